@@ -1,0 +1,40 @@
+/** The house rules on imports: stations run one way, no circles, the file system only at the edge. */
+const later = (station, stations) => ({
+  name: `${station}-knows-no-later-station`,
+  severity: 'error',
+  from: { path: `^lib/${station}/` },
+  to: { path: `^lib/(${stations.join('|')})/` },
+});
+
+const order = ['core', 'format', 'geometry', 'segment', 'measure', 'materials', 'vetting', 'mechanics', 'advice', 'rework', 'report', 'io'];
+
+module.exports = {
+  forbidden: [
+    { name: 'no-circles', severity: 'error', from: {}, to: { circular: true } },
+    ...order.slice(0, -1).map((station, i) => later(station, order.slice(i + 1))),
+    {
+      name: 'files-only-at-the-edge',
+      severity: 'error',
+      from: { path: '^lib/', pathNot: '^lib/io/' },
+      to: { dependencyTypes: ['core'] },
+    },
+    {
+      name: 'lib-knows-no-command-line',
+      severity: 'error',
+      from: { path: '^lib/' },
+      to: { path: '^cli/' },
+    },
+    {
+      name: 'cli-enters-by-the-front-door',
+      severity: 'error',
+      from: { path: '^cli/' },
+      to: { path: '^lib/', pathNot: '^lib/index\\.ts$' },
+    },
+  ],
+  options: {
+    doNotFollow: { path: 'node_modules' },
+    tsPreCompilationDeps: true,
+    tsConfig: { fileName: 'tsconfig.json' },
+    exclude: { path: '^\\.build' },
+  },
+};

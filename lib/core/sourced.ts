@@ -1,0 +1,14 @@
+/**
+ * A value with its range and where it comes from. `basis` is a published source, `common practice, no source`,
+ * or `typical, from memory`.
+ */
+export interface Sourced {
+  value: number;
+  low: number;
+  high: number;
+  unit: string;
+  basis: string;
+}
+
+export const COMMON_PRACTICE = 'common practice, no source';
+export const FROM_MEMORY = 'typical, from memory';
