@@ -1,0 +1,264 @@
+/**
+ * The geometry of a satin column, from the two ends of each swing.
+ *
+ * The centre line runs through the middles of the swings. A swing's middle is noisy (file points lie on a
+ * 0.1 mm grid, and a short stitch at a corner pulls it aside), so middles are averaged over four swings, the
+ * period of the usual short-stitch pattern, and directions are taken over about 2.5 mm of centre line.
+ */
+import { radToDeg } from '../core/units.js';
+
+/** Half of the centre-line length over which a direction is taken, mm. */
+const TANGENT_REACH_MM = 1.25;
+/** Below this resultant of the doubled swing angles a column has no mean direction (a ring). */
+const DIRECTION_RESULTANT = 0.1;
+
+export interface Column {
+  /** Number of swings; all arrays have one entry a swing. */
+  readonly count: number;
+  /** Centre-line vertex of the swing, mm. */
+  readonly cx: Float64Array;
+  readonly cy: Float64Array;
+  /** Unit tangent of the centre line, in sewing order. */
+  readonly tx: Float64Array;
+  readonly ty: Float64Array;
+  /** Arc length along the centre line, mm, from 0. */
+  readonly s: Float64Array;
+  /** Width across the centre line, mm. */
+  readonly widthMm: Float64Array;
+  /** Same-rail spacing along the centre line, mm. */
+  readonly spacingMm: Float64Array;
+  /** The rails: left and right of the centre line as it is sewn. */
+  readonly leftX: Float64Array;
+  readonly leftY: Float64Array;
+  readonly rightX: Float64Array;
+  readonly rightY: Float64Array;
+  readonly areaMm2: number;
+  readonly lengthMm: number;
+  /** Mean swing direction in [0, 180), or null where there is none. */
+  readonly angleDeg: number | null;
+  /** The column comes back to where it began. */
+  readonly closed: boolean;
+}
+
+/**
+ * Measures a column.
+ *
+ * @param x, y stitch positions, mm
+ * @param from, to stitch indexes of the two ends of each swing in sewing order; at least two swings
+ */
+export function measureColumn(x: Float64Array, y: Float64Array, from: Int32Array, to: Int32Array): Column {
+  const n = from.length;
+  const store = new Float64Array(n * 13);
+  const part = (k: number) => store.subarray(k * n, (k + 1) * n);
+  const [cx, cy, tx, ty, s, widthMm, spacingMm] = [0, 1, 2, 3, 4, 5, 6].map(part);
+  const [leftX, leftY, rightX, rightY, mx, my] = [7, 8, 9, 10, 11, 12].map(part);
+
+  const direction = sortRails(x, y, from, to, leftX, leftY, rightX, rightY);
+  for (let j = 0; j < n; j++) {
+    mx[j] = (leftX[j] + rightX[j]) / 2;
+    my[j] = (leftY[j] + rightY[j]) / 2;
+  }
+  smooth(mx, cx);
+  smooth(my, cy);
+  for (let j = 1; j < n; j++) s[j] = s[j - 1] + Math.hypot(cx[j] - cx[j - 1], cy[j] - cy[j - 1]);
+  const lengthMm = s[n - 1];
+
+  const advance = lengthMm / Math.max(1, n - 1);
+  const reach = Math.max(1, Math.min(Math.round(TANGENT_REACH_MM / Math.max(advance, 1e-6)), (n - 1) >> 1));
+  const theta = mx; // the raw middles are spent: their room holds the tangent angles
+  tangents(cx, cy, s, reach, theta);
+  let sumLeft = 0;
+  for (let j = 0; j < n; j++) {
+    tx[j] = Math.cos(theta[j]);
+    ty[j] = Math.sin(theta[j]);
+    const across = tx[j] * (leftY[j] - rightY[j]) - ty[j] * (leftX[j] - rightX[j]);
+    sumLeft += across;
+    widthMm[j] = Math.abs(across);
+  }
+  spacings(cx, cy, theta, reach, spacingMm);
+
+  const medianish = lengthMm / n;
+  const gap = Math.hypot(cx[n - 1] - cx[0], cy[n - 1] - cy[0]);
+  const meanWidth = Math.abs(sumLeft) / n;
+  const closed = n > 12 && lengthMm > 3 * meanWidth && gap < Math.max(4 * medianish, 0.35 * meanWidth);
+  const column = {
+    count: n,
+    cx,
+    cy,
+    tx,
+    ty,
+    s,
+    widthMm,
+    spacingMm,
+    areaMm2: railArea(leftX, leftY, rightX, rightY),
+    lengthMm: lengthMm + (n > 1 ? advance : 0),
+    angleDeg: closed ? null : direction,
+    closed,
+  };
+  // which rail is "left" was a guess from the first swing until the centre line was known
+  return sumLeft >= 0
+    ? { ...column, leftX, leftY, rightX, rightY }
+    : { ...column, leftX: rightX, leftY: rightY, rightX: leftX, rightY: leftY };
+}
+
+/** Puts each swing's ends on their rails; returns the mean swing direction in degrees or null. */
+function sortRails(
+  x: Float64Array,
+  y: Float64Array,
+  from: Int32Array,
+  to: Int32Array,
+  ax: Float64Array,
+  ay: Float64Array,
+  bx: Float64Array,
+  by: Float64Array,
+): number | null {
+  let ux = 0;
+  let uy = 0;
+  let c2 = 0;
+  let s2 = 0;
+  let weight = 0;
+  for (let j = 0; j < from.length; j++) {
+    let a = from[j];
+    let b = to[j];
+    let vx = x[b] - x[a];
+    let vy = y[b] - y[a];
+    if (vx * ux + vy * uy < 0) {
+      [a, b] = [b, a];
+      vx = -vx;
+      vy = -vy;
+    }
+    ax[j] = x[a];
+    ay[j] = y[a];
+    bx[j] = x[b];
+    by[j] = y[b];
+    ux = vx;
+    uy = vy;
+    const l2 = vx * vx + vy * vy;
+    if (l2 > 0) {
+      c2 += (vx * vx - vy * vy) / l2;
+      s2 += (2 * vx * vy) / l2;
+      weight++;
+    }
+  }
+  if (weight === 0 || Math.hypot(c2, s2) < DIRECTION_RESULTANT * weight) return null;
+  const deg = radToDeg(Math.atan2(s2, c2)) / 2;
+  return deg < 0 ? (deg + 180) % 180 : deg;
+}
+
+/** Average over four steps, with half weight at both ends; narrower towards the ends of the array. */
+function smooth(raw: Float64Array, out: Float64Array): void {
+  const n = raw.length;
+  for (let j = 0; j < n; j++) {
+    const h = Math.min(2, j, n - 1 - j);
+    if (h === 2) {
+      out[j] = (raw[j - 2] / 2 + raw[j - 1] + raw[j] + raw[j + 1] + raw[j + 2] / 2) / 4;
+    } else if (h === 1) {
+      out[j] = (raw[j - 1] / 2 + raw[j] + raw[j + 1] / 2) / 2;
+    } else {
+      out[j] = raw[j];
+    }
+  }
+}
+
+/** Unwrapped tangent angles, rad; where a full window does not fit, the turning rate beside it is carried on. */
+function tangents(
+  cx: Float64Array,
+  cy: Float64Array,
+  s: Float64Array,
+  reach: number,
+  theta: Float64Array,
+): void {
+  const n = cx.length;
+  const first = Math.min(reach, (n - 1) >> 1);
+  const last = n - 1 - first;
+  let previous = 0;
+  for (let j = first; j <= last; j++) {
+    const raw = Math.atan2(cy[j + first] - cy[j - first], cx[j + first] - cx[j - first]);
+    theta[j] = j === first ? raw : raw - 2 * Math.PI * Math.round((raw - previous) / (2 * Math.PI));
+    previous = theta[j];
+  }
+  const carry = (edge: number, inner: number, j: number) => {
+    const run = s[inner] - s[edge];
+    const rate = inner !== edge && run !== 0 ? (theta[inner] - theta[edge]) / run : 0;
+    return theta[edge] + Math.max(-0.6, Math.min(0.6, rate * (s[j] - s[edge])));
+  };
+  const innerFirst = Math.min(last, 2 * first);
+  const innerLast = Math.max(first, last - first);
+  for (let j = 0; j < first; j++) theta[j] = carry(first, innerFirst, j);
+  for (let j = last + 1; j < n; j++) theta[j] = carry(last, innerLast, j);
+}
+
+/** Twice the advance of the centre line a swing, as an arc, over a window of swings. */
+function spacings(
+  cx: Float64Array,
+  cy: Float64Array,
+  theta: Float64Array,
+  reach: number,
+  out: Float64Array,
+): void {
+  const n = cx.length;
+  for (let j = 0; j < n; j++) {
+    const a = Math.max(0, Math.min(j - reach, n - 1 - 2 * reach));
+    const b = Math.min(n - 1, a + 2 * reach);
+    const chord = Math.hypot(cx[b] - cx[a], cy[b] - cy[a]);
+    const half = Math.min(1.5, Math.abs(theta[b] - theta[a]) / 2);
+    const arc = half > 1e-6 ? (chord * half) / Math.sin(half) : chord;
+    out[j] = b > a ? (2 * arc) / (b - a) : 0;
+  }
+}
+
+/**
+ * Area between the rails: the shoelace sum over one rail forward and the other back. For a ring the two runs
+ * cancel over the hole, so the hole is not counted.
+ */
+function railArea(ax: Float64Array, ay: Float64Array, bx: Float64Array, by: Float64Array): number {
+  const n = ax.length;
+  let twice = 0;
+  for (let j = 0; j + 1 < n; j++) {
+    // the quadrilateral between two swings, as the cross product of its diagonals
+    twice += (ax[j + 1] - bx[j]) * (by[j + 1] - ay[j]) - (ay[j + 1] - by[j]) * (bx[j + 1] - ax[j]);
+  }
+  return Math.abs(twice) / 2;
+}
+
+/** Where a point lies in a column: along its centre line (mm), and across it (mm, left positive). */
+export interface ColumnPlace {
+  /** Nearest swing. */
+  index: number;
+  s: number;
+  across: number;
+  /** Half of the column's width there, mm. */
+  halfWidth: number;
+}
+
+/**
+ * Finds the place of a point in a column. `hint` is the swing near which a neighbouring point was found (or -1):
+ * the search looks there first and everywhere only if the point is not in the column there.
+ */
+export function locate(column: Column, px: number, py: number, hint: number): ColumnPlace {
+  const { count, cx, cy } = column;
+  const stride = Math.max(1, Math.round((count * 0.8) / Math.max(column.lengthMm, 1e-6)));
+  let best = -1;
+  let bestD = Number.POSITIVE_INFINITY;
+  const scan = (a: number, b: number, step: number) => {
+    for (let j = a; j <= b; j += step) {
+      const d = (cx[j] - px) ** 2 + (cy[j] - py) ** 2;
+      if (d < bestD) {
+        bestD = d;
+        best = j;
+      }
+    }
+  };
+  if (hint >= 0) scan(Math.max(0, hint - 12 * stride), Math.min(count - 1, hint + 12 * stride), stride);
+  if (best < 0 || bestD > (0.6 * column.widthMm[best]) ** 2) scan(0, count - 1, stride);
+  const centre = best;
+  scan(Math.max(0, centre - stride), Math.min(count - 1, centre + stride), 1);
+  const dx = px - cx[best];
+  const dy = py - cy[best];
+  return {
+    index: best,
+    s: column.s[best] + dx * column.tx[best] + dy * column.ty[best],
+    across: column.tx[best] * dy - column.ty[best] * dx,
+    halfWidth: column.widthMm[best] / 2,
+  };
+}
