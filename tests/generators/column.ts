@@ -1,0 +1,190 @@
+import type { Curve } from './curve.js';
+import type { Draft, Needle } from './draft.js';
+import { between, distance, median, radians, type Vec, vec } from './plane.js';
+import type { Random } from './random.js';
+
+/** How the swings of a column lie to its centre line. */
+export type Lie =
+  | { kind: 'across' }
+  /** Every swing turned by the same angle from square. */
+  | { kind: 'slant'; degrees: number }
+  /** Every swing in one direction of the plane, wherever the column goes. */
+  | { kind: 'fixed'; degrees: number }
+  /** The centre line has one sharp corner at `corner`, `turn` radians to the left: swings turn toward the mitre before it. */
+  | { kind: 'mitre'; corner: number; turn: number; reach: number };
+
+/** The shape of a column: centre line, half its width along it, and how its swings lie. */
+export interface Column {
+  centre: Curve;
+  half: (s: number) => number;
+  lie: Lie;
+}
+
+/** Place on the column at `s` along and `v` to the left of the centre line, following the lie only where it must (mitre). */
+export function place(column: Column, s: number, v: number): Vec {
+  const { centre, lie } = column;
+  if (lie.kind !== 'mitre') return centre.beside(s, v);
+  const q = s - lie.corner;
+  const near =
+    Math.max(0, 1 - Math.abs(q) / lie.reach) * Math.tan(Math.abs(lie.turn) / 2) * Math.sign(lie.turn);
+  // Before the corner the inner end holds back and the outer end runs ahead; behind it the other way round.
+  const along = q <= 0 ? -v * near : v * near;
+  const edge = q <= 0 ? Math.min(s, lie.corner - 0.05) : Math.max(s, lie.corner + 0.05);
+  const t = centre.tangent(edge);
+  const p = centre.point(s);
+  return vec(p.x + t.x * along - t.y * v, p.y + t.y * along + t.x * v);
+}
+
+/** End of the swing through the centre line at `s`, on the left (+1) or right (−1) rail, the rail moved out by `grow`. */
+export function swingEnd(column: Column, s: number, side: 1 | -1, grow: number): Vec {
+  const { centre, half, lie } = column;
+  const clamp = (u: number) => (centre.closed ? u : Math.min(centre.length, Math.max(0, u)));
+  const rail = (u: number): Vec => centre.beside(u, side * (half(clamp(u)) + grow));
+  switch (lie.kind) {
+    case 'across':
+      return rail(s);
+    case 'mitre':
+      return place(column, s, side * (half(clamp(s)) + grow));
+    case 'slant':
+      return rail(s + side * (half(clamp(s)) + grow) * Math.tan(radians(lie.degrees)));
+    case 'fixed': {
+      const c = centre.point(s);
+      const d = vec(Math.cos(radians(lie.degrees)), Math.sin(radians(lie.degrees)));
+      const off = (u: number): number => {
+        const r = rail(u);
+        return (r.x - c.x) * d.y - (r.y - c.y) * d.x;
+      };
+      let a = s;
+      let fa = off(a);
+      let b = s + 0.05;
+      let fb = off(b);
+      for (let i = 0; i < 24 && Math.abs(fb) > 1e-6 && fb !== fa; i++) {
+        const u = Math.min(s + 15, Math.max(s - 15, b - (fb * (b - a)) / (fb - fa)));
+        a = b;
+        fa = fb;
+        b = u;
+        fb = off(b);
+      }
+      return rail(b);
+    }
+  }
+}
+
+export interface SplitStyle {
+  /** Fractions of a swing at which needle points break it, for even and odd swings. */
+  even: readonly number[];
+  odd: readonly number[];
+  /** Swings shorter than this stay whole, mm. */
+  over: number;
+  /** Random shift of each point, as a fraction of the swing. */
+  loose: number;
+}
+
+export interface TopStyle {
+  /** Between neighbouring points of one rail along the centre line, mm. */
+  spacing: number;
+  /** Symmetric: both ends move on by half; square: one stitch straight across, the other takes the whole step. */
+  zag: 'symmetric' | 'square';
+  /** Added to each end of a swing against pull, mm. */
+  comp: number;
+  split: SplitStyle | null;
+  /** Shorten every second inner point of tight bends to this part of the swing; 0 for none. */
+  short: number;
+  /** How far a closed column sews over its own beginning, mm. */
+  overlap: number;
+}
+
+interface Swept {
+  needles: Needle[];
+  widths: number[];
+  axis: { degrees: number; strength: number; drift: number };
+}
+
+/** Mean direction of undirected swings by the doubled-angle mean; `drift` is how far weighting by length would move it. */
+function meanAxis(swings: readonly Vec[]): Swept['axis'] {
+  const sum = (weight: (l: number) => number) => {
+    let c = 0;
+    let s = 0;
+    let w = 0;
+    for (const v of swings) {
+      const a = 2 * Math.atan2(v.y, v.x);
+      const k = weight(Math.hypot(v.x, v.y));
+      c += k * Math.cos(a);
+      s += k * Math.sin(a);
+      w += k;
+    }
+    return { angle: ((Math.atan2(s, c) * 90) / Math.PI + 180) % 180, strength: Math.hypot(c, s) / (w || 1) };
+  };
+  const count = sum(() => 1);
+  const length = sum((l) => l);
+  const gap = Math.abs(count.angle - length.angle);
+  return { degrees: count.angle, strength: count.strength, drift: Math.min(gap, 180 - gap) };
+}
+
+function sweep(column: Column, style: TopStyle, fromEnd: boolean, firstSide: 1 | -1, random: Random): Swept {
+  const { centre } = column;
+  const closed = centre.closed;
+  const total = centre.length + (closed ? style.overlap : 0);
+  const step = style.spacing / 2;
+  const count = Math.floor(total / step);
+  const out: Needle[] = [];
+  const widths: number[] = [];
+  const swings: Vec[] = [];
+  let before: { p: Vec; s: number; cut: number } | null = null;
+  let inner = 0;
+  for (let k = 0; k <= count; k++) {
+    const run = style.zag === 'symmetric' ? k * step : Math.floor(k / 2) * style.spacing;
+    const s = fromEnd ? total - run : run;
+    const side = (k % 2 ? -firstSide : firstSide) as 1 | -1;
+    let p = swingEnd(column, s, side, style.comp);
+    const bend = centre.curvature(s) * side;
+    let cut = 0;
+    const h = column.half(closed ? s % centre.length : Math.min(s, centre.length));
+    if (style.short > 0 && bend > 0 && style.spacing * (1 - bend * h) < 0.55 * style.spacing) {
+      if (inner++ % 2) {
+        const other = swingEnd(column, s, -side as 1 | -1, style.comp);
+        p = between(other, p, style.short);
+        cut = 1 - style.short;
+      }
+    }
+    if (before) {
+      const mid = (before.s + s) / 2;
+      const full = 2 * (column.half(closed ? mid % centre.length : mid) + style.comp);
+      widths.push(full * (1 - Math.max(cut, before.cut)));
+      swings.push(vec(p.x - before.p.x, p.y - before.p.y));
+      const split = style.split;
+      if (split && distance(before.p, p) > split.over)
+        // Fractions count from the first rail, so a swing back meets them in the other order.
+        for (const f of k % 2 ? split.odd : split.even.map((g) => 1 - g).reverse())
+          out.push({ ...between(before.p, p, f + random.range(-split.loose, split.loose)), role: 'top' });
+    }
+    out.push({ ...p, role: 'top' });
+    before = { p, s, cut };
+  }
+  return { needles: out, widths, axis: meanAxis(swings) };
+}
+
+/** The top stitching of a column as a draft without underlay and locks. `fromEnd`: sewn from the far end back. */
+export function columnTop(
+  column: Column,
+  style: TopStyle,
+  fromEnd: boolean,
+  firstSide: 1 | -1,
+  random: Random,
+  note: string,
+): Draft {
+  const swept = sweep(column, style, fromEnd, firstSide, random);
+  const { degrees, strength, drift } = swept.axis;
+  return {
+    kind: 'satin',
+    needles: swept.needles,
+    widthMm: median(swept.widths),
+    spacingMm: style.spacing,
+    angleDeg: strength < 0.12 ? null : degrees,
+    angleOpen: (strength >= 0.05 && strength < 0.6) || (strength >= 0.05 && drift > 1),
+    underlay: [],
+    split: style.split !== null,
+    locks: { start: false, end: false },
+    note,
+  };
+}

@@ -1,0 +1,12 @@
+import type { Case } from '../pen.js';
+import { FILL_FAMILIES } from './fills.js';
+import { RUN_FAMILIES } from './runs.js';
+import { SATIN_FAMILIES, satinUnderlay } from './satins.js';
+
+/** Every family of designs by name: a pure function of the seed. */
+export const FAMILIES: Record<string, (seed: number) => Case> = {
+  ...SATIN_FAMILIES,
+  ...FILL_FAMILIES,
+  ...RUN_FAMILIES,
+  'underlay-satin': satinUnderlay,
+};

@@ -1,0 +1,247 @@
+import { type Design, Kind } from '../../lib/format/design.js';
+import type { StitchRange, UnderlayKind } from '../../lib/segment/objects.js';
+import type { Draft, Role } from './draft.js';
+import { distance, radians, turned, type Vec, vec } from './plane.js';
+import type { Random } from './random.js';
+
+/** What is true of one object of a generated design. */
+export interface TruthObject {
+  kind: Draft['kind'];
+  block: number;
+  /** Top stitching, locks left out. */
+  range: StitchRange;
+  widthMm: number | null;
+  spacingMm: number | null;
+  angleDeg: number | null;
+  angleOpen: boolean;
+  underlay: { kinds: UnderlayKind[]; range: StitchRange | null };
+  split: boolean;
+  locks: { start: boolean; end: boolean };
+  note: string;
+}
+
+export interface Totals {
+  stitches: number;
+  jumps: number;
+  trims: number;
+  colourChanges: number;
+  stops: number;
+}
+
+export interface Case {
+  family: string;
+  seed: number;
+  note: string;
+  design: Design;
+  objects: TruthObject[];
+  totals: Totals;
+  /** Per needle penetration: index of its object and what it is for. */
+  owner: Int32Array;
+  role: Role[];
+}
+
+/** Applied to the whole design in this order: scale, mirror (x → −x), turn, move; then noise on every point. */
+export interface Transform {
+  scale: number;
+  mirror: boolean;
+  degrees: number;
+  dx: number;
+  dy: number;
+  jitter: number;
+}
+
+export const STILL: Transform = { scale: 1, mirror: false, degrees: 0, dx: 0, dy: 0, jitter: 0 };
+
+export function randomTransform(random: Random): Transform {
+  return {
+    scale: random.chance(0.3) ? random.range(0.94, 1.06) : 1,
+    mirror: random.chance(0.3),
+    degrees: random.chance(0.6) ? random.range(0, 360) : random.pick([0, 0, 90, 180, 270]),
+    dx: random.range(-40, 40),
+    dy: random.range(-40, 40),
+    jitter: random.chance(0.35) ? 0.05 : 0,
+  };
+}
+
+export type Move = 'straight' | 'jump' | 'trim' | 'colour' | 'stop';
+
+interface Op extends Vec {
+  what: Move | 'needle';
+  owner: number;
+  role: Role;
+}
+
+/** The longest move of one record of the three-byte format, mm. */
+const LONGEST = 12.1;
+
+/** Collects drafts in sewing order and the moves between them, and turns them into a design and its truth. */
+export class Pen {
+  private readonly ops: Op[] = [];
+  readonly drafts: Draft[] = [];
+
+  /** Sews a whole object. */
+  sew(draft: Draft, move: Move = this.ops.length ? 'trim' : 'straight'): number {
+    const owner = this.reserve(draft);
+    this.needles(owner, draft.needles, move);
+    return owner;
+  }
+
+  /** Takes an object up without sewing it, for those of which parts are sewn before others. */
+  reserve(draft: Draft): number {
+    this.drafts.push(draft);
+    return this.drafts.length - 1;
+  }
+
+  needles(owner: number, points: readonly (Vec & { role: Role })[], move: Move = 'straight'): void {
+    if (move !== 'straight') this.ops.push({ what: move, x: 0, y: 0, owner: -1, role: 'travel' });
+    for (const p of points) this.ops.push({ what: 'needle', x: p.x, y: p.y, owner, role: p.role });
+  }
+
+  /** Where the needle stands. */
+  get at(): Vec {
+    for (let i = this.ops.length - 1; i >= 0; i--) if (this.ops[i].what === 'needle') return this.ops[i];
+    return vec(0, 0);
+  }
+
+  finish(family: string, seed: number, note: string, t: Transform, random: Random): Case {
+    const x: number[] = [];
+    const y: number[] = [];
+    const kind: number[] = [];
+    const owner: number[] = [];
+    const role: Role[] = [];
+    const map = (p: Vec): Vec => {
+      const q = turned(vec(p.x * t.scale * (t.mirror ? -1 : 1), p.y * t.scale), radians(t.degrees));
+      const n = () => (t.jitter ? random.range(-t.jitter, t.jitter) : 0);
+      return vec(Math.round((q.x + t.dx + n()) * 10) / 10, Math.round((q.y + t.dy + n()) * 10) / 10);
+    };
+    const greedy = random.chance(0.5);
+    const trimFirst = random.chance(0.5);
+    let cx = 0;
+    let cy = 0;
+    const record = (px: number, py: number, k: number) => {
+      x.push(px);
+      y.push(py);
+      kind.push(k);
+      cx = px;
+      cy = py;
+    };
+    /** Jump records toward a place as long as one more record could not reach it. */
+    const jumps = (p: Vec, all: boolean) => {
+      const far = () => Math.max(Math.abs(p.x - cx), Math.abs(p.y - cy));
+      let n = Math.ceil(far() / LONGEST - 1e-9);
+      for (; n > 1 || (all && n > 0); n--) {
+        const f = greedy && n > 1 ? Math.min(1, LONGEST / far()) : 1 / n;
+        record(
+          Math.round((cx + (p.x - cx) * f) * 10) / 10,
+          Math.round((cy + (p.y - cy) * f) * 10) / 10,
+          Kind.jump,
+        );
+      }
+    };
+    let pending: Move | null = null;
+    let fresh = true;
+    let blocks = 1;
+    const blockOf: number[] = [];
+    for (const op of this.ops) {
+      if (op.what !== 'needle') {
+        pending = op.what as Move;
+        continue;
+      }
+      const p = map(op);
+      if (pending === 'trim') record(p.x, p.y, Kind.trim);
+      else if (pending === 'colour') {
+        blocks++;
+        if (trimFirst) {
+          record(p.x, p.y, Kind.trim);
+          record(p.x, p.y, Kind.colour);
+        } else {
+          record(cx, cy, Kind.colour);
+          jumps(p, true);
+        }
+      } else if (pending === 'stop') {
+        record(cx, cy, Kind.stop);
+        jumps(p, true);
+      } else if (pending === 'jump' || fresh) jumps(p, true);
+      else jumps(p, false);
+      // A needle point that falls on the one before it after rounding would not be in a file.
+      if (
+        !pending &&
+        !fresh &&
+        op.role !== 'lock' &&
+        p.x === cx &&
+        p.y === cy &&
+        kind[kind.length - 1] === Kind.stitch
+      )
+        continue;
+      record(p.x, p.y, Kind.stitch);
+      owner.push(op.owner);
+      role.push(op.role);
+      if (blockOf[op.owner] === undefined || op.role === 'top') blockOf[op.owner] = blocks;
+      pending = null;
+      fresh = false;
+    }
+    if (random.chance(0.95)) record(cx, cy, Kind.end);
+    const count = (k: number) => kind.filter((v) => v === k).length;
+    return {
+      family,
+      seed,
+      note,
+      design: {
+        x: Float64Array.from(x),
+        y: Float64Array.from(y),
+        kind: Uint8Array.from(kind),
+        thread: null,
+        header: [],
+        diagnostics: [],
+        format: 'dst',
+      },
+      objects: this.truth(owner, role, blockOf, t),
+      totals: {
+        stitches: count(Kind.stitch),
+        jumps: count(Kind.jump),
+        trims: count(Kind.trim),
+        colourChanges: count(Kind.colour),
+        stops: count(Kind.stop),
+      },
+      owner: Int32Array.from(owner),
+      role,
+    };
+  }
+
+  private truth(owner: number[], role: Role[], blockOf: number[], t: Transform): TruthObject[] {
+    const span = (of: number, what: Role): StitchRange | null => {
+      let first = -1;
+      let last = -1;
+      for (let i = 0; i < owner.length; i++)
+        if (owner[i] === of && role[i] === what) {
+          if (first < 0) first = i;
+          last = i;
+        }
+      return first < 0 ? null : [first, last];
+    };
+    const axis = (degrees: number): number => {
+      const d = (t.mirror ? -degrees : degrees) + t.degrees;
+      return ((d % 180) + 180) % 180;
+    };
+    const found = this.drafts.map((d, i) => ({
+      kind: d.kind,
+      block: blockOf[i],
+      range: span(i, 'top') as StitchRange,
+      widthMm: d.widthMm === null ? null : d.widthMm * t.scale,
+      spacingMm: d.spacingMm === null ? null : d.spacingMm * t.scale,
+      angleDeg: d.angleDeg === null ? null : axis(d.angleDeg),
+      angleOpen: d.angleOpen,
+      underlay: { kinds: [...new Set(d.underlay)], range: span(i, 'underlay') },
+      split: d.split,
+      locks: { ...d.locks },
+      note: d.note,
+    }));
+    const order = found.map((_, i) => i).sort((a, b) => found[a].range[0] - found[b].range[0]);
+    const rank = order.map((_, i) => order.indexOf(i));
+    for (let i = 0; i < owner.length; i++) owner[i] = rank[owner[i]];
+    return order.map((i) => found[i]);
+  }
+}
+
+/** Whether two places are near enough to be sewn on without a trim. */
+export const near = (a: Vec, b: Vec, mm: number): boolean => distance(a, b) <= mm;
