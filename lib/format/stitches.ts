@@ -6,8 +6,9 @@ export const Break = {
   none: 0,
   /** Moved there by jumps without a trim (a long stitch, or an untrimmed move). */
   jump: 1,
-  trim: 2,
-  stop: 3,
+  /** A pause; the thread is not cut. */
+  stop: 2,
+  trim: 3,
   colour: 4,
   /** The first penetration of the design. */
   start: 5,

@@ -46,3 +46,5 @@ export interface StitchObject {
   readonly underlay: Underlay;
   readonly locks: { readonly start: boolean; readonly end: boolean };
 }
+
+export const NO_UNDERLAY: Underlay = { kinds: [], range: null, stitches: 0, spacingMm: null };

@@ -1,0 +1,231 @@
+/**
+ * Tells what underlay a stretch of thread under a satin column is.
+ *
+ * The column is unrolled: every needle point gets its place along the centre line and across it, so that a curved
+ * column reads like a straight one. Joined into straight legs, the stretch then shows what it is: legs along the
+ * middle are a centre run, legs along both sides an edge run, legs from side to side that join at the sides a
+ * zigzag (there and back: a double zigzag), legs from side to side with a step between them rows of a light fill.
+ */
+import { type Column, locate } from '../geometry/column.js';
+import type { UnderlayKind } from './objects.js';
+
+/** Turn from which a new leg begins, cosine (32°). */
+const LEG_COS = Math.cos((32 * Math.PI) / 180);
+/** Share of the half width within which a leg runs along the middle. */
+const MIDDLE = 0.34;
+/** Share of the column's length that a run must cover to count as underlay. */
+const COVERS = 0.55;
+/** Two rows along a column lie at least this far inside its edges; an edge run lies nearer, mm. */
+const EDGE_INSET_MM = 1.15;
+
+export interface UnderlayReading {
+  readonly kinds: UnderlayKind[];
+  readonly spacingMm: number | null;
+}
+
+interface Leg {
+  ds: number;
+  dc: number;
+  /** Mean place across, as a share of the half width, and in mm. */
+  share: number;
+  across: number;
+  halfWidth: number;
+}
+
+/**
+ * @param x, y stitch positions, mm
+ * @param indexes stitch indexes of the stretch, in sewing order; a negative entry marks a place where the thread
+ *   left the column
+ */
+export function readColumnUnderlay(
+  column: Column,
+  x: Float64Array,
+  y: Float64Array,
+  indexes: readonly number[],
+): UnderlayReading {
+  const legs = unroll(column, x, y, indexes);
+  const length = Math.max(column.lengthMm, 1e-6);
+  const reach = spread(legs);
+  const crosses = (leg: Leg) => reach > MIDDLE && Math.abs(leg.dc) >= 1.25 * reach * leg.halfWidth;
+  const kinds = new Set<UnderlayKind>();
+  let spacingMm: number | null = null;
+
+  const runs = runsAlong(legs, crosses, length);
+  const rows = rowsAlong(runs, length);
+  if (rows !== null) {
+    kinds.add('fill');
+    spacingMm = rows;
+  } else {
+    const covered = (side: number) =>
+      runs.filter((r) => sideOf(r.share) === side).reduce((sum, r) => sum + r.length, 0) / length;
+    if (covered(0) >= COVERS) kinds.add('center-run');
+    if (covered(1) >= COVERS && covered(-1) >= COVERS) kinds.add('edge-run');
+  }
+
+  const zigzag = readCrossings(legs, crosses, length);
+  if (zigzag !== null) {
+    kinds.add(zigzag.kind);
+    spacingMm = zigzag.spacingMm;
+  }
+  return { kinds: [...kinds], spacingMm };
+}
+
+const sideOf = (share: number): number => (Math.abs(share) <= MIDDLE ? 0 : Math.sign(share));
+
+/** The stretch in the column's own coordinates, joined into straight legs. */
+function unroll(column: Column, x: Float64Array, y: Float64Array, indexes: readonly number[]): Leg[] {
+  const legs: Leg[] = [];
+  let open: {
+    ds: number;
+    dc: number;
+    shareSum: number;
+    acrossSum: number;
+    widthSum: number;
+    weight: number;
+  } | null = null;
+  let lastDs = 0;
+  let lastDc = 0;
+  let before: { s: number; across: number; halfWidth: number } | null = null;
+  let hint = -1;
+  const close = () => {
+    if (open !== null && Math.hypot(open.ds, open.dc) > 0.4) {
+      legs.push({
+        ds: open.ds,
+        dc: open.dc,
+        share: open.shareSum / open.weight,
+        across: open.acrossSum / open.weight,
+        halfWidth: open.widthSum / open.weight,
+      });
+    }
+    open = null;
+  };
+  for (const i of indexes) {
+    if (i < 0) {
+      close();
+      before = null;
+      continue;
+    }
+    const place = locate(column, x[i], y[i], hint);
+    hint = place.index;
+    if (before !== null) {
+      let ds = place.s - before.s;
+      if (column.closed) ds -= column.lengthMm * Math.round(ds / column.lengthMm);
+      const dc = place.across - before.across;
+      const l = Math.hypot(ds, dc);
+      if (l < 0.3) continue;
+      const half = Math.max(0.2, (place.halfWidth + before.halfWidth) / 2);
+      const across = (place.across + before.across) / 2;
+      if (open !== null && ds * lastDs + dc * lastDc < LEG_COS * l * Math.hypot(lastDs, lastDc)) close();
+      open ??= { ds: 0, dc: 0, shareSum: 0, acrossSum: 0, widthSum: 0, weight: 0 };
+      open.ds += ds;
+      open.dc += dc;
+      open.shareSum += (across / half) * l;
+      open.acrossSum += across * l;
+      open.widthSum += half * l;
+      open.weight += l;
+      lastDs = ds;
+      lastDc = dc;
+    }
+    before = place;
+  }
+  close();
+  return legs;
+}
+
+/** How far to the sides the stretch reaches, as a share of the half width (90th percentile of leg ends). */
+function spread(legs: readonly Leg[]): number {
+  const shares = legs
+    .map((l) => Math.max(Math.abs(l.share), Math.abs(l.dc) / (2 * l.halfWidth)))
+    .sort((a, b) => a - b);
+  return shares.length === 0 ? 0 : Math.min(1, shares[Math.floor(0.9 * (shares.length - 1))]);
+}
+
+interface Run {
+  length: number;
+  share: number;
+  across: number;
+  halfWidth: number;
+}
+
+/** Legs along the column, joined where they follow each other on the same side; steps between rows left out. */
+function runsAlong(legs: readonly Leg[], crosses: (leg: Leg) => boolean, length: number): Run[] {
+  const runs: Run[] = [];
+  let current: Run | null = null;
+  for (const leg of legs) {
+    const along = Math.abs(leg.ds);
+    if (crosses(leg) || along < 1.2 * Math.abs(leg.dc)) {
+      current = null;
+      continue;
+    }
+    const joins =
+      current !== null &&
+      sideOf(current.share) === sideOf(leg.share) &&
+      Math.abs(current.across - leg.across) < 0.35 * leg.halfWidth;
+    if (current !== null && joins) {
+      const total: number = current.length + along;
+      current.share = (current.share * current.length + leg.share * along) / total;
+      current.across = (current.across * current.length + leg.across * along) / total;
+      current.length = total;
+    } else {
+      current = { length: along, share: leg.share, across: leg.across, halfWidth: leg.halfWidth };
+      runs.push(current);
+    }
+  }
+  return runs.filter((r) => r.length >= 0.35 * length);
+}
+
+/** Distance between the rows of a light fill that run along the column, or null where the runs are no such rows. */
+function rowsAlong(runs: readonly Run[], length: number): number | null {
+  const long = runs.filter((r) => r.length >= COVERS * length);
+  if (long.length < 2) return null;
+  const gaps = long.slice(1).map((r, i) => r.across - long[i].across);
+  const even = gaps.every((g) => g * gaps[0] > 0 && Math.abs(g) > 1.2 && Math.abs(g) < 5);
+  if (!even) return null;
+  if (long.length === 2) {
+    const inset = Math.min(...long.map((r) => r.halfWidth - Math.abs(r.across)));
+    if (inset < EDGE_INSET_MM) return null;
+  }
+  return Math.abs(gaps.reduce((a, b) => a + b, 0)) / gaps.length;
+}
+
+/** Reads the legs that go from side to side: a zigzag, a double zigzag, or rows of a light fill. */
+function readCrossings(
+  legs: readonly Leg[],
+  crosses: (leg: Leg) => boolean,
+  length: number,
+): { kind: UnderlayKind; spacingMm: number } | null {
+  let forward = 0;
+  let backward = 0;
+  let zigs = 0;
+  let joints = 0;
+  const steps: number[] = [];
+  let last = -1;
+  for (let i = 0; i < legs.length; i++) {
+    if (!crosses(legs[i])) continue;
+    if (last >= 0 && legs[last].dc * legs[i].dc < 0) {
+      const between = legs.slice(last + 1, i);
+      const step = between.reduce((sum, l) => sum + l.ds, 0);
+      if (Math.abs(step) < 0.6) joints++;
+      else if (Math.abs(step) <= 6.5 && Math.abs(step) < 0.8 * length) {
+        const slope = Math.abs(legs[i].dc) / Math.hypot(legs[i].ds, legs[i].dc);
+        steps.push(Math.abs(step) * slope);
+      }
+    }
+    last = i;
+    zigs++;
+    if (legs[i].ds > 0) forward += legs[i].ds;
+    else backward -= legs[i].ds;
+  }
+  if (steps.length > joints || (steps.length >= 2 && joints < 2)) {
+    return steps.length >= 1 && zigs >= 2
+      ? { kind: 'fill', spacingMm: steps.sort((a, b) => a - b)[steps.length >> 1] }
+      : null;
+  }
+  if (zigs < 3 || joints < 2) return null;
+  const total = forward + backward;
+  const there = Math.max(forward, backward);
+  const back = Math.min(forward, backward);
+  if (total < 0.5 * length) return null;
+  const double = back > 0.4 * there || total > 1.55 * length;
+  return { kind: double ? 'double-zigzag' : 'zigzag', spacingMm: (2 * total) / zigs };
+}

@@ -1,0 +1,167 @@
+/**
+ * From the bare stitch stream to the pieces that a person sees.
+ *
+ * 1. The stream is cut into *threads* at trims and colour changes; lock stitches at their ends are set aside.
+ * 2. A thread is read as *legs*, straight pieces between corners, and legs that turn back beside each other are
+ *    strung into *patches*: swings of a column, or rows of a fill (`patches.ts`).
+ * 3. Patches are put together to *tops*: a column, a filled area with all its sections (`tops.ts`).
+ * 4. An open patch (points far apart) that a later, denser top covers is underlay of that top.
+ * 5. What is left between tops is running stitches. Under the next top it is underlay or travel; what it is shows
+ *    in the top's own coordinates (`column-underlay.ts`, `fill-underlay.ts`). Under another top it is hidden
+ *    travel. In the open it is a run.
+ *
+ * Nothing here depends on where the design lies, how it is turned or mirrored, or from which end a column is sewn.
+ *
+ * Limits. Fills are read as parallel rows: spiral, radial and curved fills come out as several pieces. A zigzag
+ * sewn for decoration over which something else is sewn in the same colour reads as underlay. Runs that lie under
+ * later stitching of the same thread read as travel. Two strokes that meet in a bend of less than 60° without any
+ * sign of a stop read as one column.
+ */
+import type { Stitches } from '../format/stitches.js';
+import { readColumnUnderlay } from './column-underlay.js';
+import { readFillUnderlay } from './fill-underlay.js';
+import { numberGroups } from './groups.js';
+import { LegFinder } from './legs.js';
+import { countLockStitches } from './locks.js';
+import type { StitchObject, Underlay } from './objects.js';
+import { NO_UNDERLAY } from './objects.js';
+import { findPatches, OPEN_PITCH_MM } from './patches.js';
+import { ColumnRegion, type FillRegion } from './region.js';
+import { findRuns, type RunDraft } from './runs.js';
+import { findThreads, type Thread } from './threads.js';
+import { assembleTops, type Top } from './tops.js';
+
+/** Share of an open patch that must lie under a top to be its underlay. */
+const COVERED = 0.8;
+/** An underlay is at least this much more open than the top over it. */
+const OPENER = 1.7;
+/** How many tops ahead an underlay may lie from its top. */
+const AHEAD = 6;
+
+/** Finds all objects of a design, in sewing order. */
+export function findObjects(stitches: Stitches): StitchObject[] {
+  const threads = findThreads(stitches);
+  const tops = sortOutUnderlay(stitches, findTops(stitches, threads), threads);
+  const runs = findRuns(stitches, threads, tops);
+  return finish(stitches, threads, tops, runs);
+}
+
+function findTops(stitches: Stitches, threads: readonly Thread[]): Top[] {
+  const longest = threads.reduce((n, t) => Math.max(n, t.bodyLast - t.bodyFirst + 1), 0);
+  const finder = new LegFinder(stitches, longest);
+  return threads.flatMap((thread, i) => {
+    if (thread.bodyLast - thread.bodyFirst < 4) return [];
+    const legs = finder.find(thread.bodyFirst, thread.bodyLast);
+    return assembleTops(stitches, findPatches(stitches, legs), i);
+  });
+}
+
+/** Hands open patches that lie under a later, denser top to that top. */
+function sortOutUnderlay(stitches: Stitches, tops: readonly Top[], threads: readonly Thread[]): Top[] {
+  const under = new Set<Top>();
+  for (let i = tops.length - 1; i >= 0; i--) {
+    const low = tops[i];
+    if (low.pitchMm < OPEN_PITCH_MM) continue;
+    for (let j = i + 1, seen = 0; j < tops.length && seen < AHEAD; j++) {
+      const high = tops[j];
+      if (threads[high.thread].block !== threads[low.thread].block) break;
+      if (under.has(high)) continue;
+      seen++;
+      if (low.pitchMm < OPENER * high.pitchMm || shareInside(stitches, low, high) < COVERED) continue;
+      for (const patch of low.patches) {
+        high.under.push({ first: patch.from[0], last: patch.to[patch.to.length - 1], patch });
+      }
+      under.add(low);
+      break;
+    }
+  }
+  return tops.filter((t) => !under.has(t));
+}
+
+function shareInside(stitches: Stitches, low: Top, high: Top): number {
+  let inside = 0;
+  for (let i = low.first; i <= low.last; i++) {
+    if (high.region.contains(stitches.x[i], stitches.y[i])) inside++;
+  }
+  return inside / (low.last - low.first + 1);
+}
+
+function finish(
+  stitches: Stitches,
+  threads: readonly Thread[],
+  tops: readonly Top[],
+  runs: readonly RunDraft[],
+): StitchObject[] {
+  const drafts = [
+    ...tops.map((top) => ({ first: top.first, last: top.last, thread: top.thread, top })),
+    ...runs.map((run) => ({ ...run, top: null })),
+  ].sort((a, b) => a.first - b.first);
+  const objects = drafts.map((draft, i): StitchObject => {
+    const { top } = draft;
+    const thread = threads[draft.thread];
+    const underlay = top === null ? NO_UNDERLAY : readUnderlay(stitches, top);
+    const start = Math.min(draft.first, underlay.range?.[0] ?? draft.first);
+    return {
+      id: i + 1,
+      block: thread.block + 1,
+      group: 0,
+      kind: top?.kind ?? 'run',
+      range: [draft.first, draft.last],
+      from: top?.from ?? new Int32Array(0),
+      to: top?.to ?? new Int32Array(0),
+      sections: sectionsOf(top),
+      split: top?.split ?? false,
+      underlay,
+      locks: {
+        start:
+          drafts[i - 1]?.thread === draft.thread
+            ? countLockStitches(stitches, start, 1, draft.last) > 0
+            : thread.lockedStart,
+        end:
+          drafts[i + 1]?.thread === draft.thread
+            ? countLockStitches(stitches, draft.last, -1, draft.first) > 0
+            : thread.lockedEnd,
+      },
+    };
+  });
+  return numberGroups(stitches, objects);
+}
+
+function sectionsOf(top: Top | null): Int32Array {
+  if (top === null || top.kind !== 'fill') return new Int32Array(0);
+  let at = 0;
+  return Int32Array.from(top.patches, (p) => {
+    const start = at;
+    at += p.from.length;
+    return start;
+  });
+}
+
+function readUnderlay(stitches: Stitches, top: Top): Underlay {
+  const parts = top.under.sort((a, b) => a.first - b.first);
+  if (parts.length === 0) return NO_UNDERLAY;
+  const { x, y } = stitches;
+  const region = top.region;
+  const reading =
+    region instanceof ColumnRegion
+      ? readColumnUnderlay(region.column, x, y, indexesOf(parts))
+      : readFillUnderlay(stitches, region as FillRegion, parts);
+  if (reading.kinds.length === 0) return NO_UNDERLAY;
+  const range = [parts[0].first, parts[parts.length - 1].last] as const;
+  return { kinds: reading.kinds, range, stitches: countStitches(parts), spacingMm: reading.spacingMm };
+}
+
+function countStitches(parts: readonly { first: number; last: number }[]): number {
+  return parts.reduce((n, p) => n + p.last - p.first + 1, 0);
+}
+
+/** All stitch indexes of the parts in order, with -1 where one part does not follow the other. */
+function indexesOf(parts: readonly { first: number; last: number }[]): number[] {
+  const out: number[] = [];
+  for (const part of parts) {
+    const last = out[out.length - 1];
+    if (last !== undefined && part.first > last + 1) out.push(-1);
+    for (let i = Math.max(part.first, (last ?? -1) + 1); i <= part.last; i++) out.push(i);
+  }
+  return out;
+}

@@ -1,0 +1,120 @@
+/**
+ * Legs: the straight pieces of thread between corners. One swing of a satin is a leg, one row of a fill is a leg,
+ * so is each side of a run around a square. What happens from leg to leg tells the three apart.
+ */
+import type { Stitches } from '../format/stitches.js';
+
+/** Needle points nearer than this to the one before add no direction of their own (0.1 mm grid), mm. */
+const MERGE_MM = 0.45;
+/** A point that is met again within this distance is the same needle place, mm. */
+const RETRACE_MM = 0.18;
+/** Stitches shorter than this do not count as retraced: they are locks, mm. */
+const RETRACE_STITCH_MM = 0.8;
+/** Cosine of the turn from which a vertex is a corner (50°). */
+const CORNER_COS = Math.cos((50 * Math.PI) / 180);
+
+/**
+ * Legs of one thread, in sewing order. `from` and `to` are stitch indexes; stitches from `to[i]` to `from[i + 1]`
+ * are the short steps along an edge between two rows (none where the two are equal).
+ */
+export interface Legs {
+  readonly count: number;
+  readonly from: Int32Array;
+  readonly to: Int32Array;
+}
+
+/** Scratch room for the longest thread of a design, so that nothing is allocated a stitch. */
+export class LegFinder {
+  private readonly vertex: Int32Array;
+  private readonly from: Int32Array;
+  private readonly to: Int32Array;
+
+  constructor(
+    private readonly stitches: Stitches,
+    longest: number,
+  ) {
+    this.vertex = new Int32Array(longest);
+    this.from = new Int32Array(longest);
+    this.to = new Int32Array(longest);
+  }
+
+  /** Legs of the stitches from `first` to `last`. The result is overwritten by the next call. */
+  find(first: number, last: number): Legs {
+    const vertices = this.collectVertices(first, last);
+    const count = this.splitAtCorners(vertices);
+    return { count, from: this.from, to: this.to };
+  }
+
+  /** Vertices without the points that merge with their neighbour, and without triple-stitch repeats. */
+  private collectVertices(first: number, last: number): number {
+    const { x, y } = this.stitches;
+    const v = this.vertex;
+    let n = 0;
+    v[n++] = first;
+    for (let i = first + 1; i <= last; i++) {
+      const p = v[n - 1];
+      if ((x[i] - x[p]) ** 2 + (y[i] - y[p]) ** 2 < MERGE_MM * MERGE_MM) continue;
+      v[n++] = i;
+      // A B A B: the second pair is the back and forth of a triple stitch
+      if (
+        n >= 4 &&
+        near(x, y, v[n - 1], v[n - 3], RETRACE_MM) &&
+        near(x, y, v[n - 2], v[n - 4], RETRACE_MM) &&
+        !near(x, y, v[n - 1], v[n - 2], RETRACE_STITCH_MM)
+      ) {
+        n -= 2;
+      }
+    }
+    return n;
+  }
+
+  private splitAtCorners(vertices: number): number {
+    const { x, y } = this.stitches;
+    const { vertex: v, from, to } = this;
+    if (vertices < 2) return 0;
+    let n = 0;
+    from[0] = v[0];
+    let ax = x[v[1]] - x[v[0]];
+    let ay = y[v[1]] - y[v[0]];
+    let al = Math.sqrt(ax * ax + ay * ay);
+    for (let k = 1; k + 1 < vertices; k++) {
+      const bx = x[v[k + 1]] - x[v[k]];
+      const by = y[v[k + 1]] - y[v[k]];
+      const bl = Math.sqrt(bx * bx + by * by);
+      if (ax * bx + ay * by < CORNER_COS * al * bl) {
+        const merged = this.lastMerged(v[k], v[k + 1]);
+        to[n++] = farthest(x, y, v[k], merged, ax, ay);
+        from[n] = farthest(x, y, v[k], merged, -bx, -by);
+        if (from[n] < to[n - 1]) from[n] = to[n - 1];
+      }
+      ax = bx;
+      ay = by;
+      al = bl;
+    }
+    to[n++] = v[vertices - 1];
+    return n;
+  }
+
+  /** The last of the points that were merged into vertex `a`, before the next vertex. */
+  private lastMerged(a: number, next: number): number {
+    const { x, y } = this.stitches;
+    let last = a;
+    while (last + 1 < next && near(x, y, last + 1, a, MERGE_MM)) last++;
+    return last;
+  }
+}
+
+/** Of the points `a`..`b` the one that reaches farthest in a direction. */
+function farthest(x: Float64Array, y: Float64Array, a: number, b: number, dx: number, dy: number): number {
+  let best = a;
+  for (let i = a + 1; i <= b; i++) {
+    if ((x[i] - x[best]) * dx + (y[i] - y[best]) * dy > 0) best = i;
+  }
+  return best;
+}
+
+function near(x: Float64Array, y: Float64Array, a: number, b: number, d: number): boolean {
+  const dx = x[a] - x[b];
+  const dy = y[a] - y[b];
+  return dx * dx + dy * dy < d * d;
+}

@@ -1,0 +1,65 @@
+/**
+ * Locks: the few tiny stitches that keep a thread from pulling out where it starts or ends.
+ *
+ * They are told from the narrow tip of a column and from the first short rows of a fill by what they do: they go
+ * back over their own needle places, or run straight on in tiny steps, and the stitches after them are clearly
+ * longer.
+ */
+import type { Stitches } from '../format/stitches.js';
+
+/** Longest stitch of a lock, mm. */
+const LOCK_STITCH_MM = 1.05;
+/** Most stitches looked at. */
+const MOST = 9;
+/** A needle place met again within this distance, mm. */
+const SAME_PLACE_MM = 0.25;
+
+/**
+ * Number of lock stitches at one end of a thread, 0 where there are none.
+ *
+ * @param end stitch index of the first (or last) needle point of the thread
+ * @param step +1 to look forward from the start of a thread, -1 to look back from its end
+ * @param limit stitch index of the thread's other end
+ */
+export function countLockStitches(stitches: Stitches, end: number, step: 1 | -1, limit: number): number {
+  const { x, y } = stitches;
+  const length = (k: number) => {
+    const a = end + step * k;
+    const b = a + step;
+    return Math.hypot(x[b] - x[a], y[b] - y[a]);
+  };
+  const apart = (j: number, k: number) =>
+    Math.hypot(x[end + step * j] - x[end + step * k], y[end + step * j] - y[end + step * k]);
+  const available = Math.abs(limit - end);
+  let tiny = 0;
+  while (tiny < available && tiny < MOST && length(tiny) <= LOCK_STITCH_MM) tiny++;
+  if (tiny < 2) return 0;
+
+  // back over its own needle places: the last place met again ends the lock
+  let back = 0;
+  for (let k = 2; k <= tiny; k++) {
+    const again = apart(k, k - 2) <= SAME_PLACE_MM || (k >= 3 && apart(k, k - 3) <= SAME_PLACE_MM);
+    if (again && length(k - 1) >= 0.15) back = k;
+  }
+  if (back >= 2) {
+    while (back < tiny && length(back) < 0.55 * longest(length, back, available)) back++;
+    return back;
+  }
+
+  // straight on in tiny steps, then clearly longer ones
+  if (tiny >= MOST) return 0;
+  let biggest = 0;
+  for (let k = 0; k < tiny; k++) biggest = Math.max(biggest, length(k));
+  if (tiny < available && length(tiny) < 1.5 * biggest) return 0;
+  const straight = apart(0, tiny);
+  let path = 0;
+  for (let k = 0; k < tiny; k++) path += length(k);
+  return straight > 0.9 * path || tiny >= 3 ? tiny : 0;
+}
+
+/** Longest of the next three stitches. */
+function longest(length: (k: number) => number, k: number, available: number): number {
+  let l = 0;
+  for (let j = k; j < Math.min(available, k + 3); j++) l = Math.max(l, length(j));
+  return l;
+}

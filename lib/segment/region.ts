@@ -1,0 +1,95 @@
+/** Whether a point lies on the goods that an object covers. */
+import { type Column, locate } from '../geometry/column.js';
+
+export interface Region {
+  contains(x: number, y: number): boolean;
+}
+
+/** A point this far outside the rails or the ends of a column still counts as under it, mm. */
+const MARGIN_MM = 0.3;
+
+/** The goods under a satin column. */
+export class ColumnRegion implements Region {
+  private hint = -1;
+
+  constructor(readonly column: Column) {}
+
+  contains(x: number, y: number): boolean {
+    const place = locate(this.column, x, y, this.hint);
+    this.hint = place.index;
+    return (
+      Math.abs(place.across) <= place.halfWidth + MARGIN_MM &&
+      (this.column.closed || (place.s >= -0.7 && place.s <= this.column.lengthMm + 0.5))
+    );
+  }
+}
+
+/** The goods under a fill, as a grid on which its rows are drawn. */
+export class FillRegion implements Region {
+  private readonly cell: number;
+  private readonly columns: number;
+  private readonly rows: number;
+  private readonly x0: number;
+  private readonly y0: number;
+  private readonly covered: Uint8Array;
+
+  /**
+   * @param spacing distance between rows, mm; gaps of that size are closed
+   * @param first, last stitch range of the fill's needle points, for its extent
+   */
+  constructor(x: Float64Array, y: Float64Array, from: Int32Array, to: Int32Array, spacing: number) {
+    let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
+    for (const ends of [from, to]) {
+      for (const i of ends) {
+        minX = Math.min(minX, x[i]);
+        maxX = Math.max(maxX, x[i]);
+        minY = Math.min(minY, y[i]);
+        maxY = Math.max(maxY, y[i]);
+      }
+    }
+    // rows twice as far apart as a cell still touch every cell's neighbour; a huge sparse area gets coarser cells
+    const area = (maxX - minX + 2) * (maxY - minY + 2);
+    this.cell = Math.max(0.5, spacing * 0.9, Math.sqrt(area / (64 * from.length + 4096)));
+    this.x0 = minX - this.cell;
+    this.y0 = minY - this.cell;
+    this.columns = Math.ceil((maxX - minX) / this.cell) + 3;
+    this.rows = Math.ceil((maxY - minY) / this.cell) + 3;
+    this.covered = new Uint8Array(this.columns * this.rows);
+    for (let i = 0; i < from.length; i++) this.draw(x[from[i]], y[from[i]], x[to[i]], y[to[i]]);
+  }
+
+  private draw(ax: number, ay: number, bx: number, by: number): void {
+    const steps = Math.max(1, Math.ceil((2 * Math.hypot(bx - ax, by - ay)) / this.cell));
+    for (let k = 0; k <= steps; k++) {
+      const f = k / steps;
+      this.covered[this.index(ax + (bx - ax) * f, ay + (by - ay) * f)] = 1;
+    }
+  }
+
+  private index(x: number, y: number): number {
+    const i = Math.floor((x - this.x0) / this.cell);
+    const j = Math.floor((y - this.y0) / this.cell);
+    return i < 0 || j < 0 || i >= this.columns || j >= this.rows ? -1 : j * this.columns + i;
+  }
+
+  contains(x: number, y: number): boolean {
+    const k = this.index(x, y);
+    return k >= 0 && this.covered[k] === 1;
+  }
+
+  /** Whether the edge of the area is within `reach` mm of a point. */
+  nearEdge(x: number, y: number, reach: number): boolean {
+    for (let k = 0; k < 16; k++) {
+      const a = (k * Math.PI) / 8;
+      if (!this.contains(x + reach * Math.cos(a), y + reach * Math.sin(a))) return true;
+    }
+    return false;
+  }
+
+  /** Covered area, mm². */
+  get areaMm2(): number {
+    let n = 0;
+    for (const c of this.covered) n += c;
+    return n * this.cell * this.cell;
+  }
+}
