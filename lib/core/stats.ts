@@ -1,0 +1,48 @@
+import { quantileSorted, quickselect } from 'simple-statistics';
+
+/** Spread of a set of values: quantiles as R's type 7 (linear interpolation), as `simple-statistics` defines them. */
+export interface Distribution {
+  min: number;
+  median: number;
+  p95: number;
+  max: number;
+}
+
+/**
+ * Smallest, middle, 95th percentile and largest of the values, or null for none. The input is not changed.
+ *
+ * The order statistics are selected, not sorted for: linear in the number of values.
+ *
+ * @throws RangeError on a value that is not finite: quantiles of such a set would be silently wrong.
+ */
+export function distribution(values: ArrayLike<number>): Distribution | null {
+  const n = values.length;
+  if (n === 0) return null;
+  let min = Number.POSITIVE_INFINITY;
+  let max = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < n; i++) {
+    const v = values[i];
+    if (!(v - v === 0)) throw new RangeError(`value ${i} of the distribution is ${v}`);
+    if (v < min) min = v;
+    if (v > max) max = v;
+  }
+  if (min === max) return { min, median: min, p95: min, max };
+  // the library declares plain arrays only, but reads and swaps by index alone
+  const work = new Float64Array(values) as unknown as number[];
+  const middle = place(work, (n - 1) * 0.5, 0);
+  place(work, (n - 1) * 0.95, middle + 1);
+  return { min, median: quantileSorted(work, 0.5), p95: quantileSorted(work, 0.95), max };
+}
+
+/**
+ * Brings the one or two order statistics around a fractional rank to their places, leaving what is below
+ * `settled` alone; returns the last place settled.
+ */
+function place(work: number[], rank: number, settled: number): number {
+  const last = work.length - 1;
+  const low = Math.floor(rank);
+  const high = Math.ceil(rank);
+  if (low >= settled && settled < last) quickselect(work, low, settled, last);
+  if (high > low && high >= settled && low + 1 < last) quickselect(work, high, low + 1, last);
+  return high;
+}

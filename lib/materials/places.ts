@@ -1,0 +1,104 @@
+import { COMMON_PRACTICE, FROM_MEMORY, type Sourced } from '../core/sourced.js';
+
+/** A place on a garment and the size that designs there usually keep to. */
+export interface Place {
+  readonly id: string;
+  readonly name: string;
+  readonly widthMm: Sourced;
+  readonly heightMm: Sourced;
+  /** The size is set by a frame that the needle must not hit, and not by looks alone. */
+  readonly frame: boolean;
+}
+
+/** The field of a hoop or frame that the needle may reach, foot clearance already taken off. */
+export interface HoopField {
+  readonly id: string;
+  readonly name: string;
+  readonly shape: 'round' | 'rectangle';
+  /** Of the field; both are its diameter where it is round. */
+  readonly widthMm: Sourced;
+  readonly heightMm: Sourced;
+}
+
+const size = (value: number, low: number, high: number, basis: string): Sourced => ({
+  value,
+  low,
+  high,
+  unit: 'mm',
+  basis,
+});
+const about = (value: number): Sourced => size(value, 0.85 * value, 1.15 * value, FROM_MEMORY);
+
+const garment = (id: string, name: string, width: number, height: number): Place => ({
+  id,
+  name,
+  widthMm: about(width),
+  heightMm: about(height),
+  frame: false,
+});
+
+/** Places by what the trade calls them. A shop's profile may put its own sizes. */
+export const PLACES: readonly Place[] = [
+  {
+    id: 'left-chest',
+    name: 'left chest',
+    widthMm: size(100, 90, 115, COMMON_PRACTICE),
+    heightMm: size(100, 90, 115, COMMON_PRACTICE),
+    frame: false,
+  },
+  {
+    id: 'cap-front',
+    name: 'cap front',
+    widthMm: size(130, 110, 140, FROM_MEMORY),
+    heightMm: size(57, 50, 65, COMMON_PRACTICE),
+    frame: true,
+  },
+  { ...garment('cap-side', 'cap side', 75, 50), frame: true },
+  { ...garment('cap-back', 'cap back, over the opening', 100, 45), frame: true },
+  garment('beanie', 'beanie', 110, 55),
+  garment('pocket', 'chest pocket', 90, 75),
+  garment('full-front', 'full front', 280, 250),
+  garment('jacket-back', 'jacket back', 280, 300),
+  garment('yoke', 'back yoke', 250, 65),
+  garment('sleeve', 'sleeve', 85, 90),
+  garment('cuff', 'cuff', 75, 30),
+  garment('collar', 'collar point', 50, 30),
+  garment('towel-border', 'border of a towel', 250, 50),
+  garment('towel-corner', 'corner of a towel', 120, 120),
+  garment('tote-front', 'front of a tote bag', 220, 200),
+  garment('apron-bib', 'bib of an apron', 220, 150),
+];
+
+const round = (id: string, outer: number, field: number): HoopField => ({
+  id,
+  name: `round hoop, ${outer} mm`,
+  shape: 'round',
+  widthMm: size(field, field - 5, field + 5, FROM_MEMORY),
+  heightMm: size(field, field - 5, field + 5, FROM_MEMORY),
+});
+const rectangle = (id: string, name: string, width: number, height: number): HoopField => ({
+  id,
+  name,
+  shape: 'rectangle',
+  widthMm: size(width, width - 10, width + 10, FROM_MEMORY),
+  heightMm: size(height, height - 10, height + 10, FROM_MEMORY),
+});
+
+/**
+ * Usual fields. They differ from maker to maker and with the foot and the arms, so the figure in the machine's own
+ * manual goes before these.
+ */
+export const HOOP_FIELDS: readonly HoopField[] = [
+  round('round-90', 90, 70),
+  round('round-120', 120, 100),
+  round('round-150', 150, 130),
+  round('round-180', 180, 160),
+  rectangle('square-240', 'square frame, 240 × 240 mm', 215, 215),
+  rectangle('frame-300x290', 'frame, 300 × 290 mm', 275, 265),
+  rectangle('frame-430x290', 'frame, 430 × 290 mm', 405, 265),
+  rectangle('flat-100x100', 'flat hoop, field 100 × 100 mm', 100, 100),
+  rectangle('flat-130x180', 'flat hoop, field 130 × 180 mm', 130, 180),
+  rectangle('flat-200x300', 'flat hoop, field 200 × 300 mm', 200, 300),
+  rectangle('cap-frame', 'cap frame', 130, 57),
+  rectangle('cap-frame-wide', 'wide cap frame', 340, 65),
+];

@@ -1,0 +1,47 @@
+import type { Stitches } from '../format/stitches.js';
+import { cellAt, type Grid } from './grid.js';
+import type { DesignMeasures } from './measures.js';
+
+/**
+ * The square of two by two cells with the most needle points in it, and how many a mm² there; null without
+ * stitches. `at` is the middle of its needle points, `stitch` the first of them.
+ */
+export function densestPlace(stitches: Stitches, grid: Grid): DesignMeasures['densest'] {
+  const { x, y, count } = stitches;
+  if (count === 0) return null;
+  const { columns, rows, cellMm } = grid;
+  const points = new Uint32Array(columns * rows);
+  for (let k = 0; k < count; k++) points[cellAt(grid, x[k], y[k])]++;
+  let most = 0;
+  let cell = 0;
+  for (let j = 0; j < rows; j++) {
+    const up = j + 1 < rows ? columns : 0;
+    for (let i = 0; i < columns; i++) {
+      const c = j * columns + i;
+      const right = i + 1 < columns ? 1 : 0;
+      let sum = points[c];
+      if (right) sum += points[c + 1];
+      if (up) sum += points[c + up];
+      if (right && up) sum += points[c + up + 1];
+      if (sum > most) {
+        most = sum;
+        cell = c;
+      }
+    }
+  }
+  const left = cell % columns;
+  const low = (cell - left) / columns;
+  let sumX = 0;
+  let sumY = 0;
+  let stitch = -1;
+  for (let k = 0; k < count; k++) {
+    const i = cellAt(grid, x[k], y[k]);
+    const column = i % columns;
+    const row = (i - column) / columns;
+    if (column < left || column > left + 1 || row < low || row > low + 1) continue;
+    if (stitch < 0) stitch = k;
+    sumX += x[k];
+    sumY += y[k];
+  }
+  return { perMm2: most / (4 * cellMm * cellMm), x: sumX / most, y: sumY / most, stitch };
+}

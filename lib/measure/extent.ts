@@ -1,0 +1,19 @@
+import type { Stitches } from '../format/stitches.js';
+import type { Bounds } from './measures.js';
+
+/** Bounds of the needle penetrations `first` to `last`, both included; all zero where there is none. */
+export function boundsOf(stitches: Stitches, first = 0, last = stitches.count - 1): Bounds {
+  if (last < first) return { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+  const { x, y } = stitches;
+  let minX = x[first];
+  let maxX = minX;
+  let minY = y[first];
+  let maxY = minY;
+  for (let i = first + 1; i <= last; i++) {
+    if (x[i] < minX) minX = x[i];
+    else if (x[i] > maxX) maxX = x[i];
+    if (y[i] < minY) minY = y[i];
+    else if (y[i] > maxY) maxY = y[i];
+  }
+  return { minX, minY, maxX, maxY };
+}

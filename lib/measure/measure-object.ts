@@ -1,0 +1,81 @@
+import { distribution } from '../core/stats.js';
+import { Break, type Stitches } from '../format/stitches.js';
+import { measureColumn } from '../geometry/column.js';
+import { measureRows } from '../geometry/rows.js';
+import type { StitchObject } from '../segment/objects.js';
+import { boundsOf } from './extent.js';
+import type { ObjectMeasures } from './measures.js';
+
+/**
+ * Measures one object of a design. Linear in the object's stitches; neither input is changed.
+ *
+ * Stitch lengths are of thread that lies from one penetration of the object to the next, so a swing that the
+ * file had to break into jumps counts in full, and a move behind a trim not at all. A run has a length but, being
+ * a line, no area and no density: both are 0.
+ */
+export function measureObject(stitches: Stitches, object: StitchObject): ObjectMeasures {
+  const [first, last] = object.range;
+  const lengths = stitchLengths(stitches, first, last);
+  const spread = distribution(lengths);
+  const count = last - first + 1;
+  const shape = shapeOf(stitches, object, lengths);
+  return {
+    object,
+    stitches: count,
+    bounds: boundsOf(stitches, first, last),
+    ...shape,
+    stitchLengthMm: spread
+      ? { min: spread.min, median: spread.median, max: spread.max }
+      : { min: 0, median: 0, max: 0 },
+    densityPerMm2: shape.areaMm2 > 0 ? count / shape.areaMm2 : 0,
+  };
+}
+
+type Shape = Pick<ObjectMeasures, 'areaMm2' | 'angleDeg' | 'widthMm' | 'spacingMm' | 'lengthMm' | 'widestAt'>;
+
+function shapeOf(stitches: Stitches, object: StitchObject, lengths: Float64Array): Shape {
+  const { x, y } = stitches;
+  if (object.kind === 'satin') {
+    const column = measureColumn(x, y, object.from, object.to);
+    const spacing = distribution(column.spacingMm);
+    let widest = 0;
+    for (let j = 1; j < column.count; j++) if (column.widthMm[j] > column.widthMm[widest]) widest = j;
+    const stitch = object.from[widest];
+    return {
+      areaMm2: column.areaMm2,
+      angleDeg: column.angleDeg,
+      widthMm: distribution(column.widthMm),
+      spacingMm: spacing && { min: spacing.min, median: spacing.median, max: spacing.max },
+      lengthMm: column.lengthMm,
+      widestAt: { stitch, x: x[stitch], y: y[stitch] },
+    };
+  }
+  if (object.kind === 'fill') {
+    const rows = measureRows(x, y, object.from, object.to, object.sections);
+    const spacing = distribution(rows.spacingMm);
+    return {
+      areaMm2: rows.areaMm2,
+      angleDeg: rows.angleDeg,
+      widthMm: null,
+      spacingMm: spacing && { min: spacing.min, median: spacing.median, max: spacing.max },
+      lengthMm: rows.lengthMm,
+      widestAt: null,
+    };
+  }
+  let lengthMm = 0;
+  for (const l of lengths) lengthMm += l;
+  return { areaMm2: 0, angleDeg: null, widthMm: null, spacingMm: null, lengthMm, widestAt: null };
+}
+
+/** Lengths of the thread laid between the penetrations `first` to `last`, mm. */
+function stitchLengths({ x, y, breakBefore }: Stitches, first: number, last: number): Float64Array {
+  const lengths = new Float64Array(Math.max(0, last - first));
+  let n = 0;
+  for (let i = first + 1; i <= last; i++) {
+    if (breakBefore[i] > Break.jump) continue;
+    const dx = x[i] - x[i - 1];
+    const dy = y[i] - y[i - 1];
+    lengths[n++] = Math.sqrt(dx * dx + dy * dy);
+  }
+  return n === lengths.length ? lengths : lengths.subarray(0, n);
+}

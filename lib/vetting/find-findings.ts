@@ -1,0 +1,61 @@
+import type { Finder, FindingContext } from './context.js';
+import type { Finding, Severity } from './finding.js';
+import { decoding } from './findings/decoding.js';
+import { densePlace } from './findings/dense-place.js';
+import { doesNotFitHoop } from './findings/does-not-fit-hoop.js';
+import { doesNotFitPlace } from './findings/does-not-fit-place.js';
+import { fillTooManyPoints } from './findings/fill-too-many-points.js';
+import { jumpNotTrimmed } from './findings/jump-not-trimmed.js';
+import { layersStacked } from './findings/layers-stacked.js';
+import { letteringTooSmall } from './findings/lettering-too-small.js';
+import { missingLock } from './findings/missing-lock.js';
+import { needlePointsPiled } from './findings/needle-points-piled.js';
+import { noStitches } from './findings/no-stitches.js';
+import { noTrims } from './findings/no-trims.js';
+import { satinTooNarrow } from './findings/satin-too-narrow.js';
+import { satinTooWide } from './findings/satin-too-wide.js';
+import { fillTooDense, fillTooOpen, satinTooDense, satinTooOpen } from './findings/spacing.js';
+import { stitchTooLong } from './findings/stitch-too-long.js';
+import { stitchTooShort } from './findings/stitch-too-short.js';
+import { wideSatinHeavyUnderlay } from './findings/wide-satin-heavy-underlay.js';
+import { wideSatinNoUnderlay } from './findings/wide-satin-no-underlay.js';
+import { markLocks } from './lock-mask.js';
+
+/** Everything that is looked for. */
+export const FINDERS: readonly Finder[] = [
+  decoding,
+  noStitches,
+  doesNotFitHoop,
+  doesNotFitPlace,
+  satinTooWide,
+  satinTooNarrow,
+  wideSatinHeavyUnderlay,
+  wideSatinNoUnderlay,
+  satinTooDense,
+  satinTooOpen,
+  fillTooDense,
+  fillTooOpen,
+  fillTooManyPoints,
+  densePlace,
+  layersStacked,
+  needlePointsPiled,
+  stitchTooShort,
+  stitchTooLong,
+  jumpNotTrimmed,
+  missingLock,
+  noTrims,
+  letteringTooSmall,
+];
+
+const RANK: Record<Severity, number> = { fail: 0, warn: 1, note: 2 };
+
+/**
+ * Everything found in a design: the severest first, then what is of the whole design, then in sewing order. Linear in
+ * the stitches; nothing given is changed.
+ */
+export function findFindings(context: FindingContext): Finding[] {
+  const locks = markLocks(context.stitches, context.objects);
+  return FINDERS.flatMap((find) => find({ ...context, locks })).sort(
+    (a, b) => RANK[a.severity] - RANK[b.severity] || (a.stitch ?? -1) - (b.stitch ?? -1),
+  );
+}

@@ -1,0 +1,40 @@
+import { Break } from '../../format/stitches.js';
+import type { Finder } from '../context.js';
+import { judge, mildest } from '../limits.js';
+import { placeOf } from '../place-of.js';
+import { isSwing, ownerOf } from '../spans.js';
+import { counted, inWords } from '../words.js';
+
+/** Moves on the way to, or within, an object that leave a long loose thread on the face. */
+export const jumpNotTrimmed: Finder = ({ stitches, objects, limits }) => {
+  const { x, y, breakBefore, count } = stitches;
+  const limit = limits['jump-not-trimmed'];
+  const from = mildest(limit);
+  const worst = new Map<number | null, { stitch: number; mm: number; times: number }>();
+  for (let i = 1; i < count; i++) {
+    if (breakBefore[i] !== Break.jump) continue;
+    const mm = Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]);
+    if (!(mm > from) || isSwing(objects, i)) continue;
+    const owner = ownerOf(objects, i);
+    const seen = worst.get(owner);
+    if (!seen) worst.set(owner, { stitch: i, mm, times: 1 });
+    else {
+      seen.times++;
+      if (mm > seen.mm) Object.assign(seen, { stitch: i, mm });
+    }
+  }
+  return [...worst].flatMap(([object, { stitch, mm, times }]) => {
+    const verdict = judge(limit, mm);
+    if (!verdict) return [];
+    return {
+      code: 'jump-not-trimmed',
+      ...verdict,
+      object,
+      ...placeOf(stitches, stitch),
+      measured: mm,
+      unit: 'mm',
+      message: `${counted(times, 'move is', 'moves are')} not trimmed, the longest ${inWords(mm)}: the thread lies loose on the face and has to be cut by hand. Add a trim with locks before and after it.`,
+      basis: limit.basis,
+    };
+  });
+};

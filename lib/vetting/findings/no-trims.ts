@@ -1,0 +1,32 @@
+import { COMMON_PRACTICE } from '../../core/sourced.js';
+import { Break } from '../../format/stitches.js';
+import type { Finder } from '../context.js';
+import { mildest } from '../limits.js';
+import { NOWHERE } from '../place-of.js';
+import { isSwing } from '../spans.js';
+import { counted } from '../words.js';
+
+/** A design that moves about and yet holds no trim at all: they were lost, or never put in. */
+export const noTrims: Finder = ({ measures, stitches, objects, limits }) => {
+  if (measures.trims > 0) return [];
+  const { x, y, breakBefore, count } = stitches;
+  const from = mildest(limits['jump-not-trimmed']);
+  let moves = 0;
+  for (let i = 1; i < count; i++) {
+    if (breakBefore[i] !== Break.jump) continue;
+    if (Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]) > from && !isSwing(objects, i)) moves++;
+  }
+  if (moves < 2) return [];
+  return [
+    {
+      code: 'no-trims',
+      severity: 'note',
+      ...NOWHERE,
+      measured: 0,
+      limit: null,
+      unit: 'trims',
+      message: `No trim in the whole file, and ${counted(moves, 'long move', 'long moves')}: the trims may have been lost when the file was saved. Ask for the file with trims, or plan for cutting by hand.`,
+      basis: COMMON_PRACTICE,
+    },
+  ];
+};

@@ -1,0 +1,21 @@
+import type { Finder } from '../context.js';
+import { judge } from '../limits.js';
+import { placeOf } from '../place-of.js';
+import { inWords } from '../words.js';
+
+/** A satin column too narrow to sew cleanly. */
+export const satinTooNarrow: Finder = ({ objects, limits, stitches }) =>
+  objects.flatMap(({ object, widthMm }) => {
+    const verdict = widthMm && judge(limits['satin-too-narrow'], widthMm.median);
+    if (!verdict) return [];
+    return {
+      code: 'satin-too-narrow',
+      ...verdict,
+      object: object.id,
+      ...placeOf(stitches, object.range[0]),
+      measured: widthMm.median,
+      unit: 'mm',
+      message: `Satin column only ${inWords(widthMm.median)} wide: the stitches pile up and pull through. Widen it, or sew it as a double or triple run.`,
+      basis: limits['satin-too-narrow'].basis,
+    };
+  });

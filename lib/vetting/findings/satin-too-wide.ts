@@ -1,0 +1,26 @@
+import type { Finder } from '../context.js';
+import { judge } from '../limits.js';
+import { inWords } from '../words.js';
+
+/** An unsplit satin column so wide that its stitches snag, or that the machine has to jump. */
+export const satinTooWide: Finder = ({ objects, limits }) =>
+  objects.flatMap(({ object, widthMm, widestAt }) => {
+    if (object.split || widthMm === null || widestAt === null) return [];
+    const verdict = judge(limits['satin-too-wide'], widthMm.max);
+    if (!verdict) return [];
+    const why =
+      verdict.severity === 'fail'
+        ? 'no single stitch reaches across, so the machine jumps and leaves loose loops'
+        : 'stitches this long snag in wear';
+    return {
+      code: 'satin-too-wide',
+      ...verdict,
+      object: object.id,
+      stitch: widestAt.stitch,
+      at: { x: widestAt.x, y: widestAt.y },
+      measured: widthMm.max,
+      unit: 'mm',
+      message: `Satin column up to ${inWords(widthMm.max)} wide: ${why}. Split the satin, or fill the shape instead.`,
+      basis: limits['satin-too-wide'].basis,
+    };
+  });

@@ -1,0 +1,43 @@
+import type { Finder } from '../context.js';
+import { judge } from '../limits.js';
+import { placeOf } from '../place-of.js';
+import { inWords } from '../words.js';
+
+const WORDS = {
+  'satin-too-dense': (mm: string) =>
+    `Satin stitches only ${mm} apart: they pull hard, stand stiff and can cut the goods. Open the spacing.`,
+  'satin-too-open': (mm: string) =>
+    `Satin stitches ${mm} apart: the goods show through. Close the spacing, or use a thicker thread.`,
+  'fill-too-dense': (mm: string) =>
+    `Fill rows only ${mm} apart: they pull hard, stand stiff and can cut the goods. Open the rows.`,
+  'fill-too-open': (mm: string) =>
+    `Fill rows ${mm} apart: the goods show through. Close the rows, unless a light fill is meant.`,
+} as const;
+
+const finder =
+  (kind: 'satin' | 'fill', code: keyof typeof WORDS): Finder =>
+  ({ objects, limits, stitches }) =>
+    objects.flatMap(({ object, spacingMm }) => {
+      if (object.kind !== kind || spacingMm === null || !(spacingMm.median > 0)) return [];
+      const verdict = judge(limits[code], spacingMm.median);
+      if (!verdict) return [];
+      return {
+        code,
+        ...verdict,
+        object: object.id,
+        ...placeOf(stitches, object.range[0]),
+        measured: spacingMm.median,
+        unit: 'mm',
+        message: WORDS[code](inWords(spacingMm.median)),
+        basis: limits[code].basis,
+      };
+    });
+
+/** Satin whose stitches lie too close together. */
+export const satinTooDense = finder('satin', 'satin-too-dense');
+/** Satin whose stitches lie so far apart that the goods show. */
+export const satinTooOpen = finder('satin', 'satin-too-open');
+/** A fill whose rows lie too close together. */
+export const fillTooDense = finder('fill', 'fill-too-dense');
+/** A fill whose rows lie so far apart that the goods show. */
+export const fillTooOpen = finder('fill', 'fill-too-open');

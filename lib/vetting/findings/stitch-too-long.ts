@@ -1,0 +1,44 @@
+import { Break } from '../../format/stitches.js';
+import type { Finder } from '../context.js';
+import { judge, mildest } from '../limits.js';
+import { placeOf } from '../place-of.js';
+import { counted, inWords } from '../words.js';
+
+/**
+ * Long loose stitches on the face, one finding an object. A satin column that is too wide as a whole is said
+ * elsewhere; here are rows, runs and slanted swings.
+ */
+export const stitchTooLong: Finder = ({ stitches, objects, limits }) => {
+  const limit = limits['stitch-too-long'];
+  const above = mildest(limit);
+  const { x, y, breakBefore } = stitches;
+  return objects.flatMap(({ object, widthMm, stitchLengthMm }) => {
+    if (!(stitchLengthMm.max > above)) return [];
+    if (widthMm && !object.split && judge(limits['satin-too-wide'], widthMm.max)) return [];
+    let count = 0;
+    let longest = 0;
+    let stitch = -1;
+    for (let i = object.range[0] + 1; i <= object.range[1]; i++) {
+      if (breakBefore[i] !== Break.none) continue;
+      const mm = Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]);
+      if (!(mm > above)) continue;
+      count++;
+      if (mm > longest) {
+        longest = mm;
+        stitch = i;
+      }
+    }
+    const verdict = judge(limit, longest);
+    if (!verdict) return [];
+    return {
+      code: 'stitch-too-long',
+      ...verdict,
+      object: object.id,
+      ...placeOf(stitches, stitch),
+      measured: longest,
+      unit: 'mm',
+      message: `${counted(count, 'stitch is', 'stitches are')} longer than ${inWords(verdict.limit)}, the longest ${inWords(longest)}: long stitches snag in wear. Break them up with needle points between.`,
+      basis: limit.basis,
+    };
+  });
+};

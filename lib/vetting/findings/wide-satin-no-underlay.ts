@@ -1,0 +1,22 @@
+import type { Finder } from '../context.js';
+import { judge } from '../limits.js';
+import { placeOf } from '../place-of.js';
+import { inWords } from '../words.js';
+
+/** A wide satin column with nothing under it that tacks the goods to the backing. */
+export const wideSatinNoUnderlay: Finder = ({ objects, limits, stitches }) =>
+  objects.flatMap(({ object, widthMm }) => {
+    if (widthMm === null || object.underlay.kinds.length > 0) return [];
+    const verdict = judge(limits['wide-satin-no-underlay'], widthMm.median);
+    if (!verdict) return [];
+    return {
+      code: 'wide-satin-no-underlay',
+      ...verdict,
+      object: object.id,
+      ...placeOf(stitches, object.range[0]),
+      measured: widthMm.median,
+      unit: 'mm',
+      message: `Satin column ${inWords(widthMm.median)} wide without underlay: nothing tacks the goods to the backing before it pulls. Put a light fill of short stitches under it.`,
+      basis: limits['wide-satin-no-underlay'].basis,
+    };
+  });

@@ -1,0 +1,267 @@
+import { LieflatError } from '../core/errors.js';
+import { COMMON_PRACTICE, FROM_MEMORY } from '../core/sourced.js';
+import type { Severity } from './finding.js';
+
+/** A figure that a shop may argue with: from where on something is said, and how loudly. */
+export interface Limit {
+  /** What lies on this side of the figure is found. */
+  readonly side: 'above' | 'below';
+  readonly note: number | null;
+  readonly warn: number | null;
+  readonly fail: number | null;
+  readonly unit: string;
+  readonly basis: string;
+  /** What is measured, and why it matters. */
+  readonly meaning: string;
+}
+
+const RECORD = 'longest move of one three-byte stitch record';
+
+/** The built-in limits, by the names that a shop's profile uses. */
+export const LIMITS = {
+  'satin-too-wide': {
+    side: 'above',
+    note: null,
+    warn: 7,
+    fail: 12.1,
+    unit: 'mm',
+    basis: `${COMMON_PRACTICE}; fail: ${RECORD}`,
+    meaning:
+      'width of an unsplit satin column: wider ones snag in wear, and past one record the machine jumps',
+  },
+  'satin-too-narrow': {
+    side: 'below',
+    note: null,
+    warn: 1,
+    fail: null,
+    unit: 'mm',
+    basis: COMMON_PRACTICE,
+    meaning: 'median width of a satin column: narrower ones sew badly',
+  },
+  'wide-satin-heavy-underlay': {
+    side: 'above',
+    note: null,
+    warn: 3,
+    fail: null,
+    unit: 'mm',
+    basis: COMMON_PRACTICE,
+    meaning:
+      'median width of a satin column over zigzag underlay: from here on the zigzag adds more pull than it holds',
+  },
+  'wide-satin-no-underlay': {
+    side: 'above',
+    note: null,
+    warn: 2.5,
+    fail: null,
+    unit: 'mm',
+    basis: FROM_MEMORY,
+    meaning: 'median width of a satin column without underlay: wider ones need the goods tacked down first',
+  },
+  'satin-too-dense': {
+    side: 'below',
+    note: null,
+    warn: 0.3,
+    fail: 0.2,
+    unit: 'mm',
+    basis: FROM_MEMORY,
+    meaning: 'median spacing of satin, where 0.4 mm is usual for 40-weight thread',
+  },
+  'satin-too-open': {
+    side: 'above',
+    note: 0.55,
+    warn: 0.7,
+    fail: null,
+    unit: 'mm',
+    basis: FROM_MEMORY,
+    meaning: 'median spacing of satin, where 0.4 mm is usual for 40-weight thread',
+  },
+  'fill-too-dense': {
+    side: 'below',
+    note: null,
+    warn: 0.3,
+    fail: 0.2,
+    unit: 'mm',
+    basis: FROM_MEMORY,
+    meaning: 'median distance between the rows of a fill, where 0.4 mm is usual for 40-weight thread',
+  },
+  'fill-too-open': {
+    side: 'above',
+    note: 0.6,
+    warn: 0.9,
+    fail: null,
+    unit: 'mm',
+    basis: FROM_MEMORY,
+    meaning: 'median distance between the rows of a fill, where 0.4 mm is usual for 40-weight thread',
+  },
+  'fill-too-many-points': {
+    side: 'above',
+    note: null,
+    warn: 4,
+    fail: 7,
+    unit: 'points/mm²',
+    basis: FROM_MEMORY,
+    meaning: 'needle points over the area of a fill: more of them perforate the goods',
+  },
+  'dense-place': {
+    side: 'above',
+    note: null,
+    warn: 10,
+    fail: 16,
+    unit: 'points/mm²',
+    basis: FROM_MEMORY,
+    meaning: 'needle points of everything sewn on the densest 2 × 2 mm of the design',
+  },
+  'layers-stacked': {
+    side: 'above',
+    note: null,
+    warn: 3,
+    fail: null,
+    unit: 'layers',
+    basis: FROM_MEMORY,
+    meaning: 'objects whose top stitching covers one and the same place',
+  },
+  'needle-points-piled': {
+    side: 'above',
+    note: null,
+    warn: 5,
+    fail: 11,
+    unit: 'points',
+    basis: COMMON_PRACTICE,
+    meaning: 'needle points, lock stitches apart, within one circle 0.3 mm across: they cut the fabric',
+  },
+  'stitch-too-short': {
+    side: 'below',
+    note: 0.5,
+    warn: null,
+    fail: null,
+    unit: 'mm',
+    basis: COMMON_PRACTICE,
+    meaning: 'stitch length, lock stitches and the turns of fill rows apart: shorter ones break thread',
+  },
+  'stitch-too-short-share': {
+    side: 'above',
+    note: null,
+    warn: 2,
+    fail: null,
+    unit: '%',
+    basis: FROM_MEMORY,
+    meaning: 'share of too short stitches in an object from which they are a warning and no longer a note',
+  },
+  'stitch-too-long': {
+    side: 'above',
+    note: null,
+    warn: 7,
+    fail: 12.1,
+    unit: 'mm',
+    basis: `${COMMON_PRACTICE}; fail: ${RECORD}`,
+    meaning:
+      'length of a stitch on the face: longer ones snag in wear, and past one record the machine jumps',
+  },
+  'jump-not-trimmed': {
+    side: 'above',
+    note: null,
+    warn: 5,
+    fail: null,
+    unit: 'mm',
+    basis: FROM_MEMORY,
+    meaning: 'move between two penetrations without a trim: the thread lies loose on the face',
+  },
+  'lettering-too-small': {
+    side: 'below',
+    note: null,
+    warn: 5,
+    fail: null,
+    unit: 'mm',
+    basis: COMMON_PRACTICE,
+    meaning: 'height of the capitals of satin lettering in 40-weight thread: smaller ones close up',
+  },
+  'place-overrun': {
+    side: 'above',
+    note: null,
+    warn: 0,
+    fail: 15,
+    unit: '%',
+    basis: FROM_MEMORY,
+    meaning: 'how far a design is larger than is usual at a place where no frame sets the limit',
+  },
+} as const satisfies Record<string, Limit>;
+
+export type LimitId = keyof typeof LIMITS;
+export type Limits = Readonly<Record<LimitId, Limit>>;
+
+/** Thresholds that a shop sets itself; a bare number moves the mildest one. */
+export type LimitOverride =
+  | number
+  | { readonly note?: number | null; readonly warn?: number | null; readonly fail?: number | null };
+
+const STEPS = ['note', 'warn', 'fail'] as const satisfies readonly Severity[];
+const SHOP = 'shop profile';
+
+/** Whether `measured` lies beyond `threshold` on the limit's side. */
+function beyond(limit: Limit, threshold: number, measured: number): boolean {
+  return limit.side === 'above' ? measured > threshold : measured < threshold;
+}
+
+/** The severest threshold that the figure has passed, or null for none (and for no figure). */
+export function judge(limit: Limit, measured: number): { severity: Severity; limit: number } | null {
+  for (let k = STEPS.length - 1; k >= 0; k--) {
+    const threshold = limit[STEPS[k]];
+    if (threshold !== null && beyond(limit, threshold, measured))
+      return { severity: STEPS[k], limit: threshold };
+  }
+  return null;
+}
+
+/** The mildest threshold: from here on something is said. */
+export function mildest(limit: Limit): number {
+  return limit.note ?? limit.warn ?? limit.fail ?? (limit.side === 'above' ? Infinity : -Infinity);
+}
+
+/**
+ * The limits with a shop's own figures in them.
+ *
+ * @throws LieflatError `bad-profile` naming the limit: for an unknown name, a figure that is no finite number, or a
+ *   milder threshold beyond a severer one
+ */
+export function withLimits(
+  overrides: Readonly<Record<string, LimitOverride>>,
+  base: Limits = LIMITS,
+): Limits {
+  const limits: Record<LimitId, Limit> = { ...base };
+  for (const [id, override] of Object.entries(overrides)) {
+    if (!Object.hasOwn(base, id)) {
+      throw bad(id, 'there is no such limit', `use one of ${Object.keys(base).join(', ')}`);
+    }
+    limits[id as LimitId] = overridden(id, base[id as LimitId], override);
+  }
+  return limits;
+}
+
+function overridden(id: string, limit: Limit, override: LimitOverride): Limit {
+  const next: Record<Severity, number | null> = { note: limit.note, warn: limit.warn, fail: limit.fail };
+  if (typeof override === 'number') {
+    const first = STEPS.find((step) => limit[step] !== null) ?? 'warn';
+    next[first] = override;
+    // a severer threshold that has been overtaken moves along
+    for (const step of STEPS) {
+      const threshold = next[step];
+      if (threshold !== null && beyond(limit, threshold, override)) next[step] = override;
+    }
+  } else {
+    for (const step of STEPS) if (override[step] !== undefined) next[step] = override[step];
+  }
+  let milder: number | null = null;
+  for (const step of STEPS) {
+    const threshold = next[step];
+    if (threshold === null) continue;
+    if (!Number.isFinite(threshold)) throw bad(id, `"${step}" is no number`, 'give a number');
+    if (milder !== null && beyond(limit, threshold, milder)) {
+      throw bad(id, `"${step}" is milder than the step before it`, 'put note, warn and fail in order');
+    }
+    milder = threshold;
+  }
+  return { ...limit, ...next, basis: SHOP };
+}
+
+const bad = (id: string, what: string, todo: string): LieflatError =>
+  new LieflatError({ code: 'bad-profile', place: `limits.${id}`, what, todo });

@@ -1,0 +1,45 @@
+import { Break, type Stitches } from '../format/stitches.js';
+import type { ObjectMeasures } from '../measure/measures.js';
+import { countLockStitches } from '../segment/locks.js';
+import { firstStitch } from './spans.js';
+
+/** Needle points of an ordinary lock. */
+const ORDINARY = 5;
+
+/** What {@link markLocks} writes. */
+export const LockMark = { none: 0, ordinary: 1, surplus: 2 } as const;
+
+/**
+ * Marks the needle points of locks: at both ends of every thread, and where an object that is joined to its
+ * neighbour has a lock of its own. What a lock has beyond the usual few points is marked as surplus.
+ */
+export function markLocks(stitches: Stitches, objects: readonly ObjectMeasures[]): Uint8Array {
+  const mask = new Uint8Array(stitches.count);
+  const mark = (from: number, step: 1 | -1, limit: number) => {
+    const lock = countLockStitches(stitches, from, step, limit);
+    if (lock === 0) return;
+    for (let k = 0; k <= lock; k++) {
+      mask[from + step * k] = k < ORDINARY ? LockMark.ordinary : LockMark.surplus;
+    }
+  };
+  let first = 0;
+  while (first < stitches.count) {
+    let last = first;
+    while (last + 1 < stitches.count && stitches.breakBefore[last + 1] < Break.trim) last++;
+    mark(first, 1, last);
+    mark(last, -1, first);
+    first = last + 1;
+  }
+  const bound = stitches.count - 1;
+  for (const { object } of objects) {
+    if (object.locks.start) {
+      mark(firstStitch(object), -1, 0);
+      mark(firstStitch(object), 1, bound);
+    }
+    if (object.locks.end) {
+      mark(object.range[1], 1, bound);
+      mark(object.range[1], -1, 0);
+    }
+  }
+  return mask;
+}

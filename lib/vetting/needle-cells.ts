@@ -1,0 +1,57 @@
+import type { Stitches } from '../format/stitches.js';
+
+/**
+ * Needle points gathered in square cells, in a hash table: its size goes by the number of points and not by how
+ * far they are spread, so one stray point costs nothing.
+ *
+ * `head[slot]` is the last point of a cell (−1: the slot is free), `next[point]` the one before it in the same cell
+ * (−1: none), `size[slot]` their number. A cell is known by the place of its head.
+ */
+export interface NeedleCells {
+  readonly cellMm: number;
+  readonly head: Int32Array;
+  readonly size: Int32Array;
+  readonly next: Int32Array;
+}
+
+/** Gathers the needle points that `skip` does not name. */
+export function gatherCells(
+  { x, y, count }: Stitches,
+  cellMm: number,
+  skip: (stitch: number) => boolean,
+): NeedleCells {
+  let slots = 16;
+  while (slots < 1.5 * count) slots *= 2;
+  const cells: NeedleCells = {
+    cellMm,
+    head: new Int32Array(slots).fill(-1),
+    size: new Int32Array(slots),
+    next: new Int32Array(count),
+  };
+  for (let k = 0; k < count; k++) {
+    if (skip(k)) continue;
+    const slot = slotOf(cells, x, y, Math.floor(x[k] / cellMm), Math.floor(y[k] / cellMm));
+    cells.next[k] = cells.head[slot];
+    cells.head[slot] = k;
+    cells.size[slot]++;
+  }
+  return cells;
+}
+
+/** Slot of the cell (i, j), or the free slot where it would go. */
+export function slotOf(
+  { head, cellMm }: NeedleCells,
+  x: Float64Array,
+  y: Float64Array,
+  i: number,
+  j: number,
+): number {
+  const mask = head.length - 1;
+  // neighbouring cells of a row share cache lines; rows are thrown far apart
+  let slot = (i + Math.imul(j, 0x9e3779b1)) & mask;
+  for (let h = head[slot]; h >= 0; h = head[slot]) {
+    if (Math.floor(x[h] / cellMm) === i && Math.floor(y[h] / cellMm) === j) return slot;
+    slot = (slot + 1) & mask;
+  }
+  return slot;
+}
