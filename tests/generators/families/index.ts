@@ -1,7 +1,9 @@
 import type { Case } from '../pen.js';
 import { FILL_FAMILIES } from './fills.js';
+import { LETTER_FAMILIES } from './letterings.js';
 import { RUN_FAMILIES } from './runs.js';
 import { SATIN_FAMILIES, satinUnderlay } from './satins.js';
+import { SEQUENCE_FAMILIES } from './sequences.js';
 
 /** Every family of designs by name: a pure function of the seed. */
 export const FAMILIES: Record<string, (seed: number) => Case> = {
@@ -9,4 +11,6 @@ export const FAMILIES: Record<string, (seed: number) => Case> = {
   ...FILL_FAMILIES,
   ...RUN_FAMILIES,
   'underlay-satin': satinUnderlay,
+  ...LETTER_FAMILIES,
+  ...SEQUENCE_FAMILIES,
 };
