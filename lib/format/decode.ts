@@ -1,0 +1,48 @@
+/** Files of every format in and out of a design; which format a file has. */
+import type { Design } from './design.js';
+import { decodeDst } from './dst-decode.js';
+import { encodeDst } from './dst-encode.js';
+import { STANDARD_KEYS } from './dst-header.js';
+import { decodeStitchTable, encodeStitchTable } from './stitch-table.js';
+
+export type DesignFormat = Design['format'];
+
+/** File name extensions, lower case, in the order in which they are listed to people. */
+export const DESIGN_EXTENSIONS: Readonly<Record<DesignFormat, string>> = { dst: '.dst', csv: '.csv' };
+
+/**
+ * Bytes of a stitch file → design.
+ * @throws LieflatError `undecodable`, its place `byte N` or `line N`
+ */
+export async function decodeDesign(bytes: Uint8Array, format: DesignFormat): Promise<Design> {
+  return format === 'csv' ? await decodeStitchTable(bytes) : decodeDst(bytes);
+}
+
+/**
+ * Design → bytes of a stitch file.
+ * @throws LieflatError `bad-argument` for what the format cannot hold
+ */
+export function encodeDesign(design: Design, format: DesignFormat): Uint8Array {
+  return format === 'csv' ? encodeStitchTable(design) : encodeDst(design);
+}
+
+/**
+ * The format that a file name's extension tells, in capitals or not; where it tells none, what the content looks like.
+ * @returns null where neither tells
+ */
+export function formatOf(path: string, bytes?: Uint8Array): DesignFormat | null {
+  const name = path.toLowerCase();
+  for (const [format, extension] of Object.entries(DESIGN_EXTENSIONS)) {
+    if (name.endsWith(extension)) return format as DesignFormat;
+  }
+  return bytes ? sniffFormat(bytes) : null;
+}
+
+/** What the first bytes look like: a header of fields, or a table whose first line names the columns; else null. */
+export function sniffFormat(bytes: Uint8Array): DesignFormat | null {
+  // Every second byte of a table in UTF-16 is zero.
+  const text = String.fromCharCode(...bytes.subarray(0, 512).filter((byte) => byte !== 0));
+  if (STANDARD_KEYS.some((key) => text.startsWith(`${key}:`))) return 'dst';
+  const firstLine = text.split(/[\r\n]/, 1)[0].toLowerCase();
+  return firstLine.includes('x_mm') && firstLine.includes('y_mm') ? 'csv' : null;
+}

@@ -1,0 +1,68 @@
+/** What a header claims, held against what the file holds. */
+import type { Diagnostic } from '../core/diagnostics.js';
+import type { HeaderField } from './design.js';
+import { wholeNumber } from './dst-header.js';
+
+/** Furthest positions from the origin, in units of 0.1 mm; the origin itself is always inside. */
+export interface Extents {
+  minX: number;
+  maxX: number;
+  minY: number;
+  maxY: number;
+}
+
+/** What was counted while reading. Lengths in units of 0.1 mm. */
+export interface Counted {
+  /** Records before the end record. */
+  readonly records: number;
+  readonly hasEnd: boolean;
+  readonly pauses: number;
+  readonly stops: number;
+  readonly all: Extents;
+  /** Of needle penetrations alone. */
+  readonly sewn: Extents;
+  readonly endX: number;
+  readonly endY: number;
+}
+
+/**
+ * One diagnostic for every header figure that is not so. Where writers are known to count in two ways either is taken: the
+ * record count with or without the end record, extents over all records or over needle penetrations.
+ */
+export function checkClaims(fields: readonly HeaderField[], counted: Counted): Diagnostic[] {
+  const { all, sewn } = counted;
+  const colours = counted.pauses - counted.stops;
+  const claims: [key: string, code: string, what: string, ...accepted: number[]][] = [
+    [
+      'ST',
+      'file-record-count',
+      'stitch records',
+      counted.records,
+      counted.records + (counted.hasEnd ? 1 : 0),
+    ],
+    ['CO', 'file-colour-count', 'colour changes', colours],
+    ['+X', 'file-extent', 'units of 0.1 mm to the right', all.maxX, sewn.maxX],
+    ['-X', 'file-extent', 'units of 0.1 mm to the left', 0 - all.minX, 0 - sewn.minX],
+    ['+Y', 'file-extent', 'units of 0.1 mm upward', all.maxY, sewn.maxY],
+    ['-Y', 'file-extent', 'units of 0.1 mm downward', 0 - all.minY, 0 - sewn.minY],
+    ['AX', 'file-end-position', 'units of 0.1 mm from start to end along x', counted.endX],
+    ['AY', 'file-end-position', 'units of 0.1 mm from start to end along y', counted.endY],
+  ];
+  const diagnostics: Diagnostic[] = [];
+  for (const [key, code, what, ...accepted] of claims) {
+    const field = fields.find((f) => f.key === key);
+    const claimed = field ? wholeNumber(field.value) : null;
+    if (!field || claimed === null) continue;
+    // An extent is a distance: some writers put the side's sign before it.
+    const value = code === 'file-extent' ? Math.abs(claimed) : claimed;
+    if (accepted.some((n) => n === value)) continue;
+    diagnostics.push({
+      code,
+      byte: field.byte,
+      message: `the header says ${claimed} ${what} (${key}), the file has ${accepted[0]}; the file was believed`,
+      measured: accepted[0],
+      expected: claimed,
+    });
+  }
+  return diagnostics;
+}

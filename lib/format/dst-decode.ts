@@ -1,0 +1,302 @@
+/** Three-byte stitch file → design. Tolerant: what is odd is said, with its place, and nothing is mended in silence. */
+import type { Diagnostic } from '../core/diagnostics.js';
+import { type Design, type HeaderField, Kind } from './design.js';
+import { findBody, undecodable } from './dst-body.js';
+import { type Counted, checkClaims, type Extents } from './dst-claims.js';
+import { OWN_KEYS, wholeNumbers } from './dst-header.js';
+import {
+  CONTROL_JUMP,
+  CONTROL_MASK,
+  CONTROL_PAUSE,
+  CONTROL_UNKNOWN,
+  END_BYTE,
+  isContradictory,
+  isEnd,
+  MOVE_0,
+  MOVE_1,
+  MOVE_2,
+  moveX,
+  moveY,
+  RECORD_BYTES,
+  RESERVED_BITS,
+  TRIM_JUMPS,
+  UNITS_PER_MM,
+} from './dst-record.js';
+import { markStops } from './dst-stops.js';
+
+/**
+ * Reads a three-byte stitch file.
+ *
+ * - Positions are absolute, in mm, the sums of the records' moves from the origin (0, 0).
+ * - Three or more jump records in a row are one `trim` at the place where the run ends; one or two stay `jump`s.
+ * - A pause record is a `colour` change, or a `stop` where the file allows to tell (see {@link markStops}).
+ * - An end record is kept as a last record `end`; there is none where the file has none.
+ * - Time is linear in the file's size, memory bounded by it; no count of the header is trusted.
+ * @throws LieflatError `undecodable`, and nothing else for any bytes, where nothing in them can be a stitch record
+ */
+export function decodeDst(bytes: Uint8Array): Design {
+  const body = findBody(bytes);
+  const scan = scanRecords(bytes, body.start);
+  if (scan.records === 0 && scan.endAt < 0) {
+    throw undecodable(
+      body.start,
+      'there is nothing but zero bytes where the stitch records should be',
+      'the file was not copied whole: copy or export it again',
+    );
+  }
+  const { x, y, kind, extents } = fillRecords(bytes, body.start, scan);
+  const { fields } = body.header;
+  const stopDiagnostics = markStops({ x, y, kind }, fields, scan.pauses);
+  const counted: Counted = {
+    ...extents,
+    records: scan.records,
+    hasEnd: scan.endAt >= 0,
+    pauses: scan.pauses,
+    stops: count(kind, Kind.stop),
+  };
+  const threads = threadsOfBlocks(kind, fields, counted.pauses - counted.stops);
+  const diagnostics = [
+    ...body.diagnostics,
+    ...checkClaims(fields, counted),
+    ...stopDiagnostics,
+    ...threads.diagnostics,
+    ...scan.diagnostics,
+  ];
+  diagnostics.sort((a, b) => (a.byte ?? 0) - (b.byte ?? 0));
+  return { x, y, kind, thread: threads.thread, header: fields, diagnostics, format: 'dst' };
+}
+
+interface Scan {
+  /** Raw records before the end. */
+  readonly records: number;
+  /** Raw records with runs of jumps folded to trims, the end record not counted. */
+  readonly folded: number;
+  readonly pauses: number;
+  /** Offset of the end record, or −1. */
+  readonly endAt: number;
+  /** First byte that is no whole record before the end any more. */
+  readonly bodyEnd: number;
+  readonly diagnostics: readonly Diagnostic[];
+}
+
+/** First pass: how much there is, and what is odd about it. An oddity that repeats is one diagnostic with its count. */
+function scanRecords(bytes: Uint8Array, start: number): Scan {
+  // Zeros at the end of a file that was not copied whole would read as stitches on one spot.
+  let lastFilled = bytes.length - 1;
+  while (lastFilled >= start && bytes[lastFilled] === 0) lastFilled--;
+  const filledRecords = Math.ceil((lastFilled + 1 - start) / RECORD_BYTES);
+  const limit = Math.min(start + filledRecords * RECORD_BYTES, bytes.length);
+
+  let p = start;
+  let folded = 0;
+  let pauses = 0;
+  let run = 0;
+  let endAt = -1;
+  let unmarked = 0;
+  let unmarkedAt = -1;
+  let contradictory = 0;
+  let contradictoryAt = -1;
+  let unknown = 0;
+  let unknownAt = -1;
+  for (; p + 2 < limit; p += RECORD_BYTES) {
+    const b2 = bytes[p + 2];
+    if (isEnd(b2)) {
+      endAt = p;
+      break;
+    }
+    if ((b2 & RESERVED_BITS) !== RESERVED_BITS && unmarked++ === 0) unmarkedAt = p;
+    if (isContradictory(bytes[p], bytes[p + 1], b2) && contradictory++ === 0) contradictoryAt = p;
+    const control = b2 & CONTROL_MASK;
+    if (control === CONTROL_JUMP || control === CONTROL_UNKNOWN) {
+      if (control === CONTROL_UNKNOWN && unknown++ === 0) unknownAt = p;
+      run++;
+      if (run < TRIM_JUMPS) folded++;
+      else if (run === TRIM_JUMPS) folded -= TRIM_JUMPS - 2;
+    } else {
+      run = 0;
+      folded++;
+      if (control === CONTROL_PAUSE) pauses++;
+    }
+  }
+
+  const diagnostics: Diagnostic[] = [];
+  const oddRecords = (code: string, byte: number, measured: number, message: string): void => {
+    if (measured > 0) diagnostics.push({ code, byte, message, measured, expected: 0 });
+  };
+  oddRecords(
+    'file-reserved-bits',
+    unmarkedAt,
+    unmarked,
+    'stitch records lack the two bits that every record has set; their moves were read all the same',
+  );
+  oddRecords(
+    'file-contradictory-move',
+    contradictoryAt,
+    contradictory,
+    'stitch records move by plus and minus the same amount at once; the two were taken to cancel',
+  );
+  oddRecords(
+    'file-unknown-record',
+    unknownAt,
+    unknown,
+    'records of a kind that the format does not define were read as jumps',
+  );
+  diagnostics.push(...oddEnd(bytes, { bodyEnd: p, endAt, limit }));
+  return { records: (p - start) / RECORD_BYTES, folded, pauses, endAt, bodyEnd: p, diagnostics };
+}
+
+/** What is odd about how the records end. */
+function oddEnd(
+  bytes: Uint8Array,
+  { bodyEnd, endAt, limit }: { bodyEnd: number; endAt: number; limit: number },
+): Diagnostic[] {
+  const diagnostics: Diagnostic[] = [];
+  if (endAt >= 0) {
+    if (bytes[endAt] !== 0 || bytes[endAt + 1] !== 0 || bytes[endAt + 2] !== END_BYTE) {
+      diagnostics.push({
+        code: 'file-end-record',
+        byte: endAt,
+        message: 'the end record is not 00 00 F3; it was read as the end, and a move in it was left out',
+        measured: hex(bytes.subarray(endAt, endAt + RECORD_BYTES)),
+        expected: '00 00 F3',
+      });
+    }
+    const rest = bytes.length - endAt - RECORD_BYTES;
+    if (rest > 0) {
+      diagnostics.push({
+        code: 'file-bytes-after-end',
+        byte: endAt + RECORD_BYTES,
+        message: `${rest} bytes follow the end record; they were not read`,
+        measured: rest,
+        expected: 0,
+      });
+    }
+    return diagnostics;
+  }
+  const zeros = bytes.length - limit;
+  if (zeros >= RECORD_BYTES) {
+    diagnostics.push({
+      code: 'file-zero-fill',
+      byte: limit,
+      message: `the last ${zeros} bytes are all zero, as in a file that was not copied whole; they were left out`,
+      measured: zeros,
+      expected: 0,
+    });
+  }
+  const fragment = (zeros < RECORD_BYTES ? bytes.length : limit) - bodyEnd;
+  if (fragment > 0) {
+    diagnostics.push({
+      code: 'file-truncated-record',
+      byte: bodyEnd,
+      message: `the last record has ${fragment} of its 3 bytes; it was left out`,
+      measured: fragment,
+      expected: RECORD_BYTES,
+    });
+  }
+  diagnostics.push({
+    code: 'file-no-end-record',
+    byte: bodyEnd,
+    message: 'there is no end record: the design may be cut off, and a machine may refuse the file',
+  });
+  return diagnostics;
+}
+
+const hex = (bytes: Uint8Array): string =>
+  Array.from(bytes, (byte) => byte.toString(16).toUpperCase().padStart(2, '0')).join(' ');
+
+/** Second pass: adds the moves up into arrays of the exact size. */
+function fillRecords(bytes: Uint8Array, start: number, scan: Scan) {
+  const size = scan.folded + (scan.endAt >= 0 ? 1 : 0);
+  const x = new Float64Array(size);
+  const y = new Float64Array(size);
+  const kind = new Uint8Array(size);
+  const sewn: Extents = { minX: 0, maxX: 0, minY: 0, maxY: 0 };
+  const moved: Extents = { minX: 0, maxX: 0, minY: 0, maxY: 0 };
+  let n = 0;
+  let run = 0;
+  let ux = 0;
+  let uy = 0;
+  for (let p = start; p < scan.bodyEnd; p += RECORD_BYTES) {
+    const b2 = bytes[p + 2];
+    const move = MOVE_0[bytes[p]] + MOVE_1[bytes[p + 1]] + MOVE_2[b2];
+    ux += moveX(move);
+    uy += moveY(move);
+    const control = b2 & CONTROL_MASK;
+    if (control === 0) {
+      run = 0;
+      kind[n] = Kind.stitch;
+      widen(sewn, ux, uy);
+    } else {
+      widen(moved, ux, uy);
+      if (control === CONTROL_PAUSE) {
+        run = 0;
+        kind[n] = Kind.colour;
+      } else {
+        run++;
+        if (run === TRIM_JUMPS) n -= TRIM_JUMPS - 1;
+        else if (run > TRIM_JUMPS) n--;
+        kind[n] = run < TRIM_JUMPS ? Kind.jump : Kind.trim;
+      }
+    }
+    x[n] = ux / UNITS_PER_MM;
+    y[n] = uy / UNITS_PER_MM;
+    n++;
+  }
+  if (scan.endAt >= 0) {
+    x[n] = ux / UNITS_PER_MM;
+    y[n] = uy / UNITS_PER_MM;
+    kind[n] = Kind.end;
+  }
+  const all: Extents = {
+    minX: Math.min(sewn.minX, moved.minX),
+    maxX: Math.max(sewn.maxX, moved.maxX),
+    minY: Math.min(sewn.minY, moved.minY),
+    maxY: Math.max(sewn.maxY, moved.maxY),
+  };
+  return { x, y, kind, extents: { all, sewn, endX: ux, endY: uy } };
+}
+
+function widen(extents: Extents, ux: number, uy: number): void {
+  if (ux < extents.minX) extents.minX = ux;
+  else if (ux > extents.maxX) extents.maxX = ux;
+  if (uy < extents.minY) extents.minY = uy;
+  else if (uy > extents.maxY) extents.maxY = uy;
+}
+
+function count(kind: Uint8Array, code: number): number {
+  let n = 0;
+  for (let i = 0; i < kind.length; i++) if (kind[i] === code) n++;
+  return n;
+}
+
+/** Thread numbers out of a field of our own: one a colour block, spread over the block's records. */
+function threadsOfBlocks(
+  kind: Uint8Array,
+  fields: readonly HeaderField[],
+  colourChanges: number,
+): { thread: Int32Array | null; diagnostics: Diagnostic[] } {
+  const field = fields.find((f) => f.key === OWN_KEYS.threads);
+  if (!field) return { thread: null, diagnostics: [] };
+  const numbers = wholeNumbers(field.value);
+  if (numbers?.length !== colourChanges + 1) {
+    return {
+      thread: null,
+      diagnostics: [
+        {
+          code: 'file-thread-list',
+          byte: field.byte,
+          message: `the list of threads in the header does not fit the ${colourChanges + 1} colour blocks of the file; it is passed over`,
+          measured: field.value.trim().slice(0, 40),
+          expected: colourChanges + 1,
+        },
+      ],
+    };
+  }
+  const thread = new Int32Array(kind.length);
+  let block = 0;
+  for (let i = 0; i < kind.length; i++) {
+    if (kind[i] === Kind.colour) block++;
+    thread[i] = numbers[block];
+  }
+  return { thread, diagnostics: [] };
+}

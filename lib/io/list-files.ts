@@ -1,0 +1,118 @@
+import type { Dirent } from 'node:fs';
+import { readdir, realpath, stat } from 'node:fs/promises';
+import { isAbsolute, join } from 'node:path';
+import { LieflatError } from '../core/errors.js';
+import { DESIGN_EXTENSIONS, formatOf } from '../format/decode.js';
+import { fileError, systemCode } from './file-errors.js';
+
+export interface DesignFileList {
+  /** Sorted; each file once, under the first name that led to it. */
+  readonly files: readonly string[];
+  /** Given paths that lead to nothing, and folders or links on the way that cannot be followed; the rest go on. */
+  readonly errors: readonly LieflatError[];
+}
+
+/**
+ * The files that a list of files, folders and globs stands for. A folder stands for the `.dst` and `.csv` files in it and
+ * in the folders under it, in capitals or not; hidden ones (with a leading dot) are left out, symbolic links followed, each
+ * folder once. A glob stands for the `.dst` and `.csv` files that it matches, in capitals or not. A file that is named
+ * outright is taken whatever its name; whether it can be read shows on reading.
+ */
+export async function listDesignFiles(paths: readonly string[]): Promise<DesignFileList> {
+  const search = new Search();
+  for (const path of paths) await search.path(path);
+  return { files: [...search.found.values()].sort(), errors: search.errors };
+}
+
+class Search {
+  /** Real path → the name to show. */
+  readonly found = new Map<string, string>();
+  readonly errors: LieflatError[] = [];
+
+  async path(path: string): Promise<void> {
+    await this.#orError(path, async () => {
+      const stats = await stat(path).catch((error) => {
+        if (systemCode(error) !== 'ENOENT') throw error;
+        return null;
+      });
+      if (stats === null) await this.#glob(path);
+      else if (!stats.isDirectory()) await this.#add(path);
+      else if (!(await this.#folder(path, new Set()))) throw nothingThere(path, 'in the folder or under it');
+    });
+  }
+
+  async #glob(pattern: string): Promise<void> {
+    // Loaded only where a path is no file's, as most never are globs.
+    const { glob, isDynamicPattern } = await import('tinyglobby');
+    if (!isDynamicPattern(pattern)) {
+      await stat(pattern);
+      return;
+    }
+    const matches = await glob(pattern, {
+      absolute: isAbsolute(pattern),
+      caseSensitiveMatch: false,
+      expandDirectories: false,
+    });
+    const files = matches.filter((file) => formatOf(file) !== null);
+    if (files.length === 0) throw nothingThere(pattern, 'that it matches');
+    for (const file of files) await this.#orError(file, () => this.#add(file));
+  }
+
+  /** Whether there is any stitch file, or anything wrong, in a folder or under it. */
+  async #folder(path: string, seen: Set<string>): Promise<boolean> {
+    const real = await realpath(path);
+    if (seen.has(real)) return false;
+    seen.add(real);
+    let any = false;
+    for (const entry of await readdir(path, { withFileTypes: true })) {
+      if (entry.name.startsWith('.')) continue;
+      const inside = join(path, entry.name);
+      const outcome = await this.#orError(inside, () => this.#entry(inside, entry, seen));
+      any ||= outcome ?? true;
+    }
+    return any;
+  }
+
+  async #entry(path: string, entry: Dirent, seen: Set<string>): Promise<boolean> {
+    const isDesign = formatOf(entry.name) !== null;
+    // What a link that leads nowhere would have led to matters only where its name says that it is a stitch file.
+    if (entry.isSymbolicLink() && !isDesign && !(await leadsSomewhere(path))) return false;
+    const stats = entry.isSymbolicLink() ? await stat(path) : entry;
+    if (stats.isDirectory()) return this.#folder(path, seen);
+    if (!isDesign || !stats.isFile()) return false;
+    await this.#add(path);
+    return true;
+  }
+
+  async #add(path: string): Promise<void> {
+    const real = await realpath(path);
+    if (!this.found.has(real)) this.found.set(real, path);
+  }
+
+  /** Runs a step; what a person can mend becomes an entry of `errors`, and the result is null. */
+  async #orError<T>(path: string, step: () => Promise<T>): Promise<T | null> {
+    try {
+      return await step();
+    } catch (error) {
+      const shown = fileError(error, path, 'reading');
+      if (!(shown instanceof LieflatError)) throw shown;
+      this.errors.push(shown);
+      return null;
+    }
+  }
+}
+
+const leadsSomewhere = (path: string): Promise<boolean> =>
+  stat(path).then(
+    () => true,
+    () => false,
+  );
+
+function nothingThere(path: string, where: string): LieflatError {
+  return new LieflatError({
+    code: 'unreadable',
+    place: path,
+    what: `there is no ${Object.values(DESIGN_EXTENSIONS).join(' or ')} file ${where}`,
+    todo: 'check the path',
+  });
+}

@@ -1,0 +1,117 @@
+import { createHash } from 'node:crypto';
+import { constants, type Stats } from 'node:fs';
+import { type FileHandle, open, stat } from 'node:fs/promises';
+import { LieflatError } from '../core/errors.js';
+import {
+  DESIGN_EXTENSIONS,
+  type DesignFormat,
+  decodeDesign,
+  formatOf,
+  sniffFormat,
+} from '../format/decode.js';
+import type { Design } from '../format/design.js';
+import { fileError } from './file-errors.js';
+
+/** The largest file that is read unless the caller says otherwise: some twenty million stitches. */
+export const DEFAULT_MAX_BYTES = 64 * 1024 * 1024;
+
+export interface ReadOptions {
+  /** Refuse files larger than this; {@link DEFAULT_MAX_BYTES} unless given. */
+  maxBytes?: number;
+}
+
+/** A stitch file as it was read. */
+export interface DesignFile {
+  readonly path: string;
+  readonly format: DesignFormat;
+  readonly bytes: Uint8Array;
+  /** SHA-256 of the bytes, lower-case hexadecimal. */
+  readonly sha256: string;
+  readonly design: Design;
+}
+
+/**
+ * Reads and decodes one stitch file.
+ * @throws LieflatError `unreadable`, `too-large` or `undecodable`, its place the path with a byte or line where there is one
+ */
+export async function readDesignFile(path: string, options: ReadOptions = {}): Promise<DesignFile> {
+  const bytes = await readBytes(path, options);
+  const format = formatOf(path, bytes);
+  if (!format) {
+    throw new LieflatError({
+      code: 'undecodable',
+      place: path,
+      what: 'neither its name nor its content says that it is a stitch file',
+      todo: `give a file that ends in ${Object.values(DESIGN_EXTENSIONS).join(' or ')}`,
+    });
+  }
+  const design = await decodeNamed(path, bytes, format);
+  return { path, format, bytes, sha256: createHash('sha256').update(bytes).digest('hex'), design };
+}
+
+/** Decodes, and puts the path before the place of whatever cannot be decoded. */
+async function decodeNamed(path: string, bytes: Uint8Array, format: DesignFormat): Promise<Design> {
+  try {
+    return await decodeDesign(bytes, format);
+  } catch (error) {
+    if (!(error instanceof LieflatError)) throw error;
+    const looksLike = sniffFormat(bytes);
+    const todo =
+      looksLike && looksLike !== format
+        ? `it looks like a ${DESIGN_EXTENSIONS[looksLike]} file: rename it`
+        : error.todo;
+    throw new LieflatError({ code: error.code, place: `${path}: ${error.place}`, what: error.what, todo });
+  }
+}
+
+/**
+ * The bytes of a plain file. Never waits on a pipe, a device or a socket: those are refused, as are folders and empty files.
+ * @throws LieflatError `unreadable` or `too-large`, its place the path
+ */
+export async function readBytes(
+  path: string,
+  { maxBytes = DEFAULT_MAX_BYTES }: ReadOptions = {},
+): Promise<Uint8Array> {
+  try {
+    refuseUnlessPlain(path, await stat(path), maxBytes);
+    // Should the file give way to a pipe between the two calls, opening must not wait for a writer.
+    const file = await open(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
+    try {
+      const stats = await file.stat();
+      refuseUnlessPlain(path, stats, maxBytes);
+      return await readWhole(file, stats.size);
+    } finally {
+      await file.close();
+    }
+  } catch (error) {
+    throw fileError(error, path, 'reading');
+  }
+}
+
+async function readWhole(file: FileHandle, size: number): Promise<Uint8Array> {
+  const bytes = new Uint8Array(size);
+  let length = 0;
+  while (length < size) {
+    const { bytesRead } = await file.read(bytes, length, size - length, length);
+    if (bytesRead === 0) break;
+    length += bytesRead;
+  }
+  return bytes.subarray(0, length);
+}
+
+function refuseUnlessPlain(path: string, stats: Stats, maxBytes: number): void {
+  const refuse = (what: string, todo: string, code: 'unreadable' | 'too-large' = 'unreadable'): never => {
+    throw new LieflatError({ code, place: path, what, todo });
+  };
+  if (stats.isDirectory()) refuse('it is a folder', 'give a file');
+  if (stats.isFIFO()) refuse('it is a pipe, not a file', 'save what comes out of it to a file first');
+  if (!stats.isFile()) refuse('it is a device or socket, not a file', 'give a plain file');
+  if (stats.size === 0) refuse('the file is empty', 'copy or export it again');
+  if (stats.size > maxBytes) {
+    refuse(
+      `the file has ${stats.size} bytes, more than the ${maxBytes} that are read`,
+      'check that it is a stitch file, or raise the limit',
+      'too-large',
+    );
+  }
+}

@@ -1,0 +1,142 @@
+import { type BigIntStats, constants } from 'node:fs';
+import { type FileHandle, link, lstat, open, realpath, rename, stat, unlink } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
+import { LieflatError } from '../core/errors.js';
+import { fileError, systemCode } from './file-errors.js';
+
+export interface WriteOptions {
+  /** Replace an existing file. */
+  force?: boolean;
+  /** Files that were read: none of them is ever the target, whatever name or link it goes by. */
+  inputs?: readonly string[];
+}
+
+/** Temporary files tried beside a target before giving up: more means a folder full of leftovers. */
+const MOST_TEMPORARIES = 1000;
+/** What file systems without hard links answer. */
+const NO_LINKS = new Set(['EPERM', 'ENOSYS', 'ENOTSUP', 'EOPNOTSUPP', 'EMLINK']);
+
+/**
+ * Writes a file whole or not at all: to a temporary name beside the target, then renamed. A symbolic link is followed, and an
+ * existing file keeps its permissions. Text is written as UTF-8.
+ * @throws LieflatError `exists` without `force`; `bad-argument` where the target is one of the inputs; `unwritable`
+ */
+export async function writeFileSafely(
+  path: string,
+  content: Uint8Array | string,
+  { force = false, inputs = [] }: WriteOptions = {},
+): Promise<void> {
+  try {
+    const { target, stats } = await findTarget(path);
+    if (stats) {
+      await refuseInput(path, stats, inputs);
+      if (!stats.isFile()) {
+        const what = stats.isDirectory() ? 'it is a folder' : 'it is a device, pipe or socket, not a file';
+        throw new LieflatError({ code: 'unwritable', place: path, what, todo: 'give the name of a file' });
+      }
+      if (!force) throw existsAlready(path);
+    }
+    const { file, temporary } = await openBeside(target);
+    try {
+      await fill(file, content, stats);
+      if (force) await rename(temporary, target);
+      else await moveToNewName(temporary, target, path);
+    } catch (error) {
+      // What went wrong first is what is told.
+      await unlink(temporary).catch(() => undefined);
+      throw error;
+    }
+  } catch (error) {
+    throw fileError(error, path, 'writing');
+  }
+}
+
+/** Where the bytes go in the end, and what is there now. */
+async function findTarget(path: string): Promise<{ target: string; stats: BigIntStats | null }> {
+  const stats = await lstat(path, { bigint: true }).catch(nullIfMissing);
+  if (!stats?.isSymbolicLink()) return { target: path, stats };
+  const target = await realpath(path).catch(nullIfMissing);
+  if (target === null) {
+    throw new LieflatError({
+      code: 'unwritable',
+      place: path,
+      what: 'it is a symbolic link to a file that does not exist',
+      todo: 'remove the link or choose another name',
+    });
+  }
+  return { target, stats: await stat(target, { bigint: true }) };
+}
+
+function nullIfMissing(error: unknown): null {
+  if (systemCode(error) === 'ENOENT') return null;
+  throw error;
+}
+
+async function refuseInput(path: string, target: BigIntStats, inputs: readonly string[]): Promise<void> {
+  for (const input of inputs) {
+    const stats = await stat(input, { bigint: true }).catch(nullIfMissing);
+    if (stats && stats.dev === target.dev && stats.ino === target.ino) {
+      throw new LieflatError({
+        code: 'bad-argument',
+        place: path,
+        what: `it is the file that was read (${input})`,
+        todo: 'write to another name: the input is never replaced',
+      });
+    }
+  }
+}
+
+async function openBeside(target: string): Promise<{ file: FileHandle; temporary: string }> {
+  for (let n = 0; n < MOST_TEMPORARIES; n++) {
+    const temporary = join(dirname(target), `.lieflat-${n}.part`);
+    try {
+      return { file: await open(temporary, 'wx'), temporary };
+    } catch (error) {
+      if (systemCode(error) !== 'EEXIST') throw error;
+    }
+  }
+  throw new LieflatError({
+    code: 'unwritable',
+    place: target,
+    what: 'its folder is full of unfinished files',
+    todo: `remove the files .lieflat-*.part from ${dirname(target)}`,
+  });
+}
+
+async function fill(
+  file: FileHandle,
+  content: Uint8Array | string,
+  replaced: BigIntStats | null,
+): Promise<void> {
+  try {
+    await file.writeFile(content);
+    if (replaced) await file.chmod(Number(replaced.mode) & ~constants.S_IFMT);
+    // A full disk or a lost network drive may show only now; the old file must still be there then.
+    await file.sync();
+  } finally {
+    await file.close();
+  }
+}
+
+/** A rename that replaces nothing, even if the name was taken a moment ago. */
+async function moveToNewName(temporary: string, target: string, path: string): Promise<void> {
+  try {
+    await link(temporary, target);
+  } catch (error) {
+    const code = systemCode(error) ?? '';
+    if (code === 'EEXIST') throw existsAlready(path);
+    if (!NO_LINKS.has(code)) throw error;
+    await rename(temporary, target);
+    return;
+  }
+  await unlink(temporary);
+}
+
+function existsAlready(path: string): LieflatError {
+  return new LieflatError({
+    code: 'exists',
+    place: path,
+    what: 'there is a file of that name already',
+    todo: 'choose another name, or replace it with --force',
+  });
+}
