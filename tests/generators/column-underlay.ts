@@ -1,7 +1,7 @@
 import type { UnderlayKind } from '../../lib/segment/objects.js';
 import { type Column, place } from './column.js';
 import { hatch, Ways } from './hatch.js';
-import { type Vec, vec } from './plane.js';
+import { stitchAlong, type Vec, vec } from './plane.js';
 import type { Random } from './random.js';
 
 /** One pass of underlay and the end of the column (0 or 1) at which it leaves the needle. */
@@ -17,6 +17,12 @@ const spots = (a: number, b: number, step: number): number[] => {
   const n = Math.max(1, Math.round(Math.abs(b - a) / step));
   return Array.from({ length: n + 1 }, (_, k) => a + ((b - a) * k) / n);
 };
+
+/** Half the width of the underlay at a place: inset from the edge, but never beyond the middle of a narrow place. */
+function innerHalf(column: Column, s: number, inset: number): number {
+  const h = column.half(column.centre.closed ? s % column.centre.length : s);
+  return Math.max(h - inset, h * 0.35);
+}
 
 /** From near one end of the column to near the other. */
 function reach(column: Column, from: 0 | 1, margin: number): [number, number] {
@@ -40,11 +46,14 @@ export function edgeRun(column: Column, from: 0 | 1, inset: number, random: Rand
   const stitch = random.range(1.5, 3);
   const side = random.sign();
   const [a, b] = reach(column, from, Math.max(0.4, inset));
-  const half = (s: number) => column.half(column.centre.closed ? s % column.centre.length : s);
   const rail = (p: number, q: number, k: number) =>
-    spots(p, q, stitch).map((s) => place(column, s, k * (half(s) - inset)));
+    spots(p, q, stitch).map((s) => place(column, s, k * innerHalf(column, s, inset)));
   const second = column.centre.closed && random.chance(0.5) ? rail(a, b, -side) : rail(b, a, -side);
-  return { kind: 'edge-run', points: [...rail(a, b, side), ...second], end: from };
+  const points = [...rail(a, b, side), ...second];
+  if (column.centre.closed) return { kind: 'edge-run', points, end: from };
+  // The step across at the far end is one stitch or several; some close the box at the near end too.
+  const box = random.chance(0.3) ? [...points, points[0]] : points;
+  return { kind: 'edge-run', points: random.chance(0.5) ? stitchAlong(box, stitch * 1.2) : box, end: from };
 }
 
 export function zigzag(
@@ -57,13 +66,12 @@ export function zigzag(
 ): Pass {
   let side = random.sign();
   const [a, b] = reach(column, from, Math.max(0.4, inset));
-  const half = (s: number) => column.half(column.centre.closed ? s % column.centre.length : s);
   const n = Math.max(3, Math.round(Math.abs(b - a) / (spacing / 2)));
   const points: Vec[] = [];
   const pass = (p: number, q: number) => {
     for (let k = 0; k <= n; k++) {
       const s = p + ((q - p) * k) / n;
-      points.push(place(column, s, side * (half(s) - inset)));
+      points.push(place(column, s, side * innerHalf(column, s, inset)));
       side = -side as 1 | -1;
     }
   };
@@ -76,7 +84,8 @@ export type RowsLie = 'across' | 'along' | 'diagonal';
 
 /**
  * A light fill: rows of short stitches laid in the column's own coordinates (along, beside) and mapped to the plane.
- * Rows along the column are given a count of at least three, since two are what an edge run looks like.
+ * Rows along the column are given a count of at least four: two are what an edge run looks like, three an edge run with a
+ * centre run.
  */
 export function lightFill(
   column: Column,
@@ -95,14 +104,14 @@ export function lightFill(
   const right: Vec[] = [];
   for (let k = 0; k <= n; k++) {
     const s = m + ((l - 2 * m) * k) / n;
-    left.push(vec(s, column.half(s) - inset));
-    right.push(vec(s, -(column.half(s) - inset)));
+    left.push(vec(s, innerHalf(column, s, inset)));
+    right.push(vec(s, -innerHalf(column, s, inset)));
   }
   const region = { outer: [...right, ...left.reverse()], holes: [] };
   const degrees = lie === 'along' ? 0 : lie === 'across' ? 90 : random.sign() * 45;
   const width = 2 * (column.half(l / 2) - inset);
   // Even distances that fill the width: a row on either edge of the field and the rest between.
-  const apart = lie === 'along' ? (width - 0.1) / Math.max(2, Math.round(width / rows)) : rows;
+  const apart = lie === 'along' ? (width - 0.1) / Math.max(3, Math.round(width / rows)) : rows;
   const laid = hatch(
     region,
     {

@@ -20,10 +20,9 @@ export interface Column {
   lie: Lie;
 }
 
-/** Place on the column at `s` along and `v` to the left of the centre line, following the lie only where it must (mitre). */
-export function place(column: Column, s: number, v: number): Vec {
-  const { centre, lie } = column;
-  if (lie.kind !== 'mitre') return centre.beside(s, v);
+/** Place in a mitred column at `s` along and `v` to the left: near the corner it follows the turning swings. */
+function mitred(column: Column, lie: Lie & { kind: 'mitre' }, s: number, v: number): Vec {
+  const { centre } = column;
   const q = s - lie.corner;
   const near =
     Math.max(0, 1 - Math.abs(q) / lie.reach) * Math.tan(Math.abs(lie.turn) / 2) * Math.sign(lie.turn);
@@ -44,7 +43,7 @@ export function swingEnd(column: Column, s: number, side: 1 | -1, grow: number):
     case 'across':
       return rail(s);
     case 'mitre':
-      return place(column, s, side * (half(clamp(s)) + grow));
+      return mitred(column, lie, s, side * (half(clamp(s)) + grow));
     case 'slant':
       return rail(s + side * (half(clamp(s)) + grow) * Math.tan(radians(lie.degrees)));
     case 'fixed': {
@@ -68,6 +67,18 @@ export function swingEnd(column: Column, s: number, side: 1 | -1, grow: number):
       return rail(b);
     }
   }
+}
+
+/**
+ * Place in the column at `s` along and `v` to the left of the centre line, as far across the swing there as `v` is across
+ * the column: underlay keeps within slanted ends this way.
+ */
+export function place(column: Column, s: number, v: number): Vec {
+  const { centre, half } = column;
+  const c = centre.point(s);
+  if (v === 0) return c;
+  const h = half(centre.closed ? s % centre.length : Math.min(centre.length, Math.max(0, s)));
+  return between(c, swingEnd(column, s, v > 0 ? 1 : -1, 0), Math.abs(v) / h);
 }
 
 export interface SplitStyle {

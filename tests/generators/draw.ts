@@ -26,6 +26,7 @@ export function drawCase(c: Case, pixelsPerMm = 14): string {
   }
   const w = maxX - minX + 4;
   const h = maxY - minY + 4;
+  const scale = Math.min(pixelsPerMm, 1600 / Math.max(w, h));
   const at = (i: number) => `${(s.x[i] - minX + 2).toFixed(2)} ${(maxY - s.y[i] + 2).toFixed(2)}`;
   const parts: string[] = [];
   for (let i = 1; i < s.count; i++) {
@@ -51,5 +52,5 @@ export function drawCase(c: Case, pixelsPerMm = 14): string {
       `<circle cx="${x}" cy="${y}" r="0.09" fill="${c.role[i] === 'lock' ? '#000' : c.role[i] === 'underlay' ? '#555' : '#333'}"/>`,
     );
   }
-  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${w.toFixed(1)} ${h.toFixed(1)}" width="${Math.min(1600, Math.round(w * pixelsPerMm))}"><rect width="100%" height="100%" fill="#fff"/>${parts.join('')}</svg>`;
+  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${w.toFixed(1)} ${h.toFixed(1)}" width="${Math.round(w * scale)}" height="${Math.round(h * scale)}"><rect width="100%" height="100%" fill="#fff"/>${parts.join('')}</svg>`;
 }

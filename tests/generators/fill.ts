@@ -22,14 +22,16 @@ export const FILL_UNDERLAYS: readonly (readonly UnderlayKind[])[] = [
 export function randomFill(random: Random, underlay: readonly UnderlayKind[]): FillStyle {
   const degrees = random.chance(0.4) ? random.pick([0, 45, 90, 135]) : random.range(0, 180);
   const open = random.chance(0.12);
+  const join = random.chance(0.6) ? 'edge' : 'direct';
   const stagger: Stagger = random.pick(['brick', 'thirds', 'quarters', 'random']);
   return {
     top: {
       degrees,
       rows: open ? random.range(0.8, 1.2) : random.range(0.3, 0.6),
-      stitch: random.range(2, 5),
+      // Rows that lead straight into one another are told from broken satin by how many stitches they have.
+      stitch: join === 'edge' ? random.range(2, 5) : random.range(2, 3.6),
       stagger,
-      join: random.chance(0.65) ? 'edge' : 'direct',
+      join,
       least: random.chance(0.6) ? random.range(0.6, 1) : 0.25,
       shortest: random.range(1.1, 1.6),
     },

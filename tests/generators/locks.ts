@@ -11,6 +11,8 @@ export interface LockSpec {
   size: number;
   /** Tiny stitches; a triangle has three. */
   count: number;
+  /** Direction of the tiny stitches to the stitch they lie by, radians. */
+  turn: number;
   start: boolean;
   end: boolean;
 }
@@ -22,6 +24,7 @@ export function randomLocks(random: Random, narrow = 99): LockSpec {
     style: random.pick(LOCK_STYLES),
     size: random.range(0.35, Math.max(0.4, Math.min(0.75, narrow * 0.6))),
     count: random.int(2, 4),
+    turn: random.chance(0.6) ? 0 : random.pick([Math.PI / 2, -Math.PI / 2, Math.PI, Math.PI / 4]),
     start: where < 0.7,
     end: where < 0.55 || (where >= 0.7 && where < 0.85),
   };
@@ -29,7 +32,8 @@ export function randomLocks(random: Random, narrow = 99): LockSpec {
 
 function tiny(at: Vec, toward: Vec, spec: LockSpec): Vec[] {
   const l = distance(at, toward) || 1;
-  const d = vec(((toward.x - at.x) / l) * spec.size, ((toward.y - at.y) / l) * spec.size);
+  const along = vec(((toward.x - at.x) / l) * spec.size, ((toward.y - at.y) / l) * spec.size);
+  const d = spec.style === 'forward' ? along : turned(along, spec.turn);
   const out: Vec[] = [];
   // Tiny stitches that run on forward need room before the next needle point; without it a digitizer goes to and fro.
   if (spec.style === 'forward' && l > spec.size * (spec.count + 1))

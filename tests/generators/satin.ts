@@ -16,6 +16,8 @@ export interface SatinStyle {
   rowsStitch: number;
   /** A centre run goes out only, or there and back. */
   thereAndBack: boolean;
+  /** The top begins where the underlay began, even if the needle stands at the other end: one long move back. */
+  restart: boolean;
 }
 
 export const NO_UNDERLAY: readonly UnderlayKind[] = [];
@@ -56,10 +58,11 @@ export function randomSatin(width: number, underlay: readonly UnderlayKind[], ra
     underlay,
     inset: underlay.includes('fill') ? Math.min(inset, 0.7) : inset,
     zigzagSpacing: random.range(Math.max(1.5, top.spacing * 3), 4),
-    rowsLie: random.pick(width - 2 * inset >= 4.2 ? ['across', 'along', 'diagonal'] : ['across', 'diagonal']),
+    rowsLie: random.pick(width - 2 * inset >= 6 ? ['across', 'along', 'diagonal'] : ['across', 'diagonal']),
     rowsApart: random.range(2, Math.min(4, Math.max(2.2, (width - 1.2) / 1.5))),
     rowsStitch: random.range(1.8, Math.min(3, Math.max(1.9, (width - 1.4) / 2))),
     thereAndBack: random.chance(0.4),
+    restart: random.chance(0.12),
   };
 }
 
@@ -112,7 +115,8 @@ export function sewColumn(
 ): Sewn {
   const start = before.length > 0 ? before[before.length - 1].end : from;
   const passes = [...before, ...layUnderlay(column, style, start, random)];
-  const enter = passes.length > 0 ? passes[passes.length - 1].end : from;
+  const last = passes.length > 0 ? passes[passes.length - 1].end : from;
+  const enter = style.restart && before.length === 0 ? from : last;
   const t = style.top;
   const draft = columnTop(
     column,
@@ -120,7 +124,7 @@ export function sewColumn(
     enter === 1,
     random.sign(),
     random,
-    `${note}; spacing ${t.spacing.toFixed(2)} ${t.zag}${t.comp ? ` comp ${t.comp.toFixed(2)}` : ''}${t.split ? ` split ${t.split.even.map((f) => f.toFixed(2))}/${t.split.odd.map((f) => f.toFixed(2))}` : ''}${t.short ? ' short stitches' : ''}; underlay ${passes.map((p) => p.kind).join('+') || 'none'}${style.underlay.includes('fill') ? ` rows ${style.rowsLie} ${style.rowsApart.toFixed(1)}` : ''}${passes.some((p) => p.kind.endsWith('zigzag')) ? ` zz ${style.zigzagSpacing.toFixed(1)}` : ''} inset ${style.inset.toFixed(2)}`,
+    `${note}${enter === last ? '' : ' restarted'}; spacing ${t.spacing.toFixed(2)} ${t.zag}${t.comp ? ` comp ${t.comp.toFixed(2)}` : ''}${t.split ? ` split ${t.split.even.map((f) => f.toFixed(2))}/${t.split.odd.map((f) => f.toFixed(2))}` : ''}${t.short ? ' short stitches' : ''}; underlay ${passes.map((p) => p.kind).join('+') || 'none'}${style.underlay.includes('fill') ? ` rows ${style.rowsLie} ${style.rowsApart.toFixed(1)}` : ''}${passes.some((p) => p.kind.endsWith('zigzag')) ? ` zz ${style.zigzagSpacing.toFixed(1)}` : ''} inset ${style.inset.toFixed(2)}`,
   );
   draft.underlay = passes.map((p) => p.kind);
   draft.needles.unshift(...passes.flatMap((p) => needles(p.points, 'underlay')));

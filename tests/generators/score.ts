@@ -111,7 +111,8 @@ export function score(c: Case, found: Found): Scored {
   const failures: string[] = [];
   const fail = (line: string) => failures.push(`${c.family} #${c.seed}: ${line}`);
   const judged = new Int32Array(c.role.length + 1);
-  for (let i = 0; i < c.role.length; i++) judged[i + 1] = judged[i] + (c.role[i] === 'lock' ? 0 : 1);
+  for (let i = 0; i < c.role.length; i++)
+    judged[i + 1] = judged[i] + (c.role[i] === 'lock' || c.role[i] === 'travel' ? 0 : 1);
   tally.designs = 1;
   tally.truth = c.objects.length;
   tally.found = found.objects.length;
@@ -140,7 +141,7 @@ export function score(c: Case, found: Found): Scored {
       fail(`MISSED ${text(t)} [${t.note}]; found there: ${near.join(', ') || 'nothing'}`);
       return;
     }
-    judge(t, found.objects[j], tally, fail);
+    judge(t, found.objects[j], judged, tally, fail);
   });
   found.objects.forEach((f, j) => {
     if (!taken.has(j)) fail(`EXTRA ${text(f)}`);
@@ -150,7 +151,13 @@ export function score(c: Case, found: Found): Scored {
   return { tally, failures };
 }
 
-function judge(t: TruthObject, f: FoundObject, tally: Tally, fail: (line: string) => void): void {
+function judge(
+  t: TruthObject,
+  f: FoundObject,
+  judged: Int32Array,
+  tally: Tally,
+  fail: (line: string) => void,
+): void {
   const mark = (m: Mark, ok: boolean, says: string) => {
     tally.tries[m]++;
     if (ok) tally.hits[m]++;
@@ -187,8 +194,7 @@ function judge(t: TruthObject, f: FoundObject, tally: Tally, fail: (line: string
   );
   const tr = t.underlay.range;
   const fr = f.underlay.range;
-  const near =
-    tr === null || fr === null ? tr === fr : Math.abs(tr[0] - fr[0]) <= 8 && Math.abs(tr[1] - fr[1]) <= 8;
+  const near = tr === null || fr === null ? tr === fr : overlap(tr, fr, judged) >= LIMITS.iou;
   mark('underRange', near, `${tr ?? 'none'} found ${fr ?? 'none'}`);
   mark('split', t.split === f.split, `${t.split} found ${f.split}`);
   mark(

@@ -15,7 +15,7 @@ export function randomLetters(
   const weight = random.range(0.13, 0.2);
   const t = height * weight;
   const choices = underlaysFor(t, false);
-  const satin = randomSatin(t, underlay ?? random.pick(choices), random);
+  const satin = { ...randomSatin(t, underlay ?? random.pick(choices), random), restart: false };
   const locks = randomLocks(random, t);
   return {
     height,

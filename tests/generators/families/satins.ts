@@ -32,7 +32,10 @@ function someWidth(random: Random, low: number, high: number): number {
 const shapes: Record<string, (random: Random) => Shape> = {
   straight(random) {
     const width = someWidth(random, 0.8, 11);
-    const length = Math.max(8, width * random.range(1.6, 6));
+    // A few are shorter than they are wide.
+    const length = random.chance(0.12)
+      ? Math.max(6, width * random.range(0.7, 1.3))
+      : Math.max(8, width * random.range(1.6, 6));
     return {
       column: { centre: line(length), half: even(width), lie: ACROSS },
       width,
@@ -129,7 +132,7 @@ const shapes: Record<string, (random: Random) => Shape> = {
   taper(random) {
     const width = someWidth(random, 2, 9);
     const length = width * random.range(3, 7);
-    const tip = random.chance(0.5) ? random.range(0.7, 1) : random.range(1, width * 0.7);
+    const tip = random.chance(0.5) ? random.range(0.5, 1) : random.range(1, width * 0.7);
     const form = random.pick(['one end', 'both ends', 'waist'] as const);
     const share: Record<typeof form, (t: number) => number> = {
       'one end': (t) => t,
@@ -152,7 +155,8 @@ const shapes: Record<string, (random: Random) => Shape> = {
     const width = someWidth(random, 1.5, 6);
     const bow = random.range(30, 62);
     const r = Math.max(width * 3, random.range(10, 30));
-    const centre = random.chance(0.3)
+    const inclined = random.chance(0.3);
+    const centre = inclined
       ? line(width * 5 + 6)
       : new Curve(arc(vec(0, 0), r, radians(-bow / 2), radians(bow / 2)));
     const along =
@@ -162,7 +166,7 @@ const shapes: Record<string, (random: Random) => Shape> = {
       column: { centre, half: even(width), lie: { kind: 'fixed', degrees } },
       width,
       straight: false,
-      name: `fixed direction ${width} bow ${bow.toFixed(0)}° r ${r.toFixed(0)}`,
+      name: `fixed direction ${width} ${inclined ? 'straight' : `bow ${bow.toFixed(0)}° r ${r.toFixed(0)}`}`,
     };
   },
   corner(random) {
