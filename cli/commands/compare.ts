@@ -1,0 +1,32 @@
+import {
+  compareReports,
+  compareToText,
+  readDesignFile,
+  toJson,
+  type VetReport,
+  vetDesign,
+} from '../../lib/index.js';
+import { EXIT, type Handler } from '../command.js';
+import { factsOf } from '../facts.js';
+import { outputOf, textOptions } from '../output.js';
+import { pathFrom, settingsOf } from '../settings.js';
+
+/** `lieflat compare`: both designs vetted by the same measure, then laid side by side. */
+export const compare: Handler = async (args, io) => {
+  const settings = await settingsOf(args, io);
+  const paths = args.words.map((word) => pathFrom(io, word));
+  const reports: VetReport[] = [];
+  for (const path of paths) {
+    const file = await readDesignFile(path);
+    reports.push(vetDesign(file.design, { ...settings, file: factsOf(file) }).report);
+  }
+  const result = compareReports(reports[0], reports[1]);
+  const output = outputOf(args, io, paths);
+  await output.write(
+    args.choice('format', ['text', 'json'] as const) === 'json'
+      ? toJson(result)
+      : await compareToText(result, await textOptions(args, io)),
+  );
+  await output.finish();
+  return EXIT.clean;
+};

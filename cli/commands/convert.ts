@@ -1,0 +1,40 @@
+import {
+  type Diagnostic,
+  encodeDesign,
+  formatOf,
+  printable,
+  readDesignFile,
+  writeFileSafely,
+} from '../../lib/index.js';
+import { EXIT, type Handler } from '../command.js';
+import { print } from '../io.js';
+import { badArgument } from '../parse.js';
+import { pathFrom } from '../settings.js';
+
+function oddities(diagnostics: readonly Diagnostic[]): string {
+  const [first] = diagnostics;
+  const more = diagnostics.length - 1;
+  return `${printable(first.message)}${more > 0 ? `, and ${more} more oddities` : ''}`;
+}
+
+/** `lieflat convert`: a stitch file from one format into the other. */
+export const convert: Handler = async (args, io) => {
+  const out = args.value('out');
+  const format = out === undefined ? null : formatOf(out);
+  if (out === undefined || format === null) {
+    throw badArgument('convert needs a file to write', 'write -o and a name that ends in .csv or .dst');
+  }
+  const { path, design } = await readDesignFile(pathFrom(io, args.words[0]));
+  await writeFileSafely(pathFrom(io, out), encodeDesign(design, format), {
+    force: args.flag('force'),
+    inputs: [path],
+  });
+  // Whoever goes on with the copy must know what was odd in the file it was made from.
+  if (design.diagnostics.length > 0) {
+    await print(
+      io.stderr,
+      `lieflat: ${printable(path)}: ${oddities(design.diagnostics)}; lieflat vet tells more\n`,
+    );
+  }
+  return EXIT.clean;
+};

@@ -1,0 +1,49 @@
+import {
+  csvHeader,
+  type Severity,
+  toCsvRecords,
+  toJson,
+  toJsonLine,
+  toText,
+  vetDesign,
+} from '../../lib/index.js';
+import { batchOf, readOne } from '../batch.js';
+import { EXIT, type Handler } from '../command.js';
+import { factsOf } from '../facts.js';
+import { formatter } from '../formatter.js';
+import { outputOf, textOptions } from '../output.js';
+import { settingsOf } from '../settings.js';
+
+const RANK: Readonly<Record<Severity, number>> = { note: 0, warn: 1, fail: 2 };
+
+/** `lieflat vet`: every file read, vetted and reported in turn. */
+export const vet: Handler = async (args, io) => {
+  const settings = await settingsOf(args, io);
+  const failOn = args.choice<Severity>('fail-on', ['fail', 'warn', 'note']);
+  const text = await textOptions(args, io);
+  const batch = await batchOf(args.words, io);
+  const output = outputOf(args, io, batch.files);
+  const format = formatter(
+    args.choice('format', ['text', 'json', 'jsonl', 'csv'] as const),
+    batch.files.length,
+    {
+      text: (report) => toText(report, text, args.flag('objects')),
+      json: toJson,
+      jsonl: toJsonLine,
+      csv: { header: csvHeader, records: toCsvRecords },
+    },
+  );
+  let found = false;
+  let open = await output.write(format.before);
+  for (const path of batch.files) {
+    if (!open) break;
+    const file = await readOne(path, batch, io);
+    if (file === null) continue;
+    const { report } = vetDesign(file.design, { ...settings, file: factsOf(file) });
+    found ||= report.findings.some((finding) => RANK[finding.severity] >= RANK[failOn]);
+    open = await output.write(await format.one(report));
+  }
+  if (open) await output.write(format.after);
+  await output.finish();
+  return batch.failed ? EXIT.unable : found ? EXIT.found : EXIT.clean;
+};

@@ -1,0 +1,20 @@
+import { LieflatError, printable } from '../lib/index.js';
+
+/** The one line that a person reads of an error, safe for a terminal. */
+export function errorLine(error: unknown): string {
+  const text =
+    error instanceof LieflatError
+      ? error.message
+      : `something went wrong inside lieflat (${error instanceof Error ? error.message : String(error)}); run it again with --debug and report what it prints`;
+  return `lieflat: ${printable(text)}\n`;
+}
+
+/** Where in the program an error came from, a line a call. */
+export function traceOf(error: unknown): string {
+  const stack = error instanceof Error ? (error.stack ?? '') : '';
+  return stack
+    .split('\n')
+    .filter((line) => /^\s+at /.test(line))
+    .map((line) => `${printable(line)}\n`)
+    .join('');
+}

@@ -1,0 +1,38 @@
+/** Where a command writes: a stream of Node, or a list in a test. */
+export interface Sink {
+  write(text: string, done: (error?: Error | null) => void): unknown;
+}
+
+/** All that a command knows of the world outside, so that a test can be the world. */
+export interface Io {
+  stdout: Sink;
+  stderr: Sink;
+  stdin: AsyncIterable<string | Uint8Array>;
+  cwd: string;
+  env: Readonly<Record<string, string | undefined>>;
+  /** Standard output is a terminal. */
+  isTTY: boolean;
+  /** Width of that terminal. */
+  columns: number | undefined;
+}
+
+/**
+ * Writes and waits until it is taken, so that a slow reader holds us up instead of filling memory.
+ *
+ * @returns false where the reader has gone away (`| head`): stop writing, it is no error
+ */
+export function print(sink: Sink, text: string): Promise<boolean> {
+  return new Promise((resolve, reject) => {
+    sink.write(text, (error) => {
+      if (!error) resolve(true);
+      else if ('code' in error && (error.code === 'EPIPE' || error.code === 'ERR_STREAM_DESTROYED'))
+        resolve(false);
+      else reject(error);
+    });
+  });
+}
+
+/** Columns to set printed reports in: the terminal's, from 60 to 80; 80 where there is none. */
+export function printWidth(io: Io): number {
+  return io.isTTY && io.columns ? Math.min(80, Math.max(60, io.columns)) : 80;
+}

@@ -1,0 +1,45 @@
+import { type Paint, type TextOptions, type Units, writeFileSafely } from '../lib/index.js';
+import { type Io, print, printWidth } from './io.js';
+import type { Arguments } from './parse.js';
+import { pathFrom } from './settings.js';
+
+/** Where a report goes: piece by piece to the terminal, or whole into `--out` at the end. */
+export interface Output {
+  /** False where the reader has gone away: there is no use in going on. */
+  write(text: string): Promise<boolean>;
+  /** Puts the file in place, if there is one. */
+  finish(): Promise<void>;
+}
+
+/** Opens the output that the options ask for; `inputs` are files that it must not replace. */
+export function outputOf(args: Arguments, io: Io, inputs: readonly string[]): Output {
+  const path = args.value('out');
+  if (path === undefined) return { write: (text) => print(io.stdout, text), finish: async () => {} };
+  const pieces: string[] = [];
+  return {
+    write: async (text) => {
+      pieces.push(text);
+      return true;
+    },
+    finish: () => writeFileSafely(pathFrom(io, path), pieces.join(''), { force: args.flag('force'), inputs }),
+  };
+}
+
+/** How printed reports are set: the terminal's width, the units asked for, colour only on a terminal that wants it. */
+export async function textOptions(args: Arguments, io: Io): Promise<TextOptions> {
+  const units = args.choice<Units>('units', ['mm', 'in']);
+  const coloured = io.isTTY && !args.value('out') && !io.env.NO_COLOR && io.env.TERM !== 'dumb';
+  return { width: printWidth(io), units, ...(coloured && { paint: await colours() }) };
+}
+
+async function colours(): Promise<Paint> {
+  const { createColors } = (await import('picocolors')).default;
+  const c = createColors(true);
+  return {
+    fail: (text) => c.bold(c.red(text)),
+    warn: (text) => c.bold(c.yellow(text)),
+    note: c.cyan,
+    sound: (text) => c.bold(c.green(text)),
+    strong: c.bold,
+  };
+}

@@ -1,0 +1,84 @@
+import { isAbsolute, resolve } from 'node:path';
+import {
+  DEFAULT_SHOP,
+  findUpward,
+  HOOP_FIELDS,
+  type HoopField,
+  LieflatError,
+  nearestName,
+  type Place,
+  PROFILE_NAME,
+  readBytes,
+  readProfile,
+  type Shop,
+} from '../lib/index.js';
+import type { Io } from './io.js';
+import { sizeMm } from './lengths.js';
+import type { Arguments } from './parse.js';
+
+/** What the options and the shop's profile say about vetting. */
+export interface Settings {
+  shop: Shop;
+  place?: Place;
+  hoop?: HoopField;
+}
+
+/** Reads the profile, if there is one, and looks up `--place` and `--hoop`. */
+export async function settingsOf(args: Arguments, io: Io): Promise<Settings> {
+  const shop = await shopOf(args, io);
+  return { shop, place: await placeOf(args.value('place'), shop), hoop: await hoopOf(args.value('hoop')) };
+}
+
+/** A path from the command line, seen from the working directory. */
+export function pathFrom(io: Io, path: string): string {
+  return isAbsolute(path) || io.cwd === process.cwd() ? path : resolve(io.cwd, path);
+}
+
+export async function shopOf(args: Arguments, io: Io): Promise<Shop> {
+  const given = args.value('profile');
+  const path = given === undefined ? await findUpward(PROFILE_NAME, io.cwd) : pathFrom(io, given);
+  if (path === null) return DEFAULT_SHOP;
+  return readProfile(new TextDecoder().decode(await readBytes(path)), path);
+}
+
+async function placeOf(id: string | undefined, shop: Shop): Promise<Place | undefined> {
+  if (id === undefined) return undefined;
+  const place = shop.places.find((p) => p.id === id);
+  if (!place) throw await unknownId('place', id, shop.places);
+  return place;
+}
+
+async function hoopOf(text: string | undefined): Promise<HoopField | undefined> {
+  if (text === undefined) return undefined;
+  const known = HOOP_FIELDS.find((hoop) => hoop.id === text);
+  if (known) return known;
+  const size = sizeMm('hoop', text);
+  if (!size) throw await unknownId('hoop', text, HOOP_FIELDS);
+  const given = (value: number) => ({
+    value,
+    low: value,
+    high: value,
+    unit: 'mm',
+    basis: 'given on the command line',
+  });
+  return {
+    id: 'given',
+    name: 'hoop that was given',
+    shape: 'rectangle',
+    widthMm: given(size.widthMm),
+    heightMm: given(size.heightMm),
+  };
+}
+
+async function unknownId(what: string, id: string, known: readonly { id: string }[]): Promise<LieflatError> {
+  const near = await nearestName(
+    id,
+    known.map((k) => k.id),
+  );
+  return new LieflatError({
+    code: 'unknown-id',
+    place: `--${what}`,
+    what: `there is no ${what} ${id}`,
+    todo: near ? `did you mean ${near}?` : 'lieflat catalog places lists them',
+  });
+}

@@ -1,0 +1,21 @@
+/**
+ * The known name nearest to a mistyped one, or null where none is near: at most a third of its letters (and at
+ * least one) may differ in the Levenshtein distance, or the given name begins it. Case is ignored.
+ */
+export async function nearestName(given: string, known: readonly string[]): Promise<string | null> {
+  const { default: levenshtein } = await import('fastest-levenshtein');
+  const wanted = given.toLowerCase();
+  let best: string | null = null;
+  let least = Number.POSITIVE_INFINITY;
+  for (const name of known) {
+    const candidate = name.toLowerCase();
+    const begins = wanted.length >= 2 && candidate.startsWith(wanted);
+    const distance = begins ? 0.5 : levenshtein.distance(wanted, candidate);
+    const allowed = Math.max(1, Math.floor(Math.max(wanted.length, candidate.length) / 3));
+    if (distance <= allowed && distance < least) {
+      best = name;
+      least = distance;
+    }
+  }
+  return best;
+}

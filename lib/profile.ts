@@ -1,0 +1,183 @@
+/** A shop's own figures in place of the built-in ones, read from its profile. */
+import { LieflatError } from './core/errors.js';
+import { nearestName } from './core/nearest-name.js';
+import type { Sourced } from './core/sourced.js';
+import { COMMERCIAL_HEAD } from './materials/machine.js';
+import { PLACES, type Place } from './materials/places.js';
+import { USUAL_THREAD_USE } from './materials/thread-use.js';
+import type { MachineProfile } from './measure/sew-time.js';
+import type { ThreadUse } from './measure/thread-length.js';
+import { LIMITS, type LimitOverride, type Limits, withLimits } from './vetting/limits.js';
+
+/** The file that is looked for from the working directory upward. */
+export const PROFILE_NAME = 'lieflat.config.json';
+
+/** Every figure that a shop may set, complete. */
+export interface Shop {
+  limits: Limits;
+  machine: MachineProfile;
+  threadUse: ThreadUse;
+  places: readonly Place[];
+}
+
+/** The shop without a profile. */
+export const DEFAULT_SHOP: Shop = {
+  limits: LIMITS,
+  machine: COMMERCIAL_HEAD,
+  threadUse: USUAL_THREAD_USE,
+  places: PLACES,
+};
+
+const BASIS = 'shop profile';
+const MACHINE_KEYS = [
+  'speedSpm',
+  'fullSpeedMm',
+  'slowestSpm',
+  'trimSeconds',
+  'colourSeconds',
+  'stopSeconds',
+] as const satisfies readonly (keyof MachineProfile)[];
+const THREAD_KEYS = ['thicknessMm', 'bobbinPerTop'] as const satisfies readonly (keyof ThreadUse)[];
+
+/**
+ * Reads a profile: JSON with any of `limits` (a limit's id to a number, or to `{note, warn, fail}`), `machine`,
+ * `thread` (figures in the unit of their name) and `places` (an id to `{name?, widthMm, heightMm, frame?}`, built
+ * in or new). What it leaves out stays built in.
+ *
+ * @param text the file's content
+ * @param path what the file is called in errors
+ * @throws LieflatError `bad-profile`: no JSON, an unknown key (named, with the nearest allowed one), a wrong value
+ */
+export async function readProfile(text: string, path: string): Promise<Shop> {
+  const json = parseJson(text, path);
+  const { z } = await import('zod');
+  const positive = z.number().positive();
+  const step = z.number().nullable().optional();
+  const override = z.union([z.number(), z.strictObject({ note: step, warn: step, fail: step })]);
+  const allOptional = <T>(keys: readonly string[], value: T): Record<string, T> =>
+    Object.fromEntries(keys.map((key) => [key, value]));
+  const schema = z.strictObject({
+    limits: z.strictObject(allOptional(Object.keys(LIMITS), override.optional())).optional(),
+    machine: z.strictObject(allOptional(MACHINE_KEYS, positive.optional())).optional(),
+    thread: z.strictObject(allOptional(THREAD_KEYS, positive.optional())).optional(),
+    places: z
+      .record(
+        z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'an id is small letters, digits and single hyphens'),
+        z.strictObject({
+          name: z.string().min(1).optional(),
+          widthMm: positive,
+          heightMm: positive,
+          frame: z.boolean().optional(),
+        }),
+      )
+      .optional(),
+  });
+  const parsed = schema.safeParse(json);
+  if (!parsed.success) throw await firstIssue(parsed.error.issues, path);
+  const { limits, machine, thread, places } = parsed.data;
+  return {
+    limits: limits ? inFile(path, () => withLimits(limits as Record<string, LimitOverride>)) : LIMITS,
+    machine: machine
+      ? { ...overridden(COMMERCIAL_HEAD, machine), id: 'shop', name: "the shop's own machine" }
+      : COMMERCIAL_HEAD,
+    threadUse: thread ? overridden(USUAL_THREAD_USE, thread) : USUAL_THREAD_USE,
+    places: places ? mergedPlaces(places) : PLACES,
+  };
+}
+
+function parseJson(text: string, path: string): unknown {
+  try {
+    return JSON.parse(text.replace(/^\ufeff/, ''));
+  } catch (error) {
+    const position = /position (\d+)/.exec(String(error))?.[1];
+    const line = position === undefined ? '' : `: line ${text.slice(0, Number(position)).split('\n').length}`;
+    throw new LieflatError({
+      code: 'bad-profile',
+      place: `${path}${line}`,
+      what: 'this is not JSON',
+      todo: 'look for a missing or extra comma, quote or bracket there',
+    });
+  }
+}
+
+type Issue = import('zod').core.$ZodIssue;
+
+async function firstIssue(issues: readonly Issue[], path: string): Promise<LieflatError> {
+  // An unknown key says more than a wrong value does.
+  const issue = issues.find((i) => i.code === 'unrecognized_keys') ?? deepest(issues[0]);
+  const at = issue.path.map(String).join('.');
+  if (issue.code === 'unrecognized_keys') {
+    const key = issue.keys[0];
+    const allowed = allowedKeys(issue.path.map(String));
+    const near = await nearestName(key, allowed);
+    return new LieflatError({
+      code: 'bad-profile',
+      place: path,
+      what: `unknown key ${at ? `${at}.` : ''}${key}`,
+      todo: near ? `did you mean ${near}?` : `the keys here are ${allowed.join(', ')}`,
+    });
+  }
+  return new LieflatError({
+    code: 'bad-profile',
+    place: path,
+    what: `${at || 'the profile'} is wrong: ${issue.message}`,
+    todo: 'correct it or leave it out',
+  });
+}
+
+/** Of the ways a value could have been right, the one that got furthest. */
+function deepest(issue: Issue): Issue {
+  if (issue.code !== 'invalid_union') return issue;
+  const within = issue.errors
+    .flat()
+    .find((inner) => inner.code === 'unrecognized_keys' || inner.path.length > 0);
+  return within ? { ...within, path: [...issue.path, ...within.path] } : issue;
+}
+
+function allowedKeys(at: readonly string[]): readonly string[] {
+  if (at.length === 0) return ['limits', 'machine', 'thread', 'places'];
+  if (at[0] === 'limits') return at.length === 1 ? Object.keys(LIMITS) : ['note', 'warn', 'fail'];
+  if (at[0] === 'machine') return MACHINE_KEYS;
+  if (at[0] === 'thread') return THREAD_KEYS;
+  return ['name', 'widthMm', 'heightMm', 'frame'];
+}
+
+/** Names the file in an error that knows only the key. */
+function inFile<T>(path: string, make: () => T): T {
+  try {
+    return make();
+  } catch (error) {
+    if (!(error instanceof LieflatError)) throw error;
+    throw new LieflatError({ ...error, place: `${path}: ${error.place}` });
+  }
+}
+
+/** A shop knows its own figure: it has no range. */
+function shopFigure(value: number, unit: string): Sourced {
+  return { value, low: value, high: value, unit, basis: BASIS };
+}
+
+function overridden<T extends object>(base: T, figures: Readonly<Record<string, number | undefined>>): T {
+  const result = { ...base } as Record<string, unknown>;
+  for (const [key, value] of Object.entries(figures)) {
+    if (value !== undefined) result[key] = shopFigure(value, (result[key] as Sourced).unit);
+  }
+  return result as T;
+}
+
+type PlaceOverride = { name?: string; widthMm: number; heightMm: number; frame?: boolean };
+
+function mergedPlaces(overrides: Readonly<Record<string, PlaceOverride>>): Place[] {
+  const places = new Map(PLACES.map((place) => [place.id, place]));
+  for (const [id, { name, widthMm, heightMm, frame }] of Object.entries(overrides)) {
+    const known = places.get(id);
+    places.set(id, {
+      id,
+      name: name ?? known?.name ?? id,
+      widthMm: shopFigure(widthMm, 'mm'),
+      heightMm: shopFigure(heightMm, 'mm'),
+      frame: frame ?? known?.frame ?? false,
+    });
+  }
+  return [...places.values()];
+}

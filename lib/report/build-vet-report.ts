@@ -1,0 +1,93 @@
+import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
+import type { Finding } from '../vetting/finding.js';
+import { round, roundAll } from './round.js';
+import type { ObjectReport, VetReport } from './vet-report.js';
+
+/** What is known of the file beside its content. */
+export type FileFacts = VetReport['file'];
+
+/**
+ * Puts measures and findings in the order and under the names that the vet report promises. Numbers are rounded to
+ * 0.001 of their unit (time to 0.1 s). Nothing of the input is kept or changed.
+ */
+export function buildVetReport(
+  file: FileFacts,
+  design: DesignMeasures,
+  objects: readonly ObjectMeasures[],
+  findings: readonly Finding[],
+): VetReport {
+  return {
+    schema: 'lieflat/vet@1',
+    file: { path: file.path, format: file.format, bytes: file.bytes, sha256: file.sha256 },
+    design: {
+      stitches: design.stitches,
+      jumps: design.jumps,
+      trims: design.trims,
+      colourChanges: design.colourChanges,
+      stops: design.stops,
+      bounds: roundAll(design.bounds),
+      widthMm: round(design.widthMm),
+      heightMm: round(design.heightMm),
+      threadMm: round(design.threadMm),
+      bobbinMm: round(design.bobbinMm),
+      sewSeconds: round(design.sewSeconds, 1),
+    },
+    objects: objects.map(objectReport),
+    findings: findings.map(findingReport),
+    risk: null,
+    advice: null,
+  };
+}
+
+function objectReport(measures: ObjectMeasures): ObjectReport {
+  const { object } = measures;
+  const { underlay } = object;
+  return {
+    id: object.id,
+    block: object.block,
+    group: object.group,
+    kind: object.kind,
+    stitchRange: [object.range[0], object.range[1]],
+    stitches: measures.stitches,
+    bounds: roundAll(measures.bounds),
+    areaMm2: round(measures.areaMm2),
+    angleDeg: angle(measures.angleDeg),
+    widthMm: measures.widthMm && roundAll(measures.widthMm),
+    spacingMm: measures.spacingMm && roundAll(measures.spacingMm),
+    stitchLengthMm: roundAll(measures.stitchLengthMm),
+    densityPerMm2: round(measures.densityPerMm2),
+    split: object.split,
+    locks: { start: object.locks.start, end: object.locks.end },
+    underlay: {
+      kinds: [...underlay.kinds],
+      stitchRange: underlay.range && [underlay.range[0], underlay.range[1]],
+      stitches: underlay.stitches,
+      spacingMm: underlay.spacingMm === null ? null : round(underlay.spacingMm),
+    },
+    risk: null,
+    advice: null,
+  };
+}
+
+/** Rounding must not lift 179.9996° to 180°: the range is half open. */
+function angle(deg: number | null): number | null {
+  if (deg === null) return null;
+  const rounded = round(deg);
+  return rounded >= 180 ? 0 : rounded;
+}
+
+function findingReport(finding: Finding): Finding {
+  const tidy = <T>(value: T): T | number => (typeof value === 'number' ? round(value) : value);
+  return {
+    code: finding.code,
+    severity: finding.severity,
+    object: finding.object,
+    stitch: finding.stitch,
+    at: finding.at && { x: round(finding.at.x), y: round(finding.at.y) },
+    measured: tidy(finding.measured),
+    limit: tidy(finding.limit),
+    unit: finding.unit,
+    message: finding.message,
+    basis: finding.basis,
+  };
+}

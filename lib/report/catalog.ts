@@ -1,0 +1,45 @@
+/** The built-in places and hoops with every value and where it comes from. */
+import type { Sourced } from '../core/sourced.js';
+import type { HoopField, Place } from '../materials/places.js';
+import { bareLength } from './quantities.js';
+import { textTable } from './text-table.js';
+import type { TextOptions } from './to-text.js';
+
+export interface PlacesCatalog {
+  schema: 'lieflat/catalog@1';
+  places: readonly Place[];
+  hoops: readonly HoopField[];
+}
+
+/** What `--place` and `--hoop` may be called, as data. */
+export function placesCatalog(places: readonly Place[], hoops: readonly HoopField[]): PlacesCatalog {
+  return { schema: 'lieflat/catalog@1', places, hoops };
+}
+
+/** The same as text: usual size with its range, and the basis of each figure. */
+export async function placesToText(catalog: PlacesCatalog, options: TextOptions): Promise<string> {
+  const { width, units } = options;
+  const range = (v: Sourced): string =>
+    v.low === v.high
+      ? bareLength(v.value, units)
+      : `${bareLength(v.value, units)} (${bareLength(v.low, units)}-${bareLength(v.high, units)})`;
+  const basis = (a: Sourced, b: Sourced): string =>
+    a.basis === b.basis ? a.basis : `width ${a.basis}; height ${b.basis}`;
+  const rows = (all: readonly { id: string; widthMm: Sourced; heightMm: Sourced }[]): string[][] =>
+    all.map(({ id, widthMm, heightMm }) => [id, range(widthMm), range(heightMm), basis(widthMm, heightMm)]);
+  const columns = (what: string) =>
+    [
+      { head: what, align: 'left' },
+      { head: `width ${units} (range)`, align: 'right' },
+      { head: `height ${units} (range)`, align: 'right' },
+      { head: 'where it comes from', align: 'left', flexible: true },
+    ] as const;
+  const lines = [
+    'Places: the size that designs there usually keep to',
+    ...(await textTable(columns('--place'), rows(catalog.places), width, '  ')),
+    '',
+    "Hoops: the field the needle may reach; the machine's manual goes before these",
+    ...(await textTable(columns('--hoop'), rows(catalog.hoops), width, '  ')),
+  ];
+  return `${lines.join('\n')}\n`;
+}

@@ -1,0 +1,170 @@
+/** The satin columns of a design, widest first. */
+import type { ObjectMeasures } from '../measure/measures.js';
+import type { UnderlayKind } from '../segment/objects.js';
+import type { Finding } from '../vetting/finding.js';
+import { csvRecord } from './csv.js';
+import { NO_PAINT } from './paint.js';
+import { printable } from './printable.js';
+import { bareLength, count, counted, length, place } from './quantities.js';
+import { round, roundAll } from './round.js';
+import { textTable } from './text-table.js';
+import type { TextOptions } from './to-text.js';
+import type { VetReport } from './vet-report.js';
+import { wrap } from './wrap.js';
+
+/** The finding that calls for a lighter underlay. */
+const HEAVY_UNDERLAY = 'wide-satin-heavy-underlay';
+
+export interface ColumnReport {
+  object: number;
+  block: number;
+  group: number;
+  /** The widest place: stitch index and position. */
+  stitch: number;
+  at: { x: number; y: number };
+  lengthMm: number;
+  widthMm: { min: number; median: number; p95: number; max: number };
+  spacingMm: { min: number; median: number; max: number } | null;
+  split: boolean;
+  underlay: { kinds: UnderlayKind[]; spacingMm: number | null };
+  /** Why a lighter underlay is called for, or null where it is not. */
+  lighterUnderlay: { message: string; limitMm: number | string | null; basis: string } | null;
+}
+
+export interface ColumnsReport {
+  schema: 'lieflat/columns@1';
+  file: VetReport['file'];
+  /** Only columns wider than this are listed. */
+  overMm: number | null;
+  columns: ColumnReport[];
+}
+
+/**
+ * Lists satin columns by width, widest first: by the width that 95 of 100 swings stay within, which a single
+ * stray swing does not move.
+ *
+ * @param overMm leave out columns not wider than this; null for all
+ */
+export function columnsReport(
+  vetting: { report: VetReport; measures: readonly ObjectMeasures[]; findings: readonly Finding[] },
+  overMm: number | null = null,
+): ColumnsReport {
+  const heavy = new Map<number, Finding>();
+  for (const finding of vetting.findings) {
+    if (finding.code === HEAVY_UNDERLAY && finding.object !== null) heavy.set(finding.object, finding);
+  }
+  const columns: ColumnReport[] = [];
+  for (const { object, widthMm, widestAt, spacingMm, lengthMm } of vetting.measures) {
+    if (widthMm === null || widestAt === null || (overMm !== null && !(widthMm.p95 > overMm))) continue;
+    const finding = heavy.get(object.id);
+    columns.push({
+      object: object.id,
+      block: object.block,
+      group: object.group,
+      stitch: widestAt.stitch,
+      at: { x: round(widestAt.x), y: round(widestAt.y) },
+      lengthMm: round(lengthMm),
+      widthMm: roundAll(widthMm),
+      spacingMm: spacingMm && roundAll(spacingMm),
+      split: object.split,
+      underlay: {
+        kinds: [...object.underlay.kinds],
+        spacingMm: object.underlay.spacingMm === null ? null : round(object.underlay.spacingMm),
+      },
+      lighterUnderlay: finding
+        ? { message: finding.message, limitMm: finding.limit, basis: finding.basis }
+        : null,
+    });
+  }
+  columns.sort((a, b) => b.widthMm.p95 - a.widthMm.p95 || a.object - b.object);
+  return { schema: 'lieflat/columns@1', file: vetting.report.file, overMm, columns };
+}
+
+/** Sets the list as text, every line within the width. */
+export async function columnsToText(report: ColumnsReport, options: TextOptions): Promise<string> {
+  const { width, units, paint = NO_PAINT } = options;
+  const { columns, overMm } = report;
+  const lighter = columns.filter((c) => c.lighterUnderlay);
+  const over = overMm === null ? '' : ` wider than ${length(overMm, units)}`;
+  const lines = wrap(
+    `${printable(report.file.path)}: ${counted(columns.length, 'satin column')}${over}${
+      lighter.length > 0 ? `, ${count(lighter.length)} in need of a lighter underlay` : ''
+    }`,
+    width,
+    '',
+    '  ',
+  ).map((line) => paint.strong(line));
+  if (columns.length === 0) return `${lines.join('\n')}\n`;
+  lines.push(
+    ...(await textTable(
+      [
+        { head: 'object', align: 'right' },
+        { head: `widest ${units}`, align: 'right' },
+        { head: 'median', align: 'right' },
+        { head: 'spacing', align: 'right' },
+        { head: `at x, y ${units}`, align: 'right' },
+        { head: 'underlay', align: 'left', flexible: true },
+        { head: 'lighter?', align: 'left' },
+      ],
+      columns.map((c) => [
+        String(c.object),
+        bareLength(c.widthMm.p95, units),
+        bareLength(c.widthMm.median, units),
+        c.spacingMm ? bareLength(c.spacingMm.median, units) : '-',
+        place(c.at.x, c.at.y, units),
+        `${c.underlay.kinds.join(' ') || '-'}${c.split ? ' (split)' : ''}`,
+        c.lighterUnderlay ? 'YES' : '-',
+      ]),
+      width,
+      '  ',
+    )),
+  );
+  if (lighter.length > 0)
+    lines.push('', ...wrap(printable(lighter[0].lighterUnderlay!.message), width, '  YES: ', '       '));
+  return `${lines.join('\n')}\n`;
+}
+
+/** The heading record of the table, once however many files. */
+export const columnsCsvHeader = (): string =>
+  csvRecord([
+    'file',
+    'object',
+    'block',
+    'group',
+    'x_mm',
+    'y_mm',
+    'length_mm',
+    'width_median_mm',
+    'width_p95_mm',
+    'width_max_mm',
+    'spacing_median_mm',
+    'split',
+    'underlay',
+    'underlay_spacing_mm',
+    'lighter_underlay',
+  ]);
+
+/** One record a column. */
+export function columnsToCsvRecords(report: ColumnsReport): string {
+  return report.columns
+    .map((c) =>
+      csvRecord([
+        report.file.path,
+        c.object,
+        c.block,
+        c.group,
+        c.at.x,
+        c.at.y,
+        c.lengthMm,
+        c.widthMm.median,
+        c.widthMm.p95,
+        c.widthMm.max,
+        c.spacingMm?.median,
+        c.split,
+        c.underlay.kinds.join(' '),
+        c.underlay.spacingMm,
+        c.lighterUnderlay !== null,
+      ]),
+    )
+    .join('');
+}

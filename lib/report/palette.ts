@@ -1,0 +1,23 @@
+/**
+ * Colours of the pictures. Chosen in the OKLCH colour space so that neighbours differ in lightness as well as hue:
+ * they stay apart in a grey print and for colour-blind eyes (the tests simulate both).
+ */
+
+/** For things of a kind without an order: taken in turn. */
+export const TURN_COLOURS = [
+  '#162f72',
+  '#dd881b',
+  '#007654',
+  '#cd5394',
+  '#86281d',
+  '#5dcbd1',
+  '#835cbe',
+] as const;
+
+/** For amounts: each step darker than the one before. */
+export const STEP_COLOURS = ['#e0d385', '#e49842', '#d45b46', '#a43163', '#63216a', '#261650'] as const;
+
+/** Stitches that belong to no object, or that an amount does not apply to. */
+export const ASIDE_COLOUR = '#9a9a9a';
+export const PAPER_COLOUR = '#ffffff';
+export const INK_COLOUR = '#1c1c1c';

@@ -1,0 +1,19 @@
+/**
+ * Rounds for reports: 0.001 of a unit unless told otherwise, far below the 0.1 mm that a stitch file can say.
+ * No negative zero; not-a-number and infinities pass through for the caller to notice.
+ */
+export function round(value: number, digits = 3): number {
+  const factor = 10 ** digits;
+  const rounded = Math.round(value * factor) / factor;
+  return rounded === 0 ? 0 : rounded;
+}
+
+/** Every number of a flat record rounded. */
+export function roundAll<T extends object>(values: T, digits = 3): T {
+  return Object.fromEntries(
+    Object.entries(values).map(([key, value]) => [
+      key,
+      typeof value === 'number' ? round(value, digits) : value,
+    ]),
+  ) as T;
+}

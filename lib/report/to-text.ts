@@ -1,0 +1,174 @@
+/** The vet report for a person at a terminal: the verdict first, the whole thing read in ten seconds. */
+import type { Finding, Severity } from '../vetting/finding.js';
+import { NO_PAINT, type Paint, severityWord } from './paint.js';
+import { printable } from './printable.js';
+import { bareLength, count, counted, duration, place, size, threadLength, type Units } from './quantities.js';
+import { rankObjects } from './rank-objects.js';
+import { textTable } from './text-table.js';
+import type { VetReport } from './vet-report.js';
+import { wrap } from './wrap.js';
+
+export interface TextOptions {
+  /** Columns to fit in. */
+  width: number;
+  units: Units;
+  paint?: Paint;
+}
+
+/** Objects shown unless all are asked for. */
+const MOST_OBJECTS = 6;
+/** Places named for each kind of finding. */
+const MOST_PLACES = 6;
+const SEVERITIES = ['fail', 'warn', 'note'] as const satisfies readonly Severity[];
+const INDENT = '  ';
+
+/**
+ * Sets a vet report as text: verdict, totals, objects, findings with what to do. Every line fits the width; file
+ * names are made safe for a terminal; colour only where `paint` brings some.
+ *
+ * @param allObjects list every object in sewing order, not only the few that matter most
+ */
+export async function toText(report: VetReport, options: TextOptions, allObjects = false): Promise<string> {
+  const paint = options.paint ?? NO_PAINT;
+  const sections = [
+    [...verdict(report, options.width, paint), ...totals(report, options)],
+    await objectTable(report, options, allObjects),
+    findingList(report, options, paint),
+  ];
+  return `${sections
+    .filter((lines) => lines.length > 0)
+    .map((lines) => `${lines.join('\n')}\n`)
+    .join('\n')}`;
+}
+
+function verdict(report: VetReport, width: number, paint: Paint): string[] {
+  const counts = { fail: 0, warn: 0, note: 0 };
+  for (const finding of report.findings) counts[finding.severity]++;
+  const [word, dress] = counts.fail
+    ? (['DO NOT SEW', paint.fail] as const)
+    : counts.warn
+      ? (['LOOK AT THESE', paint.warn] as const)
+      : (['SOUND', paint.sound] as const);
+  const tally = SEVERITIES.filter((s) => counts[s] > 0).map((s) =>
+    counted(counts[s], { fail: 'failure', warn: 'warning', note: 'note' }[s]),
+  );
+  const text = `${printable(report.file.path)} (${tally.length > 0 ? tally.join(', ') : 'nothing found'})`;
+  const [first, ...more] = wrap(text, width, `${word}  `, INDENT);
+  return [
+    `${dress(word)}${paint.strong(first.slice(word.length))}`,
+    ...more.map((line) => paint.strong(line)),
+  ];
+}
+
+function totals({ design, objects }: VetReport, { width, units }: TextOptions): string[] {
+  const kinds = (['satin', 'fill', 'run'] as const)
+    .map((kind) => [objects.filter((o) => o.kind === kind).length, kind] as const)
+    .filter(([n]) => n > 0)
+    .map(([n, kind]) => `${count(n)} ${kind}`);
+  const stops = [
+    counted(design.trims, 'trim'),
+    counted(design.colourChanges, 'colour change'),
+    ...(design.stops > 0 ? [counted(design.stops, 'stop')] : []),
+    ...(design.jumps > 0 ? [counted(design.jumps, 'jump')] : []),
+  ];
+  return [
+    ['size', size(design.widthMm, design.heightMm, units)],
+    [
+      'stitches',
+      `${count(design.stitches)} in ${counted(objects.length, 'object')}${kinds.length > 0 ? ` (${kinds.join(', ')})` : ''}`,
+    ],
+    ['machine', `${stops.join(', ')}; about ${duration(design.sewSeconds)} to sew`],
+    ['thread', `${threadLength(design.threadMm, units)}, bobbin ${threadLength(design.bobbinMm, units)}`],
+  ].flatMap(([label, text]) =>
+    wrap(text, width, `${INDENT}${label.padEnd(10)}`, `${INDENT}${' '.repeat(10)}`),
+  );
+}
+
+async function objectTable(report: VetReport, options: TextOptions, all: boolean): Promise<string[]> {
+  const ranked = rankObjects(report);
+  const shown = all
+    ? ranked.toSorted((a, b) => a.object.id - b.object.id)
+    : ranked.filter(({ counts }) => counts.fail + counts.warn > 0).slice(0, MOST_OBJECTS);
+  if (shown.length === 0) return [];
+  const { units, width } = options;
+  const table = await textTable(
+    [
+      { head: 'object', align: 'right' },
+      { head: 'kind', align: 'left' },
+      { head: `x, y ${units}`, align: 'right' },
+      { head: `width ${units}`, align: 'right' },
+      { head: `spacing ${units}`, align: 'right' },
+      { head: 'underlay', align: 'left', flexible: true },
+      { head: 'found', align: 'left' },
+    ],
+    shown.map(({ object: o, counts }) => [
+      String(o.id),
+      o.split ? 'split satin' : o.kind,
+      place((o.bounds.minX + o.bounds.maxX) / 2, (o.bounds.minY + o.bounds.maxY) / 2, units),
+      o.widthMm ? bareLength(o.widthMm.p95, units) : '-',
+      o.spacingMm ? bareLength(o.spacingMm.median, units) : '-',
+      o.underlay.kinds.join(' ') || '-',
+      SEVERITIES.filter((s) => counts[s] > 0)
+        .map((s) => `${counts[s]} ${s.toUpperCase()}`)
+        .join(' ') || '-',
+    ]),
+    width,
+    INDENT,
+  );
+  const left = report.objects.length - shown.length;
+  return [
+    all ? 'Objects in sewing order' : 'Objects that matter most',
+    ...table,
+    ...(left > 0 ? wrap(`and ${counted(left, 'other')}; --objects lists them all`, width, INDENT) : []),
+  ];
+}
+
+function findingList(report: VetReport, options: TextOptions, paint: Paint): string[] {
+  if (report.findings.length === 0) return [];
+  const lines = ['What was found'];
+  for (const severity of SEVERITIES) {
+    const byCode = new Map<string, Finding[]>();
+    for (const finding of report.findings) {
+      if (finding.severity !== severity) continue;
+      const same = byCode.get(finding.code);
+      if (same) same.push(finding);
+      else byCode.set(finding.code, [finding]);
+    }
+    for (const [code, found] of byCode) {
+      const findings = worstFirst(found);
+      const label = `${INDENT}${severity.toUpperCase()}  `;
+      const indent = ' '.repeat(label.length);
+      const [first, ...more] = wrap(`${code}${where(findings, options.units)}`, options.width, label, indent);
+      lines.push(
+        `${INDENT}${severityWord(severity, paint)}${paint.strong(first.slice(label.length - 2))}`,
+        ...more.map((line) => paint.strong(line)),
+        ...wrap(printable(findings[0].message), options.width, indent),
+      );
+    }
+  }
+  return lines;
+}
+
+/** `: object 3 at 1.0, 2.0; object 5 at …; and 4 more`. */
+function where(findings: readonly Finding[], units: Units): string {
+  const places = findings
+    .map((finding) =>
+      [
+        finding.object === null ? '' : `object ${finding.object}`,
+        finding.at ? `at ${place(finding.at.x, finding.at.y, units)} ${units}` : '',
+      ]
+        .filter(Boolean)
+        .join(' '),
+    )
+    .filter(Boolean);
+  if (places.length === 0) return '';
+  const left = places.length - MOST_PLACES;
+  return `: ${places.slice(0, MOST_PLACES).join('; ')}${left > 0 ? `; and ${count(left)} more` : ''}`;
+}
+
+/** Furthest past its limit first: that one speaks for its kind. */
+function worstFirst(findings: readonly Finding[]): Finding[] {
+  const excess = ({ measured, limit }: Finding): number =>
+    typeof measured === 'number' && typeof limit === 'number' ? Math.abs(measured - limit) : 0;
+  return findings.toSorted((a, b) => excess(b) - excess(a));
+}
