@@ -34,25 +34,29 @@ import { assembleTops, type Top } from './tops.js';
 /** Share of an open patch that must lie under a top to be its underlay. */
 const COVERED = 0.8;
 /** An underlay is at least this much more open than the top over it. */
-const OPENER = 1.7;
+const OPENER = 1.5;
 /** How many tops ahead an underlay may lie from its top. */
 const AHEAD = 6;
 
 /** Finds all objects of a design, in sewing order. */
 export function findObjects(stitches: Stitches): StitchObject[] {
   const threads = findThreads(stitches);
-  const tops = sortOutUnderlay(stitches, findTops(stitches, threads), threads);
-  const runs = findRuns(stitches, threads, tops);
-  return finish(stitches, threads, tops, runs);
-}
-
-function findTops(stitches: Stitches, threads: readonly Thread[]): Top[] {
   const longest = threads.reduce((n, t) => Math.max(n, t.bodyLast - t.bodyFirst + 1), 0);
   const finder = new LegFinder(stitches, longest);
+  const tops = sortOutUnderlay(stitches, findTops(stitches, threads, finder), threads);
+  const runs = findRuns(stitches, threads, tops);
+  return finish(stitches, threads, tops, runs, finder);
+}
+
+function findTops(stitches: Stitches, threads: readonly Thread[], finder: LegFinder): Top[] {
   return threads.flatMap((thread, i) => {
     if (thread.bodyLast - thread.bodyFirst < 4) return [];
     const legs = finder.find(thread.bodyFirst, thread.bodyLast);
-    return assembleTops(stitches, findPatches(stitches, legs), i);
+    const tops = assembleTops(stitches, findPatches(stitches, legs), i);
+    tops.forEach((top, k) => {
+      top.takeRowEnds(tops[k - 1]?.last ?? thread.bodyFirst - 1, tops[k + 1]?.first ?? thread.bodyLast + 1);
+    });
+    return tops;
   });
 }
 
@@ -91,6 +95,7 @@ function finish(
   threads: readonly Thread[],
   tops: readonly Top[],
   runs: readonly RunDraft[],
+  finder: LegFinder,
 ): StitchObject[] {
   const drafts = [
     ...tops.map((top) => ({ first: top.first, last: top.last, thread: top.thread, top })),
@@ -99,7 +104,7 @@ function finish(
   const objects = drafts.map((draft, i): StitchObject => {
     const { top } = draft;
     const thread = threads[draft.thread];
-    const underlay = top === null ? NO_UNDERLAY : readUnderlay(stitches, top);
+    const underlay = top === null ? NO_UNDERLAY : readUnderlay(stitches, top, finder);
     const start = Math.min(draft.first, underlay.range?.[0] ?? draft.first);
     return {
       id: i + 1,
@@ -137,7 +142,7 @@ function sectionsOf(top: Top | null): Int32Array {
   });
 }
 
-function readUnderlay(stitches: Stitches, top: Top): Underlay {
+function readUnderlay(stitches: Stitches, top: Top, finder: LegFinder): Underlay {
   const parts = top.under.sort((a, b) => a.first - b.first);
   if (parts.length === 0) return NO_UNDERLAY;
   const { x, y } = stitches;
@@ -145,7 +150,7 @@ function readUnderlay(stitches: Stitches, top: Top): Underlay {
   const reading =
     region instanceof ColumnRegion
       ? readColumnUnderlay(region.column, x, y, indexesOf(parts))
-      : readFillUnderlay(stitches, region as FillRegion, parts);
+      : readFillUnderlay(stitches, region as FillRegion, parts, (a, b) => finder.find(a, b));
   if (reading.kinds.length === 0) return NO_UNDERLAY;
   const range = [parts[0].first, parts[parts.length - 1].last] as const;
   return { kinds: reading.kinds, range, stitches: countStitches(parts), spacingMm: reading.spacingMm };

@@ -12,7 +12,7 @@ const LOCK_STITCH_MM = 1.05;
 /** Most stitches looked at. */
 const MOST = 9;
 /** A needle place met again within this distance, mm. */
-const SAME_PLACE_MM = 0.25;
+const SAME_PLACE_MM = 0.16;
 
 /**
  * Number of lock stitches at one end of a thread, 0 where there are none.

@@ -71,6 +71,9 @@ export function findPatches(stitches: Stitches, legs: Legs): Patch[] {
     const qy = dy(i);
     const pl = Math.sqrt(px * px + py * py);
     const ql = Math.sqrt(qx * qx + qy * qy);
+    if (i === p + 1 && i + 1 < n && isStep(px, py, pl, qx, qy, ql, dx(i + 1), dy(i + 1))) {
+      continue;
+    }
     const cos = (px * qx + py * qy) / (pl * ql || 1);
     if (cos < TURN_BACK_COS) {
       const sign = px * qy - py * qx > 0 ? 1 : -1;
@@ -83,9 +86,6 @@ export function findPatches(stitches: Stitches, legs: Legs): Patch[] {
       lastSign = sign;
       lastStrong = strong;
       chain.push(i);
-      continue;
-    }
-    if (i === p + 1 && i + 1 < n && isStep(px, py, pl, qx, qy, ql, dx(i + 1), dy(i + 1))) {
       continue;
     }
     // a step was left out on trial and the leg after it did not turn back: it is a leg of its own
@@ -119,7 +119,7 @@ function isStep(
 function cutChain(stitches: Stitches, legs: Legs, chain: readonly number[], out: Patch[]): void {
   const { x, y } = stitches;
   const n = chain.length;
-  const pitch = new Float64Array(n);
+  const raw = new Float64Array(n);
   let flip = 1;
   for (let k = 0; k + 1 < n; k++, flip = -flip) {
     const a = legs.from[chain[k]];
@@ -139,8 +139,9 @@ function cutChain(stitches: Stitches, legs: Legs, chain: readonly number[], out:
     ny /= nl;
     const mx = (x[c] + x[d] - x[a] - x[b]) / 2;
     const my = (y[c] + y[d] - y[a] - y[b]) / 2;
-    pitch[k] = nx * my - ny * mx;
+    raw[k] = nx * my - ny * mx;
   }
+  const pitch = evenOut(raw, n - 1);
   let start = 0;
   for (let k = 1; k < n - 1; k++) {
     if (!isCut(pitch, k, start, n - 1)) continue;
@@ -155,6 +156,15 @@ function cutChain(stitches: Stitches, legs: Legs, chain: readonly number[], out:
     k = Math.max(best, start);
   }
   keepPatch(stitches, legs, chain, pitch, start, n - 1, out);
+}
+
+/** An edge step counted with one row and not with the next makes the pitch alternate: averaged over two places. */
+function evenOut(raw: Float64Array, n: number): Float64Array {
+  const out = new Float64Array(n + 1);
+  for (let k = 0; k < n; k++) {
+    out[k] = (raw[Math.max(0, k - 1)] + 2 * raw[k] + raw[Math.min(n - 1, k + 1)]) / 4;
+  }
+  return out;
 }
 
 /** Cosine of the angle between two legs as axes. */
@@ -226,8 +236,14 @@ function keepPatch(
   const brokenShare = broken / (end - start + 1);
   const stepShare = stepped / (end - start);
   const stitchMm = sample((k) => length(k) / (points(k) + 1), start, end);
+  const inside = sample(points, start, end);
   const rows =
-    stepShare >= 0.5 ? pitchMm >= 0.2 : brokenShare >= 0.2 && pitchMm >= (stitchMm > 4.6 ? 0.42 : 0.31);
+    stepShare >= 0.5
+      ? pitchMm >= 0.2
+      : brokenShare >= 0.2 &&
+        (inside >= 4 ||
+          pitchMm >= (stitchMm > 4.6 ? 0.42 : 0.31) ||
+          (pitchMm >= 0.24 && inside >= 2 && stitchMm < 2.8));
 
   if (!rows) {
     // the way into or out of a column can pass for its first or last swing: it has another length

@@ -47,9 +47,9 @@ export class FillRegion implements Region {
         maxY = Math.max(maxY, y[i]);
       }
     }
-    // rows twice as far apart as a cell still touch every cell's neighbour; a huge sparse area gets coarser cells
+    // a cell wider than the distance between rows is met by one wherever it lies; a huge sparse area gets coarser cells
     const area = (maxX - minX + 2) * (maxY - minY + 2);
-    this.cell = Math.max(0.5, spacing * 0.9, Math.sqrt(area / (64 * from.length + 4096)));
+    this.cell = Math.max(0.5, spacing * 1.25, Math.sqrt(area / (64 * from.length + 4096)));
     this.x0 = minX - this.cell;
     this.y0 = minY - this.cell;
     this.columns = Math.ceil((maxX - minX) / this.cell) + 3;

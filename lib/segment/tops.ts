@@ -4,9 +4,16 @@ import type { Stitches } from '../format/stitches.js';
 import { measureColumn } from '../geometry/column.js';
 import type { Patch } from './patches.js';
 import { ColumnRegion, FillRegion, type Region } from './region.js';
+import { continueRows } from './row-ends.js';
 
-/** Angle between the rows of two sections of one fill, cosine (6°). */
-const SAME_DIRECTION_COS = Math.cos((6 * Math.PI) / 180);
+/** Greatest angle between the rows of two sections of one fill, cosines: 6°, and 14° where rows are short. */
+const SAME_ROWS_COS = Math.cos((6 * Math.PI) / 180);
+const SHORT_ROWS_COS = Math.cos((14 * Math.PI) / 180);
+
+/** Rows that a section may lack at its ends when it is held against its neighbour. */
+const ROWS_LOST = 4;
+/** Most legs of a stray patch between two sections of a fill. */
+const FEW_ROWS = 8;
 
 /** One piece of top stitching (or an open patch that may yet prove to be underlay). */
 export class Top {
@@ -43,6 +50,33 @@ export class Top {
     return this.kind === 'satin' && this.patches.some((p) => p.split);
   }
 
+  /**
+   * Takes in the short rows at both ends of a fill.
+   *
+   * @param before, after stitch indexes that belong to something else
+   */
+  takeRowEnds(before: number, after: number): void {
+    if (this.kind !== 'fill') return;
+    const head = this.patches[0];
+    const tail = this.patches[this.patches.length - 1];
+    const row = (p: Patch, i: number) => [p.from[i], p.to[i]] as const;
+    const n = tail.from.length;
+    this.last = continueRows(
+      this.stitches,
+      { inner: row(tail, n - 2), outer: row(tail, n - 1) },
+      this.pitchMm,
+      this.last,
+      after - 1,
+    );
+    this.first = continueRows(
+      this.stitches,
+      { inner: row(head, 1), outer: row(head, 0) },
+      this.pitchMm,
+      this.first,
+      before + 1,
+    );
+  }
+
   /** The goods it covers; worked out when first asked for. */
   get region(): Region {
     if (this.shape === null) {
@@ -70,52 +104,112 @@ function join(parts: readonly Int32Array[]): Int32Array {
 /** Puts the patches of one thread together: broken columns and the sections of a fill become one piece each. */
 export function assembleTops(stitches: Stitches, patches: readonly Patch[], thread: number): Top[] {
   const tops: Top[] = [];
-  let open: Patch[] = [];
-  const flush = () => {
-    if (open.length > 0) {
-      const kind = open.some((p) => p.kind === 'rows') ? 'fill' : 'satin';
-      tops.push(new Top(stitches, kind, open, thread));
+  for (let i = 0; i < patches.length; ) {
+    const family = familyFrom(stitches, patches, i);
+    if (family.some((p) => p.kind === 'rows')) {
+      for (const area of areasOf(stitches, family)) tops.push(new Top(stitches, 'fill', area, thread));
+    } else {
+      tops.push(new Top(stitches, 'satin', family, thread));
     }
-    open = [];
-  };
-  for (const patch of patches) {
-    if (open.length > 0 && !belongs(stitches, open, patch)) flush();
-    open.push(patch);
+    i += family.length;
   }
-  flush();
   return tops;
 }
 
-function belongs(stitches: Stitches, open: readonly Patch[], next: Patch): boolean {
-  const last = open[open.length - 1];
-  const a = direction(stitches, last);
-  const b = direction(stitches, next);
-  const ratio = next.pitchMm / last.pitchMm;
-  if (last.kind === 'rows' || next.kind === 'rows') {
-    if (Math.abs(a.x * b.x + a.y * b.y) < SAME_DIRECTION_COS || ratio < 0.72 || ratio > 1.4) return false;
-    return open.some((p) => touches(stitches, p, next, a));
+/** The patch `i` and those right after it that may be more of the same: rows alike, or a column going on. */
+function familyFrom(stitches: Stitches, patches: readonly Patch[], i: number): Patch[] {
+  const family = [patches[i]];
+  let lead = axisOf(stitches, patches[i]);
+  let size = 1;
+  for (let k = i + 1; k < patches.length; k++) {
+    const last = family[size - 1];
+    const next = patches[k];
+    const ratio = next.pitchMm / last.pitchMm;
+    const axis = axisOf(stitches, next);
+    if (next.kind === 'rows' || family.some((p) => p.kind === 'rows')) {
+      const same = sameRows(lead, axis, ratio);
+      // travel beside a row can pass for a few rows of another pitch: it is passed over if the fill goes on
+      if (!same && !(next.from.length <= FEW_ROWS && parallel(lead, axis))) break;
+      family.push(next);
+      if (same) size = family.length;
+      // the longest rows give the direction best
+      if (same && axis.weight > lead.weight) lead = axis;
+    } else if (continuesColumn(stitches, last, next, ratio)) {
+      family.push(next);
+      size = family.length;
+    } else {
+      break;
+    }
   }
-  return continuesColumn(stitches, last, next, ratio);
+  return family.slice(0, size);
+}
+
+interface Axis {
+  x: number;
+  y: number;
+  /** Sum of leg lengths that share the direction, mm. */
+  weight: number;
+  /** 1 where all legs are parallel, 0 where they point everywhere. */
+  concentration: number;
+  legMm: number;
 }
 
 /** Mean direction of the legs of a patch, as an axis. */
-function direction(stitches: Stitches, patch: Patch): { x: number; y: number } {
+function axisOf(stitches: Stitches, patch: Patch): Axis {
   const { x, y } = stitches;
   let c = 0;
   let s = 0;
+  let sum = 0;
   for (let i = 0; i < patch.from.length; i++) {
     const dx = x[patch.to[i]] - x[patch.from[i]];
     const dy = y[patch.to[i]] - y[patch.from[i]];
     const l = Math.sqrt(dx * dx + dy * dy) || 1;
     c += (dx * dx - dy * dy) / l;
     s += (2 * dx * dy) / l;
+    sum += l;
   }
   const angle = Math.atan2(s, c) / 2;
-  return { x: Math.cos(angle), y: Math.sin(angle) };
+  const weight = Math.hypot(c, s);
+  return { x: Math.cos(angle), y: Math.sin(angle), weight, concentration: weight / sum, legMm: patch.legMm };
+}
+
+/** Whether two patches can be sections of one fill. */
+function sameRows(a: Axis, b: Axis, pitchRatio: number): boolean {
+  return pitchRatio >= 0.72 && pitchRatio <= 1.4 && parallel(a, b);
+}
+
+/** Short rows show their direction less exactly. */
+function parallel(a: Axis, b: Axis): boolean {
+  if (Math.min(a.concentration, b.concentration) < 0.9) return false;
+  const short = Math.min(a.legMm, b.legMm);
+  return Math.abs(a.x * b.x + a.y * b.y) > (short < 4 ? SHORT_ROWS_COS : SAME_ROWS_COS);
+}
+
+/** Splits sections with the same rows into areas of sections that touch, each in sewing order. */
+function areasOf(stitches: Stitches, family: readonly Patch[]): Patch[][] {
+  const lead = family.map((p) => axisOf(stitches, p)).reduce((a, b) => (b.weight > a.weight ? b : a));
+  const area = family.map((_, i) => i);
+  for (let i = 0; i < family.length; i++) {
+    for (let j = i + 1; j < family.length; j++) {
+      if (area[i] === area[j] || !touches(stitches, family[i], family[j], lead)) continue;
+      const [keep, drop] = [Math.min(area[i], area[j]), Math.max(area[i], area[j])];
+      for (let k = 0; k < area.length; k++) {
+        // whatever is sewn between two sections of an area belongs to it
+        if (area[k] === drop || (k > Math.min(keep, i) && k < j)) area[k] = keep;
+      }
+    }
+  }
+  const areas = new Map<number, Patch[]>();
+  family.forEach((p, i) => {
+    const list = areas.get(area[i]);
+    if (list === undefined) areas.set(area[i], [p]);
+    else list.push(p);
+  });
+  return [...areas.values()];
 }
 
 /** Whether rows of two patches with the same direction lie beside each other or end to end. */
-function touches(stitches: Stitches, a: Patch, b: Patch, axis: { x: number; y: number }): boolean {
+function touches(stitches: Stitches, a: Patch, b: Patch, axis: Axis): boolean {
   const rowsOf = (patch: Patch) => {
     const { x, y } = stitches;
     return Array.from(patch.from, (f, i) => {
@@ -126,7 +220,8 @@ function touches(stitches: Stitches, a: Patch, b: Patch, axis: { x: number; y: n
       return { v, low: Math.min(u0, u1), high: Math.max(u0, u1) };
     }).sort((p, q) => p.v - q.v);
   };
-  const near = Math.max(1, 2 * Math.max(a.pitchMm, b.pitchMm));
+  // the first rows of a section are often lost to the travel that leads there
+  const near = Math.max(1.5, ROWS_LOST * Math.max(a.pitchMm, b.pitchMm));
   const rowsA = rowsOf(a);
   const rowsB = rowsOf(b);
   let j = 0;
