@@ -111,7 +111,8 @@ export function lightFill(
   const degrees = lie === 'along' ? 0 : lie === 'across' ? 90 : random.sign() * 45;
   const width = 2 * (column.half(l / 2) - inset);
   // Even distances that fill the width: a row on either edge of the field and the rest between.
-  const apart = lie === 'along' ? (width - 0.1) / Math.max(3, Math.round(width / rows)) : rows;
+  const apart =
+    lie === 'along' ? (width - 0.1) / Math.max(width > 8.2 ? 4 : 3, Math.round(width / rows)) : rows;
   const laid = hatch(
     region,
     {

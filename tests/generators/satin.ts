@@ -53,12 +53,14 @@ export function randomTop(width: number, random: Random): TopStyle {
 export function randomSatin(width: number, underlay: readonly UnderlayKind[], random: Random): SatinStyle {
   const top = randomTop(width, random);
   const inset = Math.min(random.range(0.3, 1), width * 0.26);
+  // Rows along the column need company: with an edge run on the outer two, three others must be left to be seen as rows.
+  const alongShows = width - 2 * inset >= (underlay.includes('edge-run') ? 8.4 : 6.2);
   return {
     top,
     underlay,
     inset: underlay.includes('fill') ? Math.min(inset, 0.7) : inset,
     zigzagSpacing: random.range(Math.max(1.5, top.spacing * 3), 4),
-    rowsLie: random.pick(width - 2 * inset >= 6 ? ['across', 'along', 'diagonal'] : ['across', 'diagonal']),
+    rowsLie: random.pick(alongShows ? ['across', 'along', 'diagonal'] : ['across', 'diagonal']),
     rowsApart: random.range(2, Math.min(4, Math.max(2.2, (width - 1.2) / 1.5))),
     rowsStitch: random.range(1.8, Math.min(3, Math.max(1.9, (width - 1.4) / 2))),
     thereAndBack: random.chance(0.4),

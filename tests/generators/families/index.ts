@@ -1,6 +1,7 @@
 import type { Case } from '../pen.js';
 import { FILL_FAMILIES } from './fills.js';
 import { LETTER_FAMILIES } from './letterings.js';
+import { PLAIN_FAMILIES } from './plain.js';
 import { RUN_FAMILIES } from './runs.js';
 import { SATIN_FAMILIES, satinUnderlay } from './satins.js';
 import { SEQUENCE_FAMILIES } from './sequences.js';
@@ -11,6 +12,7 @@ export const FAMILIES: Record<string, (seed: number) => Case> = {
   ...FILL_FAMILIES,
   ...RUN_FAMILIES,
   'underlay-satin': satinUnderlay,
+  ...PLAIN_FAMILIES,
   ...LETTER_FAMILIES,
   ...SEQUENCE_FAMILIES,
 };

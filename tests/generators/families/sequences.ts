@@ -10,7 +10,7 @@ import { distance, type Region, type Vec, vec } from '../plane.js';
 import { Random } from '../random.js';
 import { runDraft } from '../run.js';
 import { randomSatin, sewColumn, underlaysFor } from '../satin.js';
-import { borderOutline, leaf, oval, star } from '../shapes.js';
+import { borderOutline, leaf, oval, simpleOutline, star } from '../shapes.js';
 import { randomLetters, someWord } from './letterings.js';
 import { someLine } from './runs.js';
 
@@ -197,6 +197,90 @@ function mixed(seed: number): Case {
   );
 }
 
+/** Columns side by side, sewn to and fro in one thread, each joined to the next by one stitch. */
+function bars(seed: number): Case {
+  const random = new Random(seed, 'sequence-bars');
+  const width = random.range(1.5, 6);
+  const length = Math.max(10, width * random.range(2, 4));
+  const gap = random.range(0.6, 4);
+  const style = { ...randomSatin(width, random.pick(underlaysFor(width, true)), random), restart: false };
+  const drafts: Draft[] = [];
+  let end: 0 | 1 = 0;
+  for (let i = random.int(2, 5); i > 0; i--) {
+    const y = drafts.length * (width + gap + 2 * style.top.comp);
+    const centre = segment(vec(0, y), vec(length * random.range(0.8, 1), y));
+    const sewn = sewColumn(
+      { centre, half: () => width / 2, lie: { kind: 'across' } },
+      style,
+      end,
+      random,
+      `bar ${width.toFixed(1)}×${length.toFixed(0)}`,
+    );
+    drafts.push(sewn.draft);
+    end = sewn.exit;
+  }
+  const pen = new Pen();
+  const moves = drafts.map((_, i) => (i > 0 && random.chance(0.25) ? 'trim' : 'straight') as Move);
+  sewAll(pen, drafts, moves, random, width);
+  return pen.finish(
+    'sequence-bars',
+    seed,
+    `${drafts.length} bars, gap ${gap.toFixed(1)}, ${drafts[0].note}`,
+    randomTransform(random),
+    random,
+  );
+}
+
+/** Two filled areas that share an edge, their rows in different directions, in one thread. */
+function fields(seed: number): Case {
+  const random = new Random(seed, 'sequence-fields');
+  const w = random.range(12, 25);
+  const h = random.range(12, 30);
+  const one = filled(
+    { outer: [vec(0, 0), vec(w, 0), vec(w, h), vec(0, h)], holes: [] },
+    null,
+    random,
+    'left field',
+  );
+  const move = random.pick(['straight', 'straight', 'trim', 'colour'] as const);
+  for (;;) {
+    const v = w * random.range(0.7, 1.3);
+    const outer = [vec(w, 0), vec(w + v, 0), vec(w + v, h), vec(w, h)];
+    const two = filled({ outer, holes: [] }, move === 'straight' ? last(one) : null, random, 'right field');
+    const d = Math.abs((one.angleDeg as number) - (two.angleDeg as number));
+    if (Math.min(d, 180 - d) < 35) continue;
+    // A long way across the first field would be seen: such a step is cut.
+    const step = distance(last(one), two.needles[0]);
+    const pen = new Pen();
+    sewAll(pen, [one, two], ['straight', move === 'straight' && step > 6 ? 'trim' : move], random);
+    return pen.finish('sequence-fields', seed, `${one.note} | ${two.note}`, randomTransform(random), random);
+  }
+}
+
+/** A filled area outlined by a running stitch on its edge. */
+function outlined(seed: number): Case {
+  const random = new Random(seed, 'sequence-outline');
+  const { region, name } = simpleOutline(random, 16, 40);
+  const fill = filled(region, null, random, name);
+  const ring = region.outer;
+  const move = random.pick(['straight', 'trim', 'colour'] as const);
+  let k = 0;
+  for (let i = 1; i < ring.length; i++)
+    if (distance(ring[i], last(fill)) < distance(ring[k], last(fill))) k = i;
+  const near = move === 'straight' && distance(ring[k], last(fill)) < 5;
+  const line = [...ring.slice(k), ...ring.slice(0, k), ring[k]];
+  const run = runDraft(
+    line,
+    random.pick(['single', 'double', 'triple']),
+    random.range(1.8, 3.2),
+    true,
+    'outline',
+  );
+  const pen = new Pen();
+  sewAll(pen, [fill, run], ['straight', near ? 'straight' : move === 'straight' ? 'trim' : move], random);
+  return pen.finish('sequence-outline', seed, `${fill.note} | ${run.note}`, randomTransform(random), random);
+}
+
 /** A badge: filled ground, lettering on it, emblem, run details, border last; several colours and perhaps a stop. */
 function crest(seed: number): Case {
   const random = new Random(seed, 'crest');
@@ -211,7 +295,12 @@ function crest(seed: number): Case {
     (m, p) => ({ x: Math.max(m.x, p.x), y: Math.max(m.y, p.y) }),
     vec(0, 0),
   );
-  const letters = { ...randomLetters(random, random.range(7, 12)), locks };
+  const plain = randomLetters(random, random.range(7, 12));
+  // Tiny stitches stay tiny beside the swings of narrow strokes.
+  const letters = {
+    ...plain,
+    locks: { ...locks, size: Math.min(locks.size, Math.max(0.35, plain.height * plain.weight * 0.5)) },
+  };
   let text = someWord(random, 3, 5);
   while (wordWidth(text, letters) > box.x * 1.5) text = text.slice(1);
   sewWord(
@@ -264,5 +353,8 @@ export const SEQUENCE_FAMILIES: Record<string, (seed: number) => Case> = {
   'sequence-border': bordered,
   'sequence-turns': turns,
   'sequence-mixed': mixed,
+  'sequence-bars': bars,
+  'sequence-fields': fields,
+  'sequence-outline': outlined,
   crest,
 };
