@@ -43,10 +43,11 @@ export { DRAW_BY, type DrawBy, type Drawing, type DrawOptions, drawDesign } from
 export { NO_PAINT, type Paint } from './report/paint.js';
 export { printable } from './report/printable.js';
 export type { Units } from './report/quantities.js';
+export type { TextOptions } from './report/text-options.js';
 export { csvHeader, toCsvRecords } from './report/to-csv.js';
 export { toJson, toJsonLine } from './report/to-json.js';
 export { type Png, svgToPng } from './report/to-png.js';
-export { type TextOptions, toText } from './report/to-text.js';
+export { toText } from './report/to-text.js';
 export type { ObjectReport, ObjectRiskReport, RiskReport, VetReport } from './report/vet-report.js';
 export { wrap } from './report/wrap.js';
 export { findObjects } from './segment/find-objects.js';

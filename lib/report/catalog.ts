@@ -1,9 +1,10 @@
 /** The built-in places and hoops with every value and where it comes from. */
 import type { Sourced } from '../core/sourced.js';
+import { mmToInch } from '../core/units.js';
 import type { HoopField, Place } from '../materials/places.js';
-import { bareLength } from './quantities.js';
+import { fixed } from './quantities.js';
+import type { TextOptions } from './text-options.js';
 import { textTable } from './text-table.js';
-import type { TextOptions } from './to-text.js';
 
 export interface PlacesCatalog {
   schema: 'lieflat/catalog@1';
@@ -19,10 +20,10 @@ export function placesCatalog(places: readonly Place[], hoops: readonly HoopFiel
 /** The same as text: usual size with its range, and the basis of each figure. */
 export async function placesToText(catalog: PlacesCatalog, options: TextOptions): Promise<string> {
   const { width, units } = options;
+  // Usual sizes are no finer than this.
+  const figure = (mm: number): string => (units === 'mm' ? fixed(mm, 0) : fixed(mmToInch(mm), 1));
   const range = (v: Sourced): string =>
-    v.low === v.high
-      ? bareLength(v.value, units)
-      : `${bareLength(v.value, units)} (${bareLength(v.low, units)}-${bareLength(v.high, units)})`;
+    v.low === v.high ? figure(v.value) : `${figure(v.value)} (${figure(v.low)}-${figure(v.high)})`;
   const basis = (a: Sourced, b: Sourced): string =>
     a.basis === b.basis ? a.basis : `width ${a.basis}; height ${b.basis}`;
   const rows = (all: readonly { id: string; widthMm: Sourced; heightMm: Sourced }[]): string[][] =>
@@ -30,8 +31,8 @@ export async function placesToText(catalog: PlacesCatalog, options: TextOptions)
   const columns = (what: string) =>
     [
       { head: what, align: 'left' },
-      { head: `width ${units} (range)`, align: 'right' },
-      { head: `height ${units} (range)`, align: 'right' },
+      { head: `width ${units}`, align: 'right' },
+      { head: `height ${units}`, align: 'right' },
       { head: 'where it comes from', align: 'left', flexible: true },
     ] as const;
   const lines = [

@@ -7,8 +7,8 @@ import { NO_PAINT } from './paint.js';
 import { printable } from './printable.js';
 import { bareLength, count, counted, length, place } from './quantities.js';
 import { round, roundAll } from './round.js';
+import type { TextOptions } from './text-options.js';
 import { textTable } from './text-table.js';
-import type { TextOptions } from './to-text.js';
 import type { VetReport } from './vet-report.js';
 import { wrap } from './wrap.js';
 

@@ -1,20 +1,28 @@
-import type { Finding, Severity } from '../vetting/finding.js';
 import type { Change, CompareReport, ObjectChange, Value } from './compare.js';
-import { NO_PAINT, severityWord } from './paint.js';
+import { findingSection } from './finding-section.js';
+import { NO_PAINT } from './paint.js';
 import { printable } from './printable.js';
-import { bareLength, count, counted, duration, fixed, length, type Units } from './quantities.js';
+import {
+  bareLength,
+  count,
+  counted,
+  duration,
+  fixed,
+  length,
+  threadLength,
+  type Units,
+} from './quantities.js';
+import type { TextOptions } from './text-options.js';
 import { textTable } from './text-table.js';
-import type { TextOptions } from './to-text.js';
 import { wrap } from './wrap.js';
 
 /** Objects listed one by one; the rest are counted. */
 const MOST_OBJECTS = 12;
-const MOST_FINDINGS = 10;
 const INDENT = '  ';
 
 /** What a field is called in print, and what its figure is. */
 const FIELDS: Readonly<
-  Record<string, readonly [label: string, unit: 'mm' | 'deg' | 'time' | 'count' | 'word']>
+  Record<string, readonly [label: string, unit: 'mm' | 'm' | 'deg' | 'time' | 'count' | 'word']>
 > = {
   stitches: ['stitches', 'count'],
   jumps: ['jumps', 'count'],
@@ -23,8 +31,8 @@ const FIELDS: Readonly<
   stops: ['stops', 'count'],
   widthMm: ['width', 'mm'],
   heightMm: ['height', 'mm'],
-  threadMm: ['thread', 'mm'],
-  bobbinMm: ['bobbin thread', 'mm'],
+  threadMm: ['thread', 'm'],
+  bobbinMm: ['bobbin thread', 'm'],
   sewSeconds: ['sewing time', 'time'],
   'bounds.minX': ['left edge', 'mm'],
   'bounds.minY': ['lower edge', 'mm'],
@@ -76,8 +84,12 @@ export async function compareToText(report: CompareReport, options: TextOptions)
     ]);
   }
   sections.push(await objectSection(report, width, units));
-  sections.push(findingSection('No longer found', report.findings.lost, options));
-  sections.push(findingSection('New findings', report.findings.gained, options));
+  sections.push(
+    findingSection(`No longer found: ${count(report.findings.lost.length)}`, report.findings.lost, options),
+  );
+  sections.push(
+    findingSection(`New findings: ${count(report.findings.gained.length)}`, report.findings.gained, options),
+  );
   return sections
     .filter((lines) => lines.length > 0)
     .map((lines) => `${lines.join('\n')}\n`)
@@ -134,23 +146,6 @@ function objectName({ before, after }: ObjectChange): string {
   return before === after ? String(before) : `${before} -> ${after}`;
 }
 
-function findingSection(title: string, findings: readonly Finding[], options: TextOptions): string[] {
-  if (findings.length === 0) return [];
-  const rank: Record<Severity, number> = { fail: 0, warn: 1, note: 2 };
-  const sorted = findings.toSorted((a, b) => rank[a.severity] - rank[b.severity]);
-  const paint = options.paint ?? NO_PAINT;
-  const lines = [`${title}: ${count(findings.length)}`];
-  for (const finding of sorted.slice(0, MOST_FINDINGS)) {
-    const label = `${INDENT}${finding.severity.toUpperCase()}  `;
-    const text = `${finding.code}${finding.object === null ? '' : `, object ${finding.object}`}: ${printable(finding.message)}`;
-    const [first, ...more] = wrap(text, options.width, label, ' '.repeat(label.length));
-    lines.push(`${INDENT}${severityWord(finding.severity, paint)}${first.slice(label.length - 2)}`, ...more);
-  }
-  const left = findings.length - MOST_FINDINGS;
-  if (left > 0) lines.push(`${INDENT}and ${count(left)} more; --format json lists all`);
-  return lines;
-}
-
 function changeRow({ what, before, after }: Change, units: Units): string[] {
   const share =
     typeof before === 'number' && typeof after === 'number' && before > 0
@@ -170,6 +165,8 @@ function shown(what: string, value: Value, units: Units, bare = false): string {
   switch (FIELDS[what][1]) {
     case 'mm':
       return bare ? bareLength(value, units) : length(value, units);
+    case 'm':
+      return threadLength(value, units);
     case 'deg':
       return `${fixed(value, 0)}°`;
     case 'time':

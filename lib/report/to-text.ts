@@ -1,24 +1,17 @@
 /** The vet report for a person at a terminal: the verdict first, the whole thing read in ten seconds. */
-import type { Finding, Severity } from '../vetting/finding.js';
-import { NO_PAINT, type Paint, severityWord } from './paint.js';
+import type { Severity } from '../vetting/finding.js';
+import { findingSection } from './finding-section.js';
+import { NO_PAINT, type Paint } from './paint.js';
 import { printable } from './printable.js';
-import { bareLength, count, counted, duration, place, size, threadLength, type Units } from './quantities.js';
+import { bareLength, count, counted, duration, place, size, threadLength } from './quantities.js';
 import { rankObjects } from './rank-objects.js';
+import type { TextOptions } from './text-options.js';
 import { textTable } from './text-table.js';
 import type { VetReport } from './vet-report.js';
 import { wrap } from './wrap.js';
 
-export interface TextOptions {
-  /** Columns to fit in. */
-  width: number;
-  units: Units;
-  paint?: Paint;
-}
-
 /** Objects shown unless all are asked for. */
 const MOST_OBJECTS = 6;
-/** Places named for each kind of finding. */
-const MOST_PLACES = 6;
 const SEVERITIES = ['fail', 'warn', 'note'] as const satisfies readonly Severity[];
 const INDENT = '  ';
 
@@ -33,7 +26,7 @@ export async function toText(report: VetReport, options: TextOptions, allObjects
   const sections = [
     [...verdict(report, options.width, paint), ...totals(report, options)],
     await objectTable(report, options, allObjects),
-    findingList(report, options, paint),
+    findingSection('What was found', report.findings, options),
   ];
   return `${sections
     .filter((lines) => lines.length > 0)
@@ -121,54 +114,4 @@ async function objectTable(report: VetReport, options: TextOptions, all: boolean
     ...table,
     ...(left > 0 ? wrap(`and ${counted(left, 'other')}; --objects lists them all`, width, INDENT) : []),
   ];
-}
-
-function findingList(report: VetReport, options: TextOptions, paint: Paint): string[] {
-  if (report.findings.length === 0) return [];
-  const lines = ['What was found'];
-  for (const severity of SEVERITIES) {
-    const byCode = new Map<string, Finding[]>();
-    for (const finding of report.findings) {
-      if (finding.severity !== severity) continue;
-      const same = byCode.get(finding.code);
-      if (same) same.push(finding);
-      else byCode.set(finding.code, [finding]);
-    }
-    for (const [code, found] of byCode) {
-      const findings = worstFirst(found);
-      const label = `${INDENT}${severity.toUpperCase()}  `;
-      const indent = ' '.repeat(label.length);
-      const [first, ...more] = wrap(`${code}${where(findings, options.units)}`, options.width, label, indent);
-      lines.push(
-        `${INDENT}${severityWord(severity, paint)}${paint.strong(first.slice(label.length - 2))}`,
-        ...more.map((line) => paint.strong(line)),
-        ...wrap(printable(findings[0].message), options.width, indent),
-      );
-    }
-  }
-  return lines;
-}
-
-/** `: object 3 at 1.0, 2.0; object 5 at …; and 4 more`. */
-function where(findings: readonly Finding[], units: Units): string {
-  const places = findings
-    .map((finding) =>
-      [
-        finding.object === null ? '' : `object ${finding.object}`,
-        finding.at ? `at ${place(finding.at.x, finding.at.y, units)} ${units}` : '',
-      ]
-        .filter(Boolean)
-        .join(' '),
-    )
-    .filter(Boolean);
-  if (places.length === 0) return '';
-  const left = places.length - MOST_PLACES;
-  return `: ${places.slice(0, MOST_PLACES).join('; ')}${left > 0 ? `; and ${count(left)} more` : ''}`;
-}
-
-/** Furthest past its limit first: that one speaks for its kind. */
-function worstFirst(findings: readonly Finding[]): Finding[] {
-  const excess = ({ measured, limit }: Finding): number =>
-    typeof measured === 'number' && typeof limit === 'number' ? Math.abs(measured - limit) : 0;
-  return findings.toSorted((a, b) => excess(b) - excess(a));
 }

@@ -1,0 +1,11 @@
+import type { Paint } from './paint.js';
+import type { Units } from './quantities.js';
+
+/** How reports for people are set. */
+export interface TextOptions {
+  /** Columns to fit in. */
+  width: number;
+  units: Units;
+  /** Colours of the terminal; none without it. */
+  paint?: Paint;
+}
