@@ -9,6 +9,7 @@ import {
   CONTROL_MASK,
   CONTROL_PAUSE,
   CONTROL_UNKNOWN,
+  Control,
   END_BYTE,
   isContradictory,
   isEnd,
@@ -46,19 +47,19 @@ export function decodeDst(bytes: Uint8Array): Design {
   }
   const { x, y, kind, extents } = fillRecords(bytes, body.start, scan);
   const { fields } = body.header;
-  const stopDiagnostics = markStops({ x, y, kind }, fields, scan.pauses);
+  const stops = markStops({ x, y, kind }, fields, scan.pauses);
   const counted: Counted = {
     ...extents,
     records: scan.records,
     hasEnd: scan.endAt >= 0,
     pauses: scan.pauses,
-    stops: count(kind, Kind.stop),
+    stops: stops.stops,
   };
   const threads = threadsOfBlocks(kind, fields, counted.pauses - counted.stops);
   const diagnostics = [
     ...body.diagnostics,
     ...checkClaims(fields, counted),
-    ...stopDiagnostics,
+    ...stops.diagnostics,
     ...threads.diagnostics,
     ...scan.diagnostics,
   ];
@@ -88,7 +89,7 @@ function scanRecords(bytes: Uint8Array, start: number): Scan {
   const limit = Math.min(start + filledRecords * RECORD_BYTES, bytes.length);
 
   let p = start;
-  let folded = 0;
+  let dropped = 0;
   let pauses = 0;
   let run = 0;
   let endAt = -1;
@@ -100,24 +101,30 @@ function scanRecords(bytes: Uint8Array, start: number): Scan {
   let unknownAt = -1;
   for (; p + 2 < limit; p += RECORD_BYTES) {
     const b2 = bytes[p + 2];
+    if (isContradictory(bytes[p], bytes[p + 1], b2) && !isEnd(b2) && contradictory++ === 0)
+      contradictoryAt = p;
+    if ((b2 & (CONTROL_MASK | RESERVED_BITS)) === Control.stitch) {
+      run = 0;
+      continue;
+    }
     if (isEnd(b2)) {
       endAt = p;
       break;
     }
     if ((b2 & RESERVED_BITS) !== RESERVED_BITS && unmarked++ === 0) unmarkedAt = p;
-    if (isContradictory(bytes[p], bytes[p + 1], b2) && contradictory++ === 0) contradictoryAt = p;
     const control = b2 & CONTROL_MASK;
     if (control === CONTROL_JUMP || control === CONTROL_UNKNOWN) {
       if (control === CONTROL_UNKNOWN && unknown++ === 0) unknownAt = p;
       run++;
-      if (run < TRIM_JUMPS) folded++;
-      else if (run === TRIM_JUMPS) folded -= TRIM_JUMPS - 2;
+      // Three jumps are one trim, and so is every further one with them.
+      if (run === TRIM_JUMPS) dropped += TRIM_JUMPS - 1;
+      else if (run > TRIM_JUMPS) dropped++;
     } else {
       run = 0;
-      folded++;
       if (control === CONTROL_PAUSE) pauses++;
     }
   }
+  const records = (p - start) / RECORD_BYTES;
 
   const diagnostics: Diagnostic[] = [];
   const oddRecords = (code: string, byte: number, measured: number, message: string): void => {
@@ -142,7 +149,7 @@ function scanRecords(bytes: Uint8Array, start: number): Scan {
     'records of a kind that the format does not define were read as jumps',
   );
   diagnostics.push(...oddEnd(bytes, { bodyEnd: p, endAt, limit }));
-  return { records: (p - start) / RECORD_BYTES, folded, pauses, endAt, bodyEnd: p, diagnostics };
+  return { records, folded: records - dropped, pauses, endAt, bodyEnd: p, diagnostics };
 }
 
 /** What is odd about how the records end. */
@@ -206,17 +213,22 @@ const hex = (bytes: Uint8Array): string =>
 
 /** Second pass: adds the moves up into arrays of the exact size. */
 function fillRecords(bytes: Uint8Array, start: number, scan: Scan) {
+  const { bodyEnd } = scan;
   const size = scan.folded + (scan.endAt >= 0 ? 1 : 0);
   const x = new Float64Array(size);
   const y = new Float64Array(size);
   const kind = new Uint8Array(size);
-  const sewn: Extents = { minX: 0, maxX: 0, minY: 0, maxY: 0 };
   const moved: Extents = { minX: 0, maxX: 0, minY: 0, maxY: 0 };
+  // Of needle penetrations. Plain variables, as the loop over a million records is no place for an object.
+  let minX = 0;
+  let maxX = 0;
+  let minY = 0;
+  let maxY = 0;
   let n = 0;
   let run = 0;
   let ux = 0;
   let uy = 0;
-  for (let p = start; p < scan.bodyEnd; p += RECORD_BYTES) {
+  for (let p = start; p < bodyEnd; p += RECORD_BYTES) {
     const b2 = bytes[p + 2];
     const move = MOVE_0[bytes[p]] + MOVE_1[bytes[p + 1]] + MOVE_2[b2];
     ux += moveX(move);
@@ -224,8 +236,12 @@ function fillRecords(bytes: Uint8Array, start: number, scan: Scan) {
     const control = b2 & CONTROL_MASK;
     if (control === 0) {
       run = 0;
+      // Not left at zero: a trim may have been taken back over a place that a jump had marked.
       kind[n] = Kind.stitch;
-      widen(sewn, ux, uy);
+      if (ux < minX) minX = ux;
+      if (ux > maxX) maxX = ux;
+      if (uy < minY) minY = uy;
+      if (uy > maxY) maxY = uy;
     } else {
       widen(moved, ux, uy);
       if (control === CONTROL_PAUSE) {
@@ -247,26 +263,21 @@ function fillRecords(bytes: Uint8Array, start: number, scan: Scan) {
     y[n] = uy / UNITS_PER_MM;
     kind[n] = Kind.end;
   }
+  const sewn: Extents = { minX, maxX, minY, maxY };
   const all: Extents = {
-    minX: Math.min(sewn.minX, moved.minX),
-    maxX: Math.max(sewn.maxX, moved.maxX),
-    minY: Math.min(sewn.minY, moved.minY),
-    maxY: Math.max(sewn.maxY, moved.maxY),
+    minX: Math.min(minX, moved.minX),
+    maxX: Math.max(maxX, moved.maxX),
+    minY: Math.min(minY, moved.minY),
+    maxY: Math.max(maxY, moved.maxY),
   };
   return { x, y, kind, extents: { all, sewn, endX: ux, endY: uy } };
 }
 
 function widen(extents: Extents, ux: number, uy: number): void {
   if (ux < extents.minX) extents.minX = ux;
-  else if (ux > extents.maxX) extents.maxX = ux;
+  if (ux > extents.maxX) extents.maxX = ux;
   if (uy < extents.minY) extents.minY = uy;
-  else if (uy > extents.maxY) extents.maxY = uy;
-}
-
-function count(kind: Uint8Array, code: number): number {
-  let n = 0;
-  for (let i = 0; i < kind.length; i++) if (kind[i] === code) n++;
-  return n;
+  if (uy > extents.maxY) extents.maxY = uy;
 }
 
 /** Thread numbers out of a field of our own: one a colour block, spread over the block's records. */

@@ -44,10 +44,16 @@ export function encodeDst(design: Design): Uint8Array {
     const goal = Math.min(i, kind.length - 1);
     const x = goal < 0 ? 0 : unitsAt(design.x, goal);
     const y = goal < 0 ? 0 : unitsAt(design.y, goal);
-    const cutAnyway = threadCut || code === Kind.colour || code === Kind.end;
-    const moves = writeMoves(writer, design, { from, to: i, x, y, code, cutAnyway });
-    if (moves === 'trimmed') threadCut = true;
-    const owed = moves === 'owed';
+    if (code >= KIND_NAMES.length) {
+      throw badRecord(i, `its kind ${code} is not known`, `use one of ${KIND_NAMES.join(', ')}`);
+    }
+    let owed = false;
+    if (i > from || writer.legsTo(x, y) > 1) {
+      const cutAnyway = threadCut || code === Kind.colour || code === Kind.end;
+      const moves = writeMoves(writer, design, { from, to: i, x, y, code, cutAnyway });
+      if (moves === 'trimmed') threadCut = true;
+      owed = moves === 'owed';
+    }
 
     if (code === Kind.end) {
       if (owed || writer.legsTo(x, y) > 0) writer.go(x, y, Control.jump);
@@ -102,9 +108,6 @@ interface MoveRun {
  */
 function writeMoves(writer: RecordWriter, design: Design, run: MoveRun): 'written' | 'trimmed' | 'owed' {
   const { kind } = design;
-  if (!isKnown(run.code)) {
-    throw badRecord(run.to, `its kind ${run.code} is not known`, `use one of ${KIND_NAMES.join(', ')}`);
-  }
   let trimmed = false;
   for (let i = run.from; i < run.to; i++) trimmed ||= kind[i] === Kind.trim;
   if (trimmed) {
@@ -134,8 +137,6 @@ function jumpsAsTheyStand(writer: RecordWriter, design: Design, run: MoveRun): n
   const legs = legsOf(run.x - x, run.y - y);
   return jumps + (run.code === Kind.end ? legs : Math.max(0, legs - 1));
 }
-
-const isKnown = (code: number): boolean => code < KIND_NAMES.length;
 
 /** Position in whole units of 0.1 mm. */
 function unitsAt(positions: Float64Array, record: number): number {

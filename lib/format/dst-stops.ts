@@ -23,21 +23,21 @@ export interface PausedRecords {
  * is lower than the number of pauses and exactly as many pauses show by the stitching around them that no thread was
  * changed. In every other case all stay colour changes.
  * @param pauses number of pauses in the records
- * @returns what was assumed or found odd
+ * @returns how many pauses were marked, and what was assumed or found odd
  */
 export function markStops(
   records: PausedRecords,
   fields: readonly HeaderField[],
   pauses: number,
-): Diagnostic[] {
+): { stops: number; diagnostics: Diagnostic[] } {
   const listed = fields.find((field) => field.key === OWN_KEYS.stops);
   if (listed) {
     const numbers = wholeNumbers(listed.value);
     if (numbers?.every((n, i) => n >= 1 && n <= pauses && (i === 0 || n > numbers[i - 1]))) {
       setStops(records.kind, new Set(numbers));
-      return [];
+      return { stops: numbers.length, diagnostics: [] };
     }
-    return [
+    return none([
       {
         code: 'file-stop-list',
         byte: listed.byte,
@@ -45,26 +45,27 @@ export function markStops(
         measured: listed.value.trim().slice(0, 40),
         expected: pauses,
       },
-    ];
+    ]);
   }
   const colours = wholeNumber(fieldValue(fields, 'CO') ?? '');
-  if (colours === null || colours < 0 || colours >= pauses) return [];
+  if (colours === null || colours < 0 || colours >= pauses) return none([]);
   const stops = pauses - colours;
-  if (stops > MOST_STOPS) return [];
+  if (stops > MOST_STOPS) return none([]);
   const { idle, straightOn } = evidence(records, stops);
   const found = idle.size === stops ? idle : straightOn.size === stops ? straightOn : null;
-  if (!found) return [];
+  if (!found) return none([]);
   setStops(records.kind, found);
-  return [
-    {
-      code: 'file-stops-assumed',
-      byte: fields.find((field) => field.key === 'CO')?.byte,
-      message: `the header counts ${colours} colour changes and the file has ${pauses} pauses; ${stops} at which no thread can have been changed, or at which the sewing goes straight on, were read as stops`,
-      measured: pauses,
-      expected: colours,
-    },
-  ];
+  const assumed: Diagnostic = {
+    code: 'file-stops-assumed',
+    byte: fields.find((field) => field.key === 'CO')?.byte,
+    message: `the header counts ${colours} colour changes and the file has ${pauses} pauses; ${stops} of them, around which nothing is sewn or the sewing goes straight on, were read as stops without a change of thread`,
+    measured: pauses,
+    expected: colours,
+  };
+  return { stops, diagnostics: [assumed] };
 }
+
+const none = (diagnostics: Diagnostic[]) => ({ stops: 0, diagnostics });
 
 /**
  * Pauses (numbered from 1) that are stops by what is sewn around them: `idle`, with nothing sewn since the pause before or since
