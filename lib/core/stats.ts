@@ -11,11 +11,19 @@ export interface Distribution {
 /**
  * Smallest, middle, 95th percentile and largest of the values, or null for none. The input is not changed.
  *
- * The order statistics are selected, not sorted for: linear in the number of values.
- *
- * @throws RangeError on a value that is not finite: quantiles of such a set would be silently wrong.
+ * @throws RangeError on a value that is not finite: quantiles of such a set would be silently wrong
  */
 export function distribution(values: ArrayLike<number>): Distribution | null {
+  return distributionInPlace(new Float64Array(values));
+}
+
+/**
+ * The same for an array that is the caller's own and may be left in another order. The order statistics are
+ * selected, not sorted for: linear in the number of values.
+ *
+ * @throws RangeError as {@link distribution}
+ */
+export function distributionInPlace(values: Float64Array): Distribution | null {
   const n = values.length;
   if (n === 0) return null;
   let min = Number.POSITIVE_INFINITY;
@@ -28,7 +36,7 @@ export function distribution(values: ArrayLike<number>): Distribution | null {
   }
   if (min === max) return { min, median: min, p95: min, max };
   // the library declares plain arrays only, but reads and swaps by index alone
-  const work = new Float64Array(values) as unknown as number[];
+  const work = values as unknown as number[];
   const middle = place(work, (n - 1) * 0.5, 0);
   place(work, (n - 1) * 0.95, middle + 1);
   return { min, median: quantileSorted(work, 0.5), p95: quantileSorted(work, 0.95), max };

@@ -7,7 +7,7 @@
  */
 import { axisDifferenceDeg, foldDeg180 } from '../core/axis.js';
 import { area, contains, type Point, type Ring } from '../core/polygon.js';
-import { radToDeg } from '../core/units.js';
+import { degToRad, radToDeg } from '../core/units.js';
 
 /** Rows on either side of a row that its spacing is fitted through. */
 const FIT_REACH = 4;
@@ -44,7 +44,8 @@ export interface Rows {
  * Measures the rows of a filled area.
  *
  * @param x, y stitch positions, mm
- * @param from, to stitch indexes of the two ends of each row in sewing order
+ * @param from, to stitch indexes of the two ends of each row in sewing order; the short step over to the next row may
+ *   be part of a row, and is left out of every figure
  * @param sections index of the first row of each section, ascending from 0; empty is one section
  */
 export function measureRows(
@@ -55,14 +56,16 @@ export function measureRows(
   sections: Int32Array,
 ): Rows {
   const n = from.length;
-  const { ux, uy, angleDeg } = direction(x, y, from, to);
+  const ends = trimmedEnds(x, y, from, to, unit(direction(x, y, from, to, null)));
+  const angleDeg = direction(x, y, ends.from, ends.to, direction(x, y, ends.from, ends.to, null));
+  const [ux, uy] = unit(angleDeg);
   const lateral = new Float64Array(n);
   const start = new Float64Array(n);
   const end = new Float64Array(n);
   let lengthMm = 0;
   for (let r = 0; r < n; r++) {
-    const a = from[r];
-    const b = to[r];
+    const a = ends.from[r];
+    const b = ends.to[r];
     let sum = 0;
     for (let i = a; i <= b; i++) sum += y[i] * ux - x[i] * uy;
     lateral[r] = sum / (b - a + 1);
@@ -81,7 +84,7 @@ export function measureRows(
   }
   const spacingMm = spacings(lateral, bands);
   const frame = { ux, uy, lateral, start, end };
-  const rings = bands.map((band) => outline(x, y, from, to, band, frame));
+  const rings = bands.map((band) => outline(x, y, ends, band, frame));
   const bridges = bridge(bands, frame, spacingMm);
   const outlines = [...rings, ...bridges];
   return {
@@ -122,29 +125,62 @@ interface Frame {
   end: Float64Array;
 }
 
-/** Mean direction of the rows on the doubled angle, longer rows counting more; strays are left out. */
+interface Ends {
+  from: Int32Array;
+  to: Int32Array;
+}
+
+/**
+ * Mean direction of the rows on the doubled angle, longer rows counting more, in [0, 180) or null. Rows that stray
+ * from `axis`, where one is given, are left out.
+ */
 function direction(
   x: Float64Array,
   y: Float64Array,
   from: Int32Array,
   to: Int32Array,
-): { ux: number; uy: number; angleDeg: number | null } {
-  let axis: number | null = null;
-  for (let pass = 0; pass < 2; pass++) {
-    let c2 = 0;
-    let s2 = 0;
-    for (let r = 0; r < from.length; r++) {
-      const vx = x[to[r]] - x[from[r]];
-      const vy = y[to[r]] - y[from[r]];
-      if (axis !== null && axisDifferenceDeg(radToDeg(Math.atan2(vy, vx)), axis) > STRAY_DEG) continue;
-      c2 += vx * vx - vy * vy;
-      s2 += 2 * vx * vy;
-    }
-    if (c2 === 0 && s2 === 0) break;
-    axis = foldDeg180(radToDeg(Math.atan2(s2, c2)) / 2);
+  axis: number | null,
+): number | null {
+  let c2 = 0;
+  let s2 = 0;
+  for (let r = 0; r < from.length; r++) {
+    const vx = x[to[r]] - x[from[r]];
+    const vy = y[to[r]] - y[from[r]];
+    if (axis !== null && axisDifferenceDeg(radToDeg(Math.atan2(vy, vx)), axis) > STRAY_DEG) continue;
+    c2 += vx * vx - vy * vy;
+    s2 += 2 * vx * vy;
   }
-  const rad = ((axis ?? 0) * Math.PI) / 180;
-  return { ux: Math.cos(rad), uy: Math.sin(rad), angleDeg: axis };
+  return c2 === 0 && s2 === 0 ? axis : foldDeg180(radToDeg(Math.atan2(s2, c2)) / 2);
+}
+
+function unit(angleDeg: number | null): [number, number] {
+  const rad = degToRad(angleDeg ?? 0);
+  return [Math.cos(rad), Math.sin(rad)];
+}
+
+/** The ends of the rows without the stitches at them that go across the rows rather than along. */
+function trimmedEnds(
+  x: Float64Array,
+  y: Float64Array,
+  from: Int32Array,
+  to: Int32Array,
+  [ux, uy]: readonly [number, number],
+): Ends {
+  const goesAcross = (i: number) => {
+    const dx = x[i + 1] - x[i];
+    const dy = y[i + 1] - y[i];
+    return Math.abs(dy * ux - dx * uy) > Math.abs(dx * ux + dy * uy);
+  };
+  const ends = { from: Int32Array.from(from), to: Int32Array.from(to) };
+  for (let r = 0; r < from.length; r++) {
+    let a = from[r];
+    let b = to[r];
+    while (b - a > 1 && goesAcross(b - 1)) b--;
+    while (b - a > 1 && goesAcross(a)) a++;
+    ends.from[r] = a;
+    ends.to[r] = b;
+  }
+  return ends;
 }
 
 function isSteady(lateral: Float64Array, first: number, last: number): boolean {
@@ -185,8 +221,7 @@ function spacings(lateral: Float64Array, bands: readonly Band[]): Float64Array {
 function outline(
   x: Float64Array,
   y: Float64Array,
-  from: Int32Array,
-  to: Int32Array,
+  { from, to }: Ends,
   { first, last }: Band,
   { ux, uy }: Frame,
 ): Ring {

@@ -1,14 +1,20 @@
 import type { Stitches } from '../format/stitches.js';
-import { cellAt, type Grid } from './grid.js';
-import type { DesignMeasures } from './measures.js';
+import { cellAt, layGrid } from './grid.js';
+import type { Bounds, DesignMeasures } from './measures.js';
+
+/** Side of a cell, mm. */
+const CELL_MM = 1;
+/** Cells that any design may have: a field of half a metre by half a metre. */
+const CELLS_ALWAYS = 1 << 18;
 
 /**
  * The square of two by two cells with the most needle points in it, and how many a mm² there; null without
  * stitches. `at` is the middle of its needle points, `stitch` the first of them.
  */
-export function densestPlace(stitches: Stitches, grid: Grid): DesignMeasures['densest'] {
+export function densestPlace(stitches: Stitches, bounds: Bounds): DesignMeasures['densest'] {
   const { x, y, count } = stitches;
   if (count === 0) return null;
+  const grid = layGrid(bounds, CELL_MM, Math.max(CELLS_ALWAYS, count));
   const { columns, rows, cellMm } = grid;
   const points = new Uint32Array(columns * rows);
   for (let k = 0; k < count; k++) points[cellAt(grid, x[k], y[k])]++;

@@ -9,20 +9,16 @@ export interface Grid {
   readonly minY: number;
 }
 
-/** Cells that any design may have: a field of half a metre by half a metre at 1 mm. */
-const CELLS_ALWAYS = 1 << 18;
-
 /**
- * Lays cells of `cellMm` over the bounds. A design too far spread out for its stitches (a stray point far off)
- * gets larger cells instead of more memory: never more than 262,144 cells or two a stitch, whichever is more.
+ * Lays cells of `cellMm` over the bounds. A design too far spread out (a stray point far off) gets larger cells
+ * instead of more memory: never more than `mostCells`, or two if that is more.
  */
-export function layGrid(bounds: Bounds, cellMm: number, stitches: number): Grid {
+export function layGrid(bounds: Bounds, cellMm: number, mostCells: number): Grid {
   const width = bounds.maxX - bounds.minX;
   const height = bounds.maxY - bounds.minY;
-  const most = Math.max(CELLS_ALWAYS, 2 * stitches);
-  let cell = Math.max(cellMm, (2 * Math.max(width, height)) / most);
-  const cells = (size: number) => (Math.floor(width / size) + 1) * (Math.floor(height / size) + 1);
-  while (cells(cell) > most) cell *= 1.25;
+  let cell = Math.max(cellMm, Math.max(width, height) / mostCells);
+  while ((Math.floor(width / cell) + 1) * (Math.floor(height / cell) + 1) > Math.max(2, mostCells))
+    cell *= 1.25;
   return {
     cellMm: cell,
     columns: Math.floor(width / cell) + 1,
@@ -37,4 +33,11 @@ export function cellAt(grid: Grid, x: number, y: number): number {
   const i = ((x - grid.minX) / grid.cellMm) | 0;
   const j = ((y - grid.minY) / grid.cellMm) | 0;
   return j * grid.columns + i;
+}
+
+/** Middle of a cell. */
+export function middleOf(grid: Grid, cell: number): { x: number; y: number } {
+  const column = cell % grid.columns;
+  const row = (cell - column) / grid.columns;
+  return { x: grid.minX + (column + 0.5) * grid.cellMm, y: grid.minY + (row + 0.5) * grid.cellMm };
 }

@@ -1,7 +1,11 @@
 import { Break, type Stitches } from '../format/stitches.js';
-import { cellAt, type Grid } from './grid.js';
-import type { DesignMeasures, ObjectMeasures } from './measures.js';
+import { layGrid, middleOf } from './grid.js';
+import type { Bounds, DesignMeasures, ObjectMeasures } from './measures.js';
 
+/** Side of a cell, mm. */
+const CELL_MM = 2;
+/** Cells that any design may have: a field of half a metre by half a metre. */
+const CELLS_ALWAYS = 1 << 16;
 /** An object covers a cell where the thread that it lays there would cover at least this share of it. */
 const COVER_SHARE = 0.5;
 /** Width that a 40-weight thread covers, mm (common practice, no source). */
@@ -10,43 +14,48 @@ const THREAD_COVER_MM = 0.4;
 const MOST_STEPS = 256;
 
 /**
- * The place where most objects lie one over another, counting top stitching only; null where no
- * object covers a cell (lines alone).
- * Neighbours that share an edge do not count as stacked: each has to cover half of the cell by itself.
+ * The place where most objects lie one over another, counting top stitching only; null where no object covers a
+ * cell (lines alone). Neighbours that share an edge do not count as stacked: each has to cover half of the cell
+ * by itself.
  */
 export function stackedLayers(
   stitches: Stitches,
   objects: readonly ObjectMeasures[],
-  grid: Grid,
+  bounds: Bounds,
 ): DesignMeasures['layers'] {
-  if (stitches.count === 0) return null;
-  const { x, y, breakBefore } = stitches;
-  const cells = grid.columns * grid.rows;
-  const lastObject = new Int32Array(cells).fill(-1);
-  const laid = new Float32Array(cells);
-  const layers = new Uint16Array(cells);
-  const enough = (COVER_SHARE * grid.cellMm * grid.cellMm) / THREAD_COVER_MM;
+  const { x, y, breakBefore, count } = stitches;
+  const grid = layGrid(bounds, CELL_MM, Math.max(CELLS_ALWAYS, count));
+  const { columns, rows, minX, minY, cellMm } = grid;
+  const scale = 1 / cellMm;
+  const lastObject = new Int32Array(columns * rows).fill(-1);
+  const laid = new Float32Array(columns * rows);
+  const layers = new Uint16Array(columns * rows);
+  /** Thread that covers enough of a cell, in sides of a cell. */
+  const enough = (COVER_SHARE * cellMm) / THREAD_COVER_MM;
   let most = 0;
   let place = 0;
   for (let o = 0; o < objects.length; o++) {
     const [first, last] = objects[o].object.range;
+    let px = (x[first] - minX) * scale;
+    let py = (y[first] - minY) * scale;
     for (let k = first + 1; k <= last; k++) {
+      const ax = px;
+      const ay = py;
+      px = (x[k] - minX) * scale;
+      py = (y[k] - minY) * scale;
       if (breakBefore[k] > Break.jump) continue;
-      const dx = x[k] - x[k - 1];
-      const dy = y[k] - y[k - 1];
-      const length = Math.sqrt(dx * dx + dy * dy);
-      const steps = Math.min(MOST_STEPS, Math.ceil(length / grid.cellMm));
-      const step = length / steps;
+      const length = Math.sqrt((px - ax) * (px - ax) + (py - ay) * (py - ay));
+      const steps = Math.min(MOST_STEPS, Math.ceil(length));
       for (let s = 0; s < steps; s++) {
         const f = (s + 0.5) / steps;
-        const c = cellAt(grid, x[k - 1] + f * dx, y[k - 1] + f * dy);
+        const c = ((ay + f * (py - ay)) | 0) * columns + ((ax + f * (px - ax)) | 0);
         if (lastObject[c] !== o) {
           lastObject[c] = o;
           laid[c] = 0;
         } else if (laid[c] >= enough) {
           continue;
         }
-        laid[c] += step;
+        laid[c] += length / steps;
         if (laid[c] < enough || layers[c] === 0xffff) continue;
         layers[c]++;
         if (layers[c] > most) {
@@ -56,12 +65,5 @@ export function stackedLayers(
       }
     }
   }
-  if (most === 0) return null;
-  const column = place % grid.columns;
-  const row = (place - column) / grid.columns;
-  return {
-    count: most,
-    x: grid.minX + (column + 0.5) * grid.cellMm,
-    y: grid.minY + (row + 0.5) * grid.cellMm,
-  };
+  return most === 0 ? null : { count: most, ...middleOf(grid, place) };
 }

@@ -2,14 +2,10 @@ import { type Design, Kind } from '../format/design.js';
 import type { Stitches } from '../format/stitches.js';
 import { densestPlace } from './densest.js';
 import { boundsOf } from './extent.js';
-import { layGrid } from './grid.js';
 import { stackedLayers } from './layers.js';
 import type { DesignMeasures, ObjectMeasures } from './measures.js';
 import { type MachineProfile, sewSeconds } from './sew-time.js';
 import { type ThreadUse, threadLength } from './thread-length.js';
-
-/** Side of the cells that density and layers are counted in, mm. */
-const CELL_MM = 1;
 
 /**
  * Numbers of the design as a whole: linear in its records; no input is changed.
@@ -27,7 +23,6 @@ export function measureDesign(
   const records = new Uint32Array(Kind.end + 1);
   for (const kind of design.kind) records[kind]++;
   const bounds = boundsOf(stitches);
-  const grid = layGrid(bounds, CELL_MM, stitches.count);
   return {
     stitches: stitches.count,
     jumps: records[Kind.jump],
@@ -39,7 +34,7 @@ export function measureDesign(
     heightMm: bounds.maxY - bounds.minY,
     ...threadLength(stitches, use),
     sewSeconds: sewSeconds(design, machine),
-    densest: densestPlace(stitches, grid),
-    layers: stackedLayers(stitches, objects, grid),
+    densest: densestPlace(stitches, bounds),
+    layers: stackedLayers(stitches, objects, bounds),
   };
 }

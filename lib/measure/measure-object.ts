@@ -1,4 +1,4 @@
-import { distribution } from '../core/stats.js';
+import { distributionInPlace } from '../core/stats.js';
 import { Break, type Stitches } from '../format/stitches.js';
 import { measureColumn } from '../geometry/column.js';
 import { measureRows } from '../geometry/rows.js';
@@ -16,9 +16,9 @@ import type { ObjectMeasures } from './measures.js';
 export function measureObject(stitches: Stitches, object: StitchObject): ObjectMeasures {
   const [first, last] = object.range;
   const lengths = stitchLengths(stitches, first, last);
-  const spread = distribution(lengths);
   const count = last - first + 1;
   const shape = shapeOf(stitches, object, lengths);
+  const spread = distributionInPlace(lengths);
   return {
     object,
     stitches: count,
@@ -37,14 +37,14 @@ function shapeOf(stitches: Stitches, object: StitchObject, lengths: Float64Array
   const { x, y } = stitches;
   if (object.kind === 'satin') {
     const column = measureColumn(x, y, object.from, object.to);
-    const spacing = distribution(column.spacingMm);
     let widest = 0;
     for (let j = 1; j < column.count; j++) if (column.widthMm[j] > column.widthMm[widest]) widest = j;
     const stitch = object.from[widest];
+    const spacing = distributionInPlace(column.spacingMm);
     return {
       areaMm2: column.areaMm2,
       angleDeg: column.angleDeg,
-      widthMm: distribution(column.widthMm),
+      widthMm: distributionInPlace(column.widthMm),
       spacingMm: spacing && { min: spacing.min, median: spacing.median, max: spacing.max },
       lengthMm: column.lengthMm,
       widestAt: { stitch, x: x[stitch], y: y[stitch] },
@@ -52,7 +52,7 @@ function shapeOf(stitches: Stitches, object: StitchObject, lengths: Float64Array
   }
   if (object.kind === 'fill') {
     const rows = measureRows(x, y, object.from, object.to, object.sections);
-    const spacing = distribution(rows.spacingMm);
+    const spacing = distributionInPlace(rows.spacingMm);
     return {
       areaMm2: rows.areaMm2,
       angleDeg: rows.angleDeg,

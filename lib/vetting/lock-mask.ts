@@ -32,13 +32,16 @@ export function markLocks(stitches: Stitches, objects: readonly ObjectMeasures[]
   }
   const bound = stitches.count - 1;
   for (const { object } of objects) {
-    if (object.locks.start) {
-      mark(firstStitch(object), -1, 0);
-      mark(firstStitch(object), 1, bound);
+    const start = firstStitch(object);
+    const end = object.range[1];
+    // where the thread is cut the lock has been found already
+    if (object.locks.start && !mask[start] && !mask[Math.max(0, start - 1)]) {
+      mark(start, -1, 0);
+      mark(start, 1, bound);
     }
-    if (object.locks.end) {
-      mark(object.range[1], 1, bound);
-      mark(object.range[1], -1, 0);
+    if (object.locks.end && !mask[end] && !mask[Math.min(bound, end + 1)]) {
+      mark(end, 1, bound);
+      mark(end, -1, 0);
     }
   }
   return mask;

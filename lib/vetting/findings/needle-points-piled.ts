@@ -1,4 +1,6 @@
 import type { Stitches } from '../../format/stitches.js';
+import { cellAt, layGrid } from '../../measure/grid.js';
+import type { Bounds } from '../../measure/measures.js';
 import type { Finder } from '../context.js';
 import { judge, mildest } from '../limits.js';
 import { LockMark } from '../lock-mask.js';
@@ -8,6 +10,10 @@ import { counted } from '../words.js';
 
 /** Points within a circle this wide are on one spot, mm (common practice, no source). */
 const ACROSS_MM = 0.3;
+/** Cells that any design may have, a byte each: a field of 0.3 m by 0.3 m. */
+const CELLS_ALWAYS = 1 << 20;
+/** More points than this in a cell are not told apart at first sight. */
+const FULL = 255;
 /** Steps in which a circle moves to where its points are thickest. */
 const STEPS = 5;
 
@@ -20,15 +26,10 @@ interface Pile {
 }
 
 /** Needle points piled on one spot, so that they cut the fabric: the worst pile of each object. */
-export const needlePointsPiled: Finder = ({ stitches, objects, limits, locks }) => {
+export const needlePointsPiled: Finder = ({ stitches, objects, measures, limits, locks }) => {
   const limit = limits['needle-points-piled'];
   const most = mildest(limit);
-  const worst = new Map<number | null, Pile>();
-  for (const pile of piles(stitches, locks, most)) {
-    const owner = ownerOf(objects, pile.stitch);
-    const seen = worst.get(owner);
-    if (!seen || pile.points > seen.points) worst.set(owner, pile);
-  }
+  const worst = worstPiles(stitches, measures.bounds, locks, most, (k) => ownerOf(objects, k));
   return [...worst].flatMap(([object, { points, x, y, stitch }]) => {
     const verdict = judge(limit, points);
     if (!verdict) return [];
@@ -46,39 +47,80 @@ export const needlePointsPiled: Finder = ({ stitches, objects, limits, locks }) 
   });
 };
 
-/** Every spot that may hold more than `most` points; neighbouring cells may find the same one. */
-function piles(stitches: Stitches, locks: Uint8Array, most: number): Pile[] {
-  const { x, y } = stitches;
-  const cells = gatherCells(stitches, ACROSS_MM, (k) => locks[k] === LockMark.ordinary);
-  const found: Pile[] = [];
+/** The worst pile of more than `most` points by its owner. */
+function worstPiles(
+  stitches: Stitches,
+  bounds: Bounds,
+  locks: Uint8Array,
+  most: number,
+  owner: (stitch: number) => number | null,
+): Map<number | null, Pile> {
+  const worst = new Map<number | null, Pile>();
+  const crowd = crowded(stitches, bounds, locks, most);
+  const cells = gatherCells(stitches, crowd, ACROSS_MM);
   const near = new Int32Array(9);
   for (let slot = 0; slot < cells.head.length; slot++) {
     // a pile touches at most four cells, so one of them holds a quarter of it
     if (cells.head[slot] < 0 || 4 * cells.size[slot] <= most) continue;
-    if (blockAround(cells, x, y, slot, near) <= most) continue;
-    const pile = thickest(stitches, cells, slot, near);
-    if (pile.points > most) found.push(pile);
+    const atMost = blockAround(cells, slot, near);
+    if (atMost <= most || atMost <= (worst.get(owner(crowd[cells.head[slot]]))?.points ?? 0)) continue;
+    const pile = thickest(cells, slot, near);
+    if (pile.points <= most) continue;
+    pile.stitch = crowd[pile.stitch];
+    const of = owner(pile.stitch);
+    if (pile.points > (worst.get(of)?.points ?? 0)) worst.set(of, pile);
   }
-  return found;
+  return worst;
+}
+
+/**
+ * Stitch indexes of the points that could be part of a pile, locks left out: those in blocks of two by two cells
+ * that together hold more than `most`. In an ordinary design these are few, and only they are looked at closely.
+ */
+function crowded({ x, y, count }: Stitches, bounds: Bounds, locks: Uint8Array, most: number): Int32Array {
+  const grid = layGrid(bounds, ACROSS_MM, Math.max(CELLS_ALWAYS, 8 * count));
+  const { columns, rows } = grid;
+  const points = new Uint8Array(columns * rows);
+  for (let k = 0; k < count; k++) {
+    if (locks[k] === LockMark.ordinary) continue;
+    const c = cellAt(grid, x[k], y[k]);
+    if (points[c] < FULL) points[c]++;
+  }
+  const enough = Math.min(most, FULL - 1);
+  const marked = new Uint8Array(Math.ceil((columns * rows) / 8));
+  let any = false;
+  for (let j = 0; j < rows; j++) {
+    const up = j + 1 < rows ? columns : 0;
+    for (let i = 0; i < columns; i++) {
+      const c = j * columns + i;
+      const right = i + 1 < columns ? 1 : 0;
+      // cells counted twice at the upper and right border only let more points through
+      const sum = points[c] + points[c + right] + points[c + up] + points[c + up + right];
+      if (sum <= enough) continue;
+      any = true;
+      for (const cell of [c, c + right, c + up, c + up + right]) marked[cell >> 3] |= 1 << (cell & 7);
+    }
+  }
+  if (!any) return new Int32Array(0);
+  const crowd = new Int32Array(count);
+  let size = 0;
+  for (let k = 0; k < count; k++) {
+    if (locks[k] === LockMark.ordinary) continue;
+    const c = cellAt(grid, x[k], y[k]);
+    if (marked[c >> 3] & (1 << (c & 7))) crowd[size++] = k;
+  }
+  return crowd.subarray(0, size);
 }
 
 /**
  * Fills `near` with the slots of the cell and its eight neighbours; returns the most points in a block of two by
  * two cells that the cell is part of.
  */
-function blockAround(
-  cells: NeedleCells,
-  x: Float64Array,
-  y: Float64Array,
-  slot: number,
-  near: Int32Array,
-): number {
+function blockAround(cells: NeedleCells, slot: number, near: Int32Array): number {
   const head = cells.head[slot];
-  const i = Math.floor(x[head] / cells.cellMm);
-  const j = Math.floor(y[head] / cells.cellMm);
-  for (let k = 0; k < 9; k++) {
-    near[k] = slotOf(cells, x, y, i - 1 + (k % 3), j - 1 + Math.floor(k / 3));
-  }
+  const i = Math.floor(cells.x[head] / cells.cellMm);
+  const j = Math.floor(cells.y[head] / cells.cellMm);
+  for (let k = 0; k < 9; k++) near[k] = slotOf(cells, i - 1 + (k % 3), j - 1 + Math.floor(k / 3));
   const n = (k: number) => cells.size[near[k]];
   return Math.max(
     n(0) + n(1) + n(3) + n(4),
@@ -89,7 +131,8 @@ function blockAround(
 }
 
 /** Moves a circle from the middle of the cell's points to where it holds most of them, and counts those in it. */
-function thickest({ x, y }: Stitches, cells: NeedleCells, slot: number, near: Int32Array): Pile {
+function thickest(cells: NeedleCells, slot: number, near: Int32Array): Pile {
+  const { x, y } = cells;
   // a hair over the radius, so that points exactly as far apart as the circle is wide are both in it
   const reach2 = (ACROSS_MM / 2 + 1e-6) ** 2;
   let cx = 0;
