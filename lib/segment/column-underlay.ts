@@ -11,8 +11,9 @@ import type { UnderlayKind } from './objects.js';
 
 /** Turn from which a new leg begins, cosine (32°). */
 const LEG_COS = Math.cos((32 * Math.PI) / 180);
-/** Share of the half width within which a leg runs along the middle. */
+/** A leg runs along the middle within this share of the half width, or this near to it (0.1 mm grid), mm. */
 const MIDDLE = 0.34;
+const MIDDLE_MM = 0.28;
 /** Share of the column's length that a run must cover to count as underlay. */
 const COVERS = 0.55;
 /** Two rows along a column lie at least this far inside its edges; an edge run lies nearer, mm. */
@@ -46,7 +47,8 @@ export function readColumnUnderlay(
   const legs = unroll(column, x, y, indexes);
   const length = Math.max(column.lengthMm, 1e-6);
   const reach = spread(legs);
-  const crosses = (leg: Leg) => reach > MIDDLE && Math.abs(leg.dc) >= 1.25 * reach * leg.halfWidth;
+  const crosses = (leg: Leg) =>
+    reach > MIDDLE && Math.abs(leg.dc) >= Math.max(2 * MIDDLE_MM, 1.25 * reach * leg.halfWidth);
   const kinds = new Set<UnderlayKind>();
   let spacingMm: number | null = null;
 
@@ -57,7 +59,7 @@ export function readColumnUnderlay(
     spacingMm = rows;
   } else {
     const covered = (side: number) =>
-      runs.filter((r) => sideOf(r.share) === side).reduce((sum, r) => sum + r.length, 0) / length;
+      runs.filter((r) => sideOf(r) === side).reduce((sum, r) => sum + r.length, 0) / length;
     if (covered(0) >= COVERS) kinds.add('center-run');
     if (covered(1) >= COVERS && covered(-1) >= COVERS) kinds.add('edge-run');
   }
@@ -70,7 +72,8 @@ export function readColumnUnderlay(
   return { kinds: [...kinds], spacingMm };
 }
 
-const sideOf = (share: number): number => (Math.abs(share) <= MIDDLE ? 0 : Math.sign(share));
+const sideOf = ({ share, across }: { share: number; across: number }): number =>
+  Math.abs(share) <= MIDDLE || Math.abs(across) <= MIDDLE_MM ? 0 : Math.sign(share);
 
 /** The stretch in the column's own coordinates, joined into straight legs. */
 function unroll(column: Column, x: Float64Array, y: Float64Array, indexes: readonly number[]): Leg[] {
@@ -159,8 +162,8 @@ function runsAlong(legs: readonly Leg[], crosses: (leg: Leg) => boolean, length:
     }
     const joins =
       current !== null &&
-      sideOf(current.share) === sideOf(leg.share) &&
-      Math.abs(current.across - leg.across) < 0.35 * leg.halfWidth;
+      sideOf(current) === sideOf(leg) &&
+      Math.abs(current.across - leg.across) < Math.max(2 * MIDDLE_MM, 0.35 * leg.halfWidth);
     if (current !== null && joins) {
       const total: number = current.length + along;
       current.share = (current.share * current.length + leg.share * along) / total;

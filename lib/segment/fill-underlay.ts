@@ -11,8 +11,10 @@ import type { FillRegion } from './region.js';
 
 /** An edge run keeps within this distance of the edge, mm. */
 const EDGE_REACH_MM = 1.9;
-/** Share of the shortest outline that the area can have which an edge run must follow without a break. */
-const FOLLOWS = 0.6;
+/** Share of the shortest outline that the area can have which an edge run must follow. */
+const FOLLOWS = 0.7;
+/** Its end lies this near to its beginning, mm. */
+const CLOSES_MM = 4;
 /** Legs shorter than this are steps, not rows, mm. */
 const ROW_MM = 1.6;
 /** Rows run within 9° of each other (cosine), and lie at least this far apart, mm. */
@@ -71,7 +73,10 @@ function joined(parts: readonly UnderPart[]): { first: number; last: number }[] 
   return out;
 }
 
-/** The longest stretch that keeps near the edge, if it is at least `least` mm long. One point may stray. */
+/**
+ * The longest way that keeps near the edge, comes back to where it began and is at least `least` mm long. Travel
+ * along a part of the edge does not come back. One point may stray.
+ */
 function edgeLoop(
   stitches: Stitches,
   region: FillRegion,
@@ -81,27 +86,25 @@ function edgeLoop(
 ): { first: number; last: number } | null {
   const { x, y } = stitches;
   let best: { first: number; last: number } | null = null;
-  let bestLength = least;
-  let start = -1;
-  let length = 0;
+  let bestLength = 0;
+  // way sewn from the start of the stretch near the edge to each of its points
+  let way: number[] = [];
+  let start = first;
   let strayed = 0;
   for (let i = first; i <= last; i++) {
-    const near = region.nearEdge(x[i], y[i], EDGE_REACH_MM);
-    strayed = near ? 0 : strayed + 1;
-    if (strayed > 1) {
-      start = -1;
+    strayed = region.nearEdge(x[i], y[i], EDGE_REACH_MM) ? 0 : strayed + 1;
+    if (strayed > 1 || (strayed === 1 && way.length === 0)) {
+      way = [];
+      start = i + 1;
       continue;
     }
-    if (start < 0) {
-      if (!near) continue;
-      start = i;
-      length = 0;
-      continue;
-    }
-    length += Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]);
-    if (length >= bestLength) {
-      bestLength = length;
-      best = { first: start, last: i };
+    const before = way.length === 0 ? 0 : way[way.length - 1] + Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]);
+    way.push(before);
+    for (let k = 0; k < way.length && before - way[k] >= Math.max(least, bestLength); k++) {
+      if (Math.hypot(x[i] - x[start + k], y[i] - y[start + k]) > CLOSES_MM) continue;
+      best = { first: start + k, last: i };
+      bestLength = before - way[k];
+      break;
     }
   }
   return best;

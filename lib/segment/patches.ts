@@ -14,15 +14,20 @@ import type { Legs } from './legs.js';
 
 /** Two legs turn back on each other when the angle between one and the other reversed is below 60°. */
 const TURN_BACK_COS = -0.5;
+/** Rows, and swings with needle points inside, run back more exactly: within 30°. */
+const ROWS_BACK_COS = -0.87;
 /** Fewest legs of a patch. */
 const FEWEST_LEGS = 4;
-/** Longest edge step between two rows relative to the longer row, and in mm in any case. */
-const STEP_SHARE = 0.7;
+/** An edge step between two rows is this short, or short beside the longer row and not long in any case, mm. */
 const STEP_MM = 1;
+const STEP_SHARE = 0.7;
+const LONGEST_STEP_MM = 6;
 /** Legs on each side of a cut that must agree that it is one. */
 const WITNESSES = 3;
 /** A short first or last leg that is turned by more than this against its neighbour is no swing (20°). */
 const ODD_COS = Math.cos((20 * Math.PI) / 180);
+/** Share of the pitches of a patch that agree. */
+const AGREE = 0.7;
 /** Legs that lie on each other are no patch: a run sewn there and back, mm. */
 const LEAST_PITCH_MM = 0.08;
 /** Pitch above which a zigzag or a set of rows is open: an underlay, or a decoration, mm. */
@@ -75,7 +80,8 @@ export function findPatches(stitches: Stitches, legs: Legs): Patch[] {
       continue;
     }
     const cos = (px * qx + py * qy) / (pl * ql || 1);
-    if (cos < TURN_BACK_COS) {
+    const broken = legs.to[p] - legs.from[p] > 1 && legs.to[i] - legs.from[i] > 1;
+    if (cos < (broken ? ROWS_BACK_COS : TURN_BACK_COS)) {
       const sign = px * qy - py * qx > 0 ? 1 : -1;
       const strong = cos < -0.87;
       // a zigzag turns left and right by turns; near 180° the side is only noise
@@ -110,8 +116,9 @@ function isStep(
   qy: number,
 ): boolean {
   const ql = Math.sqrt(qx * qx + qy * qy);
-  if (sl > STEP_MM && sl > STEP_SHARE * Math.max(pl, ql)) return false;
-  if (px * qx + py * qy > TURN_BACK_COS * pl * ql) return false;
+  const long = sl > STEP_MM;
+  if (long && (sl > STEP_SHARE * Math.max(pl, ql) || sl > LONGEST_STEP_MM)) return false;
+  if (px * qx + py * qy > (long ? ROWS_BACK_COS : TURN_BACK_COS) * pl * ql) return false;
   return (px * sy - py * sx) * (sx * qy - sy * qx) > 0;
 }
 
@@ -156,6 +163,19 @@ function cutChain(stitches: Stitches, legs: Legs, chain: readonly number[], out:
     k = Math.max(best, start);
   }
   keepPatch(stitches, legs, chain, pitch, start, n - 1, out);
+}
+
+/** Whether most pitches have one sign and one size: a few legs that happen to turn back have not. */
+function agrees(pitch: Float64Array, start: number, end: number, usual: number): boolean {
+  let left = 0;
+  let right = 0;
+  for (let k = start; k < end; k++) {
+    const size = Math.abs(pitch[k]);
+    if (size < 0.35 * usual || size > 2.8 * usual) continue;
+    if (pitch[k] > 0) left++;
+    else right++;
+  }
+  return Math.max(left, right) >= AGREE * (end - start);
 }
 
 /** An edge step counted with one row and not with the next makes the pitch alternate: averaged over two places. */
@@ -225,7 +245,7 @@ function keepPatch(
   };
   if (end - start + 1 < FEWEST_LEGS) return;
   const pitchMm = sample((k) => Math.abs(pitch[k]), start, end - 1);
-  if (pitchMm < LEAST_PITCH_MM) return;
+  if (pitchMm < LEAST_PITCH_MM || !agrees(pitch, start, end, pitchMm)) return;
 
   let broken = 0;
   let stepped = 0;

@@ -126,7 +126,8 @@ function familyFrom(stitches: Stitches, patches: readonly Patch[], i: number): P
     const next = patches[k];
     const ratio = next.pitchMm / last.pitchMm;
     const axis = axisOf(stitches, next);
-    if (next.kind === 'rows' || family.some((p) => p.kind === 'rows')) {
+    const filled = family.some((p) => p.kind === 'rows');
+    if (filled || (next.kind === 'rows' && sameRows(lead, axis, ratio))) {
       const same = sameRows(lead, axis, ratio);
       // travel beside a row can pass for a few rows of another pitch: it is passed over if the fill goes on
       if (!same && !(next.from.length <= FEW_ROWS && parallel(lead, axis))) break;
