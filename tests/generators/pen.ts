@@ -1,7 +1,7 @@
 import { type Design, Kind } from '../../lib/format/design.js';
 import type { StitchRange, UnderlayKind } from '../../lib/segment/objects.js';
 import type { Draft, Role } from './draft.js';
-import { distance, radians, turned, type Vec, vec } from './plane.js';
+import { radians, turned, type Vec, vec } from './plane.js';
 import type { Random } from './random.js';
 
 /** What is true of one object of a generated design. */
@@ -242,6 +242,3 @@ export class Pen {
     return order.map((i) => found[i]);
   }
 }
-
-/** Whether two places are near enough to be sewn on without a trim. */
-export const near = (a: Vec, b: Vec, mm: number): boolean => distance(a, b) <= mm;

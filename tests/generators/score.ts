@@ -1,10 +1,12 @@
 import type { ObjectKind, StitchRange, UnderlayKind } from '../../lib/segment/objects.js';
+import { ties } from './grouping.js';
 import type { Case, Totals, TruthObject } from './pen.js';
 
 /** What an object finder says of one object, as far as it is judged. */
 export interface FoundObject {
   kind: ObjectKind;
   block: number;
+  group: number;
   range: StitchRange;
   widthMm: number | null;
   spacingMm: number | null;
@@ -38,6 +40,7 @@ export class Tally {
     split: 0,
     locks: 0,
     underRange: 0,
+    group: 0,
   };
   readonly tries: Record<Mark, number> = {
     kind: 0,
@@ -49,6 +52,7 @@ export class Tally {
     split: 0,
     locks: 0,
     underRange: 0,
+    group: 0,
   };
 
   add(other: Tally): void {
@@ -86,6 +90,7 @@ export const MARKS = [
   'split',
   'locks',
   'underRange',
+  'group',
 ] as const;
 export type Mark = (typeof MARKS)[number];
 
@@ -142,6 +147,17 @@ export function score(c: Case, found: Found): Scored {
       return;
     }
     judge(t, found.objects[j], judged, tally, fail);
+  });
+  ties(c).forEach((tie, i) => {
+    const [a, b] = [ofTruth.get(i), ofTruth.get(i + 1)];
+    if (tie === 'open' || a === undefined || b === undefined) return;
+    const together = found.objects[a].group === found.objects[b].group;
+    tally.tries.group++;
+    if (together === (tie === 'same')) tally.hits.group++;
+    else
+      fail(
+        `GROUP of ${text(c.objects[i])} and ${text(c.objects[i + 1])}: ${tie} found ${together ? 'same' : 'apart'}`,
+      );
   });
   found.objects.forEach((f, j) => {
     if (!taken.has(j)) fail(`EXTRA ${text(f)}`);
