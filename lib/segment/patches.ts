@@ -26,6 +26,9 @@ const LONGEST_STEP_MM = 6;
 const WITNESSES = 3;
 /** A short first or last leg that is turned by more than this against its neighbour is no swing (20°). */
 const ODD_COS = Math.cos((20 * Math.PI) / 180);
+/** Least turn of the swings where two strokes meet (25°), and most within a stroke over two swings (12°), cosines. */
+const BEND_COS = Math.cos((25 * Math.PI) / 180);
+const STEADY_COS = Math.cos((12 * Math.PI) / 180);
 /** Share of the pitches of a patch that agree. */
 const AGREE = 0.7;
 /** Legs that lie on each other are no patch: a run sewn there and back, mm. */
@@ -151,6 +154,12 @@ function cutChain(stitches: Stitches, legs: Legs, chain: readonly number[], out:
   const pitch = evenOut(raw, n - 1);
   let start = 0;
   for (let k = 1; k < n - 1; k++) {
+    if (k - start >= 3 && n - 1 - k >= 3 && isBend(stitches, legs, chain, k)) {
+      keepPatch(stitches, legs, chain, pitch, start, k, out);
+      start = k + 1;
+      k = start;
+      continue;
+    }
     if (!isCut(pitch, k, start, n - 1)) continue;
     // neighbouring places see the same change: the cut belongs where it is sharpest
     let best = k;
@@ -194,6 +203,45 @@ function axisCos({ x, y }: Stitches, legs: Legs, i: number, j: number): number {
   const bx = x[legs.to[j]] - x[legs.from[j]];
   const by = y[legs.to[j]] - y[legs.from[j]];
   return Math.abs(ax * bx + ay * by) / (Math.hypot(ax, ay) * Math.hypot(bx, by) || 1);
+}
+
+/**
+ * Whether one stroke ends and another begins at leg `k` though the legs still turn back on each other: the swings
+ * keep one direction before and another after, and at the joint one rail leaps ahead while the other steps back.
+ * In a corner of one column the swings fan out, or both rails stay closed.
+ */
+function isBend({ x, y }: Stitches, legs: Legs, chain: readonly number[], k: number): boolean {
+  const tail = (j: number) => ((j - k) % 2 === 0 ? legs.from[chain[j]] : legs.to[chain[j]]);
+  const head = (j: number) => ((j - k) % 2 === 0 ? legs.to[chain[j]] : legs.from[chain[j]]);
+  const dx = (j: number) => x[head(j)] - x[tail(j)];
+  const dy = (j: number) => y[head(j)] - y[tail(j)];
+  const cos = (ax: number, ay: number, bx: number, by: number) =>
+    (ax * bx + ay * by) / (Math.hypot(ax, ay) * Math.hypot(bx, by) || 1);
+
+  const beforeX = dx(k - 3) + dx(k - 2) + dx(k - 1);
+  const beforeY = dy(k - 3) + dy(k - 2) + dy(k - 1);
+  const afterX = dx(k + 1) + dx(k + 2) + dx(k + 3);
+  const afterY = dy(k + 1) + dy(k + 2) + dy(k + 3);
+  if (cos(beforeX, beforeY, afterX, afterY) > BEND_COS) return false;
+  if (legs.to[chain[k]] - legs.from[chain[k]] > 1) return false;
+  // swings two apart are parallel in a straight stroke, whatever their slant
+  const steady = (j: number) => cos(dx(j), dy(j), dx(j + 2), dy(j + 2)) > STEADY_COS;
+  if (!steady(k - 3) || !steady(k + 1)) return false;
+
+  const midX = (j: number) => (x[tail(j)] + x[head(j)]) / 2;
+  const midY = (j: number) => (y[tail(j)] + y[head(j)]) / 2;
+  const lead = (a: number, b: number): [number, number] => {
+    const l = Math.hypot(midX(b) - midX(a), midY(b) - midY(a)) || 1;
+    return [(midX(b) - midX(a)) / l, (midY(b) - midY(a)) / l];
+  };
+  const [ax, ay] = lead(k - 3, k - 1);
+  const [bx, by] = lead(k + 1, k + 3);
+  const spacing = Math.hypot(midX(k - 1) - midX(k - 3), midY(k - 1) - midY(k - 3));
+  const progress = (end: (j: number) => number) =>
+    ((x[end(k + 1)] - x[end(k - 1)]) * (ax + bx) + (y[end(k + 1)] - y[end(k - 1)]) * (ay + by)) / 2;
+  const t = progress(tail);
+  const h = progress(head);
+  return Math.min(t, h) < 0.25 * spacing && Math.max(t, h) > 1.6 * spacing;
 }
 
 /** Whether the pitch changes for good at leg `k`: the pitches before it and those after agree on another value. */
