@@ -47,7 +47,7 @@ function hundredths(positions: Float64Array, record: number): string {
 function badRecord(record: number, what: string): LieflatError {
   return new LieflatError({
     code: 'bad-argument',
-    place: `record ${record}`,
+    place: `record ${record + 1}`,
     what,
     todo: 'correct the design',
   });
