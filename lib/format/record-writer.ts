@@ -1,9 +1,13 @@
+import { LieflatError } from '../core/errors.js';
 import type { Extents } from './dst-claims.js';
 import { Control, MAX_MOVE, packRecord, RECORD_BYTES } from './dst-record.js';
 
 /** Records that a move takes, at least: 0 where it goes nowhere. Units of 0.1 mm. */
 export const legsOf = (dx: number, dy: number): number =>
   Math.ceil(Math.max(Math.abs(dx), Math.abs(dy)) / MAX_MOVE);
+
+/** What the seven figures of the header's record count can say. */
+const MOST_RECORDS = 9_999_999;
 
 /** Appends three-byte records to a buffer that grows, and keeps count of where they lead. Units of 0.1 mm. */
 export class RecordWriter {
@@ -53,11 +57,7 @@ export class RecordWriter {
 
   #record(x: number, y: number, control: number): void {
     const record = packRecord(x - this.x, y - this.y, control);
-    if (this.#length + RECORD_BYTES > this.#buffer.length) {
-      const larger = new Uint8Array(2 * this.#buffer.length);
-      larger.set(this.#buffer);
-      this.#buffer = larger;
-    }
+    if (this.#length + RECORD_BYTES > this.#buffer.length) this.#grow();
     this.#buffer[this.#length++] = record >> 16;
     this.#buffer[this.#length++] = record >> 8;
     this.#buffer[this.#length++] = record;
@@ -68,5 +68,20 @@ export class RecordWriter {
     else if (x > extents.maxX) extents.maxX = x;
     if (y < extents.minY) extents.minY = y;
     else if (y > extents.maxY) extents.maxY = y;
+  }
+
+  /** A few trims across metres, time and again, would fill any memory: what no header can count is not begun. */
+  #grow(): void {
+    if (this.records > MOST_RECORDS) {
+      throw new LieflatError({
+        code: 'bad-argument',
+        place: 'design',
+        what: `it takes more than the ${MOST_RECORDS} records that the header of a .dst can count`,
+        todo: 'split the design into several files',
+      });
+    }
+    const larger = new Uint8Array(2 * this.#buffer.length);
+    larger.set(this.#buffer);
+    this.#buffer = larger;
   }
 }

@@ -428,5 +428,12 @@ describe('designs that cannot be written are refused', () => {
     expect(refused({ ...designOf([[0, 0, 'stitch']]), kind: Uint8Array.of(9) }).place).toBe('record 1');
     const many = designOf(Array.from({ length: 1000 }, () => [0, 0, 'colour'] as const));
     expect(refused(many).what).toContain('1000 colour changes');
+    const far = designOf(
+      Array.from(
+        { length: 40_000 },
+        (_, i) => [i % 4 < 2 ? 9999 : -9999, 0, i % 2 ? 'stitch' : 'trim'] as const,
+      ),
+    );
+    expect(refused(far).what).toContain('more than the 9999999 records');
   });
 });
