@@ -98,23 +98,28 @@ export function makeSamples(): { samples: Sample[]; tables: { file: string; byte
   return { samples, tables: [{ file: 'name-drop.csv', bytes: encodeStitchTable(drop.design('')) }] };
 }
 
-/** The outcomes as they stand in `expected.json`: one object a line. */
+/** JSON as the formatter of this project leaves it: objects spread out, lists of plain values on one line. */
+function spread(value: unknown, indent: string): string {
+  const inner = `${indent}  `;
+  const block = (open: string, parts: string[], close: string): string =>
+    parts.length === 0 ? open + close : `${open}\n${inner}${parts.join(`,\n${inner}`)}\n${indent}${close}`;
+  if (Array.isArray(value)) {
+    if (value.every((item) => typeof item !== 'object'))
+      return `[${value.map((item) => JSON.stringify(item)).join(', ')}]`;
+    return block(
+      '[',
+      value.map((item) => spread(item, inner)),
+      ']',
+    );
+  }
+  if (typeof value !== 'object' || value === null) return JSON.stringify(value);
+  const fields = Object.entries(value).map(
+    ([key, field]) => `${JSON.stringify(key)}: ${spread(field, inner)}`,
+  );
+  return block('{', fields, '}');
+}
+
+/** The outcomes as they stand in `expected.json`. */
 export function outcomesText(samples: readonly Sample[]): string {
-  const list = (items: readonly unknown[]): string =>
-    items.length === 0
-      ? '[]'
-      : `[\n      ${items.map((item) => JSON.stringify(item)).join(',\n      ')}\n    ]`;
-  const files = samples.map(({ file, outcome }) => {
-    const { objects, faults, fileFaults, ...figures } = outcome;
-    const lines = Object.entries(figures).map(
-      ([key, value]) => `    ${JSON.stringify(key)}: ${JSON.stringify(value)}`,
-    );
-    lines.push(
-      `    "fileFaults": ${list(fileFaults)}`,
-      `    "faults": ${list(faults)}`,
-      `    "objects": ${list(objects)}`,
-    );
-    return `  ${JSON.stringify(file)}: {\n${lines.join(',\n')}\n  }`;
-  });
-  return `{\n${files.join(',\n')}\n}\n`;
+  return `${spread(Object.fromEntries(samples.map(({ file, outcome }) => [file, outcome])), '')}\n`;
 }

@@ -77,7 +77,7 @@ export function sewLoneFill(sewing: Sewing, label: string, area: Area, style: Fi
 }
 
 /** Locks into the nearest inside of the area. */
-export function lockInFill(sewing: Sewing, area: Area): void {
+function lockInFill(sewing: Sewing, area: Area): void {
   const inner = beginNear(drawnIn(area, 1.5).outline, sewing.needle);
   sewing.lock(inner[0]);
 }

@@ -35,14 +35,11 @@ describe('the sample generator', () => {
 
   it('puts the same penetrations into the stitch file and the stitch table of the name drop', async () => {
     const table = await decodeStitchTable(fileBytes('name-drop.csv'));
-    const { design, stitches } = sample('name-drop.dst');
+    const { stitches } = sample('name-drop.dst');
     const sewn = [...table.kind]
       .map((kind, i) => ({ kind, x: table.x[i], y: table.y[i] }))
       .filter(({ kind }) => kind === 0);
     expect(sewn.map(({ x }) => Math.round(x * 10))).toEqual([...stitches.x].map((x) => Math.round(x * 10)));
     expect(sewn.map(({ y }) => Math.round(y * 10))).toEqual([...stitches.y].map((y) => Math.round(y * 10)));
-    expect(table.kind.length).toBe(
-      design.kind.filter((kind) => kind !== 1).length + table.kind.filter((kind) => kind === 1).length,
-    );
   });
 });
