@@ -108,28 +108,6 @@ export interface TopStyle {
 interface Swept {
   needles: Needle[];
   widths: number[];
-  axis: { degrees: number; strength: number; drift: number };
-}
-
-/** Mean direction of undirected swings by the doubled-angle mean; `drift` is how far weighting by length would move it. */
-function meanAxis(swings: readonly Vec[]): Swept['axis'] {
-  const sum = (weight: (l: number) => number) => {
-    let c = 0;
-    let s = 0;
-    let w = 0;
-    for (const v of swings) {
-      const a = 2 * Math.atan2(v.y, v.x);
-      const k = weight(Math.hypot(v.x, v.y));
-      c += k * Math.cos(a);
-      s += k * Math.sin(a);
-      w += k;
-    }
-    return { angle: ((Math.atan2(s, c) * 90) / Math.PI + 180) % 180, strength: Math.hypot(c, s) / (w || 1) };
-  };
-  const count = sum(() => 1);
-  const length = sum((l) => l);
-  const gap = Math.abs(count.angle - length.angle);
-  return { degrees: count.angle, strength: count.strength, drift: Math.min(gap, 180 - gap) };
 }
 
 function sweep(column: Column, style: TopStyle, fromEnd: boolean, firstSide: 1 | -1, random: Random): Swept {
@@ -140,7 +118,6 @@ function sweep(column: Column, style: TopStyle, fromEnd: boolean, firstSide: 1 |
   const count = Math.floor(total / step);
   const out: Needle[] = [];
   const widths: number[] = [];
-  const swings: Vec[] = [];
   let before: { p: Vec; s: number; cut: number } | null = null;
   let inner = 0;
   for (let k = 0; k <= count; k++) {
@@ -162,17 +139,16 @@ function sweep(column: Column, style: TopStyle, fromEnd: boolean, firstSide: 1 |
       const mid = (before.s + s) / 2;
       const full = 2 * (column.half(closed ? mid % centre.length : mid) + style.comp);
       widths.push(full * (1 - Math.max(cut, before.cut)));
-      swings.push(vec(p.x - before.p.x, p.y - before.p.y));
       const split = style.split;
       if (split && distance(before.p, p) > split.over)
         // Fractions count from the first rail, so a swing back meets them in the other order.
         for (const f of k % 2 ? split.odd : split.even.map((g) => 1 - g).reverse())
           out.push({ ...between(before.p, p, f + random.range(-split.loose, split.loose)), role: 'top' });
     }
-    out.push({ ...p, role: 'top' });
+    out.push({ ...p, role: 'top', rail: true });
     before = { p, s, cut };
   }
-  return { needles: out, widths, axis: meanAxis(swings) };
+  return { needles: out, widths };
 }
 
 /** The top stitching of a column as a draft without underlay and locks. `fromEnd`: sewn from the far end back. */
@@ -185,14 +161,12 @@ export function columnTop(
   note: string,
 ): Draft {
   const swept = sweep(column, style, fromEnd, firstSide, random);
-  const { degrees, strength, drift } = swept.axis;
   return {
     kind: 'satin',
     needles: swept.needles,
     widthMm: median(swept.widths),
     spacingMm: style.spacing,
-    angleDeg: strength < 0.12 ? null : degrees,
-    angleOpen: (strength >= 0.05 && strength < 0.6) || (strength >= 0.05 && drift > 1),
+    angleDeg: null,
     underlay: [],
     split: style.split !== null,
     locks: { start: false, end: false },

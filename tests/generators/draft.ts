@@ -6,6 +6,8 @@ export type Role = 'top' | 'underlay' | 'lock' | 'travel';
 
 export interface Needle extends Vec {
   role: Role;
+  /** End of a swing of a satin. */
+  rail?: boolean;
 }
 
 /** One object on its way to the pen: its needle points in sewing order, and what is true of it before any transform. */
@@ -14,9 +16,8 @@ export interface Draft {
   needles: Needle[];
   widthMm: number | null;
   spacingMm: number | null;
+  /** Row direction of a fill; else null (that of a satin is taken from its swings as they come to lie on the raster). */
   angleDeg: number | null;
-  /** True where the swings turn too much for one mean direction, yet not so much that there is none: not judged. */
-  angleOpen: boolean;
   underlay: UnderlayKind[];
   split: boolean;
   locks: { start: boolean; end: boolean };

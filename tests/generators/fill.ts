@@ -123,7 +123,6 @@ export function fillDraft(
     widthMm: null,
     spacingMm: t.rows,
     angleDeg: ((t.degrees % 180) + 180) % 180,
-    angleOpen: false,
     underlay: [...style.underlay],
     split: false,
     locks: { start: false, end: false },

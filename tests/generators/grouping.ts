@@ -6,7 +6,7 @@ export type Tie = 'same' | 'apart' | 'open';
 
 const SAMPLE = 0.3;
 const TOUCH = 0.4;
-const CLEAR = 0.9;
+const CLEAR = 1.5;
 
 /** Least distance between the drawn lines of two objects' top stitching, by points along them; Infinity beyond `CLEAR`. */
 function leastGap(c: Case, x: Float64Array, y: Float64Array, a: number, b: number): number {
@@ -14,7 +14,8 @@ function leastGap(c: Case, x: Float64Array, y: Float64Array, a: number, b: numbe
     const out: [number, number][] = [];
     const [first, last] = c.objects[of].range;
     for (let i = first + 1; i <= last; i++) {
-      if (c.owner[i] !== of || c.role[i] !== 'top' || c.owner[i - 1] !== of) continue;
+      if (c.owner[i] !== of || c.owner[i - 1] !== of || c.role[i] === 'underlay' || c.role[i] === 'travel')
+        continue;
       const n = Math.max(1, Math.ceil(Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]) / SAMPLE));
       for (let k = 0; k <= n; k++)
         out.push([x[i - 1] + ((x[i] - x[i - 1]) * k) / n, y[i - 1] + ((y[i] - y[i - 1]) * k) / n]);
@@ -23,7 +24,7 @@ function leastGap(c: Case, x: Float64Array, y: Float64Array, a: number, b: numbe
   };
   const cells = new Map<string, [number, number][]>();
   for (const p of points(a)) {
-    const key = `${Math.floor(p[0])},${Math.floor(p[1])}`;
+    const key = `${Math.floor(p[0] / CLEAR)},${Math.floor(p[1] / CLEAR)}`;
     const cell = cells.get(key);
     if (cell) cell.push(p);
     else cells.set(key, [p]);
@@ -32,7 +33,7 @@ function leastGap(c: Case, x: Float64Array, y: Float64Array, a: number, b: numbe
   for (const [px, py] of points(b)) {
     for (let i = -1; i <= 1; i++)
       for (let j = -1; j <= 1; j++)
-        for (const q of cells.get(`${Math.floor(px) + i},${Math.floor(py) + j}`) ?? [])
+        for (const q of cells.get(`${Math.floor(px / CLEAR) + i},${Math.floor(py / CLEAR) + j}`) ?? [])
           least = Math.min(least, Math.hypot(px - q[0], py - q[1]));
     if (least < TOUCH) return least;
   }

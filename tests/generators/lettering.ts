@@ -3,7 +3,7 @@ import { centreRun, type Pass } from './column-underlay.js';
 import { Curve } from './curve.js';
 import { type Draft, type Needle, needles } from './draft.js';
 import { letterWidth, type Stroke, strokes } from './letters.js';
-import { type LockSpec, lock } from './locks.js';
+import { LOCK_ROOM, type LockSpec, lock } from './locks.js';
 import type { Move, Pen } from './pen.js';
 import { distance, stitchAlong, type Vec } from './plane.js';
 import type { Random } from './random.js';
@@ -82,6 +82,19 @@ function armsFirst(columns: Column[], style: LetterStyle, move: Move, random: Ra
   return { draft: top, move, within };
 }
 
+/** Direction in which a column leads out of one of its ends. */
+function outward(column: Column, end: 0 | 1): Vec {
+  const t = column.centre.tangent(end === 0 ? 0 : column.centre.length);
+  return end === 0 ? { x: -t.x, y: -t.y } : t;
+}
+
+/** Whether the stroke would carry on where the last one ended with so slight a bend that both look like one column. */
+function runsOn(heading: Vec, column: Column, at: Vec): boolean {
+  const [e0, e1] = ends(column);
+  const into = outward(column, distance(e0, at) <= distance(e1, at) ? 0 : 1);
+  return -(heading.x * into.x + heading.y * into.y) > Math.cos(0.9);
+}
+
 function planLetter(
   letter: string,
   columns: Column[],
@@ -106,19 +119,30 @@ function planLetter(
   if (style.order === 'reversed') left.reverse();
   const plan: Planned[] = [];
   let at = from;
+  let heading: Vec | null = null;
   while (left.length > 0) {
     const far = (c: Column) => (at ? Math.min(...ends(c).map((e) => distance(e, at as Vec))) : Infinity);
     let pick = 0;
     if (style.order === 'nearest' && plan.length > 0)
       for (let i = 1; i < left.length; i++) if (far(left[i].column) < far(left[pick].column)) pick = i;
     const { column, index } = left.splice(pick, 1)[0];
-    const joined = far(column) <= (plan.length > 0 ? style.reach : style.letterReach);
     const [e0, e1] = ends(column);
+    const joined =
+      far(column) <= (plan.length > 0 ? style.reach : style.letterReach) &&
+      !(heading && at && runsOn(heading, column, at));
     const near = (joined && at ? (distance(e0, at) <= distance(e1, at) ? 0 : 1) : random.int(0, 1)) as 0 | 1;
     const before: Pass[] = [];
     if (random.chance(style.travel) && !column.centre.closed)
       before.push(centreRun(column, near, 'out', random, 0.5));
-    const { draft } = sewColumn(column, style.satin, near, random, `${note} stroke ${index + 1}`, before);
+    const { draft, exit } = sewColumn(
+      column,
+      style.satin,
+      near,
+      random,
+      `${note} stroke ${index + 1}`,
+      before,
+    );
+    heading = outward(column, exit);
     plan.push({ draft, move: joined ? 'straight' : 'trim', within: new Map() });
     at = lastOf(plan[plan.length - 1]);
   }
@@ -148,14 +172,17 @@ export function sewWord(
     x += w + style.gap;
   }
   plan[0].move = first;
+  const firsts = plan.map((p) => p.draft.needles[0]);
+  const lasts = plan.map(lastOf);
   plan.forEach((p, i) => {
     const cutBefore = p.move !== 'straight';
     const cutAfter = i === plan.length - 1 || plan[i + 1].move !== 'straight';
     const every = style.lockEvery === 'stroke';
+    const room = (k: number) => k > 0 && k < plan.length && distance(lasts[k - 1], firsts[k]) >= LOCK_ROOM;
     lock(p.draft, {
       ...style.locks,
-      start: style.locks.start && (every || cutBefore),
-      end: style.locks.end && (every || cutAfter),
+      start: style.locks.start && (cutBefore || (every && room(i))),
+      end: style.locks.end && (cutAfter || (every && room(i + 1))),
     });
     const owner = pen.reserve(p.draft);
     let move = p.move;

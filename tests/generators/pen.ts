@@ -1,6 +1,7 @@
 import { type Design, Kind } from '../../lib/format/design.js';
 import type { StitchRange, UnderlayKind } from '../../lib/segment/objects.js';
-import type { Draft, Role } from './draft.js';
+import { meanAxis } from './axis.js';
+import type { Draft, Needle, Role } from './draft.js';
 import { radians, turned, type Vec, vec } from './plane.js';
 import type { Random } from './random.js';
 
@@ -69,6 +70,7 @@ interface Op extends Vec {
   what: Move | 'needle';
   owner: number;
   role: Role;
+  rail: boolean;
 }
 
 /** The longest move of one record of the three-byte format, mm. */
@@ -92,9 +94,11 @@ export class Pen {
     return this.drafts.length - 1;
   }
 
-  needles(owner: number, points: readonly (Vec & { role: Role })[], move: Move = 'straight'): void {
-    if (move !== 'straight') this.ops.push({ what: move, x: 0, y: 0, owner: -1, role: 'travel' });
-    for (const p of points) this.ops.push({ what: 'needle', x: p.x, y: p.y, owner, role: p.role });
+  needles(owner: number, points: readonly Needle[], move: Move = 'straight'): void {
+    if (move !== 'straight')
+      this.ops.push({ what: move, x: 0, y: 0, owner: -1, role: 'travel', rail: false });
+    for (const p of points)
+      this.ops.push({ what: 'needle', x: p.x, y: p.y, owner, role: p.role, rail: p.rail === true });
   }
 
   /** Where the needle stands. */
@@ -109,6 +113,8 @@ export class Pen {
     const kind: number[] = [];
     const owner: number[] = [];
     const role: Role[] = [];
+    /** Ends of swings by object, where they come to lie. */
+    const rails: Vec[][] = this.drafts.map(() => []);
     const map = (p: Vec): Vec => {
       const q = turned(vec(p.x * t.scale * (t.mirror ? -1 : 1), p.y * t.scale), radians(t.degrees));
       const n = () => (t.jitter ? random.range(-t.jitter, t.jitter) : 0);
@@ -176,6 +182,7 @@ export class Pen {
       record(p.x, p.y, Kind.stitch);
       owner.push(op.owner);
       role.push(op.role);
+      if (op.rail) rails[op.owner].push(p);
       if (blockOf[op.owner] === undefined || op.role === 'top') blockOf[op.owner] = blocks;
       pending = null;
       fresh = false;
@@ -195,7 +202,7 @@ export class Pen {
         diagnostics: [],
         format: 'dst',
       },
-      objects: this.truth(owner, role, blockOf, t),
+      objects: this.truth(owner, role, blockOf, rails, t),
       totals: {
         stitches: count(Kind.stitch),
         jumps: count(Kind.jump),
@@ -208,7 +215,13 @@ export class Pen {
     };
   }
 
-  private truth(owner: number[], role: Role[], blockOf: number[], t: Transform): TruthObject[] {
+  private truth(
+    owner: number[],
+    role: Role[],
+    blockOf: number[],
+    rails: Vec[][],
+    t: Transform,
+  ): TruthObject[] {
     const span = (of: number, what: Role): StitchRange | null => {
       let first = -1;
       let last = -1;
@@ -229,8 +242,9 @@ export class Pen {
       range: span(i, 'top') as StitchRange,
       widthMm: d.widthMm === null ? null : d.widthMm * t.scale,
       spacingMm: d.spacingMm === null ? null : d.spacingMm * t.scale,
-      angleDeg: d.angleDeg === null ? null : axis(d.angleDeg),
-      angleOpen: d.angleOpen,
+      ...(d.kind === 'satin'
+        ? meanAxis(rails[i].slice(1).map((p, k) => vec(p.x - rails[i][k].x, p.y - rails[i][k].y)))
+        : { angleDeg: d.angleDeg === null ? null : axis(d.angleDeg), angleOpen: false }),
       underlay: { kinds: [...new Set(d.underlay)], range: span(i, 'underlay') },
       split: d.split,
       locks: { ...d.locks },

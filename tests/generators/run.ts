@@ -25,7 +25,6 @@ export function runDraft(
     widthMm: null,
     spacingMm: null,
     angleDeg: null,
-    angleOpen: false,
     underlay: [],
     split: false,
     locks: { start: false, end: false },

@@ -4,7 +4,7 @@ import { arc, Curve, rounded, segment } from '../curve.js';
 import type { Draft } from '../draft.js';
 import { FILL_UNDERLAYS, fillDraft, randomFill } from '../fill.js';
 import { sewWord, wordWidth } from '../lettering.js';
-import { lock, randomLocks } from '../locks.js';
+import { LOCK_ROOM, lock, randomLocks } from '../locks.js';
 import { type Case, type Move, Pen, randomTransform } from '../pen.js';
 import { distance, type Region, type Vec, vec } from '../plane.js';
 import { Random } from '../random.js';
@@ -46,12 +46,15 @@ function sewAll(pen: Pen, drafts: Draft[], moves: Move[], random: Random, width 
   const spec = randomLocks(random, width);
   const every = random.chance(0.25);
   const [start, end] = [random.chance(0.8), random.chance(0.8)];
+  const firsts = drafts.map((d) => d.needles[0]);
+  const lasts = drafts.map(last);
+  const room = (k: number) => k > 0 && k < drafts.length && distance(lasts[k - 1], firsts[k]) >= LOCK_ROOM;
   drafts.forEach((d, i) => {
     const cutAfter = i === drafts.length - 1 || moves[i + 1] !== 'straight';
     lock(d, {
       ...spec,
-      start: start && (every || moves[i] !== 'straight' || i === 0),
-      end: end && (every || cutAfter),
+      start: start && (moves[i] !== 'straight' || i === 0 || (every && room(i))),
+      end: end && (cutAfter || (every && room(i + 1))),
     });
     pen.sew(d, moves[i]);
   });
@@ -184,7 +187,13 @@ function mixed(seed: number): Case {
     for (const p of d.needles) p.x += x - low;
     x += high - low + random.range(2, 8);
     drafts.push(d);
-    moves.push(i === 0 ? 'straight' : random.pick(['trim', 'trim', 'colour', 'stop', 'jump'] as const));
+    const move = i === 0 ? 'straight' : random.pick(['trim', 'trim', 'colour', 'stop', 'jump'] as const);
+    // Two runs that are not cut apart could as well be one with a long stitch.
+    moves.push(
+      (move === 'jump' || move === 'stop') && d.kind === 'run' && drafts[i - 1].kind === 'run'
+        ? 'trim'
+        : move,
+    );
   }
   const pen = new Pen();
   sewAll(pen, drafts, moves, random, 1.2);
