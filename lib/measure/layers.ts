@@ -3,20 +3,17 @@ import { layGrid, middleOf } from './grid.js';
 import type { Bounds, DesignMeasures, ObjectMeasures } from './measures.js';
 
 /** Side of a cell, mm. */
-const CELL_MM = 2;
+const CELL_MM = 1;
 /** Cells that any design may have: a field of half a metre by half a metre. */
-const CELLS_ALWAYS = 1 << 16;
-/** An object covers a cell where the thread that it lays there would cover at least this share of it. */
-const COVER_SHARE = 0.5;
-/** Width that a 40-weight thread covers, mm (common practice, no source). */
-const THREAD_COVER_MM = 0.4;
+const CELLS_ALWAYS = 1 << 18;
+/** An object covers a cell where it lays at least this share of the thread with which it fills one. */
+const COVER_SHARE = 0.6;
 /** A stitch is followed in at most this many steps, however far it goes. */
 const MOST_STEPS = 256;
 
 /**
- * The place where most objects lie one over another, counting top stitching only; null where no object covers a
- * cell (lines alone). Neighbours that share an edge do not count as stacked: each has to cover half of the cell
- * by itself.
+ * The place where most columns and fills lie one over another, counting top stitching only; null where none
+ * covers a cell. Neighbours that share an edge do not count as stacked: each has to fill most of the cell by itself.
  */
 export function stackedLayers(
   stitches: Stitches,
@@ -30,11 +27,11 @@ export function stackedLayers(
   const lastObject = new Int32Array(columns * rows).fill(-1);
   const laid = new Float32Array(columns * rows);
   const layers = new Uint16Array(columns * rows);
-  /** Thread that covers enough of a cell, in sides of a cell. */
-  const enough = (COVER_SHARE * cellMm) / THREAD_COVER_MM;
   let most = 0;
   let place = 0;
   for (let o = 0; o < objects.length; o++) {
+    const enough = COVER_SHARE * threadPerMm2(objects[o]) * cellMm;
+    if (!(enough > 0)) continue;
     const [first, last] = objects[o].object.range;
     let px = (x[first] - minX) * scale;
     let py = (y[first] - minY) * scale;
@@ -43,7 +40,7 @@ export function stackedLayers(
       const ay = py;
       px = (x[k] - minX) * scale;
       py = (y[k] - minY) * scale;
-      if (breakBefore[k] > Break.jump) continue;
+      if (breakBefore[k] >= Break.trim) continue;
       const length = Math.sqrt((px - ax) * (px - ax) + (py - ay) * (py - ay));
       const steps = Math.min(MOST_STEPS, Math.ceil(length));
       for (let s = 0; s < steps; s++) {
@@ -66,4 +63,11 @@ export function stackedLayers(
     }
   }
   return most === 0 ? null : { count: most, ...middleOf(grid, place) };
+}
+
+/** Thread that the object lays on a filled square millimetre, mm; 0 for a line, which fills nothing. */
+function threadPerMm2({ object, spacingMm }: ObjectMeasures): number {
+  if (spacingMm === null || !(spacingMm.median > 0)) return 0;
+  // in a column a zig and a zag share each spacing
+  return (object.kind === 'satin' ? 2 : 1) / spacingMm.median;
 }

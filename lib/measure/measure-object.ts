@@ -72,7 +72,7 @@ function stitchLengths({ x, y, breakBefore }: Stitches, first: number, last: num
   const lengths = new Float64Array(Math.max(0, last - first));
   let n = 0;
   for (let i = first + 1; i <= last; i++) {
-    if (breakBefore[i] > Break.jump) continue;
+    if (breakBefore[i] >= Break.trim) continue;
     const dx = x[i] - x[i - 1];
     const dy = y[i] - y[i - 1];
     lengths[n++] = Math.sqrt(dx * dx + dy * dy);

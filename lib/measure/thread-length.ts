@@ -25,14 +25,14 @@ export const lockstitchMm = (lengthMm: number, thicknessMm: number): number => 2
 /**
  * Thread that the stitches take. Embroidery is not sewn with both threads at balance: the top thread is drawn
  * under, so the lockstitch's total is shared out by `bobbinPerTop`. Thread lies wherever the needle went on
- * without a trim, stop or colour change; tails are not counted.
+ * without a trim or colour change; tails are not counted.
  */
 export function threadLength(stitches: Stitches, use: ThreadUse): ThreadLength {
   const { x, y, breakBefore, count } = stitches;
   let laid = 0;
   let sewn = 0;
   for (let i = 1; i < count; i++) {
-    if (breakBefore[i] > Break.jump) continue;
+    if (breakBefore[i] >= Break.trim) continue;
     const dx = x[i] - x[i - 1];
     const dy = y[i] - y[i - 1];
     laid += Math.sqrt(dx * dx + dy * dy);

@@ -3,6 +3,7 @@ import type { Stitches } from '../format/stitches.js';
 import type { HoopField, Place } from '../materials/places.js';
 import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
 import type { Finding } from './finding.js';
+import type { Line } from './lettering.js';
 import type { Limits } from './limits.js';
 
 /** Everything a finding may look at. */
@@ -22,6 +23,8 @@ export interface FindingContext {
 export interface VettingContext extends FindingContext {
   /** What each penetration is to a lock, as `markLocks` writes it. */
   readonly locks: Uint8Array;
+  /** Satin lettering of about the size from which it is too small. */
+  readonly lines: readonly Line[];
 }
 
 /** Looks for one kind of fault; one finding an object at most. */

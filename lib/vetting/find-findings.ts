@@ -1,4 +1,4 @@
-import type { Finder, FindingContext } from './context.js';
+import type { Finder, FindingContext, VettingContext } from './context.js';
 import type { Finding, Severity } from './finding.js';
 import { decoding } from './findings/decoding.js';
 import { densePlace } from './findings/dense-place.js';
@@ -19,6 +19,7 @@ import { stitchTooLong } from './findings/stitch-too-long.js';
 import { stitchTooShort } from './findings/stitch-too-short.js';
 import { wideSatinHeavyUnderlay } from './findings/wide-satin-heavy-underlay.js';
 import { wideSatinNoUnderlay } from './findings/wide-satin-no-underlay.js';
+import { findLines } from './lettering.js';
 import { markLocks } from './lock-mask.js';
 
 /** Everything that is looked for. */
@@ -54,8 +55,13 @@ const RANK: Record<Severity, number> = { fail: 0, warn: 1, note: 2 };
  * the stitches; nothing given is changed.
  */
 export function findFindings(context: FindingContext): Finding[] {
-  const locks = markLocks(context.stitches, context.objects);
-  return FINDERS.flatMap((find) => find({ ...context, locks })).sort(
+  const { stitches, objects, limits } = context;
+  const vetting: VettingContext = {
+    ...context,
+    locks: markLocks(stitches, objects),
+    lines: findLines(stitches, objects, limits['lettering-too-small']),
+  };
+  return FINDERS.flatMap((find) => find(vetting)).sort(
     (a, b) => RANK[a.severity] - RANK[b.severity] || (a.stitch ?? -1) - (b.stitch ?? -1),
   );
 }

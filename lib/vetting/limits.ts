@@ -38,15 +38,25 @@ export const LIMITS = {
     basis: COMMON_PRACTICE,
     meaning: 'median width of a satin column: narrower ones sew badly',
   },
-  'wide-satin-heavy-underlay': {
+  'wide-satin-zigzag': {
+    side: 'above',
+    note: 3,
+    warn: 6,
+    fail: null,
+    unit: 'mm',
+    basis: FROM_MEMORY,
+    meaning:
+      'median width of a satin column over zigzag underlay: from here on the zigzag adds pull of its own',
+  },
+  'wide-satin-double-zigzag': {
     side: 'above',
     note: null,
     warn: 3,
     fail: null,
     unit: 'mm',
-    basis: COMMON_PRACTICE,
+    basis: FROM_MEMORY,
     meaning:
-      'median width of a satin column over zigzag underlay: from here on the zigzag adds more pull than it holds',
+      'median width of a satin column over double zigzag: from here on the zigzags add pull of their own',
   },
   'wide-satin-no-underlay': {
     side: 'above',
@@ -113,8 +123,8 @@ export const LIMITS = {
   },
   'layers-stacked': {
     side: 'above',
-    note: null,
-    warn: 3,
+    note: 3,
+    warn: 4,
     fail: null,
     unit: 'layers',
     basis: FROM_MEMORY,
@@ -194,6 +204,9 @@ export type LimitOverride =
   | number
   | { readonly note?: number | null; readonly warn?: number | null; readonly fail?: number | null };
 
+/** Fewer stitches than this with a fault are a note, however bad. */
+export const FEW_STITCHES = 3;
+
 const STEPS = ['note', 'warn', 'fail'] as const satisfies readonly Severity[];
 const SHOP = 'shop profile';
 
@@ -202,8 +215,12 @@ function beyond(limit: Limit, threshold: number, measured: number): boolean {
   return limit.side === 'above' ? measured > threshold : measured < threshold;
 }
 
-/** The severest threshold that the figure has passed, or null for none (and for no figure). */
-export function judge(limit: Limit, measured: number): { severity: Severity; limit: number } | null {
+/**
+ * The severest threshold that the figure has passed, or null for none. Figures are held against it to a hundredth,
+ * finer than file points are: a spacing of 0.29999 is one of 0.3.
+ */
+export function judge(limit: Limit, figure: number): { severity: Severity; limit: number } | null {
+  const measured = Math.round(figure * 100) / 100;
   for (let k = STEPS.length - 1; k >= 0; k--) {
     const threshold = limit[STEPS[k]];
     if (threshold !== null && beyond(limit, threshold, measured))

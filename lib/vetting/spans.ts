@@ -14,7 +14,8 @@ export function ownerOf(objects: readonly ObjectMeasures[], stitch: number): num
   return objects.length === 0 ? null : objects[ownerIndex(objects, stitch)].object.id;
 }
 
-function ownerIndex(objects: readonly ObjectMeasures[], stitch: number): number {
+/** Index of the object of {@link ownerOf}; there must be one. */
+export function ownerIndex(objects: readonly ObjectMeasures[], stitch: number): number {
   let low = 0;
   let high = objects.length - 1;
   while (low < high) {
@@ -26,9 +27,7 @@ function ownerIndex(objects: readonly ObjectMeasures[], stitch: number): number 
 }
 
 /** Whether the thread that ends at the stitch is part of a swing or row, and not a way between two of them. */
-export function isSwing(objects: readonly ObjectMeasures[], stitch: number): boolean {
-  if (objects.length === 0) return false;
-  const { from, to } = objects[ownerIndex(objects, stitch)].object;
+function isSwing({ from, to }: StitchObject, stitch: number): boolean {
   let low = 0;
   let high = from.length;
   while (low < high) {
@@ -37,6 +36,19 @@ export function isSwing(objects: readonly ObjectMeasures[], stitch: number): boo
     else high = mid;
   }
   return low > 0 && stitch <= to[low - 1];
+}
+
+/**
+ * Whether the thread that a jump to the stitch lays is no loose move: a swing or row too long for one record, or the
+ * way from an object's underlay to its top stitching, which covers it.
+ */
+export function isSewnIn(objects: readonly ObjectMeasures[], stitch: number, lengthMm: number): boolean {
+  if (objects.length === 0) return false;
+  const { object, widthMm } = objects[ownerIndex(objects, stitch)];
+  if (isSwing(object, stitch)) return true;
+  if (object.underlay.range && stitch > object.underlay.range[0] && stitch <= object.range[0]) return true;
+  // a first swing that was not counted to the column is as long as the others
+  return widthMm !== null && stitch <= object.range[0] + 1 && lengthMm <= 1.05 * widthMm.max;
 }
 
 /** Whether the thread is cut somewhere on the way to stitch `to`, after stitch `after`. */

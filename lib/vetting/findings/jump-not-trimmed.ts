@@ -2,7 +2,7 @@ import { Break } from '../../format/stitches.js';
 import type { Finder } from '../context.js';
 import { judge, mildest } from '../limits.js';
 import { placeOf } from '../place-of.js';
-import { isSwing, ownerOf } from '../spans.js';
+import { isSewnIn, ownerOf } from '../spans.js';
 import { counted, inWords } from '../words.js';
 
 /** Moves on the way to, or within, an object that leave a long loose thread on the face. */
@@ -12,9 +12,9 @@ export const jumpNotTrimmed: Finder = ({ stitches, objects, limits }) => {
   const from = mildest(limit);
   const worst = new Map<number | null, { stitch: number; mm: number; times: number }>();
   for (let i = 1; i < count; i++) {
-    if (breakBefore[i] !== Break.jump) continue;
+    if (breakBefore[i] !== Break.jump && breakBefore[i] !== Break.stop) continue;
     const mm = Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]);
-    if (!(mm > from) || isSwing(objects, i)) continue;
+    if (!(mm > from) || isSewnIn(objects, i, mm)) continue;
     const owner = ownerOf(objects, i);
     const seen = worst.get(owner);
     if (!seen) worst.set(owner, { stitch: i, mm, times: 1 });

@@ -3,7 +3,7 @@ import { Break } from '../../format/stitches.js';
 import type { Finder } from '../context.js';
 import { mildest } from '../limits.js';
 import { NOWHERE } from '../place-of.js';
-import { isSwing } from '../spans.js';
+import { isSewnIn } from '../spans.js';
 import { counted } from '../words.js';
 
 /** A design that moves about and yet holds no trim at all: they were lost, or never put in. */
@@ -14,7 +14,8 @@ export const noTrims: Finder = ({ measures, stitches, objects, limits }) => {
   let moves = 0;
   for (let i = 1; i < count; i++) {
     if (breakBefore[i] !== Break.jump) continue;
-    if (Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]) > from && !isSwing(objects, i)) moves++;
+    const mm = Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]);
+    if (mm > from && !isSewnIn(objects, i, mm)) moves++;
   }
   if (moves < 2) return [];
   return [

@@ -3,10 +3,12 @@ import { judge } from '../limits.js';
 import { placeOf } from '../place-of.js';
 import { inWords } from '../words.js';
 
-/** A satin column too narrow to sew cleanly. */
-export const satinTooNarrow: Finder = ({ objects, limits, stitches }) =>
-  objects.flatMap(({ object, widthMm }) => {
-    const verdict = widthMm && judge(limits['satin-too-narrow'], widthMm.median);
+/** A satin column too narrow to sew cleanly; in lettering that is too small the lettering is the fault. */
+export const satinTooNarrow: Finder = ({ objects, limits, stitches, lines }) => {
+  const small = lines.filter(({ capMm }) => judge(limits['lettering-too-small'], capMm));
+  const said = new Set(small.flatMap(({ strokes }) => strokes.map(({ object }) => object.id)));
+  return objects.flatMap(({ object, widthMm }) => {
+    const verdict = widthMm && !said.has(object.id) && judge(limits['satin-too-narrow'], widthMm.median);
     if (!verdict) return [];
     return {
       code: 'satin-too-narrow',
@@ -19,3 +21,4 @@ export const satinTooNarrow: Finder = ({ objects, limits, stitches }) =>
       basis: limits['satin-too-narrow'].basis,
     };
   });
+};

@@ -2,11 +2,14 @@ import type { Finder } from '../context.js';
 import { judge } from '../limits.js';
 import { inWords } from '../words.js';
 
-/** An unsplit satin column so wide that its stitches snag, or that the machine has to jump. */
+/**
+ * An unsplit satin column so wide that its stitches snag, or that the machine has to jump. The few swings across a
+ * sharp corner do not make a column wide.
+ */
 export const satinTooWide: Finder = ({ objects, limits }) =>
   objects.flatMap(({ object, widthMm, widestAt }) => {
     if (object.split || widthMm === null || widestAt === null) return [];
-    const verdict = judge(limits['satin-too-wide'], widthMm.max);
+    const verdict = judge(limits['satin-too-wide'], widthMm.p95);
     if (!verdict) return [];
     const why =
       verdict.severity === 'fail'
@@ -18,9 +21,9 @@ export const satinTooWide: Finder = ({ objects, limits }) =>
       object: object.id,
       stitch: widestAt.stitch,
       at: { x: widestAt.x, y: widestAt.y },
-      measured: widthMm.max,
+      measured: widthMm.p95,
       unit: 'mm',
-      message: `Satin column up to ${inWords(widthMm.max)} wide: ${why}. Split the satin, or fill the shape instead.`,
+      message: `Satin column ${inWords(widthMm.p95)} wide: ${why}. Split the satin, or fill the shape instead.`,
       basis: limits['satin-too-wide'].basis,
     };
   });

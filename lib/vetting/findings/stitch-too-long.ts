@@ -1,6 +1,6 @@
 import { Break } from '../../format/stitches.js';
 import type { Finder } from '../context.js';
-import { judge, mildest } from '../limits.js';
+import { FEW_STITCHES, judge, mildest } from '../limits.js';
 import { placeOf } from '../place-of.js';
 import { counted, inWords } from '../words.js';
 
@@ -14,7 +14,7 @@ export const stitchTooLong: Finder = ({ stitches, objects, limits }) => {
   const { x, y, breakBefore } = stitches;
   return objects.flatMap(({ object, widthMm, stitchLengthMm }) => {
     if (!(stitchLengthMm.max > above)) return [];
-    if (widthMm && !object.split && judge(limits['satin-too-wide'], widthMm.max)) return [];
+    if (widthMm && !object.split && judge(limits['satin-too-wide'], widthMm.p95)) return [];
     let count = 0;
     let longest = 0;
     let stitch = -1;
@@ -33,6 +33,7 @@ export const stitchTooLong: Finder = ({ stitches, objects, limits }) => {
     return {
       code: 'stitch-too-long',
       ...verdict,
+      severity: count < FEW_STITCHES ? 'note' : verdict.severity,
       object: object.id,
       ...placeOf(stitches, stitch),
       measured: longest,

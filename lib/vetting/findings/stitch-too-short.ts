@@ -1,23 +1,22 @@
+import { degToRad } from '../../core/units.js';
 import { Break, type Stitches } from '../../format/stitches.js';
 import type { StitchObject } from '../../segment/objects.js';
 import type { Finder } from '../context.js';
-import { judge, mildest } from '../limits.js';
+import { FEW_STITCHES, judge, mildest } from '../limits.js';
 import { placeOf } from '../place-of.js';
 import { counted, inWords } from '../words.js';
-
-/** Fewer than this many short stitches in an object are a note, whatever their share. */
-const FEW = 3;
 
 /** Stitches so short that they break thread, one finding an object. */
 export const stitchTooShort: Finder = ({ stitches, objects, limits, locks }) => {
   const limit = limits['stitch-too-short'];
   const below = mildest(limit);
-  return objects.flatMap(({ object, stitches: total }) => {
-    const short = shortStitches(stitches, object, locks, below);
+  return objects.flatMap(({ object, stitches: total, angleDeg }) => {
+    const rowsDeg = object.kind === 'fill' ? angleDeg : null;
+    const short = shortStitches(stitches, object, rowsDeg, locks, below);
     const verdict = short.count > 0 ? judge(limit, short.mm) : null;
     if (!verdict) return [];
     const many = judge(limits['stitch-too-short-share'], (100 * short.count) / total);
-    const severity = many && short.count >= FEW ? many.severity : verdict.severity;
+    const severity = many && short.count >= FEW_STITCHES ? many.severity : verdict.severity;
     return {
       code: 'stitch-too-short',
       severity,
@@ -32,29 +31,29 @@ export const stitchTooShort: Finder = ({ stitches, objects, limits, locks }) => 
   });
 };
 
-/** Number of the object's short stitches, and where the shortest ends; locks and the turns of rows left out. */
+/**
+ * Number of the object's short stitches, and where the shortest ends. Locks are left out, and so are, where rows
+ * lie at `rowsDeg`, the steps over to the next row: they are as long as the rows are apart.
+ */
 function shortStitches(
   { x, y, breakBefore }: Stitches,
-  { range, kind, from }: StitchObject,
+  { range }: StitchObject,
+  rowsDeg: number | null,
   locks: Uint8Array,
   below: number,
 ): { count: number; stitch: number; mm: number } {
   const below2 = below * below;
+  const ux = Math.cos(degToRad(rowsDeg ?? 0));
+  const uy = Math.sin(degToRad(rowsDeg ?? 0));
   let count = 0;
   let stitch = -1;
   let least2 = Number.POSITIVE_INFINITY;
-  let row = 0;
   for (let i = range[0] + 1; i <= range[1]; i++) {
-    if (breakBefore[i] !== Break.none || (locks[i] && locks[i - 1])) continue;
     const dx = x[i] - x[i - 1];
     const dy = y[i] - y[i - 1];
     const d2 = dx * dx + dy * dy;
-    if (d2 >= below2) continue;
-    if (kind === 'fill') {
-      while (row < from.length && from[row] < i) row++;
-      // the step from one row over to the next is as long as the rows are apart
-      if (row < from.length && from[row] === i) continue;
-    }
+    if (d2 >= below2 || breakBefore[i] !== Break.none || (locks[i] && locks[i - 1])) continue;
+    if (rowsDeg !== null && Math.abs(dy * ux - dx * uy) > Math.abs(dx * ux + dy * uy)) continue;
     count++;
     if (d2 < least2) {
       least2 = d2;
