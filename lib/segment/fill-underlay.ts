@@ -4,7 +4,6 @@
  */
 import type { Stitches } from '../format/stitches.js';
 import type { UnderlayReading } from './column-underlay.js';
-import type { Legs } from './legs.js';
 import type { UnderlayKind } from './objects.js';
 import type { Patch } from './patches.js';
 import type { FillRegion } from './region.js';
@@ -17,8 +16,11 @@ const FOLLOWS = 0.7;
 const CLOSES_MM = 4;
 /** Legs shorter than this are steps, not rows, mm. */
 const ROW_MM = 1.6;
-/** Rows run within 9° of each other (cosine), and lie at least this far apart, mm. */
-const PARALLEL_COS = Math.cos((9 * Math.PI) / 180);
+/** Directions are counted in bins of 3°; stitches of a row keep within 3 bins of the commonest, 10.5° (cosine). */
+const BINS = 60;
+const SPREAD = 3;
+const PARALLEL_COS = Math.cos((10.5 * Math.PI) / 180);
+/** Rows lie at least this far apart, mm. */
 const ROWS_APART_MM = 0.9;
 /** Fewest rows, and the share of what is no edge run that they must make up. */
 const FEWEST_ROWS = 3;
@@ -33,13 +35,11 @@ export interface UnderPart {
 
 /**
  * @param parts stitch ranges under the area, in sewing order
- * @param findLegs legs of a stitch range
  */
 export function readFillUnderlay(
   stitches: Stitches,
   region: FillRegion,
   parts: readonly UnderPart[],
-  findLegs: (first: number, last: number) => Legs,
 ): UnderlayReading {
   const kinds = new Set<UnderlayKind>();
   let spacingMm: number | null = null;
@@ -48,7 +48,7 @@ export function readFillUnderlay(
   for (const range of joined(parts)) {
     const loop = edgeLoop(stitches, region, range.first, range.last, FOLLOWS * shortest);
     if (loop !== null) kinds.add('edge-run');
-    const rows = readRows(stitches, findLegs(range.first, range.last), loop);
+    const rows = readRows(stitches, range.first, range.last, loop);
     if (rows !== null) {
       kinds.add('fill');
       spacingMm = rows;
@@ -110,41 +110,50 @@ function edgeLoop(
   return best;
 }
 
-/** Distance between the rows among the legs outside the edge run, mm, or null where there are no rows. */
+/** Distance between the rows outside the edge run, mm, or null where there are no rows. */
 function readRows(
-  stitches: Stitches,
-  legs: Legs,
+  { x, y }: Stitches,
+  first: number,
+  last: number,
   loop: { first: number; last: number } | null,
 ): number | null {
-  const { x, y } = stitches;
-  const candidates: { dx: number; dy: number; l: number; mx: number; my: number }[] = [];
+  const outside = (i: number) => loop === null || i < loop.first || i >= loop.last;
+  const bins = new Float64Array(BINS);
   let total = 0;
-  for (let i = 0; i < legs.count; i++) {
-    const a = legs.from[i];
-    const b = legs.to[i];
-    if (loop !== null && a >= loop.first && b <= loop.last) continue;
-    const dx = x[b] - x[a];
-    const dy = y[b] - y[a];
-    const l = Math.hypot(dx, dy);
+  const direction = new Float64Array(Math.max(0, last - first));
+  for (let i = first; i < last; i++) {
+    const l = Math.hypot(x[i + 1] - x[i], y[i + 1] - y[i]);
+    const angle = Math.atan2(y[i + 1] - y[i], x[i + 1] - x[i]);
+    direction[i - first] = angle;
+    if (!outside(i) || l < ROW_MM / 2) continue;
     total += l;
-    if (l < ROW_MM) continue;
-    candidates.push({ dx: dx / l, dy: dy / l, l, mx: (x[a] + x[b]) / 2, my: (y[a] + y[b]) / 2 });
+    bins[Math.floor((((angle / Math.PI) % 1) + 1) * BINS) % BINS] += l;
   }
-  // the direction that most of the way is sewn in; the longest legs are asked
-  const asked = [...candidates].sort((p, q) => q.l - p.l).slice(0, 12);
-  let rows: typeof candidates = [];
-  let most = 0;
-  for (const lead of asked) {
-    const same = candidates.filter((c) => Math.abs(c.dx * lead.dx + c.dy * lead.dy) > PARALLEL_COS);
-    const sum = same.reduce((n, c) => n + c.l, 0);
-    if (sum > most) {
-      most = sum;
-      rows = same;
+  const around = (k: number) => {
+    let sum = 0;
+    for (let d = -SPREAD; d <= SPREAD; d++) sum += bins[(k + d + BINS) % BINS];
+    return sum;
+  };
+  let best = 0;
+  for (let k = 1; k < BINS; k++) if (around(k) > around(best)) best = k;
+  if (around(best) < ROWS_SHARE * total) return null;
+
+  const axis = ((best + 0.5) / BINS) * Math.PI;
+  const [ux, uy] = [Math.cos(axis), Math.sin(axis)];
+  const places: number[] = [];
+  let start = -1;
+  for (let i = first; i <= last; i++) {
+    const parallel = i < last && outside(i) && Math.abs(Math.cos(direction[i - first] - axis)) > PARALLEL_COS;
+    if (parallel && start < 0) start = i;
+    if (parallel || start < 0) continue;
+    // a row ends where the thread turns off, and where it turns back beside itself
+    if (Math.hypot(x[i] - x[start], y[i] - y[start]) >= ROW_MM) {
+      places.push(((y[i] + y[start]) * ux - (x[i] + x[start]) * uy) / 2);
     }
+    start = -1;
   }
-  if (rows.length < FEWEST_ROWS || most < ROWS_SHARE * total) return null;
-  const lead = rows.reduce((p, q) => (q.l > p.l ? q : p));
-  const places = rows.map((r) => r.my * lead.dx - r.mx * lead.dy).sort((p, q) => p - q);
+  if (places.length < FEWEST_ROWS) return null;
+  places.sort((p, q) => p - q);
   const gaps = places.slice(1).flatMap((v, i) => (v - places[i] > ROWS_APART_MM ? [v - places[i]] : []));
   if (gaps.length < FEWEST_ROWS - 1) return null;
   return gaps.sort((p, q) => p - q)[gaps.length >> 1];

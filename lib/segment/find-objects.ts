@@ -45,7 +45,7 @@ export function findObjects(stitches: Stitches): StitchObject[] {
   const finder = new LegFinder(stitches, longest);
   const tops = sortOutUnderlay(stitches, findTops(stitches, threads, finder), threads);
   const runs = findRuns(stitches, threads, tops);
-  return finish(stitches, threads, tops, runs, finder);
+  return finish(stitches, threads, tops, runs);
 }
 
 function findTops(stitches: Stitches, threads: readonly Thread[], finder: LegFinder): Top[] {
@@ -95,7 +95,6 @@ function finish(
   threads: readonly Thread[],
   tops: readonly Top[],
   runs: readonly RunDraft[],
-  finder: LegFinder,
 ): StitchObject[] {
   const drafts = [
     ...tops.map((top) => ({ first: top.first, last: top.last, thread: top.thread, top })),
@@ -104,7 +103,7 @@ function finish(
   const objects = drafts.map((draft, i): StitchObject => {
     const { top } = draft;
     const thread = threads[draft.thread];
-    const underlay = top === null ? NO_UNDERLAY : readUnderlay(stitches, top, finder);
+    const underlay = top === null ? NO_UNDERLAY : readUnderlay(stitches, top);
     const start = Math.min(draft.first, underlay.range?.[0] ?? draft.first);
     return {
       id: i + 1,
@@ -142,7 +141,7 @@ function sectionsOf(top: Top | null): Int32Array {
   });
 }
 
-function readUnderlay(stitches: Stitches, top: Top, finder: LegFinder): Underlay {
+function readUnderlay(stitches: Stitches, top: Top): Underlay {
   const parts = top.under.sort((a, b) => a.first - b.first);
   if (parts.length === 0) return NO_UNDERLAY;
   const { x, y } = stitches;
@@ -150,7 +149,7 @@ function readUnderlay(stitches: Stitches, top: Top, finder: LegFinder): Underlay
   const reading =
     region instanceof ColumnRegion
       ? readColumnUnderlay(region.column, x, y, indexesOf(parts))
-      : readFillUnderlay(stitches, region as FillRegion, parts, (a, b) => finder.find(a, b));
+      : readFillUnderlay(stitches, region as FillRegion, parts);
   if (reading.kinds.length === 0) return NO_UNDERLAY;
   const range = [parts[0].first, parts[parts.length - 1].last] as const;
   return { kinds: reading.kinds, range, stitches: countStitches(parts), spacingMm: reading.spacingMm };

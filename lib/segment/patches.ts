@@ -29,6 +29,8 @@ const ODD_COS = Math.cos((20 * Math.PI) / 180);
 /** Least turn of the swings where two strokes meet (25°), and most within a stroke over two swings (12°), cosines. */
 const BEND_COS = Math.cos((25 * Math.PI) / 180);
 const STEADY_COS = Math.cos((12 * Math.PI) / 180);
+/** A first or last row nearer to its neighbour than this share of the pitch is none. */
+const ON_TOP = 0.35;
 /** Share of the pitches of a patch that agree. */
 const AGREE = 0.7;
 /** Legs that lie on each other are no patch: a run sewn there and back, mm. */
@@ -152,10 +154,11 @@ function cutChain(stitches: Stitches, legs: Legs, chain: readonly number[], out:
     raw[k] = nx * my - ny * mx;
   }
   const pitch = evenOut(raw, n - 1);
+  const pitches = { raw, pitch };
   let start = 0;
   for (let k = 1; k < n - 1; k++) {
     if (k - start >= 3 && n - 1 - k >= 3 && isBend(stitches, legs, chain, k)) {
-      keepPatch(stitches, legs, chain, pitch, start, k, out);
+      keepPatch(stitches, legs, chain, pitches, start, k, out);
       start = k + 1;
       k = start;
       continue;
@@ -167,11 +170,20 @@ function cutChain(stitches: Stitches, legs: Legs, chain: readonly number[], out:
       if (sharpness(pitch, k, start, n - 1) > sharpness(pitch, best, start, n - 1)) best = k;
     }
     const opens = Math.abs(pitch[best - 1]) < Math.abs(pitch[best]);
-    keepPatch(stitches, legs, chain, pitch, start, opens ? best : best - 1, out);
+    const kept = keepPatch(stitches, legs, chain, pitches, start, opens ? best : best - 1, out);
+    const before = start;
     start = opens ? best + 1 : best;
+    // what was no patch may have begun with a stray leg: the rest of it is given to what follows
+    while (!kept && start > before && fits(raw[start - 1], pitch[Math.min(start + 1, n - 2)])) start--;
     k = Math.max(best, start);
   }
-  keepPatch(stitches, legs, chain, pitch, start, n - 1, out);
+  keepPatch(stitches, legs, chain, pitches, start, n - 1, out);
+}
+
+/** Whether two pitches are of one sign and one size. */
+function fits(pitch: number, usual: number): boolean {
+  const ratio = pitch / usual;
+  return ratio > 0.35 && ratio < 2.8;
 }
 
 /** Whether most pitches have one sign and one size: a few legs that happen to turn back have not. */
@@ -179,8 +191,7 @@ function agrees(pitch: Float64Array, start: number, end: number, usual: number):
   let left = 0;
   let right = 0;
   for (let k = start; k < end; k++) {
-    const size = Math.abs(pitch[k]);
-    if (size < 0.35 * usual || size > 2.8 * usual) continue;
+    if (!fits(Math.abs(pitch[k]), usual)) continue;
     if (pitch[k] > 0) left++;
     else right++;
   }
@@ -241,7 +252,7 @@ function isBend({ x, y }: Stitches, legs: Legs, chain: readonly number[], k: num
     ((x[end(k + 1)] - x[end(k - 1)]) * (ax + bx) + (y[end(k + 1)] - y[end(k - 1)]) * (ay + by)) / 2;
   const t = progress(tail);
   const h = progress(head);
-  return Math.min(t, h) < 0.25 * spacing && Math.max(t, h) > 1.6 * spacing;
+  return Math.min(t, h) < 0.1 * spacing && Math.max(t, h) > 1.6 * spacing;
 }
 
 /** Whether the pitch changes for good at leg `k`: the pitches before it and those after agree on another value. */
@@ -270,17 +281,18 @@ function median3(values: Float64Array, a: number, b: number): number {
   return Math.max(Math.min(p, q), Math.min(Math.max(p, q), values[a + 2]));
 }
 
-/** Keeps legs `start`..`end` of a string as a patch, if they are enough, and tells swings from rows. */
+/** Keeps legs `start`..`end` of a string as a patch and says so, if they are one; tells swings from rows. */
 function keepPatch(
   stitches: Stitches,
   legs: Legs,
   chain: readonly number[],
-  pitch: Float64Array,
+  pitches: { raw: Float64Array; pitch: Float64Array },
   start: number,
   end: number,
   out: Patch[],
-): void {
+): boolean {
   const { x, y } = stitches;
+  const { raw, pitch } = pitches;
   const length = (k: number) =>
     Math.hypot(x[legs.to[chain[k]]] - x[legs.from[chain[k]]], y[legs.to[chain[k]]] - y[legs.from[chain[k]]]);
   const points = (k: number) => legs.to[chain[k]] - legs.from[chain[k]] - 1;
@@ -291,9 +303,9 @@ function keepPatch(
     for (let k = a; k <= b; k += step) values.push(f(k));
     return median(values);
   };
-  if (end - start + 1 < FEWEST_LEGS) return;
+  if (end - start + 1 < FEWEST_LEGS) return false;
   const pitchMm = sample((k) => Math.abs(pitch[k]), start, end - 1);
-  if (pitchMm < LEAST_PITCH_MM || !agrees(pitch, start, end, pitchMm)) return;
+  if (pitchMm < LEAST_PITCH_MM || !agrees(pitch, start, end, pitchMm)) return false;
 
   let broken = 0;
   let stepped = 0;
@@ -313,7 +325,11 @@ function keepPatch(
           pitchMm >= (stitchMm > 4.6 ? 0.42 : 0.31) ||
           (pitchMm >= 0.24 && inside >= 2 && stitchMm < 2.8));
 
-  if (!rows) {
+  if (rows) {
+    // an edge run that ends beside the first row turns back into it, but lies on it
+    while (end - start >= FEWEST_LEGS && Math.abs(raw[start]) < ON_TOP * pitchMm) start++;
+    while (end - start >= FEWEST_LEGS && Math.abs(raw[end - 1]) < ON_TOP * pitchMm) end--;
+  } else {
     // the way into or out of a column can pass for its first or last swing: it has another length
     const odd = (k: number, a: number, b: number) => {
       const usual = sample(length, a, b);
@@ -335,4 +351,5 @@ function keepPatch(
   }
   const legMm = sample(length, start, end);
   out.push({ from, to, kind: rows ? 'rows' : 'swings', pitchMm, legMm, split: !rows && brokenShare >= 0.2 });
+  return true;
 }

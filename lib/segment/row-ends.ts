@@ -7,6 +7,8 @@ import type { Stitches } from '../format/stitches.js';
 
 /** How far one stitch may step on, in row distances. */
 const STEP = 1.8;
+/** How far a point may lie off its row, in row distances. */
+const ON_ROW = 0.4;
 /** How far a row may start beyond the one before, mm. */
 const BEYOND_MM = 2.5;
 
@@ -48,12 +50,27 @@ export function continueRows(
   const high = Math.max(along(a), along(b)) + BEYOND_MM;
   let at = outwards * off(start);
   let taken = start;
+  let way = 0;
+  let heading = 0;
   for (let i = start + step; step > 0 ? i <= limit : i >= limit; i += step) {
     const u = along(i);
     const v = outwards * off(i);
-    if (v < at - 0.4 * pitchMm || v > at + STEP * pitchMm || u < low || u > high) break;
-    at = Math.max(at, v);
-    taken = i;
+    const du = u - along(i - step);
+    if (v < at - ON_ROW * pitchMm || v > at + STEP * pitchMm || u < low || u > high) break;
+    if (v >= at + ON_ROW * pitchMm) {
+      at = v;
+      taken = i;
+      way = 0;
+      heading = 0;
+    } else if (taken !== start && taken === i - step && heading * du >= 0) {
+      // on along the row that was just reached
+      taken = i;
+      heading = Math.sign(du);
+    } else {
+      // perhaps the slow slope of a row that leads on to the next; an edge run beside the last row leads nowhere
+      way += Math.abs(du);
+      if (way > l + BEYOND_MM) break;
+    }
   }
   return taken;
 }
