@@ -1,0 +1,160 @@
+import { COMMON_PRACTICE, FROM_MEMORY, type Sourced } from '../core/sourced.js';
+import { GSM_PER_OZ_YD2 } from '../core/units.js';
+import type { PlyValues } from './ply-values.js';
+import {
+  gramPerM2,
+  microNewtonMetre,
+  millimetre,
+  newtonPerMm,
+  percent,
+  plain,
+  usdPerSheet,
+} from './quantity.js';
+
+export type SheetKind = 'cut-away' | 'tear-away' | 'woven' | 'soluble';
+
+/** One layer of backing. */
+export interface Sheet extends PlyValues {
+  readonly id: string;
+  readonly name: string;
+  readonly kind: SheetKind;
+  /** Lines of needle holes weaken it, and what lies outside the stitching is torn or rinsed off. */
+  readonly perforates: boolean;
+  readonly washable: boolean;
+  /** A piece large enough for a left-chest hoop. */
+  readonly price: Sourced;
+}
+
+/** No measured stiffness of embroidery backing was found in print. */
+const M = `${FROM_MEMORY}; no measured stiffness of backing was found in print`;
+/** Bending stiffness of a nonwoven: mass from the label, bending length assumed 30 to 40 mm. */
+const B = `B = W·c³·9.81e-6 with an assumed bending length c; ${M}`;
+const OZ = 'label weight, 1 oz/yd² = 33.905747 g/m²';
+
+const weight = (oz: number) => {
+  const gsm = Math.round(oz * GSM_PER_OZ_YD2 * 10) / 10;
+  return gramPerM2(OZ, gsm, gsm * 0.95, gsm * 1.05);
+};
+
+/** Bonded sheets differ in weight alone: membrane stiffness goes with the mass of the web. */
+const bonded = (id: string, oz: number, scale: number, bending: number, price: Sourced): Sheet => ({
+  id,
+  name: `cut-away, bonded, ${oz.toFixed(1)} oz/yd²`,
+  kind: 'cut-away',
+  perforates: false,
+  washable: true,
+  membraneAlong: newtonPerMm(M, 8 * scale, 5 * scale, 12 * scale),
+  membraneAcross: newtonPerMm(M, 7 * scale, 4 * scale, 11 * scale),
+  membraneShear: newtonPerMm(M, 2.8 * scale, 1.6 * scale, 4.5 * scale),
+  poisson: plain(M, 0.3, 0.2, 0.4),
+  bendingAlong: microNewtonMetre(B, bending, bending / 2, bending * 2),
+  bendingAcross: microNewtonMetre(B, bending * 0.8, bending * 0.4, bending * 1.6),
+  mass: weight(oz),
+  thickness: millimetre(FROM_MEMORY, 0.16 * oz, 0.12 * oz, 0.2 * oz),
+  shrinkage: percent(FROM_MEMORY, 0.5, 0, 1),
+  price,
+});
+
+const list: readonly Sheet[] = [
+  bonded('cutaway-2.5oz', 2.5, 1, 34, usdPerSheet(COMMON_PRACTICE, 0.1, 0.08, 0.14)),
+  bonded('cutaway-3oz', 3, 1.2, 45, usdPerSheet(FROM_MEMORY, 0.12, 0.09, 0.16)),
+  bonded('cutaway-3.5oz', 3.5, 1.4, 62, usdPerSheet(FROM_MEMORY, 0.14, 0.11, 0.19)),
+  {
+    id: 'tearaway-1.8oz-firm',
+    name: 'tear-away, firm, 1.8 oz/yd²',
+    kind: 'tear-away',
+    perforates: true,
+    washable: true,
+    membraneAlong: newtonPerMm(M, 12, 6, 22),
+    membraneAcross: newtonPerMm(M, 9, 4, 17),
+    membraneShear: newtonPerMm(M, 4, 2, 7),
+    poisson: plain(M, 0.25, 0.15, 0.35),
+    bendingAlong: microNewtonMetre(B, 40, 16, 80),
+    bendingAcross: microNewtonMetre(B, 30, 12, 60),
+    mass: weight(1.8),
+    thickness: millimetre(FROM_MEMORY, 0.25, 0.2, 0.32),
+    shrinkage: percent(FROM_MEMORY, 0.5, 0, 1),
+    price: usdPerSheet(FROM_MEMORY, 0.06, 0.04, 0.08),
+  },
+  {
+    id: 'tearaway-1.8oz-crisp',
+    name: 'tear-away, crisp, 1.8 oz/yd²',
+    kind: 'tear-away',
+    perforates: true,
+    washable: true,
+    membraneAlong: newtonPerMm(M, 14, 7, 25),
+    membraneAcross: newtonPerMm(M, 11, 5, 20),
+    membraneShear: newtonPerMm(M, 5, 2.5, 8.5),
+    poisson: plain(M, 0.25, 0.15, 0.35),
+    bendingAlong: microNewtonMetre(B, 55, 22, 110),
+    bendingAcross: microNewtonMetre(B, 42, 17, 85),
+    mass: weight(1.8),
+    thickness: millimetre(FROM_MEMORY, 0.2, 0.15, 0.26),
+    shrinkage: percent(FROM_MEMORY, 0.5, 0, 1),
+    price: usdPerSheet(FROM_MEMORY, 0.06, 0.04, 0.08),
+  },
+  {
+    id: 'cap-backing',
+    name: 'cap backing, crisp and card-like',
+    kind: 'tear-away',
+    perforates: true,
+    washable: true,
+    membraneAlong: newtonPerMm(M, 25, 12, 45),
+    membraneAcross: newtonPerMm(M, 20, 10, 36),
+    membraneShear: newtonPerMm(M, 9, 4.5, 16),
+    poisson: plain(M, 0.25, 0.15, 0.35),
+    bendingAlong: microNewtonMetre(B, 160, 70, 320),
+    bendingAcross: microNewtonMetre(B, 125, 55, 250),
+    mass: weight(3),
+    thickness: millimetre(FROM_MEMORY, 0.35, 0.28, 0.45),
+    shrinkage: percent(FROM_MEMORY, 0.5, 0, 1),
+    price: usdPerSheet(FROM_MEMORY, 0.07, 0.05, 0.1),
+  },
+  {
+    id: 'woven-polyester',
+    name: 'woven polyester',
+    kind: 'woven',
+    perforates: false,
+    washable: true,
+    // Stiff along its yarns, soft in shear between them: F7 rests on these two, see the fit.
+    membraneAlong: newtonPerMm(M, 26, 15, 40),
+    membraneAcross: newtonPerMm(M, 26, 15, 40),
+    membraneShear: newtonPerMm(M, 3, 1.2, 5),
+    poisson: plain(M, 0.1, 0.03, 0.2),
+    bendingAlong: microNewtonMetre(M, 6, 2, 12),
+    bendingAcross: microNewtonMetre(M, 6, 2, 12),
+    mass: gramPerM2(FROM_MEMORY, 55, 40, 75),
+    thickness: millimetre(FROM_MEMORY, 0.12, 0.08, 0.18),
+    shrinkage: percent(FROM_MEMORY, 0.5, 0, 1),
+    price: usdPerSheet(COMMON_PRACTICE, 0.25, 0.2, 0.3),
+  },
+  {
+    id: 'soluble-film',
+    name: 'water-soluble film',
+    kind: 'soluble',
+    perforates: true,
+    washable: true,
+    membraneAlong: newtonPerMm(M, 5, 1.5, 12),
+    membraneAcross: newtonPerMm(M, 4.5, 1.3, 11),
+    membraneShear: newtonPerMm(M, 1.7, 0.5, 4),
+    poisson: plain(M, 0.4, 0.3, 0.45),
+    bendingAlong: microNewtonMetre(
+      'B = E·t²/12 with the membrane stiffness and thickness of this table',
+      0.5,
+      0.1,
+      2,
+    ),
+    bendingAcross: microNewtonMetre(
+      'B = E·t²/12 with the membrane stiffness and thickness of this table',
+      0.45,
+      0.1,
+      2,
+    ),
+    mass: gramPerM2(FROM_MEMORY, 45, 25, 65),
+    thickness: millimetre(FROM_MEMORY, 0.035, 0.02, 0.05),
+    shrinkage: percent(FROM_MEMORY, 0, 0, 0),
+    price: usdPerSheet(FROM_MEMORY, 0.12, 0.08, 0.18),
+  },
+];
+
+export const SHEETS: Readonly<Record<string, Sheet>> = Object.fromEntries(list.map((s) => [s.id, s]));

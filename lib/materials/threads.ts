@@ -1,0 +1,78 @@
+import { COMMON_PRACTICE, FROM_MEMORY, type Sourced } from '../core/sourced.js';
+import { inUnit, millimetre, percent } from './quantity.js';
+
+export interface Thread {
+  readonly id: string;
+  readonly name: string;
+  readonly weight: 40 | 60;
+  readonly fibre: 'polyester' | 'rayon';
+  /** Linear density, tex. */
+  readonly count: Sourced;
+  /** g/cm³. */
+  readonly density: Sourced;
+  /** Width of goods that one thread hides, laid flat. */
+  readonly cover: Sourced;
+  /** Pull along the thread for a strain of one, N. */
+  readonly axialStiffness: Sourced;
+  /** % shorter after many launderings and dryings. */
+  readonly shrinkage: Sourced;
+}
+
+const tex = inUnit('tex');
+const gramPerCm3 = inUnit('g/cm³');
+const newton = inUnit('N');
+const COUNT = 'two-ply denier on the label, tex = denier/9';
+const FIBRE = 'fibre density, handbook value, from memory';
+const AXIAL = 'filament yarn 200 to 600 cN/tex, from memory';
+
+/** Axial stiffness at 375 cN/tex of the nominal count. */
+const stiffness = (countTex: number) => newton(AXIAL, 3.75 * countTex, 2 * countTex, 6 * countTex);
+
+const list: readonly Thread[] = [
+  {
+    id: 'polyester-40',
+    name: 'polyester, 40 weight',
+    weight: 40,
+    fibre: 'polyester',
+    count: tex(COUNT, 240 / 9, 24, 30),
+    density: gramPerCm3(FIBRE, 1.38, 1.36, 1.4),
+    cover: millimetre(COMMON_PRACTICE, 0.4, 0.36, 0.44),
+    axialStiffness: stiffness(240 / 9),
+    shrinkage: percent(FROM_MEMORY, 1, 0, 3),
+  },
+  {
+    id: 'polyester-60',
+    name: 'polyester, 60 weight',
+    weight: 60,
+    fibre: 'polyester',
+    count: tex(COUNT, 150 / 9, 15, 19),
+    density: gramPerCm3(FIBRE, 1.38, 1.36, 1.4),
+    cover: millimetre(FROM_MEMORY, 0.3, 0.26, 0.34),
+    axialStiffness: stiffness(150 / 9),
+    shrinkage: percent(FROM_MEMORY, 1, 0, 3),
+  },
+  {
+    id: 'rayon-40',
+    name: 'rayon, 40 weight',
+    weight: 40,
+    fibre: 'rayon',
+    count: tex(COUNT, 240 / 9, 24, 30),
+    density: gramPerCm3(FIBRE, 1.52, 1.5, 1.54),
+    cover: millimetre(COMMON_PRACTICE, 0.4, 0.36, 0.44),
+    axialStiffness: stiffness(240 / 9),
+    shrinkage: percent(FROM_MEMORY, 0.5, 0, 2),
+  },
+  {
+    id: 'rayon-60',
+    name: 'rayon, 60 weight',
+    weight: 60,
+    fibre: 'rayon',
+    count: tex(COUNT, 150 / 9, 15, 19),
+    density: gramPerCm3(FIBRE, 1.52, 1.5, 1.54),
+    cover: millimetre(FROM_MEMORY, 0.3, 0.26, 0.34),
+    axialStiffness: stiffness(150 / 9),
+    shrinkage: percent(FROM_MEMORY, 0.5, 0, 2),
+  },
+];
+
+export const THREADS: Readonly<Record<string, Thread>> = Object.fromEntries(list.map((t) => [t.id, t]));
