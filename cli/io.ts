@@ -32,7 +32,7 @@ export function print(sink: Sink, text: string): Promise<boolean> {
   });
 }
 
-/** Columns to set printed reports in: the terminal's, from 60 to 80; 80 where there is none. */
+/** Columns to set printed reports in: the terminal's, from 40 to 80; 80 where there is none. */
 export function printWidth(io: Io): number {
-  return io.isTTY && io.columns ? Math.min(80, Math.max(60, io.columns)) : 80;
+  return io.isTTY && io.columns ? Math.min(80, Math.max(40, io.columns)) : 80;
 }

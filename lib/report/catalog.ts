@@ -5,6 +5,7 @@ import type { HoopField, Place } from '../materials/places.js';
 import { fixed } from './quantities.js';
 import type { TextOptions } from './text-options.js';
 import { textTable } from './text-table.js';
+import { wrap } from './wrap.js';
 
 export interface PlacesCatalog {
   schema: 'lieflat/catalog@1';
@@ -36,10 +37,10 @@ export async function placesToText(catalog: PlacesCatalog, options: TextOptions)
       { head: 'where it comes from', align: 'left', flexible: true },
     ] as const;
   const lines = [
-    'Places: the size that designs there usually keep to',
+    ...wrap('Places: the size that designs there usually keep to', width),
     ...(await textTable(columns('--place'), rows(catalog.places), width, '  ')),
     '',
-    "Hoops: the field the needle may reach; the machine's manual goes before these",
+    ...wrap("Hoops: the field the needle may reach; the machine's manual goes before these", width),
     ...(await textTable(columns('--hoop'), rows(catalog.hoops), width, '  ')),
   ];
   return `${lines.join('\n')}\n`;

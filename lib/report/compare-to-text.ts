@@ -118,7 +118,10 @@ async function objectSection({ objects }: CompareReport, width: number, units: U
   const most = changed.toSorted((a, b) => b.changes.length - a.changes.length || a.before - b.before);
   const shown = most.slice(0, MOST_OBJECTS);
   return [
-    `Objects: ${count(objects.before)} before, ${count(objects.after)} after; ${count(unchanged)} as they were`,
+    ...wrap(
+      `Objects: ${count(objects.before)} before, ${count(objects.after)} after; ${count(unchanged)} as they were`,
+      width,
+    ),
     ...(removed.length > 0 ? wrap(`removed: ${ids(removed)} (numbers before)`, width, INDENT) : []),
     ...(added.length > 0 ? wrap(`added: ${ids(added)} (numbers after)`, width, INDENT) : []),
     ...(shown.length > 0

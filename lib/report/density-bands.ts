@@ -35,9 +35,9 @@ export async function densityBands(stitches: Stitches, bounds: Bounds, most: num
   const originY = bounds.minY - MARGIN_CELLS * cell;
   let grid = new Float64Array(columns * rows);
   for (let i = 0; i < stitches.count; i++) {
-    const column = Math.floor((stitches.x[i]! - originX) / cell);
-    const row = Math.floor((stitches.y[i]! - originY) / cell);
-    grid[row * columns + column]! += 1 / (cell * cell);
+    const column = Math.floor((stitches.x[i] - originX) / cell);
+    const row = Math.floor((stitches.y[i] - originY) / cell);
+    grid[row * columns + column] += 1 / (cell * cell);
   }
   const reach = Math.max(1, Math.round(REACH_MM / cell));
   for (let pass = 0; pass < 2; pass++) {
@@ -48,19 +48,20 @@ export async function densityBands(stitches: Stitches, bounds: Bounds, most: num
     grid.reduce((a, b) => Math.max(a, b), 0),
     most,
   );
-  const bands = limits.map((to, i) => ({ from: i === 0 ? 0 : limits[i - 1]!, to }));
+  const bands = limits.map((to, i) => ({ from: i === 0 ? 0 : limits[i - 1], to }));
   // The lowest band starts just above nothing, else it would fill the whole picture.
-  const floor = limits[0]! / 4;
+  const floor = limits[0] / 4;
   const shapes = contours()
     .size([columns, rows])
     .thresholds(bands.map((band) => band.from || floor))(grid as unknown as number[]);
   return bands.map((band, i) => ({
     ...band,
-    path: shapes[i]!.coordinates.flat()
+    path: shapes[i].coordinates
+      .flat()
       .map((ring) => {
         const points = ring.map(([gx, gy]) => {
-          const px = (originX + gx! * cell) * 10;
-          const py = (originY + gy! * cell) * 10;
+          const px = (originX + gx * cell) * 10;
+          const py = (originY + gy * cell) * 10;
           return `${tidy(Math.round(px))} ${tidy(Math.round(py))}`;
         });
         return `M${points.slice(0, -1).join('L')}Z`;
@@ -86,8 +87,8 @@ function boxAverage(
     for (let i = -reach; i < along; i++) {
       const enters = i + reach;
       const leaves = i - reach - 1;
-      if (enters < along) sum += grid[base + enters * step]!;
-      if (leaves >= 0) sum -= grid[base + leaves * step]!;
+      if (enters < along) sum += grid[base + enters * step];
+      if (leaves >= 0) sum -= grid[base + leaves * step];
       if (i >= 0) out[base + i * step] = sum / window;
     }
   }

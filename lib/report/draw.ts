@@ -1,10 +1,11 @@
 /** A picture of the stitches as an SVG document. */
+import { MM_PER_INCH } from '../core/units.js';
 import type { Stitches } from '../format/stitches.js';
 import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
 import { densityBands } from './density-bands.js';
 import { niceSteps } from './nice-steps.js';
-import { ASIDE_COLOUR, INK_COLOUR, PAPER_COLOUR, STEP_COLOURS, TURN_COLOURS } from './palette.js';
-import { bareLength, counted, length, size, type Units } from './quantities.js';
+import { ASIDE_COLOUR, INK_COLOUR, isDark, PAPER_COLOUR, STEP_COLOURS, TURN_COLOURS } from './palette.js';
+import { counted, size, type Units } from './quantities.js';
 import { scaleBar } from './scale-bar.js';
 import { stitchPath } from './stitch-path.js';
 import { element } from './svg.js';
@@ -35,7 +36,9 @@ const LINE = 26;
 const TALLEST = 1.3;
 /** Thread as drawn, mm: under the 0.4 mm that 40-weight covers (common practice, no source), so single lines show. */
 const THREAD_MM = 0.3;
-const UNDERLAY_MM = 0.15;
+const UNDERLAY_MM = 0.12;
+/** Bare paper around the stitches: bands of density reach a little past them. */
+const PADDING = 30;
 /** Past this many objects their numbers would cover the picture. */
 const MOST_NUMBERS = 80;
 
@@ -51,14 +54,15 @@ interface LegendEntry {
 export async function drawDesign(drawing: Drawing, options: DrawOptions): Promise<string> {
   const { bounds, widthMm, heightMm } = drawing.designMeasures;
   const inner = PAGE_WIDTH - 2 * MARGIN;
+  const room = inner - 2 * PADDING;
   // A point or a line still gets a page.
-  const perMm = Math.min(inner / Math.max(widthMm, 1), (inner * TALLEST) / Math.max(heightMm, 1));
-  const top = MARGIN + 2 * LINE;
+  const perMm = Math.min(room / Math.max(widthMm, 1), (room * TALLEST) / Math.max(heightMm, 1));
+  const top = MARGIN + 2 * LINE + PADDING;
   const pictureHeight = Math.max(heightMm * perMm, LINE);
   const left = MARGIN + (inner - widthMm * perMm) / 2;
 
   const { layers, legend } = await paintStitches(drawing, options);
-  const legendTop = top + pictureHeight + 1.5 * LINE;
+  const legendTop = top + pictureHeight + PADDING + LINE;
   const barTop = legendTop + legend.length * LINE + LINE * 0.5;
   const height = barTop + 2 * LINE + MARGIN;
   const unit = perMm / 10;
@@ -129,33 +133,32 @@ async function paintStitches(
   switch (options.by) {
     case 'object':
       return {
-        layers: objectLayers(drawing, (_, i) => TURN_COLOURS[i % TURN_COLOURS.length]!),
+        layers: objectLayers(drawing, (_, i) => TURN_COLOURS[i % TURN_COLOURS.length]),
         legend: [
           {
             colour: TURN_COLOURS[0],
-            text: 'each object in a colour of its own, in turn; its underlay thin and pale',
+            text: 'each object in a colour of its own, in turn; its underlay as a thin line over it',
           },
           { colour: ASIDE_COLOUR, text: 'travel and stitches that belong to no object' },
         ],
       };
     case 'width': {
-      const widths = drawing.measures.map((m) => m.widthMm?.p95 ?? null);
+      // Steps are round in the units that the legend speaks.
+      const perUnit = options.units === 'mm' ? 1 : MM_PER_INCH;
+      const widths = drawing.measures.map((m) => (m.widthMm ? m.widthMm.p95 / perUnit : null));
       const limits = niceSteps(Math.max(0, ...widths.map((w) => w ?? 0)), STEP_COLOURS.length);
-      const step = (w: number): number =>
-        Math.min(
-          limits.findIndex((limit) => w <= limit),
-          limits.length - 1,
-        );
+      const stepOf = (width: number): number => limits.findIndex((limit) => width <= limit);
       return {
-        layers: objectLayers(drawing, (_, i) =>
-          widths[i] === null ? ASIDE_COLOUR : stepColour(step(widths[i]!), limits.length),
-        ),
+        layers: objectLayers(drawing, (_, i) => {
+          const width = widths[i];
+          return width === null ? ASIDE_COLOUR : stepColour(stepOf(width), limits.length);
+        }),
         legend: [
           ...limits.map((limit, i) => ({
             colour: stepColour(i, limits.length),
-            text: `satin ${bareLength(i === 0 ? 0 : limits[i - 1]!, options.units)} to ${length(limit, options.units)} wide`,
+            text: `satin ${i === 0 ? 'up' : limits[i - 1]} to ${limit} ${options.units} wide`,
           })),
-          { colour: ASIDE_COLOUR, text: 'fills, runs and travel: no column width' },
+          { colour: ASIDE_COLOUR, text: 'fills, runs and travel: no column width; thin lines are underlay' },
         ],
       };
     }
@@ -185,34 +188,29 @@ async function paintStitches(
 /** The step colours spread over however few steps there are, so that the top step is always the darkest. */
 function stepColour(step: number, steps: number): string {
   const last = STEP_COLOURS.length - 1;
-  return STEP_COLOURS[steps === 1 ? last : Math.round((step * last) / (steps - 1))]!;
+  return STEP_COLOURS[steps === 1 ? last : Math.round((step * last) / (steps - 1))];
 }
 
-/** Travel first, then all underlay, then the top stitching in sewing order. */
+/** Travel first, then every object in sewing order: its top stitching, and as a thin line what lies under it. */
 function objectLayers(
   drawing: Drawing,
   colourOf: (measures: ObjectMeasures, index: number) => string,
 ): string[] {
   const { stitches, measures } = drawing;
   const owned = new Uint8Array(stitches.count);
-  const underlay: string[] = [];
-  const top: string[] = [];
-  measures.forEach((m, i) => {
+  const objects = measures.flatMap((m, i) => {
     const colour = colourOf(m, i);
-    const { range, underlay: under } = m.object;
+    const { range, underlay } = m.object;
     owned.fill(1, range[0], range[1] + 1);
-    top.push(element('path', { d: stitchPath(stitches, ...range), stroke: colour }));
-    if (under.range !== null) {
-      owned.fill(1, under.range[0], under.range[1] + 1);
-      underlay.push(
-        element('path', {
-          d: stitchPath(stitches, ...under.range),
-          stroke: colour,
-          'stroke-width': UNDERLAY_MM * 10,
-          'stroke-opacity': 0.5,
-        }),
-      );
-    }
+    const top = element('path', { d: stitchPath(stitches, ...range), stroke: colour });
+    if (underlay.range === null) return [top];
+    owned.fill(1, underlay.range[0], underlay.range[1] + 1);
+    const under = element('path', {
+      d: stitchPath(stitches, ...underlay.range),
+      stroke: isDark(colour) ? PAPER_COLOUR : INK_COLOUR,
+      'stroke-width': UNDERLAY_MM * 10,
+    });
+    return [top, under];
   });
   let aside = '';
   for (let i = 0; i < stitches.count; i++) {
@@ -221,11 +219,8 @@ function objectLayers(
     while (i + 1 < stitches.count && !owned[i + 1]) i++;
     aside += stitchPath(stitches, first, i, true);
   }
-  return [
-    ...(aside === '' ? [] : [element('path', { d: aside, stroke: ASIDE_COLOUR, 'stroke-width': 1.5 })]),
-    ...underlay,
-    ...top,
-  ];
+  if (aside === '') return objects;
+  return [element('path', { d: aside, stroke: ASIDE_COLOUR, 'stroke-width': 1.5 }), ...objects];
 }
 
 function objectNumbers(drawing: Drawing, perMm: number, left: number, bottom: number): string {

@@ -21,3 +21,17 @@ export const STEP_COLOURS = ['#e0d385', '#e49842', '#d45b46', '#a43163', '#63216
 export const ASIDE_COLOUR = '#9a9a9a';
 export const PAPER_COLOUR = '#ffffff';
 export const INK_COLOUR = '#1c1c1c';
+
+/** Whether white shows better on the colour than ink: by relative luminance (WCAG 2.1), halfway in contrast. */
+export function isDark(hex: string): boolean {
+  return relativeLuminance(hex) < 0.179;
+}
+
+/** Relative luminance of an sRGB colour, 0 to 1 (WCAG 2.1, "relative luminance"). */
+export function relativeLuminance(hex: string): number {
+  const [r, g, b] = [1, 3, 5].map((at) => {
+    const v = Number.parseInt(hex.slice(at, at + 2), 16) / 255;
+    return v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4;
+  });
+  return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+}

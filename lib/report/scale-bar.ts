@@ -21,7 +21,7 @@ const INCHES: readonly [length: number, label: string][] = [
  */
 export function scaleBar(x: number, y: number, perMm: number, pictureMm: number, fontSize: number): string {
   const target = pictureMm / 4;
-  const mm = niceSteps(target, 1)[0]!;
+  const mm = niceSteps(target, 1)[0];
   const [inches, inchLabel] = INCHES.reduce((best, next) =>
     Math.abs(Math.log((next[0] * MM_PER_INCH) / target)) <
     Math.abs(Math.log((best[0] * MM_PER_INCH) / target))

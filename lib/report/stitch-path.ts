@@ -9,15 +9,15 @@ import { Break, type Stitches } from '../format/stitches.js';
  */
 export function stitchPath(stitches: Stitches, first: number, last: number, joined = false): string {
   const { x, y, breakBefore } = stitches;
-  const start = joined && first > 0 && breakBefore[first]! < Break.trim ? first - 1 : first;
+  const start = joined && first > 0 && breakBefore[first] < Break.trim ? first - 1 : first;
   let fromX = 0;
   let fromY = 0;
   let path = '';
   let drawing = false;
   for (let i = start; i <= last; i++) {
-    const toX = Math.round(x[i]! * 10);
-    const toY = Math.round(y[i]! * 10);
-    if (i === start || breakBefore[i]! >= Break.trim) {
+    const toX = Math.round(x[i] * 10);
+    const toY = Math.round(y[i] * 10);
+    if (i === start || breakBefore[i] >= Break.trim) {
       path += `M${toX} ${toY}`;
       drawing = false;
     } else if (toX !== fromX || toY !== fromY) {

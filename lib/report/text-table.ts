@@ -1,4 +1,4 @@
-import { displayWidth } from './wrap.js';
+import { displayWidth, wrap } from './wrap.js';
 
 export interface TextColumn {
   head: string;
@@ -7,13 +7,14 @@ export interface TextColumn {
   flexible?: boolean;
 }
 
-/** The least room that a flexible column makes sense in. */
-const LEAST_FLEXIBLE = 8;
+/** The least room for a flexible column: the longest word in one is `double-zigzag`. */
+const LEAST_FLEXIBLE = 14;
 const GAP = 2;
 
 /**
- * A plain table: headings over columns, two spaces between, no rules. Returns lines without trailing blanks.
- * Cells are text of ours, already printable.
+ * A plain table: headings over columns, two spaces between, no rules. Where it would not fit, each row is set as
+ * running text with its headings instead. Returns lines without trailing blanks. Cells are text of ours, already
+ * printable.
  *
  * @param width columns of the terminal that the whole table may take, `indent` included
  */
@@ -23,19 +24,12 @@ export async function textTable(
   width: number,
   indent = '',
 ): Promise<string[]> {
+  const widths = fittingWidths(columns, rows, width - indent.length);
+  if (widths === null) return rows.flatMap((row) => runningRow(columns, row, width, indent));
   const { default: Table } = await import('cli-table3');
-  const natural = columns.map((column, i) =>
-    Math.max(displayWidth(column.head), ...rows.map((row) => displayWidth(row[i]!))),
-  );
-  const flexible = columns.findIndex((column) => column.flexible);
-  if (flexible >= 0) {
-    const others = natural.reduce((sum, w, i) => (i === flexible ? sum : sum + w), 0);
-    const room = width - indent.length - GAP * (columns.length - 1) - others;
-    natural[flexible] = Math.min(natural[flexible]!, Math.max(room, LEAST_FLEXIBLE));
-  }
   const table = new Table({
     head: columns.map((column) => column.head),
-    colWidths: natural,
+    colWidths: widths,
     colAligns: columns.map((column) => column.align),
     wordWrap: true,
     style: { head: [], border: [], compact: true, 'padding-left': 0, 'padding-right': 0 },
@@ -62,4 +56,33 @@ export async function textTable(
     .toString()
     .split('\n')
     .map((line) => line.trimEnd());
+}
+
+/** The width of each column, or null where they do not fit side by side. */
+function fittingWidths(
+  columns: readonly TextColumn[],
+  rows: readonly (readonly string[])[],
+  width: number,
+): number[] | null {
+  const widths = columns.map(({ head }, i) =>
+    rows.reduce((most, row) => Math.max(most, displayWidth(row[i])), displayWidth(head)),
+  );
+  const room = width - GAP * (columns.length - 1);
+  const over = widths.reduce((sum, w) => sum + w, 0) - room;
+  if (over <= 0) return widths;
+  const flexible = columns.findIndex((column) => column.flexible);
+  if (flexible < 0 || widths[flexible] - over < LEAST_FLEXIBLE) return null;
+  widths[flexible] -= over;
+  return widths;
+}
+
+/** `object 3: kind satin; width mm 4.20`. */
+function runningRow(
+  columns: readonly TextColumn[],
+  row: readonly string[],
+  width: number,
+  indent: string,
+): string[] {
+  const [first, ...rest] = columns.map(({ head }, i) => `${head} ${row[i]}`);
+  return wrap(`${first}: ${rest.join('; ')}`, width, indent, `${indent}  `);
 }

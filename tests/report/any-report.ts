@@ -1,0 +1,104 @@
+import fc from 'fast-check';
+import type { ObjectReport, VetReport } from '../../lib/report/vet-report.js';
+import type { Finding } from '../../lib/vetting/finding.js';
+
+/** Reports of designs that nobody would sew: odd names, huge and tiny figures, any number of objects and findings. */
+
+const mm = (max: number) => fc.integer({ min: 0, max: max * 1000 }).map((n) => n / 1000);
+const spread = (max: number) =>
+  fc.tuple(mm(max), mm(max), mm(max), mm(max)).map((values) => {
+    const [min, median, p95, top] = values.sort((a, b) => a - b);
+    return { min, median, p95, max: top };
+  });
+
+export const anyName = fc
+  .array(
+    fc.oneof(
+      fc.string({ maxLength: 30 }),
+      fc.constantFrom(
+        '\u001b[31mred\u001b[0m',
+        '\u202e',
+        '刺繡圖案',
+        '🧵🪡',
+        'order 7/',
+        'a'.repeat(120),
+        '\n',
+        '\u0007',
+        '<b>&"',
+      ),
+    ),
+    { minLength: 1, maxLength: 6 },
+  )
+  .map((parts) => `${parts.join('')}.dst`);
+
+const anyObject: fc.Arbitrary<Omit<ObjectReport, 'id'>> = fc.record({
+  block: fc.integer({ min: 1, max: 99 }),
+  group: fc.integer({ min: 1, max: 999 }),
+  kind: fc.constantFrom('satin', 'fill', 'run'),
+  stitchRange: fc.tuple(fc.nat(9), fc.integer({ min: 10, max: 999_999 })),
+  stitches: fc.nat(999_999),
+  bounds: fc.tuple(mm(900), mm(900), mm(300), mm(300)).map(([x, y, w, h]) => ({
+    minX: x - 450,
+    minY: y - 450,
+    maxX: x - 450 + w,
+    maxY: y - 450 + h,
+  })),
+  areaMm2: mm(50_000),
+  angleDeg: fc.option(mm(179)),
+  widthMm: fc.option(spread(40)),
+  spacingMm: fc.option(spread(5).map(({ min, median, max }) => ({ min, median, max }))),
+  stitchLengthMm: spread(12).map(({ min, median, max }) => ({ min, median, max })),
+  densityPerMm2: mm(30),
+  split: fc.boolean(),
+  locks: fc.record({ start: fc.boolean(), end: fc.boolean() }),
+  underlay: fc.record({
+    kinds: fc
+      .subarray(['center-run', 'edge-run', 'zigzag', 'double-zigzag', 'fill'] as const)
+      .map((k) => [...k]),
+    stitchRange: fc.constant(null),
+    stitches: fc.nat(9999),
+    spacingMm: fc.option(mm(9)),
+  }),
+  risk: fc.constant(null),
+  advice: fc.constant(null),
+});
+
+const anyFinding = (objects: number): fc.Arbitrary<Finding> =>
+  fc.record({
+    code: fc.constantFrom('satin-too-wide', 'stitch-too-short', 'file-count-differs', 'a'.repeat(100)),
+    severity: fc.constantFrom('note', 'warn', 'fail'),
+    object: objects > 0 ? fc.option(fc.integer({ min: 1, max: objects })) : fc.constant(null),
+    stitch: fc.option(fc.nat(999_999)),
+    at: fc.option(fc.tuple(mm(900), mm(900)).map(([x, y]) => ({ x, y: y - 450 }))),
+    measured: fc.oneof(mm(99), fc.constant('ST:\u001b]0;x\u0007'), fc.constant(null)),
+    limit: fc.oneof(mm(99), fc.constant(null)),
+    unit: fc.constantFrom('mm', null),
+    message: fc.oneof(fc.lorem({ maxCount: 60 }), anyName),
+    basis: fc.constant('invented'),
+  });
+
+export const anyReport: fc.Arbitrary<VetReport> = fc
+  .tuple(anyName, fc.array(anyObject, { maxLength: 60 }))
+  .chain(([path, objects]) =>
+    fc.record({
+      schema: fc.constant('lieflat/vet@1' as const),
+      file: fc.constant({ path, format: 'dst' as const, bytes: 512, sha256: '0'.repeat(64) }),
+      design: fc.record({
+        stitches: fc.nat(9_999_999),
+        jumps: fc.nat(9_999_999),
+        trims: fc.nat(999_999),
+        colourChanges: fc.nat(9999),
+        stops: fc.nat(9999),
+        bounds: fc.constant({ minX: -450, minY: -450, maxX: 750, maxY: 750 }),
+        widthMm: mm(9999),
+        heightMm: mm(9999),
+        threadMm: mm(9_999_999),
+        bobbinMm: mm(9_999_999),
+        sewSeconds: mm(999_999),
+      }),
+      objects: fc.constant(objects.map((object, i) => ({ id: i + 1, ...object }))),
+      findings: fc.array(anyFinding(objects.length), { maxLength: 40 }),
+      risk: fc.constant(null),
+      advice: fc.constant(null),
+    }),
+  );

@@ -1,0 +1,132 @@
+import { z } from 'zod';
+
+/** The promised shape of the vet report, written anew from its description: every name, and nothing renamed. */
+const length = z.number().min(0);
+const index = z.number().int().min(0);
+const id = z.number().int().min(1);
+const range = z
+  .tuple([index, index])
+  .refine(([first, last]) => first <= last, 'a range holds both ends in order');
+const bounds = z
+  .strictObject({ minX: z.number(), minY: z.number(), maxX: z.number(), maxY: z.number() })
+  .refine((b) => b.minX <= b.maxX && b.minY <= b.maxY);
+const angle = z.number().min(0).lt(180);
+const risk = z.object({
+  score: z.number().min(0).max(100),
+  grade: z.number().min(1).max(5),
+  pullInMm: z.number(),
+  wrinkleMm: length,
+});
+
+const object = z.object({
+  id,
+  block: id,
+  group: id,
+  kind: z.enum(['satin', 'fill', 'run']),
+  stitchRange: range,
+  stitches: index,
+  bounds,
+  areaMm2: length,
+  angleDeg: angle.nullable(),
+  widthMm: z.object({ min: length, median: length, p95: length, max: length }).nullable(),
+  spacingMm: z.object({ min: length, median: length, max: length }).nullable(),
+  stitchLengthMm: z.object({ min: length, median: length, max: length }),
+  densityPerMm2: length,
+  split: z.boolean(),
+  locks: z.object({ start: z.boolean(), end: z.boolean() }),
+  underlay: z.object({
+    kinds: z.array(z.enum(['center-run', 'edge-run', 'zigzag', 'double-zigzag', 'fill'])),
+    stitchRange: range.nullable(),
+    stitches: index,
+    spacingMm: length.nullable(),
+  }),
+  risk: risk.extend({ drivers: z.array(z.object({ cause: z.string(), share: z.number() })) }).nullable(),
+  advice: z.record(z.string(), z.unknown()).nullable(),
+});
+
+const finding = z.object({
+  code: z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/),
+  severity: z.enum(['note', 'warn', 'fail']),
+  object: id.nullable(),
+  stitch: index.nullable(),
+  at: z.object({ x: z.number(), y: z.number() }).nullable(),
+  measured: z.union([z.number(), z.string(), z.null()]),
+  limit: z.union([z.number(), z.string(), z.null()]),
+  unit: z.string().nullable(),
+  message: z.string().min(1),
+  basis: z.string().min(1),
+});
+
+export const VET_CONTRACT = z
+  .object({
+    schema: z.literal('lieflat/vet@1'),
+    file: z.object({
+      path: z.string(),
+      format: z.enum(['dst', 'csv']),
+      bytes: index,
+      sha256: z.string().regex(/^[0-9a-f]{64}$/),
+    }),
+    design: z.object({
+      stitches: index,
+      jumps: index,
+      trims: index,
+      colourChanges: index,
+      stops: index,
+      bounds,
+      widthMm: length,
+      heightMm: length,
+      threadMm: length,
+      bobbinMm: length,
+      sewSeconds: length,
+    }),
+    objects: z.array(object),
+    findings: z.array(finding),
+    risk: risk.nullable(),
+    advice: z.record(z.string(), z.unknown()).nullable(),
+  })
+  .superRefine((report, context) => {
+    const ids = report.objects.map((o) => o.id);
+    if (ids.some((objectId, i) => objectId !== i + 1)) context.addIssue('objects are numbered from 1');
+    for (const f of report.findings) {
+      if (f.object !== null && !ids.includes(f.object)) context.addIssue(`${f.code} is of no object`);
+    }
+  });
+
+/** The order of the names in print, one list a level. */
+export const KEY_ORDER = {
+  report: ['schema', 'file', 'design', 'objects', 'findings', 'risk', 'advice'],
+  design: [
+    'stitches',
+    'jumps',
+    'trims',
+    'colourChanges',
+    'stops',
+    'bounds',
+    'widthMm',
+    'heightMm',
+    'threadMm',
+    'bobbinMm',
+    'sewSeconds',
+  ],
+  object: [
+    'id',
+    'block',
+    'group',
+    'kind',
+    'stitchRange',
+    'stitches',
+    'bounds',
+    'areaMm2',
+    'angleDeg',
+    'widthMm',
+    'spacingMm',
+    'stitchLengthMm',
+    'densityPerMm2',
+    'split',
+    'locks',
+    'underlay',
+    'risk',
+    'advice',
+  ],
+  finding: ['code', 'severity', 'object', 'stitch', 'at', 'measured', 'limit', 'unit', 'message', 'basis'],
+};

@@ -1,0 +1,99 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { vetDesign } from '../../lib/pipeline.js';
+import { compareReports } from '../../lib/report/compare.js';
+import { compareToText } from '../../lib/report/compare-to-text.js';
+import type { Paint } from '../../lib/report/paint.js';
+import { toText } from '../../lib/report/to-text.js';
+import { displayWidth } from '../../lib/report/wrap.js';
+import { anyReport } from './any-report.js';
+import { littleCrest } from './little-design.js';
+
+const FILE = { path: 'crest.dst', format: 'dst', bytes: 2048, sha256: 'ab'.repeat(32) } as const;
+const OPTIONS = { width: 80, units: 'mm' } as const;
+// biome-ignore lint/suspicious/noControlCharactersInRegex: that is what must not be there
+const CONTROL = /[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202a-\u202e]/;
+
+function expectFits(text: string, width: number): void {
+  for (const line of text.split('\n')) {
+    expect(displayWidth(line)).toBeLessThanOrEqual(width);
+    expect(line).not.toMatch(CONTROL);
+    expect(line).toBe(line.trimEnd());
+  }
+  expect(text.endsWith('\n')).toBe(true);
+}
+
+describe('the vet report as text', () => {
+  it('fits its width and stays free of control characters, whatever the report', async () => {
+    await fc.assert(
+      fc.asyncProperty(
+        anyReport,
+        fc.integer({ min: 40, max: 80 }),
+        fc.constantFrom('mm' as const, 'in' as const),
+        fc.boolean(),
+        async (report, width, units, all) => expectFits(await toText(report, { width, units }, all), width),
+      ),
+      { numRuns: 60 },
+    );
+  });
+
+  it('begins with the verdict', async () => {
+    const { report } = vetDesign(littleCrest(), { file: FILE });
+    const first = async (severities: ('fail' | 'warn' | 'note')[]): Promise<string> => {
+      const findings = severities.map((severity) => ({ ...report.findings[0], severity }));
+      return (await toText({ ...report, findings }, OPTIONS)).split('\n')[0];
+    };
+    expect(await first([])).toBe('SOUND  crest.dst (nothing found)');
+    expect(await first(['note'])).toBe('SOUND  crest.dst (1 note)');
+    expect(await first(['note', 'warn', 'warn'])).toBe('LOOK AT THESE  crest.dst (2 warnings, 1 note)');
+    expect(await first(['warn', 'fail'])).toBe('DO NOT SEW  crest.dst (1 failure, 1 warning)');
+  });
+
+  it('names every kind of finding, and what to do about it', async () => {
+    const { report } = vetDesign(littleCrest(), { file: FILE });
+    const text = (await toText(report, OPTIONS)).replace(/\s+/g, ' ');
+    expect(report.findings.length).toBeGreaterThan(0);
+    for (const { code, message } of report.findings) {
+      expect(text).toContain(code);
+      expect(text).toContain(message);
+    }
+  });
+
+  it('lists the objects with failures first, and all of them when asked', async () => {
+    const { report } = vetDesign(littleCrest(), { file: FILE });
+    const [base] = report.findings;
+    const findings = [
+      { ...base, object: 2, severity: 'warn' as const },
+      { ...base, object: 3, severity: 'fail' as const },
+    ];
+    const rows = (text: string): string[] =>
+      [...text.matchAll(/^ +(\d+) {2}(?:split satin|satin|fill|run)/gm)].map((m) => m[1]);
+    expect(rows(await toText({ ...report, findings }, OPTIONS))).toEqual(['3', '2']);
+    expect(rows(await toText({ ...report, findings }, OPTIONS, true))).toEqual(['1', '2', '3']);
+  });
+
+  it('says the same in colour as without', async () => {
+    const { report } = vetDesign(littleCrest(), { file: FILE });
+    const dressed = (text: string): string => `«${text}»`;
+    const paint: Paint = { fail: dressed, warn: dressed, note: dressed, sound: dressed, strong: dressed };
+    const coloured = await toText(report, { ...OPTIONS, paint });
+    expect(coloured).toContain('«');
+    expect(coloured.replace(/[«»]/g, '')).toBe(await toText(report, OPTIONS));
+  });
+});
+
+describe('a comparison as text', () => {
+  it('fits its width, whatever is compared', async () => {
+    await fc.assert(
+      fc.asyncProperty(
+        anyReport,
+        anyReport,
+        fc.integer({ min: 40, max: 80 }),
+        async (before, after, width) => {
+          expectFits(await compareToText(compareReports(before, after), { width, units: 'mm' }), width);
+        },
+      ),
+      { numRuns: 40 },
+    );
+  });
+});
