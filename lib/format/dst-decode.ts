@@ -41,7 +41,7 @@ export function decodeDst(bytes: Uint8Array): Design {
   if (scan.records === 0 && scan.endAt < 0) {
     throw undecodable(
       body.start,
-      'there is nothing but zero bytes where the stitch records should be',
+      'there is no whole stitch record after the header, or nothing but zero bytes',
       'the file was not copied whole: copy or export it again',
     );
   }

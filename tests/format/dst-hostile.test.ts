@@ -63,14 +63,13 @@ describe('any bytes are a design with its oddities, or one clear error', () => {
 
   it('random bytes after a true header', () => {
     const header = rawHeader(SEWN);
-    let decoded = 0;
     fc.assert(
       fc.property(fc.uint8Array({ minLength: 1, maxLength: 2000 }), (bytes) => {
-        if (decodeHostile(Uint8Array.from([...header, ...bytes]))) decoded++;
+        const hasRecord = bytes.length >= 3 && bytes.some((byte) => byte !== 0);
+        expect(decodeHostile(Uint8Array.from([...header, ...bytes])) !== null).toBe(hasRecord);
       }),
       { numRuns: 300 },
     );
-    expect(decoded).toBeGreaterThan(250);
   });
 
   it('a file cut off at every byte', () => {
