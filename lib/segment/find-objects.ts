@@ -22,7 +22,7 @@ import { readColumnUnderlay } from './column-underlay.js';
 import { readFillUnderlay } from './fill-underlay.js';
 import { numberGroups } from './groups.js';
 import { LegFinder } from './legs.js';
-import { countLockStitches } from './locks.js';
+import { locksBetween } from './locks.js';
 import type { StitchObject, Underlay } from './objects.js';
 import { NO_UNDERLAY } from './objects.js';
 import { findPatches, OPEN_PITCH_MM } from './patches.js';
@@ -37,6 +37,9 @@ const COVERED = 0.8;
 const OPENER = 1.5;
 /** How many tops ahead an underlay may lie from its top. */
 const AHEAD = 6;
+
+/** How many stitches around the end of an object joined to its neighbour may be its locks. */
+const REACH = 5;
 
 /** Finds all objects of a design, in sewing order. */
 export function findObjects(stitches: Stitches): StitchObject[] {
@@ -116,19 +119,39 @@ function finish(
       sections: sectionsOf(top),
       split: top?.split ?? false,
       underlay,
-      locks: {
-        start:
-          drafts[i - 1]?.thread === draft.thread
-            ? countLockStitches(stitches, start, 1, draft.last) > 0
-            : thread.lockedStart,
-        end:
-          drafts[i + 1]?.thread === draft.thread
-            ? countLockStitches(stitches, draft.last, -1, draft.first) > 0
-            : thread.lockedEnd,
-      },
+      locks: locksOf(stitches, thread, start, draft, drafts[i - 1] ?? null, drafts[i + 1] ?? null),
     };
   });
   return numberGroups(stitches, objects);
+}
+
+/**
+ * Locks of an object: those of its thread where it is the first or last on it, else tiny stitches of its own where
+ * it is joined to its neighbour.
+ */
+function locksOf(
+  stitches: Stitches,
+  thread: Thread,
+  start: number,
+  draft: { last: number; thread: number },
+  before: { last: number; thread: number } | null,
+  after: { first: number; thread: number } | null,
+): StitchObject['locks'] {
+  return {
+    start:
+      before?.thread === draft.thread
+        ? locksBetween(stitches, Math.max(before.last + 1, start - REACH), start, start + REACH)
+        : thread.lockedStart,
+    end:
+      after?.thread === draft.thread
+        ? locksBetween(
+            stitches,
+            draft.last - REACH,
+            draft.last + 1,
+            Math.min(after.first, draft.last + REACH),
+          )
+        : thread.lockedEnd,
+  };
 }
 
 function sectionsOf(top: Top | null): Int32Array {

@@ -11,6 +11,8 @@ import type { Stitches } from '../format/stitches.js';
 const LOCK_STITCH_MM = 1.05;
 /** Most stitches looked at. */
 const MOST = 9;
+/** Stitches shorter than this are file noise, mm. */
+const LEAST_STITCH_MM = 0.15;
 /** A needle place met again within this distance, mm. */
 const SAME_PLACE_MM = 0.16;
 
@@ -39,7 +41,7 @@ export function countLockStitches(stitches: Stitches, end: number, step: 1 | -1,
   let back = 0;
   for (let k = 2; k <= tiny; k++) {
     const again = apart(k, k - 2) <= SAME_PLACE_MM || (k >= 3 && apart(k, k - 3) <= SAME_PLACE_MM);
-    if (again && length(k - 1) >= 0.15) back = k;
+    if (again && length(k - 1) >= LEAST_STITCH_MM) back = k;
   }
   if (back >= 2) {
     while (back < tiny && length(back) < 0.55 * longest(length, back, available)) back++;
@@ -55,6 +57,27 @@ export function countLockStitches(stitches: Stitches, end: number, step: 1 | -1,
   let path = 0;
   for (let k = 0; k < tiny; k++) path += length(k);
   return straight > 0.9 * path || tiny >= 3 ? tiny : 0;
+}
+
+/**
+ * Whether tiny stitches that go back over their own needle places begin within the range, for locks that are sewn
+ * in the middle of a thread.
+ *
+ * @param first, last stitch indexes between which they may begin
+ * @param limit last stitch index that they may reach
+ */
+export function locksBetween({ x, y }: Stitches, first: number, last: number, limit: number): boolean {
+  const apart = (i: number, j: number) => Math.hypot(x[i] - x[j], y[i] - y[j]);
+  const tiny = (i: number) => {
+    const l = apart(i, i + 1);
+    return l >= LEAST_STITCH_MM && l <= LOCK_STITCH_MM;
+  };
+  for (let i = first; i <= last && i + 2 <= limit; i++) {
+    if (!tiny(i) || !tiny(i + 1)) continue;
+    if (apart(i, i + 2) <= SAME_PLACE_MM) return true;
+    if (i + 3 <= limit && tiny(i + 2) && apart(i, i + 3) <= SAME_PLACE_MM) return true;
+  }
+  return false;
 }
 
 /** Longest of the next three stitches. */

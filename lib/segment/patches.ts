@@ -260,6 +260,18 @@ function isCut(pitch: Float64Array, k: number, start: number, end: number): bool
   if (k - start < 1 || end - k < 1) return false;
   const before = median3(pitch, Math.max(start, k - WITNESSES), k);
   const after = median3(pitch, k, Math.min(end, k + WITNESSES));
+  if (differ(before, after)) return true;
+  // a stray stitch at the joint hides the change from those next to it
+  const far = WITNESSES + 1;
+  return (
+    k - far >= start &&
+    k + far <= end &&
+    differ(median3(pitch, k - far, k - 1), median3(pitch, k + 1, k + far))
+  );
+}
+
+/** Whether the way is retraced from here on, or an open zigzag and a dense top meet. */
+function differ(before: number, after: number): boolean {
   const small = Math.min(Math.abs(before), Math.abs(after));
   const large = Math.max(Math.abs(before), Math.abs(after));
   if (before * after < 0) return small > 0.05;
@@ -323,7 +335,7 @@ function keepPatch(
       : brokenShare >= 0.2 &&
         (inside >= 4 ||
           pitchMm >= (stitchMm > 4.6 ? 0.42 : 0.31) ||
-          (pitchMm >= 0.24 && inside >= 2 && stitchMm < 2.8));
+          (pitchMm >= 0.24 && inside >= 2 && stitchMm < 2.8 && sample(length, start, end) > 12));
 
   if (rows) {
     // an edge run that ends beside the first row turns back into it, but lies on it

@@ -20,7 +20,7 @@ const AHEAD = 8;
 /** Share of the way to the next top that must lie under it, from where it enters, to belong to it. */
 const STAYS_UNDER = 0.8;
 /** Shortest run in the open, between tops, at the end of a thread, and alone on a thread: points and mm. */
-const BETWEEN = { points: 5, mm: 8 };
+const BETWEEN = { points: 7, mm: 14 };
 const AT_END = { points: 4, mm: 5 };
 const ALONE = { points: 3, mm: 1.5 };
 

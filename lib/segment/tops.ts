@@ -11,7 +11,7 @@ const SAME_ROWS_COS = Math.cos((6 * Math.PI) / 180);
 const SHORT_ROWS_COS = Math.cos((14 * Math.PI) / 180);
 
 /** Rows that a section may lack at its ends when it is held against its neighbour. */
-const ROWS_LOST = 4;
+const ROWS_LOST = 7;
 /** Most legs of a stray patch between two sections of a fill. */
 const FEW_ROWS = 8;
 
