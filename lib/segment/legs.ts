@@ -84,8 +84,7 @@ export class LegFinder {
       if (ax * bx + ay * by < CORNER_COS * al * bl) {
         const merged = this.lastMerged(v[k], v[k + 1]);
         to[n++] = farthest(x, y, v[k], merged, ax, ay);
-        from[n] = farthest(x, y, v[k], merged, -bx, -by);
-        if (from[n] < to[n - 1]) from[n] = to[n - 1];
+        from[n] = farthest(x, y, merged, to[n - 1], x[merged] - x[v[k + 1]], y[merged] - y[v[k + 1]]);
       }
       ax = bx;
       ay = by;
@@ -104,10 +103,12 @@ export class LegFinder {
   }
 }
 
-/** Of the points `a`..`b` the one that reaches farthest in a direction. */
+/** Of the points from `a` to `b` (either may be the larger) the first that reaches farthest in a direction. */
 function farthest(x: Float64Array, y: Float64Array, a: number, b: number, dx: number, dy: number): number {
   let best = a;
-  for (let i = a + 1; i <= b; i++) {
+  const step = b < a ? -1 : 1;
+  for (let i = a; i !== b; ) {
+    i += step;
     if ((x[i] - x[best]) * dx + (y[i] - y[best]) * dy > 0) best = i;
   }
   return best;

@@ -56,6 +56,21 @@ export class FillRegion implements Region {
     this.rows = Math.ceil((maxY - minY) / this.cell) + 3;
     this.covered = new Uint8Array(this.columns * this.rows);
     for (let i = 0; i < from.length; i++) this.draw(x[from[i]], y[from[i]], x[to[i]], y[to[i]]);
+    this.closeGaps();
+  }
+
+  /** Rows that lead slantwise to the next leave wedges between their ends: a cell between two covered ones is too. */
+  private closeGaps(): void {
+    const { covered, columns } = this;
+    const open = covered.slice();
+    for (let k = columns + 1; k < covered.length - columns - 1; k++) {
+      if (open[k] === 1) continue;
+      const across = open[k - 1] & open[k + 1];
+      const up = open[k - columns] & open[k + columns];
+      const rising = open[k - columns - 1] & open[k + columns + 1];
+      const falling = open[k - columns + 1] & open[k + columns - 1];
+      covered[k] = across | up | rising | falling;
+    }
   }
 
   private draw(ax: number, ay: number, bx: number, by: number): void {
