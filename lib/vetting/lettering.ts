@@ -1,6 +1,6 @@
 import type { Stitches } from '../format/stitches.js';
 import type { Bounds, ObjectMeasures } from '../measure/measures.js';
-import { type Limit, mildest } from './limits.js';
+import { type Limit, mildestEdge } from './limits.js';
 
 /** A group of satin strokes is looked at as a letter up to this many times the limit in size. */
 const TALLEST = 2;
@@ -34,7 +34,7 @@ export interface Line {
 
 /** Lines of satin lettering not much larger than the limit, in sewing order. */
 export function findLines(stitches: Stitches, objects: readonly ObjectMeasures[], limit: Limit): Line[] {
-  const tallest = TALLEST * mildest(limit);
+  const tallest = TALLEST * mildestEdge(limit);
   return linesOf(lettersOf(objects, tallest)).flatMap((letters) => {
     const strokes = letters.flatMap((letter) => letter.members);
     const strokeMm = strokes.reduce((most, { widthMm }) => Math.max(most, widthMm?.median ?? 0), 0);

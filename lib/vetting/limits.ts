@@ -10,6 +10,8 @@ export interface Limit {
   readonly warn: number | null;
   readonly fail: number | null;
   readonly unit: string;
+  /** As finely as this can be told from a file; a figure has to pass the limit by half of it. */
+  readonly resolution: number;
   readonly basis: string;
   /** What is measured, and why it matters. */
   readonly meaning: string;
@@ -25,6 +27,7 @@ export const LIMITS = {
     warn: 7,
     fail: 12.1,
     unit: 'mm',
+    resolution: 0.1,
     basis: `${COMMON_PRACTICE}; fail: ${RECORD}`,
     meaning:
       'width of an unsplit satin column: wider ones snag in wear, and past one record the machine jumps',
@@ -35,6 +38,7 @@ export const LIMITS = {
     warn: 1,
     fail: null,
     unit: 'mm',
+    resolution: 0.1,
     basis: COMMON_PRACTICE,
     meaning: 'median width of a satin column: narrower ones sew badly',
   },
@@ -44,6 +48,7 @@ export const LIMITS = {
     warn: 6,
     fail: null,
     unit: 'mm',
+    resolution: 0.1,
     basis: FROM_MEMORY,
     meaning:
       'median width of a satin column over zigzag underlay: from here on the zigzag adds pull of its own',
@@ -54,6 +59,7 @@ export const LIMITS = {
     warn: 3,
     fail: null,
     unit: 'mm',
+    resolution: 0.1,
     basis: FROM_MEMORY,
     meaning:
       'median width of a satin column over double zigzag: from here on the zigzags add pull of their own',
@@ -64,6 +70,7 @@ export const LIMITS = {
     warn: 2.5,
     fail: null,
     unit: 'mm',
+    resolution: 0.1,
     basis: FROM_MEMORY,
     meaning: 'median width of a satin column without underlay: wider ones need the goods tacked down first',
   },
@@ -73,6 +80,7 @@ export const LIMITS = {
     warn: 0.3,
     fail: 0.2,
     unit: 'mm',
+    resolution: 0.01,
     basis: FROM_MEMORY,
     meaning: 'median spacing of satin, where 0.4 mm is usual for 40-weight thread',
   },
@@ -82,6 +90,7 @@ export const LIMITS = {
     warn: 0.7,
     fail: null,
     unit: 'mm',
+    resolution: 0.01,
     basis: FROM_MEMORY,
     meaning: 'median spacing of satin, where 0.4 mm is usual for 40-weight thread',
   },
@@ -91,6 +100,7 @@ export const LIMITS = {
     warn: 0.3,
     fail: 0.2,
     unit: 'mm',
+    resolution: 0.01,
     basis: FROM_MEMORY,
     meaning: 'median distance between the rows of a fill, where 0.4 mm is usual for 40-weight thread',
   },
@@ -100,6 +110,7 @@ export const LIMITS = {
     warn: 0.9,
     fail: null,
     unit: 'mm',
+    resolution: 0.01,
     basis: FROM_MEMORY,
     meaning: 'median distance between the rows of a fill, where 0.4 mm is usual for 40-weight thread',
   },
@@ -109,6 +120,7 @@ export const LIMITS = {
     warn: 4,
     fail: 7,
     unit: 'points/mm²',
+    resolution: 0.1,
     basis: FROM_MEMORY,
     meaning: 'needle points over the area of a fill: more of them perforate the goods',
   },
@@ -118,6 +130,7 @@ export const LIMITS = {
     warn: 10,
     fail: 16,
     unit: 'points/mm²',
+    resolution: 0.1,
     basis: FROM_MEMORY,
     meaning: 'needle points of everything sewn on the densest 2 × 2 mm of the design',
   },
@@ -127,6 +140,7 @@ export const LIMITS = {
     warn: 4,
     fail: null,
     unit: 'layers',
+    resolution: 1,
     basis: FROM_MEMORY,
     meaning: 'objects whose top stitching covers one and the same place',
   },
@@ -136,6 +150,7 @@ export const LIMITS = {
     warn: 5,
     fail: 11,
     unit: 'points',
+    resolution: 1,
     basis: COMMON_PRACTICE,
     meaning: 'needle points, lock stitches apart, within one circle 0.3 mm across: they cut the fabric',
   },
@@ -145,6 +160,7 @@ export const LIMITS = {
     warn: null,
     fail: null,
     unit: 'mm',
+    resolution: 0.1,
     basis: COMMON_PRACTICE,
     meaning: 'stitch length, lock stitches and the turns of fill rows apart: shorter ones break thread',
   },
@@ -154,6 +170,7 @@ export const LIMITS = {
     warn: 2,
     fail: null,
     unit: '%',
+    resolution: 0.1,
     basis: FROM_MEMORY,
     meaning: 'share of too short stitches in an object from which they are a warning and no longer a note',
   },
@@ -163,6 +180,7 @@ export const LIMITS = {
     warn: 7,
     fail: 12.1,
     unit: 'mm',
+    resolution: 0.1,
     basis: `${COMMON_PRACTICE}; fail: ${RECORD}`,
     meaning:
       'length of a stitch on the face: longer ones snag in wear, and past one record the machine jumps',
@@ -173,6 +191,7 @@ export const LIMITS = {
     warn: 5,
     fail: null,
     unit: 'mm',
+    resolution: 0.1,
     basis: FROM_MEMORY,
     meaning: 'move between two penetrations without a trim: the thread lies loose on the face',
   },
@@ -182,6 +201,7 @@ export const LIMITS = {
     warn: 5,
     fail: null,
     unit: 'mm',
+    resolution: 0.1,
     basis: COMMON_PRACTICE,
     meaning: 'height of the capitals of satin lettering in 40-weight thread: smaller ones close up',
   },
@@ -191,6 +211,7 @@ export const LIMITS = {
     warn: 0,
     fail: 15,
     unit: '%',
+    resolution: 0.1,
     basis: FROM_MEMORY,
     meaning: 'how far a design is larger than is usual at a place where no frame sets the limit',
   },
@@ -215,24 +236,24 @@ function beyond(limit: Limit, threshold: number, measured: number): boolean {
   return limit.side === 'above' ? measured > threshold : measured < threshold;
 }
 
-/**
- * The severest threshold that the figure has passed, or null for none. Figures are held against it to a hundredth,
- * finer than file points are: a spacing of 0.29999 is one of 0.3.
- */
+/** The severest threshold that the figure has passed, or null for none. */
 export function judge(limit: Limit, figure: number): { severity: Severity; limit: number } | null {
-  const measured = Math.round(figure * 100) / 100;
   for (let k = STEPS.length - 1; k >= 0; k--) {
     const threshold = limit[STEPS[k]];
-    if (threshold !== null && beyond(limit, threshold, measured))
+    if (threshold !== null && beyond(limit, edge(limit, threshold), figure)) {
       return { severity: STEPS[k], limit: threshold };
+    }
   }
   return null;
 }
 
-/** The mildest threshold: from here on something is said. */
-export function mildest(limit: Limit): number {
-  return limit.note ?? limit.warn ?? limit.fail ?? (limit.side === 'above' ? Infinity : -Infinity);
+/** The figure beyond which {@link judge} says something. */
+export function mildestEdge(limit: Limit): number {
+  return edge(limit, limit.note ?? limit.warn ?? limit.fail ?? Infinity * (limit.side === 'above' ? 1 : -1));
 }
+
+const edge = ({ side, resolution }: Limit, threshold: number): number =>
+  threshold + (side === 'above' ? resolution / 2 : -resolution / 2);
 
 /**
  * The limits with a shop's own figures in them.

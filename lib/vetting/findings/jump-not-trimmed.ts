@@ -1,6 +1,6 @@
 import { Break } from '../../format/stitches.js';
 import type { Finder } from '../context.js';
-import { judge, mildest } from '../limits.js';
+import { judge, mildestEdge } from '../limits.js';
 import { placeOf } from '../place-of.js';
 import { isSewnIn, ownerOf } from '../spans.js';
 import { counted, inWords } from '../words.js';
@@ -9,7 +9,7 @@ import { counted, inWords } from '../words.js';
 export const jumpNotTrimmed: Finder = ({ stitches, objects, limits }) => {
   const { x, y, breakBefore, count } = stitches;
   const limit = limits['jump-not-trimmed'];
-  const from = mildest(limit);
+  const from = mildestEdge(limit);
   const worst = new Map<number | null, { stitch: number; mm: number; times: number }>();
   for (let i = 1; i < count; i++) {
     if (breakBefore[i] !== Break.jump && breakBefore[i] !== Break.stop) continue;

@@ -2,7 +2,7 @@ import type { Stitches } from '../../format/stitches.js';
 import { cellAt, layGrid } from '../../measure/grid.js';
 import type { Bounds } from '../../measure/measures.js';
 import type { Finder } from '../context.js';
-import { judge, mildest } from '../limits.js';
+import { judge, mildestEdge } from '../limits.js';
 import { LockMark } from '../lock-mask.js';
 import { gatherCells, type NeedleCells, slotOf } from '../needle-cells.js';
 import { ownerOf } from '../spans.js';
@@ -28,7 +28,7 @@ interface Pile {
 /** Needle points piled on one spot, so that they cut the fabric: the worst pile of each object. */
 export const needlePointsPiled: Finder = ({ stitches, objects, measures, limits, locks }) => {
   const limit = limits['needle-points-piled'];
-  const most = mildest(limit);
+  const most = mildestEdge(limit);
   const worst = worstPiles(stitches, measures.bounds, locks, most, (k) => ownerOf(objects, k));
   return [...worst].flatMap(([object, { points, x, y, stitch }]) => {
     const verdict = judge(limit, points);

@@ -1,7 +1,7 @@
 import { COMMON_PRACTICE } from '../../core/sourced.js';
 import { Break } from '../../format/stitches.js';
 import type { Finder } from '../context.js';
-import { mildest } from '../limits.js';
+import { mildestEdge } from '../limits.js';
 import { NOWHERE } from '../place-of.js';
 import { isSewnIn } from '../spans.js';
 import { counted } from '../words.js';
@@ -10,7 +10,7 @@ import { counted } from '../words.js';
 export const noTrims: Finder = ({ measures, stitches, objects, limits }) => {
   if (measures.trims > 0) return [];
   const { x, y, breakBefore, count } = stitches;
-  const from = mildest(limits['jump-not-trimmed']);
+  const from = mildestEdge(limits['jump-not-trimmed']);
   let moves = 0;
   for (let i = 1; i < count; i++) {
     if (breakBefore[i] !== Break.jump) continue;

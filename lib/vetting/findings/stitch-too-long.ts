@@ -1,6 +1,6 @@
 import { Break } from '../../format/stitches.js';
 import type { Finder } from '../context.js';
-import { FEW_STITCHES, judge, mildest } from '../limits.js';
+import { FEW_STITCHES, judge, mildestEdge } from '../limits.js';
 import { placeOf } from '../place-of.js';
 import { counted, inWords } from '../words.js';
 
@@ -10,7 +10,7 @@ import { counted, inWords } from '../words.js';
  */
 export const stitchTooLong: Finder = ({ stitches, objects, limits }) => {
   const limit = limits['stitch-too-long'];
-  const above = mildest(limit);
+  const above = mildestEdge(limit);
   const { x, y, breakBefore } = stitches;
   return objects.flatMap(({ object, widthMm, stitchLengthMm }) => {
     if (!(stitchLengthMm.max > above)) return [];

@@ -2,14 +2,14 @@ import { degToRad } from '../../core/units.js';
 import { Break, type Stitches } from '../../format/stitches.js';
 import type { StitchObject } from '../../segment/objects.js';
 import type { Finder } from '../context.js';
-import { FEW_STITCHES, judge, mildest } from '../limits.js';
+import { FEW_STITCHES, judge, mildestEdge } from '../limits.js';
 import { placeOf } from '../place-of.js';
 import { counted, inWords } from '../words.js';
 
 /** Stitches so short that they break thread, one finding an object. */
 export const stitchTooShort: Finder = ({ stitches, objects, limits, locks }) => {
   const limit = limits['stitch-too-short'];
-  const below = mildest(limit);
+  const below = mildestEdge(limit);
   return objects.flatMap(({ object, stitches: total, angleDeg }) => {
     const rowsDeg = object.kind === 'fill' ? angleDeg : null;
     const short = shortStitches(stitches, object, rowsDeg, locks, below);
