@@ -15,9 +15,9 @@ const out: OptionSpec = { value: 'FILE', short: 'o', help: 'write to this file i
 const force: OptionSpec = { help: 'replace the file if it is there already' };
 const place: OptionSpec = {
   value: 'ID',
-  help: 'where it is sewn, for the size limits (see lieflat catalog places)',
+  help: 'where it is sewn, for the size limits; lieflat catalog places lists ids',
 };
-const hoop: OptionSpec = { value: 'WxH', help: 'inside of the hoop, as 100x100 in mm or 4x4in' };
+const hoop: OptionSpec = { value: 'SIZE', help: 'inside of the hoop, as 100x100 in mm or 4x4in, or its id' };
 
 /** The commands in the order of the help: words, options, example and the file that does the work. */
 export const COMMANDS: Readonly<Record<string, CommandSpec>> = {

@@ -40,7 +40,7 @@ export function commandHelp(
       ...pairs(
         Object.entries(options).map(([option, { value, short, choices, help }]) => [
           `${short ? `-${short}, ` : ''}--${option}${value ? ` ${value}` : ''}`,
-          choices ? `${help}: ${choices.join(', ')}` : help,
+          choices ? `${help}: ${choices[0]} (if not said), ${choices.slice(1).join(', ')}` : help,
         ]),
         width,
       ),

@@ -14,7 +14,7 @@ import { pathFrom } from '../settings.js';
 function oddities(diagnostics: readonly Diagnostic[]): string {
   const [first] = diagnostics;
   const more = diagnostics.length - 1;
-  return `${printable(first.message)}${more > 0 ? `, and ${more} more oddities` : ''}`;
+  return `${printable(first.message)}${more > 0 ? `, and ${more} more ${more === 1 ? 'oddity' : 'oddities'}` : ''}`;
 }
 
 /** `lieflat convert`: a stitch file from one format into the other. */

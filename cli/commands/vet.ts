@@ -23,16 +23,14 @@ export const vet: Handler = async (args, io) => {
   const text = await textOptions(args, io);
   const batch = await batchOf(args.words, io);
   const output = outputOf(args, io, batch.files);
-  const format = formatter(
-    args.choice('format', ['text', 'json', 'jsonl', 'csv'] as const),
-    batch.files.length,
-    {
-      text: (report) => toText(report, text, args.flag('objects')),
-      json: toJson,
-      jsonl: toJsonLine,
-      csv: { header: csvHeader, records: toCsvRecords },
-    },
-  );
+  const as = args.choice('format', ['text', 'json', 'jsonl', 'csv'] as const);
+  const format = formatter(as, batch.files.length, {
+    text: (report) => toText(report, text, args.flag('objects')),
+    json: toJson,
+    jsonl: toJsonLine,
+    csv: { header: csvHeader, records: toCsvRecords },
+  });
+  const tally = { sound: 0, warn: 0, fail: 0 };
   let found = false;
   let open = await output.write(format.before);
   for (const path of batch.files) {
@@ -40,10 +38,33 @@ export const vet: Handler = async (args, io) => {
     const file = await readOne(path, batch, io);
     if (file === null) continue;
     const { report } = vetDesign(file.design, { ...settings, file: factsOf(file) });
-    found ||= report.findings.some((finding) => RANK[finding.severity] >= RANK[failOn]);
+    const worst = report.findings.reduce((most, { severity }) => Math.max(most, RANK[severity]), -1);
+    tally[worst === RANK.fail ? 'fail' : worst === RANK.warn ? 'warn' : 'sound']++;
+    found ||= worst >= RANK[failOn];
     open = await output.write(await format.one(report));
   }
   if (open) await output.write(format.after);
+  if (open && as === 'text' && batch.files.length > 1) {
+    await output.write(`\n${summary(tally, batch.files.length)}\n`);
+  }
   await output.finish();
   return batch.failed ? EXIT.unable : found ? EXIT.found : EXIT.clean;
 };
+
+/** `5 files: 2 sound, 2 to look at, 1 not to sew`. */
+function summary(
+  { sound, warn, fail }: { sound: number; warn: number; fail: number },
+  files: number,
+): string {
+  const unread = files - sound - warn - fail;
+  const parts = [
+    [sound, 'sound'],
+    [warn, 'to look at'],
+    [fail, 'not to sew'],
+    [unread, 'not read'],
+  ] as const;
+  return `${files} files: ${parts
+    .filter(([n]) => n > 0)
+    .map(([n, words]) => `${n} ${words}`)
+    .join(', ')}`;
+}

@@ -3,18 +3,18 @@
  * least one) may differ in the Levenshtein distance, or the given name begins it. Case is ignored.
  */
 export async function nearestName(given: string, known: readonly string[]): Promise<string | null> {
-  const { default: levenshtein } = await import('fastest-levenshtein');
+  const { distance } = await import('fastest-levenshtein');
   const wanted = given.toLowerCase();
   let best: string | null = null;
   let least = Number.POSITIVE_INFINITY;
   for (const name of known) {
     const candidate = name.toLowerCase();
     const begins = wanted.length >= 2 && candidate.startsWith(wanted);
-    const distance = begins ? 0.5 : levenshtein.distance(wanted, candidate);
+    const apart = begins ? 0.5 : distance(wanted, candidate);
     const allowed = Math.max(1, Math.floor(Math.max(wanted.length, candidate.length) / 3));
-    if (distance <= allowed && distance < least) {
+    if (apart <= allowed && apart < least) {
       best = name;
-      least = distance;
+      least = apart;
     }
   }
   return best;

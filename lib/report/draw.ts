@@ -41,6 +41,8 @@ const UNDERLAY_MM = 0.12;
 const PADDING = 30;
 /** Past this many objects their numbers would cover the picture. */
 const MOST_NUMBERS = 80;
+/** Picture units that an object must reach across to carry its number. */
+const LEAST_NUMBERED = 45;
 
 interface LegendEntry {
   colour: string;
@@ -223,16 +225,23 @@ function objectLayers(
   return [element('path', { d: aside, stroke: ASIDE_COLOUR, 'stroke-width': 1.5 }), ...objects];
 }
 
+/** Each object's number on the middle of its sewing, where the object is large enough to carry it. */
 function objectNumbers(drawing: Drawing, perMm: number, left: number, bottom: number): string {
-  const { measures, designMeasures } = drawing;
+  const { stitches, measures, designMeasures } = drawing;
   if (measures.length > MOST_NUMBERS) return '';
   return measures
-    .map((m) =>
-      element(
+    .filter(({ bounds: b }) => Math.max(b.maxX - b.minX, b.maxY - b.minY) * perMm >= LEAST_NUMBERED)
+    .map(({ object }) => {
+      const [first, last] = object.range;
+      const middle = (first + last) >> 1;
+      const next = Math.min(middle + 1, last);
+      const x = (stitches.x[middle] + stitches.x[next]) / 2 - designMeasures.bounds.minX;
+      const y = (stitches.y[middle] + stitches.y[next]) / 2 - designMeasures.bounds.minY;
+      return element(
         'text',
         {
-          x: left + ((m.bounds.minX + m.bounds.maxX) / 2 - designMeasures.bounds.minX) * perMm,
-          y: bottom - ((m.bounds.minY + m.bounds.maxY) / 2 - designMeasures.bounds.minY) * perMm + FONT * 0.3,
+          x: left + x * perMm,
+          y: bottom - y * perMm + FONT * 0.3,
           'font-size': FONT * 0.8,
           'font-weight': 'bold',
           'text-anchor': 'middle',
@@ -242,9 +251,9 @@ function objectNumbers(drawing: Drawing, perMm: number, left: number, bottom: nu
           'stroke-linejoin': 'round',
           'paint-order': 'stroke',
         },
-        { text: String(m.object.id) },
-      ),
-    )
+        { text: String(object.id) },
+      );
+    })
     .join('');
 }
 
