@@ -14,8 +14,12 @@ const LEG_COS = Math.cos((32 * Math.PI) / 180);
 /** A leg runs along the middle within this share of the half width, or this near to it (0.1 mm grid), mm. */
 const MIDDLE = 0.34;
 const MIDDLE_MM = 0.28;
+/** A leg from side to side goes at least this far across for each mm along. */
+const STEEP = 0.35;
 /** Share of the column's length that a run must cover to count as underlay. */
 const COVERS = 0.55;
+/** How much the distances between rows of one fill may differ. */
+const UNEVEN = 0.35;
 /** Two rows along a column lie at least this far inside its edges; an edge run lies nearer, mm. */
 const EDGE_INSET_MM = 1.15;
 
@@ -48,7 +52,8 @@ export function readColumnUnderlay(
   const length = Math.max(column.lengthMm, 1e-6);
   const reach = spread(legs);
   const crosses = (leg: Leg) =>
-    reach > MIDDLE && Math.abs(leg.dc) >= Math.max(2 * MIDDLE_MM, 1.25 * reach * leg.halfWidth);
+    reach > MIDDLE &&
+    Math.abs(leg.dc) >= Math.max(2 * MIDDLE_MM, 1.25 * reach * leg.halfWidth, STEEP * Math.abs(leg.ds));
   const kinds = new Set<UnderlayKind>();
   let spacingMm: number | null = null;
 
@@ -56,13 +61,13 @@ export function readColumnUnderlay(
   const rows = rowsAlong(runs, length);
   if (rows !== null) {
     kinds.add('fill');
-    spacingMm = rows;
-  } else {
-    const covered = (side: number) =>
-      runs.filter((r) => sideOf(r) === side).reduce((sum, r) => sum + r.length, 0) / length;
-    if (covered(0) >= COVERS) kinds.add('center-run');
-    if (covered(1) >= COVERS && covered(-1) >= COVERS) kinds.add('edge-run');
+    spacingMm = rows.spacingMm;
   }
+  const others = rows === null ? runs : runs.filter((r) => !rows.runs.includes(r));
+  const covered = (side: number) =>
+    others.filter((r) => sideOf(r) === side).reduce((sum, r) => sum + r.length, 0) / length;
+  if (covered(0) >= COVERS) kinds.add('center-run');
+  if (covered(1) >= COVERS && covered(-1) >= COVERS) kinds.add('edge-run');
 
   const zigzag = readCrossings(legs, crosses, length);
   if (zigzag !== null) {
@@ -177,18 +182,28 @@ function runsAlong(legs: readonly Leg[], crosses: (leg: Leg) => boolean, length:
   return runs.filter((r) => r.length >= 0.35 * length);
 }
 
-/** Distance between the rows of a light fill that run along the column, or null where the runs are no such rows. */
-function rowsAlong(runs: readonly Run[], length: number): number | null {
+/**
+ * The runs that are rows of a light fill along the column: three or more that lie side by side at even distances,
+ * sewn in that order, or two that lie farther inside than an edge run would. Null where there are none.
+ */
+function rowsAlong(runs: readonly Run[], length: number): { runs: Run[]; spacingMm: number } | null {
   const long = runs.filter((r) => r.length >= COVERS * length);
-  if (long.length < 2) return null;
-  const gaps = long.slice(1).map((r, i) => r.across - long[i].across);
-  const even = gaps.every((g) => g * gaps[0] > 0 && Math.abs(g) > 1.2 && Math.abs(g) < 5);
-  if (!even) return null;
-  if (long.length === 2) {
-    const inset = Math.min(...long.map((r) => r.halfWidth - Math.abs(r.across)));
-    if (inset < EDGE_INSET_MM) return null;
+  const gap = (i: number) => long[i + 1].across - long[i].across;
+  const apart = (g: number) => Math.abs(g) > 1.2 && Math.abs(g) < 5;
+  for (let first = 0; first + 1 < long.length; first++) {
+    if (!apart(gap(first))) continue;
+    let last = first + 1;
+    while (last + 1 < long.length && Math.abs(gap(last) / gap(first) - 1) < UNEVEN) last++;
+    const rows = long.slice(first, last + 1);
+    const inset = Math.min(...rows.map((r) => r.halfWidth - Math.abs(r.across)));
+    if (rows.length >= 3 || (long.length === 2 && inset >= EDGE_INSET_MM)) {
+      return {
+        runs: rows,
+        spacingMm: Math.abs(rows[rows.length - 1].across - rows[0].across) / (rows.length - 1),
+      };
+    }
   }
-  return Math.abs(gaps.reduce((a, b) => a + b, 0)) / gaps.length;
+  return null;
 }
 
 /** Reads the legs that go from side to side: a zigzag, a double zigzag, or rows of a light fill. */
@@ -197,6 +212,7 @@ function readCrossings(
   crosses: (leg: Leg) => boolean,
   length: number,
 ): { kind: UnderlayKind; spacingMm: number } | null {
+  // the way of the middles: swings of a slanted zigzag go forward and back by turns, their middles do not
   let forward = 0;
   let backward = 0;
   let zigs = 0;
@@ -206,18 +222,19 @@ function readCrossings(
   for (let i = 0; i < legs.length; i++) {
     if (!crosses(legs[i])) continue;
     if (last >= 0 && legs[last].dc * legs[i].dc < 0) {
-      const between = legs.slice(last + 1, i);
-      const step = between.reduce((sum, l) => sum + l.ds, 0);
-      if (Math.abs(step) < 0.6) joints++;
-      else if (Math.abs(step) <= 6.5 && Math.abs(step) < 0.8 * length) {
+      const step = legs.slice(last + 1, i).reduce((sum, l) => sum + l.ds, 0);
+      if (Math.abs(step) < 0.6) {
+        joints++;
+        const way = (legs[last].ds + legs[i].ds) / 2 + step;
+        if (way > 0) forward += way;
+        else backward -= way;
+      } else if (Math.abs(step) <= 6.5 && Math.abs(step) < 0.8 * length) {
         const slope = Math.abs(legs[i].dc) / Math.hypot(legs[i].ds, legs[i].dc);
         steps.push(Math.abs(step) * slope);
       }
     }
     last = i;
     zigs++;
-    if (legs[i].ds > 0) forward += legs[i].ds;
-    else backward -= legs[i].ds;
   }
   if (steps.length > joints || (steps.length >= 2 && joints < 2)) {
     return steps.length >= 1 && zigs >= 2
@@ -228,7 +245,7 @@ function readCrossings(
   const total = forward + backward;
   const there = Math.max(forward, backward);
   const back = Math.min(forward, backward);
-  if (total < 0.5 * length) return null;
+  if (total < 0.45 * length) return null;
   const double = back > 0.4 * there || total > 1.55 * length;
-  return { kind: double ? 'double-zigzag' : 'zigzag', spacingMm: (2 * total) / zigs };
+  return { kind: double ? 'double-zigzag' : 'zigzag', spacingMm: (2 * total) / joints };
 }

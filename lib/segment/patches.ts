@@ -16,6 +16,8 @@ import type { Legs } from './legs.js';
 const TURN_BACK_COS = -0.5;
 /** Rows, and swings with needle points inside, run back more exactly: within 30°. */
 const ROWS_BACK_COS = -0.87;
+/** A leg whose ends are nearer than this share of the way between them is bent. */
+const BENT = 0.75;
 /** Fewest legs of a patch. */
 const FEWEST_LEGS = 4;
 /** An edge step between two rows is this short, or short beside the longer row and not long in any case, mm. */
@@ -70,6 +72,10 @@ export function findPatches(stitches: Stitches, legs: Legs): Patch[] {
   const dy = (i: number) => y[legs.to[i]] - y[legs.from[i]];
 
   for (let i = 0; i < n; i++) {
+    if (isBent(stitches, legs, i)) {
+      flush();
+      continue;
+    }
     if (chain.length === 0) {
       chain.push(i);
       continue;
@@ -107,6 +113,15 @@ export function findPatches(stitches: Stitches, legs: Legs): Patch[] {
   }
   flush();
   return patches;
+}
+
+/** Whether a leg is a curved run: neither a swing nor a row is much longer than the way between its ends. */
+function isBent({ x, y }: Stitches, legs: Legs, i: number): boolean {
+  const [a, b] = [legs.from[i], legs.to[i]];
+  if (b - a < 4) return false;
+  let way = 0;
+  for (let k = a; k < b; k++) way += Math.hypot(x[k + 1] - x[k], y[k + 1] - y[k]);
+  return Math.hypot(x[b] - x[a], y[b] - y[a]) < BENT * way;
 }
 
 /** A short way along the edge between two rows that run against each other: both its corners turn the same way. */
