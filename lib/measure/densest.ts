@@ -9,7 +9,7 @@ const CELLS_ALWAYS = 1 << 18;
 
 /**
  * The square of two by two cells with the most needle points in it, and how many a mm² there; null without
- * stitches. `at` is the middle of its needle points, `stitch` the first of them.
+ * stitches. `at` is the middle of its needle points, `stitch` the last of them.
  */
 export function densestPlace(stitches: Stitches, bounds: Bounds): DesignMeasures['densest'] {
   const { x, y, count } = stitches;
@@ -45,7 +45,7 @@ export function densestPlace(stitches: Stitches, bounds: Bounds): DesignMeasures
     const column = i % columns;
     const row = (i - column) / columns;
     if (column < left || column > left + 1 || row < low || row > low + 1) continue;
-    if (stitch < 0) stitch = k;
+    stitch = k;
     sumX += x[k];
     sumY += y[k];
   }

@@ -38,7 +38,10 @@ function shapeOf(stitches: Stitches, object: StitchObject, lengths: Float64Array
   if (object.kind === 'satin') {
     const column = measureColumn(x, y, object.from, object.to);
     let widest = 0;
-    for (let j = 1; j < column.count; j++) if (column.widthMm[j] > column.widthMm[widest]) widest = j;
+    for (let j = 1; j < column.count; j++) {
+      // of swings that are as wide as each other the first, whatever the last digits say
+      if (column.widthMm[j] > column.widthMm[widest] + 1e-6) widest = j;
+    }
     const stitch = object.from[widest];
     const spacing = distributionInPlace(column.spacingMm);
     return {

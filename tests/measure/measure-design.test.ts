@@ -67,7 +67,7 @@ describe('densest place', () => {
     expect(densest?.perMm2).toBe(3);
     expect(densest?.x).toBeCloseTo(20.225, 9);
     expect(densest?.y).toBeCloseTo(10.3, 9);
-    expect(densest?.stitch).toBe(2);
+    expect(densest?.stitch).toBe(13);
   });
 
   it('is found across the border of cells', () => {

@@ -14,8 +14,8 @@ const ACROSS_MM = 0.3;
 const CELLS_ALWAYS = 1 << 20;
 /** More points than this in a cell are not told apart at first sight. */
 const FULL = 255;
-/** Steps in which a circle moves to where its points are thickest. */
-const STEPS = 5;
+/** Steps to the middle of a circle: it is met to about a twentieth of its radius (Bădoiu and Clarkson, 2003; from memory). */
+const BETWEEN_STEPS = 20;
 
 interface Pile {
   points: number;
@@ -130,36 +130,74 @@ function blockAround(cells: NeedleCells, slot: number, near: Int32Array): number
   );
 }
 
-/** Moves a circle from the middle of the cell's points to where it holds most of them, and counts those in it. */
+/**
+ * Looks for the circle with the most of the points near a cell, and counts those in it. It starts at the middle of the
+ * cell's points and tries two ways: to where they are thickest, for a spot among others, and to the middle between
+ * those furthest apart, for points spread around a place where none of them lies.
+ */
 function thickest(cells: NeedleCells, slot: number, near: Int32Array): Pile {
   const { x, y } = cells;
-  // a hair over the radius, so that points exactly as far apart as the circle is wide are both in it
-  const reach2 = (ACROSS_MM / 2 + 1e-6) ** 2;
-  let cx = 0;
-  let cy = 0;
+  const start: Pile = { points: 0, x: 0, y: 0, stitch: -1 };
   for (let k = cells.head[slot]; k >= 0; k = cells.next[k]) {
-    cx += x[k] / cells.size[slot];
-    cy += y[k] / cells.size[slot];
+    start.x += x[k] / cells.size[slot];
+    start.y += y[k] / cells.size[slot];
   }
-  const best: Pile = { points: 0, x: cx, y: cy, stitch: -1 };
-  for (let step = 0; step < STEPS; step++) {
-    let points = 0;
-    let sumX = 0;
-    let sumY = 0;
-    let last = -1;
+  let best = start;
+  const tryAt = (at: Pile): Pile => {
+    const held = within(cells, near, at, ACROSS_MM / 2);
+    if (held.points > best.points) best = { ...held, x: at.x, y: at.y };
+    return held;
+  };
+  tryAt(tryAt(tryAt(start)));
+  const around = within(cells, near, within(cells, near, start, ACROSS_MM), 0.7 * ACROSS_MM);
+  tryAt(between(cells, near, around));
+  return best;
+}
+
+/** Middle of the smallest circle around the points near a place, by steps of falling size to the furthest of them. */
+function between({ x, y, head, next }: NeedleCells, near: Int32Array, at: Pile): Pile {
+  const reach2 = (0.7 * ACROSS_MM) ** 2;
+  let cx = at.x;
+  let cy = at.y;
+  for (let step = 2; step <= BETWEEN_STEPS; step++) {
+    let far2 = -1;
+    let fx = cx;
+    let fy = cy;
     for (const cell of near) {
-      for (let k = cells.head[cell]; k >= 0; k = cells.next[k]) {
-        if ((x[k] - cx) ** 2 + (y[k] - cy) ** 2 > reach2) continue;
-        points++;
-        sumX += x[k];
-        sumY += y[k];
-        if (k > last) last = k;
+      for (let k = head[cell]; k >= 0; k = next[k]) {
+        if ((x[k] - at.x) ** 2 + (y[k] - at.y) ** 2 > reach2) continue;
+        const d2 = (x[k] - cx) ** 2 + (y[k] - cy) ** 2;
+        if (d2 <= far2) continue;
+        far2 = d2;
+        fx = x[k];
+        fy = y[k];
       }
     }
-    if (points <= best.points) break;
-    Object.assign(best, { points, x: cx, y: cy, stitch: last });
-    cx = sumX / points;
-    cy = sumY / points;
+    cx += (fx - cx) / step;
+    cy += (fy - cy) / step;
   }
-  return best;
+  return { ...at, x: cx, y: cy };
+}
+
+/** The points within `reach` of a place: their number, their middle and the last of them. */
+function within({ x, y, head, next }: NeedleCells, near: Int32Array, at: Pile, reach: number): Pile {
+  // a hair over the reach, so that points exactly as far apart as the circle is wide are both in it
+  const reach2 = (reach + 1e-6) ** 2;
+  let points = 0;
+  let sumX = 0;
+  let sumY = 0;
+  let stitch = -1;
+  for (const cell of near) {
+    for (let k = head[cell]; k >= 0; k = next[k]) {
+      const dx = x[k] - at.x;
+      const dy = y[k] - at.y;
+      if (dx * dx + dy * dy > reach2) continue;
+      points++;
+      sumX += dx;
+      sumY += dy;
+      if (k > stitch) stitch = k;
+    }
+  }
+  if (points === 0) return { ...at, points, stitch };
+  return { points, x: at.x + sumX / points, y: at.y + sumY / points, stitch };
 }

@@ -1,0 +1,140 @@
+import { describe, expect, it } from 'vitest';
+import { HOOP_FIELDS, type HoopField, PLACES, type Place } from '../../lib/materials/places.js';
+import { Sketch, type Vec } from '../measure/sketch.js';
+import { found } from './vetted.js';
+
+const box = (width: number, height: number) =>
+  new Sketch().run([
+    [5, 5],
+    [5 + width, 5],
+    [5 + width, 5 + height],
+    [5, 5 + height],
+  ]);
+const place = (id: string): Place => PLACES.find((p) => p.id === id) as Place;
+const hoop = (id: string): HoopField => HOOP_FIELDS.find((h) => h.id === id) as HoopField;
+
+describe('a place that was chosen', () => {
+  const at = (id: string, width: number, height: number) =>
+    found('does-not-fit-place', box(width, height), { place: place(id) });
+
+  it('takes what is no larger', () => {
+    expect(at('left-chest', 100, 100)).toEqual([]);
+    expect(at('cap-front', 110, 57)).toEqual([]);
+    expect(found('does-not-fit-place', box(900, 900))).toEqual([]);
+  });
+
+  it('warns of what is a little larger than usual and fails what is much larger', () => {
+    expect(at('left-chest', 110, 90)).toMatchObject([
+      { severity: 'warn', object: null, measured: 110, limit: 100, unit: 'mm' },
+    ]);
+    const [tall] = at('left-chest', 104, 130);
+    expect(tall).toMatchObject({ severity: 'fail', measured: 130, limit: 100 });
+    expect(tall.message).toContain('high');
+  });
+
+  it('fails anything larger where a frame sets the limit, and warns of the needle', () => {
+    const [cap] = at('cap-front', 100, 58);
+    expect(cap).toMatchObject({ severity: 'fail', measured: 58, limit: 57 });
+    expect(cap.message).toContain('needle');
+  });
+
+  it('does not mind a design without stitches', () => {
+    expect(found('does-not-fit-place', new Sketch(), { place: place('cuff') })).toEqual([]);
+  });
+});
+
+describe('a hoop that was chosen', () => {
+  const tabs = (id: string, sketch: Sketch) => found('does-not-fit-hoop', sketch, { hoop: hoop(id) });
+
+  it('fails what is larger than its field, with a caution', () => {
+    expect(tabs('flat-130x180', box(130, 180))).toEqual([]);
+    const [wide] = tabs('flat-130x180', box(131, 60));
+    expect(wide).toMatchObject({ severity: 'fail', object: null, measured: 131, limit: 130, unit: 'mm' });
+    expect(wide.message).toContain('breaks');
+    expect(wide.message).toContain('Turned by a quarter it would fit');
+    const [high] = tabs('flat-130x180', box(100, 190));
+    expect(high).toMatchObject({ measured: 190, limit: 180 });
+    expect(high.message).not.toContain('Turned');
+  });
+
+  it('measures a round field across, from the middle of the design', () => {
+    // 90 × 90 fits 100 mm as a box; its corners reach 127 mm across
+    expect(tabs('round-120', box(70, 70))).toEqual([]);
+    const [corner] = tabs('round-120', box(90, 90));
+    expect(corner).toMatchObject({ severity: 'fail', limit: 100 });
+    expect(corner.measured).toBeCloseTo(90 * Math.SQRT2, 9);
+    const disc = Array.from({ length: 90 }, (_, i): Vec => {
+      const a = (i * 2 * Math.PI) / 90;
+      return [60 + 49 * Math.cos(a), 30 + 49 * Math.sin(a)];
+    });
+    expect(tabs('round-120', new Sketch().run(disc))).toEqual([]);
+  });
+});
+
+describe('places and hoops', () => {
+  it('have the usual sizes of left chest and cap front (common practice, no source)', () => {
+    expect(place('left-chest')).toMatchObject({ widthMm: { value: 100 }, heightMm: { value: 100 } });
+    expect(place('cap-front').heightMm.value).toBe(57);
+  });
+
+  it('have ids of their own, and figures with range, unit and basis', () => {
+    for (const list of [PLACES, HOOP_FIELDS]) {
+      expect(new Set(list.map(({ id }) => id)).size).toBe(list.length);
+      for (const { id, name, widthMm, heightMm } of list) {
+        expect(id).toMatch(/^[a-z0-9]+(-[a-z0-9]+)*$/);
+        expect(name).not.toBe('');
+        for (const { value, low, high, unit, basis } of [widthMm, heightMm]) {
+          expect(low).toBeLessThanOrEqual(value);
+          expect(high).toBeGreaterThanOrEqual(value);
+          expect(low).toBeGreaterThan(0);
+          expect(unit).toBe('mm');
+          expect(basis).not.toBe('');
+        }
+      }
+    }
+  });
+});
+
+describe('the file', () => {
+  it('without a stitch fails', () => {
+    expect(found('no-stitches', new Sketch().jump([3, 3]))).toMatchObject([
+      { severity: 'fail', measured: 0 },
+    ]);
+    expect(found('no-stitches', new Sketch().sew([0, 0]))).toEqual([]);
+  });
+
+  it('has each of its oddities passed on, with offset and figures', () => {
+    const sketch = new Sketch().sew([0, 0]);
+    sketch.diagnostics.push(
+      { code: 'file-record-count', byte: 20, message: 'the count is off', measured: 10, expected: 12 },
+      { code: 'file-header-line-ends', byte: 7, message: 'odd line ends' },
+      { code: 'row-odd', line: 3, message: 'a row is odd' },
+      { code: 'plain', message: 'no place' },
+    );
+    expect(found('file-record-count', sketch)).toMatchObject([
+      {
+        severity: 'warn',
+        object: null,
+        stitch: null,
+        at: null,
+        measured: 10,
+        limit: 12,
+        message: 'the count is off (byte 20)',
+      },
+    ]);
+    expect(found('file-header-line-ends', sketch)).toMatchObject([
+      { severity: 'note', measured: null, limit: null, message: 'odd line ends (byte 7)' },
+    ]);
+    expect(found('row-odd', sketch)).toMatchObject([{ severity: 'warn', message: 'a row is odd (line 3)' }]);
+    expect(found('plain', sketch)).toMatchObject([{ message: 'no place' }]);
+  });
+
+  it('does not have the same oddity told a thousand times', () => {
+    const sketch = new Sketch().sew([0, 0]);
+    for (let i = 0; i < 1000; i++) sketch.diagnostics.push({ code: 'odd', line: i, message: 'odd' });
+    const findings = found('odd', sketch);
+    expect(findings).toHaveLength(4);
+    expect(findings[3].message).toContain('996 more');
+    expect(findings[2].message).not.toContain('more');
+  });
+});
