@@ -18,6 +18,9 @@ const MIDDLE_MM = 0.28;
 const STEEP = 0.35;
 /** Share of the column's length that a run must cover to count as underlay. */
 const COVERS = 0.55;
+/** Shortest run along the column that is read as one, and shortest piece of a centre run, as shares of its length. */
+const LONG = 0.35;
+const PIECE = 0.1;
 /** How much the distances between rows of one fill may differ. */
 const UNEVEN = 0.35;
 /** Two rows along a column lie at least this far inside its edges; an edge run lies nearer, mm. */
@@ -57,7 +60,7 @@ export function readColumnUnderlay(
   const kinds = new Set<UnderlayKind>();
   let spacingMm: number | null = null;
 
-  const runs = runsAlong(legs, crosses, length);
+  const runs = runsAlong(legs, crosses, LONG * length);
   const rows = rowsAlong(runs, length);
   if (rows !== null) {
     kinds.add('fill');
@@ -66,7 +69,8 @@ export function readColumnUnderlay(
   const others = rows === null ? runs : runs.filter((r) => !rows.runs.includes(r));
   const covered = (side: number) =>
     others.filter((r) => sideOf(r) === side).reduce((sum, r) => sum + r.length, 0) / length;
-  if (covered(0) >= COVERS) kinds.add('center-run');
+  if (rows === null ? middleShare(legs, crosses, length) >= COVERS : covered(0) >= COVERS)
+    kinds.add('center-run');
   if (covered(1) >= COVERS && covered(-1) >= COVERS) kinds.add('edge-run');
 
   const zigzag = readCrossings(legs, crosses, length);
@@ -75,6 +79,23 @@ export function readColumnUnderlay(
     spacingMm = zigzag.spacingMm;
   }
   return { kinds: [...kinds], spacingMm };
+}
+
+/** Share of the column's length along whose middle a stretch of thread runs (over 1 where it goes there and back). */
+export function shareAlongMiddle(
+  column: Column,
+  x: Float64Array,
+  y: Float64Array,
+  indexes: readonly number[],
+): number {
+  return middleShare(unroll(column, x, y, indexes), () => false, Math.max(column.lengthMm, 1e-6));
+}
+
+function middleShare(legs: readonly Leg[], crosses: (leg: Leg) => boolean, length: number): number {
+  return (
+    runsAlong(legs, crosses, PIECE * length).reduce((n, r) => n + (sideOf(r) === 0 ? r.length : 0), 0) /
+    length
+  );
 }
 
 const sideOf = ({ share, across }: { share: number; across: number }): number =>
@@ -156,7 +177,7 @@ interface Run {
 }
 
 /** Legs along the column, joined where they follow each other on the same side; steps between rows left out. */
-function runsAlong(legs: readonly Leg[], crosses: (leg: Leg) => boolean, length: number): Run[] {
+function runsAlong(legs: readonly Leg[], crosses: (leg: Leg) => boolean, least: number): Run[] {
   const runs: Run[] = [];
   let current: Run | null = null;
   for (const leg of legs) {
@@ -179,7 +200,7 @@ function runsAlong(legs: readonly Leg[], crosses: (leg: Leg) => boolean, length:
       runs.push(current);
     }
   }
-  return runs.filter((r) => r.length >= 0.35 * length);
+  return runs.filter((r) => r.length >= least);
 }
 
 /**
@@ -237,7 +258,7 @@ function readCrossings(
     zigs++;
   }
   if (steps.length > joints || (steps.length >= 2 && joints < 2)) {
-    return steps.length >= 1 && zigs >= 2
+    return steps.length >= 2
       ? { kind: 'fill', spacingMm: steps.sort((a, b) => a - b)[steps.length >> 1] }
       : null;
   }

@@ -12,6 +12,8 @@ import type { FillRegion } from './region.js';
 const EDGE_REACH_MM = 1.9;
 /** Share of the shortest outline that the area can have which an edge run must follow. */
 const FOLLOWS = 0.7;
+/** Least way round a hole, mm. */
+const HOLE_MM = 12;
 /** Its end lies this near to its beginning, mm. */
 const CLOSES_MM = 4;
 /** Legs shorter than this are steps, not rows, mm. */
@@ -25,6 +27,8 @@ const ROWS_APART_MM = 0.9;
 /** Fewest rows, and the share of what is no edge run that they must make up. */
 const FEWEST_ROWS = 3;
 const ROWS_SHARE = 0.5;
+/** The same for rows in two directions. */
+const CROSSED_SHARE = 0.7;
 
 export interface UnderPart {
   readonly first: number;
@@ -46,9 +50,9 @@ export function readFillUnderlay(
   // of all shapes of an area the circle has the shortest outline
   const shortest = 2 * Math.sqrt(Math.PI * region.areaMm2);
   for (const range of joined(parts)) {
-    const loop = edgeLoop(stitches, region, range.first, range.last, FOLLOWS * shortest);
-    if (loop !== null) kinds.add('edge-run');
-    const rows = readRows(stitches, range.first, range.last, loop);
+    const loops = edgeLoops(stitches, region, range.first, range.last, FOLLOWS * shortest);
+    if (loops.length > 0) kinds.add('edge-run');
+    const rows = readRows(stitches, range.first, range.last, loops);
     if (rows !== null) {
       kinds.add('fill');
       spacingMm = rows;
@@ -71,6 +75,24 @@ function joined(parts: readonly UnderPart[]): { first: number; last: number }[] 
     else out.push({ first, last });
   }
   return out;
+}
+
+/** The way round the area, if it is at least `least` mm long, and the shorter ones round its holes. */
+function edgeLoops(
+  stitches: Stitches,
+  region: FillRegion,
+  first: number,
+  last: number,
+  least: number,
+): { first: number; last: number }[] {
+  const loop = edgeLoop(stitches, region, first, last, least);
+  if (loop === null) return [];
+  const hole = Math.min(least, HOLE_MM);
+  return [
+    loop,
+    ...edgeLoops(stitches, region, first, loop.first - 1, hole),
+    ...edgeLoops(stitches, region, loop.last + 1, last, hole),
+  ];
 }
 
 /**
@@ -115,9 +137,9 @@ function readRows(
   { x, y }: Stitches,
   first: number,
   last: number,
-  loop: { first: number; last: number } | null,
+  loops: readonly { first: number; last: number }[],
 ): number | null {
-  const outside = (i: number) => loop === null || i < loop.first || i >= loop.last;
+  const outside = (i: number) => loops.every((loop) => i < loop.first || i >= loop.last);
   const bins = new Float64Array(BINS);
   let total = 0;
   const direction = new Float64Array(Math.max(0, last - first));
@@ -136,7 +158,9 @@ function readRows(
   };
   let best = 0;
   for (let k = 1; k < BINS; k++) if (around(k) > around(best)) best = k;
-  if (around(best) < ROWS_SHARE * total) return null;
+  // a light fill may be sewn twice, the second time across the first
+  const across = (best + BINS / 2) % BINS;
+  if (around(best) < ROWS_SHARE * total && around(best) + around(across) < CROSSED_SHARE * total) return null;
 
   const axis = ((best + 0.5) / BINS) * Math.PI;
   const [ux, uy] = [Math.cos(axis), Math.sin(axis)];

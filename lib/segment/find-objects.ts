@@ -17,7 +17,7 @@
  * later stitching of the same thread read as travel. Two strokes that meet in a bend of less than 60° without any
  * sign of a stop read as one column.
  */
-import type { Stitches } from '../format/stitches.js';
+import { Break, type Stitches } from '../format/stitches.js';
 import { readColumnUnderlay } from './column-underlay.js';
 import { readFillUnderlay } from './fill-underlay.js';
 import { numberGroups } from './groups.js';
@@ -171,7 +171,7 @@ function readUnderlay(stitches: Stitches, top: Top): Underlay {
   const region = top.region;
   const reading =
     region instanceof ColumnRegion
-      ? readColumnUnderlay(region.column, x, y, indexesOf(parts))
+      ? readColumnUnderlay(region.column, x, y, indexesOf(stitches, region, parts))
       : readFillUnderlay(stitches, region as FillRegion, parts);
   if (reading.kinds.length === 0) return NO_UNDERLAY;
   const range = [parts[0].first, parts[parts.length - 1].last] as const;
@@ -182,13 +182,25 @@ function countStitches(parts: readonly { first: number; last: number }[]): numbe
   return parts.reduce((n, p) => n + p.last - p.first + 1, 0);
 }
 
-/** All stitch indexes of the parts in order, with -1 where one part does not follow the other. */
-function indexesOf(parts: readonly { first: number; last: number }[]): number[] {
+/**
+ * All stitch indexes of the parts in order, with -1 where one part does not follow the other. The stitches that lead
+ * into a part and out of it belong to the underlay as far as they lie under the column.
+ */
+function indexesOf(
+  { x, y, breakBefore }: Stitches,
+  region: ColumnRegion,
+  parts: readonly { first: number; last: number }[],
+): number[] {
   const out: number[] = [];
+  const inside = (i: number) => i >= 0 && i < x.length && region.contains(x[i], y[i]);
   for (const part of parts) {
-    const last = out[out.length - 1];
-    if (last !== undefined && part.first > last + 1) out.push(-1);
-    for (let i = Math.max(part.first, (last ?? -1) + 1); i <= part.last; i++) out.push(i);
+    const before = out[out.length - 1] ?? -1;
+    const leadsIn = breakBefore[part.first] === Break.none && inside(part.first - 1);
+    const leadsOut = breakBefore[part.last + 1] === Break.none && inside(part.last + 1);
+    const first = Math.max(before + 1, leadsIn ? part.first - 1 : part.first);
+    const last = leadsOut ? part.last + 1 : part.last;
+    if (out.length > 0 && first > before + 1) out.push(-1);
+    for (let i = first; i <= last; i++) out.push(i);
   }
   return out;
 }

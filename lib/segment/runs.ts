@@ -6,6 +6,8 @@
  * acts as a centre run and is handed to that column. Enough of the rest in one piece is a run.
  */
 import { Break, type Stitches } from '../format/stitches.js';
+import { shareAlongMiddle } from './column-underlay.js';
+import { ColumnRegion } from './region.js';
 import type { Thread } from './threads.js';
 import type { Top } from './tops.js';
 
@@ -19,6 +21,8 @@ export interface RunDraft {
 const AHEAD = 8;
 /** Share of the way to the next top that must lie under it, from where it enters, to belong to it. */
 const STAYS_UNDER = 0.8;
+/** Least share of a column's middle that travel must follow to count. */
+const PART_OF_RUN = 0.1;
 /** Shortest run in the open, between tops, at the end of a thread, and alone on a thread: points and mm. */
 const BETWEEN = { points: 7, mm: 14 };
 const AT_END = { points: 4, mm: 5 };
@@ -88,7 +92,6 @@ function readGap(
   k: number,
   runs: RunDraft[],
 ): void {
-  const { x, y } = stitches;
   const next = tops[k] as Top | undefined;
   let restEnd = gap.last;
   if (next !== undefined) {
@@ -102,27 +105,51 @@ function readGap(
   }
   if (restEnd < gap.first) return;
 
-  const later = tops.slice(k, k + AHEAD);
-  const earlier = next === undefined ? [] : tops.slice(Math.max(0, k - 2), k);
-  const need = k === 0 || next === undefined ? AT_END : BETWEEN;
-  let openFrom = -1;
-  let owner: Top | null = null;
-  let ownedFrom = -1;
-  for (let i = gap.first; i <= restEnd + 1; i++) {
-    const inside = (t: Top) => t.region.contains(x[i], y[i]);
-    const over = i > restEnd ? null : (later.find(inside) ?? null);
-    const hidden = over !== null || (i <= restEnd && earlier.some(inside));
-    if (owner !== over && owner !== null) {
-      owner.under.push({ first: ownedFrom, last: i - 1, patch: null });
-    }
-    if (owner !== over) ownedFrom = i;
-    owner = over;
-    if (!hidden && openFrom < 0 && i <= restEnd) openFrom = i;
-    if ((hidden || i > restEnd) && openFrom >= 0) {
-      keepRuns(stitches, thread, openFrom, i - 1, need, runs);
-      openFrom = -1;
+  const hiding = [
+    ...tops.slice(Math.max(0, k - (next === undefined ? 0 : 2)), k),
+    ...tops.slice(k, k + AHEAD),
+  ];
+  const hidden = new Uint8Array(restEnd - gap.first + 1);
+  for (const top of hiding) {
+    for (const stretch of stretchesUnder(stitches, top, gap.first, restEnd)) {
+      hidden.fill(1, stretch.first - gap.first, stretch.last - gap.first + 1);
+      if (top.first > restEnd && runsAlongMiddle(stitches, top, stretch))
+        top.under.push({ ...stretch, patch: null });
     }
   }
+  const need = k === 0 || next === undefined ? AT_END : BETWEEN;
+  for (let i = gap.first; i <= restEnd; i++) {
+    if (hidden[i - gap.first] === 1) continue;
+    let last = i;
+    while (last < restEnd && hidden[last + 1 - gap.first] === 0) last++;
+    keepRuns(stitches, thread, i, last, need, runs);
+    i = last;
+  }
+}
+
+/** Unbroken stretches of a range that lie under a top. */
+function stretchesUnder(
+  stitches: Stitches,
+  top: Top,
+  first: number,
+  last: number,
+): { first: number; last: number }[] {
+  const { x, y } = stitches;
+  const out: { first: number; last: number }[] = [];
+  for (let i = first; i <= last; i++) {
+    if (!top.region.contains(x[i], y[i])) continue;
+    const open = out[out.length - 1];
+    if (open !== undefined && open.last === i - 1) open.last = i;
+    else out.push({ first: i, last: i });
+  }
+  return out;
+}
+
+/** Whether travel under a column that is sewn later goes along its middle: then it is part of a centre run. */
+function runsAlongMiddle(stitches: Stitches, top: Top, stretch: { first: number; last: number }): boolean {
+  if (!(top.region instanceof ColumnRegion) || stretch.last - stretch.first < 1) return false;
+  const indexes = Array.from({ length: stretch.last - stretch.first + 1 }, (_, i) => stretch.first + i);
+  return shareAlongMiddle(top.region.column, stitches.x, stitches.y, indexes) >= PART_OF_RUN;
 }
 
 /** First stitch from which on the gap keeps under the top; past its end if it never does. */
