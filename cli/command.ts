@@ -1,5 +1,5 @@
+import type { Arguments } from './arguments.js';
 import type { Io } from './io.js';
-import type { Arguments } from './parse.js';
 
 /** An option of the command line: a flag, or one that takes a value. */
 export interface OptionSpec {

@@ -1,6 +1,6 @@
 import { type Paint, type TextOptions, type Units, writeFileSafely } from '../lib/index.js';
+import type { Arguments } from './arguments.js';
 import { type Io, print, printWidth } from './io.js';
-import type { Arguments } from './parse.js';
 import { pathFrom } from './settings.js';
 
 /** Where a report goes: piece by piece to the terminal, or whole into `--out` at the end. */

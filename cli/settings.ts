@@ -12,9 +12,9 @@ import {
   readProfile,
   type Shop,
 } from '../lib/index.js';
+import type { Arguments } from './arguments.js';
 import type { Io } from './io.js';
 import { sizeMm } from './lengths.js';
-import type { Arguments } from './parse.js';
 
 /** What the options and the shop's profile say about vetting. */
 export interface Settings {

@@ -1,0 +1,244 @@
+import { execFile } from 'node:child_process';
+import {
+  cpSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join, relative } from 'node:path';
+import ts from 'typescript';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+
+const ROOT = new URL('..', import.meta.url).pathname;
+
+interface Violation {
+  rule: string;
+  from: string;
+  to: string;
+}
+
+/** What dependency-cruiser finds against the project's own rules in the `lib` and `cli` of a folder. */
+function brokenRules(folder: string): Promise<Violation[]> {
+  const args = [
+    join(ROOT, 'node_modules/dependency-cruiser/bin/dependency-cruise.mjs'),
+    ...['--config', '.config/dependency-cruiser.cjs', '--output-type', 'json', 'lib', 'cli'],
+  ];
+  return new Promise((resolve, reject) => {
+    execFile(process.execPath, args, { cwd: folder, maxBuffer: 1 << 28 }, (error, stdout, stderr) => {
+      try {
+        const { summary } = JSON.parse(stdout) as {
+          summary: {
+            violations: { rule: { name: string }; from: string; to: string }[];
+            totalCruised: number;
+          };
+        };
+        if (summary.totalCruised === 0) throw new Error('nothing was looked at');
+        resolve(summary.violations.map(({ rule, from, to }) => ({ rule: rule.name, from, to })));
+      } catch (unreadable) {
+        reject(new Error(`${unreadable}: ${stderr}`, { cause: error }));
+      }
+    });
+  });
+}
+
+function sourcesIn(folder: string): string[] {
+  return readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.ts'))
+    .map((name) => join(folder, name));
+}
+
+/**
+ * Uses of the terminal, the process, the clock and unseeded randomness, found in the syntax tree, so that a word in
+ * a comment or a text is none.
+ */
+function worldlyUses(path: string, text: string): string[] {
+  const uses: string[] = [];
+  const file = ts.createSourceFile(path, text, ts.ScriptTarget.ES2022, true);
+  const GLOBALS = new Set([
+    'console',
+    'process',
+    'performance',
+    'setTimeout',
+    'setInterval',
+    'crypto',
+    'require',
+  ]);
+  const MEMBERS = new Set(['Date.now', 'Math.random', 'globalThis.process', 'globalThis.console']);
+  const visit = (node: ts.Node): void => {
+    if (
+      ts.isPropertyAccessExpression(node) &&
+      MEMBERS.has(`${node.expression.getText()}.${node.name.text}`)
+    ) {
+      uses.push(node.getText());
+    }
+    if (ts.isNewExpression(node) && node.expression.getText() === 'Date' && !node.arguments?.length) {
+      uses.push('new Date()');
+    }
+    if (ts.isIdentifier(node) && GLOBALS.has(node.text) && isFreeName(node)) uses.push(node.text);
+    ts.forEachChild(node, visit);
+  };
+  visit(file);
+  return uses;
+}
+
+/** Not the name of a member, a key, a parameter or a declaration. */
+function isFreeName(node: ts.Identifier): boolean {
+  const { parent } = node;
+  if (ts.isPropertyAccessExpression(parent)) return parent.expression === node;
+  if (ts.isQualifiedName(parent)) return false;
+  return !('name' in parent && parent.name === node) || ts.isShorthandPropertyAssignment(parent);
+}
+
+/** Modules that a file imports, statically or not, by the names it gives them. */
+function importsOf(path: string): string[] {
+  return ts.preProcessFile(readFileSync(path, 'utf8'), true, true).importedFiles.map((f) => f.fileName);
+}
+
+describe('the way that data flows', () => {
+  it('is one way, without circles, with files only at the edge', async () => {
+    expect(await brokenRules(ROOT)).toEqual([]);
+  });
+
+  it('keeps the terminal, the process, the clock and chance out of the library', () => {
+    const found = sourcesIn(join(ROOT, 'lib')).flatMap((path) =>
+      worldlyUses(path, readFileSync(path, 'utf8')).map((use) => `${relative(ROOT, path)}: ${use}`),
+    );
+    expect(found).toEqual([]);
+  });
+
+  it('lets nothing but lib/io touch what Node brings', () => {
+    const found = sourcesIn(join(ROOT, 'lib'))
+      .filter((path) => !relative(ROOT, path).startsWith(join('lib', 'io')))
+      .flatMap((path) =>
+        importsOf(path)
+          .filter((name) => name.startsWith('node:'))
+          .map((name) => `${relative(ROOT, path)}: ${name}`),
+      );
+    expect(found).toEqual([]);
+  });
+
+  it('keeps the stations ignorant of the map that joins them', () => {
+    const found = sourcesIn(join(ROOT, 'lib'))
+      .filter((path) => dirname(path) !== join(ROOT, 'lib'))
+      .flatMap((path) =>
+        importsOf(path)
+          .filter(
+            (name) => name.startsWith('.') && relative(ROOT, dirname(join(dirname(path), name))) === 'lib',
+          )
+          .map((name) => `${relative(ROOT, path)}: ${name}`),
+      );
+    expect(found).toEqual([]);
+  });
+
+  it('lets the command line in by the front door alone', () => {
+    const found = sourcesIn(join(ROOT, 'cli')).flatMap((path) =>
+      importsOf(path)
+        .filter((name) => name.startsWith('.'))
+        .map((name) => relative(ROOT, join(dirname(path), name)))
+        .filter((target) => target.startsWith('lib') && target !== join('lib', 'index.js')),
+    );
+    expect(found).toEqual([]);
+  });
+
+  it('loads the costly libraries only where they are used', async () => {
+    const costly = [
+      'zod',
+      'csv-parse',
+      '@resvg/resvg-js',
+      'd3-contour',
+      'cli-table3',
+      'tinyglobby',
+      'picocolors',
+    ];
+    const found = [...sourcesIn(join(ROOT, 'lib')), ...sourcesIn(join(ROOT, 'cli'))].flatMap((path) => {
+      const file = ts.createSourceFile(path, readFileSync(path, 'utf8'), ts.ScriptTarget.ES2022, true);
+      return file.statements
+        .filter(ts.isImportDeclaration)
+        .filter((statement) => !statement.importClause?.isTypeOnly)
+        .map((statement) => (statement.moduleSpecifier as ts.StringLiteral).text)
+        .filter((name) => costly.some((lib) => name === lib || name.startsWith(`${lib}/`)))
+        .map((name) => `${relative(ROOT, path)}: ${name}`);
+    });
+    expect(found).toEqual([]);
+  });
+});
+
+describe('the check itself', () => {
+  let folder = '';
+
+  /** A small house built to the same plan, in which every rule can be broken. */
+  beforeAll(() => {
+    folder = mkdtempSync(join(tmpdir(), 'house-'));
+    for (const part of ['.config/dependency-cruiser.cjs', 'tsconfig.json', 'package.json']) {
+      cpSync(join(ROOT, part), join(folder, part));
+    }
+    symlinkSync(join(ROOT, 'node_modules'), join(folder, 'node_modules'));
+  });
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+  const house = async (files: Record<string, string>): Promise<Violation[]> => {
+    for (const part of ['lib', 'cli']) rmSync(join(folder, part), { recursive: true, force: true });
+    const sound = {
+      'lib/core/units.ts': 'export const one = 1;',
+      'lib/format/design.ts': "import { one } from '../core/units.js'; export const two = one + 1;",
+      'lib/index.ts': "export { two } from './format/design.js';",
+      'cli/run.ts': "import { two } from '../lib/index.js'; export const three = two + 1;",
+    };
+    for (const [path, text] of Object.entries({ ...sound, ...files })) {
+      mkdirSync(dirname(join(folder, path)), { recursive: true });
+      writeFileSync(join(folder, path), text);
+    }
+    return brokenRules(folder);
+  };
+
+  it('passes a sound house', async () => {
+    expect(await house({})).toEqual([]);
+  });
+
+  it('finds every rule broken, where it is broken', async () => {
+    const found = await house({
+      'lib/core/bad.ts': "export { two } from '../format/design.js';",
+      'lib/segment/find.ts': 'export const four = 4;',
+      'lib/format/bad.ts': "import type { four } from '../segment/find.js'; export type Four = typeof four;",
+      'lib/format/a.ts': "import { b } from './b.js'; export const a = (): number => b();",
+      'lib/format/b.ts': "import { a } from './a.js'; export const b = (): number => a();",
+      'lib/report/files.ts': "import { readFileSync } from 'node:fs'; export { readFileSync };",
+      'lib/report/printing.ts': "export { three } from '../../cli/run.js';",
+      'cli/bad.ts': "export { two } from '../lib/format/design.js';",
+    });
+    expect(new Set(found.map(({ rule, from }) => `${from}: ${rule}`))).toEqual(
+      new Set([
+        'lib/core/bad.ts: core-knows-no-later-station',
+        'lib/format/bad.ts: format-knows-no-later-station',
+        'lib/format/a.ts: no-circles',
+        'lib/report/files.ts: files-only-at-the-edge',
+        'lib/report/printing.ts: lib-knows-no-command-line',
+        'cli/bad.ts: cli-enters-by-the-front-door',
+      ]),
+    );
+  });
+
+  it.each([
+    ['console.log(1);', ['console']],
+    ['const { env } = process;', ['process']],
+    ['const seed = Math.random();', ['Math.random']],
+    ['const now = Date.now() + new Date().getTime();', ['Date.now', 'new Date()']],
+    ['const later = { process };', ['process']],
+    ['globalThis.process.exit();', ['globalThis.process']],
+  ])('finds the world in %s', (text, uses) => {
+    expect(worldlyUses('bad.ts', text)).toEqual(uses);
+  });
+
+  it.each([
+    '// console.log, Math.random and Date.now are not used\nexport const x = "process";',
+    'export const step = { process: 1, console: 2 }; step.process;',
+    'export const day = new Date(0);',
+  ])('finds none in %s', (text) => {
+    expect(worldlyUses('good.ts', text)).toEqual([]);
+  });
+});

@@ -1,0 +1,242 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { Resvg } from '@resvg/resvg-js';
+import { parse } from 'csv-parse/sync';
+import { describe, expect, it } from 'vitest';
+import { COMMANDS } from '../../cli/commands.js';
+import { decodeDst } from '../../lib/format/dst-decode.js';
+import type { ColumnsReport } from '../../lib/report/columns.js';
+import type { CompareReport } from '../../lib/report/compare.js';
+import { lieflat, shopFolder } from './at-a-terminal.js';
+
+describe('lieflat columns', () => {
+  it('lists satin columns over a width, widest first', async () => {
+    const { at } = shopFolder();
+    const { out, code } = await lieflat(['columns', at('crest.dst'), '--format', 'json']);
+    expect(code).toBe(0);
+    const list = JSON.parse(out) as ColumnsReport;
+    expect(list.columns.map((c) => Math.round(c.widthMm.median * 10) / 10)).toEqual([5.5, 2.5]);
+    expect(list.columns.map((c) => c.lighterUnderlay !== null)).toEqual([true, false]);
+    for (const over of ['4', '4mm', '0.16in']) {
+      const some = JSON.parse(
+        (await lieflat(['columns', at('crest.dst'), '--over', over, '--format', 'json'])).out,
+      ) as ColumnsReport;
+      expect(some.columns.map((c) => c.object)).toEqual([1]);
+    }
+  });
+
+  it('makes one table of several files', async () => {
+    const { at } = shopFolder();
+    const { out } = await lieflat(['columns', at('crest.dst'), at('wide.dst'), '--format', 'csv']);
+    const rows = parse(out, { columns: true }) as Record<string, string>[];
+    expect(rows.map((row) => row.file)).toEqual([
+      at('crest.dst'),
+      at('crest.dst'),
+      at('wide.dst'),
+      at('wide.dst'),
+    ]);
+  });
+
+  it.each(['-3', '0', 'wide', '4cm', ''])('refuses --over %s', async (over) => {
+    const { at } = shopFolder();
+    const { code, err } = await lieflat(['columns', at('crest.dst'), `--over=${over}`]);
+    expect(code).toBe(2);
+    expect(err).toMatch(/--over/);
+  });
+});
+
+describe('lieflat compare', () => {
+  it('says what changed, with exit code 0', async () => {
+    const { at } = shopFolder();
+    const { out, code } = await lieflat(['compare', at('plain.dst'), at('wide.dst'), '--format', 'json']);
+    expect(code).toBe(0);
+    const result = JSON.parse(out) as CompareReport;
+    expect(result.schema).toBe('lieflat/compare@1');
+    expect([result.before.path, result.after.path]).toEqual([at('plain.dst'), at('wide.dst')]);
+    expect([result.objects.before, result.objects.after]).toEqual([1, 2]);
+    const text = await lieflat(['compare', at('plain.dst'), at('plain.dst')]);
+    expect(text.out).toMatch(/^No difference: /);
+  });
+
+  it('stops at a file that it cannot read', async () => {
+    const { at } = shopFolder();
+    const { code, out, err } = await lieflat(['compare', at('plain.dst'), at('broken.dst')]);
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toContain('broken.dst');
+  });
+});
+
+describe('lieflat draw', () => {
+  it('draws an SVG that shows the name of the file', async () => {
+    const { at } = shopFolder();
+    expect(await lieflat(['draw', at('crest.dst'), '-o', at('crest.svg'), '--by', 'width'])).toEqual({
+      code: 0,
+      out: '',
+      err: '',
+    });
+    const svg = readFileSync(at('crest.svg'), 'utf8');
+    expect(svg).toContain('<title>crest.dst</title>');
+    expect(new Resvg(svg).width).toBe(1000);
+  });
+
+  it('draws a PNG as wide as asked', async () => {
+    const { at } = shopFolder();
+    const { code } = await lieflat(['draw', at('crest.dst'), '--out', at('crest.PNG'), '--pixels', '200']);
+    expect(code).toBe(0);
+    expect(readFileSync(at('crest.PNG')).readUInt32BE(16)).toBe(200);
+  });
+
+  it.each([
+    [['draw', 'crest.dst'], 'needs a picture'],
+    [['draw', 'crest.dst', '-o', 'crest.gif'], '.svg or .png'],
+    [['draw', 'crest.dst', '-o', 'crest.svg', '--pixels', '100'], 'for .png alone'],
+    [['draw', 'crest.dst', '-o', 'crest.png', '--pixels', 'many'], 'whole number of pixels'],
+    [['draw', 'crest.dst', '-o', 'wide.dst', '--force'], '.svg or .png'],
+    [['draw', 'crest.dst', '-o', 'nowhere/crest.svg'], 'folder'],
+  ])('refuses %j', async (args, words) => {
+    const { folder } = shopFolder();
+    const { code, err } = await lieflat(args, { cwd: folder });
+    expect(code).toBe(2);
+    expect(err).toContain(words);
+    expect(err.trimEnd().split('\n')).toHaveLength(1);
+  });
+});
+
+describe('lieflat convert', () => {
+  it('goes to a table and back to the same records', async () => {
+    const { at } = shopFolder();
+    expect((await lieflat(['convert', at('crest.dst'), '-o', at('crest.csv')])).code).toBe(0);
+    const rows = parse(readFileSync(at('crest.csv')), { columns: true }) as Record<string, string>[];
+    expect(Object.keys(rows[0]).slice(0, 3)).toEqual(['x_mm', 'y_mm', 'kind']);
+    expect((await lieflat(['convert', at('crest.csv'), '-o', at('back.dst')])).code).toBe(0);
+    const [before, after] = [at('crest.dst'), at('back.dst')].map((path) => decodeDst(readFileSync(path)));
+    expect(after.x).toEqual(before.x);
+    expect(after.y).toEqual(before.y);
+    expect(after.kind).toEqual(before.kind);
+    expect(before.kind).toHaveLength(rows.length);
+  });
+
+  it('says what was odd in the file that it read', async () => {
+    const { at } = shopFolder();
+    writeFileSync(at('odd.dst'), Buffer.concat([readFileSync(at('crest.dst')), Buffer.from('left over')]));
+    const { code, err } = await lieflat(['convert', at('odd.dst'), '-o', at('odd.csv')]);
+    expect(code).toBe(0);
+    expect(err).toMatch(/^lieflat: .*odd\.dst: .+; lieflat vet tells more\n$/);
+  });
+
+  it('never writes over what it reads, nor to a format it does not know', async () => {
+    const { folder, at } = shopFolder();
+    const before = readFileSync(at('crest.dst'));
+    for (const out of ['crest.dst', 'crest.txt']) {
+      const { code, err } = await lieflat(['convert', 'crest.dst', '-o', out, '--force'], { cwd: folder });
+      expect(code).toBe(2);
+      expect(err).not.toBe('');
+    }
+    expect(readFileSync(at('crest.dst'))).toEqual(before);
+  });
+});
+
+describe('lieflat catalog', () => {
+  it('lists places as text and as data', async () => {
+    const text = await lieflat(['catalog', 'places']);
+    expect(text.out).toContain('left-chest');
+    expect((await lieflat(['catalog'])).out).toBe(text.out);
+    const data = JSON.parse((await lieflat(['catalog', 'places', '--format', 'json'])).out) as {
+      places: { id: string; widthMm: { value: number; basis: string } }[];
+    };
+    const chest = data.places.find((p) => p.id === 'left-chest')!;
+    // Common practice, no source: a left chest takes about 100 x 100 mm.
+    expect(chest.widthMm.value).toBe(100);
+    expect(data.places.every((p) => p.widthMm.basis !== '')).toBe(true);
+  });
+});
+
+describe('help', () => {
+  it('names every command', async () => {
+    const { out, code } = await lieflat(['--help']);
+    expect(code).toBe(0);
+    for (const name of Object.keys(COMMANDS)) expect(out).toMatch(new RegExp(`^  ${name} `, 'm'));
+  });
+
+  it.each(Object.entries(COMMANDS))(
+    'of %s shows its options and an example that parses',
+    async (name, spec) => {
+      for (const columns of [undefined, 60]) {
+        const { out, code } = await lieflat([name, '--help'], { isTTY: columns !== undefined, columns });
+        expect(code).toBe(0);
+        for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(columns ?? 80);
+        for (const option of Object.keys(spec.options)) expect(out).toContain(`--${option}`);
+      }
+      const [program, command, ...words] = spec.example.split(' ');
+      expect([program, command]).toEqual(['lieflat', name]);
+      // The files of the example are not there: what must not be wrong is the line itself.
+      const { folder } = shopFolder();
+      const tried = await lieflat([command, ...words], { cwd: `${folder}` });
+      expect(tried.err).not.toMatch(/command line|--place|something went wrong/);
+    },
+  );
+
+  it('is what a bare call gets, with exit code 2', async () => {
+    const { code, out, err } = await lieflat([]);
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toContain('Use: lieflat');
+  });
+
+  it('gives the version of the package', async () => {
+    const { version } = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8')) as {
+      version: string;
+    };
+    expect(await lieflat(['--version'])).toEqual({ code: 0, out: `${version}\n`, err: '' });
+  });
+});
+
+describe('mistakes on the command line', () => {
+  it.each([
+    [['vett', 'x.dst'], 'did you mean vet?'],
+    [['frobnicate'], 'lieflat --help lists the commands'],
+    [['toString'], 'no command'],
+    [['--format', 'json', 'vet'], 'the command comes first'],
+    [['vet', 'x.dst', '--formt', 'json'], 'did you mean --format?'],
+    [['vet', 'x.dst', '-x'], 'no option -x'],
+    [['vet', 'x.dst', '--__proto__', 'y'], 'no option'],
+    [['vet', 'x.dst', '--format', 'jason'], 'did you mean json?'],
+    [['vet', 'x.dst', '--format'], '--format needs a value'],
+    [['vet', 'x.dst', '--out', '--force'], '--out needs a value'],
+    [['vet', 'x.dst', '--objects=yes'], '--objects takes no value'],
+    [['vet', 'x.dst', '--units', 'furlong'], 'choose from mm, in'],
+    [['vet'], 'lieflat vet <paths..>'],
+    [['compare', 'a', 'b', 'c'], 'does not know what to do with c'],
+    [['vet', 'x.dst', '--place', 'left-ches'], 'did you mean left-chest?'],
+    [['vet', 'x.dst', '--place', 'moon'], 'lieflat catalog places'],
+    [['vet', 'x.dst', '--hoop', 'rond-90'], 'did you mean round-90?'],
+    [['vet', 'x.dst', '--hoop', '0x10'], 'above 0'],
+    [['catalog', 'place'], 'did you mean places?'],
+  ])('%j is one line with a way out, and exit code 2', async (args, words) => {
+    const { code, out, err } = await lieflat(args);
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toMatch(/^lieflat: [^\n]+\n$/);
+    expect(err).toContain(words);
+  });
+
+  it('shows where an error came from only when asked', async () => {
+    const { err } = await lieflat(['vet', 'x.dst', '--place', 'moon', '--debug']);
+    expect(err).toMatch(/^\s+at .+/m);
+  });
+
+  it('calls a fault of its own by that name', async () => {
+    const broken = {
+      write: () => {
+        throw new Error('out of paper');
+      },
+    };
+    const { at } = shopFolder();
+    const { code, err } = await lieflat(['vet', at('plain.dst')], { stdout: broken });
+    expect(code).toBe(2);
+    expect(err).toContain('something went wrong inside lieflat (out of paper)');
+  });
+
+  it('takes words after -- as they are', async () => {
+    const { folder } = shopFolder();
+    const { err } = await lieflat(['vet', '--', '--format'], { cwd: folder });
+    expect(err).toContain('--format: there is no such file');
+  });
+});

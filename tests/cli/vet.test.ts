@@ -1,0 +1,228 @@
+import { createHash } from 'node:crypto';
+import { existsSync, mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
+import { parse } from 'csv-parse/sync';
+import { describe, expect, it } from 'vitest';
+import type { VetReport } from '../../lib/report/vet-report.js';
+import { VET_CONTRACT } from '../report/contract.js';
+import { lieflat, shopFolder, sinkInto } from './at-a-terminal.js';
+
+const json = <T = VetReport>(text: string): T => JSON.parse(text) as T;
+
+describe('lieflat vet', () => {
+  it('prints one object for one file, in the promised shape', async () => {
+    const { at } = shopFolder();
+    const { code, out, err } = await lieflat(['vet', at('crest.dst'), '--format', 'json']);
+    expect(err).toBe('');
+    expect(code).toBe(0);
+    const report = VET_CONTRACT.parse(json(out));
+    const bytes = readFileSync(at('crest.dst'));
+    expect(report.file).toEqual({
+      path: at('crest.dst'),
+      format: 'dst',
+      bytes: bytes.length,
+      sha256: createHash('sha256').update(bytes).digest('hex'),
+    });
+    expect(report.objects.map((o) => o.kind)).toEqual(['satin', 'satin', 'fill']);
+  });
+
+  it('prints an array for several files, and a line each where asked', async () => {
+    const { at } = shopFolder();
+    const several = json<VetReport[]>(
+      (await lieflat(['vet', at('crest.dst'), at('plain.dst'), '--format=json'])).out,
+    );
+    expect(several.map((r) => VET_CONTRACT.parse(r).file.path)).toEqual([at('crest.dst'), at('plain.dst')]);
+    const { out } = await lieflat(['vet', at('crest.dst'), at('plain.dst'), '--format', 'jsonl']);
+    const lines = out.trimEnd().split('\n');
+    expect(lines.map((line) => json(line))).toEqual(several);
+  });
+
+  it('writes each line of JSON as its file is finished', async () => {
+    const { at } = shopFolder();
+    const pieces: string[] = [];
+    await lieflat(['vet', at('crest.dst'), at('plain.dst'), at('wide.dst'), '--format', 'jsonl'], {
+      stdout: sinkInto(pieces),
+    });
+    expect(pieces.filter((piece) => piece !== '')).toHaveLength(3);
+  });
+
+  it('prints a table with a row an object', async () => {
+    const { at } = shopFolder();
+    const { out } = await lieflat(['vet', at('crest.dst'), at('plain.dst'), '--format', 'csv']);
+    const rows = parse(out, { columns: true }) as Record<string, string>[];
+    expect(rows.map((row) => [row.file, row.object])).toEqual([
+      [at('crest.dst'), '1'],
+      [at('crest.dst'), '2'],
+      [at('crest.dst'), '3'],
+      [at('plain.dst'), '1'],
+    ]);
+  });
+
+  it.each([
+    ['crest.dst', 'fail', 0],
+    ['crest.dst', 'warn', 1],
+    ['wide.dst', 'fail', 0],
+    ['wide.dst', 'warn', 1],
+    ['wide.dst', 'note', 1],
+    ['plain.dst', 'warn', 0],
+  ])('of %s with --fail-on %s exits with %i', async (name, level, code) => {
+    const { at } = shopFolder();
+    expect((await lieflat(['vet', at(name), '--fail-on', level])).code).toBe(code);
+  });
+
+  it('fails by default on a failure: a design that does not fit its hoop', async () => {
+    const { at } = shopFolder();
+    const fits = await lieflat(['vet', at('crest.dst'), '--hoop', '2x2in', '--format', 'json']);
+    expect(fits.code).toBe(0);
+    const small = await lieflat(['vet', at('crest.dst'), '--hoop', '30x30', '--format', 'json']);
+    expect(small.code).toBe(1);
+    expect(json(small.out).findings.map((f) => f.code)).toContain('does-not-fit-hoop');
+    expect((await lieflat(['vet', at('crest.dst'), '--hoop', '30x30mm'])).out).toMatch(/^DO NOT SEW /);
+  });
+
+  it('holds a design against its place', async () => {
+    const { at } = shopFolder();
+    const { out } = await lieflat(['vet', at('crest.dst'), '--place', 'cuff', '--format', 'json']);
+    const finding = json(out).findings.find((f) => f.code === 'does-not-fit-place');
+    expect(finding).toMatchObject({ unit: 'mm', object: null });
+    expect(finding!.measured).toBeCloseTo(37.3, 1);
+  });
+
+  it('goes on after a bad file and then exits with 2', async () => {
+    const { at } = shopFolder();
+    const { code, out, err } = await lieflat([
+      'vet',
+      at('broken.dst'),
+      at('none.dst'),
+      at('wide.dst'),
+      '--format',
+      'jsonl',
+    ]);
+    expect(code).toBe(2);
+    expect(json(out).file.path).toBe(at('wide.dst'));
+    const lines = err.trimEnd().split('\n');
+    expect(lines).toHaveLength(2);
+    expect(lines.every((line) => /^lieflat: .+: .+; .+/.test(line))).toBe(true);
+    expect(err).toContain(at('broken.dst'));
+    expect(err).toContain(at('none.dst'));
+    expect(err).not.toMatch(/^\s+at /m);
+  });
+
+  it('prints valid JSON even when no file could be read', async () => {
+    const { at } = shopFolder();
+    expect(json((await lieflat(['vet', at('none.dst'), '--format', 'json'])).out)).toEqual([]);
+    const two = await lieflat(['vet', at('none.dst'), at('broken.dst'), at('none2.dst'), '--format', 'json']);
+    expect(two.code).toBe(2);
+  });
+
+  it('takes a folder, a pattern, and a list on standard input', async () => {
+    const { folder, at } = shopFolder();
+    mkdirSync(at('orders'));
+    symlinkSync(at('plain.dst'), at('orders/again.dst'));
+    const paths = async (words: string[], stdin: string[] = []): Promise<string[]> => {
+      const { out } = await lieflat(['vet', ...words, '--format', 'jsonl'], {
+        stdin: (async function* () {
+          yield* stdin;
+        })(),
+      });
+      return out
+        .split('\n')
+        .filter(Boolean)
+        .map((line) => json(line).file.path);
+    };
+    expect(await paths([folder])).toHaveLength(3);
+    expect(await paths([`${folder}/*e.dst`])).toEqual([at('wide.dst')]);
+    expect(await paths(['-'], [at('wid'), `e.dst\r\n${at('crest.dst')}\n`, '\n'])).toEqual([
+      at('crest.dst'),
+      at('wide.dst'),
+    ]);
+    const empty = await lieflat(['vet', '-']);
+    expect(empty.code).toBe(2);
+    expect(empty.err).toContain('empty');
+  });
+
+  it('sees paths from its working directory', async () => {
+    const { folder, at } = shopFolder();
+    const { out } = await lieflat(['vet', 'plain.dst', '--format', 'json'], { cwd: folder });
+    expect(json(out).file.path).toBe(at('plain.dst'));
+  });
+
+  it('writes into a file whole, and replaces one only by force', async () => {
+    const { folder, at } = shopFolder();
+    const args = ['vet', at('crest.dst'), '--format', 'json', '--out', at('report.json')];
+    const first = await lieflat(args);
+    expect(first).toEqual({ code: 0, out: '', err: '' });
+    expect(VET_CONTRACT.parse(json(readFileSync(at('report.json'), 'utf8'))).objects).toHaveLength(3);
+    writeFileSync(at('report.json'), 'mine');
+    const second = await lieflat(args);
+    expect(second.code).toBe(2);
+    expect(second.err).toContain('--force');
+    expect(readFileSync(at('report.json'), 'utf8')).toBe('mine');
+    expect((await lieflat([...args, '--force'])).code).toBe(0);
+    expect(readFileSync(at('report.json'), 'utf8')).toContain('lieflat/vet@1');
+    expect(readdirSync(folder).filter((name) => name.includes('part'))).toEqual([]);
+  });
+
+  it('never replaces its input', async () => {
+    const { at } = shopFolder();
+    const before = readFileSync(at('crest.dst'));
+    const { code, err } = await lieflat(['vet', at('crest.dst'), '--out', at('crest.dst'), '--force']);
+    expect(code).toBe(2);
+    expect(err).toContain('crest.dst');
+    expect(readFileSync(at('crest.dst'))).toEqual(before);
+    expect(existsSync(at('crest.dst'))).toBe(true);
+  });
+
+  it('sums up several files in one line', async () => {
+    const { at } = shopFolder();
+    const { out } = await lieflat(['vet', at('crest.dst'), at('plain.dst'), at('broken.dst')]);
+    expect(out.trimEnd().split('\n').at(-1)).toBe('3 files: 1 sound, 1 to look at, 1 not read');
+  });
+
+  it('speaks inches where asked', async () => {
+    const { at } = shopFolder();
+    const { out } = await lieflat(['vet', at('crest.dst'), '--units', 'in', '--objects']);
+    // 20 x 37.3 mm, and a column of 5.5 mm.
+    expect(out).toContain('0.79 x 1.47 in (20.0 x 37.3 mm)');
+    expect(out).toMatch(/ 0\.217 /);
+  });
+});
+
+describe('colour', () => {
+  const sequence = '\u001b[';
+
+  it('is used on a terminal alone', async () => {
+    const { at } = shopFolder();
+    const args = ['vet', at('crest.dst')];
+    const plain = await lieflat(args);
+    const coloured = await lieflat(args, { isTTY: true, columns: 100 });
+    expect(plain.out).not.toContain(sequence);
+    expect(coloured.out).toContain(sequence);
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: that is what colour is made of
+    expect(coloured.out.replace(/\u001b\[\d+m/g, '')).toBe(plain.out);
+  });
+
+  it.each([{ NO_COLOR: '1' }, { TERM: 'dumb' }])('is left out with %o', async (env) => {
+    const { at } = shopFolder();
+    const { out } = await lieflat(['vet', at('crest.dst')], { isTTY: true, columns: 80, env });
+    expect(out).not.toContain(sequence);
+  });
+
+  it('is left out of a file', async () => {
+    const { at } = shopFolder();
+    await lieflat(['vet', at('crest.dst'), '--out', at('report.txt')], { isTTY: true, columns: 80 });
+    expect(readFileSync(at('report.txt'), 'utf8')).not.toContain(sequence);
+  });
+});
+
+describe('names that would play tricks on a terminal', () => {
+  it.each(['text', 'json', 'jsonl', 'csv'])('are written out in %s', async (format) => {
+    const { at } = shopFolder();
+    const name = at('\u001b]0;gone\u0007\u001b[2J\u009b31m.dst');
+    writeFileSync(name, readFileSync(at('plain.dst')));
+    writeFileSync(at('\u001b[31mbad.dst'), 'x');
+    const { out, err } = await lieflat(['vet', name, at('\u001b[31mbad.dst'), '--format', format]);
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: that is what must not be there
+    expect(out + err).not.toMatch(/[\u0000-\u0009\u000b\u000c\u000e-\u001f\u007f-\u009f]/);
+    if (format === 'jsonl') expect(json(out).file.path).toBe(name);
+  });
+});
