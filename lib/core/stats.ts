@@ -1,11 +1,14 @@
 import { quantileSorted, quickselect } from 'simple-statistics';
 
 /** Spread of a set of values: quantiles as R's type 7 (linear interpolation), as `simple-statistics` defines them. */
-export interface Distribution {
+export interface Spread {
   min: number;
   median: number;
-  p95: number;
   max: number;
+}
+
+export interface Distribution extends Spread {
+  p95: number;
 }
 
 /**
@@ -24,6 +27,16 @@ export function distribution(values: ArrayLike<number>): Distribution | null {
  * @throws RangeError as {@link distribution}
  */
 export function distributionInPlace(values: Float64Array): Distribution | null {
+  const spread = spreadInPlace(values);
+  if (spread === null || spread.min === spread.max) return spread && { ...spread, p95: spread.max };
+  const work = asList(values);
+  // everything above the median lies above it already
+  place(work, (values.length - 1) * 0.95, Math.ceil((values.length - 1) * 0.5) + 1);
+  return { ...spread, p95: quantileSorted(work, 0.95) };
+}
+
+/** As {@link distributionInPlace}, without the percentile. */
+export function spreadInPlace(values: Float64Array): Spread | null {
   const n = values.length;
   if (n === 0) return null;
   let min = Number.POSITIVE_INFINITY;
@@ -34,23 +47,20 @@ export function distributionInPlace(values: Float64Array): Distribution | null {
     if (v < min) min = v;
     if (v > max) max = v;
   }
-  if (min === max) return { min, median: min, p95: min, max };
-  // the library declares plain arrays only, but reads and swaps by index alone
-  const work = values as unknown as number[];
-  const middle = place(work, (n - 1) * 0.5, 0);
-  place(work, (n - 1) * 0.95, middle + 1);
-  return { min, median: quantileSorted(work, 0.5), p95: quantileSorted(work, 0.95), max };
+  if (min === max) return { min, median: min, max };
+  const work = asList(values);
+  place(work, (n - 1) * 0.5, 0);
+  return { min, median: quantileSorted(work, 0.5), max };
 }
 
-/**
- * Brings the one or two order statistics around a fractional rank to their places, leaving what is below
- * `settled` alone; returns the last place settled.
- */
-function place(work: number[], rank: number, settled: number): number {
+/** The library declares plain arrays only, but reads and swaps by index alone. */
+const asList = (values: Float64Array): number[] => values as unknown as number[];
+
+/** Brings the one or two order statistics around a fractional rank to their places, leaving what is below `settled`. */
+function place(work: number[], rank: number, settled: number): void {
   const last = work.length - 1;
   const low = Math.floor(rank);
   const high = Math.ceil(rank);
   if (low >= settled && settled < last) quickselect(work, low, settled, last);
   if (high > low && high >= settled && low + 1 < last) quickselect(work, high, low + 1, last);
-  return high;
 }

@@ -3,9 +3,9 @@ import { layGrid, middleOf } from './grid.js';
 import type { Bounds, DesignMeasures, ObjectMeasures } from './measures.js';
 
 /** Side of a cell, mm. */
-const CELL_MM = 1;
+const CELL_MM = 2;
 /** Cells that any design may have: a field of half a metre by half a metre. */
-const CELLS_ALWAYS = 1 << 18;
+const CELLS_ALWAYS = 1 << 16;
 /** An object covers a cell where it lays at least this share of the thread with which it fills one. */
 const COVER_SHARE = 0.6;
 /** A stitch is followed in at most this many steps, however far it goes. */

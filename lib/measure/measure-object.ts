@@ -1,4 +1,4 @@
-import { distributionInPlace } from '../core/stats.js';
+import { distributionInPlace, spreadInPlace } from '../core/stats.js';
 import { Break, type Stitches } from '../format/stitches.js';
 import { measureColumn } from '../geometry/column.js';
 import { measureRows } from '../geometry/rows.js';
@@ -18,15 +18,13 @@ export function measureObject(stitches: Stitches, object: StitchObject): ObjectM
   const lengths = stitchLengths(stitches, first, last);
   const count = last - first + 1;
   const shape = shapeOf(stitches, object, lengths);
-  const spread = distributionInPlace(lengths);
+  const stitchLengthMm = spreadInPlace(lengths) ?? { min: 0, median: 0, max: 0 };
   return {
     object,
     stitches: count,
     bounds: boundsOf(stitches, first, last),
     ...shape,
-    stitchLengthMm: spread
-      ? { min: spread.min, median: spread.median, max: spread.max }
-      : { min: 0, median: 0, max: 0 },
+    stitchLengthMm,
     densityPerMm2: shape.areaMm2 > 0 ? count / shape.areaMm2 : 0,
   };
 }
@@ -43,24 +41,22 @@ function shapeOf(stitches: Stitches, object: StitchObject, lengths: Float64Array
       if (column.widthMm[j] > column.widthMm[widest] + 1e-6) widest = j;
     }
     const stitch = object.from[widest];
-    const spacing = distributionInPlace(column.spacingMm);
     return {
       areaMm2: column.areaMm2,
       angleDeg: column.angleDeg,
       widthMm: distributionInPlace(column.widthMm),
-      spacingMm: spacing && { min: spacing.min, median: spacing.median, max: spacing.max },
+      spacingMm: spreadInPlace(column.spacingMm),
       lengthMm: column.lengthMm,
       widestAt: { stitch, x: x[stitch], y: y[stitch] },
     };
   }
   if (object.kind === 'fill') {
     const rows = measureRows(x, y, object.from, object.to, object.sections);
-    const spacing = distributionInPlace(rows.spacingMm);
     return {
       areaMm2: rows.areaMm2,
       angleDeg: rows.angleDeg,
       widthMm: null,
-      spacingMm: spacing && { min: spacing.min, median: spacing.median, max: spacing.max },
+      spacingMm: spreadInPlace(rows.spacingMm),
       lengthMm: rows.lengthMm,
       widestAt: null,
     };

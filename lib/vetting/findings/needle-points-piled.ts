@@ -1,5 +1,5 @@
 import type { Stitches } from '../../format/stitches.js';
-import { cellAt, layGrid } from '../../measure/grid.js';
+import { layGrid } from '../../measure/grid.js';
 import type { Bounds } from '../../measure/measures.js';
 import type { Finder } from '../context.js';
 import { judge, mildestEdge } from '../limits.js';
@@ -12,8 +12,9 @@ import { counted } from '../words.js';
 const ACROSS_MM = 0.3;
 /** Cells that any design may have, a byte each: a field of 0.3 m by 0.3 m. */
 const CELLS_ALWAYS = 1 << 20;
-/** More points than this in a cell are not told apart at first sight. */
-const FULL = 255;
+/** A cell's byte: its points, told apart up to this number, and a mark. */
+const POINTS = 0x7f;
+const CROWDED = 0x80;
 /** Steps to the middle of a circle: it is met to about a twentieth of its radius (Bădoiu and Clarkson, 2003; from memory). */
 const BETWEEN_STEPS = 20;
 
@@ -62,8 +63,8 @@ function worstPiles(
   for (let slot = 0; slot < cells.head.length; slot++) {
     // a pile touches at most four cells, so one of them holds a quarter of it
     if (cells.head[slot] < 0 || 4 * cells.size[slot] <= most) continue;
-    const atMost = blockAround(cells, slot, near);
-    if (atMost <= most || atMost <= (worst.get(owner(crowd[cells.head[slot]]))?.points ?? 0)) continue;
+    const seen = worst.get(owner(crowd[cells.head[slot]]));
+    if (blockAround(cells, slot, near) <= Math.max(most, seen?.points ?? 0)) continue;
     const pile = thickest(cells, slot, near);
     if (pile.points <= most) continue;
     pile.stitch = crowd[pile.stitch];
@@ -78,36 +79,43 @@ function worstPiles(
  * that together hold more than `most`. In an ordinary design these are few, and only they are looked at closely.
  */
 function crowded({ x, y, count }: Stitches, bounds: Bounds, locks: Uint8Array, most: number): Int32Array {
-  const grid = layGrid(bounds, ACROSS_MM, Math.max(CELLS_ALWAYS, 8 * count));
-  const { columns, rows } = grid;
-  const points = new Uint8Array(columns * rows);
+  const { cellMm, minX, minY, columns, rows } = layGrid(bounds, ACROSS_MM, Math.max(CELLS_ALWAYS, 8 * count));
+  // with a border of empty cells every cell has neighbours on all sides
+  const row = columns + 2;
+  const cells = new Uint8Array(row * (rows + 2));
+  const scale = 1 / cellMm;
+  const cellOf = (k: number) => (1 + (((y[k] - minY) * scale) | 0)) * row + 1 + (((x[k] - minX) * scale) | 0);
   for (let k = 0; k < count; k++) {
     if (locks[k] === LockMark.ordinary) continue;
-    const c = cellAt(grid, x[k], y[k]);
-    if (points[c] < FULL) points[c]++;
+    const c = cellOf(k);
+    if (cells[c] < POINTS) cells[c]++;
   }
-  const enough = Math.min(most, FULL - 1);
-  const marked = new Uint8Array(Math.ceil((columns * rows) / 8));
+  const enough = Math.min(most, POINTS - 1);
   let any = false;
-  for (let j = 0; j < rows; j++) {
-    const up = j + 1 < rows ? columns : 0;
-    for (let i = 0; i < columns; i++) {
-      const c = j * columns + i;
-      const right = i + 1 < columns ? 1 : 0;
-      // cells counted twice at the upper and right border only let more points through
-      const sum = points[c] + points[c + right] + points[c + up] + points[c + up + right];
+  for (let k = 0; k < count; k++) {
+    const c = cellOf(k);
+    // of such a block one cell holds a quarter
+    if (4 * (cells[c] & POINTS) <= enough) continue;
+    for (let corner = 0; corner < 4; corner++) {
+      const block = c - (corner & 1) - (corner & 2 ? row : 0);
+      const sum =
+        (cells[block] & POINTS) +
+        (cells[block + 1] & POINTS) +
+        (cells[block + row] & POINTS) +
+        (cells[block + row + 1] & POINTS);
       if (sum <= enough) continue;
       any = true;
-      for (const cell of [c, c + right, c + up, c + up + right]) marked[cell >> 3] |= 1 << (cell & 7);
+      cells[block] |= CROWDED;
+      cells[block + 1] |= CROWDED;
+      cells[block + row] |= CROWDED;
+      cells[block + row + 1] |= CROWDED;
     }
   }
   if (!any) return new Int32Array(0);
   const crowd = new Int32Array(count);
   let size = 0;
   for (let k = 0; k < count; k++) {
-    if (locks[k] === LockMark.ordinary) continue;
-    const c = cellAt(grid, x[k], y[k]);
-    if (marked[c >> 3] & (1 << (c & 7))) crowd[size++] = k;
+    if (locks[k] !== LockMark.ordinary && cells[cellOf(k)] & CROWDED) crowd[size++] = k;
   }
   return crowd.subarray(0, size);
 }
@@ -150,7 +158,7 @@ function thickest(cells: NeedleCells, slot: number, near: Int32Array): Pile {
   };
   tryAt(tryAt(tryAt(start)));
   const around = within(cells, near, within(cells, near, start, ACROSS_MM), 0.7 * ACROSS_MM);
-  tryAt(between(cells, near, around));
+  if (around.points > best.points) tryAt(between(cells, near, around));
   return best;
 }
 
