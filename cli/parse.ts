@@ -59,7 +59,12 @@ export async function parseCommand(
   const [least, most] = spec.words;
   if (!values.has('help')) {
     if (positionals.length < least) {
-      throw badArgument(`${name} needs more than it was given`, `write lieflat ${name} ${spec.usage}`);
+      throw badArgument(
+        positionals.length === 0
+          ? `${name} was not told what to work on`
+          : `${name} works on ${least} files, not ${positionals.length}`,
+        `write lieflat ${name} ${spec.usage}`,
+      );
     }
     if (positionals.length > most) {
       throw badArgument(

@@ -99,7 +99,7 @@ export async function columnsToText(report: ColumnsReport, options: TextOptions)
     ...(await textTable(
       [
         { head: 'object', align: 'right' },
-        { head: `widest ${units}`, align: 'right' },
+        { head: `width ${units}`, align: 'right' },
         { head: 'median', align: 'right' },
         { head: 'spacing', align: 'right' },
         { head: `at x, y ${units}`, align: 'right' },
