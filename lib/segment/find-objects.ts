@@ -38,8 +38,9 @@ const OPENER = 1.5;
 /** How many tops ahead an underlay may lie from its top. */
 const AHEAD = 6;
 
-/** How many stitches around the end of an object joined to its neighbour may be its locks. */
-const REACH = 5;
+/** Locks of an object joined to its neighbour begin this near to its end, and reach this far, in stitches. */
+const NEAR = 4;
+const REACH = 9;
 
 /** Finds all objects of a design, in sewing order. */
 export function findObjects(stitches: Stitches): StitchObject[] {
@@ -103,11 +104,15 @@ function finish(
     ...tops.map((top) => ({ first: top.first, last: top.last, thread: top.thread, top })),
     ...runs.map((run) => ({ ...run, top: null })),
   ].sort((a, b) => a.first - b.first);
+  const threadAt = (stitch: number) => threads.findIndex((t) => stitch <= t.last);
+  const startOf = (draft: { first: number; thread: number }, { range }: Underlay) =>
+    range !== null && range[0] < threads[draft.thread].first
+      ? { thread: threadAt(range[0]), stitch: range[0] }
+      : { thread: draft.thread, stitch: Math.min(draft.first, range?.[0] ?? draft.first) };
   const objects = drafts.map((draft, i): StitchObject => {
     const { top } = draft;
     const thread = threads[draft.thread];
     const underlay = top === null ? NO_UNDERLAY : readUnderlay(stitches, top);
-    const start = Math.min(draft.first, underlay.range?.[0] ?? draft.first);
     return {
       id: i + 1,
       block: thread.block + 1,
@@ -119,7 +124,14 @@ function finish(
       sections: sectionsOf(top),
       split: top?.split ?? false,
       underlay,
-      locks: locksOf(stitches, thread, start, draft, drafts[i - 1] ?? null, drafts[i + 1] ?? null),
+      locks: locksOf(
+        stitches,
+        threads,
+        startOf(draft, underlay),
+        draft,
+        drafts[i - 1] ?? null,
+        drafts[i + 1] ?? null,
+      ),
     };
   });
   return numberGroups(stitches, objects);
@@ -128,29 +140,32 @@ function finish(
 /**
  * Locks of an object: those of its thread where it is the first or last on it, else tiny stitches of its own where
  * it is joined to its neighbour.
+ *
+ * @param start the thread on which the object with its underlay begins, and the stitch index
  */
 function locksOf(
   stitches: Stitches,
-  thread: Thread,
-  start: number,
+  threads: readonly Thread[],
+  start: { thread: number; stitch: number },
   draft: { last: number; thread: number },
   before: { last: number; thread: number } | null,
   after: { first: number; thread: number } | null,
 ): StitchObject['locks'] {
+  const { stitch } = start;
   return {
     start:
-      before?.thread === draft.thread
-        ? locksBetween(stitches, Math.max(before.last + 1, start - REACH), start, start + REACH)
-        : thread.lockedStart,
+      before?.thread === start.thread
+        ? locksBetween(stitches, Math.max(before.last + 1, stitch - REACH), stitch, stitch + NEAR)
+        : threads[start.thread].lockedStart,
     end:
       after?.thread === draft.thread
         ? locksBetween(
             stitches,
-            draft.last - REACH,
-            draft.last + 1,
+            draft.last - NEAR,
+            draft.last + NEAR,
             Math.min(after.first, draft.last + REACH),
           )
-        : thread.lockedEnd,
+        : threads[draft.thread].lockedEnd,
   };
 }
 

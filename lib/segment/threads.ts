@@ -1,6 +1,12 @@
-/** Threads: what is sewn between two cuts of the thread. */
+/** Threads: what is sewn in one go, from one cut or move to the next. */
 import { Break, type Stitches } from '../format/stitches.js';
 import { countLockStitches } from './locks.js';
+
+/** A move up to this length may be a stitch across a wide column, whatever lies beside it, mm. */
+const LONG_STITCH_MM = 17;
+/** A neighbouring swing is at least this share as long, and runs back within 45° (cosine). */
+const LIKE = 0.25;
+const TURNED_COS = -Math.SQRT1_2;
 
 export interface Thread {
   /** Stitch indexes of its first and last needle point. */
@@ -15,12 +21,15 @@ export interface Thread {
   readonly block: number;
 }
 
-/** Splits the needle points at trims and colour changes. A pause alone does not cut the thread. */
+/**
+ * Splits the needle points at trims, at colour changes and at untrimmed moves. A pause alone does not end a thread,
+ * nor do the jumps by which a file makes a stitch too long for one record.
+ */
 export function findThreads(stitches: Stitches): Thread[] {
   const threads: Thread[] = [];
   for (let first = 0; first < stitches.count; ) {
     let last = first;
-    while (last + 1 < stitches.count && stitches.breakBefore[last + 1] < Break.trim) last++;
+    while (last + 1 < stitches.count && !endsBefore(stitches, last + 1)) last++;
     const start = countLockStitches(stitches, first, 1, last);
     const end = countLockStitches(stitches, last, -1, first + start);
     threads.push({
@@ -35,4 +44,25 @@ export function findThreads(stitches: Stitches): Thread[] {
     first = last + 1;
   }
   return threads;
+}
+
+function endsBefore(stitches: Stitches, i: number): boolean {
+  const kind = stitches.breakBefore[i];
+  return kind >= Break.trim || (kind !== Break.none && !isLongStitch(stitches, i));
+}
+
+/** Whether the move to point `i` is a stitch: short enough for one, or a swing beside which others turn back. */
+function isLongStitch({ x, y, count }: Stitches, i: number): boolean {
+  const dx = x[i] - x[i - 1];
+  const dy = y[i] - y[i - 1];
+  const length = Math.hypot(dx, dy);
+  if (length < LONG_STITCH_MM) return true;
+  const turnsBack = (a: number) => {
+    if (a < 0 || a + 1 >= count) return false;
+    const ex = x[a + 1] - x[a];
+    const ey = y[a + 1] - y[a];
+    const l = Math.hypot(ex, ey);
+    return l > LIKE * length && dx * ex + dy * ey < TURNED_COS * l * length;
+  };
+  return turnsBack(i - 2) || turnsBack(i);
 }
