@@ -40,6 +40,17 @@ describe('rows of an oblong', () => {
     for (const s of rows.spacingMm) expect(s).toBeCloseTo(0.4, 9);
   });
 
+  it('leaves the step out of rows of a single stitch too', () => {
+    const rows = measured(
+      new Sketch().rows(
+        rowsOf(0.4, 8, () => [0, 5]),
+        { stitch: 9, stepInRow: true },
+      ),
+    );
+    expect(rows.areaMm2).toBeCloseTo(40, 6);
+    expect(rows.lengthMm).toBeCloseTo(21 * 5, 6);
+  });
+
   it.each([0.25, 0.33, 0.4, 0.43, 0.57, 3])('tells a spacing of %s mm on the grid of a file', (spacing) => {
     for (const degrees of [0, 17, 45, 71.3, 90, 133]) {
       const rows = oblong(spacing, 0.1, turned(degrees));
@@ -129,6 +140,16 @@ describe('contains', () => {
       { numRuns: 1000 },
     );
     expect(rows.areaMm2).toBeCloseTo(Math.abs(oracle.area()), 6);
+  });
+
+  it('goes by the two rows on either side, however ragged the ends are', () => {
+    const ragged = measured(new Sketch().rows(rowsOf(1, 12, (y) => [(y * 5) % 7, 14 + ((y * 3) % 8)])));
+    const ring = new Flatten.Polygon(ragged.outlines[0].map(([x, y]) => new Flatten.Point(x, y)));
+    for (let y = 0.07; y < 12; y += 0.23) {
+      for (let x = 0.11; x < 22; x += 0.37) {
+        expect(ragged.contains(x, y)).toBe(ring.contains(new Flatten.Point(x, y)));
+      }
+    }
   });
 
   it('counts the edges as inside, whichever way the rows are stacked', () => {

@@ -68,6 +68,15 @@ describe('a hoop that was chosen', () => {
       return [60 + 49 * Math.cos(a), 30 + 49 * Math.sin(a)];
     });
     expect(tabs('round-120', new Sketch().run(disc))).toEqual([]);
+    expect(
+      tabs(
+        'round-120',
+        new Sketch().run([
+          [0, 0],
+          [100, 0],
+        ]),
+      ),
+    ).toEqual([]);
   });
 });
 

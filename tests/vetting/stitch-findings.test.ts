@@ -82,7 +82,7 @@ describe('stitches too short', () => {
   });
 
   it('are not the steps from row to row, whichever way the rows lie', () => {
-    for (const degrees of [0, 30, 90, 137]) {
+    for (const degrees of [0, 30, 45, 90, 137]) {
       for (const stepInRow of [false, true]) {
         const sketch = new Sketch(0, { degrees, dx: 4, dy: 9, mirror: false });
         sketch.rows(
@@ -169,6 +169,35 @@ describe('needle points piled on one spot', () => {
     // six on one spot and six more 0.4 mm off: two spots, not one
     for (let i = 0; i < 6; i++) points.push([40, 4], [44, 7 + i], [40.4, 4], [36, 7 + i]);
     expect(found('needle-points-piled', new Sketch().run(points))).toMatchObject([{ measured: 6 }]);
+  });
+
+  it('are on one spot at exactly 0.3 mm from each other, and not beyond', () => {
+    const pair = (apart: number) => {
+      const points: Vec[] = line(30, 3);
+      for (let i = 0; i < 3; i++) points.push([40, 4], [44, 7 + i], [40 + apart, 4], [36, 7 + i]);
+      return found('needle-points-piled', new Sketch().run(points));
+    };
+    expect(pair(0.3)).toMatchObject([{ measured: 6 }]);
+    expect(pair(0.31)).toEqual([]);
+  });
+
+  it('are what a lock has beyond the usual five points', () => {
+    const lock = (points: number): Vec[] =>
+      Array.from({ length: points }, (_, i): Vec => [i % 2 === 0 ? 0 : 0.2, 0]);
+    const more: Vec[] = [
+      [3, 0],
+      [0.1, 0],
+      [3, 3],
+      [0.1, 0],
+      [3, 6],
+      [0.1, 0],
+      [3, 9],
+      [6, 9],
+    ];
+    expect(found('needle-points-piled', new Sketch().run([...lock(7), ...more]))).toEqual([]);
+    expect(found('needle-points-piled', new Sketch().run([...lock(8), ...more]))).toMatchObject([
+      { measured: 6 },
+    ]);
   });
 
   it('are not the locks where one thread ends and the next begins', () => {
