@@ -19,13 +19,14 @@
  */
 import { Break, type Stitches } from '../format/stitches.js';
 import { readColumnUnderlay } from './column-underlay.js';
+import { OPEN_PITCH_MM } from './cuts.js';
 import { readFillUnderlay } from './fill-underlay.js';
 import { numberGroups } from './groups.js';
 import { LegFinder } from './legs.js';
 import { locksBetween } from './locks.js';
 import type { StitchObject, Underlay } from './objects.js';
 import { NO_UNDERLAY } from './objects.js';
-import { findPatches, OPEN_PITCH_MM } from './patches.js';
+import { findPatches } from './patches.js';
 import { ColumnRegion, type FillRegion } from './region.js';
 import { findRuns, type RunDraft } from './runs.js';
 import { findThreads, type Thread } from './threads.js';

@@ -1,0 +1,119 @@
+/**
+ * Strings of legs: leg after leg that turns back beside the one before, as the swings of a column and the rows of a
+ * fill do.
+ */
+import type { Stitches } from '../format/stitches.js';
+import type { Legs } from './legs.js';
+
+/** Two legs turn back on each other when the angle between one and the other reversed is below 60°. */
+const TURN_BACK_COS = -0.5;
+/** Rows, and swings with needle points inside, run back more exactly: within 30°. */
+const ROWS_BACK_COS = -0.87;
+/** Beyond this the side to which a leg turns back is only noise (150°). */
+const STRAIGHT_BACK_COS = -0.87;
+/** An edge step between two rows is this short, or short beside the longer row and not long in any case, mm. */
+const STEP_MM = 1;
+const STEP_SHARE = 0.7;
+const LONGEST_STEP_MM = 6;
+/** A leg whose ends are nearer than this share of the way between them is a curved run. */
+const BENT = 0.75;
+
+/** Stitch indexes of the two ends of each leg, in sewing order; the short steps between rows are left out. */
+export interface LegString {
+  readonly from: Int32Array;
+  readonly to: Int32Array;
+}
+
+/** Strings of at least `fewest` legs of one thread, in sewing order. */
+export function findLegStrings(stitches: Stitches, legs: Legs, fewest: number): LegString[] {
+  const { x, y } = stitches;
+  const strings: LegString[] = [];
+  const chain = new Int32Array(legs.count);
+  let size = 0;
+  let lastSign = 0;
+  let lastStraight = true;
+  const flush = () => {
+    if (size >= fewest) {
+      strings.push({
+        from: Int32Array.from({ length: size }, (_, k) => legs.from[chain[k]]),
+        to: Int32Array.from({ length: size }, (_, k) => legs.to[chain[k]]),
+      });
+    }
+    size = 0;
+    lastSign = 0;
+    lastStraight = true;
+  };
+
+  for (let i = 0; i < legs.count; i++) {
+    if (isBent(stitches, legs, i)) {
+      flush();
+      continue;
+    }
+    if (size === 0) {
+      chain[size++] = i;
+      continue;
+    }
+    const p = chain[size - 1];
+    const px = x[legs.to[p]] - x[legs.from[p]];
+    const py = y[legs.to[p]] - y[legs.from[p]];
+    const qx = x[legs.to[i]] - x[legs.from[i]];
+    const qy = y[legs.to[i]] - y[legs.from[i]];
+    const pl = Math.sqrt(px * px + py * py);
+    const ql = Math.sqrt(qx * qx + qy * qy);
+    if (i === p + 1 && i + 1 < legs.count) {
+      const rx = x[legs.to[i + 1]] - x[legs.from[i + 1]];
+      const ry = y[legs.to[i + 1]] - y[legs.from[i + 1]];
+      if (isStep(px, py, pl, qx, qy, ql, rx, ry)) continue;
+    }
+    const cos = (px * qx + py * qy) / (pl * ql || 1);
+    const broken = legs.to[p] - legs.from[p] > 1 && legs.to[i] - legs.from[i] > 1;
+    if (cos < (broken ? ROWS_BACK_COS : TURN_BACK_COS)) {
+      const sign = px * qy - py * qx > 0 ? 1 : -1;
+      const straight = cos < STRAIGHT_BACK_COS;
+      // a zigzag turns left and right by turns
+      if (lastSign === sign && !straight && !lastStraight) {
+        flush();
+        chain[size++] = p;
+      }
+      lastSign = sign;
+      lastStraight = straight;
+      chain[size++] = i;
+      continue;
+    }
+    // a step was left out on trial and the leg after it did not turn back: it is a leg of its own
+    const restart = i > p + 1 ? i - 1 : i;
+    flush();
+    chain[size++] = restart;
+    if (restart < i) i--;
+  }
+  flush();
+  return strings;
+}
+
+/** Whether a leg is a curved run: neither a swing nor a row is much longer than the way between its ends. */
+function isBent({ x, y }: Stitches, legs: Legs, i: number): boolean {
+  const a = legs.from[i];
+  const b = legs.to[i];
+  if (b - a < 4) return false;
+  let way = 0;
+  for (let k = a; k < b; k++) way += Math.sqrt((x[k + 1] - x[k]) ** 2 + (y[k + 1] - y[k]) ** 2);
+  return (x[b] - x[a]) ** 2 + (y[b] - y[a]) ** 2 < (BENT * way) ** 2;
+}
+
+/** A short way along the edge between two rows that run against each other: both its corners turn the same way. */
+function isStep(
+  px: number,
+  py: number,
+  pl: number,
+  sx: number,
+  sy: number,
+  sl: number,
+  qx: number,
+  qy: number,
+): boolean {
+  const ql = Math.sqrt(qx * qx + qy * qy);
+  const long = sl > STEP_MM;
+  if (long && (sl > STEP_SHARE * Math.max(pl, ql) || sl > LONGEST_STEP_MM)) return false;
+  if (px * qx + py * qy > (long ? ROWS_BACK_COS : TURN_BACK_COS) * pl * ql) return false;
+  return (px * sy - py * sx) * (sx * qy - sy * qx) > 0;
+}
