@@ -119,7 +119,7 @@ const list: readonly Sheet[] = [
     // Stiff along its yarns, soft in shear between them: F7 rests on these two, see the fit.
     membraneAlong: newtonPerMm(M, 26, 15, 40),
     membraneAcross: newtonPerMm(M, 26, 15, 40),
-    membraneShear: newtonPerMm(M, 3, 1.2, 5),
+    membraneShear: newtonPerMm(M, 2.5, 0.8, 5),
     poisson: plain(M, 0.1, 0.03, 0.2),
     bendingAlong: microNewtonMetre(M, 6, 2, 12),
     bendingAcross: microNewtonMetre(M, 6, 2, 12),

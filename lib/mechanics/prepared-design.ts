@@ -1,0 +1,126 @@
+import type { Stitches } from '../format/stitches.js';
+import type { Thread } from '../materials/threads.js';
+import type { StitchObject } from '../segment/objects.js';
+import { FieldSolver, type LoadSpectrum } from './field.js';
+import { type Grid, gridAbout, type TensorField } from './grid.js';
+import { type NearestPoint, nearestPoint } from './nearest-point.js';
+import { objectRegions } from './regions.js';
+import { Role, type StitchRoles, stitchRoles } from './stitch-roles.js';
+import { tackDensity } from './tacking.js';
+import { rasterise, stitchTension } from './thread-load.js';
+
+/** Prestress, and the same made ready for solving. */
+export interface Load {
+  readonly prestress: TensorField;
+  readonly spectrum: LoadSpectrum;
+}
+
+/**
+ * All of a design that does not depend on the goods, on one grid: made once for an underlay as sewn, then used for every fabric
+ * and stack. Loads are for a laying tension of 1 N.
+ */
+export interface PreparedDesign {
+  readonly stitches: Stitches;
+  readonly objects: readonly StitchObject[];
+  readonly roles: StitchRoles;
+  readonly thread: Thread;
+  readonly bedInMm: number;
+  readonly grid: Grid;
+  /** The largest cell that the columns allow, mm; the grid's is larger only where the design is too big for that. */
+  readonly wantedCellMm: number;
+  readonly solver: FieldSolver;
+  readonly underlay: Load;
+  readonly top: Load;
+  /** Lines of top thread per mm. */
+  readonly topLines: Float64Array;
+  /** Needle points per mm². */
+  readonly underlayPoints: Float64Array;
+  readonly topPoints: Float64Array;
+  /** 0..1, part of each cell that no thread covers. */
+  readonly open: Float64Array;
+  readonly nearest: NearestPoint;
+  /** Cells of each object and of the goods about it. */
+  readonly regions: readonly Int32Array[];
+}
+
+/** A column must be at least this many cells wide. */
+const CELLS_ACROSS = 3;
+/** Cells never need to be smaller than this: columns of 1 mm hardly pull. */
+const FINEST_MM = 0.35;
+/** Nor may they be larger: the reach of a tack has to be seen. */
+const COARSEST_MM = 1;
+/** Cells a side: beyond it a design is too large for the rule, and its cells grow. */
+const MOST_CELLS = 1024;
+
+/**
+ * Largest cell that the columns allow: a third of the width that a quarter of the satin's thread stays below (so that a few
+ * narrow serifs do not set the grid), between 0.35 and 1 mm. Without satin: 1 mm.
+ */
+export function cellFor(stitches: Stitches, objects: readonly StitchObject[]): number {
+  const widths: number[] = [];
+  for (const { kind, from, to } of objects) {
+    if (kind !== 'satin') continue;
+    for (let i = 0; i < from.length; i++) widths.push(swing(stitches, from[i], to[i]));
+  }
+  if (widths.length === 0) return COARSEST_MM;
+  const sorted = Float64Array.from(widths).sort();
+  const quarter = sorted.reduce((sum, w) => sum + w, 0) / 4;
+  let sum = 0;
+  let k = 0;
+  while (k < sorted.length - 1 && sum + sorted[k] < quarter) sum += sorted[k++];
+  return Math.min(COARSEST_MM, Math.max(FINEST_MM, sorted[k] / CELLS_ACROSS));
+}
+
+const swing = ({ x, y }: Stitches, a: number, b: number): number => Math.hypot(x[a] - x[b], y[a] - y[b]);
+
+/** `cellMm` overrides the rule for the size of cells. A design without stitches gives an empty load on a small grid. */
+export function prepareDesign(
+  stitches: Stitches,
+  objects: readonly StitchObject[],
+  thread: Thread,
+  bedInMm: number,
+  cellMm?: number,
+): PreparedDesign {
+  const bounds = boundsOf(stitches);
+  const wantedCellMm = cellMm ?? cellFor(stitches, objects);
+  const extent = Math.max(bounds.maxX - bounds.minX, bounds.maxY - bounds.minY);
+  const grid = gridAbout(bounds, Math.max(wantedCellMm, (1.5 * extent) / MOST_CELLS));
+  const roles = stitchRoles(stitches, objects);
+  const solver = new FieldSolver(grid);
+  const pull = (role: number) => (length: number, i: number) =>
+    roles.thread[i] === role ? stitchTension(length, 1, bedInMm) : -1;
+  const underlay = rasterise(grid, stitches, pull(Role.underlay));
+  const top = rasterise(grid, stitches, pull(Role.top));
+  const cover = thread.cover.value;
+  const open = top.lines.map((lines, p) => Math.max(0, 1 - cover * (lines + underlay.lines[p])));
+  return {
+    stitches,
+    objects,
+    roles,
+    thread,
+    bedInMm,
+    grid,
+    wantedCellMm,
+    solver,
+    underlay: { prestress: underlay.prestress, spectrum: solver.load(underlay.prestress) },
+    top: { prestress: top.prestress, spectrum: solver.load(top.prestress) },
+    underlayPoints: tackDensity(grid, stitches, (i) => (roles.point[i] === Role.underlay ? 1 : 0)),
+    topPoints: tackDensity(grid, stitches, (i) => (roles.point[i] === Role.top ? 1 : 0)),
+    topLines: top.lines,
+    open,
+    nearest: nearestPoint(grid, stitches),
+    regions: objectRegions(grid, stitches, objects),
+  };
+}
+
+function boundsOf({ x, y, count }: Stitches) {
+  if (count === 0) return { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (let i = 0; i < count; i++) {
+    if (x[i] < minX) minX = x[i];
+    if (x[i] > maxX) maxX = x[i];
+    if (y[i] < minY) minY = y[i];
+    if (y[i] > maxY) maxY = y[i];
+  }
+  return { minX, minY, maxX, maxY };
+}
