@@ -9,6 +9,8 @@ import { radToDeg } from '../core/units.js';
 
 /** Half of the centre-line length over which a direction is taken, mm. */
 const TANGENT_REACH_MM = 1.25;
+/** Most that a direction is carried on beyond the last full window, rad. */
+const MOST_CARRIED = 0.6;
 /** Below this resultant of the doubled swing angles a column has no mean direction (a ring). */
 const DIRECTION_RESULTANT = 0.1;
 
@@ -60,27 +62,25 @@ export function measureColumn(x: Float64Array, y: Float64Array, from: Int32Array
   }
   smooth(mx, cx);
   smooth(my, cy);
-  for (let j = 1; j < n; j++) s[j] = s[j - 1] + Math.hypot(cx[j] - cx[j - 1], cy[j] - cy[j - 1]);
+  for (let j = 1; j < n; j++) {
+    s[j] = s[j - 1] + Math.sqrt((cx[j] - cx[j - 1]) ** 2 + (cy[j] - cy[j - 1]) ** 2);
+  }
   const lengthMm = s[n - 1];
 
   const advance = lengthMm / Math.max(1, n - 1);
   const reach = Math.max(1, Math.min(Math.round(TANGENT_REACH_MM / Math.max(advance, 1e-6)), (n - 1) >> 1));
-  const theta = mx; // the raw middles are spent: their room holds the tangent angles
-  tangents(cx, cy, s, reach, theta);
+  tangents(cx, cy, s, reach, tx, ty);
   let sumLeft = 0;
   for (let j = 0; j < n; j++) {
-    tx[j] = Math.cos(theta[j]);
-    ty[j] = Math.sin(theta[j]);
     const across = tx[j] * (leftY[j] - rightY[j]) - ty[j] * (leftX[j] - rightX[j]);
     sumLeft += across;
     widthMm[j] = Math.abs(across);
   }
-  spacings(cx, cy, theta, reach, spacingMm);
+  spacings(cx, cy, tx, ty, reach, spacingMm);
 
-  const medianish = lengthMm / n;
   const gap = Math.hypot(cx[n - 1] - cx[0], cy[n - 1] - cy[0]);
   const meanWidth = Math.abs(sumLeft) / n;
-  const closed = n > 12 && lengthMm > 3 * meanWidth && gap < Math.max(4 * medianish, 0.35 * meanWidth);
+  const closed = n > 12 && lengthMm > 3 * meanWidth && gap < Math.max(4 * advance, 0.35 * meanWidth);
   const column = {
     count: n,
     cx,
@@ -160,39 +160,51 @@ function smooth(raw: Float64Array, out: Float64Array): void {
   }
 }
 
-/** Unwrapped tangent angles, rad; where a full window does not fit, the turning rate beside it is carried on. */
+/** Unit tangents; where a full window does not fit, the turning rate beside it is carried on. */
 function tangents(
   cx: Float64Array,
   cy: Float64Array,
   s: Float64Array,
   reach: number,
-  theta: Float64Array,
+  tx: Float64Array,
+  ty: Float64Array,
 ): void {
   const n = cx.length;
   const first = Math.min(reach, (n - 1) >> 1);
   const last = n - 1 - first;
-  let previous = 0;
   for (let j = first; j <= last; j++) {
-    const raw = Math.atan2(cy[j + first] - cy[j - first], cx[j + first] - cx[j - first]);
-    theta[j] = j === first ? raw : raw - 2 * Math.PI * Math.round((raw - previous) / (2 * Math.PI));
-    previous = theta[j];
+    const dx = cx[j + first] - cx[j - first];
+    const dy = cy[j + first] - cy[j - first];
+    const l = Math.sqrt(dx * dx + dy * dy);
+    // a centre line that stands still keeps the direction it had
+    tx[j] = l > 0 ? dx / l : j > first ? tx[j - 1] : 1;
+    ty[j] = l > 0 ? dy / l : j > first ? ty[j - 1] : 0;
   }
-  const carry = (edge: number, inner: number, j: number) => {
+  const carry = (edge: number, inner: number, from: number, to: number) => {
     const run = s[inner] - s[edge];
-    const rate = inner !== edge && run !== 0 ? (theta[inner] - theta[edge]) / run : 0;
-    return theta[edge] + Math.max(-0.6, Math.min(0.6, rate * (s[j] - s[edge])));
+    const turned = Math.atan2(
+      tx[edge] * ty[inner] - ty[edge] * tx[inner],
+      tx[edge] * tx[inner] + ty[edge] * ty[inner],
+    );
+    const rate = run !== 0 ? turned / run : 0;
+    for (let j = from; j < to; j++) {
+      const angle = Math.max(-MOST_CARRIED, Math.min(MOST_CARRIED, rate * (s[j] - s[edge])));
+      const c = Math.cos(angle);
+      const d = Math.sin(angle);
+      tx[j] = tx[edge] * c - ty[edge] * d;
+      ty[j] = tx[edge] * d + ty[edge] * c;
+    }
   };
-  const innerFirst = Math.min(last, 2 * first);
-  const innerLast = Math.max(first, last - first);
-  for (let j = 0; j < first; j++) theta[j] = carry(first, innerFirst, j);
-  for (let j = last + 1; j < n; j++) theta[j] = carry(last, innerLast, j);
+  carry(first, Math.min(last, 2 * first), 0, first);
+  carry(last, Math.max(first, last - first), last + 1, n);
 }
 
 /** Twice the advance of the centre line a swing, as an arc, over a window of swings. */
 function spacings(
   cx: Float64Array,
   cy: Float64Array,
-  theta: Float64Array,
+  tx: Float64Array,
+  ty: Float64Array,
   reach: number,
   out: Float64Array,
 ): void {
@@ -200,9 +212,10 @@ function spacings(
   for (let j = 0; j < n; j++) {
     const a = Math.max(0, Math.min(j - reach, n - 1 - 2 * reach));
     const b = Math.min(n - 1, a + 2 * reach);
-    const chord = Math.hypot(cx[b] - cx[a], cy[b] - cy[a]);
-    const half = Math.min(1.5, Math.abs(theta[b] - theta[a]) / 2);
-    const arc = half > 1e-6 ? (chord * half) / Math.sin(half) : chord;
+    const chord = Math.sqrt((cx[b] - cx[a]) ** 2 + (cy[b] - cy[a]) ** 2);
+    // an arc that turns by 2φ is φ / sin φ times as long as its chord
+    const sinHalf = Math.sqrt(Math.max(0, (1 - tx[a] * tx[b] - ty[a] * ty[b]) / 2));
+    const arc = sinHalf > 0.01 ? (chord * Math.asin(Math.min(1, sinHalf))) / sinHalf : chord;
     out[j] = b > a ? (2 * arc) / (b - a) : 0;
   }
 }
@@ -233,26 +246,28 @@ export interface ColumnPlace {
 
 /**
  * Finds the place of a point in a column. `hint` is the swing near which a neighbouring point was found (or -1):
- * the search looks there first and everywhere only if the point is not in the column there.
+ * the search goes downhill from there, and looks everywhere only if it does not end in the column.
  */
 export function locate(column: Column, px: number, py: number, hint: number): ColumnPlace {
   const { count, cx, cy } = column;
   const stride = Math.max(1, Math.round((count * 0.8) / Math.max(column.lengthMm, 1e-6)));
   let best = -1;
-  let bestD = Number.POSITIVE_INFINITY;
-  const scan = (a: number, b: number, step: number) => {
-    for (let j = a; j <= b; j += step) {
-      const d = (cx[j] - px) ** 2 + (cy[j] - py) ** 2;
-      if (d < bestD) {
-        bestD = d;
+  if (hint >= 0) {
+    best = downhill(column, px, py, hint, stride);
+    if (squared(cx[best] - px, cy[best] - py) > (0.6 * column.widthMm[best]) ** 2) best = -1;
+  }
+  if (best < 0) {
+    best = 0;
+    let least = Infinity;
+    for (let j = 0; j < count; j += stride) {
+      const d = squared(cx[j] - px, cy[j] - py);
+      if (d < least) {
+        least = d;
         best = j;
       }
     }
-  };
-  if (hint >= 0) scan(Math.max(0, hint - 12 * stride), Math.min(count - 1, hint + 12 * stride), stride);
-  if (best < 0 || bestD > (0.6 * column.widthMm[best]) ** 2) scan(0, count - 1, stride);
-  const centre = best;
-  scan(Math.max(0, centre - stride), Math.min(count - 1, centre + stride), 1);
+  }
+  best = downhill(column, px, py, best, 1);
   const dx = px - cx[best];
   const dy = py - cy[best];
   return {
@@ -261,4 +276,33 @@ export function locate(column: Column, px: number, py: number, hint: number): Co
     across: column.tx[best] * dy - column.ty[best] * dx,
     halfWidth: column.widthMm[best] / 2,
   };
+}
+
+/** The swing nearest to a point, from swing `j` on in steps as long as the way to it gets shorter. */
+function downhill(
+  { count, cx, cy, closed }: Column,
+  px: number,
+  py: number,
+  j: number,
+  step: number,
+): number {
+  let best = j;
+  let least = squared(cx[j] - px, cy[j] - py);
+  for (const way of [step, -step]) {
+    for (let k = best + way; ; k += way) {
+      if (k < 0 || k >= count) {
+        if (!closed) break;
+        k = k < 0 ? k + count : k - count;
+      }
+      const d = squared(cx[k] - px, cy[k] - py);
+      if (d >= least) break;
+      least = d;
+      best = k;
+    }
+  }
+  return best;
+}
+
+function squared(dx: number, dy: number): number {
+  return dx * dx + dy * dy;
 }

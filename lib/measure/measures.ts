@@ -1,11 +1,7 @@
+import type { Bounds } from '../core/bounds.js';
 import type { StitchObject } from '../segment/objects.js';
 
-export interface Bounds {
-  minX: number;
-  minY: number;
-  maxX: number;
-  maxY: number;
-}
+export type { Bounds } from '../core/bounds.js';
 
 /** Numbers of one object. Lengths mm, areas mm², angles degrees counter-clockwise from +X. */
 export interface ObjectMeasures {

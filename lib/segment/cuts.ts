@@ -148,7 +148,7 @@ function median3(values: Float64Array, a: number, b: number): number {
   const p = values[a];
   const q = values[a + 1];
   const r = values[a + 2];
-  return p < q ? (q < r ? q : p < r ? r : p) : p < r ? p : q < r ? r : q;
+  return Math.max(Math.min(p, q), Math.min(Math.max(p, q), r));
 }
 
 /**

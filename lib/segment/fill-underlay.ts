@@ -12,6 +12,8 @@ import type { FillRegion } from './region.js';
 const EDGE_REACH_MM = 1.9;
 /** Share of the shortest outline that the area can have which an edge run must follow. */
 const FOLLOWS = 0.7;
+/** Most stitches along the edge by which a thread may come to where the way round begins. */
+const MOST_LEAD_IN = 60;
 /** Least way round a hole, mm. */
 const HOLE_MM = 12;
 /** Its end lies this near to its beginning, mm. */
@@ -122,7 +124,7 @@ function edgeLoop(
     }
     const before = way.length === 0 ? 0 : way[way.length - 1] + Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]);
     way.push(before);
-    for (let k = 0; k < way.length && before - way[k] >= Math.max(least, bestLength); k++) {
+    for (let k = 0; k < MOST_LEAD_IN && before - way[k] >= Math.max(least, bestLength); k++) {
       if (Math.hypot(x[i] - x[start + k], y[i] - y[start + k]) > CLOSES_MM) continue;
       best = { first: start + k, last: i };
       bestLength = before - way[k];

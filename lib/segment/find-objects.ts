@@ -17,6 +17,7 @@
  * later stitching of the same thread read as travel. Two strokes that meet in a bend of less than 60° without any
  * sign of a stop read as one column.
  */
+import { shareWithin } from '../core/bounds.js';
 import { Break, type Stitches } from '../format/stitches.js';
 import { readColumnUnderlay } from './column-underlay.js';
 import { OPEN_PITCH_MM } from './cuts.js';
@@ -36,6 +37,10 @@ import { assembleTops, type Top } from './tops.js';
 const COVERED = 0.8;
 /** An underlay is at least this much more open than the top over it. */
 const OPENER = 1.5;
+/** Where less than this share of the box around a patch lies in that of a top, the points need not be asked. */
+const BOXES_SHARE = 0.5;
+/** Most points asked. */
+const SAMPLE = 400;
 /** How many tops ahead an underlay may lie from its top. */
 const AHEAD = 6;
 
@@ -87,12 +92,17 @@ function sortOutUnderlay(stitches: Stitches, tops: readonly Top[], threads: read
   return tops.filter((t) => !under.has(t));
 }
 
+/** Share of the needle points of an open patch that lie under a top, from a sample where they are many. */
 function shareInside(stitches: Stitches, low: Top, high: Top): number {
+  if (shareWithin(low.bounds, high.bounds, 1) < BOXES_SHARE) return 0;
+  const stride = Math.ceil((low.last - low.first + 1) / SAMPLE);
   let inside = 0;
-  for (let i = low.first; i <= low.last; i++) {
+  let asked = 0;
+  for (let i = low.first; i <= low.last; i += stride) {
+    asked++;
     if (high.region.contains(stitches.x[i], stitches.y[i])) inside++;
   }
-  return inside / (low.last - low.first + 1);
+  return inside / asked;
 }
 
 function finish(

@@ -1,4 +1,5 @@
 /** Groups: objects that touch and are sewn one after another without a trim, usually a letter. */
+import { type Bounds, emptyBounds, growBounds } from '../core/bounds.js';
 import { Break, type Stitches } from '../format/stitches.js';
 import type { StitchObject } from './objects.js';
 
@@ -54,14 +55,8 @@ function touch(stitches: Stitches, a: StitchObject, b: StitchObject): boolean {
   return false;
 }
 
-function boundsOf(stitches: Stitches, object: StitchObject) {
-  const { x, y } = stitches;
-  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
-  for (let i = object.range[0]; i <= object.range[1]; i++) {
-    minX = Math.min(minX, x[i]);
-    maxX = Math.max(maxX, x[i]);
-    minY = Math.min(minY, y[i]);
-    maxY = Math.max(maxY, y[i]);
-  }
-  return { minX, minY, maxX, maxY };
+function boundsOf({ x, y }: Stitches, object: StitchObject): Bounds {
+  const box = emptyBounds();
+  for (let i = object.range[0]; i <= object.range[1]; i++) growBounds(box, x[i], y[i]);
+  return box;
 }

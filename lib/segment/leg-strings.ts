@@ -34,10 +34,13 @@ export function findLegStrings(stitches: Stitches, legs: Legs, fewest: number): 
   let lastStraight = true;
   const flush = () => {
     if (size >= fewest) {
-      strings.push({
-        from: Int32Array.from({ length: size }, (_, k) => legs.from[chain[k]]),
-        to: Int32Array.from({ length: size }, (_, k) => legs.to[chain[k]]),
-      });
+      const from = new Int32Array(size);
+      const to = new Int32Array(size);
+      for (let k = 0; k < size; k++) {
+        from[k] = legs.from[chain[k]];
+        to[k] = legs.to[chain[k]];
+      }
+      strings.push({ from, to });
     }
     size = 0;
     lastSign = 0;

@@ -1,20 +1,31 @@
 /** Whether a point lies on the goods that an object covers. */
+import { type Bounds, emptyBounds, growBounds, holds } from '../core/bounds.js';
 import { type Column, locate } from '../geometry/column.js';
 
 export interface Region {
   contains(x: number, y: number): boolean;
 }
 
+/** Points farther from the box around a column than this are not looked at, mm. */
+const BOX_MM = 0.75;
 /** A point this far outside the rails or the ends of a column still counts as under it, mm. */
 const MARGIN_MM = 0.3;
 
 /** The goods under a satin column. */
 export class ColumnRegion implements Region {
   private hint = -1;
+  private readonly box: Bounds;
 
-  constructor(readonly column: Column) {}
+  constructor(readonly column: Column) {
+    this.box = emptyBounds();
+    for (let j = 0; j < column.count; j++) {
+      growBounds(this.box, column.leftX[j], column.leftY[j]);
+      growBounds(this.box, column.rightX[j], column.rightY[j]);
+    }
+  }
 
   contains(x: number, y: number): boolean {
+    if (!holds(this.box, x, y, BOX_MM)) return false;
     const place = locate(this.column, x, y, this.hint);
     this.hint = place.index;
     return (
@@ -38,15 +49,9 @@ export class FillRegion implements Region {
    * @param first, last stitch range of the fill's needle points, for its extent
    */
   constructor(x: Float64Array, y: Float64Array, from: Int32Array, to: Int32Array, spacing: number) {
-    let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
-    for (const ends of [from, to]) {
-      for (const i of ends) {
-        minX = Math.min(minX, x[i]);
-        maxX = Math.max(maxX, x[i]);
-        minY = Math.min(minY, y[i]);
-        maxY = Math.max(maxY, y[i]);
-      }
-    }
+    const box = emptyBounds();
+    for (const ends of [from, to]) for (const i of ends) growBounds(box, x[i], y[i]);
+    const { minX, minY, maxX, maxY } = box;
     // a cell wider than the distance between rows is met by one wherever it lies; a huge sparse area gets coarser cells
     const area = (maxX - minX + 2) * (maxY - minY + 2);
     this.cell = Math.max(0.5, spacing * 1.25, Math.sqrt(area / (64 * from.length + 4096)));
@@ -104,7 +109,7 @@ export class FillRegion implements Region {
   /** Covered area, mm². */
   get areaMm2(): number {
     let n = 0;
-    for (const c of this.covered) n += c;
+    for (let k = 0; k < this.covered.length; k++) n += this.covered[k];
     return n * this.cell * this.cell;
   }
 }

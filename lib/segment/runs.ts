@@ -5,6 +5,7 @@
  * to that top. What lies under another top of the thread is hidden travel, though along the middle of a column it
  * acts as a centre run and is handed to that column. Enough of the rest in one piece is a run.
  */
+import { holds } from '../core/bounds.js';
 import { Break, type Stitches } from '../format/stitches.js';
 import { shareAlongMiddle } from './column-underlay.js';
 import { ColumnRegion } from './region.js';
@@ -137,7 +138,7 @@ function stretchesUnder(
   const { x, y } = stitches;
   const out: { first: number; last: number }[] = [];
   for (let i = first; i <= last; i++) {
-    if (!top.region.contains(x[i], y[i])) continue;
+    if (!holds(top.bounds, x[i], y[i], 1) || !top.region.contains(x[i], y[i])) continue;
     const open = out[out.length - 1];
     if (open !== undefined && open.last === i - 1) open.last = i;
     else out.push({ first: i, last: i });

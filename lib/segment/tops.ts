@@ -1,5 +1,6 @@
 /** Top stitching: the patches of a thread put together to columns and filled areas. */
 
+import { type Bounds, emptyBounds, growBounds } from '../core/bounds.js';
 import type { Stitches } from '../format/stitches.js';
 import { measureColumn } from '../geometry/column.js';
 import type { Patch } from './patches.js';
@@ -22,6 +23,7 @@ export class Top {
   /** Stitch ranges of underlay patches and runs found to lie under it. */
   readonly under: { first: number; last: number; patch: Patch | null }[] = [];
   private shape: Region | null = null;
+  private box: Bounds | null = null;
 
   constructor(
     private readonly stitches: Stitches,
@@ -75,6 +77,19 @@ export class Top {
       this.first,
       before + 1,
     );
+  }
+
+  /** The box around its legs. */
+  get bounds(): Bounds {
+    if (this.box === null) {
+      this.box = emptyBounds();
+      const { x, y } = this.stitches;
+      for (const { from, to } of this.patches) {
+        for (const i of from) growBounds(this.box, x[i], y[i]);
+        for (const i of to) growBounds(this.box, x[i], y[i]);
+      }
+    }
+    return this.box;
   }
 
   /** The goods it covers; worked out when first asked for. */

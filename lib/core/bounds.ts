@@ -1,0 +1,34 @@
+/** An upright box, mm. */
+export interface Bounds {
+  minX: number;
+  minY: number;
+  maxX: number;
+  maxY: number;
+}
+
+/** The box that holds nothing: every point grows it. */
+export function emptyBounds(): Bounds {
+  return { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity };
+}
+
+/** Grows a box to hold a point. */
+export function growBounds(box: Bounds, x: number, y: number): void {
+  if (x < box.minX) box.minX = x;
+  if (x > box.maxX) box.maxX = x;
+  if (y < box.minY) box.minY = y;
+  if (y > box.maxY) box.maxY = y;
+}
+
+/** Share of box `a` that lies within box `b` grown by `margin` mm on all sides, from 0 to 1. */
+export function shareWithin(a: Bounds, b: Bounds, margin: number): number {
+  const overlap = (low: number, high: number, from: number, to: number) => {
+    const span = Math.max(high - low, 1e-9);
+    return Math.max(0, Math.min(high, to + margin) - Math.max(low, from - margin)) / span;
+  };
+  return overlap(a.minX, a.maxX, b.minX, b.maxX) * overlap(a.minY, a.maxY, b.minY, b.maxY);
+}
+
+/** Whether a point lies in a box grown by `margin` mm. */
+export function holds(box: Bounds, x: number, y: number, margin: number): boolean {
+  return x >= box.minX - margin && x <= box.maxX + margin && y >= box.minY - margin && y <= box.maxY + margin;
+}
