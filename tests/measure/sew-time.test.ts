@@ -58,6 +58,9 @@ describe('seconds of a design', () => {
 
   it('add up stitches and jumps', () => {
     expect(seconds(new Sketch())).toBe(0);
+    // the head starts from the origin
+    expect(seconds(new Sketch().sew([8, 0]))).toBeCloseTo(0.15, 12);
+    expect(seconds(new Sketch().sew([0, 8]))).toBeCloseTo(0.15, 12);
     expect(seconds(new Sketch().sew([0, 0], [3, 0], [6, 0]))).toBeCloseTo(0.3, 12);
     expect(seconds(new Sketch().sew([0, 0]).jump([8, 0]).sew([8, 0]))).toBeCloseTo(0.1 + 0.15 + 0.1, 12);
   });

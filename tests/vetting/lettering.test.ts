@@ -48,13 +48,17 @@ describe('lettering too small', () => {
     expect(small(word(4, { letters: 9, joined: true }))).toMatchObject([{ object: 1 }]);
   });
 
-  it('is not a lone stroke or two, a wide patch, a long border or a larger thing beside it', () => {
+  it('is not a lone stroke or two, a wide patch or a long border', () => {
     expect(small(word(4, { letters: 1 }))).toEqual([]);
     expect(small(word(4, { stroke: 1.9 }))).toEqual([]);
     const border = new Sketch();
     for (let k = 0; k < 3; k++) border.satin([0, 30 * k], { width: 1, length: 60 }, { group: k + 1 });
     expect(small(border)).toEqual([]);
     expect(small(word(19))).toEqual([]);
+    // a stroke of 12 mm beside them is no letter of the line and does not make it tall
+    const beside = word(4);
+    beside.cut([17, 0]).satin([17, 0], { width: 1, length: 12 }, { group: 9 });
+    expect(small(beside)).toMatchObject([{ object: 1 }]);
   });
 
   it('parts lines that stand far from each other or in another colour', () => {

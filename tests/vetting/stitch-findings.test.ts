@@ -29,7 +29,7 @@ describe('fills', () => {
   it('can have too many needle points at an ordinary row distance', () => {
     expect(found('fill-too-many-points', fill(0.4))).toEqual([]);
     const [finding] = found('fill-too-many-points', fill(0.4, 0.5));
-    expect(finding).toMatchObject({ severity: 'warn', object: 1, limit: 4, unit: 'points/mm²' });
+    expect(finding).toMatchObject({ severity: 'warn', object: 1, stitch: 0, limit: 4, unit: 'points/mm²' });
     // a point each 0.5 mm on rows 0.4 mm apart
     expect(finding.measured).toBeGreaterThan(4.5);
     expect(finding.measured).toBeLessThan(5.5);
