@@ -1,3 +1,4 @@
+import { DRAW_BY } from '../lib/index.js';
 import type { CommandSpec, OptionSpec } from './command.js';
 
 /** Options that every command takes. */
@@ -77,7 +78,7 @@ export const COMMANDS: Readonly<Record<string, CommandSpec>> = {
     words: [1, 1],
     options: {
       out: { value: 'FILE', short: 'o', help: 'the picture; .svg or .png' },
-      by: { value: 'WHAT', choices: ['object', 'width', 'density'], help: 'what the colours stand for' },
+      by: { value: 'WHAT', choices: DRAW_BY, help: 'what the colours stand for' },
       pixels: { value: 'N', help: 'width of a .png in pixels, 1600 if not said' },
       units,
       force,

@@ -1,6 +1,6 @@
 /** How each format sets one report, and how several follow one another. */
 export interface Formats<T> {
-  text: (report: T) => Promise<string>;
+  text: (report: T) => string;
   json: (report: T) => string;
   jsonl?: (report: T) => string;
   csv?: { header: () => string; records: (report: T) => string };
@@ -8,7 +8,7 @@ export interface Formats<T> {
 
 export interface Formatter<T> {
   before: string;
-  one: (report: T) => Promise<string>;
+  one: (report: T) => string;
   after: string;
 }
 
@@ -19,11 +19,11 @@ export interface Formatter<T> {
 export function formatter<T>(format: keyof Formats<T>, files: number, formats: Formats<T>): Formatter<T> {
   switch (format) {
     case 'json': {
-      if (files === 1) return { before: '', one: async (report) => formats.json(report), after: '' };
+      if (files === 1) return { before: '', one: formats.json, after: '' };
       let separator = '\n';
       return {
         before: '[',
-        one: async (report) => {
+        one: (report) => {
           const piece = separator + formats.json(report).trimEnd();
           separator = ',\n';
           return piece;
@@ -32,19 +32,19 @@ export function formatter<T>(format: keyof Formats<T>, files: number, formats: F
       };
     }
     case 'jsonl':
-      return { before: '', one: async (report) => formats.jsonl!(report), after: '' };
+      return { before: '', one: formats.jsonl!, after: '' };
     case 'csv':
       return {
         before: formats.csv!.header(),
-        one: async (report) => formats.csv!.records(report),
+        one: formats.csv!.records,
         after: '',
       };
     case 'text': {
       let separator = '';
       return {
         before: '',
-        one: async (report) => {
-          const piece = separator + (await formats.text(report));
+        one: (report) => {
+          const piece = separator + formats.text(report);
           separator = '\n';
           return piece;
         },

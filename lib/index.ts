@@ -1,4 +1,7 @@
 /** lieflat as a library: everything public, nothing run on import. */
+import type { CompareReport } from './report/compare.js';
+import type { Drawing, DrawOptions } from './report/draw.js';
+import type { VetReport } from './report/vet-report.js';
 
 export type { Diagnostic } from './core/diagnostics.js';
 export { type ErrorCode, type ErrorParts, LieflatError } from './core/errors.js';
@@ -37,9 +40,10 @@ export {
   columnsToCsvRecords,
   columnsToText,
 } from './report/columns.js';
-export { type Change, type CompareReport, compareReports, type ObjectChange } from './report/compare.js';
+export type { Change, CompareReport, ObjectChange } from './report/compare.js';
 export { compareToText } from './report/compare-to-text.js';
-export { DRAW_BY, type DrawBy, type Drawing, type DrawOptions, drawDesign } from './report/draw.js';
+export type { Drawing, DrawOptions } from './report/draw.js';
+export { DRAW_BY, type DrawBy } from './report/draw-by.js';
 export { NO_PAINT, type Paint } from './report/paint.js';
 export { printable } from './report/printable.js';
 export type { Units } from './report/quantities.js';
@@ -69,3 +73,15 @@ export {
   type Limits,
   withLimits,
 } from './vetting/limits.js';
+
+// These are loaded when they are first called: vetting alone, the main job, must not wait for them.
+
+/** Draws a design to scale; see `lib/report/draw.ts`. */
+export async function drawDesign(drawing: Drawing, options: DrawOptions): Promise<string> {
+  return (await import('./report/draw.js')).drawDesign(drawing, options);
+}
+
+/** Says what changed between two vet reports; see `lib/report/compare.ts`. */
+export async function compareReports(before: VetReport, after: VetReport): Promise<CompareReport> {
+  return (await import('./report/compare.js')).compareReports(before, after);
+}

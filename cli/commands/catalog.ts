@@ -20,7 +20,7 @@ export const catalog: Handler = async (args, io) => {
   await output.write(
     args.choice('format', ['text', 'json'] as const) === 'json'
       ? toJson(listed)
-      : await placesToText(listed, await textOptions(args, io)),
+      : placesToText(listed, await textOptions(args, io)),
   );
   await output.finish();
   return EXIT.clean;

@@ -33,7 +33,7 @@ export const columns: Handler = async (args, io) => {
     const file = await readOne(path, batch, io);
     if (file === null) continue;
     const vetting = vetDesign(file.design, { file: factsOf(file), shop });
-    open = await output.write(await format.one(columnsReport(vetting, overMm)));
+    open = await output.write(format.one(columnsReport(vetting, overMm)));
   }
   if (open) await output.write(format.after);
   await output.finish();

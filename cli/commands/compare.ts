@@ -20,12 +20,12 @@ export const compare: Handler = async (args, io) => {
     const file = await readDesignFile(path);
     reports.push(vetDesign(file.design, { ...settings, file: factsOf(file) }).report);
   }
-  const result = compareReports(reports[0], reports[1]);
+  const result = await compareReports(reports[0], reports[1]);
   const output = outputOf(args, io, paths);
   await output.write(
     args.choice('format', ['text', 'json'] as const) === 'json'
       ? toJson(result)
-      : await compareToText(result, await textOptions(args, io)),
+      : compareToText(result, await textOptions(args, io)),
   );
   await output.finish();
   return EXIT.clean;

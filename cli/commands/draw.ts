@@ -1,5 +1,6 @@
 import { basename } from 'node:path';
 import {
+  DRAW_BY,
   drawDesign,
   readDesignFile,
   svgToPng,
@@ -28,7 +29,7 @@ export const draw: Handler = async (args, io) => {
   }
   const file = await readDesignFile(pathFrom(io, args.words[0]));
   const svg = await drawDesign(vetDesign(file.design, { file: factsOf(file) }), {
-    by: args.choice('by', ['object', 'width', 'density'] as const),
+    by: args.choice('by', DRAW_BY),
     title: basename(file.path),
     units: args.choice<Units>('units', ['mm', 'in']),
   });

@@ -41,7 +41,7 @@ export const vet: Handler = async (args, io) => {
     const worst = report.findings.reduce((most, { severity }) => Math.max(most, RANK[severity]), -1);
     tally[worst === RANK.fail ? 'fail' : worst === RANK.warn ? 'warn' : 'sound']++;
     found ||= worst >= RANK[failOn];
-    open = await output.write(await format.one(report));
+    open = await output.write(format.one(report));
   }
   if (open) await output.write(format.after);
   if (open && as === 'text' && batch.files.length > 1) {

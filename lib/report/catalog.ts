@@ -19,7 +19,7 @@ export function placesCatalog(places: readonly Place[], hoops: readonly HoopFiel
 }
 
 /** The same as text: usual size with its range, and the basis of each figure. */
-export async function placesToText(catalog: PlacesCatalog, options: TextOptions): Promise<string> {
+export function placesToText(catalog: PlacesCatalog, options: TextOptions): string {
   const { width, units } = options;
   // Usual sizes are no finer than this.
   const figure = (mm: number): string => (units === 'mm' ? fixed(mm, 0) : fixed(mmToInch(mm), 1));
@@ -38,10 +38,10 @@ export async function placesToText(catalog: PlacesCatalog, options: TextOptions)
     ] as const;
   const lines = [
     ...wrap('Places: the size that designs there usually keep to', width),
-    ...(await textTable(columns('--place'), rows(catalog.places), width, '  ')),
+    ...textTable(columns('--place'), rows(catalog.places), width, '  '),
     '',
     ...wrap("Hoops: the field the needle may reach; the machine's manual goes before these", width),
-    ...(await textTable(columns('--hoop'), rows(catalog.hoops), width, '  ')),
+    ...textTable(columns('--hoop'), rows(catalog.hoops), width, '  '),
   ];
   return `${lines.join('\n')}\n`;
 }

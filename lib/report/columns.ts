@@ -81,7 +81,7 @@ export function columnsReport(
 }
 
 /** Sets the list as text, every line within the width. */
-export async function columnsToText(report: ColumnsReport, options: TextOptions): Promise<string> {
+export function columnsToText(report: ColumnsReport, options: TextOptions): string {
   const { width, units, paint = NO_PAINT } = options;
   const { columns, overMm } = report;
   const lighter = columns.filter((c) => c.lighterUnderlay);
@@ -96,7 +96,7 @@ export async function columnsToText(report: ColumnsReport, options: TextOptions)
   ).map((line) => paint.strong(line));
   if (columns.length === 0) return `${lines.join('\n')}\n`;
   lines.push(
-    ...(await textTable(
+    ...textTable(
       [
         { head: 'object', align: 'right' },
         { head: `width ${units}`, align: 'right' },
@@ -117,7 +117,7 @@ export async function columnsToText(report: ColumnsReport, options: TextOptions)
       ]),
       width,
       '  ',
-    )),
+    ),
   );
   if (lighter.length > 0)
     lines.push('', ...wrap(printable(lighter[0].lighterUnderlay!.message), width, '  YES: ', '       '));

@@ -56,7 +56,7 @@ const FIELDS: Readonly<
 };
 
 /** Sets a comparison as text, every line within the width. */
-export async function compareToText(report: CompareReport, options: TextOptions): Promise<string> {
+export function compareToText(report: CompareReport, options: TextOptions): string {
   const { width, units } = options;
   const paint = options.paint ?? NO_PAINT;
   const sections: string[][] = [
@@ -70,7 +70,7 @@ export async function compareToText(report: CompareReport, options: TextOptions)
   if (report.design.length > 0) {
     sections.push([
       'Design',
-      ...(await textTable(
+      ...textTable(
         [
           { head: 'what', align: 'left' },
           { head: 'before', align: 'right' },
@@ -80,10 +80,10 @@ export async function compareToText(report: CompareReport, options: TextOptions)
         report.design.map((c) => changeRow(c, units)),
         width,
         INDENT,
-      )),
+      ),
     ]);
   }
-  sections.push(await objectSection(report, width, units));
+  sections.push(objectSection(report, width, units));
   sections.push(
     findingSection(`No longer found: ${count(report.findings.lost.length)}`, report.findings.lost, options),
   );
@@ -110,7 +110,7 @@ function headline({ objects, design, findings }: CompareReport): string {
   return 'Changed';
 }
 
-async function objectSection({ objects }: CompareReport, width: number, units: Units): Promise<string[]> {
+function objectSection({ objects }: CompareReport, width: number, units: Units): string[] {
   const { changed, removed, added, unchanged } = objects;
   if (changed.length + removed.length + added.length === 0) return [];
   const ids = (all: readonly number[]): string =>
@@ -125,7 +125,7 @@ async function objectSection({ objects }: CompareReport, width: number, units: U
     ...(removed.length > 0 ? wrap(`removed: ${ids(removed)} (numbers before)`, width, INDENT) : []),
     ...(added.length > 0 ? wrap(`added: ${ids(added)} (numbers after)`, width, INDENT) : []),
     ...(shown.length > 0
-      ? await textTable(
+      ? textTable(
           [
             { head: 'object', align: 'right' },
             { head: 'what changed', align: 'left', flexible: true },

@@ -3,15 +3,13 @@ import { MM_PER_INCH } from '../core/units.js';
 import type { Stitches } from '../format/stitches.js';
 import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
 import { densityBands } from './density-bands.js';
+import type { DrawBy } from './draw-by.js';
 import { niceSteps } from './nice-steps.js';
 import { ASIDE_COLOUR, INK_COLOUR, isDark, PAPER_COLOUR, STEP_COLOURS, TURN_COLOURS } from './palette.js';
 import { counted, size, type Units } from './quantities.js';
 import { scaleBar } from './scale-bar.js';
 import { stitchPath } from './stitch-path.js';
 import { element } from './svg.js';
-
-export const DRAW_BY = ['object', 'width', 'density'] as const;
-export type DrawBy = (typeof DRAW_BY)[number];
 
 /** What a picture shows: intermediate results of the flow, nothing measured anew. */
 export interface Drawing {

@@ -14,48 +14,32 @@ const GAP = 2;
 /**
  * A plain table: headings over columns, two spaces between, no rules. Where it would not fit, each row is set as
  * running text with its headings instead. Returns lines without trailing blanks. Cells are text of ours, already
- * printable.
+ * printable. (A library for tables would take longer to load than a whole design takes to vet.)
  *
  * @param width columns of the terminal that the whole table may take, `indent` included
  */
-export async function textTable(
+export function textTable(
   columns: readonly TextColumn[],
   rows: readonly (readonly string[])[],
   width: number,
   indent = '',
-): Promise<string[]> {
+): string[] {
   const widths = fittingWidths(columns, rows, width - indent.length);
   if (widths === null) return rows.flatMap((row) => runningRow(columns, row, width, indent));
-  const { default: Table } = await import('cli-table3');
-  const table = new Table({
-    head: columns.map((column) => column.head),
-    colWidths: widths,
-    colAligns: columns.map((column) => column.align),
-    wordWrap: true,
-    style: { head: [], border: [], compact: true, 'padding-left': 0, 'padding-right': 0 },
-    chars: {
-      top: '',
-      'top-mid': '',
-      'top-left': '',
-      'top-right': '',
-      bottom: '',
-      'bottom-mid': '',
-      'bottom-left': '',
-      'bottom-right': '',
-      left: indent,
-      'left-mid': '',
-      mid: '',
-      'mid-mid': '',
-      right: '',
-      'right-mid': '',
-      middle: ' '.repeat(GAP),
-    },
+  const heads = columns.map((column) => column.head);
+  return [heads, ...rows].flatMap((row) => {
+    const cells = row.map((cell, i) => (displayWidth(cell) > widths[i] ? wrap(cell, widths[i]) : [cell]));
+    const height = Math.max(...cells.map((lines) => lines.length));
+    return Array.from({ length: height }, (_, line) => {
+      const set = cells.map((lines, i) => padded(lines[line] ?? '', widths[i], columns[i].align));
+      return (indent + set.join(' '.repeat(GAP))).trimEnd();
+    });
   });
-  for (const row of rows) table.push([...row]);
-  return table
-    .toString()
-    .split('\n')
-    .map((line) => line.trimEnd());
+}
+
+function padded(text: string, width: number, align: 'left' | 'right'): string {
+  const blanks = ' '.repeat(width - displayWidth(text));
+  return align === 'left' ? text + blanks : blanks + text;
 }
 
 /** The width of each column, or null where they do not fit side by side. */

@@ -21,11 +21,11 @@ const INDENT = '  ';
  *
  * @param allObjects list every object in sewing order, not only the few that matter most
  */
-export async function toText(report: VetReport, options: TextOptions, allObjects = false): Promise<string> {
+export function toText(report: VetReport, options: TextOptions, allObjects = false): string {
   const paint = options.paint ?? NO_PAINT;
   const sections = [
     [...verdict(report, options.width, paint), ...totals(report, options)],
-    await objectTable(report, options, allObjects),
+    objectTable(report, options, allObjects),
     findingSection('What was found', report.findings, options),
   ];
   return `${sections
@@ -77,14 +77,14 @@ function totals({ design, objects }: VetReport, { width, units }: TextOptions): 
   );
 }
 
-async function objectTable(report: VetReport, options: TextOptions, all: boolean): Promise<string[]> {
+function objectTable(report: VetReport, options: TextOptions, all: boolean): string[] {
   const ranked = rankObjects(report);
   const shown = all
     ? ranked.toSorted((a, b) => a.object.id - b.object.id)
     : ranked.filter(({ counts }) => counts.fail + counts.warn > 0).slice(0, MOST_OBJECTS);
   if (shown.length === 0) return [];
   const { units, width } = options;
-  const table = await textTable(
+  const table = textTable(
     [
       { head: 'object', align: 'right' },
       { head: 'kind', align: 'left' },

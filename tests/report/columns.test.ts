@@ -45,11 +45,11 @@ describe('the list of satin columns', () => {
     expect(list.columns[0].lighterUnderlay!.basis).not.toBe('');
   });
 
-  it('reads as text and as a table', async () => {
+  it('reads as text and as a table', () => {
     const list = columnsReport(
       vetDesign(strokes().end(), { file: { ...FILE, path: `${'long '.repeat(40)}.dst` } }),
     );
-    const text = await columnsToText(list, { width: 80, units: 'in' });
+    const text = columnsToText(list, { width: 80, units: 'in' });
     for (const line of text.split('\n')) expect(displayWidth(line)).toBeLessThanOrEqual(80);
     // 8 mm is 0.315 in.
     expect(text).toMatch(/^ +4 +0\.315 /m);
@@ -61,9 +61,9 @@ describe('the list of satin columns', () => {
     expect(rows.map((row) => row.lighter_underlay)).toEqual(['yes', 'yes', 'no', 'no', 'no']);
   });
 
-  it('says so where there are none', async () => {
+  it('says so where there are none', () => {
     const list = columnsReport(vetDesign(littleCrest(), { file: FILE }), 20);
-    expect(await columnsToText(list, { width: 80, units: 'mm' })).toBe(
+    expect(columnsToText(list, { width: 80, units: 'mm' })).toBe(
       'name.dst: 0 satin columns wider than 20.00 mm\n',
     );
   });

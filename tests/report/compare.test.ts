@@ -35,7 +35,7 @@ function reordered(report: VetReport, order: readonly number[]): VetReport {
 }
 
 describe('comparing two versions of a design', () => {
-  it('finds no difference between a design and itself', async () => {
+  it('finds no difference between a design and itself', () => {
     const report = reportOf(littleCrest());
     const result = compareReports(report, report);
     expect(result.design).toEqual([]);
@@ -48,10 +48,10 @@ describe('comparing two versions of a design', () => {
       added: [],
     });
     expect([...result.findings.lost, ...result.findings.gained]).toEqual([]);
-    expect(await compareToText(result, OPTIONS)).toBe('No difference: crest.dst -> crest.dst\n');
+    expect(compareToText(result, OPTIONS)).toBe('No difference: crest.dst -> crest.dst\n');
   });
 
-  it('says which column was widened, and what that brought', async () => {
+  it('says which column was widened, and what that brought', () => {
     const before = reportOf(name([0, 1, 2, 3, 4, 5]));
     const after = reportOf(name([0, 1, 2, 3, 4, 5], (n) => (n === 5 ? { width: 8 } : {})));
     const result = compareReports(before, after);
@@ -62,8 +62,8 @@ describe('comparing two versions of a design', () => {
     expect(result.findings.gained.map((f) => f.code)).toContain('satin-too-wide');
     expect(result.findings.gained.every((f) => f.object === 6)).toBe(true);
     expect(result.findings.lost.filter((f) => f.severity !== 'note')).toEqual([]);
-    expect(await compareToText(result, OPTIONS)).toMatch(/^Worse: /);
-    expect(await compareToText(compareReports(after, before), OPTIONS)).toMatch(/^Better: /);
+    expect(compareToText(result, OPTIONS)).toMatch(/^Worse: /);
+    expect(compareToText(compareReports(after, before), OPTIONS)).toMatch(/^Better: /);
   });
 
   it('says which spacing and which underlay changed', () => {

@@ -24,34 +24,34 @@ function expectFits(text: string, width: number): void {
 }
 
 describe('the vet report as text', () => {
-  it('fits its width and stays free of control characters, whatever the report', async () => {
-    await fc.assert(
-      fc.asyncProperty(
+  it('fits its width and stays free of control characters, whatever the report', () => {
+    fc.assert(
+      fc.property(
         anyReport,
         fc.integer({ min: 40, max: 80 }),
         fc.constantFrom('mm' as const, 'in' as const),
         fc.boolean(),
-        async (report, width, units, all) => expectFits(await toText(report, { width, units }, all), width),
+        (report, width, units, all) => expectFits(toText(report, { width, units }, all), width),
       ),
       { numRuns: 60 },
     );
   });
 
-  it('begins with the verdict', async () => {
+  it('begins with the verdict', () => {
     const { report } = vetDesign(littleCrest(), { file: FILE });
-    const first = async (severities: ('fail' | 'warn' | 'note')[]): Promise<string> => {
+    const first = (severities: ('fail' | 'warn' | 'note')[]): string => {
       const findings = severities.map((severity) => ({ ...report.findings[0], severity }));
-      return (await toText({ ...report, findings }, OPTIONS)).split('\n')[0];
+      return toText({ ...report, findings }, OPTIONS).split('\n')[0];
     };
-    expect(await first([])).toBe('SOUND  crest.dst (nothing found)');
-    expect(await first(['note'])).toBe('SOUND  crest.dst (1 note)');
-    expect(await first(['note', 'warn', 'warn'])).toBe('LOOK AT THESE  crest.dst (2 warnings, 1 note)');
-    expect(await first(['warn', 'fail'])).toBe('DO NOT SEW  crest.dst (1 failure, 1 warning)');
+    expect(first([])).toBe('SOUND  crest.dst (nothing found)');
+    expect(first(['note'])).toBe('SOUND  crest.dst (1 note)');
+    expect(first(['note', 'warn', 'warn'])).toBe('LOOK AT THESE  crest.dst (2 warnings, 1 note)');
+    expect(first(['warn', 'fail'])).toBe('DO NOT SEW  crest.dst (1 failure, 1 warning)');
   });
 
-  it('names every kind of finding, and what to do about it', async () => {
+  it('names every kind of finding, and what to do about it', () => {
     const { report } = vetDesign(littleCrest(), { file: FILE });
-    const text = (await toText(report, OPTIONS)).replace(/\s+/g, ' ');
+    const text = toText(report, OPTIONS).replace(/\s+/g, ' ');
     expect(report.findings.length).toBeGreaterThan(0);
     for (const { code, message } of report.findings) {
       expect(text).toContain(code);
@@ -59,7 +59,7 @@ describe('the vet report as text', () => {
     }
   });
 
-  it('lists the objects with failures first, and all of them when asked', async () => {
+  it('lists the objects with failures first, and all of them when asked', () => {
     const { report } = vetDesign(littleCrest(), { file: FILE });
     const [base] = report.findings;
     const findings = [
@@ -68,31 +68,26 @@ describe('the vet report as text', () => {
     ];
     const rows = (text: string): string[] =>
       [...text.matchAll(/^ +(\d+) {2}(?:split satin|satin|fill|run)/gm)].map((m) => m[1]);
-    expect(rows(await toText({ ...report, findings }, OPTIONS))).toEqual(['3', '2']);
-    expect(rows(await toText({ ...report, findings }, OPTIONS, true))).toEqual(['1', '2', '3']);
+    expect(rows(toText({ ...report, findings }, OPTIONS))).toEqual(['3', '2']);
+    expect(rows(toText({ ...report, findings }, OPTIONS, true))).toEqual(['1', '2', '3']);
   });
 
-  it('says the same in colour as without', async () => {
+  it('says the same in colour as without', () => {
     const { report } = vetDesign(littleCrest(), { file: FILE });
     const dressed = (text: string): string => `«${text}»`;
     const paint: Paint = { fail: dressed, warn: dressed, note: dressed, sound: dressed, strong: dressed };
-    const coloured = await toText(report, { ...OPTIONS, paint });
+    const coloured = toText(report, { ...OPTIONS, paint });
     expect(coloured).toContain('«');
-    expect(coloured.replace(/[«»]/g, '')).toBe(await toText(report, OPTIONS));
+    expect(coloured.replace(/[«»]/g, '')).toBe(toText(report, OPTIONS));
   });
 });
 
 describe('a comparison as text', () => {
-  it('fits its width, whatever is compared', async () => {
-    await fc.assert(
-      fc.asyncProperty(
-        anyReport,
-        anyReport,
-        fc.integer({ min: 40, max: 80 }),
-        async (before, after, width) => {
-          expectFits(await compareToText(compareReports(before, after), { width, units: 'mm' }), width);
-        },
-      ),
+  it('fits its width, whatever is compared', () => {
+    fc.assert(
+      fc.property(anyReport, anyReport, fc.integer({ min: 40, max: 80 }), (before, after, width) => {
+        expectFits(compareToText(compareReports(before, after), { width, units: 'mm' }), width);
+      }),
       { numRuns: 40 },
     );
   });
