@@ -76,6 +76,7 @@ export async function parseCommand(
   return new Arguments(positionals, values);
 }
 
+/** The error for a command line that cannot be understood. */
 export function badArgument(what: string, todo: string): LieflatError {
   return new LieflatError({ code: 'bad-argument', place: 'command line', what, todo });
 }

@@ -34,6 +34,7 @@ export function pathFrom(io: Io, path: string): string {
   return isAbsolute(path) || io.cwd === process.cwd() ? path : resolve(io.cwd, path);
 }
 
+/** The shop of `--profile`, or of the nearest profile upward from the working directory, or the built-in one. */
 export async function shopOf(args: Arguments, io: Io): Promise<Shop> {
   const given = args.value('profile');
   const path = given === undefined ? await findUpward(PROFILE_NAME, io.cwd) : pathFrom(io, given);

@@ -145,6 +145,22 @@ describe('the way that data flows', () => {
     expect(found).toEqual([]);
   });
 
+  it('does nothing when it is imported as a library', async () => {
+    const before = Object.keys(globalThis);
+    const library: Record<string, unknown> = await import('../lib/index.js');
+    expect(Object.keys(globalThis)).toEqual(before);
+    for (const name of [
+      'readDesignFile',
+      'vetDesign',
+      'toText',
+      'compareReports',
+      'drawDesign',
+      'encodeDesign',
+    ]) {
+      expect(typeof library[name]).toBe('function');
+    }
+  });
+
   it('loads the costly libraries only where they are used', async () => {
     const costly = ['zod', 'csv-parse', '@resvg/resvg-js', 'd3-contour', 'tinyglobby', 'picocolors'];
     const found = [...sourcesIn(join(ROOT, 'lib')), ...sourcesIn(join(ROOT, 'cli'))].flatMap((path) => {

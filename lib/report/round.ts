@@ -8,12 +8,9 @@ export function round(value: number, digits = 3): number {
   return rounded === 0 ? 0 : rounded;
 }
 
-/** Every number of a flat record rounded. */
-export function roundAll<T extends object>(values: T, digits = 3): T {
+/** Every number of a flat record rounded to 0.001. */
+export function roundAll<T extends object>(values: T): T {
   return Object.fromEntries(
-    Object.entries(values).map(([key, value]) => [
-      key,
-      typeof value === 'number' ? round(value, digits) : value,
-    ]),
+    Object.entries(values).map(([key, value]) => [key, typeof value === 'number' ? round(value) : value]),
   ) as T;
 }

@@ -1,7 +1,7 @@
 import { LieflatError } from '../core/errors.js';
 
 /** Refused above this: a picture of it would not fit in memory of an ordinary machine. */
-export const MOST_PNG_PIXELS_WIDE = 8000;
+const MOST_PNG_PIXELS_WIDE = 8000;
 
 export interface Png {
   data: Uint8Array;
