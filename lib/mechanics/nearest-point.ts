@@ -11,8 +11,8 @@ export interface NearestPoint {
 
 /**
  * Distance to the nearest needle point, by passing the nearest point on from cell to cell in two sweeps (Danielsson,
- * "Euclidean distance mapping", Comput. Graph. Image Process. 14 (1980) 227–248; from memory). Within a small part of a cell of the
- * true distance, and linear in the cells. The sheet does not repeat itself here, and
+ * "Euclidean distance mapping", Comput. Graph. Image Process. 14 (1980) 227–248; from memory). Within a few tenths of a cell of
+ * the true distance, and linear in the cells. The sheet does not repeat itself here, and
  * its sides need not be powers of two. `range` picks the points; all by default.
  */
 export function nearestPoint(
@@ -32,9 +32,12 @@ export function nearestPoint(
     }
   };
   for (let i = first; i <= last; i++) {
-    const a = Math.min(nx - 1, Math.max(0, Math.floor((x[i] - x0) / cellMm)));
-    const b = Math.min(ny - 1, Math.max(0, Math.floor((y[i] - y0) / cellMm)));
-    offer(b * nx + a, x0 + (a + 0.5) * cellMm, y0 + (b + 0.5) * cellMm, i);
+    const a = Math.floor((x[i] - x0) / cellMm);
+    const b = Math.floor((y[i] - y0) / cellMm);
+    // To the neighbours too: of two points in one cell, either may be the nearer one to what lies beyond.
+    for (let v = Math.max(0, b - 1); v <= Math.min(ny - 1, b + 1); v++)
+      for (let u = Math.max(0, a - 1); u <= Math.min(nx - 1, a + 1); u++)
+        offer(v * nx + u, x0 + (u + 0.5) * cellMm, y0 + (v + 0.5) * cellMm, i);
   }
   const pass = (p: number, from: number, cx: number, cy: number) => {
     if (stitch[from] >= 0) offer(p, cx, cy, stitch[from]);

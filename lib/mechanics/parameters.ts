@@ -41,9 +41,9 @@ const assumed = (value: number, low: number, high: number, unit: string, why: st
 });
 
 export const PARAMETERS: MechanicsParameters = {
-  tension: fitted(0.13, 0.1, 0.17, 'N'),
-  bedIn: fitted(6, 4, 8, 'mm'),
-  fullTacking: fitted(0.31, 0.2, 0.5, '1/mm²'),
+  tension: fitted(0.135, 0.1, 0.18, 'N'),
+  bedIn: fitted(7, 4.5, 10, 'mm'),
+  fullTacking: fitted(0.24, 0.15, 0.4, '1/mm²'),
   hooped: assumed(0.05, 0.03, 0.1, '', 'friction between goods and backing in the hoop'),
   ownPoints: assumed(
     0.25,
@@ -52,7 +52,7 @@ export const PARAMETERS: MechanicsParameters = {
     '',
     'an object’s own points come down one by one while its stitches pull',
   ),
-  threshold: fitted(4.6, 4, 7, ''),
+  threshold: fitted(4.4, 4, 7, ''),
   longestSpan: assumed(5, 4, 6, 'mm', 'puckers about lettering stand some 8 to 12 mm apart'),
   perforation: assumed(
     0.6,
@@ -62,5 +62,5 @@ export const PARAMETERS: MechanicsParameters = {
     'holes of about 0.4 mm at a satin rail, 0.4 mm apart, leave next to nothing between them',
   ),
   firstWash: assumed(0.6, 0.45, 0.75, '', 'most of the shrinkage comes with the first wash'),
-  scoreHalf: fitted(0.34, 0.25, 0.5, 'mm'),
+  scoreHalf: fitted(0.32, 0.22, 0.45, 'mm'),
 };

@@ -48,13 +48,13 @@ const CELLS_ACROSS = 3;
 /** Cells never need to be smaller than this: columns of 1 mm hardly pull. */
 const FINEST_MM = 0.35;
 /** Nor may they be larger: the reach of a tack has to be seen. */
-const COARSEST_MM = 1;
+const COARSEST_MM = 0.75;
 /** Cells a side: beyond it a design is too large for the rule, and its cells grow. */
 const MOST_CELLS = 1024;
 
 /**
  * Largest cell that the columns allow: a third of the width that a quarter of the satin's thread stays below (so that a few
- * narrow serifs do not set the grid), between 0.35 and 1 mm. Without satin: 1 mm.
+ * narrow serifs do not set the grid), between 0.35 and 0.75 mm. Without satin: 0.75 mm.
  */
 export function cellFor(stitches: Stitches, objects: readonly StitchObject[]): number {
   const widths: number[] = [];

@@ -1,7 +1,7 @@
 /**
  * The risk that a design puckers on its goods: score, grade, pull-in and wrinkle height, of the whole and of every object.
  *
- * Resolution rule: a cell is at most a third of the width of the columns that carry the pull, and at most 1 mm (see
+ * Resolution rule: a cell is at most a third of the width of the columns that carry the pull, and at most 0.75 mm (see
  * `cellFor`); the result says what cell was used and whether the rule was met.
  */
 import { LieflatError } from '../core/errors.js';

@@ -1,0 +1,149 @@
+import { describe, expect, it } from 'vitest';
+import { LieflatError } from '../../lib/core/errors.js';
+import type { Sourced } from '../../lib/core/sourced.js';
+import { CATALOGUE, CATALOGUE_SHELVES, find } from '../../lib/materials/catalogue.js';
+import { withOverrides } from '../../lib/materials/overrides.js';
+import { goodsOf } from '../../lib/mechanics/goods.js';
+
+const FABRICS =
+  'pique-knit jersey-knit performance-knit performance-knit-thin stretch-scrub woven-scrub poplin twill denim canvas-tote fleece terry-towel sheer-linen fine-sweater cap-structured cap-unstructured';
+const SHEETS =
+  'cutaway-2.5oz cutaway-3oz cutaway-3.5oz tearaway-1.8oz-firm tearaway-1.8oz-crisp cap-backing woven-polyester soluble-film';
+
+function quantities(material: object): [string, Sourced][] {
+  return Object.entries(material).filter(
+    (e): e is [string, Sourced] => typeof e[1] === 'object' && e[1] !== null,
+  );
+}
+
+function failure(f: () => unknown): LieflatError {
+  try {
+    f();
+  } catch (error) {
+    if (error instanceof LieflatError) return error;
+    throw error;
+  }
+  throw new Error('nothing was thrown');
+}
+
+describe('catalogue', () => {
+  it('holds every id that scripts may rely on', () => {
+    expect(Object.keys(CATALOGUE.fabrics)).toEqual(FABRICS.split(' '));
+    expect(Object.keys(CATALOGUE.sheets)).toEqual(SHEETS.split(' '));
+    expect(Object.keys(CATALOGUE.toppings)).toEqual(['soluble-film', 'heat-film']);
+    expect(Object.keys(CATALOGUE.threads)).toEqual(['polyester-40', 'polyester-60', 'rayon-40', 'rayon-60']);
+  });
+
+  it('gives every value a range about it and a basis', () => {
+    for (const shelf of CATALOGUE_SHELVES)
+      for (const [id, material] of Object.entries(CATALOGUE[shelf])) {
+        expect(material.id).toBe(id);
+        for (const [key, q] of quantities(material)) {
+          expect(q.low, `${id} ${key}`).toBeLessThanOrEqual(q.value);
+          expect(q.high, `${id} ${key}`).toBeGreaterThanOrEqual(q.value);
+          expect(q.basis.length, `${id} ${key}`).toBeGreaterThan(10);
+        }
+      }
+  });
+
+  it('makes a stable ply of every material at either end of its range', () => {
+    for (const fabric of Object.keys(CATALOGUE.fabrics))
+      for (const sheet of Object.keys(CATALOGUE.sheets))
+        for (const level of ['low', 'high'] as const) {
+          const choice = { fabric, stack: [{ sheet, angleDeg: 30 }], grainDeg: 90 };
+          const goods = goodsOf(CATALOGUE, {
+            ...choice,
+            fabricMembraneLevel: level,
+            fabricBendingLevel: level,
+            sheetLevel: level,
+          });
+          expect(goods.fabric.membrane.m11).toBeGreaterThan(0);
+          expect(goods.backing?.bending.m22).toBeGreaterThan(0);
+        }
+  });
+
+  it('names the nearest ids and all of them where one is unknown', () => {
+    const error = failure(() => find(CATALOGUE, 'fabrics', 'performance-nit'));
+    expect(error.code).toBe('unknown-id');
+    expect(error.todo).toMatch(/^nearest are performance-knit, /);
+    for (const id of FABRICS.split(' ')) expect(error.todo).toContain(id);
+    expect(failure(() => find(CATALOGUE, 'sheets', 'toString')).code).toBe('unknown-id');
+  });
+});
+
+describe('overrides', () => {
+  const jersey = CATALOGUE.fabrics['jersey-knit'];
+
+  it("put a shop's own value over the built-in one and leave both arguments alone", () => {
+    const before = structuredClone(CATALOGUE);
+    const own = withOverrides(CATALOGUE, {
+      fabrics: { 'jersey-knit': { bendingAlong: 3, washable: false } },
+      sheets: { 'cutaway-2.5oz': { price: { value: 0.09, low: 0.08, high: 0.1, basis: 'invoice' } } },
+    });
+    expect(own.fabrics['jersey-knit']).toEqual({
+      ...jersey,
+      washable: false,
+      bendingAlong: { value: 3, low: 3, high: 3, unit: 'µN·m', basis: "shop's own value" },
+    });
+    expect(own.sheets['cutaway-2.5oz'].price).toEqual({
+      value: 0.09,
+      low: 0.08,
+      high: 0.1,
+      unit: 'USD/sheet',
+      basis: 'invoice',
+    });
+    expect(own.threads).toEqual(CATALOGUE.threads);
+    expect(CATALOGUE).toEqual(before);
+  });
+
+  it('add a material that is given whole', () => {
+    const { id: _, ...fields } = jersey;
+    const own = withOverrides(CATALOGUE, { fabrics: { 'club-jersey': { ...fields, name: 'club jersey' } } });
+    expect(find(own, 'fabrics', 'club-jersey')).toEqual({
+      ...jersey,
+      id: 'club-jersey',
+      name: 'club jersey',
+    });
+  });
+
+  it.each([
+    ['an unknown shelf', { zips: {} }, 'catalogue.zips'],
+    ['an unknown field', { fabrics: { poplin: { colour: 'red' } } }, 'catalogue.fabrics.poplin.colour'],
+    [
+      'a value of another kind',
+      { fabrics: { poplin: { washable: 'yes' } } },
+      'catalogue.fabrics.poplin.washable',
+    ],
+    ['a text for a number', { fabrics: { poplin: { mass: 'heavy' } } }, 'catalogue.fabrics.poplin.mass'],
+    [
+      'a range that misses its value',
+      { fabrics: { poplin: { mass: { value: 1, low: 2, high: 3 } } } },
+      'catalogue.fabrics.poplin.mass',
+    ],
+    [
+      'another unit',
+      { fabrics: { poplin: { mass: { value: 4, unit: 'oz' } } } },
+      'catalogue.fabrics.poplin.mass.unit',
+    ],
+    [
+      'a part that no value has',
+      { fabrics: { poplin: { mass: { value: 4, about: 1 } } } },
+      'catalogue.fabrics.poplin.mass.about',
+    ],
+    [
+      'goods without stiffness',
+      { fabrics: { poplin: { membraneShear: 0 } } },
+      'catalogue.fabrics.poplin.membraneShear',
+    ],
+    [
+      'a ratio of no stable goods',
+      { fabrics: { poplin: { poisson: 2 } } },
+      'catalogue.fabrics.poplin.poisson',
+    ],
+    ['a new material with gaps', { fabrics: { felt: { mass: 300 } } }, 'catalogue.fabrics.felt'],
+  ])('refuse %s', (_, overrides, place) => {
+    const error = failure(() => withOverrides(CATALOGUE, overrides as never));
+    expect(error.code).toBe('bad-profile');
+    expect(error.place).toBe(place);
+  });
+});
