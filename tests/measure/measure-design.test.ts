@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { COMMERCIAL_HEAD } from '../../lib/materials/machine.js';
 import { USUAL_THREAD_USE } from '../../lib/materials/thread-use.js';
 import { boundsOf } from '../../lib/measure/extent.js';
-import { cellAt, layGrid } from '../../lib/measure/grid.js';
+import { cellAt, layGrid, middleOf } from '../../lib/measure/grid.js';
 import { measureDesign } from '../../lib/measure/measure-design.js';
 import { measureObject } from '../../lib/measure/measure-object.js';
 import type { DesignMeasures } from '../../lib/measure/measures.js';
@@ -90,6 +90,19 @@ describe('densest place', () => {
 });
 
 describe('layers', () => {
+  it('are found where they are, wherever the design lies', () => {
+    const sketch = new Sketch(0, { degrees: 0, dx: -137, dy: 58, mirror: false });
+    sketch.run([
+      [0, 0],
+      [60, 60],
+    ]);
+    for (let k = 0; k < 2; k++) sketch.satin([40, 20], { width: 5, length: 6 });
+    const { layers } = measured(sketch);
+    expect(layers?.count).toBe(2);
+    expect(Math.abs((layers?.x ?? 0) - (42.5 - 137))).toBeLessThan(3);
+    expect(Math.abs((layers?.y ?? 0) - (23 + 58))).toBeLessThan(3);
+  });
+
   const field = (dx: number) => rowsOf(0.4, 20, () => [dx, dx + 20]);
 
   it('count what lies one over another', () => {
@@ -147,6 +160,8 @@ describe('grid', () => {
             const column = cell % grid.columns;
             const row = Math.floor(cell / grid.columns);
             expect(row).toBeLessThan(grid.rows);
+            expect(middleOf(grid, cell).x).toBe(grid.minX + (column + 0.5) * grid.cellMm);
+            expect(middleOf(grid, cell).y).toBe(grid.minY + (row + 0.5) * grid.cellMm);
             expect(Math.abs(grid.minX + (column + 0.5) * grid.cellMm - x)).toBeLessThanOrEqual(
               0.5001 * grid.cellMm,
             );

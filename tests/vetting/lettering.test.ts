@@ -61,6 +61,20 @@ describe('lettering too small', () => {
     expect(small(beside)).toMatchObject([{ object: 1 }]);
   });
 
+  it('is not three strokes of one group that stand far from each other', () => {
+    for (const way of [1, -1]) {
+      const sketch = new Sketch();
+      for (const [x, y] of [
+        [0, 0],
+        [20 * way, 0],
+        [0, 20 * way],
+      ]) {
+        sketch.satin([x, y], { width: 0.8, length: 4 }, { group: 1 });
+      }
+      expect(small(sketch)).toEqual([]);
+    }
+  });
+
   it('parts lines that stand far from each other or in another colour', () => {
     const far = word(4, { letters: 2 });
     far.cut([60, 0]);

@@ -51,6 +51,9 @@ describe('stitches too short', () => {
     expect(few).toMatchObject({ severity: 'note', object: 1, limit: 0.5, unit: 'mm' });
     expect(few.measured).toBeCloseTo(0.3, 9);
     expect(few.message).toContain('1 stitch is shorter');
+    // stitches of 0.6 mm beside it are not short
+    const beside: Vec[] = [...line(30, 3), [30.6, 0], [33, 0], [33.6, 0], [36, 0], [36.3, 0], [39, 0]];
+    expect(found('stitch-too-short', new Sketch().run(beside))[0].message).toContain('1 stitch is shorter');
     const [many] = found('stitch-too-short', withShort(0.3, 5));
     expect(many).toMatchObject({ severity: 'warn', object: 1 });
     expect(many.message).toContain('5 stitches are shorter');
