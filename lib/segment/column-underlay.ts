@@ -6,7 +6,7 @@
  * middle are a centre run, legs along both sides an edge run, legs from side to side that join at the sides a
  * zigzag (there and back: a double zigzag), legs from side to side with a step between them rows of a light fill.
  */
-import { type Column, locate } from '../geometry/column.js';
+import { type ColumnFrame, locate } from '../geometry/column-frame.js';
 import type { UnderlayKind } from './objects.js';
 
 /** Turn from which a new leg begins, cosine (32°). */
@@ -46,7 +46,7 @@ interface Leg {
  *   left the column
  */
 export function readColumnUnderlay(
-  column: Column,
+  column: ColumnFrame,
   x: Float64Array,
   y: Float64Array,
   indexes: readonly number[],
@@ -83,7 +83,7 @@ export function readColumnUnderlay(
 
 /** Share of the column's length along whose middle a stretch of thread runs (over 1 where it goes there and back). */
 export function shareAlongMiddle(
-  column: Column,
+  column: ColumnFrame,
   x: Float64Array,
   y: Float64Array,
   indexes: readonly number[],
@@ -102,7 +102,7 @@ const sideOf = ({ share, across }: { share: number; across: number }): number =>
   Math.abs(share) <= MIDDLE || Math.abs(across) <= MIDDLE_MM ? 0 : Math.sign(share);
 
 /** The stretch in the column's own coordinates, joined into straight legs. */
-function unroll(column: Column, x: Float64Array, y: Float64Array, indexes: readonly number[]): Leg[] {
+function unroll(column: ColumnFrame, x: Float64Array, y: Float64Array, indexes: readonly number[]): Leg[] {
   const legs: Leg[] = [];
   let open: {
     ds: number;
@@ -135,7 +135,7 @@ function unroll(column: Column, x: Float64Array, y: Float64Array, indexes: reado
       continue;
     }
     const place = locate(column, x[i], y[i], hint);
-    hint = place.index;
+    hint = place.node;
     if (before !== null) {
       let ds = place.s - before.s;
       if (column.closed) ds -= column.lengthMm * Math.round(ds / column.lengthMm);

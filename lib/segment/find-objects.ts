@@ -197,7 +197,7 @@ function readUnderlay(stitches: Stitches, top: Top): Underlay {
   const region = top.region;
   const reading =
     region instanceof ColumnRegion
-      ? readColumnUnderlay(region.column, x, y, indexesOf(stitches, region, parts))
+      ? readColumnUnderlay(region.frame, x, y, indexesOf(stitches, region, parts))
       : readFillUnderlay(stitches, region as FillRegion, parts);
   if (reading.kinds.length === 0) return NO_UNDERLAY;
   const range = [parts[0].first, parts[parts.length - 1].last] as const;

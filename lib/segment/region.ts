@@ -1,36 +1,26 @@
 /** Whether a point lies on the goods that an object covers. */
-import { type Bounds, emptyBounds, growBounds, holds } from '../core/bounds.js';
-import { type Column, locate } from '../geometry/column.js';
+import { emptyBounds, growBounds } from '../core/bounds.js';
+import { type ColumnFrame, locate } from '../geometry/column-frame.js';
 
 export interface Region {
   contains(x: number, y: number): boolean;
 }
 
-/** Points farther from the box around a column than this are not looked at, mm. */
-const BOX_MM = 0.75;
 /** A point this far outside the rails or the ends of a column still counts as under it, mm. */
 const MARGIN_MM = 0.3;
 
 /** The goods under a satin column. */
 export class ColumnRegion implements Region {
   private hint = -1;
-  private readonly box: Bounds;
 
-  constructor(readonly column: Column) {
-    this.box = emptyBounds();
-    for (let j = 0; j < column.count; j++) {
-      growBounds(this.box, column.leftX[j], column.leftY[j]);
-      growBounds(this.box, column.rightX[j], column.rightY[j]);
-    }
-  }
+  constructor(readonly frame: ColumnFrame) {}
 
   contains(x: number, y: number): boolean {
-    if (!holds(this.box, x, y, BOX_MM)) return false;
-    const place = locate(this.column, x, y, this.hint);
-    this.hint = place.index;
+    const place = locate(this.frame, x, y, this.hint);
+    this.hint = place.node;
     return (
       Math.abs(place.across) <= place.halfWidth + MARGIN_MM &&
-      (this.column.closed || (place.s >= -0.7 && place.s <= this.column.lengthMm + 0.5))
+      (this.frame.closed || (place.s >= -0.7 && place.s <= this.frame.lengthMm + 0.5))
     );
   }
 }

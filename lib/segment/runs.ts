@@ -150,7 +150,7 @@ function stretchesUnder(
 function runsAlongMiddle(stitches: Stitches, top: Top, stretch: { first: number; last: number }): boolean {
   if (!(top.region instanceof ColumnRegion) || stretch.last - stretch.first < 1) return false;
   const indexes = Array.from({ length: stretch.last - stretch.first + 1 }, (_, i) => stretch.first + i);
-  return shareAlongMiddle(top.region.column, stitches.x, stitches.y, indexes) >= PART_OF_RUN;
+  return shareAlongMiddle(top.region.frame, stitches.x, stitches.y, indexes) >= PART_OF_RUN;
 }
 
 /** First stitch from which on the gap keeps under the top; past its end if it never does. */

@@ -2,7 +2,7 @@
 
 import { type Bounds, emptyBounds, growBounds } from '../core/bounds.js';
 import type { Stitches } from '../format/stitches.js';
-import { measureColumn } from '../geometry/column.js';
+import { columnFrame } from '../geometry/column-frame.js';
 import type { Patch } from './patches.js';
 import { ColumnRegion, FillRegion, type Region } from './region.js';
 import { continueRows } from './row-ends.js';
@@ -98,7 +98,7 @@ export class Top {
       const { x, y } = this.stitches;
       this.shape =
         this.kind === 'satin'
-          ? new ColumnRegion(measureColumn(x, y, this.from, this.to))
+          ? new ColumnRegion(columnFrame(x, y, this.from, this.to))
           : new FillRegion(x, y, this.from, this.to, this.pitchMm);
     }
     return this.shape;

@@ -1,0 +1,158 @@
+/**
+ * A column's own coordinates: how far along its centre line a point lies, and how far across.
+ *
+ * The frame is coarser than the column: one node for every few swings, about 0.8 mm of centre line. Their middles
+ * are averaged, so that neither the 0.1 mm grid of a file nor the short stitches of a corner show.
+ */
+
+/** Centre-line length that one node stands for, mm, and the most swings. */
+const NODE_MM = 0.8;
+const NODE_SWINGS = 4;
+
+export interface ColumnFrame {
+  /** Number of nodes; all arrays have one entry a node. */
+  readonly count: number;
+  /** Centre-line node, mm. */
+  readonly cx: Float64Array;
+  readonly cy: Float64Array;
+  /** Unit tangent, in sewing order. */
+  readonly tx: Float64Array;
+  readonly ty: Float64Array;
+  /** Arc length from the column's start, mm. */
+  readonly s: Float64Array;
+  /** Half of the width across the centre line, mm. */
+  readonly halfWidth: Float64Array;
+  readonly lengthMm: number;
+  /** The column comes back to where it began. */
+  readonly closed: boolean;
+}
+
+/** Where a point lies in a column. */
+export interface ColumnPlace {
+  /** Nearest node. */
+  node: number;
+  /** Along the centre line, mm. */
+  s: number;
+  /** Across it, mm, left positive. */
+  across: number;
+  /** Half of the column's width there, mm. */
+  halfWidth: number;
+}
+
+/**
+ * @param x, y stitch positions, mm
+ * @param from, to stitch indexes of the two ends of each swing in sewing order; at least two swings
+ */
+export function columnFrame(x: Float64Array, y: Float64Array, from: Int32Array, to: Int32Array): ColumnFrame {
+  const n = from.length;
+  const size = swingsANode(x, y, from, to);
+  const count = Math.max(2, Math.floor(n / size));
+  const store = new Float64Array(count * 6);
+  const part = (k: number) => store.subarray(k * count, (k + 1) * count);
+  const [cx, cy, tx, ty, s, halfWidth] = [part(0), part(1), part(2), part(3), part(4), part(5)];
+
+  const first = (i: number) => Math.floor((i * n) / count);
+  for (let i = 0; i < count; i++) {
+    let sx = 0;
+    let sy = 0;
+    const [a, b] = [first(i), first(i + 1)];
+    for (let j = a; j < b; j++) {
+      sx += x[from[j]] + x[to[j]];
+      sy += y[from[j]] + y[to[j]];
+    }
+    cx[i] = sx / (2 * (b - a));
+    cy[i] = sy / (2 * (b - a));
+    if (i > 0) s[i] = s[i - 1] + Math.sqrt((cx[i] - cx[i - 1]) ** 2 + (cy[i] - cy[i - 1]) ** 2);
+  }
+  const nodes = s[count - 1];
+  const gap = Math.hypot(cx[count - 1] - cx[0], cy[count - 1] - cy[0]);
+  const step = nodes / (count - 1);
+  let widths = 0;
+  for (let i = 0; i < count; i++) {
+    const a = i > 0 ? i - 1 : 0;
+    const b = i + 1 < count ? i + 1 : count - 1;
+    const dx = cx[b] - cx[a];
+    const dy = cy[b] - cy[a];
+    const l = Math.sqrt(dx * dx + dy * dy);
+    tx[i] = l > 0 ? dx / l : i > 0 ? tx[i - 1] : 1;
+    ty[i] = l > 0 ? dy / l : i > 0 ? ty[i - 1] : 0;
+    let sum = 0;
+    for (let j = first(i); j < first(i + 1); j++) {
+      sum += Math.abs(tx[i] * (y[to[j]] - y[from[j]]) - ty[i] * (x[to[j]] - x[from[j]]));
+    }
+    halfWidth[i] = sum / (2 * (first(i + 1) - first(i)));
+    widths += 2 * halfWidth[i];
+  }
+  const meanWidth = widths / count;
+  const closed = n > 12 && nodes > 3 * meanWidth && gap < Math.max(2 * step, 0.35 * meanWidth);
+  // the first and last node stand for swings on both sides of them
+  for (let i = 0; i < count; i++) s[i] += step / 2;
+  return { count, cx, cy, tx, ty, s, halfWidth, lengthMm: nodes + step, closed };
+}
+
+function swingsANode(x: Float64Array, y: Float64Array, from: Int32Array, to: Int32Array): number {
+  const n = from.length;
+  // the way from one swing's middle to the next but one's, over a sample of the column
+  const stride = Math.max(1, Math.floor(n / 16));
+  let way = 0;
+  let steps = 0;
+  for (let j = 0; j + 2 < n; j += stride) {
+    const dx = x[from[j + 2]] + x[to[j + 2]] - x[from[j]] - x[to[j]];
+    const dy = y[from[j + 2]] + y[to[j + 2]] - y[from[j]] - y[to[j]];
+    way += Math.sqrt(dx * dx + dy * dy) / 4;
+    steps++;
+  }
+  const advance = steps > 0 ? way / steps : NODE_MM;
+  return Math.max(1, Math.min(NODE_SWINGS, Math.round(NODE_MM / Math.max(advance, 1e-6)), Math.floor(n / 3)));
+}
+
+/**
+ * Finds the place of a point in a column. `hint` is the node near which a neighbouring point was found (or -1):
+ * the search goes downhill from there, and looks everywhere only if it does not end in the column.
+ */
+export function locate(frame: ColumnFrame, px: number, py: number, hint: number): ColumnPlace {
+  const { count, cx, cy, tx, ty, s, halfWidth } = frame;
+  let node = -1;
+  if (hint >= 0) {
+    node = downhill(frame, px, py, hint);
+    if ((cx[node] - px) ** 2 + (cy[node] - py) ** 2 > (1.2 * halfWidth[node]) ** 2) node = -1;
+  }
+  if (node < 0) {
+    node = 0;
+    let least = Infinity;
+    for (let j = 0; j < count; j++) {
+      const d = (cx[j] - px) ** 2 + (cy[j] - py) ** 2;
+      if (d < least) {
+        least = d;
+        node = j;
+      }
+    }
+  }
+  const dx = px - cx[node];
+  const dy = py - cy[node];
+  return {
+    node,
+    s: s[node] + dx * tx[node] + dy * ty[node],
+    across: tx[node] * dy - ty[node] * dx,
+    halfWidth: halfWidth[node],
+  };
+}
+
+/** The node nearest to a point, from node `j` on as long as the way to it gets shorter. */
+function downhill({ count, cx, cy, closed }: ColumnFrame, px: number, py: number, j: number): number {
+  let best = j;
+  let least = (cx[j] - px) ** 2 + (cy[j] - py) ** 2;
+  for (let way = 1; way >= -1; way -= 2) {
+    for (let k = best + way; ; k += way) {
+      if (k < 0 || k >= count) {
+        if (!closed) break;
+        k = k < 0 ? count - 1 : 0;
+      }
+      const d = (cx[k] - px) ** 2 + (cy[k] - py) ** 2;
+      if (d >= least) break;
+      least = d;
+      best = k;
+    }
+  }
+  return best;
+}
