@@ -12,19 +12,10 @@ export interface Distribution extends Spread {
 }
 
 /**
- * Smallest, middle, 95th percentile and largest of the values, or null for none. The input is not changed.
+ * Smallest, middle, 95th percentile and largest of the values, or null for none. The array must be the caller's own:
+ * it may be left in another order. The order statistics are selected, not sorted for: linear in the number of values.
  *
  * @throws RangeError on a value that is not finite: quantiles of such a set would be silently wrong
- */
-export function distribution(values: ArrayLike<number>): Distribution | null {
-  return distributionInPlace(new Float64Array(values));
-}
-
-/**
- * The same for an array that is the caller's own and may be left in another order. The order statistics are
- * selected, not sorted for: linear in the number of values.
- *
- * @throws RangeError as {@link distribution}
  */
 export function distributionInPlace(values: Float64Array): Distribution | null {
   const spread = spreadInPlace(values);
