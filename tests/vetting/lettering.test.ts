@@ -77,8 +77,9 @@ describe('lettering too small', () => {
 
   it('parts lines that stand far from each other or in another colour', () => {
     const far = word(4, { letters: 2 });
-    far.cut([60, 0]);
-    for (const x of [60, 62, 64]) far.satin([x, 0], { width: 0.9, length: 4 }, { group: 9 });
+    far.cut([17, 0]);
+    // the line ends at 6.8 mm; 10 mm on is more than a letter and a half
+    for (const x of [17, 19, 21]) far.satin([x, 0], { width: 0.9, length: 4 }, { group: 9 });
     expect(small(far)).toHaveLength(2);
     const colours = word(4, { letters: 2 });
     colours.cut([8, 0], 'colour');
