@@ -114,7 +114,7 @@ function evenOut(raw: Float64Array): Float64Array {
 
 /** Whether the pitch changes for good at leg `k`: the pitches before it and those after agree on another value. */
 function isCut(pitch: Float64Array, k: number, start: number, end: number): boolean {
-  if (k - start < 1 || end - k < 1) return false;
+  if (k - start < 1 || end - k < 1 || isEven(pitch, k, start, end)) return false;
   const before = median3(pitch, Math.max(start, k - WITNESSES), k);
   const after = median3(pitch, k, Math.min(end, k + WITNESSES));
   if (differ(before, after)) return true;
@@ -125,6 +125,20 @@ function isCut(pitch: Float64Array, k: number, start: number, end: number): bool
     k + far <= end &&
     differ(median3(pitch, k - far, k - 1), median3(pitch, k + 1, k + far))
   );
+}
+
+/** Whether the pitches around `k` are all alike, as they are almost everywhere: then nothing ends there. */
+function isEven(pitch: Float64Array, k: number, start: number, end: number): boolean {
+  if (k - 2 < start || k + 2 >= end) return false;
+  let low = Infinity;
+  let high = 0;
+  for (let j = k - 2; j <= k + 2; j++) {
+    if (pitch[j] * pitch[k] <= 0) return false;
+    const size = Math.abs(pitch[j]);
+    if (size < low) low = size;
+    if (size > high) high = size;
+  }
+  return high <= OPEN_PITCH_MM || high <= OPENS * low;
 }
 
 /** Whether the way is retraced from here on, or an open zigzag and a dense top meet. */
@@ -157,6 +171,7 @@ function median3(values: Float64Array, a: number, b: number): number {
  * In a corner of one column the swings fan out, or both rails stay closed.
  */
 function isBend({ x, y }: Stitches, { from, to }: LegString, k: number): boolean {
+  if (to[k] - from[k] > 1) return false;
   // most legs are in no bend: the two beside this one are parallel, and that settles it
   const px = x[to[k - 1]] - x[from[k - 1]];
   const py = y[to[k - 1]] - y[from[k - 1]];
@@ -164,7 +179,6 @@ function isBend({ x, y }: Stitches, { from, to }: LegString, k: number): boolean
   const qy = y[to[k + 1]] - y[from[k + 1]];
   const dot = px * qx + py * qy;
   if (dot > 0 && dot * dot > STEADY_COS ** 2 * (px * px + py * py) * (qx * qx + qy * qy)) return false;
-  if (to[k] - from[k] > 1) return false;
 
   const tail = (j: number) => ((j - k) % 2 === 0 ? from[j] : to[j]);
   const head = (j: number) => ((j - k) % 2 === 0 ? to[j] : from[j]);

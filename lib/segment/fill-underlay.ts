@@ -87,47 +87,59 @@ function edgeLoops(
   last: number,
   least: number,
 ): { first: number; last: number }[] {
-  const loop = edgeLoop(stitches, region, first, last, least);
-  if (loop === null) return [];
-  const hole = Math.min(least, HOLE_MM);
-  return [
-    loop,
-    ...edgeLoops(stitches, region, first, loop.first - 1, hole),
-    ...edgeLoops(stitches, region, loop.last + 1, last, hole),
-  ];
+  const { x, y } = stitches;
+  const near = new Uint8Array(last - first + 1);
+  const way = new Float64Array(last - first + 1);
+  for (let i = first; i <= last; i++) {
+    near[i - first] = region.nearEdge(x[i], y[i], EDGE_REACH_MM) ? 1 : 0;
+    if (i > first)
+      way[i - first] = way[i - first - 1] + Math.sqrt((x[i] - x[i - 1]) ** 2 + (y[i] - y[i - 1]) ** 2);
+  }
+  const loops: { first: number; last: number }[] = [];
+  const search = (a: number, b: number, atLeast: number) => {
+    const loop = edgeLoop(stitches, first, near, way, a, b, atLeast);
+    if (loop === null) return;
+    loops.push(loop);
+    const hole = Math.min(least, HOLE_MM);
+    search(a, loop.first - 1, hole);
+    search(loop.last + 1, b, hole);
+  };
+  search(first, last, least);
+  return loops;
 }
 
 /**
- * The longest way that keeps near the edge, comes back to where it began and is at least `least` mm long. Travel
- * along a part of the edge does not come back. One point may stray.
+ * The longest way from `first` to `last` that keeps near the edge, comes back to where it began and is at least
+ * `least` mm long. Travel along a part of the edge does not come back. One point may stray.
+ *
+ * @param base stitch index of the first entry of `near` and `way`
+ * @param near whether a stitch is near the edge
+ * @param way length sewn up to a stitch, mm
  */
 function edgeLoop(
-  stitches: Stitches,
-  region: FillRegion,
+  { x, y }: Stitches,
+  base: number,
+  near: Uint8Array,
+  way: Float64Array,
   first: number,
   last: number,
   least: number,
 ): { first: number; last: number } | null {
-  const { x, y } = stitches;
   let best: { first: number; last: number } | null = null;
-  let bestLength = 0;
-  // way sewn from the start of the stretch near the edge to each of its points
-  let way: number[] = [];
-  let start = first;
+  let bestLength = least;
+  let start = -1;
   let strayed = 0;
   for (let i = first; i <= last; i++) {
-    strayed = region.nearEdge(x[i], y[i], EDGE_REACH_MM) ? 0 : strayed + 1;
-    if (strayed > 1 || (strayed === 1 && way.length === 0)) {
-      way = [];
-      start = i + 1;
-      continue;
-    }
-    const before = way.length === 0 ? 0 : way[way.length - 1] + Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]);
-    way.push(before);
-    for (let k = 0; k < MOST_LEAD_IN && before - way[k] >= Math.max(least, bestLength); k++) {
-      if (Math.hypot(x[i] - x[start + k], y[i] - y[start + k]) > CLOSES_MM) continue;
-      best = { first: start + k, last: i };
-      bestLength = before - way[k];
+    strayed = near[i - base] === 1 ? 0 : strayed + 1;
+    if (strayed > 1) start = -1;
+    else if (start < 0 && strayed === 0) start = i;
+    if (start < 0) continue;
+    // a thread comes to where the way round begins along the edge, so that is not always the first point near it
+    const latest = Math.min(start + MOST_LEAD_IN, i);
+    for (let k = start; k < latest && way[i - base] - way[k - base] >= bestLength; k++) {
+      if ((x[i] - x[k]) ** 2 + (y[i] - y[k]) ** 2 > CLOSES_MM ** 2) continue;
+      best = { first: k, last: i };
+      bestLength = way[i - base] - way[k - base];
       break;
     }
   }

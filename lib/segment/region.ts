@@ -9,6 +9,12 @@ export interface Region {
 /** A point this far outside the rails or the ends of a column still counts as under it, mm. */
 const MARGIN_MM = 0.3;
 
+/** Sixteen directions all round, as x and y by turns. */
+const ROUND = Float64Array.from({ length: 32 }, (_, k) => {
+  const angle = ((k >> 1) * Math.PI) / 8;
+  return k % 2 === 0 ? Math.cos(angle) : Math.sin(angle);
+});
+
 /** The goods under a satin column. */
 export class ColumnRegion implements Region {
   private hint = -1;
@@ -89,9 +95,8 @@ export class FillRegion implements Region {
 
   /** Whether the edge of the area is within `reach` mm of a point. */
   nearEdge(x: number, y: number, reach: number): boolean {
-    for (let k = 0; k < 16; k++) {
-      const a = (k * Math.PI) / 8;
-      if (!this.contains(x + reach * Math.cos(a), y + reach * Math.sin(a))) return true;
+    for (let k = 0; k < ROUND.length; k += 2) {
+      if (!this.contains(x + reach * ROUND[k], y + reach * ROUND[k + 1])) return true;
     }
     return false;
   }
