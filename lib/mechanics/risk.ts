@@ -143,7 +143,11 @@ function caseOf(
   need('launderings', washes, washes >= 0 && Number.isFinite(washes), 'give a count from 0');
   for (const { angleDeg } of stack)
     need('angle of a sheet', angleDeg, Number.isFinite(angleDeg), 'give degrees');
-  const choice: GoodsChoice = { fabric, stack, grainDeg };
+  // What the first wash takes out bears nothing any more: goods that spring back end as if it had never lain there.
+  const left = stack.filter(
+    ({ sheet }) => washes === 0 || find(catalogue, 'sheets', sheet).kind !== 'soluble',
+  );
+  const choice: GoodsChoice = { fabric, stack: left, grainDeg };
   const treatment: Treatment = {
     hoopStretch: hoopStretchPercent / 100,
     laundered: 1 - (1 - parameters.firstWash.value) ** washes,

@@ -1,13 +1,15 @@
 /**
  * Range of the result over the low and high of what it rests on: a first-order estimate. One value at a time goes to its low and
  * to its high, the goods are solved again, and the changes are put together as the root of the sum of their squares, upward and downward
- * apart. Causes are taken to be independent; nothing is sampled.
+ * apart. Causes are taken to be independent; nothing is sampled. The bed-in length is fitted together with the tension and varies with it, not
+ * by itself.
  */
 
 import type { Case, Viewing } from './drivers.js';
 import type { SolveOptions } from './field.js';
 import { type GoodsChoice, goodsOf } from './goods.js';
 import type { MechanicsParameters } from './parameters.js';
+import type { PreparedDesign } from './prepared-design.js';
 import { type Response, respond, type Settings, wrinklesOf } from './response.js';
 
 /** Change of a wrinkle height, mm, when one value goes to its low and to its high. */
@@ -44,17 +46,19 @@ export function sensitivitiesOf(
   const loose = respond(design, goods, settings, treatment, options);
   const from = { exact: seen(base), loose: seen(loose) };
   const changes: { source: string; levels: number[][] }[] = [];
-  const vary = (
-    source: string,
-    choose: (level: 'low' | 'high') => { choice?: GoodsChoice; settings?: Settings },
-  ) => {
+  interface Change {
+    design?: PreparedDesign;
+    choice?: GoodsChoice;
+    settings?: Settings;
+  }
+  const vary = (source: string, choose: (level: 'low' | 'high') => Change) => {
     const cheap = WITHOUT_SOLVE.has(source);
     const start = cheap ? from.exact : from.loose;
     const levels = (['low', 'high'] as const).map((level) => {
       const changed = choose(level);
       const under = changed.choice ? goodsOf(catalogue, changed.choice) : goods;
       const with_ = changed.settings ?? settings;
-      const response = cheap ? base : respond(design, under, with_, treatment, options);
+      const response = cheap ? base : respond(changed.design ?? design, under, with_, treatment, options);
       return seen(response, under, with_).map((h, k) => h - start[k]);
     });
     changes.push({ source, levels });
@@ -65,6 +69,13 @@ export function sensitivitiesOf(
   vary('stiffness of the fabric', (level) => ({ choice: { ...choice, fabricMembraneLevel: level } }));
   const sheets = choice.stack.map(({ sheet, angleDeg }) => `${sheet}@${angleDeg}`).join('+');
   if (sheets) vary(`stiffness of ${sheets}`, (level) => ({ choice: { ...choice, sheetLevel: level } }));
+  if (treatment.laundered > 0) {
+    const { thread } = design;
+    const shrinking = (value: number) => ({ ...thread, shrinkage: { ...thread.shrinkage, value } });
+    vary('shrinkage of the thread', (level) => ({
+      design: { ...design, thread: shrinking(thread.shrinkage[level]) },
+    }));
+  }
   return from.exact.map((_, k) =>
     changes.map(({ source, levels: [low, high] }) => ({ source, atLow: low[k], atHigh: high[k] })),
   );

@@ -17,7 +17,7 @@ import {
 import { gradeOf } from '../../lib/mechanics/score.js';
 import { withinRange } from '../../lib/mechanics/uncertainty.js';
 import { COLUMN, disc, FILL, type Point, Sewing, type TestDesign, turned, word } from './designs.js';
-import { BONDED, NONE, SANDWICH, TWO_BONDED, WOVEN, WOVEN_CROSSED } from './stacks.js';
+import { BONDED, FILM, NONE, SANDWICH, TWO_BONDED, WOVEN, WOVEN_CROSSED } from './stacks.js';
 
 const THIN = 'performance-knit-thin';
 const name = word('KO', 19, { ...COLUMN, underlay: ['double-zigzag'], zigzag: 2.6 });
@@ -206,6 +206,13 @@ describe('risk', () => {
     for (const { cause } of all.drivers) expect(CAUSES).toContain(cause);
   });
 
+  it('counts a film that the wash takes out for nothing after it', () => {
+    const washed = (stack: typeof FILM) =>
+      assess(prepare(name), { fabric: 'poplin', stack, washes: 1 }).wrinkleMm;
+    expect(washed(FILM)).toBe(washed(NONE));
+    expect(washed([...FILM, ...BONDED])).toBe(washed(BONDED));
+  });
+
   it('sees stacked layers as a cause where they are one', () => {
     const column = (sewing: Sewing) =>
       sewing.column(
@@ -306,6 +313,15 @@ describe('range', () => {
     expectSound(risk);
     expect(risk.range.wrinkleMm[1]).toBeGreaterThan(1.2 * risk.wrinkleMm);
     expect(risk.range.wrinkleMm[0]).toBeLessThan(0.8 * risk.wrinkleMm);
+  });
+
+  it('is wider after laundering, by what is not known of the thread', () => {
+    const sources = (risk: DesignRisk) => risk.sensitivities.map(({ source }) => source);
+    expect(sources(full(name))).not.toContain('shrinkage of the thread');
+    const washed = full(name, { washes: 3 });
+    const thread = washed.sensitivities.find(({ source }) => source === 'shrinkage of the thread');
+    expect(thread?.atLow).toBeLessThan(0);
+    expect(thread?.atHigh).toBeGreaterThan(0);
   });
 
   it('calls near plans a tie and far ones not', () => {
