@@ -92,14 +92,15 @@ export function columnFrame(x: Float64Array, y: Float64Array, from: Int32Array, 
 
 function swingsANode(x: Float64Array, y: Float64Array, from: Int32Array, to: Int32Array): number {
   const n = from.length;
-  // the way from one swing's middle to the next but one's, over a sample of the column
+  // the way from one swing's middle to that of the fourth after it, the period of the usual short-stitch pattern,
+  // over a sample of the column
   const stride = Math.max(1, Math.floor(n / 16));
   let way = 0;
   let steps = 0;
-  for (let j = 0; j + 2 < n; j += stride) {
-    const dx = x[from[j + 2]] + x[to[j + 2]] - x[from[j]] - x[to[j]];
-    const dy = y[from[j + 2]] + y[to[j + 2]] - y[from[j]] - y[to[j]];
-    way += Math.sqrt(dx * dx + dy * dy) / 4;
+  for (let j = 0; j + 4 < n; j += stride) {
+    const dx = x[from[j + 4]] + x[to[j + 4]] - x[from[j]] - x[to[j]];
+    const dy = y[from[j + 4]] + y[to[j + 4]] - y[from[j]] - y[to[j]];
+    way += Math.sqrt(dx * dx + dy * dy) / 8;
     steps++;
   }
   const advance = steps > 0 ? way / steps : NODE_MM;
