@@ -1,4 +1,4 @@
-import { COMMON_PRACTICE, FROM_MEMORY, type Sourced } from '../core/sourced.js';
+import { COMMON_PRACTICE, type Sourced } from '../core/sourced.js';
 
 /** What the model leaves open. The fitted ones are set by tests/fit/fit-parameters.ts, and can be set again from a shop's own sew-outs. */
 export interface MechanicsParameters {
@@ -37,7 +37,7 @@ const assumed = (value: number, low: number, high: number, unit: string, why: st
   low,
   high,
   unit,
-  basis: `${why}; ${FROM_MEMORY}`,
+  basis: `${why}; our own assumption, chosen with the fit in view`,
 });
 
 export const PARAMETERS: MechanicsParameters = {

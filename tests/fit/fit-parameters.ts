@@ -3,9 +3,9 @@
  *
  *     npx tsx tests/fit/fit-parameters.ts
  *
- * Four parameters against four facts would be no test of anything; what tests the model is that the same parameters hold the
- * trends on designs the fit never saw (tests/mechanics/trends.test.ts). Each parameter is held near its plausible value by a weak
- * prior, and inside its range.
+ * Four parameters against four facts would be no test of anything, the less so as the assumed parameters and the stiffness of the two
+ * backing sheets were chosen with the same facts in view. What tests the model is that one set of parameters holds the trends on designs the
+ * fit never saw (tests/mechanics/trends.test.ts). Each parameter is held near its plausible value by a weak prior, and inside its range.
  */
 import { type MechanicsParameters, PARAMETERS } from '../../lib/mechanics/parameters.js';
 import { sampleDesign } from '../mechanics/sample-designs.js';

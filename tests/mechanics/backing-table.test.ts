@@ -1,4 +1,4 @@
-/** F1 to F9, the choice of backing for each fabric (common practice, no source): the recommended kind beats the wrong kind. */
+/** The choice of backing for each fabric (common practice, no source): the recommended kind beats the wrong kind. */
 import { describe, expect, it } from 'vitest';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import type { StackedSheet } from '../../lib/mechanics/goods.js';
@@ -28,7 +28,7 @@ const on = (fabric: string, stack: readonly StackedSheet[], design = bold) =>
 const price = (stack: readonly StackedSheet[]) =>
   stack.reduce((sum, { sheet }) => sum + CATALOGUE.sheets[sheet].price.value, 0);
 
-describe('goods that give (F1): cut-away beats tear-away of either kind', () => {
+describe('goods that give: cut-away beats tear-away of either kind', () => {
   it.each([
     'pique-knit',
     'jersey-knit',
@@ -46,14 +46,14 @@ describe('goods that give (F1): cut-away beats tear-away of either kind', () => 
   });
 
   it.each(['poplin', 'sheer-linen', 'woven-scrub', 'twill', 'denim', 'cap-unstructured'])(
-    'F3: cut-away of 2.5 oz is no mistake on %s either',
+    'cut-away of 2.5 oz is no mistake on %s either',
     (fabric) => {
       expect(on(fabric, BONDED).wrinkleMm).toBeLessThanOrEqual(on(fabric, TEAR_FIRM).wrinkleMm);
     },
   );
 });
 
-describe('goods without any give (F2): tear-away lies as flat as cut-away and costs less', () => {
+describe('goods without any give: tear-away lies as flat as cut-away and costs less', () => {
   it.each(['canvas-tote', 'cap-structured'])('%s', (fabric) => {
     expect(CATALOGUE.fabrics[fabric].rigid).toBe(true);
     const tear = on(fabric, TEAR_FIRM);
@@ -64,7 +64,7 @@ describe('goods without any give (F2): tear-away lies as flat as cut-away and co
   });
 });
 
-describe('laundered goods (F4): two cut-away sheets beat one', () => {
+describe('laundered goods: two cut-away sheets beat one', () => {
   it.each(['pique-knit', 'jersey-knit', 'performance-knit'])('%s', (fabric) => {
     const laundered = (stack: readonly StackedSheet[]) =>
       assess(bold, { fabric, stack, washes: 5 }).wrinkleMm;
@@ -73,7 +73,7 @@ describe('laundered goods (F4): two cut-away sheets beat one', () => {
   });
 });
 
-describe('stable, sheer and unstructured goods (F5, F6, F8)', () => {
+describe('stable, sheer and unstructured goods', () => {
   it('sheer linen: crisp tear-away beats firm, and both beat none', () => {
     const crisp = on('sheer-linen', TEAR_CRISP).wrinkleMm;
     expect(crisp).toBeLessThan(on('sheer-linen', TEAR_FIRM).wrinkleMm);
@@ -97,7 +97,7 @@ describe('stable, sheer and unstructured goods (F5, F6, F8)', () => {
   });
 });
 
-describe('thin performance knit (F7): woven beats bonded, crossed beats one, a bonded sheet between beats both', () => {
+describe('thin performance knit: woven beats bonded, crossed beats one, a bonded sheet between beats both', () => {
   it('wrinkles fall in that order', () => {
     const heights = [SANDWICH, WOVEN_CROSSED, WOVEN, BONDED, TEAR_FIRM].map(
       (stack) => on('performance-knit-thin', stack).wrinkleMm,
@@ -106,7 +106,7 @@ describe('thin performance knit (F7): woven beats bonded, crossed beats one, a b
   });
 });
 
-describe('towels (F9): water-soluble film can serve as backing', () => {
+describe('towels: water-soluble film can serve as backing', () => {
   it('under a bold monogram it beats nothing, and is good enough', () => {
     const film = on('terry-towel', FILM, extreme);
     expect(film.wrinkleMm).toBeLessThan(on('terry-towel', NONE, extreme).wrinkleMm);

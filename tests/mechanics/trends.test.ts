@@ -1,6 +1,6 @@
 /**
  * Trends that must come out by themselves, on designs that the fit never saw: other words, other heights and stroke widths, turned,
- * other spacing. F14 and F15: common practice, no source. Signs from print are named where they are used.
+ * other spacing. Those on underlay and backing are common practice, no source. Signs from print are named where they are used.
  */
 import { describe, expect, it } from 'vitest';
 import type { StackedSheet } from '../../lib/mechanics/goods.js';
