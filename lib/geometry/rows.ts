@@ -5,7 +5,9 @@
  * single pair of rows: a row lies at the mean of all its needle points, the direction is the mean over all
  * rows, and the spacing is the slope of a straight line fitted through neighbouring rows of one section.
  */
+
 import { axisDifferenceDeg, foldDeg180 } from '../core/axis.js';
+import { distance } from '../core/distance.js';
 import { area, contains, type Point, type Ring } from '../core/polygon.js';
 import { degToRad, radToDeg } from '../core/units.js';
 
@@ -73,7 +75,7 @@ export function measureRows(
     const tb = x[b] * ux + y[b] * uy;
     start[r] = Math.min(ta, tb);
     end[r] = Math.max(ta, tb);
-    lengthMm += Math.hypot(x[b] - x[a], y[b] - y[a]);
+    lengthMm += distance(x[a], y[a], x[b], y[b]);
   }
   const firsts = sections.length > 0 ? sections : Int32Array.of(0);
   const bands: Band[] = [];

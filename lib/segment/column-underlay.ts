@@ -114,10 +114,11 @@ function unroll(column: ColumnFrame, x: Float64Array, y: Float64Array, indexes: 
   } | null = null;
   let lastDs = 0;
   let lastDc = 0;
+  let lastL = 0;
   let before: { s: number; across: number; halfWidth: number } | null = null;
   let hint = -1;
   const close = () => {
-    if (open !== null && Math.hypot(open.ds, open.dc) > 0.4) {
+    if (open !== null && open.ds ** 2 + open.dc ** 2 > 0.4 ** 2) {
       legs.push({
         ds: open.ds,
         dc: open.dc,
@@ -140,11 +141,11 @@ function unroll(column: ColumnFrame, x: Float64Array, y: Float64Array, indexes: 
       let ds = place.s - before.s;
       if (column.closed) ds -= column.lengthMm * Math.round(ds / column.lengthMm);
       const dc = place.across - before.across;
-      const l = Math.hypot(ds, dc);
+      const l = Math.sqrt(ds * ds + dc * dc);
       if (l < 0.3) continue;
       const half = Math.max(0.2, (place.halfWidth + before.halfWidth) / 2);
       const across = (place.across + before.across) / 2;
-      if (open !== null && ds * lastDs + dc * lastDc < LEG_COS * l * Math.hypot(lastDs, lastDc)) close();
+      if (open !== null && ds * lastDs + dc * lastDc < LEG_COS * l * lastL) close();
       open ??= { ds: 0, dc: 0, shareSum: 0, acrossSum: 0, widthSum: 0, weight: 0 };
       open.ds += ds;
       open.dc += dc;
@@ -154,6 +155,7 @@ function unroll(column: ColumnFrame, x: Float64Array, y: Float64Array, indexes: 
       open.weight += l;
       lastDs = ds;
       lastDc = dc;
+      lastL = l;
     }
     before = place;
   }

@@ -44,7 +44,7 @@ export function cutString(
   const pitches = { raw, even };
   let start = 0;
   for (let k = 1; k < n - 1; k++) {
-    if (k - start >= 3 && n - 1 - k >= 3 && isBend(stitches, string, k)) {
+    if (k - start >= 3 && n - 1 - k >= 3 && turns(stitches, string, k) && isBend(stitches, string, k)) {
       keep(pitches, start, k);
       start = k + 1;
       k = start;
@@ -166,20 +166,25 @@ function median3(values: Float64Array, a: number, b: number): number {
 }
 
 /**
- * Whether one stroke ends and another begins at leg `k` though the legs still turn back on each other: the swings
- * keep one direction before and another after, and at the joint one rail leaps ahead while the other steps back.
- * In a corner of one column the swings fan out, or both rails stay closed.
+ * Whether the legs beside leg `k` are turned against each other. Most legs are in no bend, and this settles it
+ * without a closer look.
  */
-function isBend({ x, y }: Stitches, { from, to }: LegString, k: number): boolean {
+function turns({ x, y }: Stitches, { from, to }: LegString, k: number): boolean {
   if (to[k] - from[k] > 1) return false;
-  // most legs are in no bend: the two beside this one are parallel, and that settles it
   const px = x[to[k - 1]] - x[from[k - 1]];
   const py = y[to[k - 1]] - y[from[k - 1]];
   const qx = x[to[k + 1]] - x[from[k + 1]];
   const qy = y[to[k + 1]] - y[from[k + 1]];
   const dot = px * qx + py * qy;
-  if (dot > 0 && dot * dot > STEADY_COS ** 2 * (px * px + py * py) * (qx * qx + qy * qy)) return false;
+  return dot <= 0 || dot * dot < STEADY_COS ** 2 * (px * px + py * py) * (qx * qx + qy * qy);
+}
 
+/**
+ * Whether one stroke ends and another begins at leg `k` though the legs still turn back on each other: the swings
+ * keep one direction before and another after, and at the joint one rail leaps ahead while the other steps back.
+ * In a corner of one column the swings fan out, or both rails stay closed.
+ */
+function isBend({ x, y }: Stitches, { from, to }: LegString, k: number): boolean {
   const tail = (j: number) => ((j - k) % 2 === 0 ? from[j] : to[j]);
   const head = (j: number) => ((j - k) % 2 === 0 ? to[j] : from[j]);
   const dx = (j: number) => x[head(j)] - x[tail(j)];

@@ -2,6 +2,7 @@
  * Tells what underlay the thread under a filled area is: a run that follows the edge all round, rows of a light
  * fill, a zigzag. Short ways along the edge, as between two rows, and travel to where the rows begin are none.
  */
+import { distance } from '../core/distance.js';
 import type { Stitches } from '../format/stitches.js';
 import type { UnderlayReading } from './column-underlay.js';
 import type { UnderlayKind } from './objects.js';
@@ -92,8 +93,7 @@ function edgeLoops(
   const way = new Float64Array(last - first + 1);
   for (let i = first; i <= last; i++) {
     near[i - first] = region.nearEdge(x[i], y[i], EDGE_REACH_MM) ? 1 : 0;
-    if (i > first)
-      way[i - first] = way[i - first - 1] + Math.sqrt((x[i] - x[i - 1]) ** 2 + (y[i] - y[i - 1]) ** 2);
+    if (i > first) way[i - first] = way[i - first - 1] + distance(x[i - 1], y[i - 1], x[i], y[i]);
   }
   const loops: { first: number; last: number }[] = [];
   const search = (a: number, b: number, atLeast: number) => {
@@ -158,7 +158,7 @@ function readRows(
   let total = 0;
   const direction = new Float64Array(Math.max(0, last - first));
   for (let i = first; i < last; i++) {
-    const l = Math.hypot(x[i + 1] - x[i], y[i + 1] - y[i]);
+    const l = distance(x[i], y[i], x[i + 1], y[i + 1]);
     const angle = Math.atan2(y[i + 1] - y[i], x[i + 1] - x[i]);
     direction[i - first] = angle;
     if (!outside(i) || l < ROW_MM / 2) continue;
@@ -185,7 +185,7 @@ function readRows(
     if (parallel && start < 0) start = i;
     if (parallel || start < 0) continue;
     // a row ends where the thread turns off, and where it turns back beside itself
-    if (Math.hypot(x[i] - x[start], y[i] - y[start]) >= ROW_MM) {
+    if (distance(x[i], y[i], x[start], y[start]) >= ROW_MM) {
       places.push(((y[i] + y[start]) * ux - (x[i] + x[start]) * uy) / 2);
     }
     start = -1;

@@ -5,6 +5,7 @@
  * back over their own needle places, or run straight on in tiny steps, and the stitches after them are clearly
  * longer.
  */
+import { distance } from '../core/distance.js';
 import type { Stitches } from '../format/stitches.js';
 
 /** Longest stitch of a lock, mm. */
@@ -28,10 +29,10 @@ export function countLockStitches(stitches: Stitches, end: number, step: 1 | -1,
   const length = (k: number) => {
     const a = end + step * k;
     const b = a + step;
-    return Math.hypot(x[b] - x[a], y[b] - y[a]);
+    return distance(x[a], y[a], x[b], y[b]);
   };
   const apart = (j: number, k: number) =>
-    Math.hypot(x[end + step * j] - x[end + step * k], y[end + step * j] - y[end + step * k]);
+    distance(x[end + step * j], y[end + step * j], x[end + step * k], y[end + step * k]);
   const available = Math.abs(limit - end);
   let tiny = 0;
   while (tiny < available && tiny < MOST && length(tiny) <= LOCK_STITCH_MM) tiny++;
@@ -67,7 +68,7 @@ export function countLockStitches(stitches: Stitches, end: number, step: 1 | -1,
  * @param limit last stitch index that they may reach
  */
 export function locksBetween({ x, y }: Stitches, first: number, last: number, limit: number): boolean {
-  const apart = (i: number, j: number) => Math.hypot(x[i] - x[j], y[i] - y[j]);
+  const apart = (i: number, j: number) => distance(x[i], y[i], x[j], y[j]);
   const tiny = (i: number) => {
     const l = apart(i, i + 1);
     return l >= LEAST_STITCH_MM && l <= LOCK_STITCH_MM;

@@ -1,5 +1,7 @@
 /** Whether a point lies on the goods that an object covers. */
+
 import { emptyBounds, growBounds } from '../core/bounds.js';
+import { distance } from '../core/distance.js';
 import { type ColumnFrame, locate } from '../geometry/column-frame.js';
 
 export interface Region {
@@ -75,7 +77,7 @@ export class FillRegion implements Region {
   }
 
   private draw(ax: number, ay: number, bx: number, by: number): void {
-    const steps = Math.max(1, Math.ceil((2 * Math.hypot(bx - ax, by - ay)) / this.cell));
+    const steps = Math.max(1, Math.ceil((2 * distance(ax, ay, bx, by)) / this.cell));
     for (let k = 0; k <= steps; k++) {
       const f = k / steps;
       this.covered[this.index(ax + (bx - ax) * f, ay + (by - ay) * f)] = 1;

@@ -5,7 +5,9 @@
  * to that top. What lies under another top of the thread is hidden travel, though along the middle of a column it
  * acts as a centre run and is handed to that column. Enough of the rest in one piece is a run.
  */
+
 import { holds } from '../core/bounds.js';
+import { distance } from '../core/distance.js';
 import { Break, type Stitches } from '../format/stitches.js';
 import { shareAlongMiddle } from './column-underlay.js';
 import { ColumnRegion } from './region.js';
@@ -197,7 +199,7 @@ function keepRuns(
       start = i;
       length = 0;
     } else {
-      length += Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]);
+      length += distance(x[i - 1], y[i - 1], x[i], y[i]);
     }
   }
 }

@@ -1,3 +1,4 @@
+import { distance } from '../../core/distance.js';
 import { Break } from '../../format/stitches.js';
 import type { Finder } from '../context.js';
 import { FEW_STITCHES, judge, mildestEdge } from '../limits.js';
@@ -20,7 +21,7 @@ export const stitchTooLong: Finder = ({ stitches, objects, limits }) => {
     let stitch = -1;
     for (let i = object.range[0] + 1; i <= object.range[1]; i++) {
       if (breakBefore[i] !== Break.none) continue;
-      const mm = Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]);
+      const mm = distance(x[i - 1], y[i - 1], x[i], y[i]);
       if (!(mm > above)) continue;
       count++;
       if (mm > longest) {
