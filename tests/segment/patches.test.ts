@@ -1,0 +1,124 @@
+import { describe, expect, it } from 'vitest';
+import type { Stitches } from '../../lib/format/stitches.js';
+import { LegFinder } from '../../lib/segment/legs.js';
+import { findPatches, type Patch } from '../../lib/segment/patches.js';
+import { arc } from '../generators/curve.js';
+import { stitchCurve, type Vec, vec } from '../generators/plane.js';
+import { block, rows, sewn, walk, zigzag } from './board.js';
+
+const found = (stitches: Stitches): Patch[] =>
+  findPatches(stitches, new LegFinder(stitches, stitches.count).find(0, stitches.count - 1));
+function only(points: readonly Vec[]): Patch {
+  const patches = found(sewn(points));
+  expect(patches).toHaveLength(1);
+  return patches[0];
+}
+
+describe('a patch of swings', () => {
+  it('has every swing of a column, half as far apart as the points of one rail', () => {
+    const patch = only(zigzag(vec(0, 0), vec(12, 0), 5, 0.4));
+    expect([patch.kind, patch.split, patch.from.length]).toEqual(['swings', false, 60]);
+    expect(Math.abs(patch.pitchMm - 0.2)).toBeLessThan(0.01);
+    expect(Math.abs(patch.legMm - 5)).toBeLessThan(0.02);
+  });
+
+  it.each([
+    [0.35, 8, 1],
+    [0.4, 10, 2],
+    [0.5, 8, 1],
+    [0.4, 12, 3],
+  ])(
+    'is split where swings are broken: %s mm apart on a rail, %s mm wide, %s points inside',
+    (spacing, width, inside) => {
+      const patch = only(zigzag(vec(0, 0), vec(20, 0), width, spacing, inside));
+      expect([patch.kind, patch.split]).toEqual(['swings', true]);
+      expect(patch.from.length).toBe(Math.round(40 / spacing));
+      for (let k = 0; k < patch.from.length; k++) expect(patch.to[k] - patch.from[k]).toBe(inside + 1);
+    },
+  );
+
+  it('leaves out a long way in and out that passes for a swing', () => {
+    const column = zigzag(vec(0, 0), vec(12, 0), 4, 0.4);
+    const last = column[column.length - 1];
+    const patch = only([vec(0.4, -9), ...column, vec(last.x + 0.4, last.y - 8)]);
+    expect([patch.from[0], patch.to[patch.to.length - 1]]).toEqual([1, 61]);
+  });
+
+  it('leaves out a short stitch at the side that is turned against the swings', () => {
+    const column = zigzag(vec(0, 0), vec(12, 0), 4, 0.4);
+    const patch = only([vec(-1, 0.6), ...column]);
+    expect(patch.from[0]).toBe(1);
+  });
+});
+
+describe('a patch of rows', () => {
+  it.each([
+    [0.4, 3],
+    [0.25, 2.2],
+    [0.6, 4.5],
+    [3, 3],
+  ])('has every row without the steps between: rows %s mm apart, stitches of %s mm', (apart, stitch) => {
+    const patch = only(rows(apart, 24 * apart, block(0, 21), { stitch }));
+    expect([patch.kind, patch.split, patch.from.length]).toEqual(['rows', false, 25]);
+    expect(Math.abs(patch.pitchMm - apart)).toBeLessThan(0.02);
+    expect(Math.abs(patch.legMm - 21)).toBeLessThan(0.05);
+  });
+
+  it.each([
+    ['of many stitches each', 0.4, 24, 3],
+    ['of a few long stitches, too far apart for swings', 0.45, 12, 4],
+    ['of a few short stitches, longer than a column is wide', 0.3, 16, 2.5],
+  ])('may lead straight on to the next: %s', (_, apart, reach, stitch) => {
+    const patch = only(rows(apart, 30 * apart, block(0, reach), { stitch, direct: true }));
+    expect([patch.kind, patch.split]).toEqual(['rows', false]);
+    expect(patch.from.length).toBeGreaterThanOrEqual(30);
+  });
+
+  it('begins after an edge run that turns back into it but lies on its first row', () => {
+    const area = rows(0.6, 12, block(0, 20));
+    const patch = only([...walk(2.5, vec(20, 0.1), vec(0, 0.1)), ...area]);
+    const stitches = sewn([...walk(2.5, vec(20, 0.1), vec(0, 0.1)), ...area]);
+    expect(patch.kind).toBe('rows');
+    expect(patch.from[0]).toBeGreaterThanOrEqual(8);
+    expect(stitches.y[patch.to[0]]).toBeLessThanOrEqual(0.6);
+  });
+});
+
+describe('no patch', () => {
+  it('is a run there and back over itself, however often', () => {
+    const line = walk(2.5, vec(0, 0), vec(15, 0));
+    const toAndFro = [0, 1, 2, 3, 4, 5].flatMap((k) => (k % 2 === 0 ? line : [...line].reverse()));
+    expect(found(sewn(toAndFro))).toEqual([]);
+  });
+
+  it('is a curve, a square, or fewer than four swings', () => {
+    expect(found(sewn(stitchCurve(arc(vec(0, 0), 9, 0, 6), 2)))).toEqual([]);
+    expect(found(sewn(walk(2, vec(0, 0), vec(9, 0), vec(9, 9), vec(0, 9), vec(0, 0))))).toEqual([]);
+    expect(found(sewn(zigzag(vec(0, 0), vec(0.6, 0), 4, 0.4)))).toEqual([]);
+  });
+
+  it('is a tangle of stitches that turn back by chance', () => {
+    const tangle = [
+      [0, 0],
+      [9, 4],
+      [1, 7],
+      [8, -6],
+      [0, 3],
+      [7, 9],
+      [2, -8],
+      [9, 1],
+      [-1, 2],
+    ].map(([x, y]) => vec(x, y));
+    expect(found(sewn(tangle))).toEqual([]);
+  });
+});
+
+it('an open zigzag and the dense column over it are two patches', () => {
+  const under = zigzag(vec(0, 0), vec(24, 0), 3, 3);
+  const over = zigzag(vec(24, 0), vec(0, 0), -4, 0.4);
+  const [first, second, ...more] = found(sewn([...under, ...over]));
+  expect(more).toEqual([]);
+  expect(Math.abs(first.pitchMm - 1.5)).toBeLessThan(0.1);
+  expect(Math.abs(second.pitchMm - 0.2)).toBeLessThan(0.02);
+  expect(second.from[0]).toBeGreaterThanOrEqual(first.to[first.to.length - 1]);
+});
