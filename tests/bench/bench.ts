@@ -1,0 +1,18 @@
+/** `npm run bench`: every figure the project holds itself to, measured in this run as a ratio, beside its target. */
+import { startUpRows } from './start-up.js';
+import { vetRows } from './vet.js';
+
+const root = new URL('../../', import.meta.url);
+// the built library is what users run
+const lib = await import(new URL('.build/lib/index.js', root).href);
+const rows = [...(await vetRows(lib)), ...startUpRows(root)];
+
+const width = Math.max(...rows.map((r) => r.name.length));
+console.log(`${'figure'.padEnd(width)}  ${'measured'.padStart(9)}  ${'target'.padStart(8)}`);
+for (const { name, measured, target, unit } of rows) {
+  const verdict = measured <= target ? 'met' : 'MISSED';
+  console.log(
+    `${name.padEnd(width)}  ${measured.toFixed(2).padStart(9)}  ${`≤ ${target}`.padStart(8)}  ${unit}  ${verdict}`,
+  );
+}
+process.exitCode = rows.every((r) => r.measured <= r.target) ? 0 : 1;
