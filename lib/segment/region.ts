@@ -95,6 +95,15 @@ export class FillRegion implements Region {
     return k >= 0 && this.covered[k] === 1;
   }
 
+  /** Whether a point lies in a covered cell or beside one. */
+  isNear(x: number, y: number): boolean {
+    const c = this.cell;
+    for (let dx = -c; dx <= c; dx += c) {
+      for (let dy = -c; dy <= c; dy += c) if (this.contains(x + dx, y + dy)) return true;
+    }
+    return false;
+  }
+
   /** Whether the edge of the area is within `reach` mm of a point. */
   nearEdge(x: number, y: number, reach: number): boolean {
     for (let k = 0; k < ROUND.length; k += 2) {

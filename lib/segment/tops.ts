@@ -1,6 +1,7 @@
 /** Top stitching: the patches of a thread put together to columns and filled areas. */
 
 import { type Bounds, emptyBounds, growBounds } from '../core/bounds.js';
+import { distance } from '../core/distance.js';
 import type { Stitches } from '../format/stitches.js';
 import { columnFrame } from '../geometry/column-frame.js';
 import type { Patch } from './patches.js';
@@ -13,8 +14,14 @@ const SHORT_ROWS_COS = Math.cos((14 * Math.PI) / 180);
 
 /** Rows that a section may lack at its ends when it is held against its neighbour. */
 const ROWS_LOST = 7;
-/** Most legs of a stray patch between two sections of a fill. */
+/** Most legs of a stray patch between two sections of a fill, and its greatest angle to their rows (20°, cosine). */
 const FEW_ROWS = 8;
+const STRAY_COS = Math.cos((20 * Math.PI) / 180);
+
+/** Most stitches of stray rows, the share of their way along the rows, and their way as a share of an outline. */
+const MOST_STRAY = 60;
+const STRAY_ALONG = 0.4;
+const STRAY_WAY = 0.5;
 
 /** One piece of top stitching (or an open patch that may yet prove to be underlay). */
 export class Top {
@@ -77,6 +84,35 @@ export class Top {
       this.first,
       before + 1,
     );
+  }
+
+  /**
+   * Takes in what is left of the thread at an end of a fill, if that is a last row or two and the way to them: it lies
+   * on the area, mostly along the rows, and is far too short to go round it.
+   *
+   * @param other stitch index at the other end of what is left
+   */
+  takeStrayRows(other: number): void {
+    const after = other > this.last;
+    const count = after ? other - this.last : this.first - other;
+    if (this.kind !== 'fill' || count < 2 || count > MOST_STRAY || !(this.region instanceof FillRegion))
+      return;
+    const { x, y } = this.stitches;
+    const [a, b] = after ? [this.last, other] : [other, this.first];
+    const axis = axisOf(this.stitches, this.patches[after ? this.patches.length - 1 : 0]);
+    let way = 0;
+    let along = 0;
+    for (let i = a; i < b; i++) {
+      const l = distance(x[i], y[i], x[i + 1], y[i + 1]);
+      way += l;
+      const step = Math.abs((x[i + 1] - x[i]) * axis.x + (y[i + 1] - y[i]) * axis.y);
+      if (step > SHORT_ROWS_COS * l) along += l;
+      if (!this.region.isNear(x[i], y[i]) || !this.region.isNear(x[i + 1], y[i + 1])) return;
+    }
+    const shortestOutline = 2 * Math.sqrt(Math.PI * this.region.areaMm2);
+    if (along < STRAY_ALONG * way || way > STRAY_WAY * shortestOutline) return;
+    if (after) this.last = other;
+    else this.first = other;
   }
 
   /** The box around its legs. */
@@ -145,7 +181,7 @@ function familyFrom(stitches: Stitches, patches: readonly Patch[], i: number): P
     if (filled || (next.kind === 'rows' && sameRows(lead, axis, ratio))) {
       const same = sameRows(lead, axis, ratio);
       // travel beside a row can pass for a few rows of another pitch: it is passed over if the fill goes on
-      if (!same && !(next.from.length <= FEW_ROWS && parallel(lead, axis))) break;
+      if (!same && !(next.from.length <= FEW_ROWS && cosBetween(lead, axis) > STRAY_COS)) break;
       family.push(next);
       if (same) size = family.length;
       // the longest rows give the direction best
@@ -198,7 +234,11 @@ function sameRows(a: Axis, b: Axis, pitchRatio: number): boolean {
 function parallel(a: Axis, b: Axis): boolean {
   if (Math.min(a.concentration, b.concentration) < 0.9) return false;
   const short = Math.min(a.legMm, b.legMm);
-  return Math.abs(a.x * b.x + a.y * b.y) > (short < 4 ? SHORT_ROWS_COS : SAME_ROWS_COS);
+  return cosBetween(a, b) > (short < 4 ? SHORT_ROWS_COS : SAME_ROWS_COS);
+}
+
+function cosBetween(a: Axis, b: Axis): number {
+  return Math.abs(a.x * b.x + a.y * b.y);
 }
 
 /** Splits sections with the same rows into areas of sections that touch, each in sewing order. */
