@@ -65,7 +65,6 @@ function findTops(stitches: Stitches, threads: readonly Thread[], finder: LegFin
     const tops = assembleTops(stitches, findPatches(stitches, legs), i);
     tops.forEach((top, k) => {
       top.takeRowEnds(tops[k - 1]?.last ?? thread.bodyFirst - 1, tops[k + 1]?.first ?? thread.bodyLast + 1);
-      if (k === 0) top.takeStrayRows(thread.bodyFirst);
       if (k === tops.length - 1) top.takeStrayRows(thread.bodyLast);
     });
     return tops;

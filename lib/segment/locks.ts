@@ -57,7 +57,7 @@ export function countLockStitches(stitches: Stitches, end: number, step: 1 | -1,
   const straight = apart(0, tiny);
   let path = 0;
   for (let k = 0; k < tiny; k++) path += length(k);
-  return straight > 0.9 * path || tiny >= 3 ? tiny : 0;
+  return straight > 0.9 * path ? tiny : 0;
 }
 
 /**

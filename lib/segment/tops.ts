@@ -18,10 +18,9 @@ const ROWS_LOST = 7;
 const FEW_ROWS = 8;
 const STRAY_COS = Math.cos((20 * Math.PI) / 180);
 
-/** Most stitches of stray rows, the share of their way along the rows, and their way as a share of an outline. */
+/** Most stitches of stray rows or travel, and their way as a share of the shortest outline. */
 const MOST_STRAY = 60;
-const STRAY_ALONG = 0.4;
-const STRAY_WAY = 0.5;
+const STRAY_WAY = 0.85;
 
 /** One piece of top stitching (or an open patch that may yet prove to be underlay). */
 export class Top {
@@ -87,8 +86,8 @@ export class Top {
   }
 
   /**
-   * Takes in what is left of the thread at an end of a fill, if that is a last row or two and the way to them: it lies
-   * on the area, mostly along the rows, and is far too short to go round it.
+   * Takes in what is left of the thread at an end of a fill, if that is a last row or two, or travel over what is
+   * sewn: it lies on the area, and is too short to be a run round it.
    *
    * @param other stitch index at the other end of what is left
    */
@@ -99,18 +98,13 @@ export class Top {
       return;
     const { x, y } = this.stitches;
     const [a, b] = after ? [this.last, other] : [other, this.first];
-    const axis = axisOf(this.stitches, this.patches[after ? this.patches.length - 1 : 0]);
     let way = 0;
-    let along = 0;
     for (let i = a; i < b; i++) {
-      const l = distance(x[i], y[i], x[i + 1], y[i + 1]);
-      way += l;
-      const step = Math.abs((x[i + 1] - x[i]) * axis.x + (y[i + 1] - y[i]) * axis.y);
-      if (step > SHORT_ROWS_COS * l) along += l;
+      way += distance(x[i], y[i], x[i + 1], y[i + 1]);
       if (!this.region.isNear(x[i], y[i]) || !this.region.isNear(x[i + 1], y[i + 1])) return;
     }
-    const shortestOutline = 2 * Math.sqrt(Math.PI * this.region.areaMm2);
-    if (along < STRAY_ALONG * way || way > STRAY_WAY * shortestOutline) return;
+    // of all shapes of an area the circle has the shortest outline
+    if (way > STRAY_WAY * 2 * Math.sqrt(Math.PI * this.region.areaMm2)) return;
     if (after) this.last = other;
     else this.first = other;
   }
