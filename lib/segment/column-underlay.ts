@@ -66,9 +66,10 @@ export function readColumnUnderlay(
     kinds.add('fill');
     spacingMm = rows.spacingMm;
   }
-  const others = rows === null ? runs : runs.filter((r) => !rows.runs.includes(r));
+  // an edge run and the row beside which it ends or begins are one run that is longer than a row
+  const besideRows = (r: Run) => (rows?.runs.includes(r) ? Math.max(0, r.length - length) : r.length);
   const covered = (side: number) =>
-    others.filter((r) => sideOf(r) === side).reduce((sum, r) => sum + r.length, 0) / length;
+    runs.filter((r) => sideOf(r) === side).reduce((sum, r) => sum + besideRows(r), 0) / length;
   if (rows === null ? middleShare(legs, crosses, length) >= COVERS : covered(0) >= COVERS)
     kinds.add('center-run');
   if (covered(1) >= COVERS && covered(-1) >= COVERS) kinds.add('edge-run');
