@@ -15,7 +15,7 @@ const LEAST_PITCH_MM = 0.08;
 /** Share of the pitches of a patch that agree. */
 const AGREE = 0.7;
 /** Most legs looked at for a median. */
-const SAMPLE = 32;
+const SAMPLE = 17;
 /** Share of legs with needle points inside from which swings are split, and may be rows. */
 const BROKEN_SHARE = 0.2;
 /** Share of steps between legs from which they are rows, and the least pitch of rows, mm. */

@@ -42,13 +42,13 @@ export class FillRegion implements Region {
   private readonly y0: number;
   private readonly covered: Uint8Array;
 
-  /**
-   * @param spacing distance between rows, mm; gaps of that size are closed
-   * @param first, last stitch range of the fill's needle points, for its extent
-   */
+  /** @param spacing distance between rows, mm; gaps of that size are closed */
   constructor(x: Float64Array, y: Float64Array, from: Int32Array, to: Int32Array, spacing: number) {
     const box = emptyBounds();
-    for (const ends of [from, to]) for (const i of ends) growBounds(box, x[i], y[i]);
+    for (let k = 0; k < from.length; k++) {
+      growBounds(box, x[from[k]], y[from[k]]);
+      growBounds(box, x[to[k]], y[to[k]]);
+    }
     const { minX, minY, maxX, maxY } = box;
     // a cell wider than the distance between rows is met by one wherever it lies; a huge sparse area gets coarser cells
     const area = (maxX - minX + 2) * (maxY - minY + 2);
@@ -77,11 +77,14 @@ export class FillRegion implements Region {
   }
 
   private draw(ax: number, ay: number, bx: number, by: number): void {
-    const steps = Math.max(1, Math.ceil((2 * distance(ax, ay, bx, by)) / this.cell));
-    for (let k = 0; k <= steps; k++) {
-      const f = k / steps;
-      this.covered[this.index(ax + (bx - ax) * f, ay + (by - ay) * f)] = 1;
-    }
+    const { covered, columns, cell } = this;
+    // three marks for two cells: at most a clipped corner is missed
+    const steps = Math.max(1, Math.ceil((1.5 * distance(ax, ay, bx, by)) / cell));
+    let i = (ax - this.x0) / cell;
+    let j = (ay - this.y0) / cell;
+    const di = (bx - ax) / cell / steps;
+    const dj = (by - ay) / cell / steps;
+    for (let k = 0; k <= steps; k++, i += di, j += dj) covered[(j | 0) * columns + (i | 0)] = 1;
   }
 
   private index(x: number, y: number): number {

@@ -115,8 +115,10 @@ export class Top {
       this.box = emptyBounds();
       const { x, y } = this.stitches;
       for (const { from, to } of this.patches) {
-        for (const i of from) growBounds(this.box, x[i], y[i]);
-        for (const i of to) growBounds(this.box, x[i], y[i]);
+        for (let k = 0; k < from.length; k++) {
+          growBounds(this.box, x[from[k]], y[from[k]]);
+          growBounds(this.box, x[to[k]], y[to[k]]);
+        }
       }
     }
     return this.box;
