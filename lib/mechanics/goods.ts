@@ -39,7 +39,8 @@ export interface GoodsChoice {
   readonly grainDeg: number;
   readonly fabricMembraneLevel?: Level;
   readonly fabricBendingLevel?: Level;
-  readonly sheetLevel?: Level;
+  /** Of every sheet of a kind, by sheet id. */
+  readonly sheetLevels?: Readonly<Record<string, Level>>;
 }
 
 function layer(
@@ -76,17 +77,13 @@ function layer(
  * @throws LieflatError `unknown-id`.
  */
 export function goodsOf(catalogue: Catalogue, choice: GoodsChoice): Goods {
-  const {
-    grainDeg,
-    fabricMembraneLevel = 'value',
-    fabricBendingLevel = 'value',
-    sheetLevel = 'value',
-  } = choice;
+  const { grainDeg, fabricMembraneLevel = 'value', fabricBendingLevel = 'value', sheetLevels = {} } = choice;
   const cloth: Fabric = find(catalogue, 'fabrics', choice.fabric);
   const fabric = layer(cloth, grainDeg, fabricMembraneLevel, fabricBendingLevel, false);
   const sheets = choice.stack.map(({ sheet, angleDeg }) => {
     const found: Sheet = find(catalogue, 'sheets', sheet);
-    return layer(found, angleDeg, sheetLevel, sheetLevel, found.perforates);
+    const level = sheetLevels[sheet] ?? 'value';
+    return layer(found, angleDeg, level, level, found.perforates);
   });
   const total = (of: 'membrane' | 'bending') => sheets.reduce((sum, s) => plus(sum, s[of]), NO_STIFFNESS);
   const backing = sheets.length > 0 ? { membrane: total('membrane'), bending: total('bending') } : null;

@@ -108,8 +108,9 @@ const plainSettings = (p: MechanicsParameters): Settings => ({
   perforation: p.perforation.value,
 });
 
-const DEFAULT_GRAIN_DEG = 90;
-const DEFAULT_THREAD = 'polyester-40';
+/** Upright on the garment. */
+export const DEFAULT_GRAIN_DEG = 90;
+export const DEFAULT_THREAD = 'polyester-40';
 
 /**
  * Everything about a design that does not depend on the goods. Give it to {@link assess} and {@link assessFully} for each fabric and

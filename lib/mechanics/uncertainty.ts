@@ -67,8 +67,9 @@ export function sensitivitiesOf(
     vary(key, (level) => ({ settings: { ...settings, [key]: parameters[key][level] } }));
   vary('bending of the fabric', (level) => ({ choice: { ...choice, fabricBendingLevel: level } }));
   vary('stiffness of the fabric', (level) => ({ choice: { ...choice, fabricMembraneLevel: level } }));
-  const sheets = choice.stack.map(({ sheet, angleDeg }) => `${sheet}@${angleDeg}`).join('+');
-  if (sheets) vary(`stiffness of ${sheets}`, (level) => ({ choice: { ...choice, sheetLevel: level } }));
+  // By kind of sheet, not by stack: a second sheet of a kind is as stiff as the first, whatever that is.
+  for (const sheet of new Set(choice.stack.map((stacked) => stacked.sheet)))
+    vary(`stiffness of ${sheet}`, (level) => ({ choice: { ...choice, sheetLevels: { [sheet]: level } } }));
   if (treatment.laundered > 0) {
     const { thread } = design;
     const shrinking = (value: number) => ({ ...thread, shrinkage: { ...thread.shrinkage, value } });
@@ -101,11 +102,19 @@ export interface Ranked {
   readonly sensitivities: readonly Sensitivity[];
 }
 
+/** Heights below this look flat either way, mm: a quarter of the way from grade 5 to 4. Our own assumption. */
+const LOOKS_FLAT_MM = 0.05;
+
+/** Height on the scale on which two are compared: that of ratios, but below what looks flat that of differences. */
+const onScale = (wrinkleMm: number): number => Math.log(Math.max(0, wrinkleMm) + LOOKS_FLAT_MM);
+
 /**
- * True where which of two results is the lower is within the uncertainty. What both rest on moves both alike and drops out; what
- * only one rests on does not.
+ * True where which of two results is the lower is within the uncertainty. They are compared by their ratio: what both rest on mostly
+ * makes both higher or both lower by the same part, and so drops out; what only one rests on does not.
  */
 export function withinRange(a: Ranked, b: Ranked): boolean {
+  const moved = ({ wrinkleMm }: Ranked, change = 0): number =>
+    onScale(wrinkleMm + change) - onScale(wrinkleMm);
   const of = new Map(b.sensitivities.map((s) => [s.source, s]));
   let down = 0;
   let up = 0;
@@ -116,9 +125,9 @@ export function withinRange(a: Ranked, b: Ranked): boolean {
   for (const s of a.sensitivities) {
     const same = of.get(s.source);
     of.delete(s.source);
-    add(s.atLow - (same?.atLow ?? 0), s.atHigh - (same?.atHigh ?? 0));
+    add(moved(a, s.atLow) - moved(b, same?.atLow), moved(a, s.atHigh) - moved(b, same?.atHigh));
   }
-  for (const s of of.values()) add(-s.atLow, -s.atHigh);
-  const apart = a.wrinkleMm - b.wrinkleMm;
+  for (const s of of.values()) add(-moved(b, s.atLow), -moved(b, s.atHigh));
+  const apart = onScale(a.wrinkleMm) - onScale(b.wrinkleMm);
   return apart > 0 ? apart <= Math.sqrt(down) : -apart <= Math.sqrt(up);
 }

@@ -55,7 +55,7 @@ describe('catalogue', () => {
             ...choice,
             fabricMembraneLevel: level,
             fabricBendingLevel: level,
-            sheetLevel: level,
+            sheetLevels: { [sheet]: level },
           });
           expect(goods.fabric.membrane.m11).toBeGreaterThan(0);
           expect(goods.backing?.bending.m22).toBeGreaterThan(0);

@@ -7,7 +7,7 @@ export type Point = readonly [x: number, y: number];
 
 export interface TestDesign {
   stitches: Stitches;
-  objects: StitchObject[];
+  objects: readonly StitchObject[];
 }
 
 export interface ColumnPlan {

@@ -332,6 +332,9 @@ describe('range', () => {
     expect(withinRange(sandwich, none)).toBe(false);
     expect(withinRange(woven, crossed)).toBe(withinRange(crossed, woven));
     expect(withinRange(on(TWO_BONDED), crossed)).toBe(true);
+    // However stiff a bonded sheet is: two of them hold more than one.
+    expect(withinRange(on(TWO_BONDED), one)).toBe(false);
+    expect(withinRange(sandwich, one)).toBe(false);
     expect(one.wrinkleMm).toBeGreaterThan(crossed.wrinkleMm);
   });
 });

@@ -4,6 +4,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import type { StackedSheet } from '../../lib/mechanics/goods.js';
+import { onLightFill } from '../../lib/mechanics/light-fill.js';
 import { assess, type GoodsPlan, prepare } from '../../lib/mechanics/risk.js';
 import type { UnderlayKind } from '../../lib/segment/objects.js';
 import {
@@ -17,7 +18,6 @@ import {
   turned,
   word,
 } from './designs.js';
-import { onLightFill } from './relaid.js';
 import { BONDED, NONE, SANDWICH, TWO_BONDED, WOVEN, WOVEN_CROSSED, WOVEN_SAME } from './stacks.js';
 
 const THIN = 'performance-knit-thin';

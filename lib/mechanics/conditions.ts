@@ -1,0 +1,41 @@
+import { type Catalogue, find } from '../materials/catalogue.js';
+import { USUAL_SHEET } from '../materials/usual-sheet.js';
+import { DEFAULT_GRAIN_DEG, DEFAULT_THREAD, type GoodsPlan } from './risk.js';
+import { parseStack } from './stack-notation.js';
+
+/** Goods as a person asks for them. */
+export interface GoodsRequest {
+  /** Fabric id. */
+  readonly fabric: string;
+  /** As {@link parseStack} reads it; one usual sheet without it. */
+  readonly stack?: string;
+  readonly grainDeg?: number;
+  readonly hoopStretchPercent?: number;
+  readonly washes?: number;
+  /** Thread id. */
+  readonly thread?: string;
+}
+
+/** Goods and what is done with them, every default filled in. */
+export interface Conditions extends Required<GoodsPlan> {
+  readonly thread: string;
+  /** False where nobody said what lies behind the goods and the usual sheet was taken. */
+  readonly stackGiven: boolean;
+}
+
+/**
+ * Looks every id up and fills the defaults in.
+ * @throws LieflatError `unknown-id`, `bad-argument`.
+ */
+export function conditionsOf(request: GoodsRequest, catalogue: Catalogue): Conditions {
+  const { grainDeg = DEFAULT_GRAIN_DEG, hoopStretchPercent = 0, washes = 0, stack } = request;
+  return {
+    fabric: find(catalogue, 'fabrics', request.fabric).id,
+    stack: parseStack(stack ?? USUAL_SHEET.id, catalogue),
+    grainDeg,
+    hoopStretchPercent,
+    washes,
+    thread: find(catalogue, 'threads', request.thread ?? DEFAULT_THREAD).id,
+    stackGiven: stack !== undefined,
+  };
+}
