@@ -2,9 +2,9 @@ import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
   root: new URL('..', import.meta.url).pathname,
+  cacheDir: 'node_modules/.cache',
   test: {
     include: ['tests/**/*.test.ts'],
     testTimeout: 60_000,
-    cache: { dir: '.cache/vitest' },
-  } as never,
+  },
 });
