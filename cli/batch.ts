@@ -1,7 +1,7 @@
 import { type DesignFile, LieflatError, listDesignFiles, readDesignFile } from '../lib/index.js';
+import { badArgument } from './bad-argument.js';
 import { errorLine } from './error-lines.js';
 import { type Io, print } from './io.js';
-import { badArgument } from './parse.js';
 import { pathFrom } from './settings.js';
 
 /** The files of a batch, and whether something was in the way so far. */

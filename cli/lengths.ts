@@ -1,5 +1,5 @@
 import { inchToMm } from '../lib/index.js';
-import { badArgument } from './parse.js';
+import { badArgument } from './bad-argument.js';
 
 /**
  * A length from the command line: `4` and `4mm` are millimetres, `0.16in` inches.

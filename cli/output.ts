@@ -1,6 +1,6 @@
-import { type Paint, type TextOptions, type Units, writeFileSafely } from '../lib/index.js';
-import type { Arguments } from './arguments.js';
+import { type Paint, type TextOptions, writeFileSafely } from '../lib/index.js';
 import { type Io, print, printWidth } from './io.js';
+import type { Report } from './options.js';
 import { pathFrom } from './settings.js';
 
 /** Where a report goes: piece by piece to the terminal, or whole into `--out` at the end. */
@@ -12,8 +12,8 @@ export interface Output {
 }
 
 /** Opens the output that the options ask for; `inputs` are files that it must not replace. */
-export function outputOf(args: Arguments, io: Io, inputs: readonly string[]): Output {
-  const path = args.value('out');
+export function outputOf(args: Report, io: Io, inputs: readonly string[]): Output {
+  const path = args.out;
   if (path === undefined) return { write: (text) => print(io.stdout, text), finish: async () => {} };
   const pieces: string[] = [];
   return {
@@ -21,15 +21,14 @@ export function outputOf(args: Arguments, io: Io, inputs: readonly string[]): Ou
       pieces.push(text);
       return true;
     },
-    finish: () => writeFileSafely(pathFrom(io, path), pieces.join(''), { force: args.flag('force'), inputs }),
+    finish: () => writeFileSafely(pathFrom(io, path), pieces.join(''), { force: args.force, inputs }),
   };
 }
 
 /** How printed reports are set: the terminal's width, the units asked for, colour only on a terminal that wants it. */
-export async function textOptions(args: Arguments, io: Io): Promise<TextOptions> {
-  const units = args.choice<Units>('units', ['mm', 'in']);
-  const coloured = io.isTTY && !args.value('out') && !io.env.NO_COLOR && io.env.TERM !== 'dumb';
-  return { width: printWidth(io), units, ...(coloured && { paint: await colours() }) };
+export async function textOptions(args: Report, io: Io): Promise<TextOptions> {
+  const coloured = io.isTTY && !args.out && !io.env.NO_COLOR && io.env.TERM !== 'dumb';
+  return { width: printWidth(io), units: args.units, ...(coloured && { paint: await colours() }) };
 }
 
 async function colours(): Promise<Paint> {

@@ -1,9 +1,13 @@
 import { createRequire } from 'node:module';
+import { badArgument, suggestion } from './bad-argument.js';
 import { EXIT } from './command.js';
-import { COMMANDS, COMMON_OPTIONS } from './commands.js';
+import { overview, requestOf } from './command-line.js';
+import { COMMANDS } from './commands.js';
 import { errorLine, traceOf } from './error-lines.js';
-import { type Io, print, printWidth } from './io.js';
-import { badArgument, parseCommand, suggestion } from './parse.js';
+import { type Io, print } from './io.js';
+
+/** Options that stand without a command; the last is how a shell asks for completions. */
+const ALONE = ['--help', '-h', '--version', '--get-yargs-completions'];
 
 /**
  * The whole command line: picks the command, checks its arguments, does the work.
@@ -21,31 +25,27 @@ export async function run(argv: readonly string[], io: Io): Promise<number> {
 }
 
 async function dispatch(argv: readonly string[], io: Io): Promise<number> {
-  const [name, ...rest] = argv;
-  if (name === undefined || name === '--help' || name === '-h' || name === 'help') {
-    const { overview } = await import('./help.js');
-    const text = overview(COMMANDS, printWidth(io));
-    await print(name === undefined ? io.stderr : io.stdout, text);
-    return name === undefined ? EXIT.unable : EXIT.clean;
+  const [first] = argv;
+  if (first === undefined) {
+    await print(io.stderr, `${await overview(COMMANDS, io)}\n`);
+    return EXIT.unable;
   }
-  if (name === '--version') {
-    const { version } = createRequire(import.meta.url)('lieflat/package.json') as { version: string };
-    await print(io.stdout, `${version}\n`);
-    return EXIT.clean;
-  }
-  const spec = Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined;
-  if (spec === undefined) {
+  // An option before the command would take the command's name for its value.
+  if (first.startsWith('-') && !ALONE.includes(first)) {
     throw badArgument(
-      name.startsWith('-') ? `the command comes first, not ${name}` : `there is no command ${name}`,
-      await suggestion(name, Object.keys(COMMANDS), '', 'lieflat --help lists the commands'),
+      `the command comes first, not ${first}`,
+      await suggestion(first, ALONE.slice(0, 3), '', 'lieflat --help lists the commands'),
     );
   }
-  const options = { ...spec.options, ...COMMON_OPTIONS };
-  const args = await parseCommand(name, spec, options, rest);
-  if (args.flag('help')) {
-    const { commandHelp } = await import('./help.js');
-    await print(io.stdout, commandHelp(name, spec, options, printWidth(io)));
+  const request = await requestOf(argv, COMMANDS, io, packageVersion);
+  if ('text' in request) {
+    if (request.text !== '') await print(io.stdout, `${request.text}\n`);
     return EXIT.clean;
   }
-  return (await spec.load())(args, io);
+  // What a handler expects was held against its options where the table was made.
+  return (await request.command.load())(request.args as never, io);
+}
+
+function packageVersion(): string {
+  return (createRequire(import.meta.url)('lieflat/package.json') as { version: string }).version;
 }

@@ -12,9 +12,9 @@ import {
   readProfile,
   type Shop,
 } from '../lib/index.js';
-import type { Arguments } from './arguments.js';
 import type { Io } from './io.js';
 import { sizeMm } from './lengths.js';
+import type { Everywhere, Fit } from './options.js';
 
 /** What the options and the shop's profile say about vetting. */
 export interface Settings {
@@ -24,9 +24,9 @@ export interface Settings {
 }
 
 /** Reads the profile, if there is one, and looks up `--place` and `--hoop`. */
-export async function settingsOf(args: Arguments, io: Io): Promise<Settings> {
+export async function settingsOf(args: Everywhere & Fit, io: Io): Promise<Settings> {
   const shop = await shopOf(args, io);
-  return { shop, place: await placeOf(args.value('place'), shop), hoop: await hoopOf(args.value('hoop')) };
+  return { shop, place: await placeOf(args.place, shop), hoop: await hoopOf(args.hoop) };
 }
 
 /** A path from the command line, seen from the working directory. */
@@ -35,8 +35,8 @@ export function pathFrom(io: Io, path: string): string {
 }
 
 /** The shop of `--profile`, or of the nearest profile upward from the working directory, or the built-in one. */
-export async function shopOf(args: Arguments, io: Io): Promise<Shop> {
-  const given = args.value('profile');
+export async function shopOf(args: Everywhere, io: Io): Promise<Shop> {
+  const given = args.profile;
   const path = given === undefined ? await findUpward(PROFILE_NAME, io.cwd) : pathFrom(io, given);
   if (path === null) return DEFAULT_SHOP;
   return readProfile(new TextDecoder().decode(await readBytes(path)), path);

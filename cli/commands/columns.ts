@@ -7,22 +7,27 @@ import {
   vetDesign,
 } from '../../lib/index.js';
 import { batchOf, readOne } from '../batch.js';
-import { EXIT, type Handler } from '../command.js';
+import { EXIT, type Handler, type Words } from '../command.js';
 import { factsOf } from '../facts.js';
 import { formatter } from '../formatter.js';
 import { lengthMm } from '../lengths.js';
+import type { Everywhere, Report } from '../options.js';
 import { outputOf, textOptions } from '../output.js';
 import { shopOf } from '../settings.js';
 
+interface ColumnsArgs extends Words, Everywhere, Report {
+  over?: string;
+  format: 'text' | 'json' | 'csv';
+}
+
 /** `lieflat columns`: the satin columns of every file, widest first. */
-export const columns: Handler = async (args, io) => {
-  const over = args.value('over');
-  const overMm = over === undefined ? null : lengthMm('over', over);
+export const columns: Handler<ColumnsArgs> = async (args, io) => {
+  const overMm = args.over === undefined ? null : lengthMm('over', args.over);
   const shop = await shopOf(args, io);
   const text = await textOptions(args, io);
   const batch = await batchOf(args.words, io);
   const output = outputOf(args, io, batch.files);
-  const format = formatter(args.choice('format', ['text', 'json', 'csv'] as const), batch.files.length, {
+  const format = formatter(args.format, batch.files.length, {
     text: (report) => columnsToText(report, text),
     json: toJson,
     csv: { header: columnsCsvHeader, records: columnsToCsvRecords },

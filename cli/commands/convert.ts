@@ -6,10 +6,15 @@ import {
   readDesignFile,
   writeFileSafely,
 } from '../../lib/index.js';
-import { EXIT, type Handler } from '../command.js';
+import { badArgument } from '../bad-argument.js';
+import { EXIT, type Handler, type Words } from '../command.js';
 import { print } from '../io.js';
-import { badArgument } from '../parse.js';
 import { pathFrom } from '../settings.js';
+
+interface ConvertArgs extends Words {
+  out: string;
+  force: boolean;
+}
 
 function oddities(diagnostics: readonly Diagnostic[]): string {
   const [first] = diagnostics;
@@ -18,15 +23,15 @@ function oddities(diagnostics: readonly Diagnostic[]): string {
 }
 
 /** `lieflat convert`: a stitch file from one format into the other. */
-export const convert: Handler = async (args, io) => {
-  const out = args.value('out');
-  const format = out === undefined ? null : formatOf(out);
-  if (out === undefined || format === null) {
+export const convert: Handler<ConvertArgs> = async (args, io) => {
+  const { out, force } = args;
+  const format = formatOf(out);
+  if (format === null) {
     throw badArgument('convert needs a file to write', 'write -o and a name that ends in .csv or .dst');
   }
   const { path, design } = await readDesignFile(pathFrom(io, args.words[0]));
   await writeFileSafely(pathFrom(io, out), encodeDesign(design, format), {
-    force: args.flag('force'),
+    force,
     inputs: [path],
   });
   // Whoever goes on with the copy must know what was odd in the file it was made from.

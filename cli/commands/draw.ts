@@ -1,6 +1,6 @@
 import { basename } from 'node:path';
 import {
-  DRAW_BY,
+  type DrawBy,
   drawDesign,
   readDesignFile,
   svgToPng,
@@ -8,30 +8,37 @@ import {
   vetDesign,
   writeFileSafely,
 } from '../../lib/index.js';
-import { EXIT, type Handler } from '../command.js';
+import { badArgument } from '../bad-argument.js';
+import { EXIT, type Handler, type Words } from '../command.js';
 import { factsOf } from '../facts.js';
 import { print } from '../io.js';
-import { badArgument } from '../parse.js';
 import { pathFrom } from '../settings.js';
+
+interface DrawArgs extends Words {
+  out: string;
+  by: DrawBy;
+  pixels?: string;
+  units: Units;
+  force: boolean;
+}
 
 const USUAL_PIXELS = 1600;
 
 /** `lieflat draw`: the stitches to scale as a picture. */
-export const draw: Handler = async (args, io) => {
-  const out = args.value('out');
-  const kind = out && /\.(svg|png)$/i.exec(out)?.[1].toLowerCase();
-  if (!out || !kind) {
+export const draw: Handler<DrawArgs> = async (args, io) => {
+  const { out, by, pixels, units, force } = args;
+  const kind = /\.(svg|png)$/i.exec(out)?.[1].toLowerCase();
+  if (!kind) {
     throw badArgument('draw needs a picture to write', 'write -o and a name that ends in .svg or .png');
   }
-  const pixels = args.value('pixels');
   if (pixels !== undefined && kind !== 'png') {
     throw badArgument('--pixels is for .png alone', 'leave it out: an .svg has no fixed size');
   }
   const file = await readDesignFile(pathFrom(io, args.words[0]));
   const svg = await drawDesign(vetDesign(file.design, { file: factsOf(file) }), {
-    by: args.choice('by', DRAW_BY),
+    by,
     title: basename(file.path),
-    units: args.choice<Units>('units', ['mm', 'in']),
+    units,
   });
   let content: string | Uint8Array = svg;
   if (kind === 'png') {
@@ -44,6 +51,6 @@ export const draw: Handler = async (args, io) => {
       );
     }
   }
-  await writeFileSafely(pathFrom(io, out), content, { force: args.flag('force'), inputs: [file.path] });
+  await writeFileSafely(pathFrom(io, out), content, { force, inputs: [file.path] });
   return EXIT.clean;
 };

@@ -8,24 +8,34 @@ import {
   vetDesign,
 } from '../../lib/index.js';
 import { batchOf, readOne } from '../batch.js';
-import { EXIT, type Handler } from '../command.js';
+import { EXIT, type Handler, type Words } from '../command.js';
 import { factsOf } from '../facts.js';
 import { formatter } from '../formatter.js';
+import type { Everywhere, Fit, Report } from '../options.js';
 import { outputOf, textOptions } from '../output.js';
 import { settingsOf } from '../settings.js';
 
-const RANK: Readonly<Record<Severity, number>> = { note: 0, warn: 1, fail: 2 };
+interface VetArgs extends Words, Everywhere, Fit, Report {
+  format: 'text' | 'json' | 'jsonl' | 'csv';
+  objects: boolean;
+  'fail-on': Severity | 'never';
+}
+
+const RANK: Readonly<Record<Severity | 'never', number>> = {
+  note: 0,
+  warn: 1,
+  fail: 2,
+  never: Number.POSITIVE_INFINITY,
+};
 
 /** `lieflat vet`: every file read, vetted and reported in turn. */
-export const vet: Handler = async (args, io) => {
+export const vet: Handler<VetArgs> = async (args, io) => {
   const settings = await settingsOf(args, io);
-  const failOn = args.choice<Severity>('fail-on', ['fail', 'warn', 'note']);
   const text = await textOptions(args, io);
   const batch = await batchOf(args.words, io);
   const output = outputOf(args, io, batch.files);
-  const as = args.choice('format', ['text', 'json', 'jsonl', 'csv'] as const);
-  const format = formatter(as, batch.files.length, {
-    text: (report) => toText(report, text, args.flag('objects')),
+  const format = formatter(args.format, batch.files.length, {
+    text: (report) => toText(report, text, args.objects),
     json: toJson,
     jsonl: toJsonLine,
     csv: { header: csvHeader, records: toCsvRecords },
@@ -40,11 +50,11 @@ export const vet: Handler = async (args, io) => {
     const { report } = vetDesign(file.design, { ...settings, file: factsOf(file) });
     const worst = report.findings.reduce((most, { severity }) => Math.max(most, RANK[severity]), -1);
     tally[worst === RANK.fail ? 'fail' : worst === RANK.warn ? 'warn' : 'sound']++;
-    found ||= worst >= RANK[failOn];
+    found ||= worst >= RANK[args['fail-on']];
     open = await output.write(format.one(report));
   }
   if (open) await output.write(format.after);
-  if (open && as === 'text' && batch.files.length > 1) {
+  if (open && args.format === 'text' && batch.files.length > 1) {
     await output.write(`\n${summary(tally, batch.files.length)}\n`);
   }
   await output.finish();

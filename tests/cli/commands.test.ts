@@ -154,7 +154,7 @@ describe('help', () => {
   it('names every command', async () => {
     const { out, code } = await lieflat(['--help']);
     expect(code).toBe(0);
-    for (const name of Object.keys(COMMANDS)) expect(out).toMatch(new RegExp(`^  ${name} `, 'm'));
+    for (const name of Object.keys(COMMANDS)) expect(out).toMatch(new RegExp(`^  lieflat ${name} `, 'm'));
   });
 
   it.each(Object.entries(COMMANDS))(
@@ -181,11 +181,34 @@ describe('help', () => {
     expect(err).toContain('Use: lieflat');
   });
 
+  it('is the same with -h, and comes before any mistake', async () => {
+    const { out } = await lieflat(['draw', '--help']);
+    expect(await lieflat(['draw', '-h', 'a', 'b'])).toEqual({ code: 0, out, err: '' });
+  });
+
   it('gives the version of the package', async () => {
     const { version } = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8')) as {
       version: string;
     };
     expect(await lieflat(['--version'])).toEqual({ code: 0, out: `${version}\n`, err: '' });
+  });
+});
+
+describe('completion', () => {
+  it('prints a script that asks lieflat itself', async () => {
+    const { code, out, err } = await lieflat(['completion']);
+    expect([code, err]).toEqual([0, '']);
+    expect(out).toContain('lieflat --get-yargs-completions');
+  });
+
+  it.each([
+    [['ve'], 'vet'],
+    [['vet', 'crest.dst', '--f'], '--fail-on'],
+    [['vet', 'crest.dst', '--format', ''], 'jsonl'],
+  ])('completes %j', async (typed, offered) => {
+    const { code, out } = await lieflat(['--get-yargs-completions', 'lieflat', ...typed]);
+    expect(code).toBe(0);
+    expect(out.split('\n')).toContain(offered);
   });
 });
 
@@ -196,7 +219,14 @@ describe('mistakes on the command line', () => {
     [['toString'], 'no command'],
     [['--format', 'json', 'vet'], 'the command comes first'],
     [['vet', 'x.dst', '--formt', 'json'], 'did you mean --format?'],
-    [['vet', 'x.dst', '-x'], 'no option -x'],
+    [['vet', 'x.dst', '-x'], 'no option -x;'],
+    [['vet', 'x.dst', '-xyz=1'], 'no option -xyz;'],
+    [['vet', 'x.dst', '--no-force'], 'no option --no-force;'],
+    [['vet', 'x.dst', '-o'], '-o needs a value'],
+    [['--versoin'], 'did you mean --version?'],
+    [['compare', 'a'], 'works on 2 files, not 1'],
+    [['convert', 'x.dst'], 'write -o'],
+    [['completio'], 'did you mean completion?'],
     [['vet', 'x.dst', '--__proto__', 'y'], 'no option'],
     [['vet', 'x.dst', '--format', 'jason'], 'did you mean json?'],
     [['vet', 'x.dst', '--format'], '--format needs a value'],
@@ -236,7 +266,21 @@ describe('mistakes on the command line', () => {
 
   it('takes words after -- as they are', async () => {
     const { folder } = shopFolder();
-    const { err } = await lieflat(['vet', '--', '--format'], { cwd: folder });
-    expect(err).toContain('--format: there is no such file');
+    for (const word of ['--format', '-o', '007', '1e3']) {
+      const { err } = await lieflat(['vet', '--', word], { cwd: folder });
+      expect(err).toContain(`${word}: there is no such file`);
+    }
+  });
+
+  it('takes options before, between and after words, and the last of several', async () => {
+    const { folder } = shopFolder();
+    const told = (await lieflat(['vet', 'crest.dst', 'plain.dst', '--format', 'jsonl'], { cwd: folder })).out;
+    for (const args of [
+      ['vet', '--format', 'jsonl', 'crest.dst', 'plain.dst'],
+      ['vet', 'crest.dst', '--format=jsonl', 'plain.dst'],
+      ['vet', '--format', 'csv', 'crest.dst', 'plain.dst', '--format', 'jsonl'],
+    ]) {
+      expect((await lieflat(args, { cwd: folder })).out).toBe(told);
+    }
   });
 });

@@ -64,6 +64,7 @@ describe('lieflat vet', () => {
     ['wide.dst', 'warn', 1],
     ['wide.dst', 'note', 1],
     ['plain.dst', 'warn', 0],
+    ['wide.dst', 'never', 0],
   ])('of %s with --fail-on %s exits with %i', async (name, level, code) => {
     const { at } = shopFolder();
     expect((await lieflat(['vet', at(name), '--fail-on', level])).code).toBe(code);
@@ -77,6 +78,15 @@ describe('lieflat vet', () => {
     expect(small.code).toBe(1);
     expect(json(small.out).findings.map((f) => f.code)).toContain('does-not-fit-hoop');
     expect((await lieflat(['vet', at('crest.dst'), '--hoop', '30x30mm'])).out).toMatch(/^DO NOT SEW /);
+  });
+
+  it('ends well whatever it finds with --fail-on never, as long as it can do its work', async () => {
+    const { at } = shopFolder();
+    const args = ['vet', at('crest.dst'), '--hoop', '30x30', '--fail-on', 'never'];
+    const found = await lieflat(args);
+    expect(found.code).toBe(0);
+    expect(found.out).toMatch(/^DO NOT SEW /);
+    expect((await lieflat([...args, at('broken.dst')])).code).toBe(2);
   });
 
   it('holds a design against its place', async () => {

@@ -1,0 +1,17 @@
+import { LieflatError, nearestName } from '../lib/index.js';
+
+/** The error for a command line that cannot be understood. */
+export function badArgument(what: string, todo: string): LieflatError {
+  return new LieflatError({ code: 'bad-argument', place: 'command line', what, todo });
+}
+
+/** `did you mean --format?` where a known name is near, else the fallback. */
+export async function suggestion(
+  given: string,
+  known: readonly string[],
+  prefix: string,
+  fallback: string,
+): Promise<string> {
+  const near = await nearestName(given, known);
+  return near === null ? fallback : `did you mean ${prefix}${near}?`;
+}

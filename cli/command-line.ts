@@ -1,0 +1,120 @@
+import yargs, { type Argv } from 'yargs';
+import type { Command } from './command.js';
+import { type Io, printWidth } from './io.js';
+import { Mistake, TOO_FEW_WORDS, TOO_MANY_WORDS } from './mistakes.js';
+import { everywhere } from './options.js';
+
+/** What a command line asks for: a command to run, or a text of the parser's own (help, version, completion). */
+export type Request = { command: Command; args: object } | { text: string };
+
+/**
+ * Reads a command line by the table of commands.
+ *
+ * @param version called only when it is asked for
+ * @throws LieflatError `bad-argument` for a line that cannot be understood
+ */
+export async function requestOf(
+  argv: readonly string[],
+  commands: Readonly<Record<string, Command>>,
+  io: Io,
+  version: () => string,
+): Promise<Request> {
+  let text = '';
+  try {
+    await parserOf(commands, io, argv, version).parseAsync(argv, {}, (_error, _args, output) => {
+      text = output;
+    });
+  } catch (thrown) {
+    if (thrown instanceof Chosen) return thrown;
+    if (thrown instanceof Mistake) throw await thrown.explained();
+    throw thrown;
+  }
+  return { text };
+}
+
+/** The help that lists the commands. */
+export function overview(commands: Readonly<Record<string, Command>>, io: Io): Promise<string> {
+  return parserOf(commands, io, [], () => '').getHelp();
+}
+
+/** Leaves the parser with a command: one that came back would have its help set, every time, for nothing. */
+class Chosen extends Error {
+  constructor(
+    readonly command: Command,
+    readonly args: object,
+  ) {
+    super('a command was chosen');
+  }
+}
+
+/** A method of yargs that its type declarations do not have yet. */
+interface UsageConfiguration {
+  usageConfiguration(configuration: { 'hide-types': boolean }): Argv;
+}
+
+function parserOf(
+  commands: Readonly<Record<string, Command>>,
+  io: Io,
+  argv: readonly string[],
+  version: () => string,
+): Argv {
+  const parser = (yargs() as Argv & UsageConfiguration)
+    // The wording of each option says what it takes.
+    .usageConfiguration({ 'hide-types': true })
+    .scriptName('lieflat')
+    .locale('en')
+    .wrap(printWidth(io))
+    .parserConfiguration({
+      'boolean-negation': false,
+      'camel-case-expansion': false,
+      'dot-notation': false,
+      'duplicate-arguments-array': false,
+      'parse-numbers': false,
+      'parse-positional-numbers': false,
+      'short-option-groups': false,
+      'strip-aliased': true,
+    })
+    .usage(
+      '$0 reads machine-embroidery stitch files and says whether a design will lie flat.\n\nUse: $0 <command> …',
+    )
+    .options(everywhere)
+    .help('help', 'show this help')
+    .alias('help', 'h')
+    .version('version', 'show the version', argv.includes('--version') ? version() : '')
+    .nargs({ help: 0, version: 0 })
+    .group([...Object.keys(everywhere), 'help', 'version'], 'With every command:')
+    .epilogue(
+      '$0 <command> --help explains one of them, with an example.\n\nExit codes: 0 all well, 1 something was found at or above --fail-on, 2 the work could not be done.',
+    )
+    .demandCommand(1)
+    .strictCommands()
+    .strictOptions()
+    .fail((message, error) => {
+      if (!message) throw error;
+      throw new Mistake(message, { argv, commands, parsed: parser.parsed || null });
+    });
+  for (const [name, command] of Object.entries(commands)) {
+    const [least, most] = command.words;
+    parser.command(
+      name,
+      command.summary,
+      (one) =>
+        one
+          .usage(`$0 ${name} ${command.usage}\n\n${command.summary}`)
+          .options(command.options)
+          .group(Object.keys(command.options), 'Options:')
+          .example(command.example, '')
+          // Words are counted here and handed over as they are: yargs would read words with names of their own a
+          // second time as options, and so lose `-` and whatever follows `--`.
+          .strictCommands(false)
+          .demandCommand(least, most, TOO_FEW_WORDS, TOO_MANY_WORDS),
+      ({ _: [, ...words], $0, ...options }) => {
+        throw new Chosen(command, { ...options, words });
+      },
+    );
+  }
+  return parser.completion(
+    'completion',
+    'Prints a script with which a shell completes commands and options.',
+  );
+}
