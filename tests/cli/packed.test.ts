@@ -1,0 +1,82 @@
+import { execFileSync, spawn } from 'node:child_process';
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { lieflat, type Ran, shopFolder } from './at-a-terminal.js';
+
+const ROOT = new URL('../..', import.meta.url).pathname;
+const PACKED = '.build/packed-for-test';
+
+/** Runs the packed program as a process of its own. */
+function packed(args: readonly string[], cwd: string, stdin = ''): Promise<Ran> {
+  return new Promise((resolve, reject) => {
+    const child = spawn(process.execPath, [`${ROOT}${PACKED}/main.js`, ...args], { cwd });
+    let [out, err] = ['', ''];
+    child.stdout.on('data', (piece: Buffer) => {
+      out += piece;
+    });
+    child.stderr.on('data', (piece: Buffer) => {
+      err += piece;
+    });
+    child.stdin.end(stdin);
+    child.on('error', reject);
+    child.on('close', (code) => resolve({ code: code ?? -1, out, err }));
+  });
+}
+
+describe('the program as it is packed for its users', () => {
+  beforeAll(() => {
+    execFileSync(process.execPath, ['.config/bundle.mjs', PACKED], { cwd: ROOT });
+  });
+  afterAll(() => rmSync(`${ROOT}${PACKED}`, { recursive: true, force: true }));
+
+  // Every part that is loaded only when it is asked for has its line here.
+  it.each([
+    [['vet', 'crest.dst']],
+    [['vet', 'crest.dst', '--format', 'json']],
+    [['vet', 'crest.dst', 'wide.dst', '--format', 'jsonl', '--fail-on', 'warn']],
+    [['vet', 'crest.dst', '--format', 'csv']],
+    [['vet', '*.dst', '--profile', 'shop.json']],
+    [['vet', 'crest.dst', '--profile', 'wrong.json']],
+    [['vet', '-']],
+    [['columns', 'crest.dst', '--over', '4']],
+    [['compare', 'plain.dst', 'wide.dst']],
+    [['catalog', 'places']],
+    [['--help']],
+    [['vet', '--help']],
+    [['--version']],
+    [['completion']],
+    [['--get-yargs-completions', 'lieflat', 'vet', '--fa']],
+    [['vett']],
+    [[]],
+  ])('%j does what the sources do', async (args: string[]) => {
+    const { folder, at } = shopFolder();
+    writeFileSync(at('shop.json'), JSON.stringify({ limits: { 'satin-too-narrow': { warn: 4 } } }));
+    writeFileSync(at('wrong.json'), JSON.stringify({ limts: {} }));
+    // Whole paths, so that both print the same names.
+    const whole = args.map((word) => (/\.(dst|json)$/.test(word) ? at(word) : word));
+    const list = `${at('crest.dst')}\n${at('plain.dst')}\n`;
+    const sources = await lieflat(whole, {
+      stdin: (async function* () {
+        yield list;
+      })(),
+    });
+    const { code, out, err } = await packed(whole, folder, list);
+    expect({ code, out, err }).toEqual(sources);
+    expect(out + err).not.toBe('');
+  });
+
+  it.each(['picture.svg', 'picture.png'])('draws %s as the sources do', async (name) => {
+    const { folder, at } = shopFolder();
+    expect((await lieflat(['draw', at('crest.dst'), '-o', at(`sources-${name}`)])).code).toBe(0);
+    expect(await packed(['draw', 'crest.dst', '-o', name], folder)).toEqual({ code: 0, out: '', err: '' });
+    expect(readFileSync(at(name))).toEqual(readFileSync(at(`sources-${name}`)));
+  });
+
+  it('converts to a table and back', async () => {
+    const { folder, at } = shopFolder();
+    expect((await packed(['convert', 'crest.dst', '-o', 'crest.csv'], folder)).code).toBe(0);
+    expect((await packed(['convert', 'crest.csv', '-o', 'back.dst'], folder)).code).toBe(0);
+    expect((await lieflat(['convert', at('crest.csv'), '-o', at('sources.dst')])).code).toBe(0);
+    expect(readFileSync(at('back.dst'))).toEqual(readFileSync(at('sources.dst')));
+  });
+});
