@@ -1,7 +1,7 @@
 import Flatten from '@flatten-js/core';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { area, centroid, contains, hull, perimeter, type Ring, signedArea } from '../../lib/core/polygon.js';
+import { area, contains, type Ring, signedArea } from '../../lib/core/polygon.js';
 
 const square: Ring = [
   [0, 0],
@@ -25,7 +25,7 @@ const star = fc.array(fc.double({ min: 1, max: 100, noNaN: true }), { minLength:
 );
 const oracle = (ring: Ring) => new Flatten.Polygon(ring.map(([x, y]) => new Flatten.Point(x, y)));
 
-describe('area and outline', () => {
+describe('area', () => {
   it('is positive counter-clockwise with Y up', () => {
     expect(signedArea(square)).toBe(100);
     expect(signedArea(reversed(square))).toBe(-100);
@@ -43,69 +43,18 @@ describe('area and outline', () => {
       [0, 30],
     ];
     expect(area(pentagon)).toBe(1500);
-    expect(centroid(pentagon)?.[0]).toBeCloseTo(20, 9);
-    expect(centroid(pentagon)?.[1]).toBeCloseTo(19, 9);
   });
 
   it('agrees with an independent library on any star', () => {
     fc.assert(
       fc.property(star, (ring) => {
         expect(area(ring)).toBeCloseTo(Math.abs(oracle(ring).area()), 6);
-        const length = [...oracle(ring).edges].reduce((sum, edge) => sum + edge.length, 0);
-        expect(perimeter(ring)).toBeCloseTo(length, 6);
       }),
     );
   });
 
   it('is nothing for fewer corners than it takes', () => {
     expect([signedArea([]), signedArea([[1, 2]]), area(square.slice(0, 2))]).toEqual([0, 0, 0]);
-    expect([perimeter([]), perimeter([[1, 2]])]).toEqual([0, 0]);
-    expect(perimeter(square.slice(0, 2))).toBe(20);
-  });
-});
-
-describe('centroid', () => {
-  it('is the middle of the corners where there is no surface, and null for none', () => {
-    expect(centroid([])).toBeNull();
-    expect(centroid([[3, 4]])).toEqual([3, 4]);
-    const flat: Ring = [
-      [0, 0],
-      [3, 3],
-      [6, 6],
-    ];
-    expect(centroid(flat)).toEqual([3, 3]);
-    const diagonal: Ring = [
-      [0.1, 0.3],
-      [0.2, 0.6],
-      [0.3, 0.9],
-    ];
-    expect(centroid(diagonal)?.[0]).toBeCloseTo(0.2, 9);
-  });
-});
-
-describe('hull', () => {
-  it('runs counter-clockwise around the outermost points', () => {
-    const found = hull([...square, [5, 5], [2, 7]]);
-    expect(found).toHaveLength(4);
-    expect(signedArea(found)).toBe(100);
-  });
-
-  it('is empty where the points span no surface', () => {
-    expect(hull([])).toEqual([]);
-    expect(
-      hull([
-        [0, 0],
-        [1, 1],
-      ]),
-    ).toEqual([]);
-    expect(
-      hull([
-        [0, 0],
-        [1, 1],
-        [2, 2],
-        [3, 3],
-      ]),
-    ).toEqual([]);
   });
 });
 
