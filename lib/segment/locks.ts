@@ -53,7 +53,7 @@ export function countLockStitches(stitches: Stitches, end: number, step: 1 | -1,
   if (tiny >= MOST) return 0;
   let biggest = 0;
   for (let k = 0; k < tiny; k++) biggest = Math.max(biggest, length(k));
-  if (tiny < available && length(tiny) < 1.5 * biggest) return 0;
+  if (tiny === available || length(tiny) < 1.5 * biggest) return 0;
   const straight = apart(0, tiny);
   let path = 0;
   for (let k = 0; k < tiny; k++) path += length(k);

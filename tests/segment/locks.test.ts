@@ -92,8 +92,9 @@ describe('no lock stitches', () => {
     expect(atStart(rows(0.4, 12, block(0, 15)))).toBe(0);
   });
 
-  it('are the stitches of a run that is tiny all along', () => {
+  it('are the stitches of a run that is tiny all along, be it long or short', () => {
     expect(atStart(walk(0.8, vec(0, 0), vec(16, 0)))).toBe(0);
+    expect(atStart(walk(1, vec(0, 0), vec(4, 0)))).toBe(0);
   });
 
   it('are file noise on one place', () => {
