@@ -63,6 +63,9 @@ function findTops(stitches: Stitches, threads: readonly Thread[], finder: LegFin
     if (thread.bodyLast - thread.bodyFirst < 4) return [];
     const legs = finder.find(thread.bodyFirst, thread.bodyLast);
     const tops = assembleTops(stitches, findPatches(stitches, legs), i);
+    for (let k = 1; k < tops.length; k++) {
+      if (tops[k].first === tops[k - 1].last) tops[k - 1].dropLastLeg();
+    }
     tops.forEach((top, k) => {
       top.takeRowEnds(tops[k - 1]?.last ?? thread.bodyFirst - 1, tops[k + 1]?.first ?? thread.bodyLast + 1);
       if (k === tops.length - 1) top.takeStrayRows(thread.bodyLast);
@@ -167,7 +170,7 @@ function locksOf(
   return {
     start:
       before?.thread === start.thread
-        ? locksBetween(stitches, Math.max(before.last + 1, stitch - REACH), stitch, stitch + NEAR)
+        ? locksBetween(stitches, Math.max(before.last + 1, stitch - REACH), stitch, stitch + NEAR, stitch)
         : threads[start.thread].lockedStart,
     end:
       after?.thread === draft.thread
@@ -176,6 +179,7 @@ function locksOf(
             draft.last - NEAR,
             draft.last + NEAR,
             Math.min(after.first, draft.last + REACH),
+            draft.last,
           )
         : threads[draft.thread].lockedEnd,
   };

@@ -12,6 +12,12 @@ import type { Stitches } from '../format/stitches.js';
 const LOCK_STITCH_MM = 1.05;
 /** Most stitches looked at. */
 const MOST = 9;
+/** Locks in the middle of a thread lie this near to the end that they lock, mm. */
+const HOME_MM = 1.5;
+/** A stitch this many times as long is clearly longer. */
+const CLEARLY = 1.5;
+/** Locks that run straight on get this share of their way ahead. */
+const STRAIGHT = 0.9;
 /** Stitches shorter than this are file noise, mm. */
 const LEAST_STITCH_MM = 0.15;
 /** A needle place met again within this distance, mm. */
@@ -53,30 +59,40 @@ export function countLockStitches(stitches: Stitches, end: number, step: 1 | -1,
   if (tiny >= MOST) return 0;
   let biggest = 0;
   for (let k = 0; k < tiny; k++) biggest = Math.max(biggest, length(k));
-  if (tiny === available || length(tiny) < 1.5 * biggest) return 0;
+  if (tiny === available || length(tiny) < CLEARLY * biggest) return 0;
   const straight = apart(0, tiny);
   let path = 0;
   for (let k = 0; k < tiny; k++) path += length(k);
-  return straight > 0.9 * path ? tiny : 0;
+  return straight > STRAIGHT * path ? tiny : 0;
 }
 
 /**
- * Whether tiny stitches that go back over their own needle places begin within the range, for locks that are sewn
- * in the middle of a thread.
+ * Whether locks begin within the range, for those that are sewn in the middle of a thread: tiny stitches that go
+ * back over their own needle places, or two that run straight on between clearly longer ones.
  *
  * @param first, last stitch indexes between which they may begin
  * @param limit last stitch index that they may reach
+ * @param home stitch index of the end that they lock: locks farther from it belong to another
  */
-export function locksBetween({ x, y }: Stitches, first: number, last: number, limit: number): boolean {
+export function locksBetween(
+  { x, y, count }: Stitches,
+  first: number,
+  last: number,
+  limit: number,
+  home: number,
+): boolean {
   const apart = (i: number, j: number) => distance(x[i], y[i], x[j], y[j]);
-  const tiny = (i: number) => {
-    const l = apart(i, i + 1);
-    return l >= LEAST_STITCH_MM && l <= LOCK_STITCH_MM;
-  };
-  for (let i = first; i <= last && i + 2 <= limit; i++) {
+  const length = (i: number) => (i < 0 || i + 1 >= count ? 0 : apart(i, i + 1));
+  const tiny = (i: number) => length(i) >= LEAST_STITCH_MM && length(i) <= LOCK_STITCH_MM;
+  for (let i = Math.max(0, first); i <= last && i + 2 <= limit; i++) {
     if (!tiny(i) || !tiny(i + 1)) continue;
+    const near = Math.min(apart(i, home), apart(i + 1, home), apart(i + 2, home)) <= HOME_MM;
+    if (!near) continue;
     if (apart(i, i + 2) <= SAME_PLACE_MM) return true;
     if (i + 3 <= limit && tiny(i + 2) && apart(i, i + 3) <= SAME_PLACE_MM) return true;
+    const way = length(i) + length(i + 1);
+    const longer = Math.min(length(i - 1), length(i + 2)) > CLEARLY * Math.max(length(i), length(i + 1));
+    if (longer && apart(i, i + 2) > STRAIGHT * way) return true;
   }
   return false;
 }

@@ -8,6 +8,8 @@ export interface Region {
   contains(x: number, y: number): boolean;
 }
 
+/** Least side of a cell of a fill's grid, mm: no multiple of a file's 0.1 mm, so that no point lies on a border. */
+const CELL_MM = 0.5137;
 /** A point this far outside the rails or the ends of a column still counts as under it, mm. */
 const MARGIN_MM = 0.3;
 
@@ -52,11 +54,12 @@ export class FillRegion implements Region {
     const { minX, minY, maxX, maxY } = box;
     // a cell wider than the distance between rows is met by one wherever it lies; a huge sparse area gets coarser cells
     const area = (maxX - minX + 2) * (maxY - minY + 2);
-    this.cell = Math.max(0.5, spacing * 1.25, Math.sqrt(area / (64 * from.length + 4096)));
-    this.x0 = minX - this.cell;
-    this.y0 = minY - this.cell;
+    this.cell = Math.max(CELL_MM, spacing * 1.25, Math.sqrt(area / (64 * from.length + 4096)));
     this.columns = Math.ceil((maxX - minX) / this.cell) + 3;
     this.rows = Math.ceil((maxY - minY) / this.cell) + 3;
+    // the grid lies evenly about the middle, so that a design turned or mirrored meets the same cells
+    this.x0 = (minX + maxX - this.columns * this.cell) / 2;
+    this.y0 = (minY + maxY - this.rows * this.cell) / 2;
     this.covered = new Uint8Array(this.columns * this.rows);
     for (let i = 0; i < from.length; i++) this.draw(x[from[i]], y[from[i]], x[to[i]], y[to[i]]);
     this.closeGaps();

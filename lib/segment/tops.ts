@@ -34,12 +34,24 @@ export class Top {
   constructor(
     private readonly stitches: Stitches,
     readonly kind: 'satin' | 'fill',
-    readonly patches: readonly Patch[],
+    readonly patches: Patch[],
     readonly thread: number,
   ) {
     this.first = patches[0].from[0];
     const end = patches[patches.length - 1];
     this.last = end.to[end.to.length - 1];
+  }
+
+  /** Leaves its last leg to nothing where the next top begins at its end: a needle point belongs to one top. */
+  dropLastLeg(): void {
+    const end = this.patches[this.patches.length - 1];
+    const legs = end.from.length - 1;
+    this.patches[this.patches.length - 1] = {
+      ...end,
+      from: end.from.subarray(0, legs),
+      to: end.to.subarray(0, legs),
+    };
+    this.last = end.to[legs - 1];
   }
 
   get from(): Int32Array {

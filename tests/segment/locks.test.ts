@@ -116,16 +116,16 @@ describe('locks in the middle of a thread', () => {
     ['straight on', false],
   ])('go back over their own places: %s', (name, found) => {
     const stitches = middle(STYLES[name].points);
-    expect(locksBetween(stitches, at - 3, at + 3, stitches.count - 1)).toBe(found);
+    expect(locksBetween(stitches, at - 3, at + 3, stitches.count - 1, at)).toBe(found);
   });
 
   it('are looked for only where they may begin, and where they may end', () => {
     const stitches = middle(STYLES['to and fro once, across'].points);
     const last = stitches.count - 1;
-    expect(locksBetween(stitches, at, at, last)).toBe(true);
-    expect(locksBetween(stitches, at + 1, last, last)).toBe(false);
-    expect(locksBetween(stitches, 0, at - 1, last)).toBe(false);
-    expect(locksBetween(stitches, at, at, at + 1)).toBe(false);
+    expect(locksBetween(stitches, at, at, last, at)).toBe(true);
+    expect(locksBetween(stitches, at + 1, last, last, at)).toBe(false);
+    expect(locksBetween(stitches, 0, at - 1, last, at)).toBe(false);
+    expect(locksBetween(stitches, at, at, at + 1, at)).toBe(false);
   });
 
   it('may be asked for before the first stitch and behind the last', () => {
