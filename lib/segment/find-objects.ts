@@ -64,7 +64,7 @@ function findTops(stitches: Stitches, threads: readonly Thread[], finder: LegFin
     const legs = finder.find(thread.bodyFirst, thread.bodyLast);
     const tops = assembleTops(stitches, findPatches(stitches, legs), i);
     for (let k = 1; k < tops.length; k++) {
-      if (tops[k].first === tops[k - 1].last) tops[k - 1].dropLastLeg();
+      while (tops[k].first <= tops[k - 1].last) tops[k - 1].dropLastLeg();
     }
     tops.forEach((top, k) => {
       top.takeRowEnds(tops[k - 1]?.last ?? thread.bodyFirst - 1, tops[k + 1]?.first ?? thread.bodyLast + 1);

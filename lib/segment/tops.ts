@@ -42,7 +42,7 @@ export class Top {
     this.last = end.to[end.to.length - 1];
   }
 
-  /** Leaves its last leg to nothing where the next top begins at its end: a needle point belongs to one top. */
+  /** Leaves its last leg to nothing, or to the next top where that begins with it: a needle point belongs to one top. */
   dropLastLeg(): void {
     const end = this.patches[this.patches.length - 1];
     const legs = end.from.length - 1;
