@@ -1,7 +1,20 @@
 /** lieflat as a library: everything public, nothing run on import. */
+import type { Catalogue, Shelf } from './materials/catalogue.js';
+import type { CatalogueOverrides } from './materials/overrides.js';
+import type { StackedSheet } from './mechanics/goods.js';
+import type { SewnDesign } from './mechanics/light-fill.js';
+import type { MechanicsParameters } from './mechanics/parameters.js';
+import type { PreparedDesign } from './mechanics/prepared-design.js';
+import type { DesignRisk, GoodsPlan, QuickRisk, RiskInput } from './mechanics/risk.js';
+import type { Ranked } from './mechanics/uncertainty.js';
 import type { CompareReport } from './report/compare.js';
 import type { Drawing, DrawOptions } from './report/draw.js';
+import type { MaterialsCatalog } from './report/materials-catalog.js';
+import type { PuckerComparison } from './report/pucker-comparison.js';
+import type { PuckerInput, PuckerReport } from './report/pucker-report.js';
+import type { TextOptions } from './report/text-options.js';
 import type { VetReport } from './report/vet-report.js';
+import type { MapInput, MapOptions } from './report/wrinkle-map.js';
 
 export type { Diagnostic } from './core/diagnostics.js';
 export { type ErrorCode, type ErrorParts, LieflatError } from './core/errors.js';
@@ -22,18 +35,49 @@ export { findUpward } from './io/find-upward.js';
 export { type DesignFileList, listDesignFiles } from './io/list-files.js';
 export { type DesignFile, type ReadOptions, readBytes, readDesignFile } from './io/read-file.js';
 export { type WriteOptions, writeFileSafely } from './io/write-file.js';
+export type { Catalogue, Shelf } from './materials/catalogue.js';
+export type { CatalogueOverrides } from './materials/overrides.js';
 export { HOOP_FIELDS, type HoopField, PLACES, type Place } from './materials/places.js';
 export { measureDesign } from './measure/measure-design.js';
 export { measureObject } from './measure/measure-object.js';
 export type { Bounds, DesignMeasures, ObjectMeasures } from './measure/measures.js';
 export type { MachineProfile } from './measure/sew-time.js';
 export type { ThreadUse } from './measure/thread-length.js';
-export { type VetSettings, type Vetting, vetDesign } from './pipeline.js';
+export type { Conditions, GoodsRequest } from './mechanics/conditions.js';
+export type { Cause, Driver } from './mechanics/drivers.js';
+export type { StackedSheet } from './mechanics/goods.js';
+export type { Grid } from './mechanics/grid.js';
+export type { SewnDesign } from './mechanics/light-fill.js';
+export type { MechanicsParameters } from './mechanics/parameters.js';
+export type { PreparedDesign } from './mechanics/prepared-design.js';
+export type { PullIn } from './mechanics/pull-in.js';
+export type {
+  DesignRisk,
+  DetailedRisk,
+  GoodsPlan,
+  ObjectRisk,
+  QuickRisk,
+  Risk,
+  RiskInput,
+  RiskMaps,
+} from './mechanics/risk.js';
+export type { Ranked, Sensitivity } from './mechanics/uncertainty.js';
+export {
+  foreseeColumns,
+  goodsOf,
+  type RiskedVetting,
+  risksOf,
+  type VetSettings,
+  type Vetting,
+  vetDesign,
+  vetOnGoods,
+} from './pipeline.js';
 export { DEFAULT_SHOP, PROFILE_NAME, readProfile, type Shop } from './profile.js';
 export { buildVetReport, type FileFacts } from './report/build-vet-report.js';
 export { type PlacesCatalog, placesCatalog, placesToText } from './report/catalog.js';
 export {
   type ColumnReport,
+  type ColumnsForeseen,
   type ColumnsReport,
   columnsCsvHeader,
   columnsReport,
@@ -44,16 +88,27 @@ export type { Change, CompareReport, ObjectChange } from './report/compare.js';
 export { compareToText } from './report/compare-to-text.js';
 export type { Drawing, DrawOptions } from './report/draw.js';
 export { DRAW_BY, type DrawBy } from './report/draw-by.js';
+export type { MaterialsCatalog } from './report/materials-catalog.js';
 export { NO_PAINT, type Paint } from './report/paint.js';
 export { printable } from './report/printable.js';
+export type { PuckerComparison, RankedStack } from './report/pucker-comparison.js';
+export type { PuckerInput, PuckerObject, PuckerReport } from './report/pucker-report.js';
 export type { Units } from './report/quantities.js';
 export type { TextOptions } from './report/text-options.js';
 export { csvHeader, toCsvRecords } from './report/to-csv.js';
 export { toJson, toJsonLine } from './report/to-json.js';
 export { type Png, svgToPng } from './report/to-png.js';
 export { toText } from './report/to-text.js';
-export type { ObjectReport, ObjectRiskReport, RiskReport, VetReport } from './report/vet-report.js';
+export type {
+  ConditionsReport,
+  DesignRiskReport,
+  ObjectReport,
+  ObjectRiskReport,
+  RiskReport,
+  VetReport,
+} from './report/vet-report.js';
 export { wrap } from './report/wrap.js';
+export type { MapInput, MapOptions } from './report/wrinkle-map.js';
 export { findObjects } from './segment/find-objects.js';
 export {
   type ObjectKind,
@@ -84,4 +139,134 @@ export async function drawDesign(drawing: Drawing, options: DrawOptions): Promis
 /** Says what changed between two vet reports; see `lib/report/compare.ts`. */
 export async function compareReports(before: VetReport, after: VetReport): Promise<CompareReport> {
   return (await import('./report/compare.js')).compareReports(before, after);
+}
+
+/** The built-in materials; see `lib/materials`. */
+export async function builtInCatalogue(): Promise<Catalogue> {
+  return (await import('./materials/catalogue.js')).CATALOGUE;
+}
+
+/**
+ * The catalogue with a shop's own materials over it; neither is changed.
+ * @throws LieflatError `bad-profile`, naming the key
+ */
+export async function withOverrides(catalogue: Catalogue, overrides: CatalogueOverrides): Promise<Catalogue> {
+  return (await import('./materials/overrides.js')).withOverrides(catalogue, overrides);
+}
+
+/** What the pucker model leaves open, each value with its range and basis; see `lib/mechanics/parameters.ts`. */
+export async function mechanicsParameters(): Promise<MechanicsParameters> {
+  return (await import('./mechanics/parameters.js')).PARAMETERS;
+}
+
+/**
+ * Reads `sheet[@degrees]` joined by `+`, from the garment outward; `none` for no backing.
+ * @throws LieflatError `unknown-id`, `bad-argument`
+ */
+export async function parseStack(text: string, catalogue?: Catalogue): Promise<StackedSheet[]> {
+  const { parseStack } = await import('./mechanics/stack-notation.js');
+  return parseStack(text, catalogue ?? (await builtInCatalogue()));
+}
+
+/** A stack as `parseStack` reads it. */
+export async function stackText(stack: readonly StackedSheet[]): Promise<string> {
+  return (await import('./mechanics/stack-notation.js')).stackText(stack);
+}
+
+/**
+ * Everything about a design that does not depend on the goods, for `assess` on many of them; see `lib/mechanics/risk.ts`.
+ * @throws LieflatError `unknown-id` for the thread
+ */
+export async function prepare(input: Omit<RiskInput, keyof GoodsPlan>): Promise<PreparedDesign> {
+  return (await import('./mechanics/risk.js')).prepare(input);
+}
+
+/**
+ * Score, grade, pull-in and wrinkle height (mm) of a prepared design on some goods.
+ * @throws LieflatError `unknown-id`, `bad-argument`
+ */
+export async function assess(
+  design: PreparedDesign,
+  plan: GoodsPlan,
+  catalogue?: Catalogue,
+  parameters?: MechanicsParameters,
+): Promise<QuickRisk> {
+  return (await import('./mechanics/risk.js')).assess(design, plan, catalogue, parameters);
+}
+
+/**
+ * The same with drivers, ranges, pull compensation and maps; about a dozen times the work.
+ * @throws LieflatError `unknown-id`, `bad-argument`
+ */
+export async function assessFully(
+  design: PreparedDesign,
+  plan: GoodsPlan,
+  catalogue?: Catalogue,
+  parameters?: MechanicsParameters,
+): Promise<DesignRisk> {
+  return (await import('./mechanics/risk.js')).assessFully(design, plan, catalogue, parameters);
+}
+
+/**
+ * The risk of one design on one fabric over one stack, with everything that is known about it. A sew-out decides.
+ * @throws LieflatError `unknown-id`, `bad-argument`
+ */
+export async function puckerRisk(input: RiskInput): Promise<DesignRisk> {
+  return (await import('./mechanics/risk.js')).puckerRisk(input);
+}
+
+/** True where which of two results lies flatter is within the uncertainty; see `lib/mechanics/uncertainty.ts`. */
+export async function withinRange(a: Ranked, b: Ranked): Promise<boolean> {
+  return (await import('./mechanics/uncertainty.js')).withinRange(a, b);
+}
+
+/** What a design would be with a light fill under satin columns, to foresee risk; see `lib/mechanics/light-fill.ts`. */
+export async function onLightFill(design: SewnDesign, which?: ReadonlySet<number>): Promise<SewnDesign> {
+  return (await import('./mechanics/light-fill.js')).onLightFill(design, which);
+}
+
+/** The report of one risk: what `lieflat pucker --format json` prints. */
+export async function puckerReport(input: PuckerInput): Promise<PuckerReport> {
+  return (await import('./report/pucker-report.js')).puckerReport(input);
+}
+
+/** That report as text. */
+export async function puckerToText(
+  report: PuckerReport,
+  options: TextOptions,
+  allObjects = false,
+): Promise<string> {
+  return (await import('./report/pucker-to-text.js')).puckerToText(report, options, allObjects);
+}
+
+/** Risks of one design over several backings, flattest first, and whether their order is sure. */
+export async function puckerComparison(inputs: readonly PuckerInput[]): Promise<PuckerComparison> {
+  return (await import('./report/pucker-comparison.js')).puckerComparison(inputs);
+}
+
+/** That comparison as text. */
+export async function puckerComparisonToText(
+  comparison: PuckerComparison,
+  options: TextOptions,
+): Promise<string> {
+  return (await import('./report/pucker-comparison-to-text.js')).puckerComparisonToText(comparison, options);
+}
+
+/** The foreseen wrinkles about a design as an SVG document, to scale. */
+export async function wrinkleMap(input: MapInput, options: MapOptions): Promise<string> {
+  return (await import('./report/wrinkle-map.js')).wrinkleMap(input, options);
+}
+
+/** Shelves of the catalogue as data; all without `shelves`. */
+export async function materialsCatalog(
+  catalogue?: Catalogue,
+  shelves?: readonly Shelf[],
+): Promise<MaterialsCatalog> {
+  const { materialsCatalog } = await import('./report/materials-catalog.js');
+  return materialsCatalog(catalogue ?? (await builtInCatalogue()), shelves);
+}
+
+/** Those shelves as text. */
+export async function materialsToText(catalog: MaterialsCatalog, options: TextOptions): Promise<string> {
+  return (await import('./report/materials-catalog.js')).materialsToText(catalog, options);
 }

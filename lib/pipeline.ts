@@ -1,12 +1,16 @@
 /** The map: the whole way from the records of a file to the report, every step's result kept. */
 import type { Design } from './format/design.js';
 import { penetrations, type Stitches } from './format/stitches.js';
+import type { Catalogue } from './materials/catalogue.js';
 import type { HoopField, Place } from './materials/places.js';
 import { measureDesign } from './measure/measure-design.js';
 import { measureObject } from './measure/measure-object.js';
 import type { DesignMeasures, ObjectMeasures } from './measure/measures.js';
+import type { Conditions, GoodsRequest } from './mechanics/conditions.js';
+import type { DesignRisk } from './mechanics/risk.js';
 import { DEFAULT_SHOP, type Shop } from './profile.js';
 import { buildVetReport, type FileFacts } from './report/build-vet-report.js';
+import { type ColumnsForeseen, HEAVY_UNDERLAY } from './report/columns.js';
 import type { VetReport } from './report/vet-report.js';
 import { findObjects } from './segment/find-objects.js';
 import type { StitchObject } from './segment/objects.js';
@@ -56,4 +60,88 @@ export function vetDesign(design: Design, settings: VetSettings): Vetting {
   });
   const report = buildVetReport(file, designMeasures, measures, findings);
   return { stitches, objects, measures, designMeasures, findings, report };
+}
+
+/** A design vetted, and its risk on goods. */
+export interface RiskedVetting extends Vetting {
+  conditions: Conditions;
+  risk: DesignRisk;
+}
+
+// Mechanics and materials are loaded only where goods are asked for: vetting alone must not wait for them.
+
+/**
+ * Looks up the goods that a person asks for, defaults filled in.
+ * @throws LieflatError `unknown-id`, `bad-argument`
+ */
+export async function goodsOf(request: GoodsRequest, shop: Shop = DEFAULT_SHOP): Promise<Conditions> {
+  const { conditionsOf } = await import('./mechanics/conditions.js');
+  return conditionsOf(request, await catalogueOf(shop));
+}
+
+/**
+ * The risk of a vetted design on each of several goods, in their order; what does not depend on the goods is worked out once.
+ * @throws LieflatError `bad-argument`
+ */
+export async function risksOf(
+  { stitches, objects }: Pick<Vetting, 'stitches' | 'objects'>,
+  goods: readonly Conditions[],
+  shop: Shop = DEFAULT_SHOP,
+): Promise<DesignRisk[]> {
+  const { prepare, assessFully } = await import('./mechanics/risk.js');
+  const { parameters } = shop;
+  const catalogue = await catalogueOf(shop);
+  const threads = new Set(goods.map(({ thread }) => thread));
+  const prepared = new Map(
+    [...threads].map((thread) => [thread, prepare({ stitches, objects, thread, catalogue, parameters })]),
+  );
+  return goods.map((on) => assessFully(prepared.get(on.thread)!, on, catalogue, parameters));
+}
+
+/** {@link vetDesign}, with the risk of every object and of the whole in the report. */
+export async function vetOnGoods(
+  design: Design,
+  settings: VetSettings,
+  conditions: Conditions,
+): Promise<RiskedVetting> {
+  const { withRisk } = await import('./report/risk-report.js');
+  const vetting = vetDesign(design, settings);
+  const [risk] = await risksOf(vetting, [conditions], settings.shop);
+  const report = withRisk(vetting.report, risk, conditions, await catalogueOf(settings.shop));
+  return { ...vetting, report, conditions, risk };
+}
+
+/**
+ * What the satin columns of a vetted design do on some goods, as they are and with a light fill under all that are said to need a
+ * lighter underlay.
+ * @throws LieflatError `bad-argument`
+ */
+export async function foreseeColumns(
+  { stitches, objects, findings }: Vetting,
+  conditions: Conditions,
+  shop: Shop = DEFAULT_SHOP,
+): Promise<ColumnsForeseen> {
+  const [{ prepare, assess }, { onLightFill }, { conditionsReport, riskByObject }] = await Promise.all([
+    import('./mechanics/risk.js'),
+    import('./mechanics/light-fill.js'),
+    import('./report/risk-report.js'),
+  ]);
+  const { parameters } = shop;
+  const catalogue = await catalogueOf(shop);
+  const heavy = new Set(findings.flatMap((f) => (f.code === HEAVY_UNDERLAY && f.object ? [f.object] : [])));
+  const ids = objects.map(({ id }) => id);
+  const foresee = (design: { stitches: Stitches; objects: readonly StitchObject[] }) => {
+    const prepared = prepare({ ...design, thread: conditions.thread, catalogue, parameters });
+    return riskByObject(assess(prepared, conditions, catalogue, parameters), ids);
+  };
+  return {
+    conditions: conditionsReport(conditions, catalogue),
+    relaid: [...heavy],
+    now: foresee({ stitches, objects }),
+    onLightFill: heavy.size > 0 ? foresee(onLightFill({ stitches, objects }, heavy)) : null,
+  };
+}
+
+async function catalogueOf(shop: Shop = DEFAULT_SHOP): Promise<Catalogue> {
+  return shop.catalogue ?? (await import('./materials/catalogue.js')).CATALOGUE;
 }

@@ -2,11 +2,14 @@
 import { LieflatError } from './core/errors.js';
 import { nearestName } from './core/nearest-name.js';
 import type { Sourced } from './core/sourced.js';
+import type { Catalogue, Shelf } from './materials/catalogue.js';
 import { COMMERCIAL_HEAD } from './materials/machine.js';
 import { PLACES, type Place } from './materials/places.js';
 import { USUAL_THREAD_USE } from './materials/thread-use.js';
 import type { MachineProfile } from './measure/sew-time.js';
 import type { ThreadUse } from './measure/thread-length.js';
+import type { ParameterOverrides } from './mechanics/parameter-overrides.js';
+import type { MechanicsParameters } from './mechanics/parameters.js';
 import { LIMITS, type LimitOverride, type Limits, withLimits } from './vetting/limits.js';
 
 /** The file that is looked for from the working directory upward. */
@@ -18,6 +21,10 @@ export interface Shop {
   machine: MachineProfile;
   threadUse: ThreadUse;
   places: readonly Place[];
+  /** Materials; the built-in ones without it. */
+  catalogue?: Catalogue;
+  /** What the pucker model leaves open; fitted to facts of the trade without it. */
+  parameters?: MechanicsParameters;
 }
 
 /** The shop without a profile. */
@@ -37,12 +44,27 @@ const MACHINE_KEYS = [
   'colourSeconds',
   'stopSeconds',
 ] as const satisfies readonly (keyof MachineProfile)[];
+const SHELVES = ['fabrics', 'sheets', 'toppings', 'threads', 'needles'] as const satisfies readonly Shelf[];
+const CALIBRATION_KEYS = [
+  'tension',
+  'bedIn',
+  'fullTacking',
+  'hooped',
+  'ownPoints',
+  'threshold',
+  'longestSpan',
+  'perforation',
+  'firstWash',
+  'scoreHalf',
+] as const satisfies readonly (keyof MechanicsParameters)[];
+const FIGURE_KEYS = ['value', 'low', 'high', 'basis'] as const;
 const THREAD_KEYS = ['thicknessMm', 'bobbinPerTop'] as const satisfies readonly (keyof ThreadUse)[];
 
 /**
  * Reads a profile: JSON with any of `limits` (a limit's id to a number, or to `{note, warn, fail}`), `machine`,
- * `thread` (figures in the unit of their name) and `places` (an id to `{name?, widthMm, heightMm, frame?}`, built
- * in or new). What it leaves out stays built in.
+ * `thread` (figures in the unit of their name), `places` (an id to `{name?, widthMm, heightMm, frame?}`, built
+ * in or new), `catalogue` (by shelf, by id, the values that differ, as `withOverrides` takes them) and `calibration` (a parameter of the
+ * pucker model to a number, or to `{value, low?, high?, basis?}`). What it leaves out stays built in.
  *
  * @param text the file's content
  * @param path what the file is called in errors
@@ -56,7 +78,39 @@ export async function readProfile(text: string, path: string): Promise<Shop> {
   const override = z.union([z.number(), z.strictObject({ note: step, warn: step, fail: step })]);
   const allOptional = <T>(keys: readonly string[], value: T): Record<string, T> =>
     Object.fromEntries(keys.map((key) => [key, value]));
+  const figure = z.strictObject({
+    value: z.number(),
+    low: z.number().optional(),
+    high: z.number().optional(),
+    basis: z.string().optional(),
+  });
+  // What a word may be is told here; numbers and names of fields are told by the catalogue itself.
+  const words = {
+    fabrics: z.looseObject({ structure: z.enum(['knit', 'woven']).optional() }),
+    sheets: z.looseObject({ kind: z.enum(['cut-away', 'tear-away', 'woven', 'soluble']).optional() }),
+    toppings: z.looseObject({ removedBy: z.enum(['water', 'heat']).optional() }),
+    threads: z.looseObject({
+      weight: z.literal([40, 60]).optional(),
+      fibre: z.enum(['polyester', 'rayon']).optional(),
+    }),
+    needles: z.looseObject({ point: z.enum(['sharp', 'ball']).optional() }),
+  } satisfies Record<Shelf, unknown>;
+  const id = z
+    .string()
+    .regex(/^[a-z0-9]+([.-][a-z0-9]+)*$/, 'an id is small letters, digits, hyphens and points');
   const schema = z.strictObject({
+    catalogue: z
+      .strictObject({
+        fabrics: z.record(id, words.fabrics).optional(),
+        sheets: z.record(id, words.sheets).optional(),
+        toppings: z.record(id, words.toppings).optional(),
+        threads: z.record(id, words.threads).optional(),
+        needles: z.record(id, words.needles).optional(),
+      })
+      .optional(),
+    calibration: z
+      .strictObject(allOptional(CALIBRATION_KEYS, z.union([z.number(), figure]).optional()))
+      .optional(),
     limits: z.strictObject(allOptional(Object.keys(LIMITS), override.optional())).optional(),
     machine: z.strictObject(allOptional(MACHINE_KEYS, positive.optional())).optional(),
     thread: z.strictObject(allOptional(THREAD_KEYS, positive.optional())).optional(),
@@ -74,8 +128,10 @@ export async function readProfile(text: string, path: string): Promise<Shop> {
   });
   const parsed = schema.safeParse(json);
   if (!parsed.success) throw await firstIssue(parsed.error.issues, path);
-  const { limits, machine, thread, places } = parsed.data;
+  const { limits, machine, thread, places, catalogue, calibration } = parsed.data;
   return {
+    ...(catalogue && { catalogue: await shopCatalogue(catalogue, path) }),
+    ...(calibration && { parameters: await shopParameters(calibration, path) }),
     limits: limits ? inFile(path, () => withLimits(limits as Record<string, LimitOverride>)) : LIMITS,
     machine: machine
       ? { ...overridden(COMMERCIAL_HEAD, machine), id: 'shop', name: "the shop's own machine" }
@@ -83,6 +139,23 @@ export async function readProfile(text: string, path: string): Promise<Shop> {
     threadUse: thread ? overridden(USUAL_THREAD_USE, thread) : USUAL_THREAD_USE,
     places: places ? mergedPlaces(places) : PLACES,
   };
+}
+
+// Materials and mechanics are loaded only for a shop that says something of them.
+async function shopCatalogue(overrides: object, path: string): Promise<Catalogue> {
+  const [{ CATALOGUE }, { withOverrides }] = await Promise.all([
+    import('./materials/catalogue.js'),
+    import('./materials/overrides.js'),
+  ]);
+  return inFile(path, () => withOverrides(CATALOGUE, overrides));
+}
+
+async function shopParameters(overrides: ParameterOverrides, path: string): Promise<MechanicsParameters> {
+  const [{ PARAMETERS }, { withParameters }] = await Promise.all([
+    import('./mechanics/parameters.js'),
+    import('./mechanics/parameter-overrides.js'),
+  ]);
+  return inFile(path, () => withParameters(PARAMETERS, overrides));
 }
 
 function parseJson(text: string, path: string): unknown {
@@ -135,10 +208,12 @@ function deepest(issue: Issue): Issue {
 }
 
 function allowedKeys(at: readonly string[]): readonly string[] {
-  if (at.length === 0) return ['limits', 'machine', 'thread', 'places'];
+  if (at.length === 0) return ['limits', 'machine', 'thread', 'places', 'catalogue', 'calibration'];
   if (at[0] === 'limits') return at.length === 1 ? Object.keys(LIMITS) : ['note', 'warn', 'fail'];
   if (at[0] === 'machine') return MACHINE_KEYS;
   if (at[0] === 'thread') return THREAD_KEYS;
+  if (at[0] === 'catalogue') return SHELVES;
+  if (at[0] === 'calibration') return at.length === 1 ? CALIBRATION_KEYS : FIGURE_KEYS;
   return ['name', 'widthMm', 'heightMm', 'frame'];
 }
 

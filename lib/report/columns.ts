@@ -3,17 +3,19 @@ import type { ObjectMeasures } from '../measure/measures.js';
 import type { UnderlayKind } from '../segment/objects.js';
 import type { Finding } from '../vetting/finding.js';
 import { csvRecord } from './csv.js';
+import { backingWords } from './labelled.js';
 import { NO_PAINT } from './paint.js';
 import { printable } from './printable.js';
 import { bareLength, count, counted, length, place } from './quantities.js';
+import { riskWord } from './risk-word.js';
 import { round, roundAll } from './round.js';
 import type { TextOptions } from './text-options.js';
 import { textTable } from './text-table.js';
-import type { VetReport } from './vet-report.js';
+import type { ConditionsReport, RiskReport, VetReport } from './vet-report.js';
 import { wrap } from './wrap.js';
 
 /** The finding that calls for a lighter underlay. */
-const HEAVY_UNDERLAY = 'wide-satin-heavy-underlay';
+export const HEAVY_UNDERLAY = 'wide-satin-heavy-underlay';
 
 export interface ColumnReport {
   object: number;
@@ -29,6 +31,8 @@ export interface ColumnReport {
   underlay: { kinds: UnderlayKind[]; spacingMm: number | null };
   /** Why a lighter underlay is called for, or null where it is not. */
   lighterUnderlay: { message: string; limitMm: number | string | null; basis: string } | null;
+  /** On the goods asked for: as it is, and with every column that needs it relaid on a light fill; null without goods. */
+  foreseen: { now: RiskReport; onLightFill: RiskReport | null } | null;
 }
 
 export interface ColumnsReport {
@@ -37,6 +41,26 @@ export interface ColumnsReport {
   /** Only columns wider than this are listed. */
   overMm: number | null;
   columns: ColumnReport[];
+  /** The whole design likewise; `relaid` are the objects that the light fill goes under. */
+  foreseen: {
+    conditions: ConditionsReport;
+    relaid: number[];
+    now: RiskReport;
+    onLightFill: RiskReport | null;
+  } | null;
+}
+
+/** What the columns do on some goods: of the design, and of each object by its id. */
+export interface ColumnsForeseen {
+  conditions: ConditionsReport;
+  relaid: readonly number[];
+  now: RiskByObject;
+  onLightFill: RiskByObject | null;
+}
+
+export interface RiskByObject {
+  design: RiskReport;
+  objects: ReadonlyMap<number, RiskReport>;
 }
 
 /**
@@ -44,10 +68,12 @@ export interface ColumnsReport {
  * stray swing does not move.
  *
  * @param overMm leave out columns not wider than this; null for all
+ * @param foreseen what the goods do, if they were asked for
  */
 export function columnsReport(
   vetting: { report: VetReport; measures: readonly ObjectMeasures[]; findings: readonly Finding[] },
   overMm: number | null = null,
+  foreseen: ColumnsForeseen | null = null,
 ): ColumnsReport {
   const heavy = new Map<number, Finding>();
   for (const finding of vetting.findings) {
@@ -74,10 +100,25 @@ export function columnsReport(
       lighterUnderlay: finding
         ? { message: finding.message, limitMm: finding.limit, basis: finding.basis }
         : null,
+      foreseen: foreseen && {
+        now: foreseen.now.objects.get(object.id)!,
+        onLightFill: foreseen.onLightFill?.objects.get(object.id) ?? null,
+      },
     });
   }
   columns.sort((a, b) => b.widthMm.p95 - a.widthMm.p95 || a.object - b.object);
-  return { schema: 'lieflat/columns@1', file: vetting.report.file, overMm, columns };
+  return {
+    schema: 'lieflat/columns@1',
+    file: vetting.report.file,
+    overMm,
+    columns,
+    foreseen: foreseen && {
+      conditions: foreseen.conditions,
+      relaid: [...foreseen.relaid],
+      now: foreseen.now.design,
+      onLightFill: foreseen.onLightFill?.design ?? null,
+    },
+  };
 }
 
 /** Sets the list as text, every line within the width. */
@@ -100,28 +141,65 @@ export function columnsToText(report: ColumnsReport, options: TextOptions): stri
       [
         { head: 'object', align: 'right' },
         { head: `width ${units}`, align: 'right' },
-        { head: 'median', align: 'right' },
-        { head: 'spacing', align: 'right' },
+        // What the goods do takes the room of these two.
+        ...(report.foreseen
+          ? []
+          : ([
+              { head: 'median', align: 'right' },
+              { head: 'spacing', align: 'right' },
+            ] as const)),
         { head: `at x, y ${units}`, align: 'right' },
         { head: 'underlay', align: 'left', flexible: true },
         { head: 'lighter?', align: 'left' },
+        ...(report.foreseen ? ([{ head: `wrinkle ${units}`, align: 'right' }] as const) : []),
       ],
       columns.map((c) => [
         String(c.object),
         bareLength(c.widthMm.p95, units),
-        bareLength(c.widthMm.median, units),
-        c.spacingMm ? bareLength(c.spacingMm.median, units) : '-',
+        ...(c.foreseen
+          ? []
+          : [bareLength(c.widthMm.median, units), c.spacingMm ? bareLength(c.spacingMm.median, units) : '-']),
         place(c.at.x, c.at.y, units),
         `${c.underlay.kinds.join(' ') || '-'}${c.split ? ' (split)' : ''}`,
         c.lighterUnderlay ? 'YES' : '-',
+        ...(c.foreseen ? [change(c.foreseen, (r) => bareLength(r.wrinkleMm, units), ' -> ')] : []),
       ]),
       width,
       '  ',
     ),
   );
+  if (report.foreseen) lines.push(...foreseenLines(report.foreseen, options));
   if (lighter.length > 0)
     lines.push('', ...wrap(printable(lighter[0].lighterUnderlay!.message), width, '  YES: ', '       '));
   return `${lines.join('\n')}\n`;
+}
+
+/** A figure as it is and, where something is relaid, as it would be. */
+function change(
+  { now, onLightFill }: { now: RiskReport; onLightFill: RiskReport | null },
+  of: (risk: RiskReport) => string,
+  arrow: string,
+): string {
+  return of(now) + (onLightFill ? arrow + of(onLightFill) : '');
+}
+
+function foreseenLines(
+  foreseen: NonNullable<ColumnsReport['foreseen']>,
+  { width, units }: TextOptions,
+): string[] {
+  const { conditions, relaid } = foreseen;
+  const of = (r: RiskReport): string =>
+    `${riskWord(r.grade)} (grade ${r.grade}, wrinkles ${length(r.wrinkleMm, units)})`;
+  const what =
+    relaid.length > 0 ? `, with a light fill under ${counted(relaid.length, 'column')} instead` : '';
+  return [
+    '',
+    ...wrap(
+      `On ${printable(conditions.fabricName)}, over ${backingWords(conditions)}${what}: ${change(foreseen, of, ' would become ')}. A sew-out decides.`,
+      width,
+      '  ',
+    ),
+  ];
 }
 
 /** The heading record of the table, once however many files. */
@@ -142,6 +220,12 @@ export const columnsCsvHeader = (): string =>
     'underlay',
     'underlay_spacing_mm',
     'lighter_underlay',
+    'fabric',
+    'backing',
+    'grade',
+    'wrinkle_mm',
+    'light_fill_grade',
+    'light_fill_wrinkle_mm',
   ]);
 
 /** One record a column. */
@@ -164,6 +248,12 @@ export function columnsToCsvRecords(report: ColumnsReport): string {
         c.underlay.kinds.join(' '),
         c.underlay.spacingMm,
         c.lighterUnderlay !== null,
+        report.foreseen?.conditions.fabric,
+        report.foreseen?.conditions.stackText,
+        c.foreseen?.now.grade,
+        c.foreseen?.now.wrinkleMm,
+        c.foreseen?.onLightFill?.grade,
+        c.foreseen?.onLightFill?.wrinkleMm,
       ]),
     )
     .join('');

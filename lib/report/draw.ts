@@ -1,4 +1,5 @@
 /** A picture of the stitches as an SVG document. */
+import { LieflatError } from '../core/errors.js';
 import { MM_PER_INCH } from '../core/units.js';
 import type { Stitches } from '../format/stitches.js';
 import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
@@ -6,8 +7,9 @@ import { densityBands } from './density-bands.js';
 import type { DrawBy } from './draw-by.js';
 import { niceSteps } from './nice-steps.js';
 import { ASIDE_COLOUR, INK_COLOUR, isDark, PAPER_COLOUR, STEP_COLOURS, TURN_COLOURS } from './palette.js';
+import { FONT, haloed, type LegendEntry, type Placing, picturePage } from './picture-page.js';
 import { counted, size, type Units } from './quantities.js';
-import { scaleBar } from './scale-bar.js';
+import { RISK_WORDS, riskStep } from './risk-word.js';
 import { stitchPath } from './stitch-path.js';
 import { element } from './svg.js';
 
@@ -16,6 +18,8 @@ export interface Drawing {
   stitches: Stitches;
   measures: readonly ObjectMeasures[];
   designMeasures: DesignMeasures;
+  /** Smoothness grade of each object on some goods, by its id. */
+  grades?: ReadonlyMap<number, number>;
 }
 
 export interface DrawOptions {
@@ -23,107 +27,39 @@ export interface DrawOptions {
   /** Shown above the picture: the file's name. Any text; escaped here. */
   title: string;
   units: Units;
+  /** Shown under the title of a picture by risk: what the goods are. */
+  note?: string;
 }
 
-/** Picture units: the page is this wide; its height follows the design. */
-const PAGE_WIDTH = 1000;
-const MARGIN = 40;
-const FONT = 18;
-const LINE = 26;
-/** Tallest picture as a share of the page width. */
-const TALLEST = 1.3;
 /** Thread as drawn, mm: under the 0.4 mm that 40-weight covers (common practice, no source), so single lines show. */
 const THREAD_MM = 0.3;
 const UNDERLAY_MM = 0.12;
-/** Bare paper around the stitches: bands of density reach a little past them. */
-const PADDING = 30;
 /** Past this many objects their numbers would cover the picture. */
 const MOST_NUMBERS = 80;
 /** Picture units that an object must reach across to carry its number. */
 const LEAST_NUMBERED = 45;
 
-interface LegendEntry {
-  colour: string;
-  text: string;
-}
-
 /**
- * Draws a design to scale, coloured by object, by column width, or by how close the needle points lie. One path an
- * object, so that a large design stays a usable file. The result is a whole SVG document.
+ * Draws a design to scale, coloured by object, by column width, by how close the needle points lie, or by how it will look on some goods.
+ * One path an object, so that a large design stays a usable file. The result is a whole SVG document.
+ *
+ * @throws LieflatError `bad-argument` for `risk` without grades
  */
 export async function drawDesign(drawing: Drawing, options: DrawOptions): Promise<string> {
   const { bounds, widthMm, heightMm } = drawing.designMeasures;
-  const inner = PAGE_WIDTH - 2 * MARGIN;
-  const room = inner - 2 * PADDING;
-  // A point or a line still gets a page.
-  const perMm = Math.min(room / Math.max(widthMm, 1), (room * TALLEST) / Math.max(heightMm, 1));
-  const top = MARGIN + 2 * LINE + PADDING;
-  const pictureHeight = Math.max(heightMm * perMm, LINE);
-  const left = MARGIN + (inner - widthMm * perMm) / 2;
-
   const { layers, legend } = await paintStitches(drawing, options);
-  const legendTop = top + pictureHeight + PADDING + LINE;
-  const barTop = legendTop + legend.length * LINE + LINE * 0.5;
-  const height = barTop + 2 * LINE + MARGIN;
-  const unit = perMm / 10;
-  const placed = `translate(${[left - bounds.minX * perMm, top + pictureHeight + bounds.minY * perMm].join(' ')}) scale(${unit} ${-unit})`;
-
-  const body = [
-    element('title', {}, { text: options.title }),
-    element('rect', { width: PAGE_WIDTH, height, fill: PAPER_COLOUR }),
-    element(
-      'text',
-      { x: MARGIN, y: MARGIN + FONT * 0.4, 'font-size': FONT * 1.3, fill: INK_COLOUR },
-      { text: fitted(options.title, inner, FONT * 1.3) },
-    ),
-    element(
-      'text',
-      { x: MARGIN, y: MARGIN + LINE + FONT * 0.5, 'font-size': FONT, fill: INK_COLOUR },
-      {
-        text: `${size(widthMm, heightMm, options.units)}, ${counted(drawing.stitches.count, 'stitch', 'stitches')}, ${counted(drawing.measures.length, 'object')}`,
-      },
-    ),
-    element(
-      'g',
-      {
-        transform: placed,
-        fill: 'none',
-        'stroke-linecap': 'round',
-        'stroke-linejoin': 'round',
-        'stroke-width': THREAD_MM * 10,
-      },
-      { inner: layers.join('') },
-    ),
-    options.by === 'object' ? objectNumbers(drawing, perMm, left, top + pictureHeight) : '',
-    ...legend.map(
-      (entry, i) =>
-        element('rect', {
-          x: MARGIN,
-          y: legendTop + i * LINE - FONT * 0.8,
-          width: FONT * 1.6,
-          height: FONT,
-          fill: entry.colour,
-        }) +
-        element(
-          'text',
-          { x: MARGIN + FONT * 2.2, y: legendTop + i * LINE, 'font-size': FONT, fill: INK_COLOUR },
-          { text: entry.text },
-        ),
-    ),
-    scaleBar(MARGIN, barTop + LINE * 0.5, perMm, Math.max(widthMm, 1), FONT),
-  ];
-  return `${element(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${PAGE_WIDTH} ${Math.ceil(height)}`,
-      width: PAGE_WIDTH,
-      height: Math.ceil(height),
-      'font-family': 'sans-serif',
-      role: 'img',
-    },
-    { inner: `\n${body.filter(Boolean).join('\n')}\n` },
-  )}\n`;
+  return picturePage({
+    title: options.title,
+    lines: [
+      `${size(widthMm, heightMm, options.units)}, ${counted(drawing.stitches.count, 'stitch', 'stitches')}, ${counted(drawing.measures.length, 'object')}`,
+      ...(options.by === 'risk' && options.note ? [options.note] : []),
+    ],
+    area: bounds,
+    layers: [element('g', { 'stroke-width': THREAD_MM * 10 }, { inner: layers.join('') })],
+    over: (placing) =>
+      options.by === 'object' || options.by === 'risk' ? objectNumbers(drawing, placing) : '',
+    legend,
+  });
 }
 
 async function paintStitches(
@@ -159,6 +95,28 @@ async function paintStitches(
             text: `satin ${i === 0 ? 'up' : limits[i - 1]} to ${limit} ${options.units} wide`,
           })),
           { colour: ASIDE_COLOUR, text: 'fills, runs and travel: no column width; thin lines are underlay' },
+        ],
+      };
+    }
+    case 'risk': {
+      const { grades } = drawing;
+      if (!grades)
+        throw new LieflatError({
+          code: 'bad-argument',
+          place: 'draw by risk',
+          what: 'nobody said what it is sewn on',
+          todo: 'say which fabric',
+        });
+      return {
+        layers: objectLayers(drawing, ({ object }) =>
+          stepColour(riskStep(grades.get(object.id) ?? 5), RISK_WORDS.length),
+        ),
+        legend: [
+          ...RISK_WORDS.map(({ word, from }, i) => ({
+            colour: stepColour(i, RISK_WORDS.length),
+            text: `${word} (grade ${i === 0 ? 5 : RISK_WORDS[i - 1].from - 0.5} to ${from})`,
+          })),
+          { colour: ASIDE_COLOUR, text: 'travel and stitches that belong to no object' },
         ],
       };
     }
@@ -224,40 +182,20 @@ function objectLayers(
 }
 
 /** Each object's number on the middle of its sewing, where the object is large enough to carry it. */
-function objectNumbers(drawing: Drawing, perMm: number, left: number, bottom: number): string {
-  const { stitches, measures, designMeasures } = drawing;
+function objectNumbers({ stitches, measures }: Drawing, placing: Placing): string {
   if (measures.length > MOST_NUMBERS) return '';
   return measures
-    .filter(({ bounds: b }) => Math.max(b.maxX - b.minX, b.maxY - b.minY) * perMm >= LEAST_NUMBERED)
+    .filter(({ bounds: b }) => Math.max(b.maxX - b.minX, b.maxY - b.minY) * placing.perMm >= LEAST_NUMBERED)
     .map(({ object }) => {
       const [first, last] = object.range;
       const middle = (first + last) >> 1;
       const next = Math.min(middle + 1, last);
-      const x = (stitches.x[middle] + stitches.x[next]) / 2 - designMeasures.bounds.minX;
-      const y = (stitches.y[middle] + stitches.y[next]) / 2 - designMeasures.bounds.minY;
-      return element(
-        'text',
-        {
-          x: left + x * perMm,
-          y: bottom - y * perMm + FONT * 0.3,
-          'font-size': FONT * 0.8,
-          'font-weight': 'bold',
-          'text-anchor': 'middle',
-          fill: INK_COLOUR,
-          stroke: PAPER_COLOUR,
-          'stroke-width': 4,
-          'stroke-linejoin': 'round',
-          'paint-order': 'stroke',
-        },
-        { text: String(object.id) },
+      return haloed(
+        String(object.id),
+        placing.x((stitches.x[middle] + stitches.x[next]) / 2),
+        placing.y((stitches.y[middle] + stitches.y[next]) / 2),
+        FONT * 0.8,
       );
     })
     .join('');
-}
-
-/** A title cut to what a line holds; letters of a sans-serif face are about 0.6 of their size wide. */
-function fitted(text: string, width: number, fontSize: number): string {
-  const most = Math.floor(width / (fontSize * 0.6));
-  const chars = [...text];
-  return chars.length <= most ? text : `${chars.slice(0, most - 1).join('')}…`;
 }

@@ -47,6 +47,17 @@ const CELLS: readonly Cell[] = [
   ['fails', (_, o, counts) => o && counts.get(o.id)!.fail],
   ['warns', (_, o, counts) => o && counts.get(o.id)!.warn],
   ['notes', (_, o, counts) => o && counts.get(o.id)!.note],
+  ['fabric', (r) => r.risk?.conditions.fabric],
+  ['backing', (r) => r.risk?.conditions.stackText],
+  ['design_score', (r) => r.risk?.score],
+  ['design_grade', (r) => r.risk?.grade],
+  ['design_pull_in_mm', (r) => r.risk?.pullInMm],
+  ['design_wrinkle_mm', (r) => r.risk?.wrinkleMm],
+  ['score', (_, o) => o?.risk?.score],
+  ['grade', (_, o) => o?.risk?.grade],
+  ['pull_in_mm', (_, o) => o?.risk?.pullInMm],
+  ['wrinkle_mm', (_, o) => o?.risk?.wrinkleMm],
+  ['main_driver', (_, o) => o?.risk?.drivers[0]?.cause],
 ];
 
 /** Findings counted once: of the whole file under null, of each object under its id. */

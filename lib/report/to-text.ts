@@ -1,13 +1,16 @@
 /** The vet report for a person at a terminal: the verdict first, the whole thing read in ten seconds. */
 import type { Severity } from '../vetting/finding.js';
+import { driverWords } from './driver-words.js';
 import { findingSection } from './finding-section.js';
+import { backingWords, labelled } from './labelled.js';
 import { NO_PAINT, type Paint } from './paint.js';
 import { printable } from './printable.js';
-import { bareLength, count, counted, duration, place, size, threadLength } from './quantities.js';
+import { bareLength, count, counted, duration, length, place, size, threadLength } from './quantities.js';
 import { rankObjects } from './rank-objects.js';
+import { riskPaint, riskWord } from './risk-word.js';
 import type { TextOptions } from './text-options.js';
 import { textTable } from './text-table.js';
-import type { VetReport } from './vet-report.js';
+import type { ObjectReport, VetReport } from './vet-report.js';
 import { wrap } from './wrap.js';
 
 /** Objects shown unless all are asked for. */
@@ -24,7 +27,7 @@ const INDENT = '  ';
 export function toText(report: VetReport, options: TextOptions, allObjects = false): string {
   const paint = options.paint ?? NO_PAINT;
   const sections = [
-    [...verdict(report, options.width, paint), ...totals(report, options)],
+    [...verdict(report, options.width, paint), ...totals(report, options), ...riskLines(report, options)],
     objectTable(report, options, allObjects),
     findingSection('What was found', report.findings, options),
   ];
@@ -72,9 +75,29 @@ function totals({ design, objects }: VetReport, { width, units }: TextOptions): 
     ],
     ['machine', `${stops.join(', ')}; about ${duration(design.sewSeconds)} to sew`],
     ['thread', `${threadLength(design.threadMm, units)}, bobbin ${threadLength(design.bobbinMm, units)}`],
-  ].flatMap(([label, text]) =>
-    wrap(text, width, `${INDENT}${label.padEnd(10)}`, `${INDENT}${' '.repeat(10)}`),
+  ].flatMap(([label, text]) => labelled(label, text, width));
+}
+
+function riskLines({ risk, objects }: VetReport, { width, units, paint = NO_PAINT }: TextOptions): string[] {
+  if (risk === null) return [];
+  const { conditions, drivers } = risk;
+  const word = riskWord(risk.grade).toUpperCase();
+  const [low, high] = risk.range.wrinkleMm;
+  // Of what lies flat nothing is the cause, and no object is the worst.
+  const [main] = risk.grade < 5 ? drivers : [];
+  const worst = objects.reduce<ObjectReport | null>(
+    (most, object) => ((object.risk?.wrinkleMm ?? 0) > (most?.risk?.wrinkleMm ?? 0) ? object : most),
+    null,
   );
+  const why = main ? `; mostly ${driverWords(main.cause, conditions.stack.length > 0).short}` : '';
+  return [
+    ...labelled(
+      'risk',
+      `${word} (grade ${risk.grade}): wrinkles about ${length(risk.wrinkleMm, units)} high (${bareLength(low, units)} to ${bareLength(high, units)})${why}${main && worst ? `; worst at object ${worst.id}` : ''}; a sew-out decides`,
+      width,
+    ).map((line, i) => (i === 0 ? line.replace(word, riskPaint(risk.grade, paint)(word)) : line)),
+    ...labelled('', `on ${printable(conditions.fabricName)}, over ${backingWords(conditions)}`, width),
+  ];
 }
 
 function objectTable(report: VetReport, options: TextOptions, all: boolean): string[] {

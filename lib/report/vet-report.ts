@@ -10,8 +10,36 @@ export interface RiskReport {
   wrinkleMm: number;
 }
 
+/** A risk with how sure it is and where it comes from. */
 export interface ObjectRiskReport extends RiskReport {
+  /** First-order estimate over what is not known exactly; grades from the smoother to the worse. */
+  range: { score: [number, number]; wrinkleMm: [number, number]; grade: [number, number] };
+  /** Strongest first; shares add up to one, but for rounding. */
   drivers: { cause: string; share: number }[];
+}
+
+/** What the goods are and what is done with them. */
+export interface ConditionsReport {
+  fabric: string;
+  fabricName: string;
+  /** From the garment outward; empty for no backing. */
+  stack: { sheet: string; angleDeg: number }[];
+  /** The same as it is written on the command line. */
+  stackText: string;
+  /** The same in words. */
+  stackName: string;
+  /** False where nobody said and the usual sheet was taken. */
+  stackGiven: boolean;
+  /** Direction of the grain, degrees counter-clockwise from +X. */
+  grainDeg: number;
+  hoopStretchPercent: number;
+  washes: number;
+  thread: string;
+  threadName: string;
+}
+
+export interface DesignRiskReport extends ObjectRiskReport {
+  conditions: ConditionsReport;
 }
 
 export interface ObjectReport {
@@ -58,6 +86,6 @@ export interface VetReport {
   };
   objects: ObjectReport[];
   findings: Finding[];
-  risk: RiskReport | null;
+  risk: DesignRiskReport | null;
   advice: object | null;
 }

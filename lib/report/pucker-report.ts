@@ -1,0 +1,114 @@
+/** The risk of one design on one fabric over one stack: what `lieflat pucker --format json` prints. */
+import { CATALOGUE, type Catalogue } from '../materials/catalogue.js';
+import type { ObjectMeasures } from '../measure/measures.js';
+import type { Conditions } from '../mechanics/conditions.js';
+import { type MechanicsParameters, PARAMETERS } from '../mechanics/parameters.js';
+import type { DesignRisk } from '../mechanics/risk.js';
+import type { ObjectKind } from '../segment/objects.js';
+import { cautionsFor } from './cautions.js';
+import { conditionsReport, riskReport } from './risk-report.js';
+import { round } from './round.js';
+import type { ConditionsReport, ObjectRiskReport, VetReport } from './vet-report.js';
+
+export interface PuckerObject {
+  id: number;
+  kind: ObjectKind;
+  /** Middle of the object, mm. */
+  at: { x: number; y: number };
+  risk: ObjectRiskReport;
+  /** How far to draw each edge out against the pull: along the stitches and across them; below zero the edge moves outward. */
+  pullCompensationMm: { along: number; across: number };
+}
+
+export interface PuckerReport {
+  schema: 'lieflat/pucker@1';
+  file: VetReport['file'];
+  fabric: string;
+  stack: ConditionsReport['stack'];
+  risk: ObjectRiskReport;
+  objects: PuckerObject[];
+  conditions: ConditionsReport;
+  basis: {
+    /** What the figures rest on, a sentence each, and what decides. */
+    restsOn: string[];
+    /** Change of the design's wrinkle height, mm, with each uncertain value at its low and at its high; the largest first. */
+    sensitivities: { source: string; atLowMm: number; atHighMm: number }[];
+    /** Cells of the calculation; `met` is false where the design was too large for as fine a grid as its columns call for. */
+    resolution: { cellMm: number; wantedCellMm: number; met: boolean };
+  };
+  cautions: string[];
+}
+
+/** What a report of one risk is made of. */
+export interface PuckerInput {
+  file: VetReport['file'];
+  measures: readonly ObjectMeasures[];
+  risk: DesignRisk;
+  conditions: Conditions;
+  catalogue?: Catalogue;
+  parameters?: MechanicsParameters;
+}
+
+/** Nothing of the input is kept or changed. */
+export function puckerReport(input: PuckerInput): PuckerReport {
+  const { file, measures, risk, conditions, catalogue = CATALOGUE, parameters = PARAMETERS } = input;
+  const named = conditionsReport(conditions, catalogue);
+  const byId = new Map(measures.map((m) => [m.object.id, m]));
+  const weight = ({ atLow, atHigh }: { atLow: number; atHigh: number }): number =>
+    Math.max(Math.abs(atLow), Math.abs(atHigh));
+  return {
+    schema: 'lieflat/pucker@1',
+    file: { path: file.path, format: file.format, bytes: file.bytes, sha256: file.sha256 },
+    fabric: named.fabric,
+    stack: named.stack,
+    risk: riskReport(risk),
+    objects: risk.objects.map((object) => {
+      const { object: found, bounds } = byId.get(object.id)!;
+      const { alongStitchMm, acrossStitchMm } = object.pullCompensation;
+      return {
+        id: object.id,
+        kind: found.kind,
+        at: { x: round((bounds.minX + bounds.maxX) / 2), y: round((bounds.minY + bounds.maxY) / 2) },
+        risk: riskReport(object),
+        pullCompensationMm: { along: round(alongStitchMm), across: round(acrossStitchMm) },
+      };
+    }),
+    conditions: named,
+    basis: {
+      restsOn: restsOn(conditions, catalogue, parameters),
+      sensitivities: risk.sensitivities
+        .toSorted((a, b) => weight(b) - weight(a))
+        .map(({ source, atLow, atHigh }) => ({ source, atLowMm: round(atLow), atHighMm: round(atHigh) })),
+      resolution: {
+        cellMm: round(risk.resolution.cellMm),
+        wantedCellMm: round(risk.resolution.wantedCellMm),
+        met: risk.resolution.met,
+      },
+    },
+    cautions: cautionsFor(conditions, catalogue),
+  };
+}
+
+function restsOn(
+  { fabric, stack, thread }: Conditions,
+  catalogue: Catalogue,
+  parameters: MechanicsParameters,
+): string[] {
+  const own = [
+    ...(catalogue.fabrics[fabric] === CATALOGUE.fabrics[fabric] ? [] : [fabric]),
+    ...new Set(stack.map(({ sheet }) => sheet).filter((id) => catalogue.sheets[id] !== CATALOGUE.sheets[id])),
+    ...(catalogue.threads[thread] === CATALOGUE.threads[thread] ? [] : [thread]),
+  ];
+  const goods =
+    own.length === 0
+      ? 'typical values for such goods, none of them measured on yours'
+      : `the shop's own values for ${own.join(', ')}, and typical ones for the rest`;
+  const model =
+    parameters === PARAMETERS
+      ? 'a model fitted to what the trade reports'
+      : "a model fitted to the shop's own sew-outs";
+  return [
+    `It rests on ${goods} (lieflat catalog lists them with their sources), and on ${model}.`,
+    'A sew-out on the same goods decides.',
+  ];
+}

@@ -1,0 +1,137 @@
+/** The risk of one design for a person at a terminal: plain words first, then millimetres, then why. */
+import { driverWords, sourceWords } from './driver-words.js';
+import { backingWords, labelled } from './labelled.js';
+import { NO_PAINT } from './paint.js';
+import { printable } from './printable.js';
+import type { PuckerObject, PuckerReport } from './pucker-report.js';
+import { bareLength, counted, fixed, length, place } from './quantities.js';
+import { riskPaint, riskWord, riskWordRange } from './risk-word.js';
+import type { TextOptions } from './text-options.js';
+import { textTable } from './text-table.js';
+import type { ConditionsReport } from './vet-report.js';
+import { wrap } from './wrap.js';
+
+/** Objects shown unless all are asked for. */
+const MOST_OBJECTS = 5;
+/** Causes behind less than this part are left to the JSON. */
+const LEAST_SHARE = 0.05;
+const INDENT = '  ';
+
+/** Sets a report as text. Every line fits the width; names are made safe for a terminal. */
+export function puckerToText(report: PuckerReport, options: TextOptions, allObjects = false): string {
+  const sections = [
+    summary(report, options),
+    drivers(report, options),
+    objectTable(report, options, allObjects),
+  ];
+  return `${[...sections, trust(report, options)]
+    .filter((lines) => lines.length > 0)
+    .map((lines) => `${lines.join('\n')}\n`)
+    .join('\n')}`;
+}
+
+function summary(report: PuckerReport, { width, units, paint = NO_PAINT }: TextOptions): string[] {
+  const { file, risk, conditions } = report;
+  const word = riskWord(risk.grade).toUpperCase();
+  const [first, ...more] = wrap(
+    `${printable(file.path)} on ${printable(conditions.fabricName)}`,
+    width,
+    `${word}  `,
+    INDENT,
+  );
+  const [low, high] = risk.range.wrinkleMm;
+  return [
+    `${riskPaint(risk.grade, paint)(word)}${paint.strong(first.slice(word.length))}`,
+    ...more.map((line) => paint.strong(line)),
+    ...[
+      [
+        'looks',
+        `grade ${risk.grade} (5 smooth, 1 severe), score ${fixed(risk.score, 0)} (0 lies flat, 100 worst)`,
+      ],
+      [
+        'wrinkles',
+        `about ${length(risk.wrinkleMm, units)} high; ${bareLength(low, units)} to ${length(high, units)} with what is not known: ${riskWordRange(risk.range.grade)}`,
+      ],
+      ['pull-in', `edges move in by up to ${length(risk.pullInMm, units)}`],
+      ['backing', backingWords(conditions)],
+      ['sewn', sewnWords(conditions)],
+    ].flatMap(([label, text]) => labelled(label, text, width)),
+  ];
+}
+
+function sewnWords({ grainDeg, hoopStretchPercent, washes, threadName }: ConditionsReport): string {
+  return [
+    printable(threadName),
+    grainDeg === 90 ? 'grain upright' : `grain at ${fixed(grainDeg, 0)}°`,
+    hoopStretchPercent === 0 ? 'hooped without stretch' : `stretched ${hoopStretchPercent}% in the hoop`,
+    washes === 0 ? 'not washed' : `washed ${counted(washes, 'time')}`,
+  ].join(', ');
+}
+
+function drivers({ risk, stack }: PuckerReport, { width }: TextOptions): string[] {
+  const strong = risk.drivers.filter(({ share }) => share >= LEAST_SHARE);
+  if (risk.grade === 5 || strong.length === 0) return [];
+  return [
+    'What makes it so',
+    ...strong.flatMap(({ cause, share }) => {
+      const { short, why } = driverWords(cause, stack.length > 0);
+      const label = `${INDENT}${fixed(100 * share, 0).padStart(3)}%  `;
+      return wrap(`${short}: ${why}`, width, label, ' '.repeat(label.length));
+    }),
+  ];
+}
+
+function objectTable(report: PuckerReport, options: TextOptions, all: boolean): string[] {
+  const { units, width } = options;
+  const worstFirst = report.objects.toSorted((a, b) => b.risk.wrinkleMm - a.risk.wrinkleMm || a.id - b.id);
+  const shown = all ? report.objects : worstFirst.slice(0, MOST_OBJECTS);
+  if (shown.length === 0) return [];
+  const left = report.objects.length - shown.length;
+  const row = ({ id, kind, at, risk, pullCompensationMm: { along, across } }: PuckerObject): string[] => [
+    String(id),
+    kind,
+    place(at.x, at.y, units),
+    riskWord(risk.grade),
+    String(risk.grade),
+    bareLength(risk.wrinkleMm, units),
+    bareLength(along, units),
+    kind === 'run' ? '-' : bareLength(across, units),
+  ];
+  return [
+    all ? 'Objects in sewing order' : 'Objects, worst first',
+    ...textTable(
+      [
+        { head: 'object', align: 'right' },
+        { head: 'kind', align: 'left' },
+        { head: `x, y ${units}`, align: 'right' },
+        { head: 'looks', align: 'left' },
+        { head: 'grade', align: 'right' },
+        { head: `high ${units}`, align: 'right' },
+        { head: `pull-in ${units}`, align: 'right' },
+        { head: 'across', align: 'right' },
+      ],
+      shown.map(row),
+      width,
+      INDENT,
+    ),
+    ...wrap(
+      `${left > 0 ? `and ${counted(left, 'other')}; --objects lists them all. ` : ''}Pull-in is along the stitches, then across: draw each edge out by that much, or in where it is below zero. An object is judged by the goods within 8 mm of it, the design by all its worst places together.`,
+      width,
+      INDENT,
+    ),
+  ];
+}
+
+function trust({ basis, cautions }: PuckerReport, { width }: TextOptions): string[] {
+  const [first, second] = [...new Set(basis.sensitivities.map(({ source }) => sourceWords(source)))];
+  const coarse = basis.resolution.met
+    ? []
+    : wrap('The design is so large that narrow columns are reckoned with coarsely.', width, INDENT);
+  return [
+    'How far to trust it',
+    ...basis.restsOn.flatMap((line) => wrap(line, width, INDENT)),
+    ...(second ? wrap(`What is not known matters most in ${first}, then in ${second}.`, width, INDENT) : []),
+    ...coarse,
+    ...cautions.flatMap((line) => wrap(line, width, `${INDENT}Caution: `, `${INDENT}         `)),
+  ];
+}

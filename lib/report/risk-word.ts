@@ -1,0 +1,31 @@
+import type { Paint } from './paint.js';
+
+/** Plain words for smoothness grades, smoothest first; each holds the grades from its own down to the next. */
+export const RISK_WORDS = [
+  { word: 'lies flat', from: 4.5 },
+  { word: 'slight', from: 3.5 },
+  { word: 'visible', from: 2.5 },
+  { word: 'bad', from: 1 },
+] as const;
+
+export type RiskWord = (typeof RISK_WORDS)[number]['word'];
+
+/** Index into {@link RISK_WORDS} of a grade from 5 (smooth) to 1 (severe). */
+export function riskStep(grade: number): number {
+  const step = RISK_WORDS.findIndex(({ from }) => grade >= from);
+  return step < 0 ? RISK_WORDS.length - 1 : step;
+}
+
+/** What wrinkles of a grade look like. */
+export const riskWord = (grade: number): RiskWord => RISK_WORDS[riskStep(grade)].word;
+
+/** `lies flat`, or `anything from slight to bad`. */
+export function riskWordRange([a, b]: readonly [number, number]): string {
+  const [from, to] = [riskWord(Math.max(a, b)), riskWord(Math.min(a, b))];
+  return from === to ? from : `anything from "${from}" to "${to}"`;
+}
+
+/** How the word is set apart on a terminal. */
+export function riskPaint(grade: number, paint: Paint): (text: string) => string {
+  return [paint.sound, paint.note, paint.warn, paint.fail][riskStep(grade)];
+}

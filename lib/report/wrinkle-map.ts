@@ -1,0 +1,214 @@
+/** The foreseen wrinkles about a design as a picture: areas of equal height, their outlines marked in mm, the stitches on top. */
+import { mmToInch } from '../core/units.js';
+import type { Stitches } from '../format/stitches.js';
+import type { Bounds } from '../measure/measures.js';
+import type { RiskMaps } from '../mechanics/risk.js';
+import { niceSteps } from './nice-steps.js';
+import { INK_COLOUR, PAPER_COLOUR, STEP_COLOURS } from './palette.js';
+import { FONT, haloed, type LegendEntry, type Placing, picturePage } from './picture-page.js';
+import type { PuckerReport } from './pucker-report.js';
+import { bareLength, length, type Units } from './quantities.js';
+import { riskWord } from './risk-word.js';
+import { stitchPath } from './stitch-path.js';
+import { element, tidy } from './svg.js';
+
+export interface MapInput {
+  stitches: Stitches;
+  bounds: Bounds;
+  maps: Pick<RiskMaps, 'grid' | 'wrinkleMm'>;
+  report: PuckerReport;
+}
+
+export interface MapOptions {
+  /** Shown above the picture. Any text; escaped here. */
+  title: string;
+  units: Units;
+}
+
+/** Wrinkles lower than this are left white, mm: they look flat. */
+const LOWEST_MM = 0.05;
+/** Goods shown about the stitches, mm, at least and at most. */
+const LEAST_MARGIN_MM = 8;
+const MOST_MARGIN_MM = 25;
+const THREAD_MM = 0.15;
+/** A ring shorter than this carries no mark, mm. */
+const LEAST_MARKED_MM = 12;
+const ARROW = 46;
+
+type Ring = [x: number, y: number][];
+
+interface Band {
+  from: number;
+  to: number;
+  colour: string;
+  /** Closed rings in mm: outlines and holes. */
+  rings: Ring[];
+}
+
+/** Draws the map to scale. The result is a whole SVG document. */
+export async function wrinkleMap(
+  { stitches, bounds, maps, report }: MapInput,
+  { title, units }: MapOptions,
+): Promise<string> {
+  const bands = await heightBands(maps, units);
+  const { risk, conditions } = report;
+  const figure = (mm: number): string => length(mm, units);
+  const legend: LegendEntry[] =
+    bands.length === 0
+      ? [{ colour: PAPER_COLOUR, text: `no wrinkles higher than ${figure(LOWEST_MM)} are foreseen` }]
+      : [
+          ...bands.map(({ colour, from, to }) => ({
+            colour,
+            text: `wrinkles ${bareLength(from, units)} to ${figure(to)} high`,
+          })),
+          {
+            colour: PAPER_COLOUR,
+            text: `lower than ${figure(LOWEST_MM)}; figures on the outlines are heights in ${units === 'mm' ? 'mm' : 'inches'}`,
+          },
+        ];
+  return picturePage({
+    title,
+    lines: [
+      `${riskWord(risk.grade)}, grade ${risk.grade}: wrinkles about ${figure(risk.wrinkleMm)} high over the worst patch`,
+      `on ${conditions.fabricName}`,
+      `over ${conditions.stackName}`,
+      'foreseen by calculation; a sew-out decides',
+    ],
+    area: shownArea(bounds, bands),
+    layers: [
+      ...bands.map(({ colour, rings }) => element('path', { d: pathOf(rings), fill: colour })),
+      element('path', {
+        d: stitchPath(stitches, 0, stitches.count - 1),
+        stroke: PAPER_COLOUR,
+        'stroke-width': THREAD_MM * 20,
+        'stroke-opacity': 0.5,
+      }),
+      element('path', {
+        d: stitchPath(stitches, 0, stitches.count - 1),
+        stroke: INK_COLOUR,
+        'stroke-width': THREAD_MM * 10,
+        'stroke-opacity': 0.55,
+      }),
+      ...bands.map(({ rings }) =>
+        element('path', { d: pathOf(rings), stroke: INK_COLOUR, 'stroke-width': 1.5 }),
+      ),
+    ],
+    over: (placing) => heightMarks(bands, placing, units) + grainArrow(conditions.grainDeg),
+    legend,
+  });
+}
+
+/** Areas of equal height, each with its limits in mm; lowest first. Limits are round in the units shown. */
+async function heightBands({ grid, wrinkleMm }: MapInput['maps'], units: Units): Promise<Band[]> {
+  const { contours } = await import('d3-contour');
+  const perUnit = units === 'mm' ? 1 : 1 / mmToInch(1);
+  const highest = wrinkleMm.reduce((a, b) => Math.max(a, b), 0);
+  if (highest <= LOWEST_MM) return [];
+  const limits = niceSteps(highest / perUnit, STEP_COLOURS.length)
+    .map((limit) => limit * perUnit)
+    .filter((limit) => limit > LOWEST_MM);
+  const froms = [LOWEST_MM, ...limits.slice(0, -1)];
+  const { nx, ny, cellMm, x0, y0 } = grid;
+  // Values stand for the middles of cells, half a cell in from the corner, as here.
+  const shapes = contours().size([nx, ny]).thresholds(froms)(wrinkleMm as unknown as number[]);
+  const last = STEP_COLOURS.length - 1;
+  return froms.map((from, i) => ({
+    from,
+    to: limits[i],
+    colour: STEP_COLOURS[froms.length === 1 ? last : Math.round((i * last) / (froms.length - 1))],
+    rings: shapes[i].coordinates
+      .flat()
+      .map((ring) =>
+        ring.slice(0, -1).map(([gx, gy]): [number, number] => [x0 + gx * cellMm, y0 + gy * cellMm]),
+      ),
+  }));
+}
+
+const pathOf = (rings: readonly Ring[]): string =>
+  rings
+    .map((ring) => `M${ring.map(([x, y]) => `${Math.round(x * 10)} ${Math.round(y * 10)}`).join('L')}Z`)
+    .join('');
+
+/** The stitches and the wrinkles about them, not the whole sheet. */
+function shownArea(bounds: Bounds, [lowest]: readonly Band[]): Bounds {
+  let [minX, minY, maxX, maxY] = [
+    bounds.minX - LEAST_MARGIN_MM,
+    bounds.minY - LEAST_MARGIN_MM,
+    bounds.maxX + LEAST_MARGIN_MM,
+    bounds.maxY + LEAST_MARGIN_MM,
+  ];
+  for (const [x, y] of lowest?.rings.flat() ?? []) {
+    minX = Math.min(minX, x);
+    maxX = Math.max(maxX, x);
+    minY = Math.min(minY, y);
+    maxY = Math.max(maxY, y);
+  }
+  return {
+    minX: Math.max(minX, bounds.minX - MOST_MARGIN_MM),
+    minY: Math.max(minY, bounds.minY - MOST_MARGIN_MM),
+    maxX: Math.min(maxX, bounds.maxX + MOST_MARGIN_MM),
+    maxY: Math.min(maxY, bounds.maxY + MOST_MARGIN_MM),
+  };
+}
+
+/** Its height on every outline that is long enough, where there is room for it. */
+function heightMarks(bands: readonly Band[], placing: Placing, units: Units): string {
+  const size = FONT * 0.7;
+  const taken: { x: number; y: number }[] = [];
+  const marks: string[] = [];
+  // The lowest outline needs none: it parts colour from white.
+  for (const { from, rings } of bands.slice(1).reverse()) {
+    const text = units === 'mm' ? tidy(from) : bareLength(from, units);
+    for (const ring of rings) {
+      if (around(ring) < LEAST_MARKED_MM) continue;
+      const free = ring
+        .map(([x, y]) => ({ x: placing.x(x), y: placing.y(y) }))
+        .find((at) =>
+          taken.every((t) => Math.abs(t.x - at.x) > size * 3 || Math.abs(t.y - at.y) > size * 1.4),
+        );
+      if (!free) continue;
+      taken.push(free);
+      marks.push(haloed(text, free.x, free.y, size));
+    }
+  }
+  return marks.join('');
+}
+
+function around(ring: Ring): number {
+  let sum = 0;
+  let [px, py] = ring[ring.length - 1];
+  for (const [x, y] of ring) {
+    sum += Math.hypot(x - px, y - py);
+    [px, py] = [x, y];
+  }
+  return sum;
+}
+
+/** Which way the grain runs, in the corner of the page. */
+function grainArrow(grainDeg: number): string {
+  const [cx, cy] = [1000 - 40 - ARROW, 40 + ARROW / 2];
+  const angle = (-grainDeg * Math.PI) / 180;
+  const [dx, dy] = [(Math.cos(angle) * ARROW) / 2, (Math.sin(angle) * ARROW) / 2];
+  const head = (turn: number, sign: number): string =>
+    `M${tidy(cx + sign * dx)} ${tidy(cy + sign * dy)}l${tidy(-sign * 10 * Math.cos(angle + turn))} ${tidy(-sign * 10 * Math.sin(angle + turn))}`;
+  return (
+    element('path', {
+      d: `M${tidy(cx - dx)} ${tidy(cy - dy)}L${tidy(cx + dx)} ${tidy(cy + dy)}${[1, -1].flatMap((sign) => [head(0.5, sign), head(-0.5, sign)]).join('')}`,
+      fill: 'none',
+      stroke: INK_COLOUR,
+      'stroke-width': 2,
+      'stroke-linecap': 'round',
+    }) +
+    element(
+      'text',
+      {
+        x: cx,
+        y: cy + ARROW / 2 + FONT * 1.1,
+        'font-size': FONT * 0.8,
+        'text-anchor': 'middle',
+        fill: INK_COLOUR,
+      },
+      { text: 'grain' },
+    )
+  );
+}
