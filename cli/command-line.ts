@@ -58,6 +58,8 @@ function parserOf(
   argv: readonly string[],
   version: () => string,
 ): Argv {
+  // The command comes first. Where one of its options may come again, all are gathered; of the others the last counts.
+  const gathered = Object.values(commands[argv[0]]?.options ?? {}).some(({ array }) => array);
   const parser = (yargs() as Argv & UsageConfiguration)
     // The wording of each option says what it takes.
     .usageConfiguration({ 'hide-types': true })
@@ -68,7 +70,7 @@ function parserOf(
       'boolean-negation': false,
       'camel-case-expansion': false,
       'dot-notation': false,
-      'duplicate-arguments-array': false,
+      'duplicate-arguments-array': gathered,
       'parse-numbers': false,
       'parse-positional-numbers': false,
       'short-option-groups': false,
@@ -109,6 +111,8 @@ function parserOf(
           .strictCommands(false)
           .demandCommand(least, most, TOO_FEW_WORDS, TOO_MANY_WORDS),
       ({ _: [, ...words], $0, ...options }) => {
+        for (const [key, given] of Object.entries(options))
+          if (Array.isArray(given) && !command.options[key]?.array) options[key] = given.at(-1);
         throw new Chosen(command, { ...options, words });
       },
     );

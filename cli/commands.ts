@@ -1,5 +1,6 @@
 import { DRAW_BY } from '../lib/index.js';
 import { type Command, command } from './command.js';
+import { goods, goodsToCompare } from './goods.js';
 import { fit, flag, force, oneOf, report, units, value } from './options.js';
 
 /** The commands in the order of the help: words, options, example and the file that does the work. */
@@ -13,6 +14,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       objects: flag('list every object, not only those that matter most'),
       'fail-on': oneOf(['fail', 'warn', 'note', 'never'], 'exit with 1 from this level of finding on'),
       ...fit,
+      ...goods,
       ...report,
     },
     example: 'lieflat vet orders/ --place left-chest --fail-on warn',
@@ -25,10 +27,25 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     options: {
       over: value('<length> only columns wider than this, as 4 in mm or 0.16in'),
       format: oneOf(['text', 'json', 'csv'], 'how to report'),
+      ...goods,
       ...report,
     },
     example: 'lieflat columns names.dst --over 4',
     load: async () => (await import('./commands/columns.js')).columns,
+  }),
+  pucker: command({
+    summary: 'Foresees how far a design will pucker on a fabric, over one backing or several compared.',
+    usage: '<file> --fabric <id>',
+    words: [1, 1],
+    options: {
+      ...goodsToCompare,
+      format: oneOf(['text', 'json'], 'how to report'),
+      objects: flag('list every object, not only the worst'),
+      map: value('<file> a picture of the wrinkles over the stitches; .svg or .png'),
+      ...report,
+    },
+    example: 'lieflat pucker name.dst --fabric performance-knit --stack cutaway-2.5oz',
+    load: async () => (await import('./commands/pucker.js')).pucker,
   }),
   compare: command({
     summary: 'Says what changed between two versions of a design.',
@@ -48,6 +65,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
         demandOption: 'draw needs a picture to write; write -o and a name that ends in .svg or .png',
       }),
       by: oneOf(DRAW_BY, 'what the colours stand for'),
+      ...goods,
       pixels: value('<number> width of a .png in pixels, 1600 if not said'),
       units,
       force,
@@ -71,10 +89,10 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
   }),
   catalog: command({
     summary: 'Lists what is built in, with every value and where it comes from.',
-    usage: '[places]',
+    usage: '[fabrics|sheets|toppings|threads|needles|places]',
     words: [0, 1],
     options: { format: oneOf(['text', 'json'], 'how to report'), ...report },
-    example: 'lieflat catalog places',
+    example: 'lieflat catalog fabrics',
     load: async () => (await import('./commands/catalog.js')).catalog,
   }),
 };

@@ -1,20 +1,23 @@
 import { basename } from 'node:path';
 import {
   type DrawBy,
+  type Drawing,
   drawDesign,
+  goodsOf,
   readDesignFile,
-  svgToPng,
   type Units,
   vetDesign,
-  writeFileSafely,
+  vetOnGoods,
 } from '../../lib/index.js';
 import { badArgument } from '../bad-argument.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import { factsOf } from '../facts.js';
-import { print } from '../io.js';
-import { pathFrom } from '../settings.js';
+import { type Goods, goodsRequest } from '../goods.js';
+import type { Everywhere } from '../options.js';
+import { pictureKind, writePicture } from '../picture.js';
+import { pathFrom, shopOf } from '../settings.js';
 
-interface DrawArgs extends Words {
+interface DrawArgs extends Words, Everywhere, Goods {
   out: string;
   by: DrawBy;
   pixels?: string;
@@ -22,35 +25,29 @@ interface DrawArgs extends Words {
   force: boolean;
 }
 
-const USUAL_PIXELS = 1600;
-
 /** `lieflat draw`: the stitches to scale as a picture. */
 export const draw: Handler<DrawArgs> = async (args, io) => {
   const { out, by, pixels, units, force } = args;
-  const kind = /\.(svg|png)$/i.exec(out)?.[1].toLowerCase();
-  if (!kind) {
-    throw badArgument('draw needs a picture to write', 'write -o and a name that ends in .svg or .png');
-  }
+  const kind = pictureKind('draw', '-o', out);
   if (pixels !== undefined && kind !== 'png') {
     throw badArgument('--pixels is for .png alone', 'leave it out: an .svg has no fixed size');
   }
-  const file = await readDesignFile(pathFrom(io, args.words[0]));
-  const svg = await drawDesign(vetDesign(file.design, { file: factsOf(file) }), {
-    by,
-    title: basename(file.path),
-    units,
-  });
-  let content: string | Uint8Array = svg;
-  if (kind === 'png') {
-    const png = await svgToPng(svg, pixels === undefined ? USUAL_PIXELS : Number(pixels));
-    content = png.data;
-    if (!png.lettered) {
-      await print(
-        io.stderr,
-        'lieflat: no font was found on this computer, so the picture has no lettering; draw an .svg instead\n',
-      );
-    }
+  const request = goodsRequest(args, args.stack);
+  if (by === 'risk' && request === null) {
+    throw badArgument('--by risk needs to know the fabric', 'write --fabric and an id beside it');
   }
-  await writeFileSafely(pathFrom(io, out), content, { force, inputs: [file.path] });
+  const file = await readDesignFile(pathFrom(io, args.words[0]));
+  const facts = factsOf(file);
+  let drawing: Drawing;
+  let note: string | undefined;
+  if (by === 'risk' && request !== null) {
+    const shop = await shopOf(args, io);
+    const vetting = await vetOnGoods(file.design, { file: facts, shop }, await goodsOf(request, shop));
+    const { objects, risk } = vetting.report;
+    drawing = { ...vetting, grades: new Map(objects.map((object) => [object.id, object.risk!.grade])) };
+    note = `on ${risk!.conditions.fabricName}, over ${risk!.conditions.stackName}; a sew-out decides`;
+  } else drawing = vetDesign(file.design, { file: facts });
+  const svg = await drawDesign(drawing, { by, title: basename(file.path), units, note });
+  await writePicture(svg, { out, pixels, force, inputs: [file.path] }, io);
   return EXIT.clean;
 };

@@ -1,21 +1,24 @@
 import {
   csvHeader,
+  goodsOf,
   type Severity,
   toCsvRecords,
   toJson,
   toJsonLine,
   toText,
   vetDesign,
+  vetOnGoods,
 } from '../../lib/index.js';
 import { batchOf, readOne } from '../batch.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import { factsOf } from '../facts.js';
 import { formatter } from '../formatter.js';
+import { type Goods, goodsRequest } from '../goods.js';
 import type { Everywhere, Fit, Report } from '../options.js';
 import { outputOf, textOptions } from '../output.js';
 import { settingsOf } from '../settings.js';
 
-interface VetArgs extends Words, Everywhere, Fit, Report {
+interface VetArgs extends Words, Everywhere, Fit, Goods, Report {
   format: 'text' | 'json' | 'jsonl' | 'csv';
   objects: boolean;
   'fail-on': Severity | 'never';
@@ -31,6 +34,8 @@ const RANK: Readonly<Record<Severity | 'never', number>> = {
 /** `lieflat vet`: every file read, vetted and reported in turn. */
 export const vet: Handler<VetArgs> = async (args, io) => {
   const settings = await settingsOf(args, io);
+  const request = goodsRequest(args, args.stack);
+  const goods = request && (await goodsOf(request, settings.shop));
   const text = await textOptions(args, io);
   const batch = await batchOf(args.words, io);
   const output = outputOf(args, io, batch.files);
@@ -47,7 +52,8 @@ export const vet: Handler<VetArgs> = async (args, io) => {
     if (!open) break;
     const file = await readOne(path, batch, io);
     if (file === null) continue;
-    const { report } = vetDesign(file.design, { ...settings, file: factsOf(file) });
+    const asked = { ...settings, file: factsOf(file) };
+    const { report } = goods ? await vetOnGoods(file.design, asked, goods) : vetDesign(file.design, asked);
     const worst = report.findings.reduce((most, { severity }) => Math.max(most, RANK[severity]), -1);
     tally[worst === RANK.fail ? 'fail' : worst === RANK.warn ? 'warn' : 'sound']++;
     found ||= worst >= RANK[args['fail-on']];

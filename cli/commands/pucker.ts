@@ -1,0 +1,75 @@
+import { basename } from 'node:path';
+import {
+  goodsOf,
+  puckerComparison,
+  puckerComparisonToText,
+  puckerReport,
+  puckerToText,
+  readDesignFile,
+  risksOf,
+  toJson,
+  vetDesign,
+  wrinkleMap,
+} from '../../lib/index.js';
+import { badArgument } from '../bad-argument.js';
+import { EXIT, type Handler, type Words } from '../command.js';
+import { factsOf } from '../facts.js';
+import { type Goods, goodsRequest } from '../goods.js';
+import type { Everywhere, Report } from '../options.js';
+import { outputOf, textOptions } from '../output.js';
+import { pictureKind, writePicture } from '../picture.js';
+import { pathFrom, shopOf } from '../settings.js';
+
+interface PuckerArgs extends Words, Everywhere, Report, Omit<Goods, 'fabric' | 'stack'> {
+  fabric: string;
+  stack?: readonly string[];
+  format: 'text' | 'json';
+  objects: boolean;
+  map?: string;
+}
+
+/** `lieflat pucker`: the risk of one design on one fabric, over one backing or over several side by side. */
+export const pucker: Handler<PuckerArgs> = async (args, io) => {
+  const { stack: stacks = [undefined], map, force } = args;
+  if (map !== undefined) {
+    pictureKind('--map', '--map', map);
+    if (stacks.length > 1)
+      throw badArgument('--map shows one backing', 'give --stack once, or leave --map out');
+  }
+  const shop = await shopOf(args, io);
+  // With a fabric there always is a request.
+  const goods = await Promise.all(stacks.map((stack) => goodsOf(goodsRequest(args, stack)!, shop)));
+  const file = await readDesignFile(pathFrom(io, args.words[0]));
+  const vetting = vetDesign(file.design, { file: factsOf(file), shop });
+  const risks = await risksOf(vetting, goods, shop);
+  const { catalogue, parameters } = shop;
+  const inputs = risks.map((risk, i) => ({
+    file: factsOf(file),
+    measures: vetting.measures,
+    risk,
+    conditions: goods[i],
+    catalogue,
+    parameters,
+  }));
+  const output = outputOf(args, io, [file.path]);
+  const text = await textOptions(args, io);
+  if (inputs.length > 1) {
+    const comparison = await puckerComparison(inputs);
+    await output.write(
+      args.format === 'json' ? toJson(comparison) : await puckerComparisonToText(comparison, text),
+    );
+  } else {
+    const report = await puckerReport(inputs[0]);
+    if (map !== undefined) {
+      const { stitches, designMeasures } = vetting;
+      const shown = { stitches, bounds: designMeasures.bounds, maps: risks[0].maps, report };
+      const svg = await wrinkleMap(shown, { title: basename(file.path), units: args.units });
+      await writePicture(svg, { out: map, force, inputs: [file.path] }, io);
+    }
+    await output.write(
+      args.format === 'json' ? toJson(report) : await puckerToText(report, text, args.objects),
+    );
+  }
+  await output.finish();
+  return EXIT.clean;
+};
