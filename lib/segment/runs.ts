@@ -116,8 +116,9 @@ function readGap(
   for (const top of hiding) {
     for (const stretch of stretchesUnder(stitches, top, gap.first, restEnd)) {
       hidden.fill(1, stretch.first - gap.first, stretch.last - gap.first + 1);
-      if (top.first > restEnd && runsAlongMiddle(stitches, top, stretch))
-        top.under.push({ ...stretch, patch: null });
+      if (top.first <= restEnd || !runsAlongMiddle(stitches, top, stretch)) continue;
+      for (const piece of outside(top, stretch.first, stretch.last))
+        top.under.push({ ...piece, patch: null });
     }
   }
   const need = k === 0 || next === undefined ? AT_END : BETWEEN;
