@@ -113,8 +113,9 @@ describe('locks in the middle of a thread', () => {
     ['to and fro once, across', true],
     ['forth, back and forth', true],
     ['a triangle', true],
+    ['straight on, two', true],
     ['straight on', false],
-  ])('go back over their own places: %s', (name, found) => {
+  ])('go back over their own places, or are two straight on: %s', (name, found) => {
     const stitches = middle(STYLES[name].points);
     expect(locksBetween(stitches, at - 3, at + 3, stitches.count - 1, at)).toBe(found);
   });
@@ -128,9 +129,18 @@ describe('locks in the middle of a thread', () => {
     expect(locksBetween(stitches, at, at, at + 1, at)).toBe(false);
   });
 
+  it('lock the end that they lie at, not one a stitch away', () => {
+    const stitches = middle(STYLES['a triangle'].points);
+    const last = stitches.count - 1;
+    expect(locksBetween(stitches, at - 3, at + 3, last, at + 3)).toBe(true);
+    expect(locksBetween(stitches, at - 3, at + 3, last, at - 1)).toBe(false);
+    expect(locksBetween(stitches, at - 3, at + 3, last, at + 4)).toBe(false);
+  });
+
   it('may be asked for before the first stitch and behind the last', () => {
     const stitches = middle(STYLES['a triangle'].points);
-    expect(locksBetween(stitches, -4, 1, stitches.count - 1)).toBe(false);
-    expect(locksBetween(stitches, stitches.count - 2, stitches.count + 6, stitches.count + 9)).toBe(false);
+    const { count } = stitches;
+    expect(locksBetween(stitches, -4, 1, count - 1, 0)).toBe(false);
+    expect(locksBetween(stitches, count - 2, count + 6, count + 9, count - 1)).toBe(false);
   });
 });
