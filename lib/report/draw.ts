@@ -6,7 +6,15 @@ import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
 import { densityBands } from './density-bands.js';
 import type { DrawBy } from './draw-by.js';
 import { niceSteps } from './nice-steps.js';
-import { ASIDE_COLOUR, INK_COLOUR, isDark, PAPER_COLOUR, STEP_COLOURS, TURN_COLOURS } from './palette.js';
+import {
+  ASIDE_COLOUR,
+  INK_COLOUR,
+  isDark,
+  PAPER_COLOUR,
+  STEP_COLOURS,
+  stepColour,
+  TURN_COLOURS,
+} from './palette.js';
 import { FONT, haloed, type LegendEntry, type Placing, picturePage } from './picture-page.js';
 import { counted, size, type Units } from './quantities.js';
 import { RISK_WORDS, riskStep } from './risk-word.js';
@@ -141,12 +149,6 @@ async function paintStitches(
       };
     }
   }
-}
-
-/** The step colours spread over however few steps there are, so that the top step is always the darkest. */
-function stepColour(step: number, steps: number): string {
-  const last = STEP_COLOURS.length - 1;
-  return STEP_COLOURS[steps === 1 ? last : Math.round((step * last) / (steps - 1))];
 }
 
 /** Travel first, then every object in sewing order: its top stitching, and as a thin line what lies under it. */

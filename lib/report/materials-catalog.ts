@@ -112,8 +112,8 @@ function materialLines(
   const rows = fields.flatMap(([key, field]) => {
     if (!isValue(field)) return [];
     const { value, low, high, unit, basis } = inUnits(field, units);
-    const range = low === high ? '' : `${figure(low)} - ${figure(high)}`;
-    return [[NAMES[key] ?? key, figure(value), range, unit, numberOf(basis)]];
+    const range = low === high ? '-' : `${figure(low)} - ${figure(high)}`;
+    return [[NAMES[key] ?? key, figure(value), range, unit || '-', numberOf(basis)]];
   });
   return [
     ...wrap(printable(`${material.id}: ${[material.name, ...traits].join('; ')}`), width, '  ', '    ').map(

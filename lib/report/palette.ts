@@ -17,6 +17,12 @@ export const TURN_COLOURS = [
 /** For amounts: each step darker than the one before. */
 export const STEP_COLOURS = ['#e0d385', '#e49842', '#d45b46', '#a43163', '#63216a', '#261650'] as const;
 
+/** The step colours spread over however few steps there are, so that the top step is always the darkest. */
+export function stepColour(step: number, steps: number): string {
+  const last = STEP_COLOURS.length - 1;
+  return STEP_COLOURS[steps === 1 ? last : Math.round((step * last) / (steps - 1))];
+}
+
 /** Stitches that belong to no object, or that an amount does not apply to. */
 export const ASIDE_COLOUR = '#9a9a9a';
 export const PAPER_COLOUR = '#ffffff';

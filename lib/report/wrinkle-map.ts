@@ -1,10 +1,10 @@
 /** The foreseen wrinkles about a design as a picture: areas of equal height, their outlines marked in mm, the stitches on top. */
-import { mmToInch } from '../core/units.js';
+import { MM_PER_INCH } from '../core/units.js';
 import type { Stitches } from '../format/stitches.js';
 import type { Bounds } from '../measure/measures.js';
 import type { RiskMaps } from '../mechanics/risk.js';
 import { niceSteps } from './nice-steps.js';
-import { INK_COLOUR, PAPER_COLOUR, STEP_COLOURS } from './palette.js';
+import { INK_COLOUR, PAPER_COLOUR, STEP_COLOURS, stepColour } from './palette.js';
 import { FONT, haloed, type LegendEntry, type Placing, picturePage } from './picture-page.js';
 import type { PuckerReport } from './pucker-report.js';
 import { bareLength, length, type Units } from './quantities.js';
@@ -27,6 +27,8 @@ export interface MapOptions {
 
 /** Wrinkles lower than this are left white, mm: they look flat. */
 const LOWEST_MM = 0.05;
+/** Steps are chosen for this part of the wrinkled goods; what stands higher is small spots, and goes into the last step. */
+const USUAL = 0.98;
 /** Goods shown about the stitches, mm, at least and at most. */
 const LEAST_MARGIN_MM = 8;
 const MOST_MARGIN_MM = 25;
@@ -39,7 +41,8 @@ type Ring = [x: number, y: number][];
 
 interface Band {
   from: number;
-  to: number;
+  /** Null where it has no end: the last. */
+  to: number | null;
   colour: string;
   /** Closed rings in mm: outlines and holes. */
   rings: Ring[];
@@ -59,7 +62,10 @@ export async function wrinkleMap(
       : [
           ...bands.map(({ colour, from, to }) => ({
             colour,
-            text: `wrinkles ${bareLength(from, units)} to ${figure(to)} high`,
+            text:
+              to === null
+                ? `wrinkles ${figure(from)} high and higher`
+                : `wrinkles ${bareLength(from, units)} to ${figure(to)} high`,
           })),
           {
             colour: PAPER_COLOUR,
@@ -101,21 +107,21 @@ export async function wrinkleMap(
 /** Areas of equal height, each with its limits in mm; lowest first. Limits are round in the units shown. */
 async function heightBands({ grid, wrinkleMm }: MapInput['maps'], units: Units): Promise<Band[]> {
   const { contours } = await import('d3-contour');
-  const perUnit = units === 'mm' ? 1 : 1 / mmToInch(1);
-  const highest = wrinkleMm.reduce((a, b) => Math.max(a, b), 0);
-  if (highest <= LOWEST_MM) return [];
-  const limits = niceSteps(highest / perUnit, STEP_COLOURS.length)
+  const perUnit = units === 'mm' ? 1 : MM_PER_INCH;
+  const high = wrinkleMm.filter((height) => height > LOWEST_MM).sort();
+  if (high.length === 0) return [];
+  const limits = niceSteps(high[Math.floor(USUAL * (high.length - 1))] / perUnit, STEP_COLOURS.length)
     .map((limit) => limit * perUnit)
     .filter((limit) => limit > LOWEST_MM);
   const froms = [LOWEST_MM, ...limits.slice(0, -1)];
   const { nx, ny, cellMm, x0, y0 } = grid;
   // Values stand for the middles of cells, half a cell in from the corner, as here.
   const shapes = contours().size([nx, ny]).thresholds(froms)(wrinkleMm as unknown as number[]);
-  const last = STEP_COLOURS.length - 1;
+  const last = froms.length - 1;
   return froms.map((from, i) => ({
     from,
-    to: limits[i],
-    colour: STEP_COLOURS[froms.length === 1 ? last : Math.round((i * last) / (froms.length - 1))],
+    to: i < last ? limits[i] : null,
+    colour: stepColour(i, froms.length),
     rings: shapes[i].coordinates
       .flat()
       .map((ring) =>

@@ -1,6 +1,8 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { PLACES } from '../../lib/materials/places.js';
+import { PARAMETERS } from '../../lib/mechanics/parameters.js';
 import { DEFAULT_SHOP, readProfile } from '../../lib/profile.js';
 import type { VetReport } from '../../lib/report/vet-report.js';
 import { LIMITS } from '../../lib/vetting/limits.js';
@@ -43,6 +45,71 @@ describe("a shop's profile", () => {
       frame: false,
     });
     expect(shop.places.at(-1)).toMatchObject({ id: 'dog-coat', name: 'dog coat', frame: true });
+  });
+
+  it('puts its own materials and its own fit of the model over the built-in ones', async () => {
+    const shop = await read({
+      catalogue: {
+        fabrics: {
+          'pique-knit': { bendingAlong: { value: 7, low: 6, high: 8, basis: 'cantilever, our own' } },
+        },
+        sheets: { 'cutaway-2.5oz': { price: 0.12 } },
+      },
+      calibration: { tension: 0.15, bedIn: { value: 6, low: 5, high: 8 } },
+    });
+    expect(shop.catalogue!.fabrics['pique-knit'].bendingAlong).toEqual({
+      value: 7,
+      low: 6,
+      high: 8,
+      unit: 'µN·m',
+      basis: 'cantilever, our own',
+    });
+    expect(shop.catalogue!.sheets['cutaway-2.5oz'].price).toMatchObject({ value: 0.12, unit: 'USD/sheet' });
+    expect(shop.catalogue!.fabrics.denim).toBe(CATALOGUE.fabrics.denim);
+    expect(shop.parameters!.tension).toMatchObject({ value: 0.15, low: 0.15, high: 0.15, unit: 'N' });
+    expect(shop.parameters!.bedIn).toMatchObject({ value: 6, low: 5, high: 8, unit: 'mm' });
+    expect(shop.parameters!.threshold).toBe(PARAMETERS.threshold);
+    expect(Object.keys(shop.parameters!)).toEqual(Object.keys(PARAMETERS));
+  });
+
+  it('takes every parameter of the model', async () => {
+    const own = Object.fromEntries(Object.entries(PARAMETERS).map(([key, { value }]) => [key, value]));
+    const { parameters } = await read({ calibration: own });
+    for (const [key, { value }] of Object.entries(PARAMETERS))
+      expect(parameters![key as keyof typeof PARAMETERS].value).toBe(value);
+  });
+
+  it.each([
+    [{ catalogue: { fabric: {} } }, 'unknown key catalogue.fabric', 'did you mean fabrics?'],
+    [
+      { catalogue: { fabrics: { denim: { bendng: 3 } } } },
+      'catalogue.fabrics.denim.bendng',
+      'remove or rename',
+    ],
+    [{ catalogue: { fabrics: { denim: { mass: -3 } } } }, 'catalogue.fabrics.denim.mass', 'give'],
+    [{ catalogue: { fabrics: { felt: { mass: 300 } } } }, 'catalogue.fabrics.felt', 'give every field'],
+    [
+      { catalogue: { sheets: { 'cap-backing': { kind: 'felt' } } } },
+      'cap-backing.kind is wrong',
+      'correct it',
+    ],
+    [{ catalogue: { fabrics: { 'My Felt': {} } } }, 'catalogue.fabrics', 'correct it'],
+    [{ calibration: { tensoin: 0.1 } }, 'unknown key calibration.tensoin', 'did you mean tension?'],
+    [
+      { calibration: { tension: { value: 1, lo: 0 } } },
+      'unknown key calibration.tension.lo',
+      'did you mean low?',
+    ],
+    [{ calibration: { tension: 'tight' } }, 'calibration.tension is wrong', 'correct it'],
+    [{ calibration: { tension: -1 } }, 'calibration.tension', 'give 0 < low'],
+    [{ calibration: { hooped: 1 } }, 'calibration.hooped', '≤ 0.99'],
+    [{ calibration: { tension: { value: 1, low: 2 } } }, 'calibration.tension', 'give 0 < low'],
+  ])('refuses %j', async (profile, what, todo) => {
+    const error = await read(profile).catch((e: unknown) => e);
+    expect(error).toMatchObject({ code: 'bad-profile' });
+    expect(String(error)).toContain('shop.json');
+    expect(String(error)).toContain(what);
+    expect(String(error)).toContain(todo);
   });
 
   it.each([

@@ -1,5 +1,10 @@
 import fc from 'fast-check';
-import type { ObjectReport, VetReport } from '../../lib/report/vet-report.js';
+import type {
+  DesignRiskReport,
+  ObjectReport,
+  ObjectRiskReport,
+  VetReport,
+} from '../../lib/report/vet-report.js';
 import type { Finding } from '../../lib/vetting/finding.js';
 
 /** Reports of designs that nobody would sew: odd names, huge and tiny figures, any number of objects and findings. */
@@ -31,6 +36,38 @@ export const anyName = fc
   )
   .map((parts) => `${parts.join('')}.dst`);
 
+const grade = fc.integer({ min: 2, max: 10 }).map((n) => n / 2);
+const pair = (max: number) =>
+  fc.tuple(mm(max), mm(max)).map(([a, b]): [number, number] => (a < b ? [a, b] : [b, a]));
+const anyRisk: fc.Arbitrary<ObjectRiskReport> = fc.record({
+  score: mm(100),
+  grade,
+  pullInMm: mm(9),
+  wrinkleMm: mm(9),
+  range: fc.record({ score: pair(100), wrinkleMm: pair(9), grade: fc.tuple(grade, grade) }),
+  drivers: fc
+    .subarray(['width', 'spacing', 'underlay', 'layers', 'fabric', 'backing', 'laundering', 'hooping'])
+    .map((causes) => causes.map((cause) => ({ cause, share: 1 / causes.length }))),
+});
+const anyDesignRisk: fc.Arbitrary<DesignRiskReport> = fc
+  .tuple(anyRisk, anyName, anyName, fc.boolean())
+  .map(([risk, fabricName, stackName, stackGiven]) => ({
+    ...risk,
+    conditions: {
+      fabric: 'pique-knit',
+      fabricName,
+      stack: [],
+      stackText: 'none',
+      stackName,
+      stackGiven,
+      grainDeg: 90,
+      hoopStretchPercent: 0,
+      washes: 0,
+      thread: 'polyester-40',
+      threadName: fabricName,
+    },
+  }));
+
 const anyObject: fc.Arbitrary<Omit<ObjectReport, 'id'>> = fc.record({
   block: fc.integer({ min: 1, max: 99 }),
   group: fc.integer({ min: 1, max: 999 }),
@@ -59,7 +96,7 @@ const anyObject: fc.Arbitrary<Omit<ObjectReport, 'id'>> = fc.record({
     stitches: fc.nat(9999),
     spacingMm: fc.option(mm(9)),
   }),
-  risk: fc.constant(null),
+  risk: fc.option(anyRisk),
   advice: fc.constant(null),
 });
 
@@ -98,7 +135,7 @@ export const anyReport: fc.Arbitrary<VetReport> = fc
       }),
       objects: fc.constant(objects.map((object, i) => ({ id: i + 1, ...object }))),
       findings: fc.array(anyFinding(objects.length), { maxLength: 40 }),
-      risk: fc.constant(null),
+      risk: fc.option(anyDesignRisk),
       advice: fc.constant(null),
     }),
   );

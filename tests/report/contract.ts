@@ -18,6 +18,10 @@ const risk = z.object({
   wrinkleMm: length,
 });
 
+const drivers = z
+  .array(z.object({ cause: z.string().min(1), share: z.number().min(0).max(1) }))
+  .refine((list) => list.every(({ share }, i) => i === 0 || share <= list[i - 1].share), 'strongest first');
+
 const object = z.object({
   id,
   block: id,
@@ -40,7 +44,7 @@ const object = z.object({
     stitches: index,
     spacingMm: length.nullable(),
   }),
-  risk: risk.extend({ drivers: z.array(z.object({ cause: z.string(), share: z.number() })) }).nullable(),
+  risk: risk.extend({ drivers }).nullable(),
   advice: z.record(z.string(), z.unknown()).nullable(),
 });
 
@@ -91,6 +95,34 @@ export const VET_CONTRACT = z
       if (f.object !== null && !ids.includes(f.object)) context.addIssue(`${f.code} is of no object`);
     }
   });
+
+const lowHigh = z.tuple([length, length]).refine(([low, high]) => low <= high, 'low before high');
+const fabrics = z.enum(
+  'pique-knit jersey-knit performance-knit performance-knit-thin stretch-scrub woven-scrub poplin twill denim canvas-tote fleece terry-towel sheer-linen fine-sweater cap-structured cap-unstructured'.split(
+    ' ',
+  ),
+);
+const sheets = z.enum(
+  'cutaway-2.5oz cutaway-3oz cutaway-3.5oz tearaway-1.8oz-firm tearaway-1.8oz-crisp cap-backing woven-polyester soluble-film'.split(
+    ' ',
+  ),
+);
+
+/** The promised shape of the report of one risk. */
+export const PUCKER_CONTRACT = z.object({
+  schema: z.literal('lieflat/pucker@1'),
+  file: z.object({ path: z.string() }),
+  fabric: fabrics,
+  stack: z.array(z.object({ sheet: sheets, angleDeg: z.number() })),
+  risk: risk
+    .extend({ range: z.object({ score: lowHigh, wrinkleMm: lowHigh }), drivers })
+    .refine((r) => r.range.score[0] <= r.score && r.score <= r.range.score[1], 'the range holds the score')
+    .refine(
+      (r) => r.range.wrinkleMm[0] <= r.wrinkleMm && r.wrinkleMm <= r.range.wrinkleMm[1],
+      'the range holds the height',
+    ),
+  objects: z.array(z.object({ id, risk: risk.extend({ drivers }) })),
+});
 
 /** The order of the names in print, one list a level. */
 export const KEY_ORDER = {

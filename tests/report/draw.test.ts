@@ -6,6 +6,7 @@ import { vetDesign } from '../../lib/pipeline.js';
 import { densityBands } from '../../lib/report/density-bands.js';
 import { drawDesign } from '../../lib/report/draw.js';
 import { DRAW_BY } from '../../lib/report/draw-by.js';
+import { relativeLuminance } from '../../lib/report/palette.js';
 import { stitchPath } from '../../lib/report/stitch-path.js';
 import { xmlText } from '../../lib/report/svg.js';
 import { svgToPng } from '../../lib/report/to-png.js';
@@ -72,9 +73,33 @@ describe('the path through stitches', () => {
   });
 });
 
+const GRADES = new Map([
+  [1, 1.5],
+  [2, 3],
+  [3, 5],
+]);
+
 describe('the picture of a design', () => {
+  it('by risk is the darker the worse an object will look, and says on what', async () => {
+    const options = { by: 'risk', title: 't', units: 'mm', note: 'on "jersey" & more' } as const;
+    const svg = await drawDesign({ ...vetting(), grades: GRADES }, options);
+    const tops = [...svg.matchAll(/<path d="[^"]*" stroke="(#[0-9a-f]{6})"\/>/g)].map((m) =>
+      relativeLuminance(m[1]),
+    );
+    expect(tops).toHaveLength(3);
+    expect(tops[0]).toBeLessThan(tops[1]);
+    expect(tops[1]).toBeLessThan(tops[2]);
+    for (const words of [
+      'lies flat (grade 5 to 4.5)',
+      'bad (grade 2 to 1)',
+      'on &quot;jersey&quot; &amp; more',
+    ])
+      expect(svg).toContain(words);
+    await expect(drawDesign(vetting(), options)).rejects.toMatchObject({ code: 'bad-argument' });
+  });
+
   it.each(DRAW_BY)('is a drawing that another program accepts, by %s', async (by) => {
-    const svg = await drawDesign(vetting(), { by, title: 'crest.dst', units: 'mm' });
+    const svg = await drawDesign({ ...vetting(), grades: GRADES }, { by, title: 'crest.dst', units: 'mm' });
     const { width, height } = new Resvg(svg);
     expect(width).toBe(1000);
     expect(height).toBeGreaterThan(1000);
@@ -135,7 +160,7 @@ describe('the picture of a design', () => {
   it('draws a design of one point, and one without any', async () => {
     for (const needle of [new Needle(), new Needle().to(3, 4)]) {
       for (const by of DRAW_BY) {
-        const svg = await drawDesign(vetting(needle), { by, title: 't', units: 'in' });
+        const svg = await drawDesign({ ...vetting(needle), grades: GRADES }, { by, title: 't', units: 'in' });
         expect(new Resvg(svg).height).toBeLessThan(500);
         expect(svg).not.toMatch(/NaN|Infinity/);
       }

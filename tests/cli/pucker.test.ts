@@ -1,0 +1,217 @@
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join, relative } from 'node:path';
+import { Resvg } from '@resvg/resvg-js';
+import { parse } from 'csv-parse/sync';
+import ts from 'typescript';
+import { describe, expect, it } from 'vitest';
+import { encodeDst } from '../../lib/format/dst-encode.js';
+import { CATALOGUE, CATALOGUE_SHELVES } from '../../lib/materials/catalogue.js';
+import type { ColumnsReport } from '../../lib/report/columns.js';
+import type { PuckerComparison } from '../../lib/report/pucker-comparison.js';
+import type { PuckerReport } from '../../lib/report/pucker-report.js';
+import type { VetReport } from '../../lib/report/vet-report.js';
+import { displayWidth } from '../../lib/report/wrap.js';
+import { PUCKER_CONTRACT, VET_CONTRACT } from '../report/contract.js';
+import { Needle } from '../report/little-design.js';
+import { lieflat, shopFolder } from './at-a-terminal.js';
+
+/** A folder with one wide column: small, so that it is worked out fast. */
+function folderWithColumn() {
+  const shop = shopFolder();
+  const column = new Needle().column(0, 0, { width: 6, height: 18, underlay: 'zigzag' }).end();
+  writeFileSync(shop.at('i.dst'), encodeDst(column));
+  return shop;
+}
+const ON_THIN = ['--fabric', 'performance-knit-thin'];
+
+describe('lieflat pucker', () => {
+  it('tells a person the risk in words and mm within 80 columns, and a program the same as data', async () => {
+    const { at } = folderWithColumn();
+    const text = await lieflat(['pucker', at('i.dst'), ...ON_THIN]);
+    expect([text.code, text.err]).toEqual([0, '']);
+    for (const line of text.out.split('\n')) expect(displayWidth(line)).toBeLessThanOrEqual(80);
+    const json = await lieflat(['pucker', at('i.dst'), ...ON_THIN, '--format', 'json']);
+    const report = JSON.parse(json.out) as PuckerReport;
+    expect(PUCKER_CONTRACT.safeParse(report).error).toBeUndefined();
+    expect(text.out).toContain(`about ${report.risk.wrinkleMm.toFixed(2)} mm high`);
+    expect(text.out).toMatch(/^(LIES FLAT|SLIGHT|VISIBLE|BAD) /);
+  });
+
+  it('takes what is done with the goods', async () => {
+    const { at } = folderWithColumn();
+    const { out } = await lieflat([
+      ...['pucker', at('i.dst'), ...ON_THIN, '--format', 'json'],
+      ...['--stack', 'woven-polyester@0+cutaway-2.5oz+woven-polyester@45', '--grain', '-30'],
+      ...['--hoop-stretch', '5%', '--after-wash', '3', '--thread', 'rayon-40'],
+    ]);
+    const { conditions, stack, risk } = JSON.parse(out) as PuckerReport;
+    expect(stack).toEqual([
+      { sheet: 'woven-polyester', angleDeg: 0 },
+      { sheet: 'cutaway-2.5oz', angleDeg: 0 },
+      { sheet: 'woven-polyester', angleDeg: 45 },
+    ]);
+    expect(conditions).toMatchObject({
+      grainDeg: -30,
+      hoopStretchPercent: 5,
+      washes: 3,
+      thread: 'rayon-40',
+      stackGiven: true,
+    });
+    expect(risk.drivers.map(({ cause }) => cause)).toContain('laundering');
+  });
+
+  it('lays several backings side by side', async () => {
+    const { at } = folderWithColumn();
+    const asked = ['pucker', at('i.dst'), ...ON_THIN, '--stack', 'none', '--stack', 'cutaway-2.5oz'];
+    const comparison = JSON.parse((await lieflat([...asked, '--format', 'json'])).out) as PuckerComparison;
+    expect(comparison.reports.map(({ conditions }) => conditions.stackText)).toEqual([
+      'none',
+      'cutaway-2.5oz',
+    ]);
+    expect(comparison.ranking[0]).toMatchObject({ stack: 'cutaway-2.5oz', report: 1 });
+    const { out } = await lieflat(asked);
+    for (const line of out.split('\n')) expect(displayWidth(line)).toBeLessThanOrEqual(80);
+    expect(out).toMatch(/^1\. .*cutaway-2\.5oz$/m);
+    expect(out).toMatch(/lies flatter than none|Too close to call/);
+  });
+
+  it.each(['map.svg', 'map.png'])('draws %s, and never over a file that is there', async (name) => {
+    const { at } = folderWithColumn();
+    const asked = ['pucker', at('i.dst'), ...ON_THIN, '--map', at(name)];
+    expect((await lieflat(asked)).code).toBe(0);
+    const bytes = readFileSync(at(name));
+    if (name.endsWith('svg')) expect(new Resvg(bytes.toString()).width).toBe(1000);
+    else expect(bytes.readUInt32BE(16)).toBe(1600);
+    expect((await lieflat(asked)).code).toBe(2);
+    expect(readFileSync(at(name))).toEqual(bytes);
+    expect((await lieflat([...asked, '--force'])).code).toBe(0);
+  });
+
+  it.each([
+    [[], 'pucker needs to know the fabric; write --fabric'],
+    [['--fabric', 'piqu-knit'], 'nearest are pique-knit'],
+    [[...ON_THIN, '--stack', 'cutaway'], 'nearest are cutaway-3oz'],
+    [[...ON_THIN, '--stack', 'cutaway-3oz@up'], 'what follows the @ is no angle'],
+    [[...ON_THIN, '--thread', 'cotton'], 'known are polyester-40'],
+    [[...ON_THIN, '--grain', 'up'], '--grain cannot be up'],
+    [[...ON_THIN, '--hoop-stretch', '80'], 'give 0 to 50 %'],
+    [[...ON_THIN, '--after-wash', '-1'], 'give a count'],
+    [[...ON_THIN, '--map', 'map.gif'], '.svg or .png'],
+    [[...ON_THIN, '--map', 'map.svg', '--stack', 'none', '--stack', 'cutaway-3oz'], 'one backing'],
+  ])('refuses %j in one line', async (options, words) => {
+    const { folder } = folderWithColumn();
+    const { code, out, err } = await lieflat(['pucker', 'i.dst', ...options], { cwd: folder });
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toContain(words);
+    expect(err.trimEnd().split('\n')).toHaveLength(1);
+    expect(existsSync(join(folder, 'map.svg'))).toBe(false);
+  });
+
+  it("reckons with the shop's own goods", async () => {
+    const { at } = folderWithColumn();
+    const stiff = { value: 90, low: 80, high: 95 };
+    writeFileSync(
+      at('shop.json'),
+      JSON.stringify({
+        catalogue: { fabrics: { 'performance-knit-thin': { bendingAlong: stiff, bendingAcross: stiff } } },
+      }),
+    );
+    const { out } = await lieflat(['pucker', at('i.dst'), ...ON_THIN, '--profile', at('shop.json')]);
+    expect(out).toMatch(/^LIES FLAT/);
+    expect(out.replace(/\s+/g, ' ')).toContain("the shop's own values for performance-knit-thin");
+  });
+});
+
+describe('goods for the other commands', () => {
+  it('vet fills in the risk; without a fabric it stays empty', async () => {
+    const { at } = folderWithColumn();
+    const asked = ['vet', at('i.dst'), '--fail-on', 'never'];
+    const report = JSON.parse((await lieflat([...asked, ...ON_THIN, '--format', 'json'])).out) as VetReport;
+    expect(VET_CONTRACT.safeParse(report).error).toBeUndefined();
+    expect(report.risk!.conditions.fabric).toBe('performance-knit-thin');
+    expect(report.objects.every(({ risk }) => risk !== null)).toBe(true);
+    const plain = JSON.parse((await lieflat([...asked, '--format', 'json'])).out) as VetReport;
+    expect([plain.risk, plain.objects[0].risk]).toEqual([null, null]);
+    const { out } = await lieflat([...asked, ...ON_THIN, '--stack', 'cutaway-3oz', '--format', 'csv']);
+    expect(parse(out, { columns: true })[0]).toMatchObject({ backing: 'cutaway-3oz' });
+  });
+
+  it('columns foresees a lighter underlay', async () => {
+    const { at } = folderWithColumn();
+    const { out } = await lieflat(['columns', at('i.dst'), ...ON_THIN, '--format', 'json']);
+    const { foreseen } = JSON.parse(out) as ColumnsReport;
+    expect(foreseen!.onLightFill!.wrinkleMm).toBeLessThan(foreseen!.now.wrinkleMm);
+  });
+
+  it('draw colours objects by risk', async () => {
+    const { at } = folderWithColumn();
+    expect((await lieflat(['draw', at('i.dst'), '-o', at('i.svg'), '--by', 'risk', ...ON_THIN])).code).toBe(
+      0,
+    );
+    expect(readFileSync(at('i.svg'), 'utf8')).toContain('on performance knit, thin');
+  });
+
+  it.each([
+    [['vet', 'i.dst', '--stack', 'none'], '--stack says nothing without a fabric'],
+    [['columns', 'i.dst', '--after-wash', '2'], '--after-wash says nothing without a fabric'],
+    [['draw', 'i.dst', '-o', 'i.svg', '--by', 'risk'], '--by risk needs to know the fabric'],
+    [['vet', 'i.dst', '--fabric', 'felt'], 'there is no fabric of that name'],
+  ])('%j says what is missing', async (args, words) => {
+    const { folder } = folderWithColumn();
+    const { code, err } = await lieflat(args, { cwd: folder });
+    expect(code).toBe(2);
+    expect(err).toContain(words);
+  });
+});
+
+describe('lieflat catalog', () => {
+  it.each(CATALOGUE_SHELVES)('lists %s as text and as data', async (shelf) => {
+    const { out } = await lieflat(['catalog', shelf]);
+    for (const line of out.split('\n')) expect(displayWidth(line)).toBeLessThanOrEqual(80);
+    for (const id of Object.keys(CATALOGUE[shelf])) expect(out).toContain(`${id}:`);
+    const data = JSON.parse((await lieflat(['catalog', shelf, '--format', 'json'])).out);
+    expect(data).toEqual({ schema: 'lieflat/catalog@1', [shelf]: CATALOGUE[shelf] });
+  });
+
+  it('lists everything where nothing is named', async () => {
+    const data = JSON.parse((await lieflat(['catalog', '--format', 'json'])).out);
+    expect(Object.keys(data)).toEqual(['schema', ...CATALOGUE_SHELVES, 'places', 'hoops']);
+  });
+});
+
+describe('what vetting alone has to load', () => {
+  it('holds nothing of the mechanics and no materials beside the places and the machine', () => {
+    const root = new URL('../../', import.meta.url).pathname;
+    const seen = new Set<string>();
+    // What is imported for its types alone, or when it is called for, is not loaded.
+    const visit = (path: string): void => {
+      if (seen.has(path)) return;
+      seen.add(path);
+      const file = ts.createSourceFile(path, readFileSync(path, 'utf8'), ts.ScriptTarget.ES2022, true);
+      for (const statement of file.statements) {
+        const names = ts.isImportDeclaration(statement)
+          ? statement.importClause
+          : ts.isExportDeclaration(statement)
+            ? statement
+            : null;
+        if (names === null || !('moduleSpecifier' in statement) || !statement.moduleSpecifier) continue;
+        const target = (statement.moduleSpecifier as ts.StringLiteral).text;
+        if (names?.isTypeOnly || !target.startsWith('.')) continue;
+        const bindings = ts.isImportDeclaration(statement)
+          ? statement.importClause?.namedBindings
+          : (statement as ts.ExportDeclaration).exportClause;
+        const elements = bindings && 'elements' in bindings ? [...bindings.elements] : [];
+        if (elements.length > 0 && elements.every((element) => element.isTypeOnly)) continue;
+        visit(join(dirname(path), target.replace(/\.js$/, '.ts')));
+      }
+    };
+    for (const start of ['cli/main.ts', 'cli/commands/vet.ts']) visit(join(root, start));
+    const loaded = [...seen].map((path) => relative(root, path));
+    expect(loaded).toContain('lib/vetting/limits.ts');
+    expect(loaded.filter((path) => /^lib\/(mechanics|materials)\//.test(path)).sort()).toEqual([
+      'lib/materials/machine.ts',
+      'lib/materials/places.ts',
+      'lib/materials/thread-use.ts',
+    ]);
+  });
+});

@@ -1,0 +1,56 @@
+/**
+ * Prints the README's table of fabrics: on each the kind of backing that the trade recommends against the wrong kind (common practice, no
+ * source), under the sample name drop, as sewn.
+ *
+ *     node --import tsx tests/fit/backing-table.ts
+ */
+import { CATALOGUE } from '../../lib/materials/catalogue.js';
+import type { PreparedDesign } from '../../lib/mechanics/prepared-design.js';
+import { assess, prepare } from '../../lib/mechanics/risk.js';
+import { parseStack } from '../../lib/mechanics/stack-notation.js';
+import { riskWord } from '../../lib/report/risk-word.js';
+import { sampleDesign } from '../mechanics/sample-designs.js';
+
+const BONDED = 'cutaway-2.5oz';
+const FIRM = 'tearaway-1.8oz-firm';
+const WOVEN = 'woven-polyester';
+
+/** By fabric: recommended, wrong. */
+export const CHOICES: Readonly<Record<string, readonly [recommended: string, wrong: string]>> = {
+  'pique-knit': [BONDED, FIRM],
+  'jersey-knit': [BONDED, FIRM],
+  'performance-knit': [BONDED, FIRM],
+  'performance-knit-thin': [`${WOVEN}+${BONDED}+${WOVEN}@45`, BONDED],
+  'stretch-scrub': [`${WOVEN}+${WOVEN}@45`, BONDED],
+  fleece: [BONDED, FIRM],
+  'fine-sweater': [BONDED, FIRM],
+  'woven-scrub': [FIRM, 'none'],
+  poplin: [BONDED, 'none'],
+  twill: [BONDED, 'none'],
+  denim: [BONDED, 'none'],
+  'sheer-linen': ['tearaway-1.8oz-crisp', 'none'],
+  'terry-towel': ['soluble-film', 'none'],
+  'cap-unstructured': ['cap-backing+cap-backing', 'none'],
+  'cap-structured': [FIRM, 'none'],
+  'canvas-tote': [FIRM, 'none'],
+};
+
+/** The table in Markdown. */
+export function backingTable(design: PreparedDesign): string {
+  const cell = (fabric: string, stack: string): string => {
+    const { wrinkleMm, grade } = assess(design, { fabric, stack: parseStack(stack, CATALOGUE) });
+    return `${wrinkleMm.toFixed(2)} mm, grade ${grade} (${riskWord(grade)})`;
+  };
+  const rows = Object.entries(CHOICES).map(
+    ([fabric, [right, wrong]]) =>
+      `| \`${fabric}\` | \`${right}\` | ${cell(fabric, right)} | \`${wrong}\` | ${cell(fabric, wrong)} |`,
+  );
+  return [
+    '| fabric | recommended | wrinkles | instead | wrinkles |',
+    '| --- | --- | --- | --- | --- |',
+    ...rows,
+  ].join('\n');
+}
+
+if (process.argv[1] === new URL(import.meta.url).pathname)
+  console.log(backingTable(prepare(await sampleDesign('name-drop.dst'))));

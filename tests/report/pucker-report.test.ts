@@ -1,0 +1,156 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { CATALOGUE } from '../../lib/materials/catalogue.js';
+import { withOverrides } from '../../lib/materials/overrides.js';
+import { PARAMETERS } from '../../lib/mechanics/parameters.js';
+import { gradeOf } from '../../lib/mechanics/score.js';
+import { puckerComparison } from '../../lib/report/pucker-comparison.js';
+import { puckerComparisonToText } from '../../lib/report/pucker-comparison-to-text.js';
+import { puckerReport } from '../../lib/report/pucker-report.js';
+import { puckerToText } from '../../lib/report/pucker-to-text.js';
+import { riskWord, riskWordRange } from '../../lib/report/risk-word.js';
+import { displayWidth } from '../../lib/report/wrap.js';
+import { anyName } from './any-report.js';
+import { PUCKER_CONTRACT } from './contract.js';
+import { puckerInput, THIN } from './on-goods.js';
+
+const OPTIONS = { width: 80, units: 'mm' } as const;
+const bonded = await puckerInput({ fabric: THIN });
+const report = puckerReport(bonded);
+
+const fits = (text: string, width: number): void => {
+  for (const line of text.split('\n')) {
+    expect(displayWidth(line)).toBeLessThanOrEqual(width);
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: that is what must not be there
+    expect(line).not.toMatch(/[\u0000-\u001f\u007f-\u009f\u202a-\u202e]/);
+  }
+};
+
+describe('the report of a risk', () => {
+  it('has the promised shape, with the figures of the model', () => {
+    expect(PUCKER_CONTRACT.safeParse(JSON.parse(JSON.stringify(report))).error).toBeUndefined();
+    expect(report.risk.wrinkleMm).toBeCloseTo(bonded.risk.wrinkleMm, 3);
+    expect(report.objects.map(({ id }) => id)).toEqual([1, 2, 3]);
+    for (const { risk } of [report, ...report.objects]) expect(risk.grade).toBe(gradeOf(risk.score));
+    expect(report.objects[0].pullCompensationMm.along).toBe(report.objects[0].risk.pullInMm);
+    expect(report.basis.resolution.met).toBe(true);
+  });
+
+  it('takes one usual sheet where no backing is given, and says so', async () => {
+    expect(report.stack).toEqual([{ sheet: 'cutaway-2.5oz', angleDeg: 0 }]);
+    expect(report.conditions.stackGiven).toBe(false);
+    expect(puckerToText(report, OPTIONS)).toMatch(/backing +cut-away, .*none was given/);
+    const bare = puckerReport(await puckerInput({ fabric: THIN, stack: 'none' }));
+    expect(bare.stack).toEqual([]);
+    expect(puckerToText(bare, OPTIONS)).toMatch(/backing +no backing\n/);
+    expect(puckerToText(bare, OPTIONS)).toContain('no backing: a sheet of 2.5 oz cut-away would hold it');
+  });
+
+  it("says what it rests on, and when that is the shop's own", () => {
+    expect(report.basis.restsOn.join(' ')).toMatch(/none of them measured on yours.*A sew-out .* decides/);
+    const own = puckerReport({
+      ...bonded,
+      catalogue: withOverrides(CATALOGUE, { fabrics: { [THIN]: { bendingAlong: 2 } } }),
+      parameters: { ...PARAMETERS },
+    });
+    expect(own.basis.restsOn[0]).toContain(`the shop's own values for ${THIN}`);
+    expect(own.basis.restsOn[0]).toContain("fitted to the shop's own sew-outs");
+  });
+
+  it('warns where goods or backing could do harm', async () => {
+    const on = async (fabric: string, stack: string) =>
+      puckerReport(await puckerInput({ fabric, stack })).cautions.join(' ');
+    expect(await on('cap-structured', 'tearaway-1.8oz-firm')).toMatch(/^Trace .* needle .* shatters\.$/);
+    expect(await on('fine-sweater', 'soluble-film')).toMatch(/removed by heat: it burns skin/);
+    expect(await on('pique-knit', 'cutaway-2.5oz')).toMatch(/children's sleepwear go first/);
+    expect(await on('canvas-tote', 'none')).toBe('');
+  });
+});
+
+describe('the report of a risk as text', () => {
+  it('puts the plain word first, then mm, then a sentence for each cause', () => {
+    const text = puckerToText(report, OPTIONS);
+    expect(
+      text.startsWith(`${riskWord(report.risk.grade).toUpperCase()}  crest.dst on performance knit`),
+    ).toBe(true);
+    expect(text).toContain(`about ${report.risk.wrinkleMm.toFixed(2)} mm high`);
+    expect(text.replace(/\s+/g, ' ')).toContain(riskWordRange(report.risk.range.grade));
+    for (const { cause, share } of report.risk.drivers)
+      if (share >= 0.05) expect(text).toContain(`${(100 * share).toFixed(0).padStart(3)}%  `);
+      else expect(cause).not.toBe('');
+    expect(puckerToText(report, { ...OPTIONS, units: 'in' })).toContain(
+      `about ${(report.risk.wrinkleMm / 25.4).toFixed(3)} in high`,
+    );
+  });
+
+  it('lists the worst objects first, or all in order', () => {
+    const rows = (text: string) => [...text.matchAll(/^ +(\d) {2}(?:satin|fill)/gm)].map((m) => Number(m[1]));
+    const worstFirst = report.objects
+      .toSorted((a, b) => b.risk.wrinkleMm - a.risk.wrinkleMm)
+      .map(({ id }) => id);
+    expect(rows(puckerToText(report, OPTIONS))).toEqual(worstFirst);
+    expect(rows(puckerToText(report, OPTIONS, true))).toEqual([1, 2, 3]);
+  });
+
+  it('fits its width and stays free of control characters, whatever things are called', () => {
+    fc.assert(
+      fc.property(anyName, anyName, fc.integer({ min: 40, max: 80 }), (path, name, width) => {
+        const odd = {
+          ...report,
+          file: { ...report.file, path },
+          conditions: { ...report.conditions, fabricName: name, stackName: name, threadName: name },
+        };
+        fits(puckerToText(odd, { ...OPTIONS, width }), width);
+      }),
+      { numRuns: 40 },
+    );
+  });
+});
+
+describe('a comparison of backings', async () => {
+  const on = (stack: string) => puckerInput({ fabric: THIN, stack });
+  const stacks = ['none', 'cutaway-2.5oz', 'woven-polyester@0+cutaway-2.5oz+woven-polyester@45'];
+  const inputs = await Promise.all(stacks.map(on));
+
+  it('ranks them, flattest first, and says where the order is sure', () => {
+    const comparison = puckerComparison(inputs);
+    expect(comparison.reports.map((r) => r.conditions.stackText)).toEqual([
+      'none',
+      'cutaway-2.5oz',
+      'woven-polyester+cutaway-2.5oz+woven-polyester@45',
+    ]);
+    for (const one of comparison.reports)
+      expect(PUCKER_CONTRACT.safeParse(JSON.parse(JSON.stringify(one))).error).toBeUndefined();
+    expect(comparison.ranking.map(({ report: i }) => i)).toEqual([2, 1, 0]);
+    expect(comparison.ranking[2].tooCloseToCall).toBe(false);
+    const text = puckerComparisonToText(comparison, OPTIONS);
+    fits(text, 80);
+    expect(text.replace(/\s+/g, ' ')).toContain(
+      'woven-polyester+cutaway-2.5oz+woven-polyester@45 lies flatter than none: wrinkles',
+    );
+  });
+
+  it('says plainly when it cannot tell them apart', async () => {
+    // A sheet a fifth heavier may still be the softer one: nobody has measured either.
+    const close = puckerComparison([inputs[1], await on('cutaway-3oz')]);
+    expect(close.ranking[1].tooCloseToCall).toBe(true);
+    expect(puckerComparisonToText(close, OPTIONS)).toContain('Too close to call: ');
+    const same = puckerComparisonToText(puckerComparison([inputs[0], inputs[0]]), OPTIONS);
+    expect(same).toContain('No difference is foreseen');
+  });
+});
+
+describe('plain words for grades', () => {
+  it.each([
+    [5, 'lies flat'],
+    [4.5, 'lies flat'],
+    [4, 'slight'],
+    [3.5, 'slight'],
+    [3, 'visible'],
+    [2.5, 'visible'],
+    [2, 'bad'],
+    [1, 'bad'],
+  ])('%d %s', (grade, word) => {
+    expect(riskWord(grade)).toBe(word);
+  });
+});

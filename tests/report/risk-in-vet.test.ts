@@ -1,0 +1,81 @@
+import { parse } from 'csv-parse/sync';
+import { describe, expect, it } from 'vitest';
+import { foreseeColumns, goodsOf, vetDesign } from '../../lib/pipeline.js';
+import {
+  columnsCsvHeader,
+  columnsReport,
+  columnsToCsvRecords,
+  columnsToText,
+} from '../../lib/report/columns.js';
+import { csvHeader, toCsvRecords } from '../../lib/report/to-csv.js';
+import { toText } from '../../lib/report/to-text.js';
+import { displayWidth } from '../../lib/report/wrap.js';
+import { VET_CONTRACT } from './contract.js';
+import { littleCrest } from './little-design.js';
+import { crestOn, FILE, THIN } from './on-goods.js';
+
+const OPTIONS = { width: 80, units: 'mm' } as const;
+
+describe('the vet report on goods', async () => {
+  const { report, risk } = await crestOn({ fabric: THIN, stack: 'cutaway-2.5oz' });
+  const plain = vetDesign(littleCrest(), { file: FILE }).report;
+
+  it('fills in the risk of the design and of every object, and changes nothing else', () => {
+    expect(VET_CONTRACT.safeParse(JSON.parse(JSON.stringify(report))).error).toBeUndefined();
+    expect(report.risk?.wrinkleMm).toBeCloseTo(risk.wrinkleMm, 3);
+    report.objects.forEach((object, k) => {
+      expect(object.risk?.wrinkleMm).toBeCloseTo(risk.objects[k].wrinkleMm, 3);
+      expect(object.risk?.drivers.length).toBeGreaterThan(0);
+    });
+    const without = { ...report, risk: null, objects: report.objects.map((o) => ({ ...o, risk: null })) };
+    expect(without).toEqual(plain);
+  });
+
+  it('says it in the text in a few lines', () => {
+    const text = toText(report, OPTIONS);
+    for (const line of text.split('\n')) expect(displayWidth(line)).toBeLessThanOrEqual(80);
+    expect(text).toMatch(/ risk +[A-Z ]+ \(grade [\d.]+\): wrinkles about [\d.]+ mm high/);
+    expect(text.replace(/\s+/g, ' ')).toMatch(
+      /mostly the \w+; worst at object \d; a sew-out decides on performance/,
+    );
+    expect(toText(plain, OPTIONS)).not.toContain('wrinkles about');
+  });
+
+  it('has columns of its own in the table, empty where no goods were asked for', () => {
+    const rows = (r: typeof report) =>
+      parse(csvHeader() + toCsvRecords(r), { columns: true }) as Record<string, string>[];
+    const [row] = rows(report);
+    expect(row).toMatchObject({
+      fabric: THIN,
+      backing: 'cutaway-2.5oz',
+      grade: String(report.objects[0].risk!.grade),
+    });
+    expect(Number(row.design_wrinkle_mm)).toBe(report.risk!.wrinkleMm);
+    expect(rows(plain)[0]).toMatchObject({
+      fabric: '',
+      backing: '',
+      grade: '',
+      wrinkle_mm: '',
+      design_score: '',
+    });
+  });
+});
+
+describe('the list of columns on goods', () => {
+  it('foresees what a light fill changes under the columns that need one', async () => {
+    const vetting = vetDesign(littleCrest(), { file: FILE });
+    const list = columnsReport(vetting, null, await foreseeColumns(vetting, await goodsOf({ fabric: THIN })));
+    // The wide column lies over a zigzag, the narrow one over a run.
+    expect(list.foreseen!.relaid).toEqual([1]);
+    const [wide] = list.columns;
+    expect(wide.foreseen!.onLightFill!.wrinkleMm).toBeLessThan(wide.foreseen!.now.wrinkleMm);
+    const text = columnsToText(list, OPTIONS);
+    for (const line of text.split('\n')) expect(displayWidth(line)).toBeLessThanOrEqual(80);
+    expect(text.replace(/\s+/g, ' ')).toContain('with a light fill under 1 column instead');
+    const [row] = parse(columnsCsvHeader() + columnsToCsvRecords(list), { columns: true }) as Record<
+      string,
+      string
+    >[];
+    expect(Number(row.light_fill_wrinkle_mm)).toBe(wide.foreseen!.onLightFill!.wrinkleMm);
+  });
+});
