@@ -168,6 +168,11 @@ describe('curved columns', () => {
     expect(column.closed).toBe(false);
   });
 
+  it('have their spacing along the arc, not along its chords, in a tight bend', () => {
+    const column = measured(zigzag({ ...bow(2), centre: new Curve(arc(vec(0, 0), 4, 0, 2.5)) }));
+    expect(farthestOff(column.spacingMm.subarray(10, -10), 0.4)).toBeLessThan(0.002);
+  });
+
   it('have the area that an independent library gives for the polygon of their rails', () => {
     const column = measured(onGrid(zigzag(sShape(6))));
     const corners = [...column.leftX].map((x, j) => new Flatten.Point(x, column.leftY[j]));

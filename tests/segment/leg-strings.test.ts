@@ -63,6 +63,7 @@ describe('legs that do not', () => {
       vec(9 * Math.cos((k * 4 * Math.PI) / 5), 9 * Math.sin((k * 4 * Math.PI) / 5)),
     );
     expect(sizes(sewn(walk(2, ...star)))).toEqual([]);
+    expect(sizes(sewn(star))).toEqual([]);
     expect(sizes(sewn(stitchCurve(arc(vec(0, 0), 8, 0, 6), 2)))).toEqual([]);
   });
 
