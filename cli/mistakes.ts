@@ -8,8 +8,6 @@ import { everywhere } from './options.js';
 export const TOO_FEW_WORDS = 'too few words';
 export const TOO_MANY_WORDS = 'too many words';
 
-const ALWAYS = [...Object.keys(everywhere), 'help', 'version'];
-
 /** The line that a mistake was made in, as far as it was understood. */
 export interface Line {
   argv: readonly string[];
@@ -29,88 +27,109 @@ export class Mistake extends Error {
 
   /** The mistake as one line for a person, with the nearest thing that would have been right. */
   async explained(): Promise<LieflatError> {
-    const told = await this.told();
-    told.stack = this.stack;
-    return told;
-  }
-
-  private async told(): Promise<LieflatError> {
-    const { argv, commands, parsed } = this.line;
-    const words = [...(parsed?.argv._ ?? []), ...((parsed?.argv['--'] as string[] | undefined) ?? [])].map(
-      String,
-    );
-    const [name = ''] = words;
-    const command = Object.hasOwn(commands, name) ? commands[name] : null;
-    const dashed = (option: string): string => typed(option, argv);
-    const about = (pattern: RegExp): string | undefined => pattern.exec(this.message)?.[1];
-
-    if (command === null) {
-      return badArgument(
-        `there is no command ${name}`,
-        await suggestion(
-          name,
-          [...Object.keys(commands), 'completion'],
-          '',
-          'lieflat --help lists the commands',
-        ),
-      );
-    }
-    const options: Readonly<Record<string, Options>> = { ...command.options, ...everywhere };
-    const unknown = about(/^Unknown arguments?: ([^,]*)/);
-    if (unknown !== undefined) {
-      return badArgument(
-        `${name} has no option ${dashed(unknown)}`,
-        await suggestion(
-          unknown,
-          [...Object.keys(command.options), ...ALWAYS],
-          '--',
-          `lieflat ${name} --help lists them`,
-        ),
-      );
-    }
-    const valueless = about(/^Not enough arguments following: (.*)/);
-    if (valueless !== undefined) {
-      return badArgument(`${dashed(valueless)} needs a value`, `write it after ${dashed(valueless)}`);
-    }
-    const valued = about(/^Argument unexpected for: (.*)/);
-    if (valued !== undefined) {
-      return badArgument(`${dashed(valued)} takes no value`, 'leave out = and what follows it');
-    }
-    const chosen = about(/^Invalid values:\n {2}Argument: ([\w-]+), /);
-    if (chosen !== undefined) {
-      const given = String(parsed?.argv[chosen]);
-      const choices = options[chosen].choices!.map(String);
-      return badArgument(
-        `${dashed(chosen)} cannot be ${given || 'empty'}`,
-        await suggestion(given, choices, '', `choose from ${choices.join(', ')}`),
-      );
-    }
-    const missing = about(/^Missing required arguments?: ([\w-]+)/);
-    if (missing !== undefined) {
-      const [what, todo] = String(options[missing].demandOption).split('; ');
-      return badArgument(what, todo);
-    }
-    const write = `write lieflat ${name} ${command.usage}`;
-    const [least, most] = command.words;
-    const count = words.length - 1;
-    if (this.message === TOO_MANY_WORDS) {
-      return badArgument(`${name} does not know what to do with ${words[most + 1]}`, write);
-    }
-    if (this.message === TOO_FEW_WORDS) {
-      return badArgument(
-        count === 0
-          ? `${name} was not told what to work on`
-          : `${name} works on ${least} files, not ${count}`,
-        write,
-      );
-    }
-    return badArgument(this.message, write);
+    const error = await explain(this.message, this.line);
+    error.stack = this.stack;
+    return error;
   }
 }
 
+/** The command that the line names, and what was said to it. */
+interface Said {
+  name: string;
+  command: Command;
+  options: Readonly<Record<string, Options>>;
+  /** The words after the command's name. */
+  words: readonly string[];
+  line: Line;
+}
+
+type Explanation = (said: Said, option: string) => LieflatError | Promise<LieflatError>;
+
+/** What yargs says, by its wording; the first group is the option that it speaks of. */
+const EXPLANATIONS: readonly (readonly [RegExp, Explanation])[] = [
+  [/^Unknown arguments?: ([^,]*)/, unknownOption],
+  [
+    /^Not enough arguments following: (.*)/,
+    ({ line }, option) => {
+      const typed = asTyped(option, line.argv);
+      return badArgument(`${typed} needs a value`, `write it after ${typed}`);
+    },
+  ],
+  [
+    /^Argument unexpected for: (.*)/,
+    ({ line }, option) =>
+      badArgument(`${asTyped(option, line.argv)} takes no value`, 'leave out = and what follows it'),
+  ],
+  [/^Invalid values:\n {2}Argument: ([\w-]+), /, wrongChoice],
+  [
+    /^Missing required arguments?: ([\w-]+)/,
+    ({ options }, option) => {
+      const [what, todo] = String(options[option].demandOption).split('; ');
+      return badArgument(what, todo);
+    },
+  ],
+  [
+    new RegExp(`^${TOO_MANY_WORDS}`),
+    ({ name, command, words }) =>
+      badArgument(`${name} does not know what to do with ${words[command.words[1]]}`, write(name, command)),
+  ],
+  [
+    new RegExp(`^${TOO_FEW_WORDS}`),
+    ({ name, command, words }) =>
+      badArgument(
+        words.length === 0
+          ? `${name} was not told what to work on`
+          : `${name} works on ${command.words[0]} files, not ${words.length}`,
+        write(name, command),
+      ),
+  ],
+];
+
+async function explain(message: string, line: Line): Promise<LieflatError> {
+  const afterDashes = (line.parsed?.argv['--'] ?? []) as readonly string[];
+  const [name = '', ...words] = [...(line.parsed?.argv._ ?? []), ...afterDashes].map(String);
+  const command = Object.hasOwn(line.commands, name) ? line.commands[name] : null;
+  if (command === null) return unknownCommand(name, line);
+  const said: Said = { name, command, options: { ...command.options, ...everywhere }, words, line };
+  for (const [pattern, explanation] of EXPLANATIONS) {
+    const found = pattern.exec(message);
+    if (found) return explanation(said, found[1]);
+  }
+  return badArgument(message, write(name, command));
+}
+
+async function unknownCommand(name: string, { commands }: Line): Promise<LieflatError> {
+  const known = [...Object.keys(commands), 'completion'];
+  return badArgument(
+    `there is no command ${name}`,
+    await suggestion(name, known, '', 'lieflat --help lists the commands'),
+  );
+}
+
+async function unknownOption({ name, options, line }: Said, option: string): Promise<LieflatError> {
+  const known = [...Object.keys(options), 'help', 'version'];
+  return badArgument(
+    `${name} has no option ${asTyped(option, line.argv)}`,
+    await suggestion(option, known, '--', `lieflat ${name} --help lists them`),
+  );
+}
+
+async function wrongChoice({ options, line }: Said, option: string): Promise<LieflatError> {
+  const given = String(line.parsed?.argv[option]);
+  const choices = options[option].choices!.map(String);
+  return badArgument(
+    `${asTyped(option, line.argv)} cannot be ${given || 'empty'}`,
+    await suggestion(given, choices, '', `choose from ${choices.join(', ')}`),
+  );
+}
+
+function write(name: string, command: Command): string {
+  return `write lieflat ${name} ${command.usage}`;
+}
+
 /** An option as it was typed, or as it should have been. */
-function typed(name: string, argv: readonly string[]): string {
-  const spellings = [`-${name}`, `--${name}`];
+function asTyped(option: string, argv: readonly string[]): string {
+  const spellings = [`-${option}`, `--${option}`];
   const words = argv.map((word) => word.split('=')[0]);
-  return spellings.find((spelling) => words.includes(spelling)) ?? `--${name}`;
+  return spellings.find((spelling) => words.includes(spelling)) ?? `--${option}`;
 }
