@@ -28,7 +28,7 @@ export function puckerComparisonToText(comparison: PuckerComparison, options: Te
     const [main] = risk.drivers;
     lines.push(
       '',
-      ...wrap(`${word}  ${printable(stack)}`, width, `${rank + 1}.  `, INDENT).map((line, i) =>
+      ...wrap(`${word}: ${printable(stack)}`, width, `${rank + 1}.  `, INDENT).map((line, i) =>
         i === 0 ? line.replace(word, riskPaint(risk.grade, paint)(word)) : line,
       ),
       ...wrap(backingWords(under), width, INDENT),

@@ -71,7 +71,7 @@ describe('lieflat pucker', () => {
     expect(comparison.ranking[0]).toMatchObject({ stack: 'cutaway-2.5oz', report: 1 });
     const { out } = await lieflat(asked);
     for (const line of out.split('\n')) expect(displayWidth(line)).toBeLessThanOrEqual(80);
-    expect(out).toMatch(/^1\. .*cutaway-2\.5oz$/m);
+    expect(out).toMatch(/^1\. .*: cutaway-2\.5oz$/m);
     expect(out).toMatch(/lies flatter than none|Too close to call/);
   });
 
