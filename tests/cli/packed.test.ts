@@ -41,6 +41,12 @@ describe('the program as it is packed for its users', () => {
     [['columns', 'crest.dst', '--over', '4']],
     [['compare', 'plain.dst', 'wide.dst']],
     [['catalog', 'places']],
+    [['catalog', 'fabrics']],
+    [['pucker', 'plain.dst', '--fabric', 'pique-knit']],
+    [['pucker', 'plain.dst', '--fabric', 'denim', '--stack', 'none', '--stack', 'cutaway-3oz']],
+    [['pucker', 'plain.dst', '--fabric', 'pique-knit', '--profile', 'goods.json']],
+    [['vet', 'plain.dst', '--fabric', 'pique-knit', '--format', 'csv']],
+    [['columns', 'wide.dst', '--fabric', 'pique-knit']],
     [['--help']],
     [['vet', '--help']],
     [['--version']],
@@ -51,6 +57,13 @@ describe('the program as it is packed for its users', () => {
   ])('%j does what the sources do', async (args: string[]) => {
     const { folder, at } = shopFolder();
     writeFileSync(at('shop.json'), JSON.stringify({ limits: { 'satin-too-narrow': { warn: 4 } } }));
+    writeFileSync(
+      at('goods.json'),
+      JSON.stringify({
+        catalogue: { fabrics: { 'pique-knit': { mass: 190 } } },
+        calibration: { tension: 0.12 },
+      }),
+    );
     writeFileSync(at('wrong.json'), JSON.stringify({ limts: {} }));
     // Whole paths, so that both print the same names.
     const whole = args.map((word) => (/\.(dst|json)$/.test(word) ? at(word) : word));
@@ -70,6 +83,14 @@ describe('the program as it is packed for its users', () => {
     expect((await lieflat(['draw', at('crest.dst'), '-o', at(`sources-${name}`)])).code).toBe(0);
     expect(await packed(['draw', 'crest.dst', '-o', name], folder)).toEqual({ code: 0, out: '', err: '' });
     expect(readFileSync(at(name))).toEqual(readFileSync(at(`sources-${name}`)));
+  });
+
+  it('draws the map of wrinkles as the sources do', async () => {
+    const { folder, at } = shopFolder();
+    const asked = ['pucker', 'plain.dst', '--fabric', 'performance-knit-thin', '--map'];
+    expect((await lieflat([...asked, 'sources.svg'], { cwd: folder })).code).toBe(0);
+    expect((await packed([...asked, 'packed.svg'], folder)).code).toBe(0);
+    expect(readFileSync(at('packed.svg'))).toEqual(readFileSync(at('sources.svg')));
   });
 
   it('converts to a table and back', async () => {
