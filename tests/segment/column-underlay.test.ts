@@ -160,6 +160,13 @@ describe('the spacing of underlay', () => {
     expect(Math.abs((double.spacingMm ?? 0) - spacing)).toBeLessThan(0.2);
   });
 
+  it('of a zigzag that comes back half of the way is that of a double one', () => {
+    const half = [...zigzag(vec(1, 0), vec(29, 0), 4.6, 2), ...zigzag(vec(29, 0), vec(16, 0), 4.6, 2)];
+    const reading = read(column, half);
+    expect(reading.kinds).toEqual(['double-zigzag']);
+    expect(Math.abs((reading.spacingMm ?? 0) - 2)).toBeLessThan(0.1);
+  });
+
   it('of runs is none', () => {
     expect(read(column, walk(2.5, vec(0.5, 0), vec(29, 0)))).toEqual({
       kinds: ['center-run'],

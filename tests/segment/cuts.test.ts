@@ -84,6 +84,17 @@ describe('a string of legs stays whole', () => {
   });
 });
 
+describe('a string of legs stays whole in a sharp bend', () => {
+  it('of a column so narrow that neither rail leaps', () => {
+    const bend = radians(30);
+    const before = zigzag(vec(0, 0), vec(10, 0), 0.9, 0.5);
+    const after = zigzag(vec(0.25, 0), vec(10.25, 0), -0.9, 0.5)
+      .map((p) => turned(p, bend))
+      .map((p) => vec(p.x + 10, p.y));
+    expect(pieces([...before, ...after])).toHaveLength(1);
+  });
+});
+
 describe('a string of legs is cut', () => {
   it('where a zigzag turns to go back the way it came', () => {
     const out = zigzag(vec(0, 0), vec(24, 0), 4, 3);

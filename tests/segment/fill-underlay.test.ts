@@ -101,6 +101,12 @@ describe('under a fill', () => {
     });
   });
 
+  it('a way round all but one side is none, nor one that ends far from where it began', () => {
+    const ring = inset(OUTLINE, 0.8);
+    expect(read(walk(2.5, ring[0], ring[1], ring[2], ring[3], vec(0.8, 8))).kinds).toEqual([]);
+    expect(read(walk(2.5, ring[0], ring[1], ring[2], ring[3], vec(0.8, 3))).kinds).toEqual(['edge-run']);
+  });
+
   it('travel straight through is none, nor is nothing', () => {
     expect(read(walk(2.5, vec(2, 2), vec(28, 18)))).toEqual({ kinds: [], spacingMm: null });
     expect(read()).toEqual({ kinds: [], spacingMm: null });

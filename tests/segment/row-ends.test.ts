@@ -65,6 +65,10 @@ describe('what comes after the last row is not taken', () => {
     expect(continued(...walk(2.5, vec(18, 10), vec(0, 10), vec(0, 0)).slice(1))).toBe(start);
   });
 
+  it('where it runs to and fro along the last row before it goes on', () => {
+    expect(continued(...walk(2.5, vec(18, 10), vec(0, 10), vec(18, 10)), vec(18, 10.5))).toBe(start);
+  });
+
   it('where it leaps ahead by more than a row', () => {
     expect(continued(vec(15, 11.2), vec(5, 11.2))).toBe(start);
   });

@@ -117,6 +117,16 @@ describe('what is sewn before a top', () => {
     ]);
   });
 
+  it('is a run where it only begins under it and then leads through the open', () => {
+    const way = walk(2.5, vec(10, -1), vec(10, -15), vec(-15, -15), vec(-15, 0), vec(-2, 0));
+    const objects = found(new Board().sew(way, bar(0, 0)));
+    expect(objects.map((o) => [o.kind, o.underlay.range])).toEqual([
+      ['run', null],
+      ['satin', null],
+    ]);
+    expect(objects[0].range[1]).toBe(way.length - 1);
+  });
+
   it('but in another colour is a run', () => {
     const under = walk(2.5, vec(0.5, 0), vec(19.5, 0));
     const objects = found(new Board().sew(under).move('colour').sew(bar(0, 0)));
