@@ -81,12 +81,16 @@ function drivers({ risk, stack }: PuckerReport, { width }: TextOptions): string[
   ];
 }
 
+/** Movement of an edge up to which a design can be drawn to meet it, mm (common practice, no source). */
+const MOST_DRAWN_MM = 1;
+
 function objectTable(report: PuckerReport, options: TextOptions, all: boolean): string[] {
   const { units, width } = options;
   const worstFirst = report.objects.toSorted((a, b) => b.risk.wrinkleMm - a.risk.wrinkleMm || a.id - b.id);
   const shown = all ? report.objects : worstFirst.slice(0, MOST_OBJECTS);
   if (shown.length === 0) return [];
   const left = report.objects.length - shown.length;
+  const drawnOut = (mm: number) => (Math.abs(mm) > MOST_DRAWN_MM ? '-' : bareLength(mm, units));
   const row = ({ id, kind, at, risk, pullCompensationMm: { along, across } }: PuckerObject): string[] => [
     String(id),
     kind,
@@ -94,8 +98,8 @@ function objectTable(report: PuckerReport, options: TextOptions, all: boolean): 
     riskWord(risk.grade),
     String(risk.grade),
     bareLength(risk.wrinkleMm, units),
-    bareLength(along, units),
-    kind === 'run' ? '-' : bareLength(across, units),
+    drawnOut(along),
+    kind === 'run' ? '-' : drawnOut(across),
   ];
   return [
     all ? 'Objects in sewing order' : 'Objects, worst first',
@@ -115,7 +119,7 @@ function objectTable(report: PuckerReport, options: TextOptions, all: boolean): 
       INDENT,
     ),
     ...wrap(
-      `${left > 0 ? `and ${counted(left, 'other')}; --objects lists them all. ` : ''}Pull-in is along the stitches, then across: draw each edge out by that much, or in where it is below zero. An object is judged by the goods within 8 mm of it, the design by all its worst places together.`,
+      `${left > 0 ? `and ${counted(left, 'other')}; --objects lists them all. ` : ''}Pull-in is along the stitches, then across: draw each edge out by that much, or in where it is below zero. Where a dash stands the goods move by more than drawing makes up for: change the backing. An object is judged by the goods within 8 mm of it, the design by all its worst places together.`,
       width,
       INDENT,
     ),

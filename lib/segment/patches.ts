@@ -18,6 +18,8 @@ const AGREE = 0.7;
 const SAMPLE = 17;
 /** Share of legs with needle points inside from which swings are split, and may be rows. */
 const BROKEN_SHARE = 0.2;
+/** Nobody splits a swing this short: points inside are a travel's that crosses it, mm. */
+const LEAST_SPLIT_MM = 2.5;
 /** Share of steps between legs from which they are rows, and the least pitch of rows, mm. */
 const STEPPED_SHARE = 0.5;
 const ROW_PITCH_MM = 0.2;
@@ -97,13 +99,14 @@ function readPatch(
     while (end - start >= FEWEST_LEGS && odd(start, start + 1, start + 1, Math.min(end, start + 5))) start++;
     while (end - start >= FEWEST_LEGS && odd(end, end - 1, Math.max(start, end - 5), end - 1)) end--;
   }
+  const legMm = median(length, start, end);
   return {
     from: from.slice(start, end + 1),
     to: to.slice(start, end + 1),
     kind: rows ? 'rows' : 'swings',
     pitchMm,
-    legMm: median(length, start, end),
-    split: !rows && brokenShare >= BROKEN_SHARE,
+    legMm,
+    split: !rows && brokenShare >= BROKEN_SHARE && legMm > LEAST_SPLIT_MM,
   };
 }
 

@@ -1,5 +1,6 @@
 import type { Diagnostic } from '../../core/diagnostics.js';
 import type { Finder } from '../context.js';
+import type { Severity } from '../finding.js';
 import { NOWHERE } from '../place-of.js';
 
 /** Oddities that change nothing of what is sewn; every other one is a warning. */
@@ -16,11 +17,14 @@ const HARMLESS = new Set([
   'file-stop-list',
   'file-thread-list',
 ]);
+const NO_END = 'file-no-end-record';
+const CUT_OFF = 'The file is cut off, and part of the design is missing: get it again. ';
 /** Of one kind of oddity so many are told one by one. */
 const MOST_OF_A_KIND = 4;
 
 /** What was odd in the file. */
 export const decoding: Finder = ({ design }) => {
+  const cutOff = isCutOff(design.diagnostics);
   const times = new Map<string, number>();
   for (const { code } of design.diagnostics) times.set(code, (times.get(code) ?? 0) + 1);
   const told = new Map<string, number>();
@@ -32,16 +36,31 @@ export const decoding: Finder = ({ design }) => {
     const untold = already + 1 === MOST_OF_A_KIND ? (times.get(code) ?? 0) - MOST_OF_A_KIND : 0;
     return {
       code,
-      severity: HARMLESS.has(code) ? ('note' as const) : ('warn' as const),
+      severity: severityOf(code, cutOff),
       ...NOWHERE,
       measured: diagnostic.measured ?? null,
       limit: diagnostic.expected ?? null,
       unit: null,
-      message: `${diagnostic.message}${offset(diagnostic)}${untold > 0 ? `, and ${untold} more like it` : ''}`,
+      message: `${cutOff && code === NO_END ? CUT_OFF : ''}${diagnostic.message}${offset(diagnostic)}${untold > 0 ? `, and ${untold} more like it` : ''}`,
       basis: 'read from the file',
     };
   });
 };
+
+/** A file without its end record that lacks more than that of the records that its header counts is not all there. */
+function isCutOff(diagnostics: readonly Diagnostic[]): boolean {
+  const count = diagnostics.find(({ code }) => code === 'file-record-count');
+  return (
+    diagnostics.some(({ code }) => code === NO_END) &&
+    count !== undefined &&
+    Number(count.measured) + 1 < Number(count.expected)
+  );
+}
+
+function severityOf(code: string, cutOff: boolean): Severity {
+  if (cutOff && code === NO_END) return 'fail';
+  return HARMLESS.has(code) ? 'note' : 'warn';
+}
 
 function offset({ byte, line }: Diagnostic): string {
   if (byte !== undefined) return ` (byte ${byte})`;

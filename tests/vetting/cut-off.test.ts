@@ -1,0 +1,26 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { decodeDst } from '../../lib/format/dst-decode.js';
+import { vetDesign } from '../../lib/pipeline.js';
+
+const crest = new Uint8Array(readFileSync(new URL('../../samples/crest.dst', import.meta.url)));
+const findings = (bytes: Uint8Array) =>
+  vetDesign(decodeDst(bytes), { file: { path: 'a.dst', format: 'dst', bytes: bytes.length, sha256: '' } })
+    .findings;
+
+describe('a file that is cut off', () => {
+  it('is a failure that says to get it again', () => {
+    const end = findings(crest.slice(0, 5000)).find((f) => f.code === 'file-no-end-record');
+    expect(end?.severity).toBe('fail');
+    expect(end?.message).toMatch(/cut off.*get it again/);
+  });
+
+  it('is not a file that only lacks its end record', () => {
+    const end = findings(crest.slice(0, crest.length - 3)).find((f) => f.code === 'file-no-end-record');
+    expect(end?.severity).toBe('warn');
+  });
+
+  it('is not a whole file', () => {
+    expect(findings(crest).some((f) => f.code === 'file-no-end-record')).toBe(false);
+  });
+});
