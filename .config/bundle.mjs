@@ -1,20 +1,40 @@
 /**
- * Packs the command line into a few files: hundreds of small ones take longer to load than a design takes to vet.
- * What only one command needs stays in a file of its own.
+ * Packs the command line into one file and keeps its compiled code, because a run of it is short and loading is most
+ * of it.
  *
  *     node .config/bundle.mjs [folder]
  */
-import { rmSync } from 'node:fs';
-import { resolve } from 'node:path';
+import { chmodSync, copyFileSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
-const outdir = resolve(root, process.argv[2] ?? '.build/cli');
+const folder = resolve(root, process.argv[2] ?? '.build/cli');
+const require = createRequire(import.meta.url);
+
+/** Leaves a library that is loaded when it is asked for where it is installed, if it can be required from there. */
+const onRequest = {
+  name: 'on-request',
+  setup({ onResolve }) {
+    onResolve({ filter: /^[^./]/ }, ({ path, kind }) =>
+      kind === 'dynamic-import' && canBeRequired(path) ? { path, external: true } : undefined,
+    );
+  },
+};
+
+function canBeRequired(library) {
+  const file = require.resolve(library);
+  if (/\.[cm]js$/.test(file)) return file.endsWith('.cjs');
+  let home = dirname(file);
+  while (!existsSync(join(home, 'package.json'))) home = dirname(home);
+  return JSON.parse(readFileSync(join(home, 'package.json'), 'utf8')).type !== 'module';
+}
 
 /**
- * Loads a module when it is first called instead of at the start. yargs sets its help with these alone, and they
- * prepare tables of Unicode that take a quarter of the time of a short run.
+ * Runs a module when it is first called instead of at the start. yargs sets its help with these alone, and the
+ * tables of Unicode that they prepare take half as long as vetting a design.
  */
 const whenCalled = {
   name: 'when-called',
@@ -32,23 +52,52 @@ export default (...args) => (loaded ??= require(${JSON.stringify(path)}).default
   },
 };
 
+/** Keeps what was compiled in vetting a design, the main job. */
+async function keepCompiled() {
+  const { COMPILED, load } = require(join(folder, 'main.js'));
+  const { program, script } = load();
+  const code = await program.run(['vet', 'samples/crest.dst', '--fail-on', 'never'], {
+    stdout: { write: (_text, done) => done() },
+    stderr: process.stderr,
+    stdin: (async function* () {})(),
+    cwd: root,
+    env: {},
+    isTTY: false,
+    columns: undefined,
+  });
+  if (code !== 0) throw new Error('the packed program does not run');
+  writeFileSync(COMPILED, script.createCachedData());
+}
+
 // What the compiler put there was for its checks.
-rmSync(outdir, { recursive: true, force: true });
-await build({
+rmSync(folder, { recursive: true, force: true });
+mkdirSync(folder, { recursive: true });
+const { outputFiles } = await build({
   absWorkingDir: root,
-  entryPoints: ['cli/main.ts'],
-  outdir,
+  stdin: {
+    contents: "export { run } from './cli/run.js'; export { processIo } from './cli/process-io.js';",
+    resolveDir: root,
+  },
+  outfile: join(folder, 'program.js'),
+  write: false,
   bundle: true,
-  splitting: true,
-  format: 'esm',
+  format: 'cjs',
   platform: 'node',
   target: 'node20',
-  // A module that is loaded when asked for keeps its names only where it is packed as ESM.
-  mainFields: ['module', 'main'],
-  charset: 'utf8',
+  // Node lets code that was kept require other modules, but not import them.
+  supported: { 'dynamic-import': false },
+  banner: { js: "const moduleUrl = require('node:url').pathToFileURL(__filename).href;" },
+  define: { 'import.meta.url': 'moduleUrl' },
   legalComments: 'eof',
-  // A compiled addon, which cannot be packed.
-  external: ['@resvg/resvg-js'],
-  plugins: [whenCalled],
+  plugins: [onRequest, whenCalled],
   logLevel: 'warning',
 });
+// Text of one byte a character loads faster. What esbuild leaves of other text stands in patterns and comments.
+const escaped = (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`;
+writeFileSync(join(folder, 'program.js'), outputFiles[0].text.replace(/[^\0-\x7f]/g, escaped), 'latin1');
+const { name, version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
+const about = { name, version, type: 'commonjs', exports: { './package.json': './package.json' } };
+writeFileSync(join(folder, 'package.json'), `${JSON.stringify(about, null, 2)}\n`);
+copyFileSync(join(root, '.config/start.cjs'), join(folder, 'main.js'));
+chmodSync(join(folder, 'main.js'), 0o755);
+await keepCompiled();

@@ -8,8 +8,12 @@ const PACKED = '.build/packed-for-test';
 
 /** Runs the packed program as a process of its own. */
 function packed(args: readonly string[], cwd: string, stdin = ''): Promise<Ran> {
+  return node([`${ROOT}${PACKED}/main.js`, ...args], cwd, stdin);
+}
+
+function node(args: readonly string[], cwd: string, stdin = ''): Promise<Ran> {
   return new Promise((resolve, reject) => {
-    const child = spawn(process.execPath, [`${ROOT}${PACKED}/main.js`, ...args], { cwd });
+    const child = spawn(process.execPath, args, { cwd });
     let [out, err] = ['', ''];
     child.stdout.on('data', (piece: Buffer) => {
       out += piece;
@@ -99,5 +103,16 @@ describe('the program as it is packed for its users', () => {
     expect((await packed(['convert', 'crest.csv', '-o', 'back.dst'], folder)).code).toBe(0);
     expect((await lieflat(['convert', at('crest.csv'), '-o', at('sources.dst')])).code).toBe(0);
     expect(readFileSync(at('back.dst'))).toEqual(readFileSync(at('sources.dst')));
+  });
+
+  it('starts from the code that was kept, and without it where Node does not take it', async () => {
+    const { folder } = shopFolder();
+    const main = `${ROOT}${PACKED}/main.js`;
+    const rejected = `console.log(require(${JSON.stringify(main)}).load().script.cachedDataRejected)`;
+    expect((await node(['-e', rejected], folder)).out).toBe('false\n');
+    // Code made under other flags is as foreign as code made by another version.
+    expect((await node(['--max-lazy', '-e', rejected], folder)).out).toBe('true\n');
+    const vet = ['vet', 'crest.dst', '--format', 'csv'];
+    expect(await node(['--max-lazy', main, ...vet], folder)).toEqual(await packed(vet, folder));
   });
 });
