@@ -1,10 +1,9 @@
-/** Large designs for the bench: the jacket back of the samples, laid side by side as often as it takes. */
+/** Large designs for the bench: a sample, sewn one below the other as on a long banner as often as it takes. */
 import type { Design } from '../../lib/index.js';
 
 type Lib = typeof import('../../lib/index.js');
 
 const TILE_MM = 300;
-const TILES_A_ROW = 4;
 
 /** Bytes of a `.dst` file with about `stitches` needle points, cut from whole samples. */
 export async function bigDesign(lib: Lib, stitches: number): Promise<Uint8Array> {
@@ -21,8 +20,8 @@ export async function bigDesign(lib: Lib, stitches: number): Promise<Uint8Array>
   const kind = new Uint8Array(n);
   for (let t = 0, k = 0; t < tiles; t++) {
     for (let i = 0; i < records; i++, k++) {
-      x[k] = design.x[i] + (t % TILES_A_ROW) * TILE_MM;
-      y[k] = design.y[i] + Math.floor(t / TILES_A_ROW) * TILE_MM;
+      x[k] = design.x[i];
+      y[k] = design.y[i] - t * TILE_MM;
       // the way to the next tile is a trim
       kind[k] = t > 0 && i === 0 && design.kind[i] !== jump ? trim : design.kind[i];
     }
