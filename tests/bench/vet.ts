@@ -29,10 +29,10 @@ export async function vetRows(lib: Lib): Promise<BenchRow[]> {
     }
     if (!Number.isFinite(checksum)) throw new Error('the bare loop went wrong');
 
-    collect();
+    await collect();
     const before = held();
     const result = await vet();
-    collect();
+    await collect();
     const bytesAStitch = (held() - before) / result.stitches.count;
     vetMs.push(best);
     stitches.push(result.stitches.count);
@@ -61,10 +61,12 @@ export async function vetRows(lib: Lib): Promise<BenchRow[]> {
   return rows;
 }
 
-/** Twice, for what the first round only lets go of. */
-function collect(): void {
-  globalThis.gc?.();
-  globalThis.gc?.();
+/** Lets go of everything that nothing holds; buffers go a little later than the objects that held them. */
+async function collect(): Promise<void> {
+  for (let round = 0; round < 3; round++) {
+    globalThis.gc?.();
+    await new Promise((resolve) => setTimeout(resolve, 60));
+  }
 }
 
 function held(): number {
