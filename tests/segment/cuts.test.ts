@@ -144,12 +144,12 @@ describe('a string of legs is cut', () => {
     expect(Math.abs(found[1].start - 60)).toBeLessThanOrEqual(1);
   });
 
-  it('and the legs of a piece that is none are given to the next', () => {
-    // a stray swing, turned the wrong way, before the column
-    const points = [vec(-1.4, 2), ...zigzag(vec(0, 0), vec(12, 0), -4, 0.4)];
-    const found = pieces(points);
-    expect(found).toHaveLength(1);
-    expect(found[0].end - found[0].start + 1).toBeGreaterThanOrEqual(60);
+  it.each([
+    [-1.4, 2],
+    [-3, 2],
+    [2.4, 2],
+  ])('behind a stray swing to the column, from (%s, %s), and nothing of the column is lost', (x, y) => {
+    expect(spans([vec(x, y), ...zigzag(vec(0, 0), vec(12, 0), -4, 0.4)])).toEqual([[1, 60]]);
   });
 });
 

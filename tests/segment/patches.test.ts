@@ -76,7 +76,7 @@ describe('a patch of rows', () => {
 
   it('begins after an edge run that turns back into it but lies on its first row', () => {
     const edge = walk(2.5, vec(20, 0), vec(0, 0));
-    const patch = only([...edge, ...rows(0.6, 12, block(0, 20))]);
+    const patch = only([...edge, ...rows(0.4, 8, block(0, 20))]);
     expect(patch.kind).toBe('rows');
     expect(patch.from[0]).toBeGreaterThanOrEqual(edge.length - 1);
     expect(patch.from.length).toBeGreaterThanOrEqual(20);
@@ -94,7 +94,17 @@ describe('no patch', () => {
     const lines = Array.from({ length: 9 }, (_, k) => vec(k % 2 ? 9 : 0, k * 0.04));
     expect(found(new Board(0).sew(lines).stitches)).toEqual([]);
     expect(found(new Board(0).sew(lines.map((p) => vec(p.x, p.y * 10))).stitches)).toHaveLength(1);
+    // with needle points inside no two of them are taken for the to and fro of a triple run
+    const stitched = lines.flatMap((p, k) => (k === 0 ? [p] : walk(2.1 + k / 10, lines[k - 1], p).slice(1)));
+    expect(found(new Board(0).sew(stitched).stitches)).toEqual([]);
   });
+
+  it.each([[[2, 2, 1, 1.5, 2.5, 0.5, 3, 1.5]], [[3, 1.5, 3, 3.5, 0, 2, 1, 4, 1, 1.5]]])(
+    'is a scribble to and fro that gets nowhere',
+    (places) => {
+      expect(found(sewn(places.map((x, k) => vec(x, k % 2 ? 8 : 0))))).toEqual([]);
+    },
+  );
 
   it('are legs that cross each other and get nowhere', () => {
     const crossed = Array.from({ length: 10 }, (_, k) =>

@@ -153,6 +153,11 @@ describe('an open zigzag', () => {
     expect(kinds(found(new Board().sew(open)))).toEqual(['satin']);
   });
 
+  it('under a denser column of another colour is a column', () => {
+    const over = zigzag(vec(30, 0), vec(0, 0), -4, 0.4);
+    expect(kinds(found(new Board().sew(open).move('colour').sew(over)))).toEqual(['satin', 'satin']);
+  });
+
   it('beside a denser column, or over it, is a column too', () => {
     const beside = zigzag(vec(30, 6), vec(0, 6), 4, 0.4);
     expect(kinds(found(new Board().sew(open).move('trim').sew(beside)))).toEqual(['satin', 'satin']);

@@ -16,10 +16,10 @@ const shifted = (points: readonly Vec[], dx: number, dy: number) =>
 describe('a column', () => {
   it('goes on behind a stray stitch', () => {
     const column = zigzag(vec(0, 0), vec(24, 0), 5, 0.4);
-    // a needle point of its own in the middle, away from the rails
-    const broken = [...column.slice(0, 61), vec(12.1, 0.4), vec(12.2, -0.6), ...column.slice(61)];
+    // off to the side in mid swing and back
+    const broken = [...column.slice(0, 61), vec(10.5, -0.5), vec(10.5, 0), ...column.slice(61)];
     const tops = topsOf(broken);
-    expect(tops.map((t) => t.kind)).toEqual(['satin']);
+    expect(tops.map((t) => [t.kind, t.patches.length])).toEqual([['satin', 2]]);
     expect([tops[0].first, tops[0].last]).toEqual([0, broken.length - 1]);
     expect(tops[0].from.length).toBeGreaterThanOrEqual(117);
   });
@@ -89,13 +89,19 @@ describe('the ends of a fill', () => {
     expect(held.last).toBe(last);
   });
 
-  it('and travel at the end over what is sewn belongs to it, a run into the open does not', () => {
+  it('and travel at the end over what is sewn belongs to it, a run round it or into the open does not', () => {
     const area = rows(0.4, 12, block(0, 20));
     const last = area[area.length - 1];
     const inside = walk(2.5, last, vec(10, 6)).slice(1);
     const [over] = topsOf(area, inside);
     over.takeStrayRows(area.length + inside.length - 1);
     expect(over.last).toBe(area.length + inside.length - 1);
+
+    const round = walk(2.5, last, vec(0.5, 11.5), vec(0.5, 0.5), vec(19.5, 0.5), vec(19.5, 11)).slice(1);
+    const [bordered] = topsOf(area, round);
+    const end = bordered.last;
+    bordered.takeStrayRows(area.length + round.length - 1);
+    expect(bordered.last).toBe(end);
 
     const away = walk(2.5, last, vec(40, 30)).slice(1);
     const [open] = topsOf(area, away);
