@@ -1,7 +1,7 @@
 import { type Design, Kind } from '../format/design.js';
+import { boundsOf } from '../format/extent.js';
 import type { Stitches } from '../format/stitches.js';
 import { densestPlace } from './densest.js';
-import { boundsOf } from './extent.js';
 import { stackedLayers } from './layers.js';
 import type { DesignMeasures, ObjectMeasures } from './measures.js';
 import { type MachineProfile, sewSeconds } from './sew-time.js';

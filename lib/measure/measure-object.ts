@@ -1,9 +1,9 @@
 import { distributionInPlace, spreadInPlace } from '../core/stats.js';
+import { boundsOf } from '../format/extent.js';
 import { Break, type Stitches } from '../format/stitches.js';
 import { measureColumn } from '../geometry/column.js';
 import { measureRows } from '../geometry/rows.js';
 import type { StitchObject } from '../segment/objects.js';
-import { boundsOf } from './extent.js';
 import type { ObjectMeasures } from './measures.js';
 
 /**

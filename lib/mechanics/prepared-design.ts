@@ -1,3 +1,4 @@
+import { boundsOf } from '../format/extent.js';
 import type { Stitches } from '../format/stitches.js';
 import type { Thread } from '../materials/threads.js';
 import type { StitchObject } from '../segment/objects.js';
@@ -111,16 +112,4 @@ export function prepareDesign(
     nearest: nearestPoint(grid, stitches),
     regions: objectRegions(grid, stitches, objects),
   };
-}
-
-function boundsOf({ x, y, count }: Stitches) {
-  if (count === 0) return { minX: 0, minY: 0, maxX: 0, maxY: 0 };
-  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
-  for (let i = 0; i < count; i++) {
-    if (x[i] < minX) minX = x[i];
-    if (x[i] > maxX) maxX = x[i];
-    if (y[i] < minY) minY = y[i];
-    if (y[i] > maxY) maxY = y[i];
-  }
-  return { minX, minY, maxX, maxY };
 }

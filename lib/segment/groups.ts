@@ -1,6 +1,7 @@
 /** Groups: objects that touch and are sewn one after another without a trim, usually a letter. */
-import { type Bounds, emptyBounds, growBounds, holds } from '../core/bounds.js';
+import { holds } from '../core/bounds.js';
 import { distance } from '../core/distance.js';
+import { boundsOf } from '../format/extent.js';
 import { Break, type Stitches } from '../format/stitches.js';
 import type { StitchObject } from './objects.js';
 
@@ -36,7 +37,7 @@ function cutBetween(stitches: Stitches, a: number, b: number): boolean {
 /** Whether any needle points of the two lie within reach, found through a hash of cells of that size. */
 function touch(stitches: Stitches, a: StitchObject, b: StitchObject): boolean {
   const { x, y } = stitches;
-  const box = boundsOf(stitches, b);
+  const box = boundsOf(stitches, b.range[0], b.range[1]);
   const [first, last] = a.range;
   // the last point in each cell, and for each point the one before it in its cell
   const cells = new Map<number, number>();
@@ -62,10 +63,4 @@ function touch(stitches: Stitches, a: StitchObject, b: StitchObject): boolean {
     }
   }
   return false;
-}
-
-function boundsOf({ x, y }: Stitches, object: StitchObject): Bounds {
-  const box = emptyBounds();
-  for (let i = object.range[0]; i <= object.range[1]; i++) growBounds(box, x[i], y[i]);
-  return box;
 }

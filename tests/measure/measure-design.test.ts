@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { boundsOf } from '../../lib/format/extent.js';
 import { COMMERCIAL_HEAD } from '../../lib/materials/machine.js';
 import { USUAL_THREAD_USE } from '../../lib/materials/thread-use.js';
-import { boundsOf } from '../../lib/measure/extent.js';
 import { cellAt, layGrid, middleOf } from '../../lib/measure/grid.js';
 import { measureDesign } from '../../lib/measure/measure-design.js';
 import { measureObject } from '../../lib/measure/measure-object.js';

@@ -1,5 +1,5 @@
-import type { Stitches } from '../format/stitches.js';
-import type { Bounds } from './measures.js';
+import type { Bounds } from '../core/bounds.js';
+import type { Stitches } from './stitches.js';
 
 /** Bounds of the needle penetrations `first` to `last`, both included; all zero where there is none. */
 export function boundsOf(stitches: Stitches, first = 0, last = stitches.count - 1): Bounds {
