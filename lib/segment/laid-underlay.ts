@@ -1,0 +1,10 @@
+/** Underlay as it is asked for: kinds in the order in which they are sewn, joined by `+`. */
+export const LAID_UNDERLAYS = [
+  'center-run',
+  'edge-run',
+  'edge-run+fill',
+  'fill',
+  'zigzag',
+  'double-zigzag',
+] as const;
+export type LaidUnderlay = (typeof LAID_UNDERLAYS)[number];
