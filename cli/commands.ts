@@ -10,7 +10,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     usage: '<paths..>',
     words: [1, Number.POSITIVE_INFINITY],
     options: {
-      format: oneOf(['text', 'json', 'jsonl', 'csv'], 'how to report'),
+      format: oneOf(['text', 'json', 'jsonl', 'csv', 'html'], 'how to report'),
       objects: flag('list every object, not only those that matter most'),
       'fail-on': oneOf(['fail', 'warn', 'note', 'never'], 'exit with 1 from this level of finding on'),
       ...fit,

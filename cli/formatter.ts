@@ -4,13 +4,17 @@ export interface Formats<T> {
   json: (report: T) => string;
   jsonl?: (report: T) => string;
   csv?: { header: () => string; records: (report: T) => string };
+  /** A page opens with an index of all that is on it, so its parts are kept until it is whole. */
+  html?: { part: (report: T, number: number) => Promise<unknown>; page: () => Promise<string> };
 }
 
 export interface Formatter<T> {
   before: string;
-  one: (report: T) => string;
-  after: string;
+  one: (report: T) => string | Promise<string>;
+  after: () => string | Promise<string>;
 }
+
+const nothing = (): string => '';
 
 /**
  * Sets reports one by one as they come: JSON is one object for one file and an array for several (or none), a table
@@ -19,7 +23,7 @@ export interface Formatter<T> {
 export function formatter<T>(format: keyof Formats<T>, files: number, formats: Formats<T>): Formatter<T> {
   switch (format) {
     case 'json': {
-      if (files === 1) return { before: '', one: formats.json, after: '' };
+      if (files === 1) return { before: '', one: formats.json, after: nothing };
       let separator = '\n';
       return {
         before: '[',
@@ -28,17 +32,29 @@ export function formatter<T>(format: keyof Formats<T>, files: number, formats: F
           separator = ',\n';
           return piece;
         },
-        after: '\n]\n',
+        after: () => '\n]\n',
       };
     }
     case 'jsonl':
-      return { before: '', one: formats.jsonl!, after: '' };
+      return { before: '', one: formats.jsonl!, after: nothing };
     case 'csv':
       return {
         before: formats.csv!.header(),
         one: formats.csv!.records,
-        after: '',
+        after: nothing,
       };
+    case 'html': {
+      const { part, page } = formats.html!;
+      let number = 0;
+      return {
+        before: '',
+        one: async (report) => {
+          await part(report, ++number);
+          return '';
+        },
+        after: page,
+      };
+    }
     case 'text': {
       let separator = '';
       return {
@@ -48,7 +64,7 @@ export function formatter<T>(format: keyof Formats<T>, files: number, formats: F
           separator = '\n';
           return piece;
         },
-        after: '',
+        after: nothing,
       };
     }
   }

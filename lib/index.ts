@@ -9,6 +9,7 @@ import type { DesignRisk, GoodsPlan, QuickRisk, RiskInput } from './mechanics/ri
 import type { Ranked } from './mechanics/uncertainty.js';
 import type { CompareReport } from './report/compare.js';
 import type { Drawing, DrawOptions } from './report/draw.js';
+import type { VetPageOptions, VetSection, VettedDesign } from './report/html/vet-page.js';
 import type { MaterialsCatalog } from './report/materials-catalog.js';
 import type { PuckerComparison } from './report/pucker-comparison.js';
 import type { PuckerInput, PuckerReport } from './report/pucker-report.js';
@@ -88,6 +89,7 @@ export type { Change, CompareReport, ObjectChange } from './report/compare.js';
 export { compareToText } from './report/compare-to-text.js';
 export type { Drawing, DrawOptions } from './report/draw.js';
 export { DRAW_BY, type DrawBy } from './report/draw-by.js';
+export type { VetPageOptions, VetSection, VettedDesign } from './report/html/vet-page.js';
 export type { MaterialsCatalog } from './report/materials-catalog.js';
 export { NO_PAINT, type Paint } from './report/paint.js';
 export { printable } from './report/printable.js';
@@ -134,6 +136,28 @@ export {
 /** Draws a design to scale; see `lib/report/draw.ts`. */
 export async function drawDesign(drawing: Drawing, options: DrawOptions): Promise<string> {
   return (await import('./report/draw.js')).drawDesign(drawing, options);
+}
+
+/** The vet report of one design or several as a page that stands by itself; see `lib/report/html/vet-page.ts`. */
+export async function vetPage(designs: readonly VettedDesign[], options: VetPageOptions): Promise<string> {
+  return (await import('./report/html/vet-page.js')).vetPage(designs, options);
+}
+
+/** One design of such a page, so that its stitches can be let go of before the next is read. */
+export async function vetSection(
+  design: VettedDesign,
+  number: number,
+  options: VetPageOptions,
+): Promise<VetSection> {
+  return (await import('./report/html/vet-page.js')).vetSection(design, number, options);
+}
+
+/** The page of sections that were set one by one. */
+export async function joinVetSections(
+  sections: readonly VetSection[],
+  options: VetPageOptions & { unread?: number },
+): Promise<string> {
+  return (await import('./report/html/vet-page.js')).joinVetSections(sections, options);
 }
 
 /** Says what changed between two vet reports; see `lib/report/compare.ts`. */

@@ -44,9 +44,9 @@ export const columns: Handler<ColumnsArgs> = async (args, io) => {
     if (file === null) continue;
     const vetting = vetDesign(file.design, { file: factsOf(file), shop });
     const foreseen = goods && (await foreseeColumns(vetting, goods, shop));
-    open = await output.write(format.one(columnsReport(vetting, overMm, foreseen)));
+    open = await output.write(await format.one(columnsReport(vetting, overMm, foreseen)));
   }
-  if (open) await output.write(format.after);
+  if (open) await output.write(await format.after());
   await output.finish();
   return batch.failed ? EXIT.unable : EXIT.clean;
 };

@@ -1,13 +1,17 @@
 import {
   csvHeader,
   goodsOf,
+  joinVetSections,
   type Severity,
   toCsvRecords,
   toJson,
   toJsonLine,
   toText,
+  type VetSection,
+  type VettedDesign,
   vetDesign,
   vetOnGoods,
+  vetSection,
 } from '../../lib/index.js';
 import { batchOf, readOne } from '../batch.js';
 import { EXIT, type Handler, type Words } from '../command.js';
@@ -19,7 +23,7 @@ import { outputOf, textOptions } from '../output.js';
 import { settingsOf } from '../settings.js';
 
 interface VetArgs extends Words, Everywhere, Fit, Goods, Report {
-  format: 'text' | 'json' | 'jsonl' | 'csv';
+  format: 'text' | 'json' | 'jsonl' | 'csv' | 'html';
   objects: boolean;
   'fail-on': Severity | 'never';
 }
@@ -39,11 +43,16 @@ export const vet: Handler<VetArgs> = async (args, io) => {
   const text = await textOptions(args, io);
   const batch = await batchOf(args.words, io);
   const output = outputOf(args, io, batch.files);
-  const format = formatter(args.format, batch.files.length, {
-    text: (report) => toText(report, text, args.objects),
-    json: toJson,
-    jsonl: toJsonLine,
-    csv: { header: csvHeader, records: toCsvRecords },
+  const sections: VetSection[] = [];
+  const format = formatter<VettedDesign>(args.format, batch.files.length, {
+    text: ({ report }) => toText(report, text, args.objects),
+    json: ({ report }) => toJson(report),
+    jsonl: ({ report }) => toJsonLine(report),
+    csv: { header: csvHeader, records: ({ report }) => toCsvRecords(report) },
+    html: {
+      part: async (design, number) => sections.push(await vetSection(design, number, args)),
+      page: () => joinVetSections(sections, { ...args, unread: batch.files.length - sections.length }),
+    },
   });
   const tally = { sound: 0, warn: 0, fail: 0 };
   let found = false;
@@ -53,13 +62,13 @@ export const vet: Handler<VetArgs> = async (args, io) => {
     const file = await readOne(path, batch, io);
     if (file === null) continue;
     const asked = { ...settings, file: factsOf(file) };
-    const { report } = goods ? await vetOnGoods(file.design, asked, goods) : vetDesign(file.design, asked);
-    const worst = report.findings.reduce((most, { severity }) => Math.max(most, RANK[severity]), -1);
+    const vetting = goods ? await vetOnGoods(file.design, asked, goods) : vetDesign(file.design, asked);
+    const worst = vetting.report.findings.reduce((most, { severity }) => Math.max(most, RANK[severity]), -1);
     tally[worst === RANK.fail ? 'fail' : worst === RANK.warn ? 'warn' : 'sound']++;
     found ||= worst >= RANK[args['fail-on']];
-    open = await output.write(format.one(report));
+    open = await output.write(await format.one(vetting));
   }
-  if (open) await output.write(format.after);
+  if (open) await output.write(await format.after());
   if (open && args.format === 'text' && batch.files.length > 1) {
     await output.write(`\n${summary(tally, batch.files.length)}\n`);
   }

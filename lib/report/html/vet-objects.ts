@@ -1,0 +1,104 @@
+/** The table of objects in a vet report. */
+import { bareLength, fixed, place, type Units } from '../quantities.js';
+import { type RankedObject, rankObjects } from '../rank-objects.js';
+import { riskWord } from '../risk-word.js';
+import { SEVERITIES } from '../summary.js';
+import type { ObjectReport, VetReport } from '../vet-report.js';
+import { html, tag } from './markup.js';
+import { htmlTable, type TableColumn } from './table.js';
+
+/** Every object in sewing order. @param id of the section */
+export function objectTable(report: VetReport, id: string, units: Units): string {
+  const rows = rankObjects(report);
+  if (rows.length === 0) return tag('p', {}, 'No objects were found.');
+  // How much an object matters is its place in the ranking.
+  const rank = new Map(rows.map(({ object }, i) => [object.id, i]));
+  const middle = ({ bounds: b }: ObjectReport): string =>
+    place((b.minX + b.maxX) / 2, (b.minY + b.maxY) / 2, units);
+  const figure = (
+    head: string,
+    of: (object: ObjectReport) => number | null,
+    set: (value: number) => string,
+  ): TableColumn<RankedObject> => ({
+    head,
+    number: true,
+    cell: ({ object }) => {
+      const value = of(object);
+      return value === null ? '-' : set(value);
+    },
+    sortBy: ({ object }) => of(object),
+  });
+  const lengthOf = (value: number): string => bareLength(value, units);
+  return htmlTable<RankedObject>({
+    id: `${id}-objects`,
+    caption: `Objects of ${report.file.path}`,
+    rows: rows.toSorted((a, b) => a.object.id - b.object.id),
+    columns: [
+      {
+        head: 'object',
+        number: true,
+        namesRow: true,
+        cell: ({ object }) => String(object.id),
+        sortBy: ({ object }) => object.id,
+      },
+      {
+        head: 'kind',
+        cell: ({ object }) => kindWords(object),
+        sortBy: ({ object }) => kindWords(object),
+      },
+      figure('colour', ({ block }) => block, String),
+      { head: `middle x, y ${units}`, number: true, cell: ({ object }) => middle(object) },
+      figure(`width ${units}`, ({ widthMm }) => widthMm?.p95 ?? null, lengthOf),
+      figure(`spacing ${units}`, ({ spacingMm }) => spacingMm?.median ?? null, lengthOf),
+      figure(`stitch ${units}`, ({ stitchLengthMm }) => stitchLengthMm.median, lengthOf),
+      figure(
+        'points a mm²',
+        ({ densityPerMm2 }) => densityPerMm2,
+        (value) => fixed(value, 1),
+      ),
+      {
+        head: 'underlay',
+        cell: ({ object }) => html(object.underlay.kinds.join(', ') || 'none'),
+        sortBy: ({ object }) => object.underlay.kinds.join(' '),
+      },
+      { head: 'locks', cell: ({ object }) => lockWords(object), sortBy: ({ object }) => lockWords(object) },
+      {
+        head: 'found',
+        cell: ({ counts }) =>
+          SEVERITIES.filter((s) => counts[s] > 0)
+            .map((s) => `${counts[s]} ${s.toUpperCase()}`)
+            .join(' ') || '-',
+        sortBy: ({ object }) => rank.get(object.id)!,
+      },
+      ...(report.objects.some(({ risk }) => risk !== null) ? riskColumns(units) : []),
+    ],
+  });
+}
+
+const riskColumns = (units: Units): TableColumn<RankedObject>[] => [
+  {
+    head: 'risk',
+    cell: ({ object: { risk } }) => (risk ? `${riskWord(risk.grade)} (grade ${risk.grade})` : '-'),
+    // The worst first: grades run from 5, smooth, to 1.
+    sortBy: ({ object: { risk } }) => risk?.grade ?? null,
+  },
+  {
+    head: `wrinkle ${units}`,
+    number: true,
+    cell: ({ object: { risk } }) => (risk ? bareLength(risk.wrinkleMm, units) : '-'),
+    sortBy: ({ object: { risk } }) => risk?.wrinkleMm ?? null,
+  },
+  {
+    head: `pull-in ${units}`,
+    number: true,
+    cell: ({ object: { risk } }) => (risk ? bareLength(risk.pullInMm, units) : '-'),
+    sortBy: ({ object: { risk } }) => risk?.pullInMm ?? null,
+  },
+];
+
+const kindWords = ({ split, kind }: ObjectReport): string => (split ? 'split satin' : kind);
+
+function lockWords({ locks: { start, end } }: ObjectReport): string {
+  if (start && end) return 'both';
+  return start ? 'start' : end ? 'end' : 'none';
+}
