@@ -51,7 +51,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     summary: 'Says what changed between two versions of a design.',
     usage: '<before> <after>',
     words: [2, 2],
-    options: { format: oneOf(['text', 'json'], 'how to report'), ...fit, ...report },
+    options: { format: oneOf(['text', 'json'], 'how to report'), ...fit, ...goods, ...report },
     example: 'lieflat compare crest.dst crest-edited.dst',
     load: async () => (await import('./commands/compare.js')).compare,
   }),

@@ -7,7 +7,7 @@ import type { MechanicsParameters } from './mechanics/parameters.js';
 import type { PreparedDesign } from './mechanics/prepared-design.js';
 import type { DesignRisk, GoodsPlan, QuickRisk, RiskInput } from './mechanics/risk.js';
 import type { Ranked } from './mechanics/uncertainty.js';
-import type { CompareReport } from './report/compare.js';
+import type { ChangeForeseen, CompareReport } from './report/compare.js';
 import type { Drawing, DrawOptions } from './report/draw.js';
 import type { VetPageOptions, VetSection, VettedDesign } from './report/html/vet-page.js';
 import type { MaterialsCatalog } from './report/materials-catalog.js';
@@ -64,6 +64,7 @@ export type {
 } from './mechanics/risk.js';
 export type { Ranked, Sensitivity } from './mechanics/uncertainty.js';
 export {
+  foreseeChange,
   foreseeColumns,
   goodsOf,
   type RiskedVetting,
@@ -85,7 +86,7 @@ export {
   columnsToCsvRecords,
   columnsToText,
 } from './report/columns.js';
-export type { Change, CompareReport, ObjectChange } from './report/compare.js';
+export type { Change, ChangeForeseen, CompareReport, ObjectChange, RiskChange } from './report/compare.js';
 export { compareToText } from './report/compare-to-text.js';
 export type { Drawing, DrawOptions } from './report/draw.js';
 export { DRAW_BY, type DrawBy } from './report/draw-by.js';
@@ -160,9 +161,13 @@ export async function joinVetSections(
   return (await import('./report/html/vet-page.js')).joinVetSections(sections, options);
 }
 
-/** Says what changed between two vet reports; see `lib/report/compare.ts`. */
-export async function compareReports(before: VetReport, after: VetReport): Promise<CompareReport> {
-  return (await import('./report/compare.js')).compareReports(before, after);
+/** Says what changed between two vet reports, with what `foreseeChange` gives if goods are asked for; see `lib/report/compare.ts`. */
+export async function compareReports(
+  before: VetReport,
+  after: VetReport,
+  foreseen: ChangeForeseen | null = null,
+): Promise<CompareReport> {
+  return (await import('./report/compare.js')).compareReports(before, after, foreseen);
 }
 
 /** The built-in materials; see `lib/materials`. */

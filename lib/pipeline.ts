@@ -11,6 +11,7 @@ import type { DesignRisk } from './mechanics/risk.js';
 import { DEFAULT_SHOP, type Shop } from './profile.js';
 import { buildVetReport, type FileFacts } from './report/build-vet-report.js';
 import { type ColumnsForeseen, HEAVY_UNDERLAY } from './report/columns.js';
+import type { ChangeForeseen } from './report/compare.js';
 import type { VetReport } from './report/vet-report.js';
 import { findObjects } from './segment/find-objects.js';
 import type { StitchObject } from './segment/objects.js';
@@ -140,6 +141,22 @@ export async function foreseeColumns(
     now: foresee({ stitches, objects }),
     onLightFill: heavy.size > 0 ? foresee(onLightFill({ stitches, objects }, heavy)) : null,
   };
+}
+
+/**
+ * The risk of two versions of a design on the same goods, for `compareReports`.
+ * @throws LieflatError `bad-argument`
+ */
+export async function foreseeChange(
+  before: Vetting,
+  after: Vetting,
+  conditions: Conditions,
+  shop: Shop = DEFAULT_SHOP,
+): Promise<ChangeForeseen> {
+  const { changeForeseen } = await import('./report/risk-change.js');
+  const [a] = await risksOf(before, [conditions], shop);
+  const [b] = await risksOf(after, [conditions], shop);
+  return changeForeseen(a, b, conditions, await catalogueOf(shop));
 }
 
 async function catalogueOf(shop: Shop = DEFAULT_SHOP): Promise<Catalogue> {

@@ -1,31 +1,38 @@
 import {
   compareReports,
   compareToText,
+  foreseeChange,
+  goodsOf,
   readDesignFile,
   toJson,
-  type VetReport,
+  type Vetting,
   vetDesign,
 } from '../../lib/index.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import { factsOf } from '../facts.js';
+import { type Goods, goodsRequest } from '../goods.js';
 import type { Everywhere, Fit, Report } from '../options.js';
 import { outputOf, textOptions } from '../output.js';
 import { pathFrom, settingsOf } from '../settings.js';
 
-interface CompareArgs extends Words, Everywhere, Fit, Report {
+interface CompareArgs extends Words, Everywhere, Fit, Goods, Report {
   format: 'text' | 'json';
 }
 
-/** `lieflat compare`: both designs vetted by the same measure, then laid side by side. */
+/** `lieflat compare`: both designs vetted by the same measure, then laid side by side; with a fabric, which lies flatter. */
 export const compare: Handler<CompareArgs> = async (args, io) => {
   const settings = await settingsOf(args, io);
+  const request = goodsRequest(args, args.stack);
+  const goods = request && (await goodsOf(request, settings.shop));
   const paths = args.words.map((word) => pathFrom(io, word));
-  const reports: VetReport[] = [];
+  const vettings: Vetting[] = [];
   for (const path of paths) {
     const file = await readDesignFile(path);
-    reports.push(vetDesign(file.design, { ...settings, file: factsOf(file) }).report);
+    vettings.push(vetDesign(file.design, { ...settings, file: factsOf(file) }));
   }
-  const result = await compareReports(reports[0], reports[1]);
+  const [before, after] = vettings;
+  const foreseen = goods && (await foreseeChange(before, after, goods, settings.shop));
+  const result = await compareReports(before.report, after.report, foreseen);
   const output = outputOf(args, io, paths);
   await output.write(
     args.format === 'json' ? toJson(result) : compareToText(result, await textOptions(args, io)),

@@ -1,5 +1,6 @@
-import type { Change, CompareReport, ObjectChange, Value } from './compare.js';
+import type { Change, CompareReport, ObjectChange, RiskChange, Value } from './compare.js';
 import { findingSection } from './finding-section.js';
+import { backingWords } from './labelled.js';
 import { NO_PAINT } from './paint.js';
 import { printable } from './printable.js';
 import {
@@ -12,12 +13,17 @@ import {
   threadLength,
   type Units,
 } from './quantities.js';
+import { riskStep, riskWord } from './risk-word.js';
 import type { TextOptions } from './text-options.js';
 import { textTable } from './text-table.js';
 import { wrap } from './wrap.js';
 
 /** Objects listed one by one; the rest are counted. */
 const MOST_OBJECTS = 12;
+/** Objects named whose wrinkles changed most. */
+const MOST_RISKS = 3;
+/** A smaller change of wrinkle height is not worth a word, mm. */
+const LEAST_WRINKLE_MM = 0.01;
 const INDENT = '  ';
 
 /** What a field is called in print, and what its figure is. */
@@ -67,6 +73,7 @@ export function compareToText(report: CompareReport, options: TextOptions): stri
       INDENT,
     ).map((line) => paint.strong(line)),
   ];
+  sections.push(riskSection(report, width, units));
   if (report.design.length > 0) {
     sections.push([
       'Design',
@@ -83,20 +90,22 @@ export function compareToText(report: CompareReport, options: TextOptions): stri
       ),
     ]);
   }
-  sections.push(objectSection(report, width, units));
-  sections.push(
-    findingSection(`No longer found: ${count(report.findings.lost.length)}`, report.findings.lost, options),
-  );
-  sections.push(
-    findingSection(`New findings: ${count(report.findings.gained.length)}`, report.findings.gained, options),
-  );
+  if (report.related) {
+    const { lost, gained } = report.findings;
+    sections.push(
+      objectSection(report, width, units),
+      findingSection(`No longer found: ${count(lost.length)}`, lost, options),
+      findingSection(`New findings: ${count(gained.length)}`, gained, options),
+    );
+  } else sections.push(strangers(report, width));
   return sections
     .filter((lines) => lines.length > 0)
     .map((lines) => `${lines.join('\n')}\n`)
     .join('\n');
 }
 
-function headline({ objects, design, findings }: CompareReport): string {
+function headline({ objects, design, findings, related }: CompareReport): string {
+  if (!related) return 'Two different designs';
   const same =
     design.length === 0 &&
     objects.changed.length + objects.removed.length + objects.added.length === 0 &&
@@ -108,6 +117,54 @@ function headline({ objects, design, findings }: CompareReport): string {
   if (worse > 0) return 'Worse';
   if (better > 0) return 'Better';
   return 'Changed';
+}
+
+/** What is said in place of lists that would hold everything in either design. */
+function strangers({ objects: { before, after, alike } }: CompareReport, width: number): string[] {
+  const again = alike === 0 ? 'none' : `only ${count(alike)}`;
+  return wrap(
+    `Of ${counted(before, 'object')} before and ${count(after)} after ${again} can be told to be the same, so objects and findings are not held against each other here; lieflat vet tells of each design, --format json lists all.`,
+    width,
+  );
+}
+
+/** Which of the two lies flatter on the goods, whether that is sure, and where it shows most. */
+function riskSection({ risk, related }: CompareReport, width: number, units: Units): string[] {
+  if (risk === null) return [];
+  const { conditions, objects } = risk;
+  const most = objects
+    .filter(({ risk: of }) => Math.abs(wrinkleChange(of)) >= LEAST_WRINKLE_MM)
+    .toSorted(
+      (a, b) => Math.abs(wrinkleChange(b.risk)) - Math.abs(wrinkleChange(a.risk)) || a.before - b.before,
+    );
+  const named = most
+    .slice(0, MOST_RISKS)
+    .map((o) => `${objectName(o)} (wrinkles ${wrinkles(o.risk, units)})`)
+    .join(', ');
+  return [
+    ...wrap(`On ${printable(conditions.fabricName)}, over ${backingWords(conditions)}`, width),
+    ...wrap(riskWords(risk, units), width, INDENT),
+    ...(related && most.length > 0
+      ? wrap(`changed most: ${most.length === 1 ? 'object' : 'objects'} ${named}`, width, INDENT)
+      : []),
+  ];
+}
+
+const wrinkleChange = ({ before, after }: RiskChange): number => after.wrinkleMm - before.wrinkleMm;
+
+const wrinkles = ({ before, after }: RiskChange, units: Units): string =>
+  `${bareLength(before.wrinkleMm, units)} -> ${length(after.wrinkleMm, units)}`;
+
+function riskWords(risk: RiskChange, units: Units): string {
+  const { before, after, flatter, tooCloseToCall } = risk;
+  const grade = ({ grade }: RiskChange['after']): string => `${grade} (${riskWord(grade)})`;
+  const grades = `grade ${grade(before)} -> ${grade(after)}, wrinkles ${wrinkles(risk, units)} high`;
+  if (flatter === null) return `no difference is foreseen: ${grades}`;
+  if (tooCloseToCall && riskStep(before.grade) === 0 && riskStep(after.grade) === 0)
+    return `both lie flat: ${grades}`;
+  return tooCloseToCall
+    ? `too close to call: the one ${flatter} comes out flatter, ${grades}, but what is not known of these materials can turn that round; sew both to be sure`
+    : `the one ${flatter} lies flatter: ${grades}, more than what is not known of these materials can turn round`;
 }
 
 function objectSection({ objects }: CompareReport, width: number, units: Units): string[] {
@@ -145,7 +202,7 @@ function objectSection({ objects }: CompareReport, width: number, units: Units):
   ];
 }
 
-function objectName({ before, after }: ObjectChange): string {
+function objectName({ before, after }: Pick<ObjectChange, 'before' | 'after'>): string {
   return before === after ? String(before) : `${before} -> ${after}`;
 }
 

@@ -3,12 +3,14 @@ import { axisDifferenceDeg } from '../core/axis.js';
 import type { Finding, Severity } from '../vetting/finding.js';
 import { pairObjects } from './pair-objects.js';
 import { round } from './round.js';
-import type { ObjectReport, VetReport } from './vet-report.js';
+import type { ConditionsReport, ObjectReport, ObjectRiskReport, VetReport } from './vet-report.js';
 
 /** A smaller difference is the grid of the file, not a change: mm, and degrees for angles. */
 const LENGTH_TOLERANCE_MM = 0.05;
 const SPACING_TOLERANCE_MM = 0.02;
 const ANGLE_TOLERANCE_DEG = 1;
+/** Two designs of which a smaller part is found again than this are two designs, not two versions of one. */
+const LEAST_IN_COMMON = 1 / 4;
 
 export type Value = number | string | boolean | null;
 
@@ -23,18 +25,48 @@ export interface ObjectChange {
   before: number;
   after: number;
   changes: Change[];
+  /** On the goods asked for; null without goods. */
+  risk: RiskChange | null;
+}
+
+/** A risk before and after, on the same goods. */
+export interface RiskChange {
+  before: ObjectRiskReport;
+  after: ObjectRiskReport;
+  /** Which has the lower wrinkles; null where they are alike. */
+  flatter: 'before' | 'after' | null;
+  /** True where which of the two lies flatter is within the uncertainty. */
+  tooCloseToCall: boolean;
+}
+
+/** What the goods do to both versions: to the whole, and to any pair of objects by their ids. */
+export interface ChangeForeseen {
+  conditions: ConditionsReport;
+  design: RiskChange;
+  ofObject(before: number, after: number): RiskChange;
 }
 
 export interface CompareReport {
   schema: 'lieflat/compare@1';
   before: VetReport['file'];
   after: VetReport['file'];
+  /** False where so few objects are found again that these are two designs, not two versions of one. */
+  related: boolean;
+  /** On the goods asked for, `objects` being all that are in both; null without goods. */
+  risk:
+    | (RiskChange & {
+        conditions: ConditionsReport;
+        objects: { before: number; after: number; risk: RiskChange }[];
+      })
+    | null;
   /** Totals that differ. */
   design: Change[];
   objects: {
     before: number;
     after: number;
     unchanged: number;
+    /** How many are plainly found again; the other pairs are only the nearest there is. */
+    alike: number;
     /** Ids in either design. */
     changed: ObjectChange[];
     removed: number[];
@@ -52,27 +84,41 @@ export interface CompareReport {
 /**
  * Compares two vet reports. Objects are paired by place and shape, so a mere change of sewing order is no
  * difference; a finding is the same where it says the same of the same object.
+ *
+ * @param foreseen what the goods do to the two, if goods were asked for
  */
-export function compareReports(before: VetReport, after: VetReport): CompareReport {
+export function compareReports(
+  before: VetReport,
+  after: VetReport,
+  foreseen: ChangeForeseen | null = null,
+): CompareReport {
   const pairing = pairObjects(before.objects, after.objects, before.design.bounds, after.design.bounds);
   const changed: ObjectChange[] = [];
   const afterIdOf = new Map<number, number>();
+  const risks: { before: number; after: number; risk: RiskChange }[] = [];
   for (const pair of pairing.pairs) {
     const a = before.objects[pair.before];
     const b = after.objects[pair.after];
     afterIdOf.set(a.id, b.id);
+    const ids = { before: a.id, after: b.id };
+    const risk = foreseen ? foreseen.ofObject(a.id, b.id) : null;
+    if (risk) risks.push({ ...ids, risk });
     const changes = differences(a, b);
-    if (changes.length > 0) changed.push({ before: a.id, after: b.id, changes });
+    if (changes.length > 0) changed.push({ ...ids, changes, risk });
   }
+  const fewer = Math.min(before.objects.length, after.objects.length);
   return {
     schema: 'lieflat/compare@1',
     before: before.file,
     after: after.file,
+    related: pairing.alike >= LEAST_IN_COMMON * fewer,
+    risk: foreseen && { ...foreseen.design, conditions: foreseen.conditions, objects: risks },
     design: totals(before, after),
     objects: {
       before: before.objects.length,
       after: after.objects.length,
       unchanged: pairing.pairs.length - changed.length,
+      alike: pairing.alike,
       changed,
       removed: pairing.removed.map((i) => before.objects[i].id),
       added: pairing.added.map((i) => after.objects[i].id),

@@ -11,12 +11,16 @@ const LEAST_REACH_MM = 3;
 /** As many neighbours are looked at; more of them on one place are beyond telling apart. */
 const MOST_NEIGHBOURS = 24;
 const KIND_COST = 0.6;
+/** A pair less unlike than this is plainly the same thing: less than a neighbour of the same kind is. */
+const ALIKE_COST = 0.75;
 
 /** The objects of two designs that are the same thing, as indexes; what is in no pair was added or removed. */
 export interface Pairing {
   pairs: { before: number; after: number }[];
   removed: number[];
   added: number[];
+  /** How many pairs are plainly the same thing; the rest are the nearest there is. */
+  alike: number;
 }
 
 /**
@@ -67,7 +71,7 @@ function pairUnder(
     }
   });
   const columnOf = assign(rows.length, columns.length, candidates, ALONE_COST);
-  const pairing: Pairing = { pairs: [], removed: [], added: [] };
+  const pairing: Pairing = { pairs: [], removed: [], added: [], alike: 0 };
   const taken = new Uint8Array(columns.length);
   let cost = 0;
   rows.forEach((b, row) => {
@@ -78,7 +82,9 @@ function pairUnder(
     } else {
       pairing.pairs.push({ before: b, after: columns[column] });
       taken[column] = 1;
-      cost += costs.get(row * columns.length + column)!;
+      const unlike = costs.get(row * columns.length + column)!;
+      if (unlike < ALIKE_COST) pairing.alike++;
+      cost += unlike;
     }
   });
   columns.forEach((a, column) => {

@@ -1,12 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Design } from '../../lib/format/design.js';
-import { vetDesign } from '../../lib/pipeline.js';
+import { foreseeChange, goodsOf, vetDesign } from '../../lib/pipeline.js';
 import { type CompareReport, compareReports } from '../../lib/report/compare.js';
 import { compareToText } from '../../lib/report/compare-to-text.js';
 import type { ObjectReport, VetReport } from '../../lib/report/vet-report.js';
 import { anyReport } from './any-report.js';
 import { littleCrest, Needle } from './little-design.js';
+import { FILE, THIN } from './on-goods.js';
 
 const reportOf = (design: Design, path = 'crest.dst'): VetReport =>
   vetDesign(design, { file: { path, format: 'dst', bytes: 1, sha256: '00'.repeat(32) } }).report;
@@ -43,6 +44,7 @@ describe('comparing two versions of a design', () => {
       before: 3,
       after: 3,
       unchanged: 3,
+      alike: 3,
       changed: [],
       removed: [],
       added: [],
@@ -170,10 +172,62 @@ describe('comparing two versions of a design', () => {
     );
   });
 
+  it('takes two designs with nothing in common for what they are, and does not list everything', () => {
+    const crest = reportOf(littleCrest());
+    const order = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11];
+    const result = compareReports(reportOf(name(order)), crest);
+    expect(result.related).toBe(false);
+    const text = compareToText(result, OPTIONS);
+    expect(text).toMatch(/^Two different designs: /);
+    expect(text).toContain('12 objects before and 3 after');
+    expect(text).not.toMatch(/No longer found|removed:|what changed/);
+    // A design with a column fewer or wider is still the same design.
+    const fewer = compareReports(reportOf(name([0, 1, 2, 3, 4, 5])), reportOf(name([0, 2, 3, 4, 5])));
+    expect(fewer.related).toBe(true);
+  });
+
   it('leaves what it compares as it was', () => {
     const [before, after] = [reportOf(name([0, 1, 2])), reportOf(littleCrest())];
     const copies = structuredClone([before, after]);
     compareReports(before, after);
     expect([before, after]).toEqual(copies);
+  });
+});
+
+describe('comparing the risk of two versions', () => {
+  const column = (width: number, underlay?: 'center-run' | 'zigzag') =>
+    vetDesign(new Needle().column(0, 0, { width, height: 18, underlay }).end(), { file: FILE });
+  const compared = async (before: ReturnType<typeof column>, after: ReturnType<typeof column>) => {
+    const foreseen = await foreseeChange(before, after, await goodsOf({ fabric: THIN, stack: 'none' }));
+    return compareReports(before.report, after.report, foreseen);
+  };
+
+  it('says which lies flatter, of the whole and of each object, and the other way about', async () => {
+    const [wide, narrow] = [column(8, 'zigzag'), column(2, 'zigzag')];
+    const there = await compared(wide, narrow);
+    const back = await compared(narrow, wide);
+    const risk = there.risk!;
+    expect(risk.flatter).toBe('after');
+    expect(risk.after.wrinkleMm).toBeLessThan(risk.before.wrinkleMm);
+    expect(back.risk).toMatchObject({ flatter: 'before', before: risk.after, after: risk.before });
+    expect(back.risk!.tooCloseToCall).toBe(risk.tooCloseToCall);
+    expect(risk.objects.map(({ before, after }) => [before, after])).toEqual([[1, 1]]);
+    expect(there.objects.changed[0].risk).toEqual(risk.objects[0].risk);
+    const text = compareToText(there, OPTIONS);
+    expect(text).toContain('over no backing');
+    expect(text).toMatch(/the one after (lies|comes\s+out)\s+flatter/);
+    expect(text.replace(/\s+/g, ' ')).toContain(
+      `wrinkles ${risk.before.wrinkleMm.toFixed(2)} -> ${risk.after.wrinkleMm.toFixed(2)} mm`,
+    );
+    for (const line of text.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
+  });
+
+  it('foresees no difference between a design and itself, and no risk without goods', async () => {
+    const same = await compared(column(4), column(4));
+    expect(same.risk).toMatchObject({ flatter: null, tooCloseToCall: false });
+    expect(compareToText(same, OPTIONS)).toContain('no difference is foreseen');
+    const plain = compareReports(column(4).report, column(2).report);
+    expect(plain.risk).toBeNull();
+    expect(plain.objects.changed[0].risk).toBeNull();
   });
 });
