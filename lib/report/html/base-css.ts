@@ -29,12 +29,12 @@ a:focus-visible, button:focus-visible, [tabindex]:focus-visible { outline: 3px s
 .small { font-size: .875rem; }
 .table { overflow-x: auto; margin: 0 0 1.2em; }
 table { border-collapse: collapse; width: 100%; font-size: .9rem; overflow-wrap: normal; }
-caption { text-align: left; font-weight: 600; padding: .2em 0 .5em; }
+caption { text-align: left; padding: 0 0 .5em; color: var(--quiet); }
 th, td { text-align: left; vertical-align: top; padding: .35em .6em; border-bottom: 1px solid var(--line); }
 thead th { vertical-align: bottom; border-bottom: 2px solid var(--ink); }
 tbody th { font-weight: 600; }
 .number { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap; }
-th button { all: unset; cursor: pointer; text-decoration: underline; text-underline-offset: .2em; font-weight: 600; }
+th button { all: unset; white-space: nowrap; cursor: pointer; text-decoration: underline; text-underline-offset: .2em; font-weight: 600; }
 th button::after { content: "\\2195"; display: inline-block; width: 1em; margin-left: .3em; text-align: center; text-decoration: none; }
 th[aria-sort="ascending"] button::after { content: "\\2191"; }
 th[aria-sort="descending"] button::after { content: "\\2193"; }
@@ -56,9 +56,10 @@ svg { display: block; max-width: 100%; height: auto; }
   thead { display: table-header-group; }
   tr, svg, figure { break-inside: avoid; }
   h2, h3, h4, caption { break-after: avoid; }
-  th button { text-decoration: none; }
+  th button { text-decoration: none; white-space: normal; }
   th button::after { content: none; }
-  table { font-size: 8.5pt; }
-  th, td { padding: .25em .4em; }
+  table { font-size: 8pt; }
+  th, td { padding: .25em .35em; }
+  .severity { min-width: 0; font-size: 7.5pt; }
 }
 `;

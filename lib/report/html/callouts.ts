@@ -94,7 +94,7 @@ function spotFor(anchor: Point, others: readonly Point[], placed: readonly Point
   for (const at of spotsAbout(anchor, outward(anchor, others, radius), paper)) {
     // A callout on another's anchor is better than one far off.
     if (fair && distance(at, anchor) > distance(fair, anchor) + 5 * radius) break;
-    if (placed.some((p) => distance(p, at) < 2 * radius + 1)) continue;
+    if (placed.some((p) => distance(p, at) < 2 * radius + 2)) continue;
     if (others.every((other) => distance(other, at) > radius)) return at;
     fair ??= at;
   }

@@ -15,6 +15,8 @@ const MARGIN = 40;
 /** Tallest and lowest design, as shares of the width. */
 const TALLEST = 1.2;
 const LOWEST = 0.2;
+/** A design smaller than this is not enlarged to fill the picture, mm: a bar of 1/8 in still fits. */
+const LEAST_MM = 15;
 const FONT = 13;
 export const CALLOUT_RADIUS = 12;
 const BAR_HEIGHT = 46;
@@ -37,10 +39,10 @@ export interface Framing {
   y: (mm: number) => number;
 }
 
-/** One scale both ways, the design in the middle. A point or a line still gets a picture. */
+/** One scale both ways, the design in the middle. */
 export function frame({ bounds, widthMm, heightMm }: VetReport['design']): Framing {
   const room = WIDTH - 2 * MARGIN;
-  const perMm = Math.min(room / Math.max(widthMm, 1), (room * TALLEST) / Math.max(heightMm, 1));
+  const perMm = Math.min(room / Math.max(widthMm, LEAST_MM), (room * TALLEST) / Math.max(heightMm, LEAST_MM));
   const height = Math.max(heightMm * perMm, room * LOWEST) + 2 * MARGIN;
   const [midX, midY] = [(bounds.minX + bounds.maxX) / 2, (bounds.minY + bounds.maxY) / 2];
   return {
@@ -81,7 +83,7 @@ export function findingPicture(
     ),
     ...anchors.map((anchor, i) => leader(anchor, spots[i])),
     ...places.map((place, i) => mark(place.severity, spots[i], String(place.number))),
-    scaleBar(MARGIN / 2, height + FONT, perMm, Math.max(report.design.widthMm, 1), FONT),
+    scaleBar(MARGIN / 2, height + FONT, perMm, (WIDTH - 2 * MARGIN) / perMm, FONT),
   ];
   return element(
     'svg',

@@ -34,7 +34,7 @@ export function foundParts(report: VetReport, stitches: Stitches, id: string, un
       ),
       caption(numbered),
     ),
-    list: list(numbered, report, id, units),
+    list: list(numbered, id, units),
   };
 }
 
@@ -53,11 +53,11 @@ function caption({ places }: NumberedFindings): string {
   );
 }
 
-function list({ list }: NumberedFindings, report: VetReport, id: string, units: Units): string {
+function list({ list }: NumberedFindings, id: string, units: Units): string {
   if (list.length === 0) return tag('p', {}, 'Nothing was found.');
   return htmlTable({
     id: `${id}-findings`,
-    caption: `What was found in ${report.file.path}`,
+    caption: 'The severest first, numbered as in the picture',
     rows: list,
     columns: [
       {

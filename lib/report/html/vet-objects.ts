@@ -31,7 +31,8 @@ export function objectTable(report: VetReport, id: string, units: Units): string
   const lengthOf = (value: number): string => bareLength(value, units);
   return htmlTable<RankedObject>({
     id: `${id}-objects`,
-    caption: `Objects of ${report.file.path}`,
+    caption:
+      'Width is what 95 of 100 stitches across a column stay within; spacing and stitch are the middle value',
     rows: rows.toSorted((a, b) => a.object.id - b.object.id),
     columns: [
       {
@@ -53,7 +54,7 @@ export function objectTable(report: VetReport, id: string, units: Units): string
       figure(`stitch ${units}`, ({ stitchLengthMm }) => stitchLengthMm.median, lengthOf),
       figure(
         'points a mm²',
-        ({ densityPerMm2 }) => densityPerMm2,
+        ({ areaMm2, densityPerMm2 }) => (areaMm2 > 0 ? densityPerMm2 : null),
         (value) => fixed(value, 1),
       ),
       {
@@ -66,7 +67,7 @@ export function objectTable(report: VetReport, id: string, units: Units): string
         head: 'found',
         cell: ({ counts }) =>
           SEVERITIES.filter((s) => counts[s] > 0)
-            .map((s) => `${counts[s]} ${s.toUpperCase()}`)
+            .map((s) => `${counts[s]}&nbsp;${s.toUpperCase()}`)
             .join(' ') || '-',
         sortBy: ({ object }) => rank.get(object.id)!,
       },

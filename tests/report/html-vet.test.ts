@@ -1,0 +1,107 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { vetDesign } from '../../lib/pipeline.js';
+import { joinVetSections, vetPage, vetSection } from '../../lib/report/html/vet-page.js';
+import { anyReport } from './any-report.js';
+import { littleCrest, Needle } from './little-design.js';
+import { crestOn, FILE } from './on-goods.js';
+
+const crest = vetDesign(littleCrest(), { file: FILE });
+
+/** Attribute values in a piece of markup, in order. */
+const values = (markup: string, attribute: string): string[] =>
+  [...markup.matchAll(new RegExp(` ${attribute}="([^"]*)"`, 'g'))].map((m) => m[1]);
+
+/** The page without its script. */
+const written = (page: string): string => page.slice(0, page.indexOf('<script>'));
+
+describe('the page of a vet report', () => {
+  it('is sound markup without control characters, with unique ids, whatever the report', () => {
+    fc.assert(
+      fc.property(fc.array(anyReport, { maxLength: 3 }), (reports) => {
+        const page = vetPage(
+          reports.map((report) => ({ report, stitches: crest.stitches })),
+          { units: 'in' },
+        );
+        // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what must not be there
+        expect(page).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202e]/);
+        expect(written(page)).not.toMatch(/NaN|Infinity|undefined|\[object/);
+        const ids = values(page, 'id');
+        expect(new Set(ids).size).toBe(ids.length);
+        for (const target of values(page, 'href')) expect(ids).toContain(target.slice(1));
+        for (const label of values(page, 'aria-labelledby')) expect(ids).toContain(label);
+        expect(page.match(/<h2 /g)?.length ?? 0).toBe(reports.length);
+      }),
+      { numRuns: 30 },
+    );
+  });
+
+  it('says what was found, measured, held against and why, in the units asked for', () => {
+    const page = vetPage([crest], { units: 'in' });
+    const [finding] = crest.report.findings;
+    expect(finding).toMatchObject({ code: 'wide-satin-heavy-underlay', measured: 5.5, limit: 3 });
+    // 5.5 / 25.4 and 3 / 25.4 inches
+    expect(page).toContain('0.217 in');
+    expect(page).toContain('0.118 in');
+    expect(page).toContain(finding.basis);
+    expect(vetPage([crest], { units: 'mm' })).toContain('5.50 mm');
+  });
+
+  it('keeps true proportions and a scale bar of true length', () => {
+    const page = vetPage([crest], { units: 'mm' });
+    const [, across, up] = /scale\(([\d.]+) -([\d.]+)\)/.exec(page)!;
+    expect(across).toBe(up);
+    const [, from, to] = /d="M([\d.]+) [\d.]+V[\d.]+H([\d.]+)V/.exec(page)!;
+    const [, mm] = />(\d+) mm<\/text>/.exec(page)!;
+    // Stitches are drawn in units of 0.1 mm.
+    expect((Number(to) - Number(from)) / (Number(across) * 10)).toBeCloseTo(Number(mm), 1);
+  });
+
+  it('draws every needle point of the design', () => {
+    const drawn = values(vetPage([crest], { units: 'mm' }), 'd')
+      .filter((path) => path.includes('l'))
+      .map((path) => path.match(/-?\d+/g)!.length / 2)
+      .reduce((sum, n) => sum + n, 0);
+    const { x, y, count } = crest.stitches;
+    let moves = 1;
+    for (let i = 1; i < count; i++)
+      if (
+        Math.round(x[i] * 10) !== Math.round(x[i - 1] * 10) ||
+        Math.round(y[i] * 10) !== Math.round(y[i - 1] * 10)
+      )
+        moves++;
+    expect(drawn).toBeGreaterThanOrEqual(moves);
+  });
+
+  it('opens with an index of several designs that leads to each, and says how many could not be read', () => {
+    const page = joinVetSections(
+      [1, 2].map((n) => vetSection(crest, n, { units: 'mm' })),
+      {
+        units: 'mm',
+        unread: 1,
+      },
+    );
+    expect(page).toContain('<a href="#design-1">crest.dst</a>');
+    expect(page).toContain('<a href="#design-2">crest.dst</a>');
+    expect(page).toContain('1 file could not be read.');
+    expect(vetPage([crest], { units: 'mm' })).not.toContain('href="#design-1"');
+  });
+
+  it('says it where nothing could be read, or nothing is sewn', () => {
+    expect(joinVetSections([], { units: 'mm', unread: 2 })).toContain('2 files could not be read.');
+    const empty = vetDesign(new Needle().end(), { file: FILE });
+    const page = vetPage([empty], { units: 'mm' });
+    expect(page).toContain('DO NOT SEW');
+    expect(page).toContain('No objects were found.');
+    expect(written(page)).not.toMatch(/NaN|Infinity|<svg/);
+  });
+
+  it('shows the risk of the whole and of every object where goods were named', async () => {
+    const onGoods = await crestOn({ fabric: 'performance-knit-thin' });
+    const page = vetPage([onGoods], { units: 'mm' });
+    const { risk } = onGoods.report;
+    expect(page).toContain(`(grade ${risk!.grade}): wrinkles about ${risk!.wrinkleMm.toFixed(2)} mm high`);
+    expect(page).toContain('pull-in mm');
+    expect(vetPage([crest], { units: 'mm' })).not.toContain('pull-in');
+  });
+});
