@@ -1,5 +1,7 @@
 /** Where a command writes: a stream of Node, or a list in a test. */
 export interface Sink {
+  /** It is a terminal. */
+  readonly isTTY?: boolean;
   write(text: string, done: (error?: Error | null) => void): unknown;
 }
 

@@ -1,7 +1,17 @@
-import { type Paint, type TextOptions, writeFileSafely } from '../lib/index.js';
+import {
+  type Paint,
+  printable,
+  refuseTarget,
+  type TextOptions,
+  type WriteOptions,
+  writeFileSafely,
+} from '../lib/index.js';
 import { type Io, print, printWidth } from './io.js';
 import type { Report } from './options.js';
 import { pathFrom } from './settings.js';
+
+/** Control sequence EL of ECMA-48: erase from here to the end of the line. */
+const CLEAR_LINE = '\u001b[K';
 
 /** Where a report goes: piece by piece to the terminal, or whole into `--out` at the end. */
 export interface Output {
@@ -21,8 +31,58 @@ export function outputOf(args: Report, io: Io, inputs: readonly string[]): Outpu
       pieces.push(text);
       return true;
     },
-    finish: () => writeFileSafely(pathFrom(io, path), pieces.join(''), { force: args.force, inputs }),
+    finish: () => writeOut(path, pieces.join(''), { force: args.force, inputs }, io),
   };
+}
+
+/** Writes a file safely and says so, on standard error: a report may be on its way through the other. */
+export async function writeOut(
+  name: string,
+  content: Uint8Array | string,
+  options: WriteOptions,
+  io: Io,
+): Promise<void> {
+  await writeFileSafely(pathFrom(io, name), content, options);
+  await print(io.stderr, `wrote ${printable(name)} (${fileSize(Buffer.byteLength(content))})\n`);
+}
+
+/** `512 bytes`, `12.4 kB`, `3.1 MB`. */
+function fileSize(bytes: number): string {
+  if (bytes < 1000) return bytes === 1 ? '1 byte' : `${bytes} bytes`;
+  return bytes < 999_950 ? `${(bytes / 1e3).toFixed(1)} kB` : `${(bytes / 1e6).toFixed(1)} MB`;
+}
+
+/** What a command line may say about files to write. */
+interface Targets {
+  words?: readonly string[];
+  out?: string;
+  map?: string;
+  force?: boolean;
+}
+
+/** Refuses files that could not be written in the end, before any work is done. */
+export async function refuseTargets({ words = [], out, map, force }: Targets, io: Io): Promise<void> {
+  const inputs = words.map((word) => pathFrom(io, word));
+  for (const name of [out, map]) {
+    if (name !== undefined) await refuseTarget(pathFrom(io, name), { force, inputs });
+  }
+}
+
+/** What is said while the mechanics are at work. */
+export const WORKING_OUT = 'working out the pucker';
+
+/**
+ * Does work that takes a while under a line that says so and goes away afterwards; a standard error that is no terminal is told
+ * nothing.
+ */
+export async function underNotice<T>(notice: string, io: Io, work: () => Promise<T>): Promise<T> {
+  if (!io.stderr.isTTY || io.env.TERM === 'dumb') return work();
+  await print(io.stderr, `${notice} ...`);
+  try {
+    return await work();
+  } finally {
+    await print(io.stderr, `\r${CLEAR_LINE}`);
+  }
 }
 
 /** How printed reports are set: the terminal's width, the units asked for, colour only on a terminal that wants it. */

@@ -1,7 +1,7 @@
-import { svgToPng, writeFileSafely } from '../lib/index.js';
+import { svgToPng } from '../lib/index.js';
 import { badArgument } from './bad-argument.js';
 import { type Io, print } from './io.js';
-import { pathFrom } from './settings.js';
+import { writeOut } from './output.js';
 
 const USUAL_PIXELS = 1600;
 
@@ -46,5 +46,5 @@ export async function writePicture(
       );
     }
   }
-  await writeFileSafely(pathFrom(io, out), content, { force, inputs });
+  await writeOut(out, content, { force, inputs }, io);
 }

@@ -5,6 +5,7 @@ import { overview, requestOf } from './command-line.js';
 import { COMMANDS } from './commands.js';
 import { errorLine, traceOf } from './error-lines.js';
 import { type Io, print } from './io.js';
+import { refuseTargets } from './output.js';
 
 /** Options that stand without a command; the last is how a shell asks for completions. */
 const ALONE = ['--help', '-h', '--version', '--get-yargs-completions'];
@@ -42,6 +43,7 @@ async function dispatch(argv: readonly string[], io: Io): Promise<number> {
     if (request.text !== '') await print(io.stdout, `${request.text}\n`);
     return EXIT.clean;
   }
+  await refuseTargets(request.args, io);
   // What a handler expects was held against its options where the table was made.
   return (await request.command.load())(request.args as never, io);
 }

@@ -1,4 +1,4 @@
-import { isAbsolute, resolve } from 'node:path';
+import { isAbsolute, join } from 'node:path';
 import {
   DEFAULT_SHOP,
   findUpward,
@@ -31,7 +31,7 @@ export async function settingsOf(args: Everywhere & Fit, io: Io): Promise<Settin
 
 /** A path from the command line, seen from the working directory. */
 export function pathFrom(io: Io, path: string): string {
-  return isAbsolute(path) || io.cwd === process.cwd() ? path : resolve(io.cwd, path);
+  return isAbsolute(path) || io.cwd === process.cwd() ? path : join(io.cwd, path);
 }
 
 /** The shop of `--profile`, or of the nearest profile upward from the working directory, or the built-in one. */

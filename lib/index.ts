@@ -35,7 +35,7 @@ export { Break, penetrations, type Stitches } from './format/stitches.js';
 export { findUpward } from './io/find-upward.js';
 export { type DesignFileList, listDesignFiles } from './io/list-files.js';
 export { type DesignFile, type ReadOptions, readBytes, readDesignFile } from './io/read-file.js';
-export { type WriteOptions, writeFileSafely } from './io/write-file.js';
+export { refuseTarget, type WriteOptions, writeFileSafely } from './io/write-file.js';
 export type { Catalogue, Shelf } from './materials/catalogue.js';
 export type { CatalogueOverrides } from './materials/overrides.js';
 export { HOOP_FIELDS, type HoopField, PLACES, type Place } from './materials/places.js';

@@ -12,7 +12,7 @@ import { EXIT, type Handler, type Words } from '../command.js';
 import { factsOf } from '../facts.js';
 import { type Goods, goodsRequest } from '../goods.js';
 import type { Everywhere, Fit, Report } from '../options.js';
-import { outputOf, textOptions } from '../output.js';
+import { outputOf, textOptions, underNotice, WORKING_OUT } from '../output.js';
 import { pathFrom, settingsOf } from '../settings.js';
 
 interface CompareArgs extends Words, Everywhere, Fit, Goods, Report {
@@ -31,7 +31,8 @@ export const compare: Handler<CompareArgs> = async (args, io) => {
     vettings.push(vetDesign(file.design, { ...settings, file: factsOf(file) }));
   }
   const [before, after] = vettings;
-  const foreseen = goods && (await foreseeChange(before, after, goods, settings.shop));
+  const foreseen =
+    goods && (await underNotice(WORKING_OUT, io, () => foreseeChange(before, after, goods, settings.shop)));
   const result = await compareReports(before.report, after.report, foreseen);
   const output = outputOf(args, io, paths);
   await output.write(

@@ -1,14 +1,8 @@
-import {
-  type Diagnostic,
-  encodeDesign,
-  formatOf,
-  printable,
-  readDesignFile,
-  writeFileSafely,
-} from '../../lib/index.js';
+import { type Diagnostic, encodeDesign, formatOf, printable, readDesignFile } from '../../lib/index.js';
 import { badArgument } from '../bad-argument.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import { print } from '../io.js';
+import { writeOut } from '../output.js';
 import { pathFrom } from '../settings.js';
 
 interface ConvertArgs extends Words {
@@ -30,10 +24,7 @@ export const convert: Handler<ConvertArgs> = async (args, io) => {
     throw badArgument('convert needs a file to write', 'write -o and a name that ends in .csv or .dst');
   }
   const { path, design } = await readDesignFile(pathFrom(io, args.words[0]));
-  await writeFileSafely(pathFrom(io, out), encodeDesign(design, format), {
-    force,
-    inputs: [path],
-  });
+  await writeOut(out, encodeDesign(design, format), { force, inputs: [path] }, io);
   // Whoever goes on with the copy must know what was odd in the file it was made from.
   if (design.diagnostics.length > 0) {
     await print(

@@ -4,16 +4,18 @@ import {
   type Drawing,
   drawDesign,
   goodsOf,
+  puckerReport,
   readDesignFile,
+  risksOf,
   type Units,
   vetDesign,
-  vetOnGoods,
 } from '../../lib/index.js';
 import { badArgument } from '../bad-argument.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import { factsOf } from '../facts.js';
 import { type Goods, goodsRequest } from '../goods.js';
 import type { Everywhere } from '../options.js';
+import { underNotice, WORKING_OUT } from '../output.js';
 import { pictureKind, writePicture } from '../picture.js';
 import { pathFrom, shopOf } from '../settings.js';
 
@@ -42,10 +44,13 @@ export const draw: Handler<DrawArgs> = async (args, io) => {
   let note: string | undefined;
   if (by === 'risk' && request !== null) {
     const shop = await shopOf(args, io);
-    const vetting = await vetOnGoods(file.design, { file: facts, shop }, await goodsOf(request, shop));
-    const { objects, risk } = vetting.report;
-    drawing = { ...vetting, grades: new Map(objects.map((object) => [object.id, object.risk!.grade])) };
-    note = `on ${risk!.conditions.fabricName}, over ${risk!.conditions.stackName}; a sew-out decides`;
+    const conditions = await goodsOf(request, shop);
+    const vetting = vetDesign(file.design, { file: facts, shop });
+    const [risk] = await underNotice(WORKING_OUT, io, () => risksOf(vetting, [conditions], shop));
+    const report = await puckerReport({ ...shop, file: facts, measures: vetting.measures, risk, conditions });
+    drawing = { ...vetting, grades: new Map(report.objects.map(({ id, risk }) => [id, risk.grade])) };
+    const { fabricName, stackName } = report.conditions;
+    note = `on ${fabricName}, over ${stackName}; a sew-out decides`;
   } else drawing = vetDesign(file.design, { file: facts });
   const svg = await drawDesign(drawing, { by, title: basename(file.path), units, note });
   await writePicture(svg, { out, pixels, force, inputs: [file.path] }, io);

@@ -16,7 +16,7 @@ import { EXIT, type Handler, type Words } from '../command.js';
 import { factsOf } from '../facts.js';
 import { type Goods, goodsRequest } from '../goods.js';
 import type { Everywhere, Report } from '../options.js';
-import { outputOf, textOptions } from '../output.js';
+import { outputOf, textOptions, underNotice, WORKING_OUT } from '../output.js';
 import { pictureKind, writePicture } from '../picture.js';
 import { pathFrom, shopOf } from '../settings.js';
 
@@ -41,7 +41,7 @@ export const pucker: Handler<PuckerArgs> = async (args, io) => {
   const goods = await Promise.all(stacks.map((stack) => goodsOf(goodsRequest(args, stack)!, shop)));
   const file = await readDesignFile(pathFrom(io, args.words[0]));
   const vetting = vetDesign(file.design, { file: factsOf(file), shop });
-  const risks = await risksOf(vetting, goods, shop);
+  const risks = await underNotice(WORKING_OUT, io, () => risksOf(vetting, goods, shop));
   const { catalogue, parameters } = shop;
   const inputs = risks.map((risk, i) => ({
     file: factsOf(file),

@@ -27,15 +27,7 @@ export async function writeFileSafely(
   { force = false, inputs = [] }: WriteOptions = {},
 ): Promise<void> {
   try {
-    const { target, stats } = await findTarget(path);
-    if (stats) {
-      await refuseInput(path, stats, inputs);
-      if (!stats.isFile()) {
-        const what = stats.isDirectory() ? 'it is a folder' : 'it is a device, pipe or socket, not a file';
-        throw new LieflatError({ code: 'unwritable', place: path, what, todo: 'give the name of a file' });
-      }
-      if (!force) throw existsAlready(path);
-    }
+    const { target, stats } = await allowedTarget(path, { force, inputs });
     const { file, temporary } = await openBeside(target);
     try {
       await fill(file, content, stats);
@@ -49,6 +41,41 @@ export async function writeFileSafely(
   } catch (error) {
     throw fileError(error, path, 'writing');
   }
+}
+
+/**
+ * Refuses a target that {@link writeFileSafely} would refuse, before the work that is to be written is done. The last word has the
+ * writing: what is there can change in between.
+ * @throws LieflatError as {@link writeFileSafely} does
+ */
+export async function refuseTarget(path: string, options: WriteOptions = {}): Promise<void> {
+  try {
+    const { target } = await allowedTarget(path, options);
+    await stat(dirname(target));
+  } catch (error) {
+    throw fileError(error, path, 'writing');
+  }
+}
+
+/** Where the bytes go in the end, and what is there now, if it may be replaced. */
+async function allowedTarget(
+  path: string,
+  { force = false, inputs = [] }: WriteOptions,
+): Promise<{ target: string; stats: BigIntStats | null }> {
+  if (/[/\\]$/.test(path)) throw notAFile(path, 'it is the name of a folder');
+  const found = await findTarget(path);
+  const { stats } = found;
+  if (stats) {
+    await refuseInput(path, stats, inputs);
+    if (stats.isDirectory()) throw notAFile(path, 'it is a folder');
+    if (!stats.isFile()) throw notAFile(path, 'it is a device, pipe or socket, not a file');
+    if (!force) throw existsAlready(path);
+  }
+  return found;
+}
+
+function notAFile(path: string, what: string): LieflatError {
+  return new LieflatError({ code: 'unwritable', place: path, what, todo: 'give the name of a file' });
 }
 
 /** Where the bytes go in the end, and what is there now. */
@@ -74,7 +101,8 @@ function nullIfMissing(error: unknown): null {
 
 async function refuseInput(path: string, target: BigIntStats, inputs: readonly string[]): Promise<void> {
   for (const input of inputs) {
-    const stats = await stat(input, { bigint: true }).catch(nullIfMissing);
+    // What cannot be looked at was not read.
+    const stats = await stat(input, { bigint: true }).catch(() => null);
     if (stats && stats.dev === target.dev && stats.ino === target.ino) {
       throw new LieflatError({
         code: 'bad-argument',

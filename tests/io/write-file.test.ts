@@ -1,7 +1,7 @@
 import { execFileSync } from 'node:child_process';
 import { chmod, link, mkdir, readdir, readFile, stat, symlink, writeFile } from 'node:fs/promises';
 import { describe, expect, it } from 'vitest';
-import { writeFileSafely } from '../../lib/io/write-file.js';
+import { refuseTarget, writeFileSafely } from '../../lib/io/write-file.js';
 import { temporaryFolder } from './temporary-folder.js';
 
 const at = temporaryFolder();
@@ -88,6 +88,21 @@ describe('writing a file', () => {
     await refused(writeFileSafely(at('file', 'a.dst'), NEW), 'unwritable', 'not a folder');
     await refused(writeFileSafely(at('x'.repeat(300)), NEW), 'unwritable', 'too long');
     expect(await readdir(at())).toEqual(['file']);
+  });
+
+  it('can be asked beforehand, and then touches nothing', async () => {
+    await writeFile(at('there.txt'), 'old');
+    await mkdir(at('folder'));
+    await refused(refuseTarget(at('there.txt')), 'exists', 'already');
+    await refused(refuseTarget(at('folder')), 'unwritable', 'folder');
+    await refused(refuseTarget(at('new/')), 'unwritable', 'folder');
+    await refused(refuseTarget(at('none', 'a.dst')), 'unwritable', 'folder for it does not exist');
+    const inputs = [at('there.txt')];
+    await refused(refuseTarget(at('there.txt'), { force: true, inputs }), 'bad-argument', 'was read');
+    await refuseTarget(at('there.txt'), { force: true });
+    await refuseTarget(at('new.txt'));
+    expect((await readdir(at())).sort()).toEqual(['folder', 'there.txt']);
+    expect(await content('there.txt')).toBe('old');
   });
 
   it('removes what it had begun when it fails, and leaves the old file', async () => {
