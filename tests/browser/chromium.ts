@@ -60,7 +60,8 @@ export function inChromium(): (document: string, options?: VisitOptions) => Prom
         '--disable-sync',
       ],
     });
-  });
+    // A busy machine takes a while to start it.
+  }, 60_000);
   afterAll(async () => {
     await browser?.close();
     if (folder) rmSync(folder, { recursive: true, force: true });

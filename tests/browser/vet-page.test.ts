@@ -146,18 +146,19 @@ describe('the keyboard', () => {
 });
 
 describe('on paper', () => {
-  it('the page fits A4 across, with the picture on one sheet', async () => {
-    // 210 mm less two margins of 12 mm, at 96 CSS pixels an inch.
-    const { page } = await open(await vetted(sample('incoming.dst'), sample('crest.dst')), {
-      width: Math.floor((186 / 25.4) * 96),
-      media: 'print',
-    });
+  it.each([
+    ['several designs', [sample('incoming.dst'), sample('crest.dst')]],
+    ['a design on goods', [sample('incoming.dst'), '--fabric', 'pique-knit', '--units', 'in']],
+  ])('the page of %s fits A4 across, with each picture on one sheet', async (_, words) => {
+    // 210 mm by 297 mm less margins of 12 mm, at 96 CSS pixels an inch.
+    const [across, down] = [(186 / 25.4) * 96, (273 / 25.4) * 96];
+    const { page } = await open(await vetted(...words), { width: Math.floor(across), media: 'print' });
     expect(await sidewaysScroll(page)).toBe(0);
     for (const picture of await page.locator('svg.design').all())
-      expect((await picture.boundingBox())!.height).toBeLessThan((273 / 25.4) * 96);
+      expect((await picture.boundingBox())!.height).toBeLessThan(down);
     for (const table of await page.locator('table').all()) {
       const { x, width } = (await table.boundingBox())!;
-      expect(x + width).toBeLessThanOrEqual((186 / 25.4) * 96 + 1);
+      expect(x + width).toBeLessThanOrEqual(across);
     }
     expect(await page.locator('.skip').isVisible()).toBe(false);
   });

@@ -101,6 +101,7 @@ describe('the page of a vet report', () => {
     const page = vetPage([onGoods], { units: 'mm' });
     const { risk } = onGoods.report;
     expect(page).toContain(`(grade ${risk!.grade}): wrinkles about ${risk!.wrinkleMm.toFixed(2)} mm high`);
+    expect(page.match(/ id="design-1-risk"/g)).toHaveLength(1);
     expect(page).toContain('pull-in mm');
     expect(vetPage([crest], { units: 'mm' })).not.toContain('pull-in');
   });

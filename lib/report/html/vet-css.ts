@@ -13,6 +13,7 @@ figcaption { padding: .5em 0; font-size: .9rem; max-width: 52rem; }
 .why { min-width: 7rem; display: inline-block; }
 footer { border-top: 1px solid var(--line); margin-top: 2.5rem; padding-top: .8rem; color: var(--quiet); font-size: .875rem; }
 @media print {
+  .design-section { margin-top: 1rem; }
   .picture { border: 0; overflow: visible; max-width: 150mm; }
   .picture svg { min-width: 0; max-height: 170mm; }
   .design-section + .design-section { break-before: page; }

@@ -1,16 +1,20 @@
 /** What a vet report foresees on some goods, and what is advised for them. */
 import { driverWords } from '../driver-words.js';
-import { fixed, length, type Units } from '../quantities.js';
+import { bareLength, fixed, length, type Units } from '../quantities.js';
+import { riskWord } from '../risk-word.js';
 import { riskWords } from '../summary.js';
 import type { VetReport } from '../vet-report.js';
 import { html, tag } from './markup.js';
-import { factList } from './table.js';
+import { factList, htmlTable } from './table.js';
+import { kindWords } from './vet-objects.js';
 
-/** Nothing where no goods were named. */
-export function goodsParts(report: VetReport, units: Units): string {
+/** Nothing where no goods were named. @param id of the section */
+export function goodsParts(report: VetReport, id: string, units: Units): string {
   const words = riskWords(report, units);
   if (report.risk === null || words === null) return '';
   const { drivers, conditions, pullInMm } = report.risk;
+  // What rounds to nothing is no cause.
+  const shares = drivers.filter(({ share }) => share >= 0.005);
   const backed = conditions.stack.length > 0;
   return [
     tag('h3', {}, 'On the goods'),
@@ -19,19 +23,76 @@ export function goodsParts(report: VetReport, units: Units): string {
       ['risk', `${tag('strong', {}, html(words.word))} ${html(words.rest)}`],
       ['pull-in', html(`edges move in by about ${length(pullInMm, units)}`)],
     ]),
-    drivers.length > 0
+    shares.length > 0
       ? tag('p', {}, 'What the wrinkles come from:') +
         tag(
           'ul',
           {},
-          ...drivers.map(({ cause, share }) => {
+          ...shares.map(({ cause, share }) => {
             const { short, why } = driverWords(cause, backed);
             return tag('li', {}, html(`${short}, ${fixed(share * 100, 0)} %: ${why}`));
           }),
         )
       : '',
+    riskTable(report, id, units),
     adviceParts(report),
   ].join('\n');
+}
+
+function riskTable({ objects, risk }: VetReport, id: string, units: Units): string {
+  const rows = objects.flatMap((object) => (object.risk ? [{ object, risk: object.risk }] : []));
+  if (rows.length === 0) return '';
+  const backed = risk !== null && risk.conditions.stack.length > 0;
+  return htmlTable({
+    id: `${id}-risk`,
+    caption:
+      'What is foreseen at each object, the worst first; the range is what may come of what is not known exactly',
+    rows: rows.toSorted((a, b) => b.risk.wrinkleMm - a.risk.wrinkleMm || a.object.id - b.object.id),
+    columns: [
+      {
+        head: 'object',
+        number: true,
+        namesRow: true,
+        cell: ({ object }) => String(object.id),
+        sortBy: ({ object }) => object.id,
+      },
+      {
+        head: 'kind',
+        cell: ({ object }) => kindWords(object),
+        sortBy: ({ object }) => kindWords(object),
+      },
+      {
+        head: 'risk',
+        cell: ({ risk: { grade } }) => `${riskWord(grade)} (grade ${grade})`,
+        // Grades run from 1, severe, to 5.
+        sortBy: ({ risk: { grade } }) => grade,
+      },
+      {
+        head: `wrinkle ${units}`,
+        number: true,
+        cell: ({ risk: { wrinkleMm } }) => bareLength(wrinkleMm, units),
+        sortBy: ({ risk: { wrinkleMm } }) => wrinkleMm,
+      },
+      {
+        head: `range ${units}`,
+        number: true,
+        cell: ({ risk: { range } }) =>
+          `${bareLength(range.wrinkleMm[0], units)} to ${bareLength(range.wrinkleMm[1], units)}`,
+      },
+      {
+        head: `pull-in ${units}`,
+        number: true,
+        cell: ({ risk: { pullInMm } }) => bareLength(pullInMm, units),
+        sortBy: ({ risk: { pullInMm } }) => pullInMm,
+      },
+      {
+        head: 'mostly',
+        // Of what lies flat nothing is the cause.
+        cell: ({ risk: { grade, drivers } }) =>
+          grade < 5 && drivers.length > 0 ? html(driverWords(drivers[0].cause, backed).short) : '-',
+      },
+    ],
+  });
 }
 
 function adviceParts({ advice, objects }: VetReport): string {

@@ -1,7 +1,6 @@
 /** The table of objects in a vet report. */
 import { bareLength, fixed, place, type Units } from '../quantities.js';
 import { type RankedObject, rankObjects } from '../rank-objects.js';
-import { riskWord } from '../risk-word.js';
 import { SEVERITIES } from '../summary.js';
 import type { ObjectReport, VetReport } from '../vet-report.js';
 import { html, tag } from './markup.js';
@@ -71,33 +70,11 @@ export function objectTable(report: VetReport, id: string, units: Units): string
             .join(' ') || '-',
         sortBy: ({ object }) => rank.get(object.id)!,
       },
-      ...(report.objects.some(({ risk }) => risk !== null) ? riskColumns(units) : []),
     ],
   });
 }
 
-const riskColumns = (units: Units): TableColumn<RankedObject>[] => [
-  {
-    head: 'risk',
-    cell: ({ object: { risk } }) => (risk ? `${riskWord(risk.grade)} (grade ${risk.grade})` : '-'),
-    // The worst first: grades run from 5, smooth, to 1.
-    sortBy: ({ object: { risk } }) => risk?.grade ?? null,
-  },
-  {
-    head: `wrinkle ${units}`,
-    number: true,
-    cell: ({ object: { risk } }) => (risk ? bareLength(risk.wrinkleMm, units) : '-'),
-    sortBy: ({ object: { risk } }) => risk?.wrinkleMm ?? null,
-  },
-  {
-    head: `pull-in ${units}`,
-    number: true,
-    cell: ({ object: { risk } }) => (risk ? bareLength(risk.pullInMm, units) : '-'),
-    sortBy: ({ object: { risk } }) => risk?.pullInMm ?? null,
-  },
-];
-
-const kindWords = ({ split, kind }: ObjectReport): string => (split ? 'split satin' : kind);
+export const kindWords = ({ split, kind }: ObjectReport): string => (split ? 'split satin' : kind);
 
 function lockWords({ locks: { start, end } }: ObjectReport): string {
   if (start && end) return 'both';

@@ -62,7 +62,7 @@ export function vetSection(
       ['file', html(`${count(file.bytes)} bytes, SHA-256 ${file.sha256}`)],
     ]),
     '\n',
-    goodsParts(report, units),
+    goodsParts(report, id, units),
     ...(stitches.count > 0 ? [tag('h3', {}, 'Where'), picture, '\n'] : []),
     tag('h3', {}, 'What was found'),
     list,
