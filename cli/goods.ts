@@ -53,19 +53,35 @@ export function goodsRequest(args: Omit<Goods, 'stack'>, stack: string | undefin
     fabric,
     stack,
     thread,
-    grainDeg: numberOf('grain', args.grain, 'an angle in degrees, as 45'),
-    hoopStretchPercent: numberOf(
-      'hoop-stretch',
-      args['hoop-stretch']?.replace(/\s*%$/, ''),
-      'a percentage, as 5',
-    ),
-    washes: numberOf('after-wash', args['after-wash'], 'a count, as 3'),
+    grainDeg: numberOf('grain', args.grain, GRAIN),
+    hoopStretchPercent: numberOf('hoop-stretch', args['hoop-stretch']?.replace(/\s*%$/, ''), HOOP_STRETCH),
+    washes: numberOf('after-wash', args['after-wash'], WASHES),
   };
 }
 
-function numberOf(option: string, text: string | undefined, what: string): number | undefined {
+/** What numbers an option takes, and how that is said. */
+interface Numbers {
+  takes: (number: number) => boolean;
+  what: string;
+}
+
+const GRAIN: Numbers = {
+  takes: (degrees) => degrees >= -180 && degrees <= 180,
+  what: 'degrees from -180 to 180, as 45',
+};
+const HOOP_STRETCH: Numbers = {
+  takes: (percent) => percent >= 0 && percent <= 50,
+  what: 'a percentage from 0 to 50, as 5',
+};
+const WASHES: Numbers = {
+  takes: (count) => count >= 0 && Number.isInteger(count),
+  what: 'a whole number from 0, as 3',
+};
+
+function numberOf(option: string, text: string | undefined, { takes, what }: Numbers): number | undefined {
   if (text === undefined) return undefined;
   const number = text.trim() === '' ? Number.NaN : Number(text);
-  if (!Number.isFinite(number)) throw badArgument(`--${option} cannot be ${text || 'empty'}`, `give ${what}`);
+  if (!(Number.isFinite(number) && takes(number)))
+    throw badArgument(`--${option} cannot be ${text || 'empty'}`, `give ${what}`);
   return number;
 }

@@ -34,23 +34,41 @@ const ONE_OF: Record<Shelf, string> = {
   needles: 'needle',
 };
 
+/** Ids named in an error; a list of all is a command away. */
+const MOST_NAMED = 6;
+/** Where no id holds a word that was typed, as many of the nearest by spelling are named. */
+const NEAREST_BY_SPELLING = 3;
+
 /**
  * The material with that id.
- * @throws LieflatError `unknown-id`, naming the nearest ids and then all of them.
+ * @throws LieflatError `unknown-id`, naming the ids that were likely meant and where all are listed.
  */
 export function find<S extends Shelf>(catalogue: Catalogue, shelf: S, id: string): Catalogue[S][string] {
   const shelved: Catalogue[S] = catalogue[shelf];
   if (Object.hasOwn(shelved, id)) return shelved[id] as Catalogue[S][string];
-  const ids = Object.keys(shelved);
-  const nearest = [...ids]
-    .map((known) => ({ known, off: distance(id.toLowerCase(), known) }))
-    .sort((a, b) => a.off - b.off || (a.known < b.known ? -1 : 1))
-    .slice(0, 3)
-    .map(({ known }) => known);
   throw new LieflatError({
     code: 'unknown-id',
     place: `${ONE_OF[shelf]} "${id}"`,
     what: `there is no ${ONE_OF[shelf]} of that name`,
-    todo: `nearest are ${nearest.join(', ')}; known are ${ids.join(', ')}`,
+    todo: `nearest are ${likelyMeant(id, Object.keys(shelved)).join(', ')}; lieflat catalog ${shelf} lists all`,
   });
+}
+
+/** Ids that hold most of the words typed, else the nearest in spelling by the Levenshtein distance; the nearest first. */
+function likelyMeant(typed: string, ids: readonly string[]): string[] {
+  const wanted = typed
+    .trim()
+    .toLowerCase()
+    .replace(/[\s_]+/g, '-');
+  const words = wanted.split('-').filter((word) => word !== '');
+  const scored = ids
+    .map((id) => ({
+      id,
+      held: words.filter((word) => id.includes(word)).length,
+      off: distance(wanted, id),
+    }))
+    .sort((a, b) => b.held - a.held || a.off - b.off || (a.id < b.id ? -1 : 1));
+  const most = scored[0]?.held ?? 0;
+  const meant = most > 0 ? scored.filter(({ held }) => held === most) : scored.slice(0, NEAREST_BY_SPELLING);
+  return meant.slice(0, MOST_NAMED).map(({ id }) => id);
 }

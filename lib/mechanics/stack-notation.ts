@@ -7,25 +7,45 @@ export const NO_STACK = 'none';
 
 /**
  * Reads a stack as people write it: `sheet[@angle]` joined by `+`, from the garment outward; `none` for no backing. Angles are degrees
- * counter-clockwise from +X.
- * @throws LieflatError `unknown-id` for a sheet that is not in the catalogue, `bad-argument` for an angle that is no number.
+ * counter-clockwise from +X, 0 to 180.
+ * @throws LieflatError `unknown-id` for a sheet that is not in the catalogue, `bad-argument` for a topping and for an angle that is
+ * no number or not from 0 to 180.
  */
 export function parseStack(text: string, catalogue: Catalogue): StackedSheet[] {
   const trimmed = text.trim();
   if (trimmed === NO_STACK) return [];
   return trimmed.split('+').map((part) => {
     const [id, angle, ...rest] = part.trim().split('@');
-    const sheet = find(catalogue, 'sheets', id.trim()).id;
-    const angleDeg = angle === undefined ? 0 : angle.trim() === '' ? Number.NaN : Number(angle);
+    const sheet = sheetOf(id.trim(), catalogue);
+    const refuse = (what: string, todo: string): LieflatError =>
+      new LieflatError({ code: 'bad-argument', place: `backing "${part.trim()}"`, what, todo });
+    if (angle === undefined) return { sheet, angleDeg: 0 };
+    const angleDeg = angle.trim() === '' ? Number.NaN : Number(angle);
     if (!Number.isFinite(angleDeg) || rest.length > 0)
-      throw new LieflatError({
-        code: 'bad-argument',
-        place: `backing "${part.trim()}"`,
-        what: 'what follows the @ is no angle',
-        todo: `write ${sheet}@45, or ${sheet} alone for an angle of 0`,
-      });
+      throw refuse(
+        'what follows the @ is no angle',
+        `write ${sheet}@45, or ${sheet} alone for an angle of 0`,
+      );
+    if (!(angleDeg >= 0 && angleDeg <= 180)) {
+      const same = Number((((angleDeg % 180) + 180) % 180).toFixed(6));
+      throw refuse(
+        'the angle is not from 0 to 180',
+        `a sheet is the same again after half a turn: write ${sheet}@${same}`,
+      );
+    }
     return { sheet, angleDeg };
   });
+}
+
+function sheetOf(id: string, catalogue: Catalogue): string {
+  if (!Object.hasOwn(catalogue.sheets, id) && Object.hasOwn(catalogue.toppings, id))
+    throw new LieflatError({
+      code: 'bad-argument',
+      place: `backing "${id}"`,
+      what: 'that is a topping: it lies on the garment, not behind it',
+      todo: 'leave it out of --stack, or name a sheet of lieflat catalog sheets',
+    });
+  return find(catalogue, 'sheets', id).id;
 }
 
 /** The stack as {@link parseStack} reads it. */

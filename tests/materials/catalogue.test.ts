@@ -62,11 +62,25 @@ describe('catalogue', () => {
         }
   });
 
-  it('names the nearest ids and all of them where one is unknown', () => {
-    const error = failure(() => find(CATALOGUE, 'fabrics', 'performance-nit'));
+  it.each([
+    ['performance', 'performance-knit, performance-knit-thin'],
+    ['Performance Knit', 'performance-knit, performance-knit-thin'],
+    ['performance-nit', 'performance-knit, performance-knit-thin'],
+    ['knit', 'pique-knit, jersey-knit, performance-knit, performance-knit-thin'],
+    ['cap', 'cap-structured, cap-unstructured'],
+    ['denym', 'denim, fleece, twill'],
+  ])('names the ids that %j may have meant, and where all are listed', (typed, nearest) => {
+    const error = failure(() => find(CATALOGUE, 'fabrics', typed));
     expect(error.code).toBe('unknown-id');
-    expect(error.todo).toMatch(/^nearest are performance-knit, /);
-    for (const id of FABRICS.split(' ')) expect(error.todo).toContain(id);
+    expect(error.todo).toBe(`nearest are ${nearest}; lieflat catalog fabrics lists all`);
+  });
+
+  it('names no more than six ids of a shop that has many, and none that the language lends', () => {
+    const many = Object.fromEntries(
+      Array.from({ length: 20 }, (_, i) => [`knit-${i}`, CATALOGUE.fabrics.denim]),
+    );
+    const { todo } = failure(() => find({ ...CATALOGUE, fabrics: many }, 'fabrics', 'knit'));
+    expect(todo.match(/knit-\d+/g)).toHaveLength(6);
     expect(failure(() => find(CATALOGUE, 'sheets', 'toString')).code).toBe('unknown-id');
   });
 });
