@@ -18,11 +18,13 @@ export function goodsParts(report: VetReport, id: string, units: Units): string 
   const backed = conditions.stack.length > 0;
   return [
     tag('h3', {}, 'On the goods'),
-    factList([
-      ['sewn', html(words.goods)],
-      ['risk', `${tag('strong', {}, html(words.word))} ${html(words.rest)}`],
-      ['pull-in', html(`edges move in by about ${length(pullInMm, units)}`)],
-    ]),
+    tag(
+      'p',
+      {},
+      html(
+        `Foreseen ${words.goods}. The edges of the design move in by about ${length(pullInMm, units)} in sewing.`,
+      ),
+    ),
     shares.length > 0
       ? tag('p', {}, 'What the wrinkles come from:') +
         tag(

@@ -2,7 +2,7 @@
 import type { Stitches } from '../../format/stitches.js';
 import { count, counted, duration, size, type Units } from '../quantities.js';
 import { riskWord } from '../risk-word.js';
-import { tally, tallyWords, totals, type Verdict, verdictOf } from '../summary.js';
+import { riskWords, tally, tallyWords, totals, type Verdict, verdictOf } from '../summary.js';
 import type { VetReport } from '../vet-report.js';
 import { html, tag } from './markup.js';
 import { htmlPage } from './page.js';
@@ -47,7 +47,8 @@ export function vetSection(
   number: number,
   { units }: VetPageOptions,
 ): VetSection {
-  const { file, design, findings, risk } = report;
+  const { file, design, findings } = report;
+  const risk = riskWords(report, units);
   const id = `design-${number}`;
   const counts = tally(findings);
   const verdict = verdictOf(counts);
@@ -59,13 +60,17 @@ export function vetSection(
     tag('p', { class: 'verdict' }, verdictMark(verdict), ` ${html(tallyWords(counts))}`),
     factList([
       ...totals(report, units).map(([name, text]): [string, string] => [name, html(text)]),
+      ...(risk
+        ? [['risk', `${tag('strong', {}, html(risk.word))} ${html(risk.rest)}`] satisfies [string, string]]
+        : []),
       ['file', html(`${count(file.bytes)} bytes, SHA-256 ${file.sha256}`)],
     ]),
     '\n',
-    goodsParts(report, id, units),
     ...(stitches.count > 0 ? [tag('h3', {}, 'Where'), picture, '\n'] : []),
     tag('h3', {}, 'What was found'),
     list,
+    '\n',
+    goodsParts(report, id, units),
     '\n',
     tag('h3', {}, 'Objects in sewing order'),
     objectTable(report, id, units),
@@ -73,7 +78,7 @@ export function vetSection(
   );
   return {
     markup,
-    entry: { id, path: file.path, verdict, counts, design, grade: risk?.grade ?? null },
+    entry: { id, path: file.path, verdict, counts, design, grade: report.risk?.grade ?? null },
   };
 }
 
