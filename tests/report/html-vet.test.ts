@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { vetDesign } from '../../lib/pipeline.js';
 import { joinVetSections, vetPage, vetSection } from '../../lib/report/html/vet-page.js';
+import type { ObjectReport, VetReport } from '../../lib/report/vet-report.js';
 import { anyReport } from './any-report.js';
 import { littleCrest, Needle } from './little-design.js';
 import { crestOn, FILE } from './on-goods.js';
@@ -104,5 +105,22 @@ describe('the page of a vet report', () => {
     expect(page.match(/ id="design-1-risk"/g)).toHaveLength(1);
     expect(page).toContain('pull-in mm');
     expect(vetPage([crest], { units: 'mm' })).not.toContain('pull-in');
+  });
+
+  it('tells the advice in its own words, of the whole and of each object that has some', async () => {
+    const { report, stitches } = await crestOn({ fabric: 'performance-knit-thin' });
+    const advice = (...text: string[]) =>
+      ({ text }) as unknown as VetReport['advice'] & ObjectReport['advice'];
+    const objects = report.objects.map((object, i) => ({
+      ...object,
+      advice: i === 1 ? advice('Lay a <light> fill.', 'Lock the end.') : null,
+    }));
+    const told = { ...report, advice: advice('Put a cut-away behind it.'), objects };
+    const page = vetPage([{ report: told, stitches }], { units: 'mm' });
+    expect(page).toContain('<h3>What is advised</h3>');
+    expect(page).toContain('<li>Put a cut-away behind it.</li>');
+    expect(page).toContain('<dt>object 2</dt><dd>Lay a &lt;light&gt; fill.<br>Lock the end.</dd>');
+    const silent = { ...report, advice: null, objects: objects.map((o) => ({ ...o, advice: null })) };
+    expect(vetPage([{ report: silent, stitches }], { units: 'mm' })).not.toContain('advised');
   });
 });
