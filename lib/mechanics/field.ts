@@ -40,7 +40,7 @@ export interface FieldSolution {
 }
 
 /** A displacement in Fourier space, v with u = i·v up to half a cell, and the even strain of the whole sheet. */
-interface FieldVector {
+export interface FieldVector {
   x: Float64Array;
   y: Float64Array;
   even: number[];
@@ -129,9 +129,15 @@ export class FieldSolver {
   }
 
   /**
+   * @param start a guess at the solution; it saves iterations and does not change what the tolerance means
    * @throws Error where the residual has not fallen to the tolerance in the allowed number of iterations.
    */
-  solve(stiffness: VaryingStiffness, load: LoadSpectrum, options = SOLVE_OPTIONS): FieldSolution {
+  solve(
+    stiffness: VaryingStiffness,
+    load: LoadSpectrum,
+    options = SOLVE_OPTIONS,
+    start: Omit<FieldSolution, 'iterations'> | null = null,
+  ): FieldSolution {
     const { residual, better, direction, image, step } = this.work;
     const reference = meanStiffness(stiffness);
     const hold = this.hold(stiffness.beyond);
@@ -153,6 +159,14 @@ export class FieldSolver {
     };
     let energy = improve();
     const enough = options.tolerance ** 2 * energy;
+    if (start) {
+      addScaled(potential, start.potential, 1);
+      accumulate(strain, start.strain, 1);
+      this.forcesOf(stiffness, strain, image);
+      image.even = image.even.map((n, i) => n + apply(hold, potential.even)[i]);
+      addScaled(residual, image, -1);
+      energy = improve();
+    }
     direction.x.set(better.x);
     direction.y.set(better.y);
     direction.even = [...better.even];
@@ -312,7 +326,7 @@ export class FieldSolver {
   }
 
   /** Two transforms: u = i·v turned back by half a cell, on the corners. */
-  displacement({ potential }: FieldSolution): Displacement {
+  displacement({ potential }: Pick<FieldSolution, 'potential'>): Displacement {
     const { x, y, even } = potential;
     const { fourier, grid } = this;
     const { nx, ny } = grid;

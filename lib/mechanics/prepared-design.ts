@@ -88,12 +88,7 @@ export function prepareDesign(
   const grid = gridAbout(bounds, Math.max(wantedCellMm, (1.5 * extent) / MOST_CELLS));
   const roles = stitchRoles(stitches, objects);
   const solver = new FieldSolver(grid);
-  const pull = (role: number) => (length: number, i: number) =>
-    roles.thread[i] === role ? stitchTension(length, 1, bedInMm) : -1;
-  const underlay = rasterise(grid, stitches, pull(Role.underlay));
-  const top = rasterise(grid, stitches, pull(Role.top));
-  const cover = thread.cover.value;
-  const open = top.lines.map((lines, p) => Math.max(0, 1 - cover * (lines + underlay.lines[p])));
+  const top = rasterise(grid, stitches, pullOf(roles, Role.top, bedInMm));
   return {
     stitches,
     objects,
@@ -103,13 +98,51 @@ export function prepareDesign(
     grid,
     wantedCellMm,
     solver,
-    underlay: { prestress: underlay.prestress, spectrum: solver.load(underlay.prestress) },
     top: { prestress: top.prestress, spectrum: solver.load(top.prestress) },
-    underlayPoints: tackDensity(grid, stitches, (i) => (roles.point[i] === Role.underlay ? 1 : 0)),
     topPoints: tackDensity(grid, stitches, (i) => (roles.point[i] === Role.top ? 1 : 0)),
     topLines: top.lines,
-    open,
-    nearest: nearestPoint(grid, stitches),
     regions: objectRegions(grid, stitches, objects),
+    ...layUnderlay({ grid, solver, stitches, roles, thread, bedInMm, topLines: top.lines }),
+  };
+}
+
+/**
+ * The same design on another underlay: all that the top stitching decides (grid, solver, load, regions) is taken over.
+ * @param sewn the design of `base` with its top stitching as it was and its objects in their order
+ */
+export function prepareRelaid(
+  base: PreparedDesign,
+  sewn: Pick<PreparedDesign, 'stitches' | 'objects'>,
+): PreparedDesign {
+  const { stitches, objects } = sewn;
+  const roles = stitchRoles(stitches, objects);
+  return { ...base, stitches, objects, roles, ...layUnderlay({ ...base, stitches, roles }) };
+}
+
+const pullOf =
+  ({ thread }: StitchRoles, role: number, bedInMm: number) =>
+  (length: number, i: number) =>
+    thread[i] === role ? stitchTension(length, 1, bedInMm) : -1;
+
+/** All that hangs on the underlay. */
+function layUnderlay({
+  grid,
+  solver,
+  stitches,
+  roles,
+  thread,
+  bedInMm,
+  topLines,
+}: Pick<PreparedDesign, 'grid' | 'solver' | 'stitches' | 'roles' | 'thread' | 'bedInMm' | 'topLines'>): Pick<
+  PreparedDesign,
+  'underlay' | 'underlayPoints' | 'open' | 'nearest'
+> {
+  const { prestress, lines } = rasterise(grid, stitches, pullOf(roles, Role.underlay, bedInMm));
+  const cover = thread.cover.value;
+  return {
+    underlay: { prestress, spectrum: solver.load(prestress) },
+    underlayPoints: tackDensity(grid, stitches, (i) => (roles.point[i] === Role.underlay ? 1 : 0)),
+    open: topLines.map((top, p) => Math.max(0, 1 - cover * (top + lines[p]))),
+    nearest: nearestPoint(grid, stitches),
   };
 }

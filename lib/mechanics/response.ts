@@ -1,22 +1,20 @@
 /** What the goods do under a design: the solves, and the wrinkles that follow from them. */
+
+import type { Thread } from '../materials/threads.js';
+import { bearing, type TackingSettings } from './bearing.js';
 import type { FieldSolution, LoadSpectrum, SolveOptions } from './field.js';
 import type { Goods } from './goods.js';
 import { newTensorField, type TensorField } from './grid.js';
 import { plus } from './laminate.js';
 import type { Load, PreparedDesign } from './prepared-design.js';
-import { engagement, perforated } from './tacking.js';
 import { launderedPrestress } from './thread-load.js';
 import { wrinkleMap } from './wrinkle.js';
 
 /** The model's parameters as plain numbers, in the units of {@link MechanicsParameters}. */
-export interface Settings {
+export interface Settings extends TackingSettings {
   readonly tension: number;
-  readonly fullTacking: number;
-  readonly hooped: number;
-  readonly ownPoints: number;
   readonly threshold: number;
   readonly longestSpan: number;
-  readonly perforation: number;
 }
 
 /** What happens to the goods besides the sewing, as parts of one. */
@@ -61,8 +59,7 @@ export function respond(
 ): Response {
   const { solver, underlay, thread } = design;
   const top = omission.top ?? design.top;
-  const { engaged, hooped, parts } = bearing(design, goods, settings);
-  const stiffness = { base: goods.fabric.membrane, parts, beyond: hooped };
+  const { engaged, hooped, stiffness } = bearing(design, goods, settings);
   const solve = (spectrum: LoadSpectrum) => solver.solve(stiffness, spectrum, options);
 
   const steps: FieldSolution[] = [];
@@ -71,19 +68,15 @@ export function respond(
   const perNewton = steps.map(({ strain }) => strain).reduce(sum);
 
   let drawnIn: TensorField | null = null;
-  if (treatment.laundered > 0 && thread.shrinkage.value > 0) {
-    let mean = goods.fabric.membrane;
-    for (const { stiffness: part } of stiffness.parts) mean = plus(mean, part);
-    const shrink = (treatment.laundered * thread.shrinkage.value) / 100;
+  const shrink = drawingIn(thread, treatment);
+  if (shrink > 0) {
     const all = sum(top.prestress, underlay.prestress);
-    const prestress = launderedPrestress(all, thread.axialStiffness.value, shrink, (mean.m11 + mean.m22) / 2);
+    const prestress = launderedPrestress(all, thread.axialStiffness.value, shrink, springOf(goods));
     drawnIn = solve(solver.load(prestress)).strain;
   }
 
   let later: TensorField | null = null;
-  const excess = goods.sheets.map(
-    ({ shrinkage }) => treatment.hoopStretch + treatment.laundered * (goods.fabric.shrinkage - shrinkage),
-  );
+  const excess = excessesOf(goods, treatment);
   if (excess.some((e) => e !== 0)) {
     // Goods grow smaller than the sheets they are tacked to: each sheet is too large by its excess and pushes.
     const push = newTensorField(engaged.length);
@@ -107,16 +100,31 @@ export function respond(
   };
 }
 
+/** Part of one by which the thread draws in. */
+export const drawingIn = ({ shrinkage }: Thread, { laundered }: Treatment): number =>
+  (laundered * shrinkage.value) / 100;
+
+/** Stiffness that all layers together set against a thread that draws in, N/mm: the mean along and across. */
+export function springOf({ fabric, sheets }: Goods): number {
+  let all = fabric.membrane;
+  for (const { membrane } of sheets) all = plus(all, membrane);
+  return (all.m11 + all.m22) / 2;
+}
+
+/** By what part of one every sheet is too large for the goods in the end. */
+export const excessesOf = ({ fabric, sheets }: Goods, treatment: Treatment): number[] =>
+  sheets.map(({ shrinkage }) => treatment.hoopStretch + treatment.laundered * (fabric.shrinkage - shrinkage));
+
 /**
  * The same with every sheet engaged alike everywhere, at the mean over the places that pull: sewing only, one solve in Fourier space and
  * no iteration. Goods between the objects come out stiffer than they are and wrinkles lower, so it ranks stacks and gives no heights.
  */
 export function respondEvenly(design: PreparedDesign, goods: Goods, settings: Settings): Response {
   const { solver, top, underlay } = design;
-  const { engaged, hooped, parts } = bearing(design, goods, settings);
+  const { engaged, hooped, stiffness } = bearing(design, goods, settings);
   let even = goods.fabric.membrane;
-  for (const { stiffness, share } of parts)
-    even = plus(even, stiffness, meanWhereLoaded(share, top.prestress));
+  for (const { stiffness: part, share } of stiffness.parts)
+    even = plus(even, part, meanWhereLoaded(share, top.prestress));
   const steps = [
     solver.solveUniform(hooped, underlay.spectrum),
     solver.solveUniform(even, top.spectrum, hooped),
@@ -135,31 +143,8 @@ function meanWhereLoaded(share: Float64Array, { xx, yy }: TensorField): number {
   return pull > 0 ? borne / pull : 0;
 }
 
-/** Engagement, the goods as the hoop alone holds them, and every sheet with the part of it that bears at each place. */
-function bearing({ underlayPoints, topPoints }: PreparedDesign, goods: Goods, settings: Settings) {
-  let hooped = goods.fabric.membrane;
-  for (const { membrane } of goods.sheets) hooped = plus(hooped, membrane, settings.hooped);
-  const engaged = engagement(
-    underlayPoints.map((n, p) => n + settings.ownPoints * topPoints[p]),
-    settings.fullTacking,
-    settings.hooped,
-  );
-  let torn = engaged;
-  if (goods.sheets.some(({ perforates }) => perforates)) {
-    const left = perforated(
-      underlayPoints.map((n, p) => n + topPoints[p]),
-      settings.perforation,
-    );
-    torn = engaged.map((e, p) => e * left[p]);
-  }
-  const parts = goods.sheets.map(({ membrane, perforates }) => ({
-    stiffness: membrane,
-    share: perforates ? torn : engaged,
-  }));
-  return { engaged, hooped, parts };
-}
-
-const sum = (a: TensorField, b: TensorField): TensorField => combined(a, 1, b);
+/** a + b. */
+export const sum = (a: TensorField, b: TensorField): TensorField => combined(a, 1, b);
 
 /** factor · a + b. */
 function combined(a: TensorField, factor: number, b: TensorField | null): TensorField {

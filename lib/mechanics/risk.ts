@@ -123,7 +123,11 @@ export function prepare(input: Omit<RiskInput, keyof GoodsPlan>): PreparedDesign
   return prepareDesign(stitches, objects, thread, parameters.bedIn.value, cellMm);
 }
 
-function caseOf(
+/**
+ * A plan looked up and checked, for a design on it.
+ * @throws LieflatError `unknown-id`, `bad-argument`.
+ */
+export function caseOf(
   design: PreparedDesign,
   plan: GoodsPlan,
   catalogue: Catalogue,
@@ -163,8 +167,15 @@ function caseOf(
   };
 }
 
+export const riskOf =
+  ({ scoreHalf }: MechanicsParameters) =>
+  (wrinkleMm: number, pullInMm: number): Risk => {
+    const score = scoreOf(wrinkleMm, scoreHalf.value);
+    return { score, grade: gradeOf(score), pullInMm, wrinkleMm };
+  };
+
 /** Wrinkle height of the whole, then of each object. */
-const viewOf =
+export const viewOf =
   (design: PreparedDesign): Viewing =>
   (map) => [
     worstPatch(map, design.grid.cellMm),
@@ -202,10 +213,7 @@ function assessment(
     settings.tension,
   );
   const pulls = design.objects.map((object) => pullIn(movement, design.stitches, object));
-  const risk = (wrinkleMm: number, pullInMm: number): Risk => {
-    const score = scoreOf(wrinkleMm, parameters.scoreHalf.value);
-    return { score, grade: gradeOf(score), pullInMm, wrinkleMm };
-  };
+  const risk = riskOf(parameters);
   const objects = pulls.map(({ alongStitchMm }, k) => risk(seen[k + 1], alongStitchMm));
   const most = objects.reduce((max, { pullInMm }) => Math.max(max, pullInMm), 0);
   return { ...risk(seen[0], most), objects, at, response, wrinkles, seen, pulls, movement };

@@ -5,11 +5,11 @@
  * by itself.
  */
 
+import type { Thread } from '../materials/threads.js';
 import type { Case, Viewing } from './drivers.js';
 import type { SolveOptions } from './field.js';
 import { type GoodsChoice, goodsOf } from './goods.js';
 import type { MechanicsParameters } from './parameters.js';
-import type { PreparedDesign } from './prepared-design.js';
 import { type Response, respond, type Settings, wrinklesOf } from './response.js';
 
 /** Change of a wrinkle height, mm, when one value goes to its low and to its high. */
@@ -28,8 +28,58 @@ const VARIED_SETTINGS = [
   'hooped',
   'ownPoints',
 ] as const;
+/** What hangs on where the needle has been: it changes how the sheets bear, not the sheets. */
+const TACKING = new Set<string>(['fullTacking', 'hooped', 'ownPoints'] satisfies (keyof Settings)[]);
 /** These change the wrinkles that follow from a response, not the response. */
 const WITHOUT_SOLVE = new Set<string>(['tension', 'threshold', 'longestSpan', 'bending of the fabric']);
+
+/** What is other than in the case at hand. */
+export interface Change {
+  readonly choice?: GoodsChoice;
+  readonly settings?: Settings;
+  readonly thread?: Thread;
+}
+
+/** One value at its low and at its high. */
+export interface Variation {
+  readonly source: string;
+  readonly low: Change;
+  readonly high: Change;
+  /** What has to be worked out again: the wrinkles alone, the strains, or how the sheets bear as well. */
+  readonly reach: 'wrinkles' | 'strains' | 'tacking';
+}
+
+/** Everything that a result rests on and that is not known for certain. */
+export function variationsOf(
+  {
+    design: { thread },
+    choice,
+    settings,
+    treatment,
+  }: Pick<Case, 'design' | 'choice' | 'settings' | 'treatment'>,
+  parameters: MechanicsParameters,
+): Variation[] {
+  const variations: Variation[] = [];
+  const vary = (source: string, changed: (level: 'low' | 'high') => Change) =>
+    variations.push({
+      source,
+      low: changed('low'),
+      high: changed('high'),
+      reach: WITHOUT_SOLVE.has(source) ? 'wrinkles' : TACKING.has(source) ? 'tacking' : 'strains',
+    });
+  for (const key of VARIED_SETTINGS)
+    vary(key, (level) => ({ settings: { ...settings, [key]: parameters[key][level] } }));
+  vary('bending of the fabric', (level) => ({ choice: { ...choice, fabricBendingLevel: level } }));
+  vary('stiffness of the fabric', (level) => ({ choice: { ...choice, fabricMembraneLevel: level } }));
+  // By kind of sheet, not by stack: a second sheet of a kind is as stiff as the first, whatever that is.
+  for (const sheet of new Set(choice.stack.map((stacked) => stacked.sheet)))
+    vary(`stiffness of ${sheet}`, (level) => ({ choice: { ...choice, sheetLevels: { [sheet]: level } } }));
+  if (treatment.laundered > 0)
+    vary('shrinkage of the thread', (level) => ({
+      thread: { ...thread, shrinkage: { ...thread.shrinkage, value: thread.shrinkage[level] } },
+    }));
+  return variations;
+}
 
 /** Sensitivities of the design and of every object. */
 export function sensitivitiesOf(
@@ -39,44 +89,24 @@ export function sensitivitiesOf(
   view: Viewing,
   options: SolveOptions,
 ): Sensitivity[][] {
-  const { catalogue, design, choice, goods, settings, treatment } = at;
+  const { catalogue, design, goods, settings, treatment } = at;
   const seen = (response: Response, under = goods, with_: Settings = settings) =>
     view(wrinklesOf(design, under, with_, response));
   // Changes are measured from a solve to the same looser tolerance, so that they do not hold its error.
   const loose = respond(design, goods, settings, treatment, options);
   const from = { exact: seen(base), loose: seen(loose) };
-  const changes: { source: string; levels: number[][] }[] = [];
-  interface Change {
-    design?: PreparedDesign;
-    choice?: GoodsChoice;
-    settings?: Settings;
-  }
-  const vary = (source: string, choose: (level: 'low' | 'high') => Change) => {
-    const cheap = WITHOUT_SOLVE.has(source);
+  const changes = variationsOf(at, parameters).map(({ source, low, high, reach }) => {
+    const cheap = reach === 'wrinkles';
     const start = cheap ? from.exact : from.loose;
-    const levels = (['low', 'high'] as const).map((level) => {
-      const changed = choose(level);
-      const under = changed.choice ? goodsOf(catalogue, changed.choice) : goods;
-      const with_ = changed.settings ?? settings;
-      const response = cheap ? base : respond(changed.design ?? design, under, with_, treatment, options);
+    const levels = [low, high].map((change) => {
+      const under = change.choice ? goodsOf(catalogue, change.choice) : goods;
+      const with_ = change.settings ?? settings;
+      const changed = change.thread ? { ...design, thread: change.thread } : design;
+      const response = cheap ? base : respond(changed, under, with_, treatment, options);
       return seen(response, under, with_).map((h, k) => h - start[k]);
     });
-    changes.push({ source, levels });
-  };
-  for (const key of VARIED_SETTINGS)
-    vary(key, (level) => ({ settings: { ...settings, [key]: parameters[key][level] } }));
-  vary('bending of the fabric', (level) => ({ choice: { ...choice, fabricBendingLevel: level } }));
-  vary('stiffness of the fabric', (level) => ({ choice: { ...choice, fabricMembraneLevel: level } }));
-  // By kind of sheet, not by stack: a second sheet of a kind is as stiff as the first, whatever that is.
-  for (const sheet of new Set(choice.stack.map((stacked) => stacked.sheet)))
-    vary(`stiffness of ${sheet}`, (level) => ({ choice: { ...choice, sheetLevels: { [sheet]: level } } }));
-  if (treatment.laundered > 0) {
-    const { thread } = design;
-    const shrinking = (value: number) => ({ ...thread, shrinkage: { ...thread.shrinkage, value } });
-    vary('shrinkage of the thread', (level) => ({
-      design: { ...design, thread: shrinking(thread.shrinkage[level]) },
-    }));
-  }
+    return { source, levels };
+  });
   return from.exact.map((_, k) =>
     changes.map(({ source, levels: [low, high] }) => ({ source, atLow: low[k], atHigh: high[k] })),
   );

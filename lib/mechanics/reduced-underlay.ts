@@ -1,0 +1,396 @@
+/** One underlay of a design over a reduced basis: what the goods do on any stack, and how high they wrinkle. */
+import { quickselect } from 'simple-statistics';
+import type { Thread } from '../materials/threads.js';
+import { type Shares, sharesOf, type TackingSettings } from './bearing.js';
+import type { Cholesky } from './cholesky.js';
+import type { Case } from './drivers.js';
+import type { FieldVector, SolveOptions } from './field.js';
+import type { Goods } from './goods.js';
+import { newTensorField, type TensorField } from './grid.js';
+import { plus } from './laminate.js';
+import type { PreparedDesign } from './prepared-design.js';
+import { BasisAt, mix, ReducedBasis, ReducedTacking, sharedStiffness } from './reduced-basis.js';
+import { ReducedDrawingIn, ReducedLoad } from './reduced-load.js';
+import { worstPatch } from './regions.js';
+import { drawingIn, excessesOf, type Settings, springOf, sum } from './response.js';
+import { VIEWED_MM2 } from './score.js';
+import { launderedPrestress } from './thread-load.js';
+import { wrinkleMap } from './wrinkle.js';
+
+/** Factors of the basis vectors. */
+type Factors = ArrayLike<number>;
+
+/** The answer of the goods by what makes it, as {@link Response} has it; all for a laying tension of 1 N. */
+export interface ReducedResponse {
+  readonly top: Factors;
+  /** Of the vectors of the underlay's own basis. */
+  readonly underlay: Factors;
+  readonly drawnIn: Factors | null;
+  readonly later: Factors | null;
+}
+
+export const LOADS = ['top', 'drawnIn', 'later'] as const;
+export type LoadKind = (typeof LOADS)[number];
+
+/** A stack as sewn and as laundered. */
+export interface Pair {
+  readonly now: Case;
+  readonly washed: Case;
+}
+
+/** Even solves that span the underlay's pull; it acts on goods that nothing but the hoop joins. */
+const UNDERLAY_VECTORS = 4;
+/** Cells that are looked at for the effect of the tacking: one in so many. */
+const ROUGHLY = 4;
+/** A cell can come into the worst patch of a stack where it is in a patch this many times as large on one that was looked at. */
+const MAY_COUNT = 2.5;
+/** And over another underlay. */
+const MAY_COUNT_ELSEWHERE = 5;
+/** Springs of the goods differ this much from those of the stacks where materials go to their low and high. */
+const SPRING_RANGE = 1.2;
+
+/** Cells on which wrinkles are worked out. */
+interface Place {
+  readonly fields: () => readonly TensorField[];
+  readonly underlay: () => readonly TensorField[];
+  readonly cells: Int32Array | null;
+  readonly open: Float64Array;
+  readonly toPoint: Float64Array;
+  readonly tacked: Float64Array;
+  readonly cellMm: number;
+}
+
+export class ReducedUnderlay {
+  private readonly underBasis: ReducedBasis;
+  private readonly underLoad: ReducedLoad;
+  private readonly topLoad: ReducedLoad;
+  private readonly drawing: ReducedDrawingIn;
+  private readonly shares: Shares;
+  private readonly tacking: ReducedTacking;
+  private readonly settings: Settings;
+  private readonly whole: Place;
+  private candidates: Place;
+  private some: Place;
+
+  /** @param spread stacks on the goods, the first few spread over all */
+  constructor(
+    readonly design: PreparedDesign,
+    private readonly basis: ReducedBasis,
+    spread: readonly Pair[],
+  ) {
+    const { grid, underlay, top, thread, solver } = design;
+    this.settings = spread[0].now.settings;
+    const { hooped } = this.settings;
+    this.shares = sharesOf(
+      design,
+      this.settings,
+      spread.some(({ now }) => now.goods.sheets.some(({ perforates }) => perforates)),
+    );
+    this.tacking = new ReducedTacking(basis, this.shares, hooped);
+    this.topLoad = new ReducedLoad(basis, top.prestress);
+    this.underBasis = new ReducedBasis(grid);
+    this.underLoad = new ReducedLoad(this.underBasis, underlay.prestress);
+    if (underlay.prestress.xx.some((n) => n !== 0) || underlay.prestress.yy.some((n) => n !== 0))
+      for (const { now } of spread.slice(0, UNDERLAY_VECTORS))
+        this.underBasis.add(solver.solveUniform(this.hooped(now.goods, hooped), underlay.spectrum));
+    const springs = spread.flatMap(({ now, washed }) => [springOf(now.goods), springOf(washed.goods)]);
+    this.drawing = new ReducedDrawingIn(
+      basis,
+      sum(top.prestress, underlay.prestress),
+      thread.axialStiffness.value,
+      [Math.min(...springs) / SPRING_RANGE, Math.max(...springs) * SPRING_RANGE],
+    );
+    this.whole = {
+      fields: () => basis.vectors.map(({ strain }) => strain),
+      underlay: () => this.underBasis.vectors.map(({ strain }) => strain),
+      cells: null,
+      open: design.open,
+      toPoint: design.nearest.distance,
+      tacked: joined(this.shares.engaged, hooped),
+      cellMm: grid.cellMm,
+    };
+    this.candidates = this.whole;
+    this.some = this.whole;
+  }
+
+  private hooped(goods: Goods, share: number) {
+    const { fabric, whole, torn } = sharedStiffness(goods);
+    return plus(plus(fabric, whole, share), torn, share);
+  }
+
+  /** Both heights of a pair where one is asked for after the other: the second takes over what it can. */
+  heights(cases: readonly Case[], place = this.candidates): number[] {
+    let last: { at: Case; system: Cholesky; response: ReducedResponse } | null = null;
+    return cases.map((at) => {
+      const same: typeof last = last && last.at.choice.stack.length === at.choice.stack.length ? last : null;
+      const system: Cholesky = same ? same.system : this.tacking.system(sharedStiffness(at.goods));
+      const response: ReducedResponse = same
+        ? { ...same.response, ...this.afterwards(at, system) }
+        : this.answer(at, system);
+      last = { at, system, response };
+      return worstPatch(this.map(at, response, place), place.cellMm);
+    });
+  }
+
+  /** Rough heights, to compare with each other. */
+  roughHeights({ now, washed }: Pair): number[] {
+    return this.heights([now, washed], this.some);
+  }
+
+  respond(at: Case, thread?: Thread): ReducedResponse {
+    return this.answer(at, this.tacking.system(sharedStiffness(at.goods)), thread);
+  }
+
+  height(at: Case, response: ReducedResponse): number {
+    return worstPatch(this.map(at, response, this.candidates), this.candidates.cellMm);
+  }
+
+  /** Wrinkle heights on the whole grid, mm. */
+  everywhere(at: Case, response: ReducedResponse): Float64Array {
+    return this.map(at, response, this.whole);
+  }
+
+  /** Displacement of underlay and top stitching for a laying tension of 1 N. */
+  steps(goods: Goods, { hooped }: Settings, { top }: ReducedResponse): FieldVector[] {
+    const { solver, underlay } = this.design;
+    return [
+      solver.solveUniform(this.hooped(goods, hooped), underlay.spectrum).potential,
+      this.basis.potential(top),
+    ];
+  }
+
+  private readonly others = new Map<string, { tacking: ReducedTacking; shares: Shares }>();
+
+  /** Height where the needle points tack otherwise than the family was made for; from a part of the cells, so compare like with like. */
+  tackedOtherwise(at: Case, settings: Settings): number {
+    const { fullTacking, hooped, ownPoints, perforation }: TackingSettings = settings;
+    const key = [fullTacking, hooped, ownPoints, perforation].join(' ');
+    let other = this.others.get(key);
+    if (!other) {
+      const shares = sharesOf(this.design, settings, this.shares.torn !== this.shares.engaged);
+      other = { shares, tacking: new ReducedTacking(this.basis, shares, hooped, ROUGHLY) };
+      this.others.set(key, other);
+    }
+    const response = this.answer({ ...at, settings }, other.tacking.system(sharedStiffness(at.goods)));
+    const { candidates } = this;
+    const engaged = other.shares.engaged;
+    const here = candidates.cells ? Float64Array.from(candidates.cells, (p) => engaged[p]) : engaged;
+    const place = { ...candidates, tacked: joined(here, hooped) };
+    return worstPatch(this.map({ ...at, settings }, response, place), place.cellMm);
+  }
+
+  private answer(at: Case, system: Cholesky, thread?: Thread): ReducedResponse {
+    const { underBasis, underLoad, topLoad } = this;
+    const even = this.hooped(at.goods, at.settings.hooped);
+    return {
+      top: system.solve(topLoad.right()),
+      underlay: underBasis.size > 0 ? underBasis.evenSystem(even, even).solve(underLoad.right()) : [],
+      ...this.afterwards(at, system, thread),
+    };
+  }
+
+  /** What comes after the sewing. */
+  private afterwards(
+    { goods, treatment }: Case,
+    system: Cholesky,
+    thread = this.design.thread,
+  ): Pick<ReducedResponse, 'drawnIn' | 'later'> {
+    const shrink = drawingIn(thread, treatment);
+    const excess = excessesOf(goods, treatment);
+    return {
+      drawnIn: shrink > 0 ? system.solve(this.drawing.right(springOf(goods), shrink)) : null,
+      later: excess.some((e) => e !== 0) ? system.solve(this.pushes(goods, excess)) : null,
+    };
+  }
+
+  private pushes(goods: Goods, excess: readonly number[]): Float64Array {
+    const by = pushesOf(goods, excess);
+    return this.tacking.pushes(by.whole, by.torn);
+  }
+
+  private map(at: Case, response: ReducedResponse, place: Place): Float64Array {
+    const { goods, settings } = at;
+    const fields = place.fields();
+    const strain = newTensorField(place.open.length);
+    const { top, drawnIn } = response;
+    const { tension } = settings;
+    mix(
+      fields,
+      Float64Array.from(fields, (_, v) => tension * top[v] + (drawnIn ? drawnIn[v] : 0)),
+      strain,
+    );
+    mix(
+      place.underlay(),
+      Float64Array.from(response.underlay, (f) => tension * f),
+      strain,
+    );
+    let later: TensorField | null = null;
+    if (response.later) {
+      later = newTensorField(place.open.length);
+      mix(fields, response.later, later);
+    }
+    return wrinkleMap({
+      goods,
+      strain,
+      later,
+      open: place.open,
+      toPoint: place.toPoint,
+      tacked: place.tacked,
+      threshold: settings.threshold,
+      longestSpanMm: settings.longestSpan,
+    });
+  }
+
+  /**
+   * Solves in full for one stack and load and takes what the basis lacks of it into the basis.
+   * @returns false where it lacked nothing
+   */
+  snapshot({ goods, settings, treatment }: Case, load: LoadKind, options: SolveOptions): boolean {
+    const { design, basis, shares } = this;
+    const { solver, top, underlay, thread } = design;
+    const { fabric, whole, torn } = sharedStiffness(goods);
+    const system = basis.size > 0 ? this.tacking.system({ fabric, whole, torn }) : null;
+    const excess = excessesOf(goods, treatment);
+    const shrink = drawingIn(thread, treatment);
+    let right: ArrayLike<number>;
+    let spectrum = top.spectrum;
+    let { tolerance } = options;
+    if (load === 'top') right = this.topLoad.right();
+    else if (load === 'drawnIn') {
+      if (shrink === 0) return false;
+      right = this.drawing.right(springOf(goods), shrink);
+      const all = sum(top.prestress, underlay.prestress);
+      spectrum = solver.load(launderedPrestress(all, thread.axialStiffness.value, shrink, springOf(goods)));
+    } else {
+      if (!excess.some((e) => e !== 0)) return false;
+      right = this.pushes(goods, excess);
+      const by = pushesOf(goods, excess);
+      const push = newTensorField(shares.engaged.length);
+      (['xx', 'yy', 'xy'] as const).forEach((key, c) => {
+        for (let p = 0; p < push.xx.length; p++)
+          push[key][p] = -by.whole[c] * shares.engaged[p] - by.torn[c] * shares.torn[p];
+      });
+      spectrum = solver.load(push);
+    }
+    const factors = system?.solve(right);
+    if (factors && system && load !== 'top') {
+      // What is small beside the sewing need not be known to the same part of itself.
+      const sewing = settings.tension ** 2 * energy(system.solve(this.topLoad.right()), this.topLoad.right());
+      tolerance *= Math.max(1, Math.sqrt(sewing / energy(factors, right)));
+      if (!(tolerance < 1)) return false;
+    }
+    const start = factors ? basis.mixture(factors) : null;
+    const parts = [
+      { stiffness: whole, share: shares.engaged },
+      { stiffness: torn, share: shares.torn },
+    ].filter(({ stiffness }) => stiffness.m11 > 0);
+    const stiffness = { base: fabric, parts, beyond: this.hooped(goods, settings.hooped) };
+    const solution = solver.solve(stiffness, spectrum, { ...options, tolerance }, start);
+    if (solution.iterations === 0) return false;
+    if (start) {
+      mix([start.strain], [-1], solution.strain);
+      const { x, y, even } = solution.potential;
+      for (let p = 0; p < x.length; p++) {
+        x[p] -= start.potential.x[p];
+        y[p] -= start.potential.y[p];
+      }
+      for (let c = 0; c < 3; c++) even[c] -= start.potential.even[c];
+    }
+    return basis.add(solution);
+  }
+
+  /**
+   * Settles which cells can belong to the worst patch of a stack, from those of a few.
+   * @param among cells to look at, all without it
+   * @returns cells to look at over another underlay of the design
+   */
+  settleCells(cases: readonly Case[], among: Int32Array | null): Int32Array {
+    const place = among ? this.placeOf(among) : this.whole;
+    const here = new Uint8Array(place.open.length);
+    const elsewhere = new Uint8Array(place.open.length);
+    const patch = VIEWED_MM2 / place.cellMm ** 2;
+    for (const at of cases) {
+      const map = this.map(at, this.respond(at), place);
+      const mayCount = heightOfHighest(map, MAY_COUNT * patch);
+      const mayElsewhere = heightOfHighest(map, MAY_COUNT_ELSEWHERE * patch);
+      for (let k = 0; k < map.length; k++) {
+        if (map[k] === 0) continue;
+        if (map[k] >= mayCount) here[k] = 1;
+        if (map[k] >= mayElsewhere) elsewhere[k] = 1;
+      }
+    }
+    const chosen = (marks: Uint8Array, every = 1) => {
+      const out: number[] = [];
+      let seen = 0;
+      for (let k = 0; k < marks.length; k++)
+        if (marks[k] && seen++ % every === 0) out.push(place.cells ? place.cells[k] : k);
+      return Int32Array.from(out);
+    };
+    this.candidates = this.placeOf(chosen(here));
+    this.some = { ...this.placeOf(chosen(here, ROUGHLY)), cellMm: place.cellMm * Math.sqrt(ROUGHLY) };
+    return chosen(elsewhere);
+  }
+
+  /** Cells where goods lie freer here than over another underlay. */
+  freerThan(other: PreparedDesign): Int32Array {
+    const { open, nearest } = this.design;
+    const cells: number[] = [];
+    for (let p = 0; p < open.length; p++)
+      if (
+        open[p] > other.open[p] + FREER ||
+        (open[p] > 0 && nearest.distance[p] > (1 + FREER) * other.nearest.distance[p])
+      )
+        cells.push(p);
+    return Int32Array.from(cells);
+  }
+
+  private placeOf(cells: Int32Array): Place {
+    const at = new BasisAt(this.basis, cells);
+    const under = new BasisAt(this.underBasis, cells);
+    const read = (field: Float64Array) => Float64Array.from(cells, (p) => field[p]);
+    const { whole } = this;
+    return {
+      fields: () => at.current(),
+      underlay: () => under.current(),
+      cells,
+      open: read(whole.open),
+      toPoint: read(whole.toPoint),
+      tacked: read(whole.tacked),
+      cellMm: whole.cellMm,
+    };
+  }
+}
+
+const FREER = 0.02;
+
+/** Part of the backing that bends with the goods: what more than the hoop joins them. */
+const joined = (engaged: Float64Array, hooped: number): Float64Array =>
+  engaged.map((e) => (e - hooped) / (1 - hooped));
+
+/** What sheets that are too large push with where they bear in full, N/mm: along x, along y, in shear. */
+function pushesOf({ sheets }: Goods, excess: readonly number[]): { whole: number[]; torn: number[] } {
+  const out = { whole: [0, 0, 0], torn: [0, 0, 0] };
+  sheets.forEach(({ membrane: k, perforates }, s) => {
+    const to = perforates ? out.torn : out.whole;
+    to[0] += excess[s] * (k.m11 + k.m12);
+    to[1] += excess[s] * (k.m12 + k.m22);
+    to[2] += excess[s] * (k.m16 + k.m26);
+  });
+  return out;
+}
+
+const energy = (factors: ArrayLike<number>, right: ArrayLike<number>): number => {
+  let sum = 0;
+  for (let v = 0; v < factors.length; v++) sum += factors[v] * right[v];
+  return sum;
+};
+
+/** Height from which a cell is among so many highest; 0 where there are fewer that wrinkle. */
+function heightOfHighest(map: Float64Array, wanted: number): number {
+  const high: number[] = [];
+  for (let p = 0; p < map.length; p++) if (map[p] > 0) high.push(map[p]);
+  const rest = high.length - Math.ceil(wanted);
+  if (rest <= 0) return 0;
+  quickselect(high, rest);
+  return high[rest];
+}

@@ -1,0 +1,68 @@
+/** Which stacks are solved in full so that the reduced basis serves all of them. */
+import type { SolveOptions } from './field.js';
+import { LOADS, type Pair, type ReducedUnderlay } from './reduced-underlay.js';
+
+/** What is left after this is well below what a height must be known to. */
+const SNAPSHOT_OPTIONS: SolveOptions = { tolerance: 3e-3, maxIterations: 300 };
+/** Stacks solved before anything is known of the others. */
+const FIRST = 3;
+/** Stacks whose worst patches settle which cells are worked out. */
+const LOOKED_AT = 10;
+/** Most stacks solved after them, over the first underlay and over each other one. */
+const MORE = 9;
+const MORE_ELSEWHERE = 3;
+/** Change of any height by the last stack solved at which no further one is needed, as a part of it or of the height below. */
+const SETTLED = 0.01;
+const LEAST_MM = 0.25;
+
+/**
+ * Fills the basis of some underlays. After a few stacks far apart the next is always the one whose height has changed most with the last:
+ * what is known worst moves most.
+ *
+ * @param spread the same pairs in an order that spreads the first few over all
+ */
+export function takeSnapshots(
+  underlays: readonly ReducedUnderlay[],
+  pairs: readonly Pair[],
+  spread: readonly Pair[],
+): void {
+  const [first, ...others] = underlays;
+  const solve = (underlay: ReducedUnderlay, { now, washed }: Pair): boolean => {
+    // What laundering dissolves leaves other goods than were sewn on.
+    const same = now.goods.sheets.length === washed.goods.sheets.length;
+    let grew = !same && underlay.snapshot(now, 'top', SNAPSHOT_OPTIONS);
+    for (const load of LOADS) grew = underlay.snapshot(washed, load, SNAPSHOT_OPTIONS) || grew;
+    return grew;
+  };
+  const start = spread.slice(0, FIRST);
+  const looked = spread
+    .slice(0, LOOKED_AT)
+    .flatMap(({ now, washed }, k) => (k < FIRST + 1 ? [now, washed] : [washed]));
+  for (const pair of start) solve(first, pair);
+  const wide = first.settleCells(looked, null);
+  let worst = spread[Math.min(FIRST, spread.length - 1)];
+  const settle = (underlay: ReducedUnderlay, taken: Set<Pair>, most: number) => {
+    let before = pairs.map((pair) => underlay.roughHeights(pair));
+    for (let round = 0; round < most && taken.size < pairs.length; round++) {
+      taken.add(worst);
+      if (!solve(underlay, worst) && round > 0) return;
+      const after = pairs.map((pair) => underlay.roughHeights(pair));
+      let change = 0;
+      const was = before;
+      pairs.forEach((pair, k) => {
+        if (taken.has(pair)) return;
+        const moved = Math.max(...after[k].map((h, i) => Math.abs(h - was[k][i]) / Math.max(LEAST_MM, h)));
+        if (moved > change) [change, worst] = [moved, pair];
+      });
+      if (change < SETTLED) return;
+      before = after;
+    }
+  };
+  settle(first, new Set(start), MORE);
+  for (const underlay of others) {
+    underlay.settleCells(looked, union(wide, underlay.freerThan(first.design)));
+    settle(underlay, new Set(), MORE_ELSEWHERE);
+  }
+}
+
+const union = (a: Int32Array, b: Int32Array): Int32Array => Int32Array.from(new Set([...a, ...b])).sort();
