@@ -89,10 +89,14 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
   }),
   catalog: command({
     summary: 'Lists what is built in, with every value and where it comes from.',
-    usage: '[fabrics|sheets|toppings|threads|needles|places]',
-    words: [0, 1],
-    options: { format: oneOf(['text', 'json'], 'how to report'), ...report },
-    example: 'lieflat catalog fabrics',
+    usage: '[fabrics|sheets|toppings|threads|needles|places|hoops] [<id>]',
+    words: [0, 2],
+    options: {
+      format: oneOf(['text', 'json'], 'how to report'),
+      all: flag('every value of all that is listed, not only their names'),
+      ...report,
+    },
+    example: 'lieflat catalog fabrics pique-knit',
     load: async () => (await import('./commands/catalog.js')).catalog,
   }),
 };

@@ -80,6 +80,6 @@ async function unknownId(what: string, id: string, known: readonly { id: string 
     code: 'unknown-id',
     place: `--${what}`,
     what: `there is no ${what} ${id}`,
-    todo: near ? `did you mean ${near}?` : 'lieflat catalog places lists them',
+    todo: near ? `did you mean ${near}?` : `lieflat catalog ${what}s lists them`,
   });
 }

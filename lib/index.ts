@@ -286,16 +286,25 @@ export async function wrinkleMap(input: MapInput, options: MapOptions): Promise<
   return (await import('./report/wrinkle-map.js')).wrinkleMap(input, options);
 }
 
-/** Shelves of the catalogue as data; all without `shelves`. */
+/**
+ * Shelves of the catalogue as data; all without `shelves`, and one material of theirs with an id.
+ * @throws LieflatError `unknown-id`
+ */
 export async function materialsCatalog(
   catalogue?: Catalogue,
   shelves?: readonly Shelf[],
+  id?: string,
 ): Promise<MaterialsCatalog> {
   const { materialsCatalog } = await import('./report/materials-catalog.js');
-  return materialsCatalog(catalogue ?? (await builtInCatalogue()), shelves);
+  return materialsCatalog(catalogue ?? (await builtInCatalogue()), shelves, id);
 }
 
-/** Those shelves as text. */
+/** Those shelves as a list, a line a material. */
+export async function materialsListToText(catalog: MaterialsCatalog, options: TextOptions): Promise<string> {
+  return (await import('./report/materials-list.js')).materialsListToText(catalog, options);
+}
+
+/** Those shelves as text, with every value. */
 export async function materialsToText(catalog: MaterialsCatalog, options: TextOptions): Promise<string> {
   return (await import('./report/materials-catalog.js')).materialsToText(catalog, options);
 }

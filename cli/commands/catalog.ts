@@ -1,6 +1,10 @@
 import {
+  builtInCatalogue,
+  type Catalogue,
   HOOP_FIELDS,
+  LieflatError,
   materialsCatalog,
+  materialsListToText,
   materialsToText,
   placesCatalog,
   placesToText,
@@ -15,34 +19,66 @@ import { shopOf } from '../settings.js';
 
 interface CatalogArgs extends Words, Everywhere, Report {
   format: 'text' | 'json';
+  all: boolean;
 }
 
 const SHELVES = ['fabrics', 'sheets', 'toppings', 'threads', 'needles'] as const satisfies readonly Shelf[];
-const TOPICS = [...SHELVES, 'places'] as const;
+/** Lists that are short enough to show every value of all. */
+const SIZES = ['places', 'hoops'] as const;
+const TOPICS = [...SHELVES, ...SIZES] as const;
+type Topic = (typeof TOPICS)[number];
 
 /** `lieflat catalog`: the built-in figures, with the shop's own in their place where it has some. */
 export const catalog: Handler<CatalogArgs> = async (args, io) => {
-  const [topic] = args.words;
-  if (topic !== undefined && !(TOPICS as readonly string[]).includes(topic)) {
-    throw badArgument(
-      `there is no list of ${topic}`,
-      await suggestion(topic, TOPICS, '', `choose from ${TOPICS.join(', ')}`),
-    );
-  }
   const shop = await shopOf(args, io);
-  const places = topic === undefined || topic === 'places' ? placesCatalog(shop.places, HOOP_FIELDS) : null;
+  const [word, id] = args.words;
+  const topic = await topicOf(word, shop.catalogue);
   const shelves = SHELVES.filter((shelf) => topic === undefined || topic === shelf);
-  const materials = shelves.length > 0 ? await materialsCatalog(shop.catalogue, shelves) : null;
+  const sized = topic === undefined || topic === 'places' || topic === 'hoops';
+  const places = sized ? placesCatalog(...(await sizesOf(topic, id, shop.places))) : null;
+  const materials = shelves.length > 0 ? await materialsCatalog(shop.catalogue, shelves, id) : null;
   const output = outputOf(args, io, []);
   if (args.format === 'json') await output.write(toJson({ ...materials, ...places }));
   else {
     const text = await textOptions(args, io);
-    const parts = [
-      materials && (await materialsToText(materials, text)),
-      places && placesToText(places, text),
-    ];
+    const set = args.all || id !== undefined ? materialsToText : materialsListToText;
+    const parts = [materials && (await set(materials, text)), places && placesToText(places, text)];
     await output.write(parts.filter((part) => part !== null).join('\n'));
   }
   await output.finish();
   return EXIT.clean;
 };
+
+async function topicOf(word: string | undefined, own: Catalogue | undefined): Promise<Topic | undefined> {
+  if (word === undefined || isTopic(word)) return word;
+  const catalogue = own ?? (await builtInCatalogue());
+  const shelf = SHELVES.find((name) => Object.hasOwn(catalogue[name], word));
+  const todo = shelf
+    ? `write lieflat catalog ${shelf} ${word}`
+    : await suggestion(word, TOPICS, '', `choose from ${TOPICS.join(', ')}`);
+  throw badArgument(`there is no list of ${word}`, todo);
+}
+
+const isTopic = (word: string): word is Topic => (TOPICS as readonly string[]).includes(word);
+
+type SizeLists = Parameters<typeof placesCatalog>;
+
+/** The list of places brings that of hoops with it: a size is held against both. */
+async function sizesOf(
+  topic: Topic | undefined,
+  id: string | undefined,
+  places: NonNullable<SizeLists[0]>,
+): Promise<SizeLists> {
+  if (id === undefined) return [topic === 'hoops' ? undefined : places, HOOP_FIELDS];
+  const all: readonly { id: string }[] = topic === 'hoops' ? HOOP_FIELDS : places;
+  const named = <T extends { id: string }>(list: readonly T[]): T[] => list.filter((one) => one.id === id);
+  if (named(all).length > 0)
+    return topic === 'hoops' ? [undefined, named(HOOP_FIELDS)] : [named(places), undefined];
+  const ids = all.map((one) => one.id);
+  throw new LieflatError({
+    code: 'unknown-id',
+    place: `lieflat catalog ${topic}`,
+    what: `${id} is not among them`,
+    todo: await suggestion(id, ids, '', `lieflat catalog ${topic} lists them`),
+  });
+}

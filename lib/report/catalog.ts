@@ -9,13 +9,16 @@ import { wrap } from './wrap.js';
 
 export interface PlacesCatalog {
   schema: 'lieflat/catalog@1';
-  places: readonly Place[];
-  hoops: readonly HoopField[];
+  places?: readonly Place[];
+  hoops?: readonly HoopField[];
 }
 
-/** What `--place` and `--hoop` may be called, as data. */
-export function placesCatalog(places: readonly Place[], hoops: readonly HoopField[]): PlacesCatalog {
-  return { schema: 'lieflat/catalog@1', places, hoops };
+/** What `--place` and `--hoop` may be called, as data; a list that is not given is left out. */
+export function placesCatalog(
+  places: readonly Place[] | undefined,
+  hoops: readonly HoopField[] | undefined,
+): PlacesCatalog {
+  return { schema: 'lieflat/catalog@1', ...(places && { places }), ...(hoops && { hoops }) };
 }
 
 /** The same as text: usual size with its range, and the basis of each figure. */
@@ -36,12 +39,20 @@ export function placesToText(catalog: PlacesCatalog, options: TextOptions): stri
       { head: `height ${units}`, align: 'right' },
       { head: 'where it comes from', align: 'left', flexible: true },
     ] as const;
-  const lines = [
-    ...wrap('Places: the size that designs there usually keep to', width),
-    ...textTable(columns('--place'), rows(catalog.places), width, '  '),
-    '',
-    ...wrap("Hoops: the field the needle may reach; the machine's manual goes before these", width),
-    ...textTable(columns('--hoop'), rows(catalog.hoops), width, '  '),
-  ];
-  return `${lines.join('\n')}\n`;
+  const section = (
+    heading: string,
+    option: string,
+    all: Parameters<typeof rows>[0] | undefined,
+  ): string[][] =>
+    all ? [[...wrap(heading, width), ...textTable(columns(option), rows(all), width, '  ')]] : [];
+  return [
+    ...section('Places: the size that designs there usually keep to', '--place', catalog.places),
+    ...section(
+      "Hoops: the field the needle may reach; the machine's manual goes before these",
+      '--hoop',
+      catalog.hoops,
+    ),
+  ]
+    .map((lines) => `${lines.join('\n')}\n`)
+    .join('\n');
 }

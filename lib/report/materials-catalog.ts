@@ -1,7 +1,7 @@
 /** Fabrics, backing sheets, toppings, threads and needles with every value and where it comes from. */
 import type { Sourced } from '../core/sourced.js';
 import { GSM_PER_OZ_YD2, mmToInch } from '../core/units.js';
-import { CATALOGUE_SHELVES, type Catalogue, type Shelf } from '../materials/catalogue.js';
+import { CATALOGUE_SHELVES, type Catalogue, find, type Shelf } from '../materials/catalogue.js';
 import { NO_PAINT } from './paint.js';
 import { printable } from './printable.js';
 import type { TextOptions } from './text-options.js';
@@ -11,18 +11,25 @@ import { wrap } from './wrap.js';
 /** One or more shelves of the catalogue, every material with its values as they are. */
 export type MaterialsCatalog = { schema: 'lieflat/catalog@1' } & Partial<Catalogue>;
 
-/** @param shelves those wanted, in order; all without it */
+/**
+ * @param shelves those wanted, in order; all without it
+ * @param id that material of theirs alone
+ * @throws LieflatError `unknown-id`
+ */
 export function materialsCatalog(
   catalogue: Catalogue,
   shelves: readonly Shelf[] = CATALOGUE_SHELVES,
+  id?: string,
 ): MaterialsCatalog {
+  const wanted = (shelf: Shelf) =>
+    id === undefined ? catalogue[shelf] : { [id]: find(catalogue, shelf, id) };
   return {
     schema: 'lieflat/catalog@1',
-    ...Object.fromEntries(shelves.map((shelf) => [shelf, catalogue[shelf]])),
+    ...Object.fromEntries(shelves.map((shelf) => [shelf, wanted(shelf)])),
   };
 }
 
-const HEADINGS: Readonly<Record<Shelf, string>> = {
+export const SHELF_HEADINGS: Readonly<Record<Shelf, string>> = {
   fabrics: 'Fabrics, for --fabric',
   sheets: 'Backing sheets, for --stack',
   toppings: 'Toppings',
@@ -68,13 +75,20 @@ const TRAITS: Readonly<Record<string, (value: unknown) => string>> = {
   washable: (value) => (value ? '' : 'must not get wet'),
 };
 
+/** The words for what a material is, in the order of its fields. */
+export function traitsOf(material: object, leaveOut: readonly string[] = []): string[] {
+  return Object.entries(material)
+    .map(([key, field]) => (leaveOut.includes(key) ? '' : (TRAITS[key]?.(field) ?? '')))
+    .filter((words) => words !== '');
+}
+
 /**
  * Sets the shelves as text: a table a material, and under each shelf where its values come from, by number. Every line fits the width.
  */
 export function materialsToText(catalog: MaterialsCatalog, options: TextOptions): string {
   const sections = CATALOGUE_SHELVES.flatMap((shelf) => {
     const materials = catalog[shelf];
-    return materials ? [shelfLines(HEADINGS[shelf], Object.values(materials), options)] : [];
+    return materials ? [shelfLines(SHELF_HEADINGS[shelf], Object.values(materials), options)] : [];
   });
   return `${sections.map((lines) => lines.join('\n')).join('\n\n')}\n`;
 }
@@ -108,7 +122,6 @@ function materialLines(
   { width, units, paint = NO_PAINT }: TextOptions,
 ): string[] {
   const fields = Object.entries(material);
-  const traits = fields.map(([key, field]) => TRAITS[key]?.(field) ?? '').filter(Boolean);
   const rows = fields.flatMap(([key, field]) => {
     if (!isValue(field)) return [];
     const { value, low, high, unit, basis } = inUnits(field, units);
@@ -116,9 +129,12 @@ function materialLines(
     return [[NAMES[key] ?? key, figure(value), range, unit || '-', numberOf(basis)]];
   });
   return [
-    ...wrap(printable(`${material.id}: ${[material.name, ...traits].join('; ')}`), width, '  ', '    ').map(
-      (line) => paint.strong(line),
-    ),
+    ...wrap(
+      printable(`${material.id}: ${[material.name, ...traitsOf(material)].join('; ')}`),
+      width,
+      '  ',
+      '    ',
+    ).map((line) => paint.strong(line)),
     ...textTable(
       [
         { head: '', align: 'left' },

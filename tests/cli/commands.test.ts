@@ -148,6 +148,16 @@ describe('lieflat catalog', () => {
     expect(chest.widthMm.value).toBe(100);
     expect(data.places.every((p) => p.widthMm.basis !== '')).toBe(true);
   });
+
+  it('lists hoops, and one place or hoop by its id', async () => {
+    const hoops = await lieflat(['catalog', 'hoops']);
+    expect(hoops.out).toContain('round-90');
+    expect(hoops.out).not.toContain('left-chest');
+    const { hoops: asData } = JSON.parse((await lieflat(['catalog', 'hoops', '--format', 'json'])).out);
+    expect(hoops.out.trimEnd().split('\n')).toHaveLength(asData.length + 2);
+    const chest = await lieflat(['catalog', 'places', 'left-chest']);
+    expect(chest.out.trimEnd().split('\n')).toHaveLength(3);
+  });
 });
 
 describe('help', () => {
@@ -240,6 +250,9 @@ describe('mistakes on the command line', () => {
     [['vet', 'x.dst', '--hoop', 'rond-90'], 'did you mean round-90?'],
     [['vet', 'x.dst', '--hoop', '0x10'], 'above 0'],
     [['catalog', 'place'], 'did you mean places?'],
+    [['catalog', 'pique-knit'], 'write lieflat catalog fabrics pique-knit'],
+    [['catalog', 'fabrics', 'pique'], 'nearest are pique-knit'],
+    [['catalog', 'places', 'chest'], 'did you mean left-chest?'],
   ])('%j is one line with a way out, and exit code 2', async (args, words) => {
     const { code, out, err } = await lieflat(args);
     expect([code, out]).toEqual([2, '']);

@@ -172,7 +172,13 @@ describe('lieflat catalog', () => {
   it.each(CATALOGUE_SHELVES)('lists %s as text and as data', async (shelf) => {
     const { out } = await lieflat(['catalog', shelf]);
     for (const line of out.split('\n')) expect(displayWidth(line)).toBeLessThanOrEqual(80);
-    for (const id of Object.keys(CATALOGUE[shelf])) expect(out).toContain(`${id}:`);
+    const ids = Object.keys(CATALOGUE[shelf]);
+    for (const id of ids) expect(out).toContain(`  ${id} `);
+    const all = (await lieflat(['catalog', shelf, '--all'])).out;
+    for (const id of ids) expect(all).toContain(`${id}:`);
+    const one = await lieflat(['catalog', shelf, ids[0]]);
+    expect(one.out.split('\n').filter((line) => /^ {2}\S+:/.test(line))).toHaveLength(1);
+    expect(one.out).toContain(`  ${ids[0]}:`);
     const data = JSON.parse((await lieflat(['catalog', shelf, '--format', 'json'])).out);
     expect(data).toEqual({ schema: 'lieflat/catalog@1', [shelf]: CATALOGUE[shelf] });
   });

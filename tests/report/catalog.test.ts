@@ -3,6 +3,7 @@ import { CATALOGUE, CATALOGUE_SHELVES } from '../../lib/materials/catalogue.js';
 import { HOOP_FIELDS, PLACES } from '../../lib/materials/places.js';
 import { placesCatalog, placesToText } from '../../lib/report/catalog.js';
 import { materialsCatalog, materialsToText } from '../../lib/report/materials-catalog.js';
+import { materialsListToText } from '../../lib/report/materials-list.js';
 import { displayWidth } from '../../lib/report/wrap.js';
 
 describe('the catalogue of places', () => {
@@ -57,5 +58,25 @@ describe('the catalogue of materials', () => {
         0,
       ),
     );
+  });
+
+  it.each([80, 40])('lists every material once at %i columns, and says how to see its values', (width) => {
+    const text = materialsListToText(materialsCatalog(CATALOGUE), { width, units: 'mm' });
+    for (const line of text.split('\n')) expect(displayWidth(line)).toBeLessThanOrEqual(width);
+    const flowing = text.replace(/\s+/g, ' ');
+    for (const shelf of CATALOGUE_SHELVES) {
+      for (const { id, name } of Object.values(CATALOGUE[shelf])) {
+        expect(flowing).toContain(id);
+        expect(flowing).toContain(name);
+      }
+    }
+    expect(flowing).toContain('lieflat catalog fabrics pique-knit shows every value');
+    expect(text).not.toMatch(/µN·m|no source|undefined/);
+  });
+
+  it('holds one material where its id is named', () => {
+    const { fabrics } = materialsCatalog(CATALOGUE, ['fabrics'], 'denim');
+    expect(fabrics).toEqual({ denim: CATALOGUE.fabrics.denim });
+    expect(() => materialsCatalog(CATALOGUE, ['fabrics'], 'cutaway-3oz')).toThrow(/no fabric of that name/);
   });
 });
