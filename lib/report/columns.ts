@@ -4,6 +4,7 @@ import type { UnderlayKind } from '../segment/objects.js';
 import type { Finding } from '../vetting/finding.js';
 import { csvRecord } from './csv.js';
 import { backingWords } from './labelled.js';
+import { messageInUnits } from './message-in-units.js';
 import { NO_PAINT } from './paint.js';
 import { printable } from './printable.js';
 import { bareLength, count, counted, length, place } from './quantities.js';
@@ -170,7 +171,15 @@ export function columnsToText(report: ColumnsReport, options: TextOptions): stri
   );
   if (report.foreseen) lines.push(...foreseenLines(report.foreseen, options));
   if (lighter.length > 0)
-    lines.push('', ...wrap(printable(lighter[0].lighterUnderlay!.message), width, '  YES: ', '       '));
+    lines.push(
+      '',
+      ...wrap(
+        printable(messageInUnits(lighter[0].lighterUnderlay!.message, units)),
+        width,
+        '  YES: ',
+        '       ',
+      ),
+    );
   return `${lines.join('\n')}\n`;
 }
 

@@ -1,4 +1,5 @@
 import type { Finding, Severity } from '../vetting/finding.js';
+import { messageInUnits } from './message-in-units.js';
 import { NO_PAINT, severityWord } from './paint.js';
 import { printable } from './printable.js';
 import { count, place, type Units } from './quantities.js';
@@ -39,7 +40,7 @@ export function findingSection(title: string, findings: readonly Finding[], opti
       lines.push(
         `${INDENT}${severityWord(severity, paint)}${paint.strong(first.slice(label.length - 2))}`,
         ...more.map((line) => paint.strong(line)),
-        ...wrap(printable(ranked[0].message), options.width, indent),
+        ...wrap(printable(messageInUnits(ranked[0].message, options.units)), options.width, indent),
       );
     }
   }

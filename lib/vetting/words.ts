@@ -1,7 +1,16 @@
 import { mmToInch } from '../core/units.js';
 
-/** A length for people: millimetres and inches. */
-export const inWords = (mm: number): string => `${trimmed(mm, 2)} mm (${trimmed(mmToInch(mm), 3)} in)`;
+/** Below this a hundredth of an inch is too coarse: a spacing of 0.4 mm and one of 0.5 would read alike. */
+const FINE_BELOW_IN = 0.1;
+
+/**
+ * A length for people, in millimetres to a hundredth and then in inches: `4.2 mm (0.17 in)`. Reports in inches turn the two round, so
+ * they look for this form.
+ */
+export function inWords(mm: number): string {
+  const inches = mmToInch(mm);
+  return `${trimmed(mm, 2)} mm (${trimmed(inches, Math.abs(inches) < FINE_BELOW_IN ? 3 : 2)} in)`;
+}
 
 /** A figure without trailing zeros. */
 export const trimmed = (value: number, decimals: number): string => String(Number(value.toFixed(decimals)));

@@ -196,6 +196,16 @@ describe('lieflat vet', () => {
     expect(out).toContain('0.79 x 1.47 in (20.0 x 37.3 mm)');
     expect(out).toMatch(/ 0\.217 /);
   });
+
+  it('turns the lengths of what was found round where inches are asked for, and nothing else', async () => {
+    const { at } = shopFolder();
+    const args = ['vet', at('wide.dst'), '--fail-on', 'never'];
+    // The wide column is 11 mm, 0.43 in.
+    const flowing = async (more: string[]) => (await lieflat([...args, ...more])).out.replace(/\s+/g, ' ');
+    expect(await flowing([])).toContain('11 mm (0.43 in) wide');
+    expect(await flowing(['--units', 'in'])).toContain('0.43 in (11 mm) wide');
+    expect((await lieflat([...args, '--units', 'in', '--format', 'json'])).out).toContain('11 mm (0.43 in)');
+  });
 });
 
 describe('colour', () => {

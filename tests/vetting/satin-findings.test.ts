@@ -14,7 +14,7 @@ describe('satin too wide', () => {
     const [warning] = found('satin-too-wide', column(7.4));
     expect(warning).toMatchObject({ severity: 'warn', object: 1, limit: 7, unit: 'mm' });
     expect(warning.measured).toBeCloseTo(7.4, 2);
-    expect(warning.message).toContain('7.4 mm (0.291 in)');
+    expect(warning.message).toContain('7.4 mm (0.29 in)');
     expect(warning.message).toContain('snag');
     expect(found('satin-too-wide', column(12.6))[0].message).toContain('jumps');
     expect(found('satin-too-wide', column(12.6))).toMatchObject([{ severity: 'fail', limit: 12.1 }]);

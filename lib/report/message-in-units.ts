@@ -1,0 +1,8 @@
+import type { Units } from './quantities.js';
+
+/** A length as messages of findings give it, in both systems. */
+const LENGTH = /(-?[\d.]+) mm \((-?[\d.]+) in\)/g;
+
+/** A message with the asked-for system first in each of its lengths: `0.17 in (4.2 mm)`. Messages hold mm first. */
+export const messageInUnits = (message: string, units: Units): string =>
+  units === 'mm' ? message : message.replace(LENGTH, '$2 in ($1 mm)');
