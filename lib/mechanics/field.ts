@@ -129,14 +129,24 @@ export class FieldSolver {
   }
 
   /**
-   * @param start a guess at the solution; it saves iterations and does not change what the tolerance means
    * @throws Error where the residual has not fallen to the tolerance in the allowed number of iterations.
    */
-  solve(
+  solve(stiffness: VaryingStiffness, load: LoadSpectrum, options = SOLVE_OPTIONS): FieldSolution {
+    return this.correction(stiffness, load, null, options);
+  }
+
+  /**
+   * What has to be added to a guess to solve for a load; the tolerance means the same part of the load as in {@link solve}.
+   * @param guess its strain, and the even strain of the whole sheet
+   * @param goodEnough a guess whose residual is within this is not corrected: no iterations then
+   * @throws Error where the residual has not fallen to the tolerance in the allowed number of iterations.
+   */
+  correction(
     stiffness: VaryingStiffness,
     load: LoadSpectrum,
-    options = SOLVE_OPTIONS,
-    start: Omit<FieldSolution, 'iterations'> | null = null,
+    guess: { readonly strain: TensorField; readonly even: readonly number[] } | null,
+    options: SolveOptions,
+    goodEnough = options.tolerance,
   ): FieldSolution {
     const { residual, better, direction, image, step } = this.work;
     const reference = meanStiffness(stiffness);
@@ -159,13 +169,13 @@ export class FieldSolver {
     };
     let energy = improve();
     const enough = options.tolerance ** 2 * energy;
-    if (start) {
-      addScaled(potential, start.potential, 1);
-      accumulate(strain, start.strain, 1);
-      this.forcesOf(stiffness, strain, image);
-      image.even = image.even.map((n, i) => n + apply(hold, potential.even)[i]);
+    if (guess) {
+      this.forcesOf(stiffness, guess.strain, image);
+      image.even = image.even.map((n, i) => n + apply(hold, guess.even)[i]);
       addScaled(residual, image, -1);
+      const whole = energy;
       energy = improve();
+      if (energy <= goodEnough ** 2 * whole) return { strain, potential, iterations: 0 };
     }
     direction.x.set(better.x);
     direction.y.set(better.y);

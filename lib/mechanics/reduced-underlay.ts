@@ -39,15 +39,18 @@ export interface Pair {
 }
 
 /** Even solves that span the underlay's pull; it acts on goods that nothing but the hoop joins. */
-const UNDERLAY_VECTORS = 4;
+const UNDERLAY_VECTORS = 6;
 /** Cells that are looked at for the effect of the tacking: one in so many. */
 const ROUGHLY = 4;
 /** A cell can come into the worst patch of a stack where it is in a patch this many times as large on one that was looked at. */
-const MAY_COUNT = 2.5;
+const MAY_COUNT = 3;
 /** And over another underlay. */
 const MAY_COUNT_ELSEWHERE = 5;
 /** Springs of the goods differ this much from those of the stacks where materials go to their low and high. */
 const SPRING_RANGE = 1.2;
+
+/** A guess is left as it is where it is short of the load by no more than this many times what a solve is. */
+const GOOD_ENOUGH: Readonly<Record<LoadKind, number>> = { top: 3, drawnIn: 5, later: 12 };
 
 /** Cells on which wrinkles are worked out. */
 interface Place {
@@ -214,16 +217,12 @@ export class ReducedUnderlay {
     const strain = newTensorField(place.open.length);
     const { top, drawnIn } = response;
     const { tension } = settings;
-    mix(
-      fields,
-      Float64Array.from(fields, (_, v) => tension * top[v] + (drawnIn ? drawnIn[v] : 0)),
-      strain,
-    );
-    mix(
-      place.underlay(),
-      Float64Array.from(response.underlay, (f) => tension * f),
-      strain,
-    );
+    const sewing = new Float64Array(fields.length);
+    for (let v = 0; v < sewing.length; v++) sewing[v] = tension * top[v] + (drawnIn ? drawnIn[v] : 0);
+    mix(fields, sewing, strain);
+    const under = new Float64Array(response.underlay.length);
+    for (let v = 0; v < under.length; v++) under[v] = tension * response.underlay[v];
+    mix(place.underlay(), under, strain);
     let later: TensorField | null = null;
     if (response.later) {
       later = newTensorField(place.open.length);
@@ -279,24 +278,19 @@ export class ReducedUnderlay {
       tolerance *= Math.max(1, Math.sqrt(sewing / energy(factors, right)));
       if (!(tolerance < 1)) return false;
     }
-    const start = factors ? basis.mixture(factors) : null;
     const parts = [
       { stiffness: whole, share: shares.engaged },
       { stiffness: torn, share: shares.torn },
     ].filter(({ stiffness }) => stiffness.m11 > 0);
     const stiffness = { base: fabric, parts, beyond: this.hooped(goods, settings.hooped) };
-    const solution = solver.solve(stiffness, spectrum, { ...options, tolerance }, start);
-    if (solution.iterations === 0) return false;
-    if (start) {
-      mix([start.strain], [-1], solution.strain);
-      const { x, y, even } = solution.potential;
-      for (let p = 0; p < x.length; p++) {
-        x[p] -= start.potential.x[p];
-        y[p] -= start.potential.y[p];
-      }
-      for (let c = 0; c < 3; c++) even[c] -= start.potential.even[c];
-    }
-    return basis.add(solution);
+    const missing = solver.correction(
+      stiffness,
+      spectrum,
+      factors ? basis.mixture(factors) : null,
+      { ...options, tolerance },
+      GOOD_ENOUGH[load] * tolerance,
+    );
+    return missing.iterations > 0 && basis.add(missing);
   }
 
   /**

@@ -3,16 +3,18 @@ import type { SolveOptions } from './field.js';
 import { LOADS, type Pair, type ReducedUnderlay } from './reduced-underlay.js';
 
 /** What is left after this is well below what a height must be known to. */
-const SNAPSHOT_OPTIONS: SolveOptions = { tolerance: 3e-3, maxIterations: 300 };
+const SNAPSHOT_OPTIONS: SolveOptions = { tolerance: 1e-3, maxIterations: 300 };
 /** Stacks solved before anything is known of the others. */
 const FIRST = 3;
 /** Stacks whose worst patches settle which cells are worked out. */
-const LOOKED_AT = 10;
+const LOOKED_AT = 14;
 /** Most stacks solved after them, over the first underlay and over each other one. */
-const MORE = 9;
-const MORE_ELSEWHERE = 3;
+const MORE = 14;
+const MORE_ELSEWHERE = 4;
+/** Stacks so far apart that each is looked at whether its height moves or not. */
+const FAR = 9;
 /** Change of any height by the last stack solved at which no further one is needed, as a part of it or of the height below. */
-const SETTLED = 0.01;
+const SETTLED = 0.006;
 const LEAST_MM = 0.25;
 
 /**
@@ -35,26 +37,30 @@ export function takeSnapshots(
     return grew;
   };
   const start = spread.slice(0, FIRST);
-  const looked = spread
-    .slice(0, LOOKED_AT)
-    .flatMap(({ now, washed }, k) => (k < FIRST + 1 ? [now, washed] : [washed]));
+  const looked = spread.slice(0, LOOKED_AT).flatMap(({ now, washed }) => [now, washed]);
   for (const pair of start) solve(first, pair);
   const wide = first.settleCells(looked, null);
-  let worst = spread[Math.min(FIRST, spread.length - 1)];
+  /** By how much every height moved with the last stack solved; more than any can where nothing has been compared yet. */
+  let moved = new Map(spread.map((pair, k) => [pair, 2 - k / spread.length]));
   const settle = (underlay: ReducedUnderlay, taken: Set<Pair>, most: number) => {
     let before = pairs.map((pair) => underlay.roughHeights(pair));
-    for (let round = 0; round < most && taken.size < pairs.length; round++) {
+    for (let round = 0; round < most; ) {
+      const [moving] = [...moved].reduce(
+        (top, next) => (!taken.has(next[0]) && next[1] > top[1] ? next : top),
+        [null as Pair | null, SETTLED],
+      );
+      // What no solve has touched yet does not move: every other one is simply far from those before.
+      const far = underlay === first && spread.slice(0, FAR).find((pair) => !taken.has(pair));
+      const worst = (round % 2 === 0 && far) || moving || far;
+      if (!worst) return;
       taken.add(worst);
-      if (!solve(underlay, worst) && round > 0) return;
+      if (!solve(underlay, worst)) continue;
+      round++;
       const after = pairs.map((pair) => underlay.roughHeights(pair));
-      let change = 0;
       const was = before;
-      pairs.forEach((pair, k) => {
-        if (taken.has(pair)) return;
-        const moved = Math.max(...after[k].map((h, i) => Math.abs(h - was[k][i]) / Math.max(LEAST_MM, h)));
-        if (moved > change) [change, worst] = [moved, pair];
-      });
-      if (change < SETTLED) return;
+      const by = (k: number) =>
+        Math.max(...after[k].map((h, i) => Math.abs(h - was[k][i]) / Math.max(LEAST_MM, h)));
+      moved = new Map(pairs.map((pair, k) => [pair, by(k)]));
       before = after;
     }
   };
