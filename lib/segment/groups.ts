@@ -1,29 +1,37 @@
 /** Groups: objects that touch and are sewn one after another without a trim, usually a letter. */
-import { holds } from '../core/bounds.js';
+import { type Bounds, holds } from '../core/bounds.js';
 import { distance } from '../core/distance.js';
 import { boundsOf } from '../format/extent.js';
 import { Break, type Stitches } from '../format/stitches.js';
+import { NearMembers } from './near-members.js';
 import type { StitchObject } from './objects.js';
 
 /** Needle points of two objects a millimetre apart make them touch: no distance on the 0.1 mm grid is as near to it, mm. */
 const TOUCH_MM = 1.002;
+/** Stitches of a member that are passed over together where none of them is near. */
+const STRETCH = 64;
 
-/** Returns the objects with their groups numbered from 1 in sewing order. */
+/** Returns the objects with their groups numbered from 1 in sewing order. About linear in the stitches. */
 export function numberGroups(stitches: Stitches, objects: readonly StitchObject[]): StitchObject[] {
   const out: StitchObject[] = [];
-  let members: StitchObject[] = [];
+  let members: Member[] = [];
+  let boxes = new NearMembers();
   let group = 0;
   for (const object of objects) {
     const before = members[members.length - 1];
+    const [first, last] = object.range;
+    const member = new Member(stitches, first, last);
     const joined =
       before !== undefined &&
-      !cutBetween(stitches, before.range[1], object.range[0]) &&
-      members.some((m) => touch(stitches, m, object));
+      !cutBetween(stitches, before.last, first) &&
+      (before.touches(member) || boxes.near(member.box, TOUCH_MM).some((m) => members[m].touches(member)));
     if (!joined) {
       group++;
       members = [];
+      boxes = new NearMembers();
     }
-    members.push(object);
+    members.push(member);
+    boxes.add(member.box);
     out.push({ ...object, group });
   }
   return out;
@@ -34,33 +42,74 @@ function cutBetween(stitches: Stitches, a: number, b: number): boolean {
   return false;
 }
 
-/** Whether any needle points of the two lie within reach, found through a hash of cells of that size. */
-function touch(stitches: Stitches, a: StitchObject, b: StitchObject): boolean {
-  const { x, y } = stitches;
-  const box = boundsOf(stitches, b.range[0], b.range[1]);
-  const [first, last] = a.range;
-  // the last point in each cell, and for each point the one before it in its cell
-  const cells = new Map<number, number>();
-  const before = new Int32Array(last - first + 1);
-  const key = (cx: number, cy: number) => cx * 0x200000 + cy;
-  const cell = (v: number) => Math.floor(v / TOUCH_MM) + 0x100000;
-  for (let i = first; i <= last; i++) {
-    if (!holds(box, x[i], y[i], TOUCH_MM)) continue;
-    const k = key(cell(x[i]), cell(y[i]));
-    before[i - first] = cells.get(k) ?? -1;
-    cells.set(k, i);
+/** The needle points of one object. */
+class Member {
+  readonly box: Bounds;
+  private stretches: readonly Bounds[] | null = null;
+
+  constructor(
+    private readonly stitches: Stitches,
+    readonly first: number,
+    readonly last: number,
+  ) {
+    this.box = boundsOf(stitches, first, last);
   }
-  if (cells.size === 0) return false;
-  for (let i = b.range[0]; i <= b.range[1]; i++) {
-    const cx = cell(x[i]);
-    const cy = cell(y[i]);
-    for (let dx = -1; dx <= 1; dx++) {
-      for (let dy = -1; dy <= 1; dy++) {
-        for (let j = cells.get(key(cx + dx, cy + dy)) ?? -1; j >= 0; j = before[j - first]) {
-          if (distance(x[i], y[i], x[j], y[j]) <= TOUCH_MM) return true;
+
+  /** Whether any needle points of the two lie within reach, found through a hash of cells of that size. */
+  touches(other: Member): boolean {
+    const { x, y } = this.stitches;
+    const near = this.indexesNear(other.box);
+    if (near.length === 0) return false;
+    // the last point in each cell, and for each point the one before it in its cell
+    const cells = new Map<number, number>();
+    const before = new Int32Array(near.length);
+    const key = (cx: number, cy: number) => cx * 0x200000 + cy;
+    const cell = (v: number) => Math.floor(v / TOUCH_MM) + 0x100000;
+    for (let n = 0; n < near.length; n++) {
+      const k = key(cell(x[near[n]]), cell(y[near[n]]));
+      before[n] = cells.get(k) ?? -1;
+      cells.set(k, n);
+    }
+    return other.indexesNear(this.box).some((i) => {
+      const cx = cell(x[i]);
+      const cy = cell(y[i]);
+      for (let dx = -1; dx <= 1; dx++) {
+        for (let dy = -1; dy <= 1; dy++) {
+          for (let n = cells.get(key(cx + dx, cy + dy)) ?? -1; n >= 0; n = before[n]) {
+            if (distance(x[i], y[i], x[near[n]], y[near[n]]) <= TOUCH_MM) return true;
+          }
         }
       }
-    }
+      return false;
+    });
   }
-  return false;
+
+  /** Needle points that lie within reach of a box. */
+  private indexesNear(box: Bounds): number[] {
+    const { x, y } = this.stitches;
+    this.stretches ??= this.boundStretches();
+    const near: number[] = [];
+    for (let s = 0; s < this.stretches.length; s++) {
+      if (!within(this.stretches[s], box, TOUCH_MM)) continue;
+      const from = this.first + s * STRETCH;
+      const to = Math.min(this.last, from + STRETCH - 1);
+      for (let i = from; i <= to; i++) if (holds(box, x[i], y[i], TOUCH_MM)) near.push(i);
+    }
+    return near;
+  }
+
+  private boundStretches(): Bounds[] {
+    const stretches: Bounds[] = [];
+    for (let i = this.first; i <= this.last; i += STRETCH) {
+      stretches.push(boundsOf(this.stitches, i, Math.min(this.last, i + STRETCH - 1)));
+    }
+    return stretches;
+  }
 }
+
+/** Whether two boxes come within `margin` mm of each other along both axes. */
+const within = (a: Bounds, b: Bounds, margin: number): boolean =>
+  a.minX <= b.maxX + margin &&
+  a.maxX >= b.minX - margin &&
+  a.minY <= b.maxY + margin &&
+  a.maxY >= b.minY - margin;

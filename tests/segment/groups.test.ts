@@ -54,6 +54,58 @@ it('objects within a millimetre touch, wherever they lie', () => {
   );
 });
 
+/** The rule itself, every needle point against every other of the group. */
+function groupsByRule(sketch: Sketch): number[] {
+  const { x, y } = sketch.penetrations();
+  const touch = ([a, b]: readonly [number, number], [c, d]: readonly [number, number]): boolean => {
+    for (let i = a; i <= b; i++)
+      for (let j = c; j <= d; j++) if (Math.hypot(x[i] - x[j], y[i] - y[j]) <= 1.002) return true;
+    return false;
+  };
+  let members: (readonly [number, number])[] = [];
+  let group = 0;
+  return sketch.objects.map(({ range }) => {
+    if (!members.some((m) => touch(m, range))) {
+      group++;
+      members = [];
+    }
+    members.push(range);
+    return group;
+  });
+}
+
+it('objects are grouped as the rule says, however they lie and however large they are', () => {
+  const column = fc.record({
+    at: fc.tuple(fc.integer({ min: -400, max: 400 }), fc.integer({ min: -400, max: 400 })),
+    width: fc.integer({ min: 10, max: 90 }),
+    length: fc.oneof(fc.integer({ min: 10, max: 120 }), fc.integer({ min: 1000, max: 1600 })),
+  });
+  let together = 0;
+  fc.assert(
+    fc.property(fc.array(column, { minLength: 2, maxLength: 9 }), (columns) => {
+      const sketch = new Sketch(0.1);
+      for (const { at, width, length } of columns)
+        sketch.satin([at[0] / 10, at[1] / 10], { width: width / 10, length: length / 10 });
+      const found = groups(sketch);
+      if (found.some((group, i) => found.indexOf(group) < i)) together++;
+      expect(found).toEqual(groupsByRule(sketch));
+    }),
+    { seed: 11, numRuns: 150 },
+  );
+  expect(together).toBeGreaterThan(30);
+});
+
+it('five thousand columns that touch without a cut are one group', () => {
+  const sketch = new Sketch(0.1);
+  for (let i = 0; i < 5000; i++)
+    sketch.satin([(i % 100) * 4.5, Math.floor(i / 100) * 3], { width: 4, length: 2.5 });
+  // far from all of them, and then beside the very first
+  sketch.satin([-50, -50], SIZE).satin([-4.5, 0], { width: 4, length: 2.5 });
+  const found = groups(sketch);
+  expect(new Set(found.slice(0, 5000))).toEqual(new Set([1]));
+  expect(found.slice(5000)).toEqual([2, 3]);
+});
+
 it('nothing has no groups, and the objects given are left as they are', () => {
   const sketch = new Sketch().satin([0, 0], SIZE).satin([4.5, 0], SIZE);
   const before = structuredClone(sketch.objects);
