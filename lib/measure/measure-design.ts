@@ -21,7 +21,9 @@ export function measureDesign(
   use: ThreadUse,
 ): DesignMeasures {
   const records = new Uint32Array(Kind.end + 1);
-  for (const kind of design.kind) records[kind]++;
+  const { kind } = design;
+  // by index: the iterator of a typed array makes an object a record
+  for (let i = 0; i < kind.length; i++) records[kind[i]]++;
   const bounds = boundsOf(stitches);
   return {
     stitches: stitches.count,

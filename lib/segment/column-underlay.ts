@@ -116,7 +116,11 @@ function unroll(column: ColumnFrame, x: Float64Array, y: Float64Array, indexes: 
   let lastDs = 0;
   let lastDc = 0;
   let lastL = 0;
-  let before: { s: number; across: number; halfWidth: number } | null = null;
+  // the place before, by its numbers: kept as an object, every stitch would leave one behind
+  let any = false;
+  let beforeS = 0;
+  let beforeAcross = 0;
+  let beforeHalf = 0;
   let hint = -1;
   const close = () => {
     if (open !== null && open.ds ** 2 + open.dc ** 2 > 0.4 ** 2) {
@@ -133,19 +137,19 @@ function unroll(column: ColumnFrame, x: Float64Array, y: Float64Array, indexes: 
   for (const i of indexes) {
     if (i < 0) {
       close();
-      before = null;
+      any = false;
       continue;
     }
-    const place = locate(column, x[i], y[i], hint);
-    hint = place.node;
-    if (before !== null) {
-      let ds = place.s - before.s;
+    const { node, s, across: at, halfWidth } = locate(column, x[i], y[i], hint);
+    hint = node;
+    if (any) {
+      let ds = s - beforeS;
       if (column.closed) ds -= column.lengthMm * Math.round(ds / column.lengthMm);
-      const dc = place.across - before.across;
+      const dc = at - beforeAcross;
       const l = Math.sqrt(ds * ds + dc * dc);
       if (l < 0.3) continue;
-      const half = Math.max(0.2, (place.halfWidth + before.halfWidth) / 2);
-      const across = (place.across + before.across) / 2;
+      const half = Math.max(0.2, (halfWidth + beforeHalf) / 2);
+      const across = (at + beforeAcross) / 2;
       if (open !== null && ds * lastDs + dc * lastDc < LEG_COS * l * lastL) close();
       open ??= { ds: 0, dc: 0, shareSum: 0, acrossSum: 0, widthSum: 0, weight: 0 };
       open.ds += ds;
@@ -158,7 +162,10 @@ function unroll(column: ColumnFrame, x: Float64Array, y: Float64Array, indexes: 
       lastDc = dc;
       lastL = l;
     }
-    before = place;
+    any = true;
+    beforeS = s;
+    beforeAcross = at;
+    beforeHalf = halfWidth;
   }
   close();
   return legs;
