@@ -2,9 +2,9 @@
 import type { Catalogue, Shelf } from './materials/catalogue.js';
 import type { CatalogueOverrides } from './materials/overrides.js';
 import type { StackedSheet } from './mechanics/goods.js';
-import type { SewnDesign } from './mechanics/light-fill.js';
 import type { MechanicsParameters } from './mechanics/parameters.js';
 import type { PreparedDesign } from './mechanics/prepared-design.js';
+import type { SewnDesign } from './mechanics/relaid.js';
 import type { DesignRisk, GoodsPlan, QuickRisk, RiskInput } from './mechanics/risk.js';
 import type { Ranked } from './mechanics/uncertainty.js';
 import type { ChangeForeseen, CompareReport } from './report/compare.js';
@@ -16,6 +16,7 @@ import type { PuckerInput, PuckerReport } from './report/pucker-report.js';
 import type { TextOptions } from './report/text-options.js';
 import type { VetReport } from './report/vet-report.js';
 import type { MapInput, MapOptions } from './report/wrinkle-map.js';
+import type { LaidUnderlay } from './segment/laid-underlay.js';
 
 export type { Diagnostic } from './core/diagnostics.js';
 export { type ErrorCode, type ErrorParts, LieflatError } from './core/errors.js';
@@ -48,10 +49,10 @@ export type { Conditions, GoodsRequest } from './mechanics/conditions.js';
 export type { Cause, Driver } from './mechanics/drivers.js';
 export type { StackedSheet } from './mechanics/goods.js';
 export type { Grid } from './mechanics/grid.js';
-export type { SewnDesign } from './mechanics/light-fill.js';
 export type { MechanicsParameters } from './mechanics/parameters.js';
 export type { PreparedDesign } from './mechanics/prepared-design.js';
 export type { PullIn } from './mechanics/pull-in.js';
+export type { SewnDesign } from './mechanics/relaid.js';
 export type {
   DesignRisk,
   DetailedRisk,
@@ -113,6 +114,7 @@ export type {
 export { wrap } from './report/wrap.js';
 export type { MapInput, MapOptions } from './report/wrinkle-map.js';
 export { findObjects } from './segment/find-objects.js';
+export { LAID_UNDERLAYS, type LaidUnderlay } from './segment/laid-underlay.js';
 export {
   type ObjectKind,
   type StitchObject,
@@ -249,9 +251,12 @@ export async function withinRange(a: Ranked, b: Ranked): Promise<boolean> {
   return (await import('./mechanics/uncertainty.js')).withinRange(a, b);
 }
 
-/** What a design would be with a light fill under satin columns, to foresee risk; see `lib/mechanics/light-fill.ts`. */
-export async function onLightFill(design: SewnDesign, which?: ReadonlySet<number>): Promise<SewnDesign> {
-  return (await import('./mechanics/light-fill.js')).onLightFill(design, which);
+/** What a design would be with other underlay under some of its satin columns; see `lib/mechanics/relaid.ts`. */
+export async function withUnderlay(
+  design: SewnDesign,
+  choices: ReadonlyMap<number, LaidUnderlay>,
+): Promise<SewnDesign> {
+  return (await import('./mechanics/relaid.js')).relaid(design, choices);
 }
 
 /** The report of one risk: what `lieflat pucker --format json` prints. */

@@ -122,9 +122,9 @@ export async function foreseeColumns(
   conditions: Conditions,
   shop: Shop = DEFAULT_SHOP,
 ): Promise<ColumnsForeseen> {
-  const [{ prepare, assess }, { onLightFill }, { conditionsReport, riskByObject }] = await Promise.all([
+  const [{ prepare, assess }, { relaid }, { conditionsReport, riskByObject }] = await Promise.all([
     import('./mechanics/risk.js'),
-    import('./mechanics/light-fill.js'),
+    import('./mechanics/relaid.js'),
     import('./report/risk-report.js'),
   ]);
   const { parameters } = shop;
@@ -139,7 +139,10 @@ export async function foreseeColumns(
     conditions: conditionsReport(conditions, catalogue),
     relaid: [...heavy],
     now: foresee({ stitches, objects }),
-    onLightFill: heavy.size > 0 ? foresee(onLightFill({ stitches, objects }, heavy)) : null,
+    onLightFill:
+      heavy.size > 0
+        ? foresee(relaid({ stitches, objects }, new Map([...heavy].map((id) => [id, 'fill']))))
+        : null,
   };
 }
 

@@ -146,7 +146,7 @@ function sortRails(
 }
 
 /** Average over four steps, with half weight at both ends; narrower towards the ends of the array. */
-function smooth(raw: Float64Array, out: Float64Array): void {
+export function smooth(raw: Float64Array, out: Float64Array): void {
   const n = raw.length;
   for (let j = 0; j < n; j++) {
     const h = Math.min(2, j, n - 1 - j);

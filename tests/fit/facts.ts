@@ -1,10 +1,10 @@
 /** The facts of the trade that the free parameters rest on, as figures of the two reference designs (common practice, no source). */
 import type { StackedSheet } from '../../lib/mechanics/goods.js';
-import { onLightFill } from '../../lib/mechanics/light-fill.js';
 import type { MechanicsParameters } from '../../lib/mechanics/parameters.js';
 import type { PreparedDesign } from '../../lib/mechanics/prepared-design.js';
 import { assess, prepare } from '../../lib/mechanics/risk.js';
 import type { TestDesign } from '../mechanics/designs.js';
+import { relaidAll } from '../mechanics/relaid-all.js';
 import { BONDED, WOVEN, WOVEN_CROSSED } from '../mechanics/stacks.js';
 
 /** The thinnest, stretchiest goods, where the facts were seen. */
@@ -44,7 +44,7 @@ export const prepareReferences = (
   parameters: MechanicsParameters,
 ): PreparedReferences => ({
   name: prepare({ ...name, parameters }),
-  light: prepare({ ...onLightFill(name), parameters }),
+  light: prepare({ ...relaidAll(name, 'fill'), parameters }),
   filled: prepare({ ...filled, parameters }),
 });
 

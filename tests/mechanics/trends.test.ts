@@ -4,7 +4,6 @@
  */
 import { describe, expect, it } from 'vitest';
 import type { StackedSheet } from '../../lib/mechanics/goods.js';
-import { onLightFill } from '../../lib/mechanics/light-fill.js';
 import { assess, type GoodsPlan, prepare } from '../../lib/mechanics/risk.js';
 import type { UnderlayKind } from '../../lib/segment/objects.js';
 import {
@@ -18,6 +17,7 @@ import {
   turned,
   word,
 } from './designs.js';
+import { relaidAll } from './relaid-all.js';
 import { BONDED, NONE, SANDWICH, TWO_BONDED, WOVEN, WOVEN_CROSSED, WOVEN_SAME } from './stacks.js';
 
 const THIN = 'performance-knit-thin';
@@ -50,17 +50,18 @@ const WORDS: [string, number, number][] = [
 
 describe('underlay', () => {
   it.each(WORDS)(
-    'of %s, %d mm, %d mm wide: double zigzag > zigzag > edge run ≥ centre run, light fill least',
+    'of %s, %d mm, %d mm wide: double zigzag > zigzag > edge run ≥ centre run, a light fill no more than that',
     (text, height, width) => {
       const under = (kind: UnderlayKind) => wrinkle(word(text, height, plan([kind], { width })));
       const [double, zigzag, edge, centre] = (
         ['double-zigzag', 'zigzag', 'edge-run', 'center-run'] as const
       ).map(under);
-      const light = wrinkle(onLightFill(word(text, height, plan(DOUBLE, { width }))));
+      const light = wrinkle(relaidAll(word(text, height, plan(DOUBLE, { width })), 'fill'));
       rising([zigzag, double]);
       rising([edge, zigzag]);
       expect(edge).toBeGreaterThanOrEqual(centre);
-      rising([light, centre]);
+      // In columns of 5.5 mm the two come out alike; the wider, the more the light fill is ahead.
+      expect(light).toBeLessThan((width > 5.5 ? 0.9 : 1.05) * centre);
     },
   );
 
@@ -68,7 +69,7 @@ describe('underlay', () => {
     'of %s, %d mm, %d mm wide: a light fill cuts it by at least a third',
     (text, height, width) => {
       const design = word(text, height, plan(DOUBLE, { width }));
-      const light = onLightFill(design);
+      const light = relaidAll(design, 'fill');
       expect(wrinkle(light) / wrinkle(design)).toBeLessThan(0.67);
       // The stitch count hardly changes.
       expect(Math.abs(light.stitches.count / design.stitches.count - 1)).toBeLessThan(0.15);
@@ -78,7 +79,7 @@ describe('underlay', () => {
   it('of columns of only 4 mm: a centre run does about as well as a light fill', () => {
     const design = word('LENA', 30, plan(DOUBLE, { width: 4 }));
     const centre = wrinkle(word('LENA', 30, plan(['center-run'], { width: 4 })));
-    expect(Math.abs(wrinkle(onLightFill(design)) - centre)).toBeLessThan(0.1 * wrinkle(design));
+    expect(Math.abs(wrinkle(relaidAll(design, 'fill')) - centre)).toBeLessThan(0.1 * wrinkle(design));
   });
 });
 
@@ -88,7 +89,7 @@ describe('backing', () => {
     const on = (stack: readonly StackedSheet[]) => wrinkle(design, stack);
     rising([on(TWO_BONDED), on(BONDED), on(NONE)]);
     rising([on(SANDWICH), on(WOVEN_CROSSED), on(WOVEN), on(BONDED)]);
-    const both = wrinkle(onLightFill(design), WOVEN_CROSSED);
+    const both = wrinkle(relaidAll(design, 'fill'), WOVEN_CROSSED);
     expect(both / on(BONDED)).toBeLessThan(0.25);
   });
 

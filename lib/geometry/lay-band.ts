@@ -1,0 +1,196 @@
+/**
+ * The part of a satin column in which underlay may lie: the column less an inset from its rails and its ends.
+ *
+ * Places in it are told by `s`, the way along the centre line in mm, and `v`, the way across from −1 (right) to 1
+ * (left), along the swing there. So slanted swings, bends and tapers need no care of their own.
+ */
+import { type Column, smooth } from './column.js';
+
+/** Least centre-line distance between nodes, mm. */
+const NODE_MM = 0.4;
+/** Rails are looked at over this much centre line to each side, mm. */
+const WINDOW_MM = 4;
+/** Most steps in which a place is drawn in from a rail, and when it is near enough, mm. */
+const STEPS = 24;
+const NEAR_ENOUGH_MM = 0.005;
+/** The ends of a column leave at least this share of it between them. */
+const LEAST_LEFT = 0.6;
+/** The end of a lap round a closed column keeps this far from its beginning, mm. */
+const LAP_GAP_MM = 1;
+
+export interface InnerBand {
+  /** Number of nodes; all arrays have one entry a node. */
+  readonly count: number;
+  /** Arc length along the centre line, mm. */
+  readonly s: Float64Array;
+  /** Centre line, mm. */
+  readonly cx: Float64Array;
+  readonly cy: Float64Array;
+  /** From the centre line to the left rail along the swing, mm; the right rail lies as far the other way. */
+  readonly hx: Float64Array;
+  readonly hy: Float64Array;
+  /** Share of that way that the inset leaves, to the left and to the right. */
+  readonly left: Float64Array;
+  readonly right: Float64Array;
+  /** Width of the column across its centre line, mm. */
+  readonly widthMm: Float64Array;
+  /** Sine of the mean angle between swings and centre line: rows that lie d apart along it are d times this apart. */
+  readonly slant: number;
+  /** Where underlay may begin and end, mm. */
+  readonly from: number;
+  readonly to: number;
+  readonly closed: boolean;
+}
+
+/** @param insetMm kept from the rails and the ends; where the column is too narrow for that only the centre line is left */
+export function innerBand(column: Column, insetMm: number): InnerBand {
+  const nodes = pickNodes(column.s);
+  const count = nodes.length;
+  const store = new Float64Array(count * 8);
+  const part = (k: number) => store.subarray(k * count, (k + 1) * count);
+  const [s, cx, cy, hx, hy, left, right, widthMm] = [0, 1, 2, 3, 4, 5, 6, 7].map(part);
+  const halfX = halves(column.leftX, column.rightX);
+  const halfY = halves(column.leftY, column.rightY);
+  let sines = 0;
+  nodes.forEach((j, k) => {
+    s[k] = column.s[j];
+    cx[k] = column.cx[j];
+    cy[k] = column.cy[j];
+    hx[k] = halfX[j];
+    hy[k] = halfY[j];
+    widthMm[k] = column.widthMm[j];
+    const half = Math.hypot(hx[k], hy[k]);
+    sines += half > 0 ? Math.abs(column.tx[j] * hy[k] - column.ty[j] * hx[k]) / half : 1;
+  });
+  const { closed } = column;
+  const rails = { count, s, cx, cy, hx, hy };
+  for (let k = 0; k < count; k++) {
+    left[k] = shareWithin(rails, k, 1, insetMm, closed);
+    right[k] = shareWithin(rails, k, -1, insetMm, closed);
+  }
+  const [from, to] = closed ? lap(rails) : between(rails, insetMm);
+  return { ...rails, left, right, widthMm, slant: sines / count, from, to, closed };
+}
+
+/** The node at or before `s`, and how far on to the next it lies. */
+export function nodeAt({ s, count }: InnerBand, at: number): [node: number, part: number] {
+  let low = 0;
+  let high = count - 1;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (s[middle] <= at) low = middle;
+    else high = middle;
+  }
+  const step = s[high] - s[low];
+  return [low, step > 0 ? Math.min(1, Math.max(0, (at - s[low]) / step)) : 0];
+}
+
+/** Appends the place at `s` along and `v` across to two lists of coordinates, mm. */
+export function placeIn(band: InnerBand, s: number, v: number, x: number[], y: number[]): void {
+  const { cx, cy, hx, hy, left, right, count } = band;
+  const [k, part] = nodeAt(band, s);
+  const next = Math.min(count - 1, k + 1);
+  const inner = v >= 0 ? left : right;
+  const a = (1 - part) * v * inner[k];
+  const b = part * v * inner[next];
+  x.push(cx[k] * (1 - part) + cx[next] * part + hx[k] * a + hx[next] * b);
+  y.push(cy[k] * (1 - part) + cy[next] * part + hy[k] * a + hy[next] * b);
+}
+
+function pickNodes(s: Float64Array): number[] {
+  const last = s.length - 1;
+  const nodes = [0];
+  for (let j = 1; j < last; j++) if (s[j] - s[nodes[nodes.length - 1]] >= NODE_MM) nodes.push(j);
+  if (last > 0) nodes.push(last);
+  return nodes;
+}
+
+function halves(left: Float64Array, right: Float64Array): Float64Array {
+  const out = new Float64Array(left.length);
+  smooth(
+    left.map((l, j) => (l - right[j]) / 2),
+    out,
+  );
+  return out;
+}
+
+type Rails = Pick<InnerBand, 'count' | 's' | 'cx' | 'cy' | 'hx' | 'hy'>;
+
+/**
+ * How far out along the swing of node `k` a point keeps the inset from both rails and from the ends, as a share of the
+ * half swing. The point is drawn in from the rail by what it lacks: no step goes too far, since its distance from
+ * the outline grows by no more than it moves.
+ */
+function shareWithin(rails: Rails, k: number, side: 1 | -1, insetMm: number, closed: boolean): number {
+  const { cx, cy, hx, hy } = rails;
+  const half = Math.hypot(hx[k], hy[k]);
+  if (half === 0) return 0;
+  let t = 1;
+  for (let step = 0; step < STEPS && t > 0; step++) {
+    const px = cx[k] + side * t * hx[k];
+    const py = cy[k] + side * t * hy[k];
+    const lacks = insetMm - clearance(rails, k, px, py, closed);
+    if (lacks <= NEAR_ENOUGH_MM) return t;
+    t -= lacks / half;
+  }
+  return Math.max(0, t);
+}
+
+/** Distance of a point near node `k` from the rails around it, and from the ends of an open column. */
+function clearance({ count, s, cx, cy, hx, hy }: Rails, k: number, px: number, py: number, closed: boolean) {
+  let least = Infinity;
+  let a = k;
+  let b = k;
+  while (a > 0 && s[k] - s[a] < WINDOW_MM) a--;
+  while (b < count - 1 && s[b] - s[k] < WINDOW_MM) b++;
+  for (let side = -1; side <= 1; side += 2) {
+    for (let j = a; j < b; j++) {
+      const d = toSegment(
+        px,
+        py,
+        cx[j] + side * hx[j],
+        cy[j] + side * hy[j],
+        cx[j + 1] + side * hx[j + 1],
+        cy[j + 1] + side * hy[j + 1],
+      );
+      if (d < least) least = d;
+    }
+  }
+  if (closed) return least;
+  const toEnd = (j: number) => toSegment(px, py, cx[j] - hx[j], cy[j] - hy[j], cx[j] + hx[j], cy[j] + hy[j]);
+  if (a === 0) least = Math.min(least, toEnd(0));
+  if (b === count - 1) least = Math.min(least, toEnd(b));
+  return least;
+}
+
+/** Where the centre line of an open column comes to lie the inset away from its end swings. */
+function between({ count, s, cx, cy, hx, hy }: Rails, insetMm: number): [number, number] {
+  const far = (k: number, end: number) =>
+    toSegment(cx[k], cy[k], cx[end] - hx[end], cy[end] - hy[end], cx[end] + hx[end], cy[end] + hy[end]) >=
+    insetMm;
+  const last = count - 1;
+  const most = ((1 - LEAST_LEFT) / 2) * s[last];
+  let a = 0;
+  let b = last;
+  while (a < last && s[a] < most && !far(a, 0)) a++;
+  while (b > 0 && s[last] - s[b] < most && !far(b, last)) b--;
+  return [Math.min(most, s[a]), Math.max(s[last] - most, s[b])];
+}
+
+/** One time round a closed column, which may be sewn on over its own beginning. */
+function lap({ count, s, cx, cy }: Rails): [number, number] {
+  const apart = (k: number) => Math.hypot(cx[k] - cx[0], cy[k] - cy[0]);
+  let nearest = count - 1;
+  for (let k = count - 1; k > 0 && s[k] > 0.75 * s[count - 1]; k--) {
+    if (apart(k) < apart(nearest)) nearest = k;
+  }
+  return [0, Math.max(0, s[nearest] + apart(nearest) - LAP_GAP_MM)];
+}
+
+function toSegment(px: number, py: number, ax: number, ay: number, bx: number, by: number): number {
+  const dx = bx - ax;
+  const dy = by - ay;
+  const l2 = dx * dx + dy * dy;
+  const t = l2 > 0 ? Math.min(1, Math.max(0, ((px - ax) * dx + (py - ay) * dy) / l2)) : 0;
+  return Math.sqrt((px - ax - t * dx) ** 2 + (py - ay - t * dy) ** 2);
+}

@@ -1,0 +1,6 @@
+import { relaid, type SewnDesign } from '../../lib/mechanics/relaid.js';
+import type { LaidUnderlay } from '../../lib/segment/laid-underlay.js';
+
+/** The design with one kind of underlay under all its satin columns. */
+export const relaidAll = (design: SewnDesign, kind: LaidUnderlay): SewnDesign =>
+  relaid(design, new Map(design.objects.map(({ id }) => [id, kind])));
