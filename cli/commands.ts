@@ -1,6 +1,6 @@
 import { DRAW_BY } from '../lib/index.js';
 import { type Command, command } from './command.js';
-import { goods, goodsToCompare } from './goods.js';
+import { goods, goodsToCompare, goodsToPlan } from './goods.js';
 import { fit, flag, force, oneOf, report, units, value } from './options.js';
 
 /** The commands in the order of the help: words, options, example and the file that does the work. */
@@ -46,6 +46,20 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     },
     example: 'lieflat pucker name.dst --fabric performance-knit --stack cutaway-2.5oz',
     load: async () => (await import('./commands/pucker.js')).pucker,
+  }),
+  advise: command({
+    summary: 'Says what to put behind, under and over a design on a fabric, and what that costs.',
+    usage: '<file> --fabric <id>',
+    words: [1, 1],
+    options: {
+      ...goodsToPlan('advise'),
+      ...fit,
+      format: oneOf(['text', 'json', 'html'], 'how to report'),
+      all: flag('list every plan and every object that needs something'),
+      ...report,
+    },
+    example: 'lieflat advise name.dst --fabric performance-knit',
+    load: async () => (await import('./commands/advise.js')).advise,
   }),
   compare: command({
     summary: 'Says what changed between two versions of a design.',

@@ -18,13 +18,15 @@ const STACK = '<sheets> backing from the garment outward, as woven-polyester@0+c
 export const goods = { ...treatment, stack: value(STACK) };
 export type Goods = Given<typeof goods>;
 
+const demanded = (command: string) =>
+  value('<id> the fabric it is sewn on; lieflat catalog fabrics lists ids', {
+    demandOption: `${command} needs to know the fabric; write --fabric and an id, as pique-knit (lieflat catalog fabrics lists them)`,
+  });
+
 /** For commands that compare backings: `--stack` may be given again. */
 export const goodsToCompare = {
   ...treatment,
-  fabric: value('<id> the fabric it is sewn on; lieflat catalog fabrics lists ids', {
-    demandOption:
-      'pucker needs to know the fabric; write --fabric and an id, as pique-knit (lieflat catalog fabrics lists them)',
-  }),
+  fabric: demanded('pucker'),
   stack: {
     type: 'string',
     array: true,
@@ -32,6 +34,14 @@ export const goodsToCompare = {
     describe: `${STACK}; give it again to compare`,
   } as const,
 };
+
+/** For commands that look for a plan, or at the one backing that is given. */
+export const goodsToPlan = (command: string) => ({
+  ...treatment,
+  fabric: demanded(command),
+  'after-wash': value("<number> how often it is washed; the shop's own figure, or 8, if not said"),
+  stack: value(`${STACK}; plan with this one alone`),
+});
 
 /**
  * The goods that the options ask for, or null where no fabric is named.

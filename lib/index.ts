@@ -7,17 +7,23 @@ import type { PreparedDesign } from './mechanics/prepared-design.js';
 import type { SewnDesign } from './mechanics/relaid.js';
 import type { DesignRisk, GoodsPlan, QuickRisk, RiskInput } from './mechanics/risk.js';
 import type { Ranked } from './mechanics/uncertainty.js';
+import type { AdviseReport } from './report/advise-report.js';
 import type { ChangeForeseen, CompareReport } from './report/compare.js';
 import type { Drawing, DrawOptions } from './report/draw.js';
 import type { VetPageOptions, VetSection, VettedDesign } from './report/html/vet-page.js';
 import type { MaterialsCatalog } from './report/materials-catalog.js';
 import type { PuckerComparison } from './report/pucker-comparison.js';
 import type { PuckerInput, PuckerReport } from './report/pucker-report.js';
+import type { Units } from './report/quantities.js';
 import type { TextOptions } from './report/text-options.js';
 import type { VetReport } from './report/vet-report.js';
 import type { MapInput, MapOptions } from './report/wrinkle-map.js';
 import type { LaidUnderlay } from './segment/laid-underlay.js';
 
+export type { Accepted } from './advice/accepted.js';
+export type { ObjectAdvice } from './advice/object-advice.js';
+export type { Cost, Plan, PlanRisk, UnderlayChange } from './advice/plan.js';
+export type { ObjectRisks, SearchResult } from './advice/search.js';
 export type { Diagnostic } from './core/diagnostics.js';
 export { type ErrorCode, type ErrorParts, LieflatError } from './core/errors.js';
 export { nearestName } from './core/nearest-name.js';
@@ -65,6 +71,10 @@ export type {
 } from './mechanics/risk.js';
 export type { Ranked, Sensitivity } from './mechanics/uncertainty.js';
 export {
+  type Advice,
+  type AdviceWish,
+  adviseOn,
+  adviseReportOf,
   foreseeChange,
   foreseeColumns,
   goodsOf,
@@ -76,6 +86,13 @@ export {
   vetOnGoods,
 } from './pipeline.js';
 export { DEFAULT_SHOP, PROFILE_NAME, readProfile, type Shop } from './profile.js';
+export type {
+  DesignAdviceReport,
+  ObjectAdviceReport,
+  PlanReport,
+  PlanRiskReport,
+} from './report/advice-report.js';
+export type { AdviseReport } from './report/advise-report.js';
 export { buildVetReport, type FileFacts } from './report/build-vet-report.js';
 export { type PlacesCatalog, placesCatalog, placesToText } from './report/catalog.js';
 export {
@@ -312,4 +329,17 @@ export async function materialsListToText(catalog: MaterialsCatalog, options: Te
 /** Those shelves as text, with every value. */
 export async function materialsToText(catalog: MaterialsCatalog, options: TextOptions): Promise<string> {
   return (await import('./report/materials-catalog.js')).materialsToText(catalog, options);
+}
+
+/** That report as text; `all` lists every plan and object. */
+export async function adviseToText(report: AdviseReport, options: TextOptions, all = false): Promise<string> {
+  return (await import('./report/advise-to-text.js')).adviseToText(report, options, all);
+}
+
+/** That report as an HTML document by itself. */
+export async function advisePage(
+  report: AdviseReport,
+  options: { title: string; units: Units },
+): Promise<string> {
+  return (await import('./report/html/advise-page.js')).advisePage(report, options);
 }

@@ -1,4 +1,8 @@
 /** The map: the whole way from the records of a file to the report, every step's result kept. */
+
+import type { Accepted } from './advice/accepted.js';
+import type { ObjectAdvice } from './advice/object-advice.js';
+import type { SearchResult } from './advice/search.js';
 import type { Design } from './format/design.js';
 import { penetrations, type Stitches } from './format/stitches.js';
 import type { Catalogue } from './materials/catalogue.js';
@@ -9,6 +13,7 @@ import type { DesignMeasures, ObjectMeasures } from './measure/measures.js';
 import type { Conditions, GoodsRequest } from './mechanics/conditions.js';
 import type { DesignRisk } from './mechanics/risk.js';
 import { DEFAULT_SHOP, type Shop } from './profile.js';
+import type { AdviseReport } from './report/advise-report.js';
 import { buildVetReport, type FileFacts } from './report/build-vet-report.js';
 import { type ColumnsForeseen, HEAVY_UNDERLAY } from './report/columns.js';
 import type { ChangeForeseen } from './report/compare.js';
@@ -31,6 +36,7 @@ export interface VetSettings {
 
 /** Every result on the way, each made of those before it. */
 export interface Vetting {
+  design: Design;
   stitches: Stitches;
   objects: readonly StitchObject[];
   measures: readonly ObjectMeasures[];
@@ -60,7 +66,7 @@ export function vetDesign(design: Design, settings: VetSettings): Vetting {
     hoop,
   });
   const report = buildVetReport(file, designMeasures, measures, findings);
-  return { stitches, objects, measures, designMeasures, findings, report };
+  return { design, stitches, objects, measures, designMeasures, findings, report };
 }
 
 /** A design vetted, and its risk on goods. */
@@ -99,16 +105,27 @@ export async function risksOf(
   return goods.map((on) => assessFully(prepared.get(on.thread)!, on, catalogue, parameters));
 }
 
-/** {@link vetDesign}, with the risk of every object and of the whole in the report. */
+/**
+ * {@link vetDesign}, with the risk of every object and of the whole in the report, and the advice. The risk is that over the backing asked for,
+ * the advice is free to choose.
+ */
 export async function vetOnGoods(
   design: Design,
   settings: VetSettings,
   conditions: Conditions,
 ): Promise<RiskedVetting> {
-  const { withRisk } = await import('./report/risk-report.js');
+  const [{ withRisk }, { withAdvice }] = await Promise.all([
+    import('./report/risk-report.js'),
+    import('./report/advice-in-vet.js'),
+  ]);
+  const { shop = DEFAULT_SHOP, file, hoop } = settings;
   const vetting = vetDesign(design, settings);
-  const [risk] = await risksOf(vetting, [conditions], settings.shop);
-  const report = withRisk(vetting.report, risk, conditions, await catalogueOf(settings.shop));
+  const [risk] = await risksOf(vetting, [conditions], shop);
+  const risked = withRisk(vetting.report, risk, conditions, await catalogueOf(shop));
+  if (vetting.stitches.count === 0) return { ...vetting, report: risked, conditions, risk };
+  const { stack: _, washes, ...goods } = conditions;
+  const advice = await adviseOn(vetting, { ...goods, ...(washes > 0 && { washes }), hoop }, shop);
+  const report = withAdvice(risked, await adviseReportOf(file, advice, shop));
   return { ...vetting, report, conditions, risk };
 }
 
@@ -160,6 +177,65 @@ export async function foreseeChange(
   const [a] = await risksOf(before, [conditions], shop);
   const [b] = await risksOf(after, [conditions], shop);
   return changeForeseen(a, b, conditions, await catalogueOf(shop));
+}
+
+/** What is asked for beside the goods. */
+export interface AdviceWish extends GoodsRequest {
+  /** The hoop it is sewn in; the smallest that holds the design where nobody says. */
+  readonly hoop?: HoopField;
+}
+
+/** The plans for a vetted design on some goods, and what each object needs. */
+export interface Advice {
+  conditions: Conditions;
+  accepted: Accepted;
+  search: SearchResult;
+  objects: readonly ObjectAdvice[];
+  mustChange: readonly string[];
+  hoop: HoopField | null;
+}
+
+/**
+ * What to do about a design on some goods: every plan that the rules of the trade leave, worked out. With a stack in the wish that stack alone is
+ * looked at; `washes` goes before the shop's own.
+ * @throws LieflatError `unknown-id`, `bad-argument`, `bad-profile` where the profile prices nothing that may be used
+ */
+export async function adviseOn(
+  vetting: Pick<Vetting, 'design' | 'stitches' | 'objects' | 'measures' | 'designMeasures' | 'findings'>,
+  wish: AdviceWish,
+  shop: Shop = DEFAULT_SHOP,
+): Promise<Advice> {
+  const [{ advise }, { conditionsOf }] = await Promise.all([
+    import('./advice/advise.js'),
+    import('./mechanics/conditions.js'),
+  ]);
+  const catalogue = await catalogueOf(shop);
+  const conditions = conditionsOf(wish, catalogue);
+  const heavy = vetting.findings.flatMap((f) => (f.code === HEAVY_UNDERLAY && f.object ? [f.object] : []));
+  return advise({
+    ...vetting,
+    heavy: new Set(heavy),
+    conditions,
+    accepted: wish.washes === undefined ? shop.accept : { ...shop.accept, washes: wish.washes },
+    hoop: wish.hoop ?? null,
+    prices: shop.prices,
+    machine: shop.machine,
+    threadUse: shop.threadUse,
+    catalogue,
+    parameters: shop.parameters,
+  });
+}
+
+/** The report of plans: what `lieflat advise --format json` prints. */
+export async function adviseReportOf(
+  file: FileFacts,
+  advice: Advice,
+  shop: Shop = DEFAULT_SHOP,
+): Promise<AdviseReport> {
+  const { adviseReport } = await import('./report/advise-report.js');
+  const { search, ...rest } = advice;
+  const { plans, recommended, considered } = search;
+  return adviseReport({ ...rest, file, plans, recommended, considered, catalogue: await catalogueOf(shop) });
 }
 
 async function catalogueOf(shop: Shop = DEFAULT_SHOP): Promise<Catalogue> {

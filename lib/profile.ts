@@ -1,10 +1,12 @@
 /** A shop's own figures in place of the built-in ones, read from its profile. */
+import { type Accepted, USUALLY_ACCEPTED } from './advice/accepted.js';
 import { LieflatError } from './core/errors.js';
 import { nearestName } from './core/nearest-name.js';
 import type { Sourced } from './core/sourced.js';
 import type { Catalogue, Shelf } from './materials/catalogue.js';
 import { COMMERCIAL_HEAD } from './materials/machine.js';
 import { PLACES, type Place } from './materials/places.js';
+import { CATALOGUE_CURRENCY, CATALOGUE_PRICES, type Prices } from './materials/prices.js';
 import { USUAL_THREAD_USE } from './materials/thread-use.js';
 import type { MachineProfile } from './measure/sew-time.js';
 import type { ThreadUse } from './measure/thread-length.js';
@@ -21,6 +23,9 @@ export interface Shop {
   machine: MachineProfile;
   threadUse: ThreadUse;
   places: readonly Place[];
+  prices: Prices;
+  /** The lowest grades that may leave the shop. */
+  accept: Accepted;
   /** Materials; the built-in ones without it. */
   catalogue?: Catalogue;
   /** What the pucker model leaves open; fitted to facts of the trade without it. */
@@ -33,6 +38,8 @@ export const DEFAULT_SHOP: Shop = {
   machine: COMMERCIAL_HEAD,
   threadUse: USUAL_THREAD_USE,
   places: PLACES,
+  prices: CATALOGUE_PRICES,
+  accept: USUALLY_ACCEPTED,
 };
 
 const BASIS = 'shop profile';
@@ -57,6 +64,15 @@ const CALIBRATION_KEYS = [
   'firstWash',
   'scoreHalf',
 ] as const satisfies readonly (keyof MechanicsParameters)[];
+const PRICE_KEYS = [
+  'currency',
+  'sheets',
+  'toppings',
+  'threadPer1000m',
+  'bobbinPer1000m',
+  'machinePerHour',
+] as const satisfies readonly (keyof Prices)[];
+const ACCEPT_KEYS = ['grade', 'washedGrade', 'washes'] as const satisfies readonly (keyof Accepted)[];
 const FIGURE_KEYS = ['value', 'low', 'high', 'basis'] as const;
 const THREAD_KEYS = ['thicknessMm', 'bobbinPerTop'] as const satisfies readonly (keyof ThreadUse)[];
 
@@ -64,7 +80,8 @@ const THREAD_KEYS = ['thicknessMm', 'bobbinPerTop'] as const satisfies readonly 
  * Reads a profile: JSON with any of `limits` (a limit's id to a number, or to `{note, warn, fail}`), `machine`,
  * `thread` (figures in the unit of their name), `places` (an id to `{name?, widthMm, heightMm, frame?}`, built
  * in or new), `catalogue` (by shelf, by id, the values that differ, as `withOverrides` takes them) and `calibration` (a parameter of the
- * pucker model to a number, or to `{value, low?, high?, basis?}`). What it leaves out stays built in.
+ * pucker model to a number, or to `{value, low?, high?, basis?}`), `prices` (`currency`, and by id `sheets` and `toppings` for a piece that
+ * fits a left-chest hoop; `threadPer1000m`, `bobbinPer1000m`, `machinePerHour`) and `accept` (`grade`, `washedGrade`, `washes`). What it leaves out stays built in.
  *
  * @param text the file's content
  * @param path what the file is called in errors
@@ -74,6 +91,8 @@ export async function readProfile(text: string, path: string): Promise<Shop> {
   const json = parseJson(text, path);
   const { z } = await import('zod');
   const positive = z.number().positive();
+  const price = z.number().min(0);
+  const grade = z.number().min(1).max(5).multipleOf(0.5);
   const step = z.number().nullable().optional();
   const override = z.union([z.number(), z.strictObject({ note: step, warn: step, fail: step })]);
   const allOptional = <T>(keys: readonly string[], value: T): Record<string, T> =>
@@ -114,6 +133,26 @@ export async function readProfile(text: string, path: string): Promise<Shop> {
     limits: z.strictObject(allOptional(Object.keys(LIMITS), override.optional())).optional(),
     machine: z.strictObject(allOptional(MACHINE_KEYS, positive.optional())).optional(),
     thread: z.strictObject(allOptional(THREAD_KEYS, positive.optional())).optional(),
+    prices: z
+      .strictObject({
+        currency: z
+          .string()
+          .regex(/^[A-Z]{3}$/, 'a currency is three capitals, as USD')
+          .optional(),
+        sheets: z.record(id, price).optional(),
+        toppings: z.record(id, price).optional(),
+        threadPer1000m: price.optional(),
+        bobbinPer1000m: price.optional(),
+        machinePerHour: price.optional(),
+      })
+      .optional(),
+    accept: z
+      .strictObject({
+        grade: grade.optional(),
+        washedGrade: grade.optional(),
+        washes: z.number().int().min(0).max(200).optional(),
+      })
+      .optional(),
     places: z
       .record(
         z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'an id is small letters, digits and single hyphens'),
@@ -128,7 +167,8 @@ export async function readProfile(text: string, path: string): Promise<Shop> {
   });
   const parsed = schema.safeParse(json);
   if (!parsed.success) throw await firstIssue(parsed.error.issues, path);
-  const { limits, machine, thread, places, catalogue, calibration } = parsed.data;
+  const { limits, machine, thread, places, catalogue, calibration, prices, accept } = parsed.data;
+  if (prices) requireWholePrices(prices, path);
   return {
     ...(catalogue && { catalogue: await shopCatalogue(catalogue, path) }),
     ...(calibration && { parameters: await shopParameters(calibration, path) }),
@@ -138,7 +178,22 @@ export async function readProfile(text: string, path: string): Promise<Shop> {
       : COMMERCIAL_HEAD,
     threadUse: thread ? overridden(USUAL_THREAD_USE, thread) : USUAL_THREAD_USE,
     places: places ? mergedPlaces(places) : PLACES,
+    prices: { ...CATALOGUE_PRICES, ...prices },
+    accept: { ...USUALLY_ACCEPTED, ...accept },
   };
+}
+
+/** Built-in prices are in one currency: a shop with another has to give its own. */
+function requireWholePrices(prices: Partial<Prices>, path: string): void {
+  if ((prices.currency ?? CATALOGUE_CURRENCY) === CATALOGUE_CURRENCY) return;
+  const missing = PRICE_KEYS.find((key) => key !== 'toppings' && prices[key] === undefined);
+  if (!missing) return;
+  throw new LieflatError({
+    code: 'bad-profile',
+    place: `${path}: prices.${missing}`,
+    what: `is missing, and the built-in price is in ${CATALOGUE_CURRENCY}, not in ${prices.currency}`,
+    todo: `give it in ${prices.currency}`,
+  });
 }
 
 // Materials and mechanics are loaded only for a shop that says something of them.
@@ -208,10 +263,13 @@ function deepest(issue: Issue): Issue {
 }
 
 function allowedKeys(at: readonly string[]): readonly string[] {
-  if (at.length === 0) return ['limits', 'machine', 'thread', 'places', 'catalogue', 'calibration'];
+  if (at.length === 0)
+    return ['limits', 'machine', 'thread', 'places', 'catalogue', 'calibration', 'prices', 'accept'];
   if (at[0] === 'limits') return at.length === 1 ? Object.keys(LIMITS) : ['note', 'warn', 'fail'];
   if (at[0] === 'machine') return MACHINE_KEYS;
   if (at[0] === 'thread') return THREAD_KEYS;
+  if (at[0] === 'prices') return PRICE_KEYS;
+  if (at[0] === 'accept') return ACCEPT_KEYS;
   if (at[0] === 'catalogue') return SHELVES;
   if (at[0] === 'calibration') return at.length === 1 ? CALIBRATION_KEYS : FIGURE_KEYS;
   return ['name', 'widthMm', 'heightMm', 'frame'];

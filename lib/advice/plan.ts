@@ -56,12 +56,3 @@ export interface Plan {
   /** The rules and causes that decided, a sentence each. */
   readonly why: readonly string[];
 }
-
-/** What the shop accepts: the lowest grades that may leave it. */
-export interface Accepted {
-  /** As sewn. */
-  readonly grade: number;
-  /** After `washes` launderings. */
-  readonly washedGrade: number;
-  readonly washes: number;
-}

@@ -10,6 +10,8 @@ export interface Fabric extends PlyValues {
   readonly structure: FabricStructure;
   /** Gives under the hand: calls for a backing that stays. */
   readonly stretchy: boolean;
+  /** Knit of synthetic yarn that gives far and springs back: a bonded sheet gives with it (common practice, no source). */
+  readonly elastic: boolean;
   /** No give at all: a backing that tears away is enough. */
   readonly rigid: boolean;
   readonly pile: boolean;
@@ -35,6 +37,7 @@ const M = FROM_MEMORY;
 
 const flags = {
   stretchy: false,
+  elastic: false,
   rigid: false,
   pile: false,
   open: false,
@@ -85,6 +88,7 @@ const list: readonly Fabric[] = [
     name: 'performance knit, polyester',
     structure: 'knit',
     stretchy: true,
+    elastic: true,
     membraneAlong: newtonPerMm(FAST, 0.6, 0.35, 1),
     membraneAcross: newtonPerMm(FAST, 0.45, 0.25, 0.8),
     membraneShear: newtonPerMm(FAST, 0.035, 0.02, 0.05),
@@ -102,6 +106,7 @@ const list: readonly Fabric[] = [
     name: 'performance knit, thin and very stretchy',
     structure: 'knit',
     stretchy: true,
+    elastic: true,
     membraneAlong: newtonPerMm(FAST, 0.4, 0.25, 0.7),
     membraneAcross: newtonPerMm(FAST, 0.3, 0.2, 0.5),
     membraneShear: newtonPerMm(FAST, 0.025, 0.015, 0.04),
@@ -119,6 +124,7 @@ const list: readonly Fabric[] = [
     name: 'scrubs of stretch knit',
     structure: 'knit',
     stretchy: true,
+    elastic: true,
     membraneAlong: newtonPerMm(M, 0.9, 0.5, 1.5),
     membraneAcross: newtonPerMm(M, 0.5, 0.3, 0.9),
     membraneShear: newtonPerMm(M, 0.045, 0.025, 0.07),

@@ -1,6 +1,7 @@
 import type { Sourced } from '../core/sourced.js';
 import type { Design } from '../format/design.js';
 import { Kind } from '../format/design.js';
+import { Break, type Stitches } from '../format/stitches.js';
 
 /** What a machine needs for its work. */
 export interface MachineProfile {
@@ -66,6 +67,19 @@ export function sewSeconds(design: Design, machine: MachineProfile): number {
     py = y[i];
   }
   return seconds + pending;
+}
+
+/**
+ * Seconds that the machine takes for the stitches alone, moves over a trim or a colour change left out: to find what other stitches would
+ * add or save.
+ */
+export function secondsOfStitches({ x, y, breakBefore, count }: Stitches, machine: MachineProfile): number {
+  let seconds = 0;
+  for (let i = 1; i < count; i++) {
+    if (breakBefore[i] >= Break.trim) continue;
+    seconds += secondsPerStitch(Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]), machine);
+  }
+  return seconds;
 }
 
 /** Seconds by record kind. */

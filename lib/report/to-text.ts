@@ -30,6 +30,7 @@ export function toText(report: VetReport, options: TextOptions, allObjects = fal
       ...totals(report, options.units).flatMap(([label, text]) => labelled(label, text, options.width)),
       ...riskLines(report, options),
     ],
+    adviceLines(report, options, allObjects),
     objectTable(report, options, allObjects),
     findingSection('What was found', report.findings, options),
   ];
@@ -60,6 +61,26 @@ function riskLines(report: VetReport, { width, units, paint = NO_PAINT }: TextOp
       i === 0 ? line.replace(word, riskPaint(grade, paint)(word)) : line,
     ),
     ...labelled('', goods, width),
+  ];
+}
+
+function adviceLines({ advice, objects }: VetReport, { width }: TextOptions, all: boolean): string[] {
+  if (advice === null) return [];
+  const advised = objects.filter((object) => object.advice !== null);
+  const listed = all ? advised : advised.filter((o) => o.advice?.relay || o.advice?.split);
+  const shown = all ? listed : listed.slice(0, MOST_OBJECTS);
+  const left = advised.length - shown.length;
+  return [
+    'What to do',
+    ...advice.text.flatMap((line) => wrap(printable(line), width, `${INDENT}- `, `${INDENT}  `)),
+    ...shown.flatMap(({ id, advice: own }) =>
+      wrap(printable(own!.text.join(' ')), width, `${INDENT}- object ${id}: `, `${INDENT}  `),
+    ),
+    ...wrap(
+      `${left > 0 ? `${counted(left, 'other object')} ${left === 1 ? 'needs' : 'need'} less: --objects lists ${left === 1 ? 'it' : 'them'}. ` : ''}lieflat advise has the other plans and the hooping.`,
+      width,
+      INDENT,
+    ),
   ];
 }
 

@@ -2,6 +2,7 @@
 import type { Bounds } from '../measure/measures.js';
 import type { ObjectKind, UnderlayKind } from '../segment/objects.js';
 import type { Finding } from '../vetting/finding.js';
+import type { DesignAdviceReport, ObjectAdviceReport } from './advice-report.js';
 
 export interface RiskReport {
   score: number;
@@ -65,7 +66,8 @@ export interface ObjectReport {
     spacingMm: number | null;
   };
   risk: ObjectRiskReport | null;
-  advice: object | null;
+  /** What it needs, or null where that is nothing or no fabric was named. */
+  advice: ObjectAdviceReport | null;
 }
 
 export interface VetReport {
@@ -87,5 +89,5 @@ export interface VetReport {
   objects: ObjectReport[];
   findings: Finding[];
   risk: DesignRiskReport | null;
-  advice: object | null;
+  advice: DesignAdviceReport | null;
 }

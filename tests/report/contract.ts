@@ -162,3 +162,47 @@ export const KEY_ORDER = {
   ],
   finding: ['code', 'severity', 'object', 'stitch', 'at', 'measured', 'limit', 'unit', 'message', 'basis'],
 };
+
+const stacked = z.array(z.strictObject({ sheet: z.string().min(1), angleDeg: z.number() }));
+const money = z.number().min(0);
+const plan = z.object({
+  stack: stacked,
+  topping: z.string().nullable(),
+  underlay: z.array(z.object({ object: id, to: z.string().min(1) })),
+  needle: z.string().min(1),
+  speedSpm: z.number().positive(),
+  hooping: z.array(z.string().min(1)).min(1),
+  cost: z
+    .object({
+      total: money,
+      backing: money,
+      thread: money,
+      machine: money,
+      currency: z.string().regex(/^[A-Z]{3}$/),
+    })
+    .refine(
+      (c) => Math.abs(c.total - c.backing - c.thread - c.machine) < 1e-9,
+      'a total is that of its parts',
+    ),
+  riskNow: risk,
+  riskWashed: risk,
+  why: z.array(z.string().min(1)).min(1),
+});
+
+/** The promised shape of the plans, likewise written anew. */
+export const ADVISE_CONTRACT = z
+  .object({
+    schema: z.literal('lieflat/advise@1'),
+    file: z.object({ path: z.string().min(1) }),
+    fabric: z.string().min(1),
+    recommended: plan.nullable(),
+    plans: z
+      .array(plan)
+      .min(1)
+      .refine((list) => list.every((p, i) => i === 0 || p.cost.total >= list[i - 1].cost.total), 'by cost'),
+  })
+  .refine(
+    ({ recommended, plans }) =>
+      recommended === null || plans.some((p) => JSON.stringify(p) === JSON.stringify(recommended)),
+    'what is recommended is one of the plans',
+  );

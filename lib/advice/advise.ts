@@ -1,0 +1,96 @@
+import type { Design } from '../format/design.js';
+import type { Stitches } from '../format/stitches.js';
+import { type Catalogue, find } from '../materials/catalogue.js';
+import type { HoopField } from '../materials/places.js';
+import { type Prices, withCataloguePrices } from '../materials/prices.js';
+import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
+import type { MachineProfile } from '../measure/sew-time.js';
+import type { ThreadUse } from '../measure/thread-length.js';
+import type { Conditions } from '../mechanics/conditions.js';
+import { type MechanicsParameters, PARAMETERS } from '../mechanics/parameters.js';
+import { relaid } from '../mechanics/relaid.js';
+import { assessFully, prepare } from '../mechanics/risk.js';
+import type { StitchObject } from '../segment/objects.js';
+import type { Finding } from '../vetting/finding.js';
+import type { Accepted } from './accepted.js';
+import { designChanges } from './design-changes.js';
+import { fittingHoop } from './hoop.js';
+import type { Job } from './job.js';
+import { type ObjectAdvice, objectAdvice } from './object-advice.js';
+import { type SearchResult, searchPlans } from './search.js';
+
+export interface AdviceInput {
+  readonly design: Design;
+  readonly stitches: Stitches;
+  readonly objects: readonly StitchObject[];
+  readonly measures: readonly ObjectMeasures[];
+  readonly designMeasures: DesignMeasures;
+  readonly findings: readonly Finding[];
+  /** Ids of the wide columns that call for a lighter underlay. */
+  readonly heavy: ReadonlySet<number>;
+  readonly conditions: Conditions;
+  readonly accepted: Accepted;
+  readonly hoop: HoopField | null;
+  readonly prices: Prices;
+  readonly machine: MachineProfile;
+  readonly threadUse: ThreadUse;
+  readonly catalogue: Catalogue;
+  readonly parameters?: MechanicsParameters;
+}
+
+export interface AdviceResult {
+  readonly conditions: Conditions;
+  readonly accepted: Accepted;
+  readonly search: SearchResult;
+  readonly objects: readonly ObjectAdvice[];
+  readonly mustChange: readonly string[];
+  readonly hoop: HoopField | null;
+}
+
+/**
+ * Plans, advice on every object, and what in the design would have to change where no plan is good enough. Goods that must not get wet are
+ * judged as sewn. A stack that was asked for is looked at alone.
+ * @throws LieflatError `unknown-id`; `bad-profile` where nothing that may be used has a price
+ */
+export function advise(input: AdviceInput): AdviceResult {
+  const { design, stitches, objects, measures, designMeasures, findings, heavy, conditions, catalogue } =
+    input;
+  const { parameters = PARAMETERS } = input;
+  const fabric = find(catalogue, 'fabrics', conditions.fabric);
+  const accepted = fabric.washable
+    ? input.accepted
+    : { ...input.accepted, washes: 0, washedGrade: input.accepted.grade };
+  const job: Job = { fabric, catalogue, design: designMeasures, objects: measures, heavy };
+  const hoop = input.hoop ?? fittingHoop(job);
+  const sewn = { stitches, objects };
+  const search = searchPlans({
+    job,
+    design,
+    sewn,
+    thread: find(catalogue, 'threads', conditions.thread),
+    grainDeg: conditions.grainDeg,
+    hoopStretchPercent: conditions.hoopStretchPercent,
+    accepted,
+    hoop,
+    prices: withCataloguePrices(input.prices, catalogue),
+    machine: input.machine,
+    threadUse: input.threadUse,
+    parameters,
+    ...(conditions.stackGiven && { only: conditions.stack }),
+  });
+  const shown = search.recommended ?? search.flattest;
+  const mustChange = (): string[] => {
+    const changed = relaid(sewn, new Map(shown.underlay.map(({ object, to }) => [object, to])));
+    const prepared = prepare({ ...changed, thread: conditions.thread, catalogue, parameters });
+    const plan = { ...conditions, stack: shown.stack, washes: accepted.washes };
+    return designChanges(assessFully(prepared, plan, catalogue, parameters).drivers);
+  };
+  return {
+    conditions: { ...conditions, washes: accepted.washes },
+    accepted,
+    search,
+    objects: objectAdvice(measures, findings, shown, search.objectRisks(shown)),
+    mustChange: search.recommended ? [] : mustChange(),
+    hoop,
+  };
+}

@@ -1,0 +1,30 @@
+import type { Fabric } from '../materials/fabrics.js';
+import { RULE_LIMITS } from './rule-limits.js';
+
+/** What decides first about the backing. Goods belong to one class. */
+export type GoodsClass =
+  | 'structured-cap'
+  | 'soft-cap'
+  | 'thinnest-knit'
+  | 'elastic-knit'
+  | 'stretchy'
+  | 'sheer'
+  | 'rigid'
+  | 'towel'
+  | 'other';
+
+/**
+ * The class of some goods, from their data. Where two could be meant, the first of the list counts: a cap sits on its frame whatever it is
+ * made of, and stretch asks for a backing that stays even where that shows. Pile that must not get wet is no towel: a film could not be rinsed
+ * out of it.
+ */
+export function goodsClass(fabric: Fabric): GoodsClass {
+  if (fabric.cap) return fabric.rigid ? 'structured-cap' : 'soft-cap';
+  if (fabric.stretchy) {
+    if (fabric.stretch.value >= RULE_LIMITS.thinnestStretch.value) return 'thinnest-knit';
+    return fabric.elastic ? 'elastic-knit' : 'stretchy';
+  }
+  if (fabric.sheer) return 'sheer';
+  if (fabric.rigid) return 'rigid';
+  return fabric.pile && fabric.washable ? 'towel' : 'other';
+}

@@ -1,0 +1,15 @@
+import { HOOP_FIELDS, type HoopField } from '../materials/places.js';
+import type { Job } from './job.js';
+
+/**
+ * The hoop with the smallest field that holds the design: on caps a cap frame, else a round hoop or a square frame, as shops use them. Null
+ * where none does.
+ */
+export function fittingHoop({ fabric, design }: Job): HoopField | null {
+  const { widthMm, heightMm } = design;
+  const holds = ({ shape, widthMm: w, heightMm: h }: HoopField): boolean =>
+    shape === 'round' ? Math.hypot(widthMm, heightMm) <= w.value : widthMm <= w.value && heightMm <= h.value;
+  const area = ({ widthMm: w, heightMm: h }: HoopField): number => w.value * h.value;
+  const fitting = HOOP_FIELDS.filter((hoop) => hoop.id.startsWith('cap-') === fabric.cap && holds(hoop));
+  return fitting.toSorted((a, b) => area(a) - area(b))[0] ?? null;
+}

@@ -1,0 +1,13 @@
+import type { Catalogue } from '../materials/catalogue.js';
+import type { Fabric } from '../materials/fabrics.js';
+import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
+
+/** A design that is to be sewn on some goods: all that the rules of the trade look at. */
+export interface Job {
+  readonly fabric: Fabric;
+  readonly catalogue: Catalogue;
+  readonly design: DesignMeasures;
+  readonly objects: readonly ObjectMeasures[];
+  /** Ids of wide satin columns on heavy underlay. */
+  readonly heavy: ReadonlySet<number>;
+}

@@ -1,0 +1,16 @@
+import { COMMON_PRACTICE } from '../../core/sourced.js';
+import { goodsClass } from '../goods-class.js';
+import { everySheet, type StackRule } from './rule.js';
+
+export const filmBehindTowels: StackRule = {
+  id: 'film-behind-towels',
+  basis: COMMON_PRACTICE,
+  on: (job) =>
+    goodsClass(job.fabric) === 'towel'
+      ? everySheet(
+          job,
+          'Both sides of a towel are seen: water-soluble film as backing rinses out and leaves nothing behind.',
+          ({ kind }) => kind === 'soluble',
+        )
+      : null,
+};

@@ -1,0 +1,15 @@
+import { COMMON_PRACTICE } from '../../core/sourced.js';
+import { everySheet, type StackRule } from './rule.js';
+
+export const nothingToRinse: StackRule = {
+  id: 'nothing-to-rinse',
+  basis: COMMON_PRACTICE,
+  on: (job) =>
+    job.fabric.washable
+      ? null
+      : everySheet(
+          job,
+          'These goods must not get wet, so nothing goes behind them that water has to take out.',
+          ({ kind }) => kind !== 'soluble',
+        ),
+};

@@ -1,0 +1,19 @@
+import { COMMON_PRACTICE } from '../../core/sourced.js';
+import { goodsClass } from '../goods-class.js';
+import { tearAwayHand } from '../tear-away-hand.js';
+import { type StackRule, sheetsOf } from './rule.js';
+
+const FEWEST = 2;
+
+export const softCap: StackRule = {
+  id: 'soft-cap',
+  basis: COMMON_PRACTICE,
+  on: (job) =>
+    goodsClass(job.fabric) === 'soft-cap'
+      ? {
+          allows: (stack) =>
+            stack.length >= FEWEST && sheetsOf(job, stack).every((sheet) => tearAwayHand(sheet) === 'card'),
+          why: 'Nothing stiffens the front of this cap: two pieces of cap backing stand in for the buckram.',
+        }
+      : null,
+};

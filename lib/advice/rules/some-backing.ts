@@ -1,0 +1,11 @@
+import { COMMON_PRACTICE } from '../../core/sourced.js';
+import type { StackRule } from './rule.js';
+
+export const someBacking: StackRule = {
+  id: 'some-backing',
+  basis: COMMON_PRACTICE,
+  on: () => ({
+    allows: (stack) => stack.length > 0,
+    why: 'Stitching always gets some backing: goods alone do not hold it.',
+  }),
+};

@@ -1,0 +1,35 @@
+import { COMMON_PRACTICE } from '../../core/sourced.js';
+import type { Fabric } from '../../materials/fabrics.js';
+import { goodsClass } from '../goods-class.js';
+import type { Job } from '../job.js';
+import { RULE_LIMITS } from '../rule-limits.js';
+import { tearAwayHand } from '../tear-away-hand.js';
+import { everySheet, type StackRule } from './rule.js';
+
+/** Tight and stable enough to hold a small logo by itself. */
+const isTightWoven = ({ structure, pile, open, mass }: Fabric): boolean =>
+  structure === 'woven' && !pile && !open && mass.value >= RULE_LIMITS.stableMass.value;
+
+const isSmall = ({ design: { widthMm, heightMm, stitches } }: Job): boolean =>
+  Math.max(widthMm, heightMm) <= RULE_LIMITS.smallLogo.value &&
+  stitches <= RULE_LIMITS.smallLogoStitches.value;
+
+/** Goods that hardly stretch, and none of those that have a rule of their own. */
+export const stableWoven: StackRule = {
+  id: 'stable-woven',
+  basis: COMMON_PRACTICE,
+  on: (job) => {
+    if (goodsClass(job.fabric) !== 'other') return null;
+    return isTightWoven(job.fabric) && isSmall(job)
+      ? everySheet(
+          job,
+          'A small design on tight, stable goods: cut-away is the safe choice, and a firm tear-away holds it too.',
+          (sheet) => sheet.kind === 'cut-away' || tearAwayHand(sheet) === 'firm',
+        )
+      : everySheet(
+          job,
+          'In doubt, cut-away: it keeps holding the stitching after washing.',
+          ({ kind }) => kind === 'cut-away',
+        );
+  },
+};

@@ -1,0 +1,17 @@
+import { COMMON_PRACTICE } from '../../core/sourced.js';
+import { goodsClass } from '../goods-class.js';
+import { tearAwayHand } from '../tear-away-hand.js';
+import { everySheet, type StackRule } from './rule.js';
+
+export const structuredCap: StackRule = {
+  id: 'structured-cap',
+  basis: COMMON_PRACTICE,
+  on: (job) =>
+    goodsClass(job.fabric) === 'structured-cap'
+      ? everySheet(
+          job,
+          'Buckram already stiffens the front of this cap: a firm tear-away or cap backing is enough.',
+          (sheet) => ['firm', 'card'].includes(tearAwayHand(sheet) ?? ''),
+        )
+      : null,
+};

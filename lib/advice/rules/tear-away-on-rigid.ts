@@ -1,0 +1,17 @@
+import { COMMON_PRACTICE } from '../../core/sourced.js';
+import { goodsClass } from '../goods-class.js';
+import { tearAwayHand } from '../tear-away-hand.js';
+import { everySheet, type StackRule } from './rule.js';
+
+export const tearAwayOnRigid: StackRule = {
+  id: 'tear-away-on-rigid',
+  basis: COMMON_PRACTICE,
+  on: (job) =>
+    goodsClass(job.fabric) === 'rigid'
+      ? everySheet(
+          job,
+          'Goods without any stretch hold their shape by themselves: a firm tear-away is enough and leaves the inside clean.',
+          (sheet) => tearAwayHand(sheet) === 'firm',
+        )
+      : null,
+};

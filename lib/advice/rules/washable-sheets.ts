@@ -1,0 +1,11 @@
+import { COMMON_PRACTICE } from '../../core/sourced.js';
+import { everySheet, type StackRule } from './rule.js';
+
+export const washableSheets: StackRule = {
+  id: 'washable-sheets',
+  basis: COMMON_PRACTICE,
+  on: (job) =>
+    job.fabric.washable
+      ? everySheet(job, 'These goods are washed, so the backing has to stand washing.', (s) => s.washable)
+      : null,
+};

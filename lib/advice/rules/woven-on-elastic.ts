@@ -1,0 +1,21 @@
+import { COMMON_PRACTICE } from '../../core/sourced.js';
+import { goodsClass } from '../goods-class.js';
+import { countOf, type StackRule } from './rule.js';
+
+const ELASTIC = new Set(['elastic-knit', 'thinnest-knit']);
+
+/** Bonded sheets are let in as the middle of a sandwich alone. */
+export const wovenOnElastic: StackRule = {
+  id: 'woven-on-elastic',
+  basis: COMMON_PRACTICE,
+  on: (job) =>
+    ELASTIC.has(goodsClass(job.fabric))
+      ? {
+          allows: (stack) => {
+            const woven = countOf(job, stack, ({ kind }) => kind === 'woven');
+            return woven >= 2 || woven === stack.length;
+          },
+          why: 'Very stretchy knit takes woven polyester, which gives neither along nor across; a bonded sheet gives with the goods and serves between two woven ones at most.',
+        }
+      : null,
+};

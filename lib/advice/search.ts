@@ -1,0 +1,216 @@
+/**
+ * The plans for a job: every stack that the rules of the trade leave, over every underlay in question, ranked by the pucker model between
+ * cost and risk. The search leaves nothing out: it works each stack and underlay out.
+ */
+import type { Design } from '../format/design.js';
+import type { HoopField } from '../materials/places.js';
+import type { Prices } from '../materials/prices.js';
+import type { Thread } from '../materials/threads.js';
+import { type MachineProfile, secondsOfStitches, sewSeconds } from '../measure/sew-time.js';
+import type { ThreadUse } from '../measure/thread-length.js';
+import type { StackedSheet } from '../mechanics/goods.js';
+import type { MechanicsParameters } from '../mechanics/parameters.js';
+import { prepareDesign, prepareRelaid } from '../mechanics/prepared-design.js';
+import type { SewnDesign } from '../mechanics/relaid.js';
+import type { Risk } from '../mechanics/risk.js';
+import { gradeOf, scoreOf } from '../mechanics/score.js';
+import { type RangedRisk, type StackFamily, stackFamilies } from '../mechanics/stack-family.js';
+import type { Accepted } from './accepted.js';
+import { costOf } from './cost.js';
+import { finishingFor } from './finishing.js';
+import { byCost, costRiskFront, type Judged } from './front.js';
+import type { Job } from './job.js';
+import type { Cost, Plan, PlanRisk } from './plan.js';
+import { allowedStacks } from './stack-space.js';
+import { type Treatment, treatmentsOf } from './treatments.js';
+import { whyUnderlay, whyVerdict } from './why.js';
+
+export interface SearchInput {
+  readonly job: Job;
+  readonly design: Design;
+  readonly sewn: SewnDesign;
+  readonly thread: Thread;
+  readonly grainDeg: number;
+  readonly hoopStretchPercent: number;
+  readonly accepted: Accepted;
+  /** The hoop it is sewn in; the smallest that holds the design where nobody says. */
+  readonly hoop: HoopField | null;
+  readonly prices: Prices;
+  readonly machine: MachineProfile;
+  readonly threadUse: ThreadUse;
+  readonly parameters: MechanicsParameters;
+  /** Look at this stack alone. */
+  readonly only?: readonly StackedSheet[];
+}
+
+export interface SearchResult {
+  /** The front between cost and risk, and the recommendation; cheapest first. */
+  readonly plans: readonly Plan[];
+  /** The cheapest plan that the shop accepts; null where it accepts none. */
+  readonly recommended: Plan | null;
+  /** The plan with the lowest wrinkles after laundering. */
+  readonly flattest: Plan;
+  /** The risk of every object on one of the plans, in their order. */
+  readonly objectRisks: (plan: Plan) => ObjectRisks;
+  /** How many were worked out. */
+  readonly considered: { readonly stacks: number; readonly underlays: number; readonly plans: number };
+  /** What bounded the search, a sentence each. */
+  readonly rules: readonly string[];
+}
+
+export interface ObjectRisks {
+  /** On this plan. */
+  readonly planned: readonly { readonly now: Risk; readonly washed: Risk }[];
+  /** On the same stack with the underlay as it came. */
+  readonly asItCame: readonly { readonly now: Risk; readonly washed: Risk }[];
+}
+
+interface Candidate extends Judged {
+  readonly stack: readonly StackedSheet[];
+  readonly family: StackFamily;
+  readonly treatment: Treatment;
+  readonly cost: Cost;
+}
+
+/** An underlay is changed only where that lowers the wrinkles by this much, mm: less is not worth touching a file. Our own choice. */
+const WORTH_CHANGING_MM = 0.02;
+
+/**
+ * @throws LieflatError `unknown-id` for a sheet of `only`
+ */
+export function searchPlans(input: SearchInput): SearchResult {
+  const { job, sewn, thread, accepted, parameters, only } = input;
+  const { stacks, why: rules } = allowedStacks(job, (id) => id in input.prices.sheets);
+  const looked = only ? [only] : stacks;
+  const treatments = treatmentsOf(sewn, job, input.threadUse);
+  const asSewn = prepareDesign(sewn.stitches, sewn.objects, thread, parameters.bedIn.value);
+  const families = stackFamilies(
+    treatments.map(({ to, sewn: changed }) => (to === null ? asSewn : prepareRelaid(asSewn, changed))),
+    looked,
+    {
+      fabric: job.fabric.id,
+      grainDeg: input.grainDeg,
+      hoopStretchPercent: input.hoopStretchPercent,
+      washes: accepted.washes,
+    },
+    job.catalogue,
+    parameters,
+  );
+  const costs = costsOf(input);
+  const candidates = looked.flatMap((stack) => {
+    const heights = families.map((family) => family.heights(stack));
+    return treatments.flatMap((treatment, t): Candidate[] => {
+      const { nowMm, washedMm } = heights[t];
+      const gain = Math.max(heights[0].nowMm - nowMm, heights[0].washedMm - washedMm);
+      if (treatment.to !== null && gain < WORTH_CHANGING_MM) return [];
+      const cost = costs(stack, treatment);
+      const turned = stack.filter(({ angleDeg }) => angleDeg !== 0).length;
+      const effort = 10 * stack.length + turned + treatment.changes.length / 1000;
+      return [{ stack, family: families[t], treatment, cost, total: cost.total, nowMm, washedMm, effort }];
+    });
+  });
+
+  const details = new Map<Candidate, ReturnType<StackFamily['detail']>>();
+  const detail = (candidate: Candidate) => {
+    const known = details.get(candidate) ?? candidate.family.detail(candidate.stack);
+    details.set(candidate, known);
+    return known;
+  };
+  const chosen = candidates
+    .filter((c) => meets(accepted, gradeAt(c.nowMm, parameters), gradeAt(c.washedMm, parameters), 0.5))
+    .toSorted(byCost)
+    .find((c) => {
+      const { now, washed } = detail(c);
+      return meets(accepted, gradeOf(rounded(now.score)), gradeOf(rounded(washed.score)));
+    });
+  const front = costRiskFront(candidates);
+  const listed = [...new Set([...front, ...(chosen ? [chosen] : [])])].toSorted(byCost);
+
+  const planOf = (candidate: Candidate): Plan => {
+    const { stack, treatment, cost } = candidate;
+    const { now, washed } = detail(candidate);
+    const { topping, needle, speedSpm, hooping, why } = finishingFor(job, input.machine, stack);
+    const plan: Plan = {
+      stack,
+      topping,
+      underlay: treatment.changes,
+      needle,
+      speedSpm,
+      hooping,
+      cost,
+      riskNow: planRisk(now, 0),
+      riskWashed: planRisk(washed, accepted.washes),
+      why: [
+        whyVerdict(candidate, chosen ?? null, accepted, candidates.length),
+        ...whyUnderlay(candidate, families[0].heights(stack), accepted.washes),
+        ...rules,
+        ...why,
+      ],
+    };
+    return plan;
+  };
+  const plans = listed.map(planOf);
+  return {
+    plans,
+    recommended: chosen ? plans[listed.indexOf(chosen)] : null,
+    flattest: plans[listed.indexOf(front[front.length - 1])],
+    objectRisks: (plan) => {
+      const { stack, treatment } = listed[plans.indexOf(plan)];
+      const planned = detail(listed[plans.indexOf(plan)]).objects;
+      return { planned, asItCame: treatment.to === null ? planned : families[0].detail(stack).objects };
+    },
+    considered: {
+      stacks: looked.length,
+      underlays: treatments.length,
+      plans: looked.length * treatments.length,
+    },
+    rules,
+  };
+}
+
+const rounded = (score: number): number => Math.round(score * 10) / 10;
+
+const gradeAt = (heightMm: number, { scoreHalf }: MechanicsParameters): number =>
+  gradeOf(scoreOf(heightMm, scoreHalf.value));
+
+/** @param slack what may be missing */
+const meets = ({ grade, washedGrade }: Accepted, now: number, washed: number, slack = 0): boolean =>
+  now >= grade - slack && washed >= washedGrade - slack;
+
+const planRisk = (risk: RangedRisk, washes: number): PlanRisk => {
+  const score = rounded(risk.score);
+  return { ...risk, score, grade: gradeOf(score), washes };
+};
+
+/** What a plan costs. Machine time is that of the file, at the plan's speed, and what the changed underlay adds or saves. */
+function costsOf(input: SearchInput): (stack: readonly StackedSheet[], treatment: Treatment) => Cost {
+  const { job, design, sewn, machine, hoop, prices } = input;
+  const seconds = new Map<number, (treatment: Treatment) => number>();
+  const secondsAt = (speedSpm: number) => {
+    const known = seconds.get(speedSpm);
+    if (known) return known;
+    const slower = { ...machine, speedSpm: { ...machine.speedSpm, value: speedSpm } };
+    const before = sewSeconds(design, slower) - secondsOfStitches(sewn.stitches, slower);
+    const memo = new Map<Treatment, number>();
+    const of = (treatment: Treatment) => {
+      const time = memo.get(treatment) ?? before + secondsOfStitches(treatment.sewn.stitches, slower);
+      memo.set(treatment, time);
+      return time;
+    };
+    seconds.set(speedSpm, of);
+    return of;
+  };
+  return (stack, treatment) => {
+    const { topping, speedSpm } = finishingFor(job, machine, stack);
+    return costOf({
+      stack,
+      topping,
+      hoop,
+      design: job.design,
+      threadMm: treatment.thread.threadMm,
+      bobbinMm: treatment.thread.bobbinMm,
+      sewSeconds: secondsAt(speedSpm)(treatment),
+      prices,
+    });
+  };
+}

@@ -1,0 +1,54 @@
+/** Why a plan is where it is, a sentence each. */
+import type { StackHeights } from '../mechanics/stack-family.js';
+import type { Accepted } from './accepted.js';
+import type { Judged } from './front.js';
+import type { Treatment } from './treatments.js';
+import { counted, inWords, launderings, underlayWords } from './words.js';
+
+interface Reasoned extends Judged {
+  readonly treatment: Pick<Treatment, 'to' | 'changes'>;
+}
+
+/** What the shop asks for, in words. */
+export const demand = ({ grade, washedGrade, washes }: Accepted): string =>
+  washes > 0
+    ? `grade ${grade} as sewn and grade ${washedGrade} after ${launderings(washes)}`
+    : `grade ${grade} as sewn`;
+
+/** Where a plan stands beside the recommended one. */
+export function whyVerdict(
+  plan: Judged,
+  recommended: Judged | null,
+  accepted: Accepted,
+  considered: number,
+): string {
+  if (recommended === null) return `Does not keep ${demand(accepted)}: no plan does.`;
+  if (plan === recommended)
+    return considered === 1
+      ? `Keeps ${demand(accepted)}.`
+      : `The cheapest of ${considered} plans that keeps ${demand(accepted)}.`;
+  if (plan.total < recommended.total)
+    return `Costs less than the recommended plan, but does not keep ${demand(accepted)}.`;
+  const [lower, when] =
+    accepted.washes > 0
+      ? [recommended.washedMm - plan.washedMm, ` after ${launderings(accepted.washes)}`]
+      : [recommended.nowMm - plan.nowMm, ''];
+  return `Costs more than the recommended plan; its wrinkles${when} are ${inWords(lower)} lower.`;
+}
+
+/** What a changed underlay brings on the same stack, or nothing where it stays. */
+export function whyUnderlay(
+  { treatment, nowMm, washedMm }: Reasoned,
+  asItCame: StackHeights,
+  washes: number,
+): string[] {
+  const { to, changes } = treatment;
+  if (to === null) return [];
+  const after =
+    washes > 0
+      ? `, and ${inWords(washedMm)} instead of ${asItCame.washedMm.toFixed(2)} after ${launderings(washes)}`
+      : '';
+  return [
+    `With ${underlayWords(to)} under ${counted(changes.length, 'wide column')} in place of zigzag: wrinkles ${inWords(nowMm)} instead of ${asItCame.nowMm.toFixed(2)} as sewn${after}.`,
+  ];
+}

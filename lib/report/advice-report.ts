@@ -1,0 +1,51 @@
+/** Plans and advice under the names that the reports use. Lengths mm, money in the shop's currency. */
+import type { Cost } from '../advice/plan.js';
+import type { Risk } from '../mechanics/risk.js';
+import type { LaidUnderlay } from '../segment/laid-underlay.js';
+
+export interface PlanRiskReport extends Risk {
+  /** Launderings before it is looked at. */
+  washes: number;
+  range: { score: [number, number]; wrinkleMm: [number, number] };
+}
+
+export interface PlanReport {
+  /** From the garment outward. */
+  stack: { sheet: string; angleDeg: number }[];
+  /** The same as it is written on the command line. */
+  stackText: string;
+  /** The same in words. */
+  stackName: string;
+  topping: string | null;
+  toppingName: string | null;
+  underlay: { object: number; to: LaidUnderlay }[];
+  needle: string;
+  needleName: string;
+  speedSpm: number;
+  hooping: string[];
+  cost: Cost;
+  riskNow: PlanRiskReport;
+  riskWashed: PlanRiskReport;
+  why: string[];
+}
+
+export interface ObjectAdviceReport {
+  object: number;
+  relay: {
+    from: string[];
+    to: LaidUnderlay;
+    wrinkleMm: { now: [number, number]; washed: [number, number] };
+  } | null;
+  split: boolean;
+  locks: boolean;
+  pullCompensationMm: number | null;
+  text: string[];
+}
+
+/** Advice on a design in the vet report: the plan in short; `lieflat advise` has the others. */
+export interface DesignAdviceReport {
+  recommended: PlanReport | null;
+  mustChange: string[];
+  /** The same in sentences. */
+  text: string[];
+}

@@ -1,0 +1,133 @@
+/** The plans for a design on a fabric: what `lieflat advise --format json` prints. */
+
+import type { Accepted } from '../advice/accepted.js';
+import type { ObjectAdvice } from '../advice/object-advice.js';
+import type { Plan, PlanRisk } from '../advice/plan.js';
+import { type Catalogue, find } from '../materials/catalogue.js';
+import type { HoopField } from '../materials/places.js';
+import type { Conditions } from '../mechanics/conditions.js';
+import type { ObjectAdviceReport, PlanReport, PlanRiskReport } from './advice-report.js';
+import { cautionsFor } from './cautions.js';
+import { bareRiskReport, conditionsReport } from './risk-report.js';
+import { round } from './round.js';
+import type { VetReport } from './vet-report.js';
+
+export interface AdviseReport {
+  schema: 'lieflat/advise@1';
+  file: VetReport['file'];
+  fabric: string;
+  /** One of `plans`; null where none keeps what the shop accepts. */
+  recommended: PlanReport | null;
+  /** Cheapest first. */
+  plans: PlanReport[];
+  /** Where nothing is recommended: what in the design, or which goods, would have to change. */
+  mustChange: string[];
+  accepted: Accepted;
+  considered: { stacks: number; underlays: number; plans: number };
+  hoop: { id: string; name: string } | null;
+  fabricName: string;
+  threadName: string;
+  objects: ObjectAdviceReport[];
+  cautions: string[];
+}
+
+/** What a report of plans is made of. */
+export interface AdviseInput {
+  file: VetReport['file'];
+  plans: readonly Plan[];
+  recommended: Plan | null;
+  objects: readonly ObjectAdvice[];
+  mustChange: readonly string[];
+  accepted: Accepted;
+  considered: AdviseReport['considered'];
+  conditions: Conditions;
+  hoop: HoopField | null;
+  catalogue: Catalogue;
+}
+
+/** Nothing of the input is kept or changed. Money is rounded to a thousandth, so that a total is that of its parts. */
+export function adviseReport(input: AdviseInput): AdviseReport {
+  const { plans, recommended, conditions, catalogue, hoop, accepted } = input;
+  const reports = plans.map((plan) => planReport(plan, conditions, catalogue));
+  const shown = recommended ?? plans[plans.length - 1];
+  const named = conditionsReport({ ...conditions, stack: shown.stack, stackGiven: true }, catalogue);
+  return {
+    schema: 'lieflat/advise@1',
+    file: { ...input.file },
+    fabric: conditions.fabric,
+    recommended: recommended ? reports[plans.indexOf(recommended)] : null,
+    plans: reports,
+    mustChange: [...input.mustChange],
+    accepted: { ...accepted },
+    considered: { ...input.considered },
+    hoop: hoop && { id: hoop.id, name: hoop.name },
+    fabricName: named.fabricName,
+    threadName: named.threadName,
+    objects: input.objects.map(objectAdviceReport),
+    cautions: cautionsFor({ ...conditions, stack: shown.stack, washes: shown.riskWashed.washes }, catalogue),
+  };
+}
+
+export function planReport(plan: Plan, conditions: Conditions, catalogue: Catalogue): PlanReport {
+  const { stack, stackText, stackName } = conditionsReport(
+    { ...conditions, stack: plan.stack, stackGiven: true },
+    catalogue,
+  );
+  const { total: _, ...cost } = plan.cost;
+  const money = { backing: round(cost.backing), thread: round(cost.thread), machine: round(cost.machine) };
+  return {
+    stack,
+    stackText,
+    stackName,
+    topping: plan.topping,
+    toppingName: plan.topping && find(catalogue, 'toppings', plan.topping).name,
+    underlay: plan.underlay.map(({ object, to }) => ({ object, to })),
+    needle: plan.needle,
+    needleName: find(catalogue, 'needles', plan.needle).name,
+    speedSpm: plan.speedSpm,
+    hooping: [...plan.hooping],
+    cost: {
+      total: round(money.backing + money.thread + money.machine),
+      ...money,
+      currency: cost.currency,
+      parts: {
+        sheets: round(cost.parts.sheets),
+        topping: round(cost.parts.topping),
+        topThread: round(cost.parts.topThread),
+        bobbin: round(cost.parts.bobbin),
+        machineMinutes: round(cost.parts.machineMinutes, 2),
+      },
+    },
+    riskNow: planRiskReport(plan.riskNow),
+    riskWashed: planRiskReport(plan.riskWashed),
+    why: [...plan.why],
+  };
+}
+
+function planRiskReport(risk: PlanRisk): PlanRiskReport {
+  return {
+    ...bareRiskReport(risk),
+    washes: risk.washes,
+    range: {
+      score: [round(risk.range.score[0], 1), round(risk.range.score[1], 1)],
+      wrinkleMm: [round(risk.range.wrinkleMm[0]), round(risk.range.wrinkleMm[1])],
+    },
+  };
+}
+
+export function objectAdviceReport(advice: ObjectAdvice): ObjectAdviceReport {
+  const { object, relay, split, locks, pullCompensationMm, text } = advice;
+  const pair = ([own, relaid]: readonly [number, number]): [number, number] => [round(own), round(relaid)];
+  return {
+    object,
+    relay: relay && {
+      from: [...relay.from],
+      to: relay.to,
+      wrinkleMm: { now: pair(relay.wrinkleMm.now), washed: pair(relay.wrinkleMm.washed) },
+    },
+    split,
+    locks,
+    pullCompensationMm: pullCompensationMm === null ? null : round(pullCompensationMm),
+    text: [...text],
+  };
+}

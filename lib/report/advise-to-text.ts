@@ -1,0 +1,171 @@
+/** The plans for a person at a terminal: what to do first, then why, then what else there is. */
+import { underlayWords } from '../advice/words.js';
+import type { ObjectAdviceReport, PlanReport, PlanRiskReport } from './advice-report.js';
+import type { AdviseReport } from './advise-report.js';
+import { labelled } from './labelled.js';
+import { NO_PAINT } from './paint.js';
+import { idsInWords, moneyWords } from './plan-words.js';
+import { printable } from './printable.js';
+import { bareLength, count, counted, fixed, length } from './quantities.js';
+import { riskPaint, riskWord } from './risk-word.js';
+import type { TextOptions } from './text-options.js';
+import { textTable } from './text-table.js';
+import { wrap } from './wrap.js';
+
+const INDENT = '  ';
+/** Plans and objects shown unless all are asked for. */
+const MOST = 6;
+
+/** Sets a report as text. Every line fits the width; names are made safe for a terminal. */
+export function adviseToText(report: AdviseReport, options: TextOptions, all = false): string {
+  const { recommended, plans } = report;
+  const shown = recommended ?? flattest(plans);
+  return `${[
+    [...headline(report, options), ...planLines(report, shown, options)],
+    sentences(recommended ? 'Why' : 'Why this is the flattest', shown.why, options),
+    sentences('What would have to change', report.mustChange, options),
+    sentences('Hooping', shown.hooping, options),
+    otherPlans(report, shown, options, all),
+    objectLines(report.objects, options, all),
+    trust(report, options),
+  ]
+    .filter((lines) => lines.length > 0)
+    .map((lines) => `${lines.join('\n')}\n`)
+    .join('\n')}`;
+}
+
+const flattest = (plans: readonly PlanReport[]): PlanReport =>
+  plans.reduce((best, plan) => (plan.riskWashed.wrinkleMm < best.riskWashed.wrinkleMm ? plan : best));
+
+function headline({ file, fabricName, recommended, accepted }: AdviseReport, options: TextOptions): string[] {
+  const { width, paint = NO_PAINT } = options;
+  const word = recommended ? 'DO THIS' : 'NO PLAN IS GOOD ENOUGH';
+  const dress = recommended ? paint.sound : paint.fail;
+  const text = `${printable(file.path)} on ${printable(fabricName)}`;
+  const [first, ...more] = wrap(text, width, `${word}  `, INDENT);
+  const asked =
+    accepted.washes > 0
+      ? `grade ${accepted.grade} as sewn and ${accepted.washedGrade} after ${counted(accepted.washes, 'wash', 'washes')}`
+      : `grade ${accepted.grade} as sewn`;
+  return [
+    `${dress(word)}${paint.strong(first.slice(word.length))}`,
+    ...more.map((line) => paint.strong(line)),
+    ...(recommended
+      ? []
+      : wrap(
+          `Nothing that may lie behind these goods keeps ${asked}, which the shop asks for. This comes nearest:`,
+          width,
+          INDENT,
+        )),
+  ];
+}
+
+function planLines(
+  report: AdviseReport,
+  plan: PlanReport,
+  { width, units, paint = NO_PAINT }: TextOptions,
+): string[] {
+  const { cost, underlay } = plan;
+  const looks = (risk: PlanRiskReport, when: string): string[] => {
+    const word = riskWord(risk.grade).toUpperCase();
+    const [low, high] = risk.range.wrinkleMm;
+    return labelled(
+      when,
+      `${word} (grade ${risk.grade}): wrinkles about ${length(risk.wrinkleMm, units)} high (${bareLength(low, units)} to ${bareLength(high, units)})`,
+      width,
+    ).map((line, i) => (i === 0 ? line.replace(word, riskPaint(risk.grade, paint)(word)) : line));
+  };
+  const washed = plan.riskWashed.washes;
+  return [
+    ...labelled('backing', printable(plan.stackName), width),
+    ...labelled(
+      'underlay',
+      underlay.length === 0
+        ? 'as it is in the file'
+        : `${underlayWords(underlay[0].to)} under ${idsInWords(underlay.map(({ object }) => object))} in place of what is there`,
+      width,
+    ),
+    ...labelled('topping', plan.toppingName ? printable(plan.toppingName) : 'none', width),
+    ...labelled('needle', `${printable(plan.needleName)}; ${count(plan.speedSpm)} stitches a minute`, width),
+    ...looks(plan.riskNow, 'as sewn'),
+    ...(washed > 0
+      ? looks(plan.riskWashed, washed === 1 ? '1 wash' : `${washed} washes`)
+      : labelled('washed', 'not: these goods must not get wet, or no wash was asked for', width)),
+    ...labelled(
+      'cost',
+      `${moneyWords(cost.total, cost.currency)} a piece: backing ${moneyWords(cost.backing)}, thread ${moneyWords(cost.thread)}, machine ${moneyWords(cost.machine)} (${fixed(cost.parts.machineMinutes, 1)} min)${report.hoop ? `; ${printable(report.hoop.name)}` : ''}`,
+      width,
+    ),
+  ];
+}
+
+function sentences(heading: string, lines: readonly string[], { width }: TextOptions): string[] {
+  if (lines.length === 0) return [];
+  return [heading, ...lines.flatMap((line) => wrap(printable(line), width, `${INDENT}- `, `${INDENT}  `))];
+}
+
+function otherPlans(report: AdviseReport, shown: PlanReport, options: TextOptions, all: boolean): string[] {
+  const { width, units } = options;
+  const others = report.plans.filter((plan) => plan !== shown);
+  if (others.length === 0) return [];
+  const listed = all ? others : others.slice(0, MOST);
+  const left = others.length - listed.length;
+  return [
+    'Other plans, cheapest first',
+    ...textTable(
+      [
+        { head: `cost ${shown.cost.currency}`, align: 'right' },
+        { head: 'as sewn', align: 'right' },
+        ...(shown.riskWashed.washes > 0 ? [{ head: 'washed', align: 'right' } as const] : []),
+        { head: 'backing and underlay', align: 'left', flexible: true },
+      ],
+      listed.map((plan) => [
+        moneyWords(plan.cost.total),
+        gradeAndHeight(plan.riskNow, units),
+        ...(shown.riskWashed.washes > 0 ? [gradeAndHeight(plan.riskWashed, units)] : []),
+        `${printable(plan.stackName)}${plan.underlay.length > 0 ? `; ${underlayWords(plan.underlay[0].to)}` : ''}`,
+      ]),
+      width,
+      INDENT,
+    ),
+    ...wrap(
+      `As sewn and washed: grade (5 smooth, 1 severe) and height of the wrinkles in ${units}. ${left > 0 ? `${counted(left, 'more plan')}: --all lists them. ` : ''}${count(report.considered.plans)} plans were worked out; what is not listed is dearer without being flatter.`,
+      width,
+      INDENT,
+    ),
+  ];
+}
+
+const gradeAndHeight = (risk: PlanRiskReport, units: TextOptions['units']): string =>
+  `${risk.grade} / ${bareLength(risk.wrinkleMm, units)}`;
+
+function objectLines(objects: readonly ObjectAdviceReport[], { width }: TextOptions, all: boolean): string[] {
+  if (objects.length === 0) return [];
+  const weight = (o: ObjectAdviceReport): number => (o.relay ? 4 : 0) + (o.split ? 2 : 0) + (o.locks ? 1 : 0);
+  const listed = all
+    ? objects
+    : objects.toSorted((a, b) => weight(b) - weight(a) || a.object - b.object).slice(0, MOST);
+  const left = objects.length - listed.length;
+  return [
+    all ? 'Objects that need something' : 'Objects that need most',
+    ...listed.flatMap(({ object, text }) => {
+      const label = `${INDENT}${String(object).padStart(4)}  `;
+      return text.flatMap((line, i) =>
+        wrap(printable(line), width, i === 0 ? label : ' '.repeat(label.length), ' '.repeat(label.length)),
+      );
+    }),
+    ...(left > 0 ? wrap(`and ${counted(left, 'other')}; --all lists them`, width, INDENT) : []),
+  ];
+}
+
+function trust({ cautions, threadName }: AdviseReport, { width }: TextOptions): string[] {
+  return [
+    'How far to trust it',
+    ...wrap(
+      `Reckoned with ${printable(threadName)} and typical values of the goods, or the shop's own where its profile has some. Two plans whose heights lie within each other's range may come out the other way round. A sew-out on the same goods decides.`,
+      width,
+      INDENT,
+    ),
+    ...cautions.flatMap((line) => wrap(line, width, `${INDENT}Caution: `, `${INDENT}         `)),
+  ];
+}

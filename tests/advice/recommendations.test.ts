@@ -1,0 +1,139 @@
+/** What is recommended on the sample designs agrees with what the trade does: every entry is common practice, no source. */
+import { readFileSync } from 'node:fs';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { decodeDesign } from '../../lib/format/decode.js';
+import { CATALOGUE } from '../../lib/materials/catalogue.js';
+import { type Advice, adviseOn, type Vetting, vetDesign } from '../../lib/pipeline.js';
+import { DEFAULT_SHOP } from '../../lib/profile.js';
+
+async function vetted(name: string): Promise<Vetting> {
+  const bytes = readFileSync(new URL(`../../samples/${name}`, import.meta.url));
+  const file = { path: name, format: 'dst', bytes: bytes.length, sha256: '0' } as const;
+  return vetDesign(await decodeDesign(bytes, 'dst'), { file });
+}
+
+const kindsOf = ({ search }: Advice) =>
+  search.plans.flatMap(({ stack }) => stack.map(({ sheet }) => CATALOGUE.sheets[sheet].kind));
+const text = (stack: readonly { sheet: string; angleDeg: number }[]) =>
+  stack.map(({ sheet, angleDeg }) => `${sheet}@${angleDeg}`);
+
+describe('the name drop, 19 mm satin letters over double zigzag', () => {
+  let name: Vetting;
+  const plans = new Map<string, Advice>();
+  beforeAll(async () => {
+    name = await vetted('name-drop.dst');
+    for (const fabric of Object.keys(CATALOGUE.fabrics)) plans.set(fabric, await adviseOn(name, { fabric }));
+  }, 180_000);
+  const on = (fabric: string): Advice => plans.get(fabric)!;
+  const best = (fabric: string) => {
+    const { recommended } = on(fabric).search;
+    if (recommended === null) throw new Error(`nothing is recommended on ${fabric}`);
+    return recommended;
+  };
+
+  it.each(Object.values(CATALOGUE.fabrics).filter(({ stretchy }) => stretchy))(
+    'goods with any stretch take sheets that stay: $id',
+    ({ id }) => {
+      for (const kind of kindsOf(on(id))) expect(['cut-away', 'woven']).toContain(kind);
+    },
+  );
+
+  it.each(Object.values(CATALOGUE.fabrics).filter(({ rigid }) => rigid))(
+    'goods without any stretch take a tear-away: $id',
+    ({ id }) => {
+      expect(best(id).stack.length).toBe(1);
+      for (const kind of kindsOf(on(id))) expect(kind).toBe('tear-away');
+    },
+  );
+
+  it('in doubt: one cut-away of 2.5 oz', () => {
+    for (const fabric of ['pique-knit', 'fleece', 'fine-sweater'])
+      expect(text(best(fabric).stack)).toEqual(['cutaway-2.5oz@0']);
+  });
+
+  it('sheer linen takes a crisp tear-away, a towel a film, a soft cap two pieces of cap backing', () => {
+    for (const { stack } of on('sheer-linen').search.plans)
+      for (const { sheet } of stack) expect(sheet).toBe('tearaway-1.8oz-crisp');
+    expect(text(best('terry-towel').stack)).toEqual(['soluble-film@0']);
+    expect(text(best('cap-unstructured').stack)).toEqual(['cap-backing@0', 'cap-backing@0']);
+    expect(best('cap-unstructured').hooping.join(' ')).toMatch(/tight/);
+    for (const { stack } of on('cap-unstructured').search.plans)
+      expect(stack.length).toBeGreaterThanOrEqual(2);
+  });
+
+  it('performance knit takes two woven sheets, the second turned, and a light fill under every letter', () => {
+    const { stack, underlay } = best('performance-knit');
+    expect(text(stack)).toEqual(['woven-polyester@0', 'woven-polyester@45']);
+    expect(underlay).toEqual(name.objects.map(({ id }) => ({ object: id, to: 'fill' })));
+  });
+
+  it('the thinnest knit takes a bonded sheet between two woven ones', () => {
+    expect(text(best('performance-knit-thin').stack)).toEqual([
+      'woven-polyester@0',
+      'cutaway-2.5oz@0',
+      'woven-polyester@45',
+    ]);
+    expect(best('performance-knit-thin').underlay.every(({ to }) => to === 'fill')).toBe(true);
+  });
+
+  it('stretch scrubs follow the thin knits, classic scrubs hold a small logo on tear-away', () => {
+    for (const { stack } of on('stretch-scrub').search.plans)
+      expect(stack.some(({ sheet }) => sheet === 'woven-polyester')).toBe(true);
+    expect(text(best('woven-scrub').stack)).toEqual(['tearaway-1.8oz-firm@0']);
+  });
+
+  it('toppings: film on pile and open knits, one that heat removes on what must not get wet', () => {
+    for (const fabric of ['terry-towel', 'fleece', 'pique-knit'])
+      expect(best(fabric).topping).toBe('soluble-film');
+    expect(best('fine-sweater').topping).toBe('heat-film');
+    for (const { stack } of on('fine-sweater').search.plans)
+      for (const { sheet } of stack) expect(CATALOGUE.sheets[sheet].kind).not.toBe('soluble');
+    expect(best('canvas-tote').topping).toBeNull();
+  });
+
+  it('ball points on knits, sharps on wovens and caps', () => {
+    for (const { id, structure, cap } of Object.values(CATALOGUE.fabrics)) {
+      const point = CATALOGUE.needles[on(id).search.plans[0].needle].point;
+      expect(point, id).toBe(structure === 'knit' && !cap ? 'ball' : 'sharp');
+    }
+  });
+
+  it('hoop marks come out with spray starch', () => {
+    expect(best('performance-knit').hooping.join(' ')).toMatch(/spray starch/);
+  });
+
+  it('no plan on any fabric is recommended below what the shop accepts', () => {
+    const { grade, washedGrade } = DEFAULT_SHOP.accept;
+    for (const { search } of plans.values()) {
+      const { recommended } = search;
+      if (recommended === null) continue;
+      expect(recommended.riskNow.grade).toBeGreaterThanOrEqual(grade);
+      expect(recommended.riskWashed.grade).toBeGreaterThanOrEqual(washedGrade);
+      for (const plan of search.plans)
+        if (plan.cost.total < recommended.cost.total)
+          expect(plan.riskNow.grade < grade || plan.riskWashed.grade < washedGrade).toBe(true);
+    }
+  });
+});
+
+describe('other samples', () => {
+  it.each([
+    ['towel-monogram.dst', 'terry-towel', ['soluble-film@0'], 'soluble-film'],
+    ['cap-front.dst', 'cap-unstructured', ['cap-backing@0', 'cap-backing@0'], null],
+    ['crest.dst', 'canvas-tote', ['tearaway-1.8oz-firm@0'], null],
+  ] as const)('%s on %s', async (name, fabric, stack, topping) => {
+    const { search } = await adviseOn(await vetted(name), { fabric });
+    expect(text(search.recommended!.stack)).toEqual(stack);
+    expect(search.recommended!.topping).toBe(topping);
+  });
+
+  it('a small crest on a knit polo comes to 0.20 to 0.30 for backing, bobbin and thread', async () => {
+    const { search } = await adviseOn(await vetted('crest.dst'), {
+      fabric: 'pique-knit',
+      stack: 'cutaway-2.5oz',
+    });
+    const { backing, thread, parts } = search.plans[0].cost;
+    expect(backing - parts.topping + thread).toBeGreaterThan(0.2);
+    expect(backing - parts.topping + thread).toBeLessThan(0.3);
+  });
+});
