@@ -6,8 +6,8 @@
  */
 import { type Column, smooth } from './column.js';
 
-/** Least centre-line distance between nodes, mm. */
-const NODE_MM = 0.4;
+/** Least centre-line distance between nodes, mm: no whole number of the usual steps, so that rounding decides nothing. */
+const NODE_MM = 0.37;
 /** Rails are looked at over this much centre line to each side, mm. */
 const WINDOW_MM = 4;
 /** Most steps in which a place is drawn in from a rail, and when it is near enough, mm. */
@@ -163,11 +163,22 @@ function clearance({ count, s, cx, cy, hx, hy }: Rails, k: number, px: number, p
   return least;
 }
 
-/** Where the centre line of an open column comes to lie the inset away from its end swings. */
+/** Where the swings of an open column come to lie the inset away from its end swings, all across: ends may be slanted. */
 function between({ count, s, cx, cy, hx, hy }: Rails, insetMm: number): [number, number] {
-  const far = (k: number, end: number) =>
-    toSegment(cx[k], cy[k], cx[end] - hx[end], cy[end] - hy[end], cx[end] + hx[end], cy[end] + hy[end]) >=
-    insetMm;
+  const far = (k: number, end: number) => {
+    const inner = Math.max(0, 1 - insetMm / (Math.hypot(hx[k], hy[k]) || 1));
+    return [-inner, 0, inner].every(
+      (t) =>
+        toSegment(
+          cx[k] + t * hx[k],
+          cy[k] + t * hy[k],
+          cx[end] - hx[end],
+          cy[end] - hy[end],
+          cx[end] + hx[end],
+          cy[end] + hy[end],
+        ) >= insetMm,
+    );
+  };
   const last = count - 1;
   const most = ((1 - LEAST_LEFT) / 2) * s[last];
   let a = 0;

@@ -47,7 +47,7 @@ export class LayPath {
     }
     const length = way[way.length - 1];
     if (length < this.leastMm) return;
-    const count = Math.ceil(length / stitchMm - 1e-9);
+    const count = Math.ceil(length / stitchMm - 1e-6);
     for (let n = 1, k = 1; n <= count; n++) {
       const goal = (length * n) / count;
       while (k < px.length - 1 && way[k] < goal) k++;

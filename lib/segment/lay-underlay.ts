@@ -160,7 +160,7 @@ class Layer {
   private centreRun(): void {
     const { near, far, length, settings } = this;
     const stitch = settings.runStitchMm;
-    const half = length / Math.ceil(length / stitch) / 2;
+    const half = length / Math.ceil(length / stitch - 1e-6) / 2;
     switch (this.entry) {
       case 'near':
         this.through(
