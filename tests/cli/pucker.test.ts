@@ -190,7 +190,7 @@ describe('lieflat catalog', () => {
 });
 
 describe('what vetting alone has to load', () => {
-  it('holds nothing of the mechanics and no materials beside the places and the machine', () => {
+  it('holds nothing of the mechanics and of the materials only what the shop has by default', () => {
     const root = new URL('../../', import.meta.url).pathname;
     const seen = new Set<string>();
     // What is imported for its types alone, or when it is called for, is not loaded.
@@ -221,6 +221,7 @@ describe('what vetting alone has to load', () => {
     expect(loaded.filter((path) => /^lib\/(mechanics|materials)\//.test(path)).sort()).toEqual([
       'lib/materials/machine.ts',
       'lib/materials/places.ts',
+      'lib/materials/prices.ts',
       'lib/materials/thread-use.ts',
     ]);
   });
