@@ -39,18 +39,18 @@ export interface Pair {
 }
 
 /** Even solves that span the underlay's pull; it acts on goods that nothing but the hoop joins. */
-const UNDERLAY_VECTORS = 6;
+const UNDERLAY_VECTORS = 10;
 /** Cells that are looked at for the effect of the tacking: one in so many. */
 const ROUGHLY = 4;
 /** A cell can come into the worst patch of a stack where it is in a patch this many times as large on one that was looked at. */
 const MAY_COUNT = 3;
 /** And over another underlay. */
-const MAY_COUNT_ELSEWHERE = 5;
+const MAY_COUNT_ELSEWHERE = 8;
 /** Springs of the goods differ this much from those of the stacks where materials go to their low and high. */
 const SPRING_RANGE = 1.2;
 
 /** A guess is left as it is where it is short of the load by no more than this many times what a solve is. */
-const GOOD_ENOUGH: Readonly<Record<LoadKind, number>> = { top: 3, drawnIn: 5, later: 12 };
+const GOOD_ENOUGH: Readonly<Record<LoadKind, number>> = { top: 2, drawnIn: 3, later: 3 };
 
 /** Cells on which wrinkles are worked out. */
 interface Place {

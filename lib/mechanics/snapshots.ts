@@ -7,14 +7,14 @@ const SNAPSHOT_OPTIONS: SolveOptions = { tolerance: 1e-3, maxIterations: 300 };
 /** Stacks solved before anything is known of the others. */
 const FIRST = 3;
 /** Stacks whose worst patches settle which cells are worked out. */
-const LOOKED_AT = 14;
+const LOOKED_AT = 18;
 /** Most stacks solved after them, over the first underlay and over each other one. */
-const MORE = 14;
-const MORE_ELSEWHERE = 4;
+const MORE = 18;
+const MORE_ELSEWHERE = 8;
 /** Stacks so far apart that each is looked at whether its height moves or not. */
-const FAR = 9;
+const FAR = 14;
 /** Change of any height by the last stack solved at which no further one is needed, as a part of it or of the height below. */
-const SETTLED = 0.006;
+const SETTLED = 0.004;
 const LEAST_MM = 0.25;
 
 /**
@@ -39,7 +39,7 @@ export function takeSnapshots(
   const start = spread.slice(0, FIRST);
   const looked = spread.slice(0, LOOKED_AT).flatMap(({ now, washed }) => [now, washed]);
   for (const pair of start) solve(first, pair);
-  const wide = first.settleCells(looked, null);
+  first.settleCells(looked, null);
   /** By how much every height moved with the last stack solved; more than any can where nothing has been compared yet. */
   let moved = new Map(spread.map((pair, k) => [pair, 2 - k / spread.length]));
   const settle = (underlay: ReducedUnderlay, taken: Set<Pair>, most: number) => {
@@ -50,7 +50,7 @@ export function takeSnapshots(
         [null as Pair | null, SETTLED],
       );
       // What no solve has touched yet does not move: every other one is simply far from those before.
-      const far = underlay === first && spread.slice(0, FAR).find((pair) => !taken.has(pair));
+      const far = spread.slice(0, FAR).find((pair) => !taken.has(pair));
       const worst = (round % 2 === 0 && far) || moving || far;
       if (!worst) return;
       taken.add(worst);
@@ -65,9 +65,13 @@ export function takeSnapshots(
     }
   };
   settle(first, new Set(start), MORE);
+  // Once more, now that the strains are known well.
+  const known = first.settleCells(looked, null);
   for (const underlay of others) {
-    underlay.settleCells(looked, union(wide, underlay.freerThan(first.design)));
+    const near = union(known, underlay.freerThan(first.design));
+    underlay.settleCells(looked, near);
     settle(underlay, new Set(), MORE_ELSEWHERE);
+    underlay.settleCells(looked, near);
   }
 }
 
