@@ -10,7 +10,7 @@ import { type MachineProfile, secondsOfStitches, sewSeconds } from '../measure/s
 import type { ThreadUse } from '../measure/thread-length.js';
 import type { StackedSheet } from '../mechanics/goods.js';
 import type { MechanicsParameters } from '../mechanics/parameters.js';
-import { prepareDesign, prepareRelaid } from '../mechanics/prepared-design.js';
+import { cellFor, prepareDesign, prepareRelaid } from '../mechanics/prepared-design.js';
 import type { SewnDesign } from '../mechanics/relaid.js';
 import type { Risk } from '../mechanics/risk.js';
 import { gradeOf, scoreOf } from '../mechanics/score.js';
@@ -83,7 +83,13 @@ export function searchPlans(input: SearchInput): SearchResult {
   const { stacks, why: rules } = allowedStacks(job, (id) => id in input.prices.sheets);
   const looked = only ? [only] : stacks;
   const treatments = treatmentsOf(sewn, job, input.threadUse);
-  const asSewn = prepareDesign(sewn.stitches, sewn.objects, thread, parameters.bedIn.value);
+  const asSewn = prepareDesign(
+    sewn.stitches,
+    sewn.objects,
+    thread,
+    parameters.bedIn.value,
+    cellForSearch(job, sewn),
+  );
   const families = stackFamilies(
     treatments.map(({ to, sewn: changed }) => (to === null ? asSewn : prepareRelaid(asSewn, changed))),
     looked,
@@ -167,6 +173,17 @@ export function searchPlans(input: SearchInput): SearchResult {
     rules,
   };
 }
+
+/** Many plans are worked out on at most this many cells a side: a jacket back is seen more coarsely than by itself. */
+const MOST_CELLS = 256;
+/** A grid reaches a quarter of the design beyond it on each side. */
+const WITH_MARGINS = 1.5;
+
+const cellForSearch = ({ design }: Job, { stitches, objects }: SewnDesign): number =>
+  Math.max(
+    cellFor(stitches, objects),
+    (WITH_MARGINS * Math.max(design.widthMm, design.heightMm)) / MOST_CELLS,
+  );
 
 const rounded = (score: number): number => Math.round(score * 10) / 10;
 
