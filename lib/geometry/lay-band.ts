@@ -65,8 +65,8 @@ export function innerBand(column: Column, insetMm: number): InnerBand {
   const { closed } = column;
   const rails = { count, s, cx, cy, hx, hy };
   for (let k = 0; k < count; k++) {
-    left[k] = shareWithin(rails, k, 1, insetMm, closed);
-    right[k] = shareWithin(rails, k, -1, insetMm, closed);
+    left[k] = shareWithin(rails, k, 1, insetMm);
+    right[k] = shareWithin(rails, k, -1, insetMm);
   }
   const [from, to] = closed ? lap(rails) : between(rails, insetMm);
   return { ...rails, left, right, widthMm, slant: sines / count, from, to, closed };
@@ -117,11 +117,11 @@ function halves(left: Float64Array, right: Float64Array): Float64Array {
 type Rails = Pick<InnerBand, 'count' | 's' | 'cx' | 'cy' | 'hx' | 'hy'>;
 
 /**
- * How far out along the swing of node `k` a point keeps the inset from both rails and from the ends, as a share of the
- * half swing. The point is drawn in from the rail by what it lacks: no step goes too far, since its distance from
- * the outline grows by no more than it moves.
+ * How far out along the swing of node `k` a point keeps the inset from both rails, as a share of the half swing. The point is
+ * drawn in from the rail by what it lacks: no step goes too far, since its distance from the outline grows by no more
+ * than it moves.
  */
-function shareWithin(rails: Rails, k: number, side: 1 | -1, insetMm: number, closed: boolean): number {
+function shareWithin(rails: Rails, k: number, side: 1 | -1, insetMm: number): number {
   const { cx, cy, hx, hy } = rails;
   const half = Math.hypot(hx[k], hy[k]);
   if (half === 0) return 0;
@@ -129,15 +129,15 @@ function shareWithin(rails: Rails, k: number, side: 1 | -1, insetMm: number, clo
   for (let step = 0; step < STEPS && t > 0; step++) {
     const px = cx[k] + side * t * hx[k];
     const py = cy[k] + side * t * hy[k];
-    const lacks = insetMm - clearance(rails, k, px, py, closed);
+    const lacks = insetMm - clearance(rails, k, px, py);
     if (lacks <= NEAR_ENOUGH_MM) return t;
     t -= lacks / half;
   }
   return Math.max(0, t);
 }
 
-/** Distance of a point near node `k` from the rails around it, and from the ends of an open column. */
-function clearance({ count, s, cx, cy, hx, hy }: Rails, k: number, px: number, py: number, closed: boolean) {
+/** Distance of a point near node `k` from the rails around it. */
+function clearance({ count, s, cx, cy, hx, hy }: Rails, k: number, px: number, py: number): number {
   let least = Infinity;
   let a = k;
   let b = k;
@@ -156,36 +156,40 @@ function clearance({ count, s, cx, cy, hx, hy }: Rails, k: number, px: number, p
       if (d < least) least = d;
     }
   }
-  if (closed) return least;
-  const toEnd = (j: number) => toSegment(px, py, cx[j] - hx[j], cy[j] - hy[j], cx[j] + hx[j], cy[j] + hy[j]);
-  if (a === 0) least = Math.min(least, toEnd(0));
-  if (b === count - 1) least = Math.min(least, toEnd(b));
   return least;
 }
 
-/** Where the swings of an open column come to lie the inset away from its end swings, all across: ends may be slanted. */
-function between({ count, s, cx, cy, hx, hy }: Rails, insetMm: number): [number, number] {
-  const far = (k: number, end: number) => {
+/** Where underlay may begin and end in an open column. */
+function between(rails: Rails, insetMm: number): [number, number] {
+  const last = rails.count - 1;
+  return [clearOfEnd(rails, 0, 1, insetMm), clearOfEnd(rails, last, -1, insetMm)];
+}
+
+/** Where the swings come to lie the inset away from the end swing, all across, since ends may be slanted; in a short column sooner. */
+function clearOfEnd({ count, s, cx, cy, hx, hy }: Rails, end: number, step: 1 | -1, insetMm: number): number {
+  const gap = (k: number) => {
     const inner = Math.max(0, 1 - insetMm / (Math.hypot(hx[k], hy[k]) || 1));
-    return [-inner, 0, inner].every(
-      (t) =>
-        toSegment(
-          cx[k] + t * hx[k],
-          cy[k] + t * hy[k],
-          cx[end] - hx[end],
-          cy[end] - hy[end],
-          cx[end] + hx[end],
-          cy[end] + hy[end],
-        ) >= insetMm,
-    );
+    const to = (t: number) =>
+      toSegment(
+        cx[k] + t * hx[k],
+        cy[k] + t * hy[k],
+        cx[end] - hx[end],
+        cy[end] - hy[end],
+        cx[end] + hx[end],
+        cy[end] + hy[end],
+      );
+    return Math.min(to(-inner), to(0), to(inner));
   };
-  const last = count - 1;
-  const most = ((1 - LEAST_LEFT) / 2) * s[last];
-  let a = 0;
-  let b = last;
-  while (a < last && s[a] < most && !far(a, 0)) a++;
-  while (b > 0 && s[last] - s[b] < most && !far(b, last)) b--;
-  return [Math.min(most, s[a]), Math.max(s[last] - most, s[b])];
+  const most = ((1 - LEAST_LEFT) / 2) * s[count - 1];
+  let before = 0;
+  for (let k = end + step; k >= 0 && k < count; k += step) {
+    const here = gap(k);
+    const part = here > before ? Math.min(1, (insetMm - before) / (here - before)) : 1;
+    const way = Math.abs(s[k - step] + (s[k] - s[k - step]) * part - s[end]);
+    if (here >= insetMm || way >= most) return s[end] + step * Math.min(most, way);
+    before = here;
+  }
+  return s[end] + step * most;
 }
 
 /** One time round a closed column, which may be sewn on over its own beginning. */

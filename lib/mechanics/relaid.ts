@@ -26,7 +26,7 @@ export function relaid(
 ): SewnDesign {
   const { count, breakBefore } = stitches;
   const chosen = (object: StitchObject) => object.kind === 'satin' && choices.has(object.id);
-  const dropped = underlayOf(count, objects, chosen);
+  const dropped = takenOut(stitches, objects, chosen);
   /** Columns that get new underlay, by their first top stitch. */
   const tops = new Map(objects.filter(chosen).map((object) => [object.range[0], object]));
   const x: number[] = [];
@@ -92,9 +92,14 @@ export function relaid(
   };
 }
 
-/** Marks the underlay of some objects. The range of one may reach over others that are sewn in between: theirs goes first. */
-function underlayOf(
-  count: number,
+const Mark = { nobodys: 0, kept: 1, dropped: 2 } as const;
+
+/**
+ * Marks the stitches to take out: the underlay of some objects, and the locks of a thread that sewed nothing else. The range of one
+ * underlay may reach over others that are sewn in between: theirs goes before it.
+ */
+function takenOut(
+  { count, breakBefore }: Stitches,
   objects: readonly StitchObject[],
   wanted: (object: StitchObject) => boolean,
 ): Uint8Array {
@@ -102,12 +107,18 @@ function underlayOf(
   const length = ([a, b]: StitchRange) => b - a;
   const laid = objects.flatMap((object) => {
     const { range } = object.underlay;
-    return range ? [{ range, mark: wanted(object) ? 1 : 0 }] : [];
+    return range ? [{ range, mark: wanted(object) ? Mark.dropped : Mark.kept }] : [];
   });
   laid.sort((a, b) => length(b.range) - length(a.range));
   for (const { range, mark } of laid) marks.fill(mark, range[0], range[1] + 1);
-  for (const { range } of objects) marks.fill(0, range[0], range[1] + 1);
-  return marks;
+  for (const { range } of objects) marks.fill(Mark.kept, range[0], range[1] + 1);
+  for (let first = 0, i = 1; i <= count; i++) {
+    if (i < count && breakBefore[i] < Break.trim) continue;
+    const thread = marks.subarray(first, i);
+    if (thread.includes(Mark.dropped) && !thread.includes(Mark.kept)) thread.fill(Mark.dropped);
+    first = i;
+  }
+  return marks.map((mark) => (mark === Mark.dropped ? 1 : 0));
 }
 
 function asLaid({ laying, first }: { laying: Laying; first: number }): Underlay {

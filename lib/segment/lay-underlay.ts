@@ -29,7 +29,7 @@ const LEAST_ADVANCE_MM = 0.9;
 /** Shortest run that is worth sewing, mm. */
 const LEAST_RUN_MM = 1.3;
 /** Where between middle and edge the thread is led to the other end: neither a centre run nor an edge run, and beside both. */
-const LEAD = 0.6;
+const LEAD = 0.75;
 
 /** Underlay as it was laid. */
 export interface Laying {

@@ -91,6 +91,26 @@ describe('a design relaid', () => {
     for (const { range } of objects.slice(0, 2)) expect(stitches.breakBefore[range[0]]).toBe(Break.none);
   });
 
+  it('takes out with an underlay the locks of a thread that sewed nothing else', () => {
+    const { stitches, objects } = sewn();
+    const [first, last] = objects[1].underlay.range!;
+    const breakBefore = stitches.breakBefore.slice();
+    breakBefore[last + 1] = Break.trim;
+    // the first three points and the last two of that underlay are locks of its thread, no underlay
+    const apart = objects.map((object) =>
+      object.id === 2
+        ? { ...object, underlay: { ...object.underlay, range: [first + 3, last - 2] as const } }
+        : object,
+    );
+    const after = relaid({ stitches: { ...stitches, breakBefore }, objects: apart }, new Map([[2, 'fill']]));
+    const [a] = after.objects[1].underlay.range!;
+    expect(a).toBe(after.objects[0].range[1] + 1);
+    expect(after.stitches.breakBefore[a]).toBe(Break.trim);
+    // where the thread goes on to the top stitching they stay
+    const joined = relaid({ stitches, objects: apart }, new Map([[2, 'fill']]));
+    expect(joined.stitches.count).toBe(after.stitches.count + 5);
+  });
+
   it('leaves alone what other columns have beneath them, though one underlay reaches over another', async () => {
     const cap = await sampleDesign('cap-front.dst');
     const wide = cap.objects.find(({ underlay, range }) =>
