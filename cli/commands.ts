@@ -69,6 +69,25 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     example: 'lieflat compare crest.dst crest-edited.dst',
     load: async () => (await import('./commands/compare.js')).compare,
   }),
+  card: command({
+    summary: 'Sets the printed page that goes to the machine operator.',
+    usage: '<file> --fabric <id> -o <card.html>',
+    words: [1, 1],
+    options: {
+      out: value('<file> the page; .html', {
+        alias: 'o',
+        demandOption: 'card needs a page to write; write -o and a name that ends in .html',
+      }),
+      paper: oneOf(['a4', 'letter'], 'the paper it is printed on'),
+      cost: flag('print what a piece costs as well'),
+      ...goodsToPlan('card'),
+      ...fit,
+      units,
+      force,
+    },
+    example: 'lieflat card name.dst --fabric performance-knit -o card.html',
+    load: async () => (await import('./commands/card.js')).card,
+  }),
   draw: command({
     summary: 'Draws the stitches to scale.',
     usage: '<file> -o <out.svg|out.png>',

@@ -10,6 +10,7 @@ import type { Ranked } from './mechanics/uncertainty.js';
 import type { AdviseReport } from './report/advise-report.js';
 import type { ChangeForeseen, CompareReport } from './report/compare.js';
 import type { Drawing, DrawOptions } from './report/draw.js';
+import type { CardInput, CardOptions } from './report/html/card.js';
 import type { VetPageOptions, VetSection, VettedDesign } from './report/html/vet-page.js';
 import type { MaterialsCatalog } from './report/materials-catalog.js';
 import type { PuckerComparison } from './report/pucker-comparison.js';
@@ -108,6 +109,9 @@ export type { Change, ChangeForeseen, CompareReport, ObjectChange, RiskChange } 
 export { compareToText } from './report/compare-to-text.js';
 export type { Drawing, DrawOptions } from './report/draw.js';
 export { DRAW_BY, type DrawBy } from './report/draw-by.js';
+export type { CardInput, CardOptions } from './report/html/card.js';
+export type { PaperName } from './report/html/paper.js';
+export { planOnCard } from './report/html/plan-on-card.js';
 export type { VetPageOptions, VetSection, VettedDesign } from './report/html/vet-page.js';
 export type { MaterialsCatalog } from './report/materials-catalog.js';
 export { NO_PAINT, type Paint } from './report/paint.js';
@@ -342,4 +346,12 @@ export async function advisePage(
   options: { title: string; units: Units },
 ): Promise<string> {
   return (await import('./report/html/advise-page.js')).advisePage(report, options);
+}
+
+/**
+ * The card that goes to the machine operator, an HTML document by itself; see `lib/report/html/card.ts`.
+ * @throws RangeError for a design without stitches
+ */
+export async function operatorCard(input: CardInput, options: CardOptions): Promise<string> {
+  return (await import('./report/html/card.js')).operatorCard(input, options);
 }

@@ -1,0 +1,226 @@
+/** What goes where on the card, and how large, so that all of it fits one sheet. */
+import type { Bounds } from '../../core/bounds.js';
+import type { HoopField } from '../../materials/places.js';
+import type { ColourLayout } from './card-colours.js';
+import { GUTTER_MM, HEADING_MM } from './card-css.js';
+import { RECORD_MM, type RecordFacts, recordLines } from './card-record.js';
+import { INSET_MM } from './hoop-inset.js';
+import { type PaperName, printRoom, type Room } from './paper.js';
+import { LAYER_PITCH_MM, layersOf, type StackLayers } from './stack-layers.js';
+import { lineMm, textHeight } from './text-height.js';
+import { type DrawingPlan, drawingAt, reducedDrawing } from './true-scale.js';
+
+/** Words of the card that take room, as plain text. */
+export interface CardTexts {
+  title: string;
+  facts: string;
+  alerts: readonly string[];
+  colours: ColourLayout;
+  stack: StackLayers;
+  stackNote: string;
+  setup: readonly (readonly [name: string, value: string])[];
+  changes: readonly string[];
+  hooping: readonly string[];
+  risk: readonly string[];
+  checks: readonly string[];
+  cautions: readonly string[];
+  record: RecordFacts;
+}
+
+export interface Layout {
+  /** Size of the type, points. */
+  points: number;
+  /** Height of a row of colours, mm. */
+  rowMm: number;
+  /** Width of the left column, mm. */
+  leftMm: number;
+  drawing: DrawingPlan;
+  /** The picture goes across both columns. */
+  across: boolean;
+  /** The hoop has a picture of its own. */
+  inset: boolean;
+  /** For the map of wrinkles. */
+  riskRoom: Room;
+}
+
+interface Try {
+  points: number;
+  rowMm: number;
+  across: boolean;
+  withHoop: boolean;
+}
+
+/** Sizes of type, points: what is read at arm's length first, what can be read at all last. */
+const SIZES = [8.5, 8, 7.5, 7, 6.5, 6];
+/** A picture at true size is not worth smaller type than this. */
+const READABLE = 7;
+/** Rows of colours, mm: for a broad pen, and for a narrow one. */
+const ROWS = [6, 5, 4.2, 3.6];
+const LEFT = { least: 96, most: 126 };
+/** Height of the wrinkle map, mm, for large type and for small. */
+const RISK_MM = { most: 34, least: 24 };
+/** Lowest picture of a design that is reduced, mm. */
+const LOWEST_PICTURE_MM = 60;
+/** What the estimate of text may be off by, mm. */
+const RESERVE_MM = 5;
+/** Of a framed line: border, padding and space above, mm, and the width that they take. */
+const FRAME_MM = { high: 4.2, wide: 4.4 };
+/** Of a list's mark, and of the names in a list of facts, in mm and in letters. */
+const MARK_MM = 4;
+const FACT_NAME_MM = 12;
+const CAPTION_LETTERS = 330;
+
+/**
+ * The first of the ways to lay the card out that fits the paper, best first: design and hoop at true size, the design
+ * alone at true size with its hoop small beside it, all of it reduced. Smaller type is tried before a smaller picture, down to what
+ * is well readable. Where nothing fits, the smallest.
+ */
+export function chooseLayout(
+  card: CardTexts & { bounds: Bounds; hoop: HoopField | null },
+  paper: PaperName,
+): Layout {
+  const room = printRoom(paper);
+  for (const withHoop of card.hoop ? [true, false] : [false]) {
+    for (const across of [false, true]) {
+      const drawing = drawingAt(1, card.bounds, withHoop ? card.hoop : null);
+      if (drawing.widthMm > (across ? room.widthMm : LEFT.most)) continue;
+      for (const points of SIZES.filter((size) => size >= READABLE)) {
+        for (const rowMm of ROWS) {
+          const layout = settle({ points, rowMm, across, withHoop }, drawing, card, room);
+          if (heightOf(layout, card, room) <= room.heightMm - RESERVE_MM) return layout;
+        }
+      }
+    }
+  }
+  let last: Layout | null = null;
+  for (const points of SIZES) {
+    for (const rowMm of ROWS) {
+      const way = { points, rowMm, across: false, withHoop: card.hoop !== null };
+      const flat = { ...drawingAt(1, card.bounds, null), widthMm: LEFT.most, heightMm: 0 };
+      const blank = settle(way, flat, card, room);
+      const left = room.heightMm - RESERVE_MM - aroundBody(blank, card, room) - belowPicture(blank, card);
+      const drawing = reducedDrawing(card.bounds, card.hoop, {
+        widthMm: LEFT.most,
+        heightMm: Math.max(LOWEST_PICTURE_MM, Math.min(left, LEFT.most)),
+      });
+      last = settle(way, drawing, card, room);
+      if (heightOf(last, card, room) <= room.heightMm - RESERVE_MM) return last;
+    }
+  }
+  return last!;
+}
+
+function settle(
+  { points, rowMm, across, withHoop }: Try,
+  drawing: DrawingPlan,
+  { hoop }: { hoop: HoopField | null },
+  room: Room,
+): Layout {
+  const leftMm = across
+    ? (room.widthMm - GUTTER_MM) / 2
+    : Math.min(LEFT.most, Math.max(LEFT.least, drawing.widthMm));
+  return {
+    points,
+    rowMm,
+    across,
+    leftMm,
+    drawing,
+    inset: hoop !== null && !withHoop,
+    riskRoom: {
+      widthMm: room.widthMm - leftMm - GUTTER_MM,
+      heightMm:
+        RISK_MM.least +
+        ((points - SIZES[SIZES.length - 1]) / (SIZES[0] - SIZES[SIZES.length - 1])) *
+          (RISK_MM.most - RISK_MM.least),
+    },
+  };
+}
+
+const heading = (points: number): number =>
+  lineMm(points * 1.1) + HEADING_MM.above + HEADING_MM.below + HEADING_MM.rule;
+
+function heightOf(layout: Layout, card: CardTexts, room: Room): number {
+  const { across, drawing } = layout;
+  const right = rightColumn(layout, card);
+  const risk = riskHeight(layout, card);
+  const left = belowPicture(layout, card);
+  const body = across
+    ? drawing.heightMm +
+      textHeight([' '.repeat(CAPTION_LETTERS)], room.widthMm, layout.points) +
+      Math.max(coloursHeight(layout, card) + risk, right)
+    : Math.max(drawing.heightMm + left, right + risk);
+  return body + aroundBody(layout, card, room);
+}
+
+/** All above and below the columns. */
+function aroundBody({ points }: Layout, card: CardTexts, { widthMm }: Room): number {
+  const third = (widthMm - 2 * GUTTER_MM) / 3 - MARK_MM;
+  const marks = (lines: readonly string[]): number =>
+    // Three columns never come out even: one item more in one of them.
+    textHeight(lines, third, points) / 3 + 2 * lineMm(points);
+  const log = textHeight(
+    [`Ring a grade: 5 smooth, 1 severe. For the shop's log: ${recordLines(card.record).join('  ')}`],
+    widthMm,
+    points * 1.12,
+  );
+  return (
+    textHeight([card.title], widthMm, points * 1.7) +
+    textHeight([card.facts], widthMm, points) +
+    framed(card.alerts, widthMm, points) +
+    2 * heading(points) +
+    marks(card.checks) +
+    marks(card.cautions) +
+    heading(points) +
+    RECORD_MM +
+    log
+  );
+}
+
+const framed = (lines: readonly string[], widthMm: number, points: number): number =>
+  lines.length * FRAME_MM.high + textHeight(lines, widthMm - FRAME_MM.wide, points * 1.06);
+
+/** In the left column: words under the picture, and the colours. */
+function belowPicture(layout: Layout, card: CardTexts): number {
+  return (
+    textHeight([' '.repeat(CAPTION_LETTERS)], layout.leftMm, layout.points) + coloursHeight(layout, card)
+  );
+}
+
+function coloursHeight({ points, rowMm }: Layout, { colours: { columns, more } }: CardTexts): number {
+  const rows = columns[0];
+  const stops = columns.flat().filter(({ stopsAfter }) => stopsAfter.length > 0).length;
+  return (
+    heading(points) +
+    (2 + (more > 0 ? 1 : 0)) * (lineMm(points) + 0.5) +
+    rows.length * Math.max(rowMm, lineMm(points) + 0.2) +
+    // A stop is set under its stitches, in three lines at most.
+    stops * 2 * lineMm(points)
+  );
+}
+
+function rightColumn(layout: Layout, card: CardTexts): number {
+  const { points, riskRoom, inset } = layout;
+  const { widthMm } = riskRoom;
+  const layers = layersOf(card.stack).reduce(
+    (sum, { head, text }) =>
+      sum + Math.max(LAYER_PITCH_MM, textHeight([`${head} ${text}`], widthMm - 19, points)),
+    3,
+  );
+  const setup = card.setup.reduce(
+    (sum, [, value]) => sum + textHeight([value], widthMm - FACT_NAME_MM, points * 1.08),
+    0,
+  );
+  return (
+    heading(points) * 3 +
+    layers +
+    textHeight([card.stackNote], widthMm, points) +
+    setup +
+    (inset ? INSET_MM.heightMm + 2 : 0) +
+    framed(card.changes, widthMm, points) +
+    textHeight(card.hooping, widthMm - MARK_MM, points)
+  );
+}
+
+function riskHeight({ points, riskRoom }: Layout, { risk }: CardTexts): number {
+  return heading(points) + textHeight(risk, riskRoom.widthMm, points) + riskRoom.heightMm;
+}

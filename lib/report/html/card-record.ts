@@ -1,0 +1,72 @@
+/** What the operator writes down of the sew-out, with the line that the shop's log of graded sew-outs takes. */
+import type { UnderlayChange } from '../../advice/plan.js';
+import { csvRecord } from '../csv.js';
+import { html, tag } from './markup.js';
+
+/** Smoothest first, in half steps. */
+export const RING_GRADES = [5, 4.5, 4, 3.5, 3, 2.5, 2, 1.5, 1] as const;
+
+/** Height of the fields on paper, mm: room for a pen. */
+export const RECORD_MM = 39;
+
+export interface RecordFacts {
+  /** Name of the file, without folders. */
+  file: string;
+  fabric: string;
+  stackText: string;
+  underlay: readonly UnderlayChange[];
+}
+
+/** Columns of the log; what is left empty the operator fills in. */
+export const RECORD_COLUMNS = ['file', 'fabric', 'stack', 'underlay', 'washes', 'grade', 'remarks'] as const;
+
+/** The head and the line of a log (RFC 4180), as the plan says it is sewn. */
+export function recordLines({
+  file,
+  fabric,
+  stackText,
+  underlay,
+}: RecordFacts): [head: string, line: string] {
+  return [RECORD_COLUMNS, [file, fabric, stackText, underlayNotation(underlay), '', '', '']].map((cells) =>
+    csvRecord(cells).trimEnd(),
+  ) as [string, string];
+}
+
+/** `as-is`, or a kind and the ids of the objects that it is laid under: `fill:1 2 7`; kinds are joined by `;`. */
+export function underlayNotation(changes: readonly UnderlayChange[]): string {
+  if (changes.length === 0) return 'as-is';
+  const byKind = new Map<string, number[]>();
+  for (const { object, to } of changes) byKind.set(to, [...(byKind.get(to) ?? []), object]);
+  return [...byKind].map(([to, ids]) => `${to}:${ids.join(' ')}`).join(';');
+}
+
+export function recordSection(facts: RecordFacts): string {
+  const [head, line] = recordLines(facts);
+  return tag(
+    'section',
+    { class: 'record' },
+    tag('h2', {}, 'Sew-out'),
+    tag('div', { class: 'blanks' }, blank('Operator'), blank('Date'), blank('Garment, batch', 'wide')),
+    tag(
+      'div',
+      { class: 'grades' },
+      tag('p', {}, 'Grade as sewn: ', rings()),
+      tag('p', {}, 'After <span class="fill short"></span> launderings: ', rings()),
+    ),
+    tag('div', { class: 'blanks' }, blank('Remarks', 'wide')),
+    tag(
+      'p',
+      { class: 'log' },
+      'Ring a grade: 5 smooth, 1 severe. For the shop&#39;s log: ',
+      tag('code', {}, html(head)),
+      ' ',
+      tag('code', {}, html(line)),
+    ),
+  );
+}
+
+const blank = (label: string, extra = ''): string =>
+  tag('p', { class: `blank ${extra}`.trim() }, html(label), ' ', tag('span', { class: 'fill' }));
+
+const rings = (): string =>
+  RING_GRADES.map((grade) => tag('span', { class: 'ring' }, String(grade))).join(' ');

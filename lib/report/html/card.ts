@@ -1,0 +1,254 @@
+/** The card that goes to the machine operator: one printed page with all that is set up, checked and written down. */
+import { underlayWords } from '../../advice/words.js';
+import type { Design } from '../../format/design.js';
+import type { Stitches } from '../../format/stitches.js';
+import { type Catalogue, find } from '../../materials/catalogue.js';
+import type { HoopField, Place } from '../../materials/places.js';
+import type { DesignMeasures } from '../../measure/measures.js';
+import type { MachineProfile } from '../../measure/sew-time.js';
+import type { RiskMaps } from '../../mechanics/risk.js';
+import type { PlanReport, PlanRiskReport } from '../advice-report.js';
+import type { AdviseReport } from '../advise-report.js';
+import { idsInWords, moneyWords } from '../plan-words.js';
+import { count, counted, duration, length, size, threadLength, type Units } from '../quantities.js';
+import { riskWord } from '../risk-word.js';
+import { type ColourLayout, colourBlocks, colourTables, layOutColours } from './card-colours.js';
+import { cardCss } from './card-css.js';
+import { chooseLayout, type Layout } from './card-layout.js';
+import { recordSection } from './card-record.js';
+import { riskPicture } from './card-risk.js';
+import { checksBefore, USUAL_CAUTIONS } from './card-words.js';
+import { hoopInset } from './hoop-inset.js';
+import { html, tag } from './markup.js';
+import { htmlPage } from './page.js';
+import type { PaperName } from './paper.js';
+import { planOnCard } from './plan-on-card.js';
+import { stackLayers } from './stack-layers.js';
+import { factList } from './table.js';
+import { originOffset, trueScale } from './true-scale.js';
+
+export interface CardInput {
+  design: Design;
+  stitches: Stitches;
+  designMeasures: DesignMeasures;
+  /** Every plan, and which one the shop can accept. */
+  advice: AdviseReport;
+  /** Degrees counter-clockwise from level. */
+  grainDeg: number;
+  /** That is used; null where none was given and none that is known holds the design. */
+  hoop: HoopField | null;
+  /** Where on the garment, if that is known. */
+  place?: Place;
+  /** Of the shown plan ({@link planOnCard}) after its washes, with its underlay. */
+  maps: Pick<RiskMaps, 'grid' | 'wrinkleMm'>;
+  machine: MachineProfile;
+  catalogue: Catalogue;
+}
+
+export interface CardOptions {
+  /** What the file is called. Any text; escaped here. */
+  title: string;
+  units: Units;
+  paper: PaperName;
+  /** Print what a piece costs: no matter of the operator's. */
+  cost: boolean;
+}
+
+/**
+ * Sets the card.
+ *
+ * @returns a whole HTML document that fetches nothing, for one sheet of the paper printed at 100 %
+ * @throws RangeError for a design without stitches: there is nothing to sew
+ */
+export async function operatorCard(input: CardInput, options: CardOptions): Promise<string> {
+  if (input.stitches.count === 0) throw new RangeError('a card needs stitches');
+  const texts = textsOf(input, options);
+  const layout = chooseLayout(
+    { ...texts, bounds: input.designMeasures.bounds, hoop: input.hoop },
+    options.paper,
+  );
+  const { drawing } = layout;
+  const across = layout.across;
+  const picture = tag(
+    'figure',
+    { class: across ? 'across' : null },
+    trueScale(
+      {
+        stitches: input.stitches,
+        bounds: input.designMeasures.bounds,
+        hoop: input.hoop,
+        grainDeg: input.grainDeg,
+        starts: texts.starts,
+        label: `The design ${drawing.reduction === 1 ? 'at true size' : `at a scale of 1 to ${drawing.reduction}`}`,
+      },
+      drawing,
+    ),
+    tag('figcaption', {}, caption(input, options.units, layout)),
+  );
+  const colours = section('Colours', colourTables(texts.colours));
+  const risk = section(
+    'Wrinkles foreseen',
+    ...texts.risk.map((line) => tag('p', {}, html(line))),
+    await riskPicture(
+      input.maps,
+      input.designMeasures.bounds,
+      layout.riskRoom,
+      options.units,
+      'Map of the wrinkles foreseen about the stitches',
+    ),
+  );
+  const right = [
+    section('Layers, needle side first', stackLayers(texts.stack), tag('p', {}, html(texts.stackNote))),
+    section(
+      'Set-up',
+      tag('div', { class: 'setup' }, factList(texts.setup.map(([name, value]) => [name, html(value)]))),
+      layout.inset && input.hoop ? hoopInset(input.hoop, input.designMeasures.bounds) : '',
+    ),
+    ...texts.changes.map((line) => tag('p', { class: 'alert' }, html(line))),
+    section('Hooping and finishing', list('hooping', texts.hooping)),
+  ];
+  const columns = across
+    ? picture + tag('div', {}, colours, risk) + tag('div', {}, ...right)
+    : tag('div', {}, picture, colours) + tag('div', {}, ...right, risk);
+  const body = tag(
+    'main',
+    { id: 'main', class: 'card' },
+    tag('h1', {}, html(texts.title)),
+    tag('p', {}, html(texts.facts)),
+    ...texts.alerts.map((line) => tag('p', { class: 'alert' }, html(line))),
+    tag('div', { class: 'body' }, columns),
+    section('Before starting', list('marks checks', texts.checks)),
+    section('Take care', list('marks cautions', texts.cautions)),
+    recordSection(texts.record),
+  );
+  return htmlPage({
+    title: `Card for ${options.title}`,
+    lang: 'en',
+    css: cardCss({ paper: options.paper, ...layout }),
+    body,
+  });
+}
+
+const section = (heading: string, ...content: readonly string[]): string =>
+  tag('section', {}, tag('h2', {}, html(heading)), ...content);
+
+const list = (look: string, lines: readonly string[]): string =>
+  tag('ul', { class: look }, ...lines.map((line) => tag('li', {}, html(line))));
+
+/** All words of the card but those about the picture's scale, as plain text: to be measured first and set afterwards. */
+function textsOf(input: CardInput, { title, units, cost }: CardOptions) {
+  const { advice, designMeasures, design, stitches, hoop, place, catalogue } = input;
+  const plan = planOnCard(advice);
+  // At the plan's pace, not at the machine's.
+  const machine = {
+    ...input.machine,
+    speedSpm: {
+      ...input.machine.speedSpm,
+      value: Math.min(plan.speedSpm, input.machine.speedSpm.value),
+    },
+  };
+  const blocks = colourBlocks(design, stitches, machine);
+  const colours: ColourLayout = layOutColours(blocks);
+  const { accepted } = advice;
+  const asked = `grade ${accepted.grade} as sewn${accepted.washes > 0 ? `, grade ${accepted.washedGrade} after ${launderings(accepted.washes)}` : ''}`;
+  return {
+    title: `${title} on ${advice.fabricName}`,
+    facts: [
+      size(designMeasures.widthMm, designMeasures.heightMm, units),
+      counted(designMeasures.stitches, 'stitch', 'stitches'),
+      `about ${duration(plan.cost.parts.machineMinutes * 60)} of machine time`,
+      `thread ${threadLength(designMeasures.threadMm, units)} and bobbin ${threadLength(designMeasures.bobbinMm, units)}`,
+      counted(designMeasures.trims, 'trim'),
+      ...(place ? [place.name] : []),
+      ...(cost ? [`cost a piece ${moneyWords(plan.cost.total, plan.cost.currency)}`] : []),
+    ].join(' · '),
+    alerts: advice.recommended
+      ? []
+      : [
+          `ASK BEFORE SEWING: no plan reaches what the shop asks for (${asked}). The flattest one is shown. ${advice.mustChange.join(' ')}`.trim(),
+        ],
+    colours,
+    starts: colours.columns.flat().map(({ number, startsAt }) => ({ number, ...startsAt })),
+    stack: {
+      topping: plan.toppingName === null ? null : `${plan.toppingName}, laid on last`,
+      garment: advice.fabricName,
+      grainDeg: input.grainDeg,
+      sheets: plan.stack.map(({ sheet, angleDeg }) => ({
+        name: find(catalogue, 'sheets', sheet).name,
+        angleDeg,
+      })),
+    },
+    stackNote: 'Hatching runs along a sheet; turns are as seen from the front.',
+    setup: [
+      ['needle', plan.needleName],
+      ['speed', `${count(plan.speedSpm)} a minute at most`],
+      ['topping', plan.toppingName ?? 'none'],
+      ['thread', advice.threadName],
+      ['hoop', hoopWords(hoop, units)],
+    ] as const,
+    changes: underlayNotes(plan),
+    hooping: plan.hooping,
+    risk: [
+      `As sewn: ${looks(plan.riskNow, units)}.`,
+      ...(plan.riskWashed.washes > 0
+        ? [`After ${launderings(plan.riskWashed.washes)}: ${looks(plan.riskWashed, units)}.`]
+        : []),
+      `Foreseen by calculation; the sew-out decides. Heights in ${units === 'mm' ? 'mm' : 'inches'}${plan.riskWashed.washes > 0 ? ', washed' : ''}:`,
+    ],
+    checks: checksBefore(plan.needleName),
+    cautions: [...advice.cautions, ...USUAL_CAUTIONS],
+    record: {
+      file: title,
+      fabric: advice.fabric,
+      stackText: plan.stackText,
+      underlay: plan.underlay,
+    },
+  };
+}
+
+const launderings = (washes: number): string => (washes === 1 ? 'one laundering' : `${washes} launderings`);
+
+const looks = ({ grade, wrinkleMm }: PlanRiskReport, units: Units): string =>
+  `${riskWord(grade)}, grade ${grade}, wrinkles about ${length(wrinkleMm, units)} high`;
+
+function hoopWords(hoop: HoopField | null, units: Units): string {
+  if (!hoop) return 'NONE THAT IS KNOWN HOLDS THIS DESIGN: check the field of yours first';
+  const { widthMm, heightMm } = hoop;
+  const field =
+    hoop.shape === 'round'
+      ? `${length(widthMm.value, units)} across`
+      : `${length(widthMm.value, units)} by ${length(heightMm.value, units)}`;
+  return `${hoop.name}; field ${field}, check it in the machine's manual`;
+}
+
+function underlayNotes({ underlay }: PlanReport): string[] {
+  const kinds = [...new Set(underlay.map(({ to }) => to))];
+  return kinds.map((to) => {
+    const ids = underlay.filter((change) => change.to === to).map(({ object }) => object);
+    return `CHANGED FILE NEEDED: ${underlayWords(to)} under ${idsInWords(ids)} in place of what this file has. Stitches and start points here are this file's.`;
+  });
+}
+
+function caption({ designMeasures, hoop }: CardInput, units: Units, { drawing }: Layout): string {
+  const offset = originOffset(designMeasures.bounds);
+  const away = (mm: number, [positive, negative]: readonly [string, string]): string =>
+    `${length(Math.abs(mm), units)} ${mm < 0 ? negative : positive}`;
+  const scale =
+    drawing.reduction === 1
+      ? tag('strong', {}, 'True size if printed at 100 %:')
+      : tag('strong', {}, `NOT TRUE SIZE: drawn at 1 : ${drawing.reduction}.`);
+  return [
+    scale,
+    'the bars must measure what they say.',
+    html(
+      offset
+        ? `Cross: middle of the design. Ring: the file's origin, ${away(offset.right, ['right', 'left'])} and ${away(offset.up, ['above', 'below'])} of it; centre by the one your machine starts from.`
+        : "Cross: middle of the design, and the file's origin.",
+    ),
+    drawing.withHoop ? 'Dashed: field of the hoop, the design centred.' : '',
+    hoop && !drawing.withHoop ? 'The hoop has a picture of its own.' : '',
+    'Numbers: where each colour starts.',
+  ]
+    .filter(Boolean)
+    .join(' ');
+}

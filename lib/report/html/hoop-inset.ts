@@ -1,0 +1,62 @@
+/** A hoop that is too large for the paper, with the design in it, small. */
+import type { Bounds } from '../../core/bounds.js';
+import type { HoopField } from '../../materials/places.js';
+import { INK_COLOUR } from '../palette.js';
+import { element, tidy } from '../svg.js';
+import { fieldBounds, hoopOutline } from './hoop-outline.js';
+import { html, tag } from './markup.js';
+import { stitchesAgain } from './shared-stitches.js';
+import { roundReduction } from './true-scale.js';
+
+/** The picture at most, mm. */
+export const INSET_MM = { widthMm: 46, heightMm: 24 };
+const MARGIN = 5;
+
+/** Draws it with its scale in bold beside it. */
+export function hoopInset(hoop: HoopField, design: Bounds): string {
+  const field = fieldBounds(hoop, design);
+  const [left, right] = [Math.min(field.minX, design.minX), Math.max(field.maxX, design.maxX)];
+  const [bottom, top] = [Math.min(field.minY, design.minY), Math.max(field.maxY, design.maxY)];
+  const reduction = roundReduction(
+    Math.max((right - left) / (INSET_MM.widthMm - 1), (top - bottom) / (INSET_MM.heightMm - 1)),
+  );
+  const perMm = 10 / reduction;
+  const x = (mm: number): number => MARGIN + (mm - left) * perMm;
+  const y = (mm: number): number => MARGIN + (top - mm) * perMm;
+  const [width, height] = [(right - left) * perMm + 2 * MARGIN, (top - bottom) * perMm + 2 * MARGIN];
+  const drawing = element(
+    'svg',
+    {
+      class: 'inset',
+      viewBox: `0 0 ${tidy(width)} ${tidy(height)}`,
+      width: `${tidy(width / 10)}mm`,
+      height: `${tidy(height / 10)}mm`,
+      role: 'img',
+      'aria-label': `The design in its hoop at a scale of 1 to ${reduction}`,
+    },
+    {
+      inner:
+        element(
+          'g',
+          {
+            transform: `translate(${tidy(x(0))} ${tidy(y(0))}) scale(${1 / reduction} ${-1 / reduction})`,
+            fill: 'none',
+            stroke: INK_COLOUR,
+            'stroke-width': reduction,
+          },
+          { inner: stitchesAgain() },
+        ) + hoopOutline(hoop, design, { x, y }),
+    },
+  );
+  return tag(
+    'figure',
+    { class: 'in-hoop' },
+    drawing,
+    tag(
+      'figcaption',
+      {},
+      tag('strong', {}, html(`Hoop at 1 : ${reduction}`)),
+      ', its field dashed, the design centred',
+    ),
+  );
+}
