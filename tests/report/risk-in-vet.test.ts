@@ -20,14 +20,16 @@ describe('the vet report on goods', async () => {
   const { report, risk } = await crestOn({ fabric: THIN, stack: 'cutaway-2.5oz' });
   const plain = vetDesign(littleCrest(), { file: FILE }).report;
 
-  it('fills in the risk of the design and of every object, and changes nothing else', () => {
+  it('fills in the risk and the advice, of the design and of every object, and changes nothing else', () => {
     expect(VET_CONTRACT.safeParse(JSON.parse(JSON.stringify(report))).error).toBeUndefined();
     expect(report.risk?.wrinkleMm).toBeCloseTo(risk.wrinkleMm, 3);
     report.objects.forEach((object, k) => {
       expect(object.risk?.wrinkleMm).toBeCloseTo(risk.objects[k].wrinkleMm, 3);
       expect(object.risk?.drivers.length).toBeGreaterThan(0);
     });
-    const without = { ...report, risk: null, objects: report.objects.map((o) => ({ ...o, risk: null })) };
+    expect(report.advice?.text.length).toBeGreaterThan(0);
+    const objects = report.objects.map((o) => ({ ...o, risk: null, advice: null }));
+    const without = { ...report, risk: null, advice: null, objects };
     expect(without).toEqual(plain);
   });
 
