@@ -12,6 +12,7 @@ import type { MachineProfile } from './measure/sew-time.js';
 import type { ThreadUse } from './measure/thread-length.js';
 import type { ParameterOverrides } from './mechanics/parameter-overrides.js';
 import type { MechanicsParameters } from './mechanics/parameters.js';
+import { issueWords } from './profile-words.js';
 import { LIMITS, type LimitOverride, type Limits, withLimits } from './vetting/limits.js';
 
 /** The file that is looked for from the working directory upward. */
@@ -166,11 +167,15 @@ export async function readProfile(text: string, path: string): Promise<Shop> {
       .optional(),
   });
   const parsed = schema.safeParse(json);
-  if (!parsed.success) throw await firstIssue(parsed.error.issues, path);
+  if (!parsed.success) throw await firstIssue(parsed.error.issues, path, json);
   const { limits, machine, thread, places, catalogue, calibration, prices, accept } = parsed.data;
-  if (prices) requireWholePrices(prices, path);
+  const own = catalogue && (await shopCatalogue(catalogue, path));
+  if (prices) {
+    requireWholePrices(prices, path);
+    await requireKnownIds(prices, own, path);
+  }
   return {
-    ...(catalogue && { catalogue: await shopCatalogue(catalogue, path) }),
+    ...(own && { catalogue: own }),
     ...(calibration && { parameters: await shopParameters(calibration, path) }),
     limits: limits ? inFile(path, () => withLimits(limits as Record<string, LimitOverride>)) : LIMITS,
     machine: machine
@@ -194,6 +199,21 @@ function requireWholePrices(prices: Partial<Prices>, path: string): void {
     what: `is missing, and the built-in price is in ${CATALOGUE_CURRENCY}, not in ${prices.currency}`,
     todo: `give it in ${prices.currency}`,
   });
+}
+
+/** A price of a sheet that there is none of would be left out of every plan, unseen. */
+async function requireKnownIds(
+  prices: Partial<Pick<Prices, 'sheets' | 'toppings'>>,
+  own: Catalogue | undefined,
+  path: string,
+): Promise<void> {
+  for (const shelf of ['sheets', 'toppings'] as const) {
+    const ids = Object.keys(prices[shelf] ?? {});
+    if (ids.length === 0) continue;
+    const known = Object.keys((own ?? (await import('./materials/catalogue.js')).CATALOGUE)[shelf]);
+    const unknown = ids.find((id) => !known.includes(id));
+    if (unknown !== undefined) throw await unknownKey(path, `prices.${shelf}`, unknown, known);
+  }
 }
 
 // Materials and mechanics are loaded only for a shop that says something of them.
@@ -230,27 +250,38 @@ function parseJson(text: string, path: string): unknown {
 
 type Issue = import('zod').core.$ZodIssue;
 
-async function firstIssue(issues: readonly Issue[], path: string): Promise<LieflatError> {
+async function firstIssue(issues: readonly Issue[], path: string, json: unknown): Promise<LieflatError> {
   // An unknown key says more than a wrong value does.
   const issue = issues.find((i) => i.code === 'unrecognized_keys') ?? deepest(issues[0]);
   const at = issue.path.map(String).join('.');
   if (issue.code === 'unrecognized_keys') {
-    const key = issue.keys[0];
-    const allowed = allowedKeys(issue.path.map(String));
-    const near = await nearestName(key, allowed);
-    return new LieflatError({
-      code: 'bad-profile',
-      place: path,
-      what: `unknown key ${at ? `${at}.` : ''}${key}`,
-      todo: near ? `did you mean ${near}?` : `the keys here are ${allowed.join(', ')}`,
-    });
+    return unknownKey(path, at, issue.keys[0], allowedKeys(issue.path.map(String)));
   }
   return new LieflatError({
     code: 'bad-profile',
     place: path,
-    what: `${at || 'the profile'} is wrong: ${issue.message}`,
+    what: `${at || 'the profile'} is wrong: ${issueWords(issue, valueAt(json, issue.path))}`,
     todo: 'correct it or leave it out',
   });
+}
+
+async function unknownKey(
+  path: string,
+  at: string,
+  key: string,
+  allowed: readonly string[],
+): Promise<LieflatError> {
+  const near = await nearestName(key, allowed);
+  return new LieflatError({
+    code: 'bad-profile',
+    place: path,
+    what: `unknown key ${at ? `${at}.` : ''}${key}`,
+    todo: near ? `did you mean ${near}?` : `the keys here are ${allowed.join(', ')}`,
+  });
+}
+
+function valueAt(json: unknown, path: readonly PropertyKey[]): unknown {
+  return path.reduce<unknown>((value, key) => (value as Record<PropertyKey, unknown> | null)?.[key], json);
 }
 
 /** Of the ways a value could have been right, the one that got furthest. */

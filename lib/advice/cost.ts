@@ -1,6 +1,6 @@
 /** What one piece costs. */
 import type { HoopField } from '../materials/places.js';
-import type { Prices } from '../materials/prices.js';
+import { type Prices, priceOf } from '../materials/prices.js';
 import type { DesignMeasures } from '../measure/measures.js';
 import type { StackedSheet } from '../mechanics/goods.js';
 import type { Cost } from './plan.js';
@@ -19,19 +19,19 @@ export interface CostInput {
   readonly threadMm: number;
   readonly bobbinMm: number;
   readonly sewSeconds: number;
-  /** With a price for every sheet, and for the topping. */
   readonly prices: Prices;
 }
 
 /**
  * Money for one piece: each sheet and the topping at the price of its area, both threads by length, the machine by time. What is cut away is paid
  * for; labour apart from the machine's hour is not reckoned.
+ * @throws LieflatError `bad-profile` where a sheet or the topping has no price
  */
 export function costOf(input: CostInput): Cost {
   const { stack, topping, prices, threadMm, bobbinMm, sewSeconds } = input;
   const pieces = piecesOf(input);
-  const sheets = pieces * stack.reduce((sum, { sheet }) => sum + prices.sheets[sheet], 0);
-  const over = topping === null ? 0 : pieces * prices.toppings[topping];
+  const sheets = pieces * stack.reduce((sum, { sheet }) => sum + priceOf(prices, 'sheets', sheet), 0);
+  const over = topping === null ? 0 : pieces * priceOf(prices, 'toppings', topping);
   const topThread = (threadMm / 1e6) * prices.threadPer1000m;
   const bobbin = (bobbinMm / 1e6) * prices.bobbinPer1000m;
   const machine = (sewSeconds / 3600) * prices.machinePerHour;

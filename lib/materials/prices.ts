@@ -1,4 +1,5 @@
 /** What things cost; a shop puts its own prices and its own currency in its profile. */
+import { LieflatError } from '../core/errors.js';
 import { FROM_MEMORY, type Sourced } from '../core/sourced.js';
 import type { Catalogue } from './catalogue.js';
 
@@ -53,4 +54,18 @@ export function withCataloguePrices(own: Prices, { sheets, toppings }: Catalogue
     sheets: { ...listed(sheets), ...own.sheets },
     toppings: { ...listed(toppings), ...own.toppings },
   };
+}
+
+/**
+ * The price of a sheet or topping.
+ * @throws LieflatError `bad-profile`, naming the key, where the shop has none: a sum without it would be no cost
+ */
+export function priceOf(prices: Prices, shelf: 'sheets' | 'toppings', id: string): number {
+  if (Object.hasOwn(prices[shelf], id)) return prices[shelf][id];
+  throw new LieflatError({
+    code: 'bad-profile',
+    place: `prices.${shelf}.${id}`,
+    what: 'is missing, and the plan needs it',
+    todo: `give the price of a piece for a left-chest hoop in ${prices.currency}`,
+  });
 }

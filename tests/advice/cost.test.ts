@@ -54,6 +54,11 @@ describe('the cost of a piece, reckoned by hand', () => {
   });
 });
 
+it('what has no price makes no sum: the key is named', () => {
+  expect(() => costOf({ ...job, topping: 'heat-film' })).toThrow(/prices\.toppings\.heat-film.*in EUR/);
+  expect(() => costOf({ ...job, stack: [{ sheet: 'felt', angleDeg: 0 }] })).toThrow(/prices\.sheets\.felt/);
+});
+
 describe('thread', () => {
   it('a lockstitch takes what ISO 4915 type 301 does: C = 2 + 2TS inch an inch', () => {
     // T 0.01 in, S 10 stitches an inch: 2.2 inch an inch (printed); 3 mm through 0.5 mm: 7.0 mm

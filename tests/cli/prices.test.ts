@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { DEFAULT_SHOP, readProfile } from '../../lib/profile.js';
 
 const read = (profile: object) => readProfile(JSON.stringify(profile), 'shop.json');
@@ -23,6 +24,14 @@ describe('prices and the accepted grade in a profile', () => {
     );
   });
 
+  it('may be of materials that the shop added', async () => {
+    const { id: _, name: __, ...felt } = CATALOGUE.sheets['cutaway-3oz'];
+    const profile = { catalogue: { sheets: { felt: { ...felt, name: 'felt' } } } };
+    expect((await read({ ...profile, prices: { sheets: { felt: 0.3 } } })).prices.sheets).toEqual({
+      felt: 0.3,
+    });
+  });
+
   it.each([
     [
       { prices: { machinePerHours: 1 } },
@@ -32,7 +41,41 @@ describe('prices and the accepted grade in a profile', () => {
     [{ accept: { grade: 3.3 } }, /accept\.grade/],
     [{ accept: { washes: 1.5 } }, /accept\.washes/],
     [{ prices: { currency: 'euro' } }, /three capitals/],
+    [
+      { prices: { sheets: { 'cutaway-2.5': 0.1 } } },
+      /unknown key prices\.sheets\.cutaway-2\.5; did you mean/,
+    ],
+    [{ prices: { toppings: { 'cap-backing': 0.1 } } }, /unknown key prices\.toppings\.cap-backing/],
+    [
+      { prices: { sheets: { 'cap-backing': -0.1 } } },
+      /prices\.sheets\.cap-backing is wrong: it must be at least 0/,
+    ],
+    [
+      { prices: { sheets: { 'cap-backing': '0.10 USD' } } },
+      /prices\.sheets\.cap-backing is wrong: it is no number/,
+    ],
+    [{ prices: 3 }, /prices is wrong: it is no group of settings/],
+    [{ accept: { grade: 3.3 } }, /accept\.grade is wrong: it goes in steps of 0\.5/],
+    [{ accept: { grade: 5.5 } }, /accept\.grade is wrong: it must be at most 5/],
+    [{ accept: { washedGrade: 0.5 } }, /accept\.washedGrade is wrong: it must be at least 1/],
+    [{ accept: { washes: 1.5 } }, /accept\.washes is wrong: it is no whole number/],
+    [{ accept: { washes: -1 } }, /accept\.washes is wrong: it must be at least 0/],
+    [{ machine: { speedSpm: 0 } }, /machine\.speedSpm is wrong: it must be above 0/],
+    [{ places: { cuff: { widthMm: 1 } } }, /places\.cuff\.heightMm is wrong: it is missing/],
+    [{ places: { cuff: { widthMm: 1, heightMm: 1, name: '' } } }, /places\.cuff\.name is wrong: it is empty/],
+    [
+      { places: { 'Left Chest': { widthMm: 1, heightMm: 1 } } },
+      /Left Chest is wrong: an id is small letters/,
+    ],
+    [{ limits: { 'satin-too-wide': 'x' } }, /satin-too-wide is wrong: it is neither a number nor a group/],
+    [
+      { catalogue: { sheets: { 'cap-backing': { kind: 'felt' } } } },
+      /kind is wrong: it must be one of cut-away, /,
+    ],
+    [[], /the profile is wrong: it is no group of settings/],
   ])('%j is refused, naming the key', async (profile, message) => {
     await expect(read(profile)).rejects.toThrow(message);
+    // What the library that checks values says is no shop's language.
+    await expect(read(profile)).rejects.not.toThrow(/Invalid|expected|received/);
   });
 });
