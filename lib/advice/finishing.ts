@@ -1,5 +1,9 @@
-/** What goes with a stack: topping, needle, speed, and what to mind in hooping. */
-import { COMMON_PRACTICE, FROM_MEMORY, type Sourced } from '../core/sourced.js';
+/**
+ * What goes with a stack: topping, needle, speed, and what to mind in hooping. Choices are common practice, no source; speeds and the width that
+ * is left in trimming are from memory.
+ */
+import { FROM_MEMORY, type Sourced } from '../core/sourced.js';
+import type { Fabric } from '../materials/fabrics.js';
 import type { MachineProfile } from '../measure/sew-time.js';
 import type { StackedSheet } from '../mechanics/goods.js';
 import { goodsClass } from './goods-class.js';
@@ -28,9 +32,6 @@ function speed(value: number, low: number, high: number): Sourced {
   return { value, low, high, unit: 'stitches/min', basis: FROM_MEMORY };
 }
 
-/** Choices here are common practice, without a source, but for speeds, which are from memory. */
-export const FINISHING_BASIS = COMMON_PRACTICE;
-
 export function finishingFor(job: Job, machine: MachineProfile, stack: readonly StackedSheet[]): Finishing {
   const topping = toppingFor(job);
   const needle = needleFor(job);
@@ -43,6 +44,10 @@ export function finishingFor(job: Job, machine: MachineProfile, stack: readonly 
     why: [...topping.why, ...needle.why, ...pace.why],
   };
 }
+
+/** The thinnest knits, and those of fine wool, which must not get wet. */
+const isFineKnit = (fabric: Fabric): boolean =>
+  fabric.structure === 'knit' && (!fabric.washable || goodsClass(fabric) === 'thinnest-knit');
 
 function toppingFor({ fabric, catalogue }: Job): { id: string | null; why: string[] } {
   const by = (removedBy: 'water' | 'heat') =>
@@ -78,8 +83,7 @@ function needleFor({ fabric, objects }: Job): { id: string; why: string[] } {
     satin.toSorted((a, b) => a - b)[satin.length >> 1] < RULE_LIMITS.smallLetterStroke.value;
   if (fabric.cap) return { id: '80-12-sharp', why: ['A sharp 80/12 for a cap.'] };
   if (fabric.structure === 'knit') {
-    const fine = small || !fabric.washable || goodsClass(fabric) === 'thinnest-knit';
-    return fine
+    return small || isFineKnit(fabric)
       ? {
           id: '65-9-ball',
           why: ['A fine ball point: it parts the loops of a fine knit, or sews narrow strokes.'],
@@ -100,7 +104,7 @@ function paceFor({ fabric, objects }: Job, machine: MachineProfile): { speedSpm:
   );
   const limits = [
     ...(fabric.cap ? [{ at: SPEEDS.cap.value, why: 'a cap jumps on its frame' }] : []),
-    ...(fabric.elastic || goodsClass(fabric) === 'thinnest-knit'
+    ...(fabric.elastic || isFineKnit(fabric)
       ? [{ at: SPEEDS.thinKnit.value, why: 'thin knits follow the needle' }]
       : []),
     ...(fabric.pile ? [{ at: SPEEDS.pile.value, why: 'pile catches' }] : []),
@@ -117,24 +121,28 @@ function hoopingFor(
   stack: readonly StackedSheet[],
   topping: string | null,
 ): string[] {
-  const turned = stack.some(({ angleDeg }) => angleDeg !== 0);
-  const kinds = new Set(stack.map(({ sheet }) => catalogue.sheets[sheet].kind));
+  const kinds = stack.map(({ sheet }) => catalogue.sheets[sheet].kind);
   return [
     fabric.cap
       ? 'The cap must sit tight on its frame, the backing under it from edge to edge.'
       : fabric.stretchy
         ? 'Hoop the goods as they lie on the table: flat, with no stretch in any direction.'
         : 'Hoop the goods flat and firm, straight with their grain.',
-    ...(turned
-      ? [
-          'Lay the first sheet straight with the garment and turn the next one as the plan says: the turn is what makes them hold in every direction.',
-        ]
+    ...(fabric.pile
+      ? ['Smooth the pile one way and hoop just firm enough to hold: pile that a hoop crushes stays crushed.']
       : []),
+    ...turning(stack),
     ...(stack.length > 1 ? ['Hoop all sheets together with the goods, none loose underneath.'] : []),
-    ...(kinds.has('tear-away')
+    ...(kinds.includes('tear-away')
       ? ['Tear the backing off along the stitching, the stitches held with a thumb.']
       : []),
-    ...(kinds.has('cut-away') || kinds.has('woven')
+    ...(kinds.includes('soluble')
+      ? ['Tear off the film that stands out behind; what is left under the stitches rinses out.']
+      : []),
+    ...(kinds.filter((kind) => kind === 'cut-away').length > 1
+      ? ['Stitches that have to be picked out are picked from the back: the second sheet saves the goods.']
+      : []),
+    ...(kinds.includes('cut-away') || kinds.includes('woven')
       ? ['Trim the backing to about 10 mm from the stitching, blades away from the goods and from you.']
       : []),
     ...(topping === null
@@ -147,5 +155,16 @@ function hoopingFor(
     fabric.washable
       ? 'Hoop marks come out with spray starch, not with water.'
       : 'Hoop marks come out with spray starch, not with water; try it on a hidden place first.',
+  ];
+}
+
+/** How to lay sheets that are turned, or nothing where none is. */
+function turning(stack: readonly StackedSheet[]): string[] {
+  if (stack.every(({ angleDeg }) => angleDeg === 0)) return [];
+  if (stack[0].angleDeg !== 0)
+    return ['Turn the backing against the garment as the plan says before it is hooped.'];
+  const others = stack.length === 2 ? 'the next one as the plan says' : 'those that the plan says';
+  return [
+    `Lay the first sheet straight with the garment and turn ${others}: the turn is what makes them hold in every direction.`,
   ];
 }

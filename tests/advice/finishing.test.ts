@@ -1,0 +1,114 @@
+/** What goes with a stack: common practice, no source; speeds are from memory. */
+import { describe, expect, it } from 'vitest';
+import { finishingFor } from '../../lib/advice/finishing.js';
+import type { Job } from '../../lib/advice/job.js';
+import { allowedStacks } from '../../lib/advice/stack-space.js';
+import { CATALOGUE } from '../../lib/materials/catalogue.js';
+import { COMMERCIAL_HEAD } from '../../lib/materials/machine.js';
+import { parseStack } from '../../lib/mechanics/stack-notation.js';
+import { jobOn } from './jobs.js';
+
+const finished = (job: Job, stack?: string, speedSpm = 800) => {
+  const speed = { ...COMMERCIAL_HEAD.speedSpm, value: speedSpm };
+  const sheets = stack === undefined ? allowedStacks(job).stacks[0] : parseStack(stack, CATALOGUE);
+  return finishingFor(job, { ...COMMERCIAL_HEAD, speedSpm: speed }, sheets);
+};
+const hooping = (fabric: string, stack?: string) => finished(jobOn(fabric), stack).hooping.join(' ');
+
+const TABLE: readonly [fabric: string, topping: string | null, needle: string, speedSpm: number][] = [
+  ['pique-knit', 'soluble-film', '75-11-ball', 800],
+  ['jersey-knit', null, '75-11-ball', 800],
+  ['performance-knit', null, '75-11-ball', 650],
+  ['performance-knit-thin', null, '65-9-ball', 650],
+  ['stretch-scrub', null, '75-11-ball', 650],
+  ['woven-scrub', null, '75-11-sharp', 800],
+  ['poplin', null, '75-11-sharp', 800],
+  ['twill', null, '75-11-sharp', 800],
+  ['denim', null, '80-12-sharp', 800],
+  ['canvas-tote', null, '90-14-sharp', 800],
+  ['fleece', 'soluble-film', '75-11-ball', 700],
+  ['terry-towel', 'soluble-film', '75-11-sharp', 700],
+  ['sheer-linen', null, '75-11-sharp', 800],
+  ['fine-sweater', 'heat-film', '65-9-ball', 650],
+  ['cap-structured', null, '80-12-sharp', 650],
+  ['cap-unstructured', null, '80-12-sharp', 650],
+];
+
+describe('topping, needle and speed', () => {
+  it('are told for every fabric', () => {
+    expect(TABLE.map(([fabric]) => fabric)).toEqual(Object.keys(CATALOGUE.fabrics));
+  });
+
+  it.each(TABLE)('%s: topping %s, needle %s, %i stitches a minute', (fabric, topping, needle, speedSpm) => {
+    expect(finished(jobOn(fabric))).toMatchObject({ topping, needle, speedSpm });
+  });
+
+  it('a fine needle for the narrow strokes of small letters', () => {
+    expect(finished(jobOn('twill', [0, 90], {}, 1.1)).needle).toBe('65-9-sharp');
+    expect(finished(jobOn('pique-knit', [0, 90], {}, 1.1)).needle).toBe('65-9-ball');
+    expect(finished(jobOn('pique-knit', [0, 90], {}, 1.2)).needle).toBe('75-11-ball');
+    expect(finished(jobOn('pique-knit', [])).needle).toBe('75-11-ball');
+  });
+
+  it('wide satin is sewn more slowly, unless it is split', () => {
+    const wide = jobOn('twill', [0], {}, 7);
+    expect(finished(wide).speedSpm).toBe(650);
+    expect(finished(jobOn('twill', [0], {}, 6.9)).speedSpm).toBe(800);
+    const split = wide.objects.map((o) => ({ ...o, object: { ...o.object, split: true } }));
+    expect(finished({ ...wide, objects: split }).speedSpm).toBe(800);
+  });
+
+  it('no machine is asked for more than it does', () => {
+    for (const fabric of Object.keys(CATALOGUE.fabrics))
+      expect(finished(jobOn(fabric), undefined, 500).speedSpm).toBe(500);
+  });
+
+  it('a test with and without a topping decides on knits of polyester', () => {
+    expect(finished(jobOn('performance-knit')).why.join(' ')).toMatch(/one with and one without/);
+  });
+});
+
+describe('hooping', () => {
+  it('goods that stretch lie relaxed, caps sit tight', () => {
+    expect(hooping('jersey-knit')).toMatch(/no stretch/);
+    expect(hooping('cap-unstructured')).toMatch(/tight on its frame/);
+    expect(hooping('cap-unstructured')).not.toMatch(/lie on the table/);
+  });
+
+  it('says which sheets are turned', () => {
+    expect(hooping('stretch-scrub', 'woven-polyester+woven-polyester@45')).toMatch(/turn the next one/);
+    const sandwich = hooping('performance-knit-thin', 'woven-polyester+cutaway-2.5oz+woven-polyester@45');
+    expect(sandwich).toMatch(/turn those that the plan says/);
+    expect(sandwich).not.toMatch(/next one/);
+    expect(hooping('stretch-scrub', 'woven-polyester@45')).toMatch(/Turn the backing/);
+    expect(hooping('stretch-scrub', 'woven-polyester')).not.toMatch(/[Tt]urn/);
+  });
+
+  it('says how each kind of backing and topping comes off', () => {
+    expect(hooping('canvas-tote')).toMatch(/Tear the backing off/);
+    expect(hooping('pique-knit', 'cutaway-2.5oz')).toMatch(/Trim the backing/);
+    expect(hooping('terry-towel')).toMatch(/film that stands out behind.*rinses out/);
+    expect(hooping('terry-towel')).toMatch(/topping on last.*first wash/);
+    expect(hooping('fine-sweater')).toMatch(/topping on last.*heat/);
+    expect(hooping('fine-sweater')).not.toMatch(/damp|wash/);
+    expect(hooping('twill')).not.toMatch(/topping/);
+  });
+
+  it('a second bonded sheet helps in picking out', () => {
+    expect(hooping('pique-knit', 'cutaway-2.5oz+cutaway-2.5oz')).toMatch(/picked out/);
+    expect(hooping('pique-knit', 'cutaway-2.5oz')).not.toMatch(/picked out/);
+  });
+
+  it('pile is not crushed, and hoop marks come out with starch, tried first on what must not get wet', () => {
+    expect(hooping('terry-towel')).toMatch(/pile that a hoop crushes/);
+    expect(hooping('twill')).toMatch(/spray starch, not with water\.$/);
+    expect(hooping('fine-sweater')).toMatch(/spray starch.*hidden place first\.$/);
+  });
+
+  it('is in sentences', () => {
+    for (const fabric of Object.keys(CATALOGUE.fabrics)) {
+      const { hooping: lines, why } = finished(jobOn(fabric));
+      for (const line of [...lines, ...why]) expect(line).toMatch(/^[A-Z0-9].*\.$/);
+    }
+  });
+});

@@ -1,0 +1,331 @@
+/** The rules about backing one by one, each with a near miss. All of it is common practice, no source. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Job } from '../../lib/advice/job.js';
+import { crispOnSheer } from '../../lib/advice/rules/crisp-on-sheer.js';
+import { crossedWoven } from '../../lib/advice/rules/crossed-woven.js';
+import { filmBehindTowels } from '../../lib/advice/rules/film-behind-towels.js';
+import { nothingToRinse } from '../../lib/advice/rules/nothing-to-rinse.js';
+import type { StackRule } from '../../lib/advice/rules/rule.js';
+import { STACK_RULES } from '../../lib/advice/rules/rules.js';
+import { sheetsThatStay } from '../../lib/advice/rules/sheets-that-stay.js';
+import { softCap } from '../../lib/advice/rules/soft-cap.js';
+import { someBacking } from '../../lib/advice/rules/some-backing.js';
+import { stableWoven } from '../../lib/advice/rules/stable-woven.js';
+import { structuredCap } from '../../lib/advice/rules/structured-cap.js';
+import { tearAwayOnRigid } from '../../lib/advice/rules/tear-away-on-rigid.js';
+import { washableSheets } from '../../lib/advice/rules/washable-sheets.js';
+import { wovenOnElastic } from '../../lib/advice/rules/woven-on-elastic.js';
+import { wovenSandwich } from '../../lib/advice/rules/woven-sandwich.js';
+import { allowedStacks, anglesOf, everyStack, inReadingOrder } from '../../lib/advice/stack-space.js';
+import { CATALOGUE, type Catalogue } from '../../lib/materials/catalogue.js';
+import type { Fabric } from '../../lib/materials/fabrics.js';
+import { parseStack, stackText } from '../../lib/mechanics/stack-notation.js';
+import { everyStack as rawStacks } from './brute-force.js';
+import { jobOn, type Strokes } from './jobs.js';
+
+const allows = (rule: StackRule, job: Job, stack: string): boolean | null =>
+  rule.on(job)?.allows(parseStack(stack, job.catalogue)) ?? null;
+const but = (job: Job, change: Partial<Fabric>): Job => ({ ...job, fabric: { ...job.fabric, ...change } });
+const figure = (value: number) => ({ value, low: value, high: value, unit: '', basis: 'test' });
+
+const one: Strokes = [0, 5];
+const letters: Strokes = [0, 90, 45];
+
+describe('each rule', () => {
+  it.each<[string, StackRule, Job, string, boolean | null]>([
+    ['none', someBacking, jobOn('denim'), 'none', false],
+    ['something', someBacking, jobOn('denim'), 'soluble-film', true],
+    ['film on dry goods', nothingToRinse, jobOn('fine-sweater'), 'cutaway-2.5oz+soluble-film', false],
+    ['no film on dry goods', nothingToRinse, jobOn('fine-sweater'), 'cutaway-2.5oz', true],
+    ['film on washed goods', nothingToRinse, jobOn('pique-knit'), 'soluble-film', null],
+    ['tear-away on stretch', sheetsThatStay, jobOn('fleece'), 'cutaway-3oz+tearaway-1.8oz-firm', false],
+    ['film on stretch', sheetsThatStay, jobOn('pique-knit'), 'soluble-film', false],
+    [
+      'cut-away and woven on stretch',
+      sheetsThatStay,
+      jobOn('pique-knit'),
+      'cutaway-3oz+woven-polyester',
+      true,
+    ],
+    ['no stretch', sheetsThatStay, jobOn('twill'), 'tearaway-1.8oz-firm', null],
+    ['a cap of jersey', sheetsThatStay, but(jobOn('jersey-knit'), { cap: true }), 'cap-backing', null],
+    ['bonded on elastic', wovenOnElastic, jobOn('performance-knit'), 'cutaway-2.5oz', false],
+    [
+      'bonded behind one woven',
+      wovenOnElastic,
+      jobOn('stretch-scrub'),
+      'woven-polyester+cutaway-2.5oz',
+      false,
+    ],
+    [
+      'bonded between two woven',
+      wovenOnElastic,
+      jobOn('stretch-scrub'),
+      'woven-polyester+cutaway-2.5oz+woven-polyester',
+      true,
+    ],
+    ['one woven on elastic', wovenOnElastic, jobOn('performance-knit'), 'woven-polyester', true],
+    ['jersey', wovenOnElastic, jobOn('jersey-knit'), 'cutaway-2.5oz', null],
+    ['letters on one woven', crossedWoven, jobOn('performance-knit', letters), 'woven-polyester', false],
+    [
+      'letters on two alike',
+      crossedWoven,
+      jobOn('performance-knit', letters),
+      'woven-polyester@45+woven-polyester@45',
+      false,
+    ],
+    [
+      'letters on two crossed',
+      crossedWoven,
+      jobOn('performance-knit', letters),
+      'woven-polyester+woven-polyester@45',
+      true,
+    ],
+    [
+      'letters on three',
+      crossedWoven,
+      jobOn('performance-knit', letters),
+      'woven-polyester+woven-polyester+woven-polyester@45',
+      true,
+    ],
+    ['strokes nearly alike', crossedWoven, jobOn('performance-knit', one), 'woven-polyester', null],
+    [
+      '5 and 175 degrees are alike',
+      crossedWoven,
+      jobOn('performance-knit', [5, 175]),
+      'woven-polyester',
+      null,
+    ],
+    ['a ring', crossedWoven, jobOn('performance-knit', [null]), 'woven-polyester', false],
+    ['no satin', crossedWoven, jobOn('performance-knit', []), 'woven-polyester', null],
+    [
+      'the sandwich',
+      wovenSandwich,
+      jobOn('performance-knit-thin'),
+      'woven-polyester+cutaway-2.5oz+woven-polyester@45',
+      true,
+    ],
+    [
+      'a heavier middle',
+      wovenSandwich,
+      jobOn('performance-knit-thin'),
+      'woven-polyester+cutaway-3oz+woven-polyester@45',
+      false,
+    ],
+    [
+      'nothing turned',
+      wovenSandwich,
+      jobOn('performance-knit-thin'),
+      'woven-polyester+cutaway-2.5oz+woven-polyester',
+      false,
+    ],
+    [
+      'nothing between',
+      wovenSandwich,
+      jobOn('performance-knit-thin'),
+      'woven-polyester+woven-polyester@45',
+      false,
+    ],
+    [
+      'stretch just below that of the thinnest',
+      wovenSandwich,
+      but(jobOn('performance-knit-thin'), { stretch: figure(299) }),
+      'cutaway-2.5oz',
+      null,
+    ],
+    ['firm on canvas', tearAwayOnRigid, jobOn('canvas-tote'), 'tearaway-1.8oz-firm', true],
+    ['crisp on canvas', tearAwayOnRigid, jobOn('canvas-tote'), 'tearaway-1.8oz-crisp', false],
+    ['cut-away on canvas', tearAwayOnRigid, jobOn('canvas-tote'), 'cutaway-2.5oz', false],
+    ['denim gives a little', tearAwayOnRigid, jobOn('denim'), 'cutaway-2.5oz', null],
+    ['crisp on sheer', crispOnSheer, jobOn('sheer-linen'), 'tearaway-1.8oz-crisp', true],
+    ['firm on sheer', crispOnSheer, jobOn('sheer-linen'), 'tearaway-1.8oz-firm', false],
+    ['cut-away on sheer shows', crispOnSheer, jobOn('sheer-linen'), 'cutaway-2.5oz', false],
+    ['poplin', crispOnSheer, jobOn('poplin'), 'tearaway-1.8oz-crisp', null],
+    ['firm on buckram', structuredCap, jobOn('cap-structured'), 'tearaway-1.8oz-firm', true],
+    ['one cap backing on buckram', structuredCap, jobOn('cap-structured'), 'cap-backing', true],
+    ['cut-away on buckram', structuredCap, jobOn('cap-structured'), 'cutaway-2.5oz', false],
+    ['one piece behind a soft cap', softCap, jobOn('cap-unstructured'), 'cap-backing', false],
+    ['two pieces behind a soft cap', softCap, jobOn('cap-unstructured'), 'cap-backing+cap-backing', true],
+    ['firm in a soft cap', softCap, jobOn('cap-unstructured'), 'cap-backing+tearaway-1.8oz-firm', false],
+    ['a towel on film', filmBehindTowels, jobOn('terry-towel'), 'soluble-film', true],
+    ['a towel on cut-away', filmBehindTowels, jobOn('terry-towel'), 'cutaway-2.5oz', false],
+    ['pile that stretches', filmBehindTowels, jobOn('fleece'), 'cutaway-2.5oz', null],
+    [
+      'a towel that must not get wet',
+      filmBehindTowels,
+      but(jobOn('terry-towel'), { washable: false }),
+      'soluble-film',
+      null,
+    ],
+    ['small on scrubs', stableWoven, jobOn('woven-scrub'), 'tearaway-1.8oz-firm', true],
+    ['crisp on scrubs', stableWoven, jobOn('woven-scrub'), 'tearaway-1.8oz-crisp', false],
+    ['cap backing on scrubs', stableWoven, jobOn('woven-scrub'), 'cap-backing', false],
+    ['woven polyester on scrubs', stableWoven, jobOn('woven-scrub'), 'woven-polyester', false],
+    ['too light', stableWoven, jobOn('poplin'), 'tearaway-1.8oz-firm', false],
+    [
+      'just too light',
+      stableWoven,
+      but(jobOn('poplin'), { mass: figure(139) }),
+      'tearaway-1.8oz-firm',
+      false,
+    ],
+    ['heavy enough', stableWoven, but(jobOn('poplin'), { mass: figure(140) }), 'tearaway-1.8oz-firm', true],
+    ['a firm knit', stableWoven, but(jobOn('twill'), { structure: 'knit' }), 'tearaway-1.8oz-firm', false],
+    ['too wide', stableWoven, jobOn('twill', one, { widthMm: 100.1 }), 'tearaway-1.8oz-firm', false],
+    ['wide enough', stableWoven, jobOn('twill', one, { widthMm: 100 }), 'tearaway-1.8oz-firm', true],
+    ['too high', stableWoven, jobOn('twill', one, { heightMm: 101 }), 'tearaway-1.8oz-firm', false],
+    ['too many stitches', stableWoven, jobOn('twill', one, { stitches: 8001 }), 'tearaway-1.8oz-firm', false],
+    ['large, on cut-away', stableWoven, jobOn('twill', one, { stitches: 80_000 }), 'cutaway-3.5oz', true],
+  ])('%s', (_, rule, job, stack, expected) => {
+    expect(allows(rule, job, stack)).toBe(expected);
+  });
+
+  it('a sheet that must not be washed stays off washed goods', () => {
+    const paper = { ...CATALOGUE.sheets['cutaway-2.5oz'], id: 'paper', washable: false };
+    const catalogue: Catalogue = { ...CATALOGUE, sheets: { ...CATALOGUE.sheets, paper } };
+    const on = (fabric: string): Job => ({ ...jobOn(fabric), catalogue });
+    expect(allows(washableSheets, on('twill'), 'cutaway-2.5oz+paper')).toBe(false);
+    expect(allows(washableSheets, on('twill'), 'cutaway-2.5oz')).toBe(true);
+    expect(allows(washableSheets, on('fine-sweater'), 'paper')).toBeNull();
+    expect(
+      allowedStacks(on('twill'))
+        .stacks.flat()
+        .some(({ sheet }) => sheet === 'paper'),
+    ).toBe(false);
+  });
+
+  it('has its own id, says what it rests on, and asks for something in a sentence', () => {
+    expect(new Set(STACK_RULES.map(({ id }) => id)).size).toBe(STACK_RULES.length);
+    for (const rule of STACK_RULES) {
+      expect(rule.basis).toBe('common practice, no source');
+      const why = Object.keys(CATALOGUE.fabrics).flatMap(
+        (fabric) => rule.on(jobOn(fabric, letters))?.why ?? [],
+      );
+      expect(why.length, rule.id).toBeGreaterThan(0);
+      for (const sentence of why) expect(sentence).toMatch(/^[A-Z].*\.$/);
+    }
+  });
+});
+
+/** Fabric, design, how many stacks, one of them; counted by hand from the sheets that are let in. */
+const TABLE: readonly [fabric: string, strokes: Strokes, stacks: number, example: string][] = [
+  // Three weights of cut-away and a woven sheet that may be turned: five, so 5 + 15 + 35 stacks of one to three.
+  ['pique-knit', letters, 55, 'cutaway-2.5oz'],
+  ['jersey-knit', letters, 55, 'cutaway-2.5oz+cutaway-2.5oz'],
+  ['fleece', letters, 55, 'cutaway-3oz'],
+  ['fine-sweater', letters, 55, 'cutaway-2.5oz'],
+  // Crossed: the pair, the pair and a third of either angle, the pair about one of three weights: 1 + 2 + 3.
+  ['performance-knit', letters, 6, 'woven-polyester+woven-polyester@45'],
+  ['stretch-scrub', letters, 6, 'woven-polyester+cutaway-2.5oz+woven-polyester@45'],
+  // One direction: one to three woven, 2 + 3 + 4, and any of three pairs about one of three weights, 9.
+  ['performance-knit', one, 18, 'woven-polyester'],
+  ['performance-knit-thin', letters, 1, 'woven-polyester+cutaway-2.5oz+woven-polyester@45'],
+  // Three weights and the firm tear-away: 4 + 10 + 20.
+  ['woven-scrub', letters, 34, 'tearaway-1.8oz-firm'],
+  ['twill', letters, 34, 'cutaway-2.5oz'],
+  ['denim', letters, 34, 'cutaway-2.5oz+cutaway-2.5oz'],
+  // Three weights alone: 3 + 6 + 10.
+  ['poplin', letters, 19, 'cutaway-2.5oz'],
+  ['canvas-tote', letters, 3, 'tearaway-1.8oz-firm'],
+  ['sheer-linen', letters, 3, 'tearaway-1.8oz-crisp'],
+  ['terry-towel', letters, 3, 'soluble-film'],
+  // Two kinds: 2 + 3 + 4.
+  ['cap-structured', letters, 9, 'cap-backing'],
+  // Two or three pieces.
+  ['cap-unstructured', letters, 2, 'cap-backing+cap-backing'],
+];
+
+describe('what the rules leave together', () => {
+  it('is told for every fabric', () => {
+    expect(new Set(TABLE.map(([fabric]) => fabric))).toEqual(new Set(Object.keys(CATALOGUE.fabrics)));
+  });
+
+  it.each(TABLE)('%s under strokes at %j: %i stacks, as %s', (fabric, strokes, count, example) => {
+    const texts = allowedStacks(jobOn(fabric, strokes)).stacks.map(stackText);
+    expect(texts.length).toBe(count);
+    expect(new Set(texts).size).toBe(count);
+    expect(texts).toContain(example);
+  });
+
+  it.each(Object.keys(CATALOGUE.fabrics))(
+    '%s: the same as every sequence of sheets held against the rules',
+    (fabric) => {
+      const job = jobOn(fabric, letters);
+      const rulings = STACK_RULES.flatMap((rule) => rule.on(job) ?? []);
+      // A sheet at an angle that is another of its angles over again is looked at as that one.
+      const settled = rawStacks(Object.keys(CATALOGUE.sheets)).map((stack) =>
+        stack.map(({ sheet, angleDeg }) => {
+          const angles = anglesOf(CATALOGUE.sheets[sheet]);
+          return { sheet, angleDeg: angles.includes(angleDeg) ? angleDeg : 0 };
+        }),
+      );
+      const expected = settled
+        .filter((stack) => rulings.every((ruling) => ruling.allows(stack)))
+        .map((stack) => stackText(inReadingOrder(stack, CATALOGUE)));
+      expect(new Set(allowedStacks(job).stacks.map(stackText))).toEqual(new Set(expected));
+    },
+  );
+
+  it('does not hang on the order of the sheets', () => {
+    const stacks = everyStack(CATALOGUE);
+    for (const fabric of Object.keys(CATALOGUE.fabrics))
+      for (const ruling of STACK_RULES.flatMap((rule) => rule.on(jobOn(fabric, letters)) ?? []))
+        for (const stack of stacks) expect(ruling.allows(stack.toReversed())).toBe(ruling.allows(stack));
+  });
+
+  it('is never nothing, whatever goods are made of', () => {
+    const flag = fc.boolean();
+    const goods = fc.record({
+      structure: fc.constantFrom('knit', 'woven'),
+      stretchy: flag,
+      elastic: flag,
+      rigid: flag,
+      pile: flag,
+      open: flag,
+      sheer: flag,
+      cap: flag,
+      washable: flag,
+      stretch: fc.constantFrom(1, 60, 350).map(figure),
+      mass: fc.constantFrom(90, 200, 450).map(figure),
+    });
+    fc.assert(
+      fc.property(goods, fc.constantFrom(one, letters), (change, strokes) => {
+        const job = but(jobOn('twill', strokes), change as Partial<Fabric>);
+        expect(allowedStacks(job).stacks.length).toBeGreaterThan(0);
+      }),
+      { numRuns: 300 },
+    );
+  });
+});
+
+describe('the order in which a stack is read', () => {
+  it.each([
+    ['woven-polyester@45+woven-polyester', 'woven-polyester+woven-polyester@45'],
+    ['woven-polyester@45+cutaway-2.5oz+woven-polyester', 'woven-polyester+cutaway-2.5oz+woven-polyester@45'],
+    ['cutaway-3oz+woven-polyester', 'woven-polyester+cutaway-3oz'],
+    ['cutaway-3oz+cutaway-2.5oz', 'cutaway-2.5oz+cutaway-3oz'],
+    [
+      'woven-polyester@45+woven-polyester@45+woven-polyester',
+      'woven-polyester+woven-polyester@45+woven-polyester@45',
+    ],
+  ])('%s is laid as %s', (given, laid) => {
+    expect(stackText(inReadingOrder(parseStack(given, CATALOGUE), CATALOGUE))).toBe(laid);
+  });
+
+  it('turns a sheet that is not alike along and across by a right angle too', () => {
+    const woven = CATALOGUE.sheets['woven-polyester'];
+    expect(anglesOf({ ...woven, membraneAcross: figure(13) })).toEqual([0, 45, 90]);
+    expect(anglesOf({ ...woven, bendingAcross: figure(3) })).toEqual([0, 45, 90]);
+  });
+});
+
+describe('why', () => {
+  it('names only the rules that ruled something out, the general first', () => {
+    const { why } = allowedStacks(jobOn('performance-knit-thin', letters));
+    expect(why.length).toBe(3);
+    expect(why[0]).toMatch(/stretch/);
+    expect(why[1]).toMatch(/woven polyester/);
+    expect(why[2]).toMatch(/bonded 2\.5 oz sheet between/);
+  });
+});
