@@ -20,7 +20,7 @@ export interface CardLook {
 export const cardCss = ({ paper, points, rowMm, leftMm }: CardLook): string => `
 @page { size: ${PAPERS[paper].css}; margin: ${PAPER_MARGIN_MM}mm; }
 :root { --ink: #000; --quiet: #333; --line: #000; }
-.card { width: ${printRoom(paper).widthMm}mm; max-width: none; }
+.card { width: ${printRoom(paper).widthMm}mm; max-width: none; min-height: ${printRoom(paper).heightMm - 1}mm; display: flex; flex-direction: column; }
 .card, .card table { font: ${points}pt/${LINE_HEIGHT} "Liberation Sans", Arial, Helvetica, sans-serif; }
 .card p, .card ul, .card ol, .card dl, .card figure, .card .table { margin: 0; padding: 0; }
 .card h1 { font-size: 1.7em; line-height: ${LINE_HEIGHT}; margin: 0; }
@@ -31,7 +31,7 @@ export const cardCss = ({ paper, points, rowMm, leftMm }: CardLook): string => `
 .card .body { display: grid; grid-template-columns: ${leftMm}mm minmax(0, 1fr); column-gap: ${GUTTER_MM}mm; align-items: start; }
 .card .across { grid-column: 1 / -1; }
 .card .true-scale { margin-inline: auto; }
-.card .stack { list-style: none; }
+.card .stack { list-style: none; padding-bottom: 3.4mm; }
 .card .stack li { position: relative; display: flex; gap: 2mm; min-height: 8.6mm; }
 .card .stack svg { flex: none; margin-bottom: -3mm; }
 .card .setup dd { font-weight: 700; }
@@ -52,14 +52,18 @@ export const cardCss = ({ paper, points, rowMm, leftMm }: CardLook): string => `
 .card .cautions li::before { content: "!"; top: 0; left: .8mm; font-weight: 700; }
 .card .hooping { padding-left: 3.5mm; }
 .card .blanks { display: flex; gap: 4mm; }
-.card .grades { display: flex; flex-wrap: wrap; gap: 0 6mm; }
+.card .grades { display: flex; flex-wrap: wrap; gap: 0 3mm; justify-content: space-between; }
 .card .blank { flex: 1; display: flex; gap: 1.5mm; align-items: end; height: 8mm; }
 .card .wide { flex: 2; }
+.card .record { flex: 1; display: flex; flex-direction: column; }
+.card .record .remarks { flex: 1; }
+.card .remarks .blank { height: auto; min-height: 8mm; }
 .card .fill { flex: 1; border-bottom: .3mm solid #000; }
-.card .short { display: inline-block; width: 12mm; }
-.card .grades p { height: 8mm; display: flex; gap: 1.2mm; align-items: end; white-space: nowrap; }
-.card .ring { display: inline-block; width: 6.2mm; height: 6.2mm; border: .3mm solid #000; border-radius: 50%; text-align: center; line-height: 5.6mm; }
+.card .short { flex: none; width: 9mm; }
+.card .grades p { height: 8mm; display: flex; gap: .8mm; align-items: end; white-space: nowrap; }
+.card .ring { display: inline-block; width: 5.8mm; height: 5.8mm; font-size: .85em; border: .3mm solid #000; border-radius: 50%; text-align: center; line-height: 5.2mm; }
 .card .log { margin-top: 1mm; }
-.card code { font: .92em/${LINE_HEIGHT} "Liberation Mono", "Courier New", monospace; border: .2mm dashed #000; padding: 0 .8mm; }
+.card code { display: block; overflow-wrap: anywhere; }
+.card code { font: .92em/${LINE_HEIGHT} "Liberation Mono", "Courier New", monospace; }
 @media print { .card { margin: 0; } body { font-size: ${points}pt; } }
 `;

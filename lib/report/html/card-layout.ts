@@ -25,6 +25,8 @@ export interface CardTexts {
   checks: readonly string[];
   cautions: readonly string[];
   record: RecordFacts;
+  /** Under the picture. */
+  caption: (drawing: DrawingPlan) => string;
 }
 
 export interface Layout {
@@ -51,7 +53,7 @@ interface Try {
 }
 
 /** Sizes of type, points: what is read at arm's length first, what can be read at all last. */
-const SIZES = [8.5, 8, 7.5, 7, 6.5, 6];
+const SIZES = [10, 9.5, 9, 8.5, 8, 7.5, 7, 6.5, 6];
 /** A picture at true size is not worth smaller type than this. */
 const READABLE = 7;
 /** Rows of colours, mm: for a broad pen, and for a narrow one. */
@@ -62,13 +64,12 @@ const RISK_MM = { most: 34, least: 24 };
 /** Lowest picture of a design that is reduced, mm. */
 const LOWEST_PICTURE_MM = 60;
 /** What the estimate of text may be off by, mm. */
-const RESERVE_MM = 5;
+const RESERVE_MM = 4;
 /** Of a framed line: border, padding and space above, mm, and the width that they take. */
 const FRAME_MM = { high: 4.2, wide: 4.4 };
 /** Of a list's mark, and of the names in a list of facts, in mm and in letters. */
 const MARK_MM = 4;
 const FACT_NAME_MM = 12;
-const CAPTION_LETTERS = 330;
 
 /**
  * The first of the ways to lay the card out that fits the paper, best first: design and hoop at true size, the design
@@ -146,7 +147,7 @@ function heightOf(layout: Layout, card: CardTexts, room: Room): number {
   const left = belowPicture(layout, card);
   const body = across
     ? drawing.heightMm +
-      textHeight([' '.repeat(CAPTION_LETTERS)], room.widthMm, layout.points) +
+      textHeight([card.caption(drawing)], room.widthMm, layout.points) +
       Math.max(coloursHeight(layout, card) + risk, right)
     : Math.max(drawing.heightMm + left, right + risk);
   return body + aroundBody(layout, card, room);
@@ -157,12 +158,16 @@ function aroundBody({ points }: Layout, card: CardTexts, { widthMm }: Room): num
   const third = (widthMm - 2 * GUTTER_MM) / 3 - MARK_MM;
   const marks = (lines: readonly string[]): number =>
     // Three columns never come out even: one item more in one of them.
-    textHeight(lines, third, points) / 3 + 2 * lineMm(points);
-  const log = textHeight(
-    [`Ring a grade: 5 smooth, 1 severe. For the shop's log: ${recordLines(card.record).join('  ')}`],
-    widthMm,
-    points * 1.12,
-  );
+    textHeight(lines, third, points) / 3 + lineMm(points);
+  const log =
+    textHeight(
+      ["Ring a grade: 5 smooth, 1 severe. For the shop's log of graded sew-outs, as it is planned here:"],
+      widthMm,
+      points,
+    ) +
+    // Letters of even width are wider.
+    textHeight(recordLines(card.record), widthMm, points * 1.15) +
+    1;
   return (
     textHeight([card.title], widthMm, points * 1.7) +
     textHeight([card.facts], widthMm, points) +
@@ -182,7 +187,7 @@ const framed = (lines: readonly string[], widthMm: number, points: number): numb
 /** In the left column: words under the picture, and the colours. */
 function belowPicture(layout: Layout, card: CardTexts): number {
   return (
-    textHeight([' '.repeat(CAPTION_LETTERS)], layout.leftMm, layout.points) + coloursHeight(layout, card)
+    textHeight([card.caption(layout.drawing)], layout.leftMm, layout.points) + coloursHeight(layout, card)
   );
 }
 

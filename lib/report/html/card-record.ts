@@ -6,8 +6,8 @@ import { html, tag } from './markup.js';
 /** Smoothest first, in half steps. */
 export const RING_GRADES = [5, 4.5, 4, 3.5, 3, 2.5, 2, 1.5, 1] as const;
 
-/** Height of the fields on paper, mm: room for a pen. */
-export const RECORD_MM = 39;
+/** Height of the fields on paper at least, without heading and log, mm: room for a pen. */
+export const RECORD_MM = 25;
 
 export interface RecordFacts {
   /** Name of the file, without folders. */
@@ -53,13 +53,12 @@ export function recordSection(facts: RecordFacts): string {
       tag('p', {}, 'Grade as sewn: ', rings()),
       tag('p', {}, 'After <span class="fill short"></span> launderings: ', rings()),
     ),
-    tag('div', { class: 'blanks' }, blank('Remarks', 'wide')),
+    tag('div', { class: 'blanks remarks' }, blank('Remarks')),
     tag(
       'p',
       { class: 'log' },
-      'Ring a grade: 5 smooth, 1 severe. For the shop&#39;s log: ',
+      'Ring a grade: 5 smooth, 1 severe. For the shop&#39;s log of graded sew-outs, as it is planned here:',
       tag('code', {}, html(head)),
-      ' ',
       tag('code', {}, html(line)),
     ),
   );

@@ -9,7 +9,7 @@ import { element, tidy } from '../svg.js';
 import { stitchesAgain } from './shared-stitches.js';
 
 /** Wrinkles lower than this look flat, mm. */
-const LOWEST_MM = 0.05;
+export const LOWEST_MM = 0.05;
 /** What stands higher than on this part of the wrinkled goods is small spots, and goes into the last step. */
 const USUAL = 0.98;
 /** Lightest first; apart in print, and light enough that black lines show on them. */
@@ -51,11 +51,11 @@ export async function riskPicture(
         {
           inner: [
             ...paths.map((d, i) =>
-              element('path', { d, fill: GREYS[i], stroke: INK_COLOUR, 'stroke-width': 1.5 / scale }),
+              element('path', { d, fill: GREYS[i], stroke: INK_COLOUR, 'stroke-width': 0.8 / scale }),
             ),
             element(
               'g',
-              { stroke: INK_COLOUR, 'stroke-opacity': 0.75, 'stroke-width': 0.8 / scale },
+              { stroke: INK_COLOUR, 'stroke-opacity': 0.55, 'stroke-width': 0.6 / scale },
               { inner: stitchesAgain() },
             ),
           ].join(''),

@@ -1,5 +1,6 @@
 /** The card that goes to the machine operator: one printed page with all that is set up, checked and written down. */
 import { underlayWords } from '../../advice/words.js';
+import { mmToInch } from '../../core/units.js';
 import type { Design } from '../../format/design.js';
 import type { Stitches } from '../../format/stitches.js';
 import { type Catalogue, find } from '../../materials/catalogue.js';
@@ -10,13 +11,13 @@ import type { RiskMaps } from '../../mechanics/risk.js';
 import type { PlanReport, PlanRiskReport } from '../advice-report.js';
 import type { AdviseReport } from '../advise-report.js';
 import { idsInWords, moneyWords } from '../plan-words.js';
-import { count, counted, duration, length, size, threadLength, type Units } from '../quantities.js';
+import { count, counted, duration, fixed, length, size, threadLength, type Units } from '../quantities.js';
 import { riskWord } from '../risk-word.js';
 import { type ColourLayout, colourBlocks, colourTables, layOutColours } from './card-colours.js';
 import { cardCss } from './card-css.js';
-import { chooseLayout, type Layout } from './card-layout.js';
+import { chooseLayout } from './card-layout.js';
 import { recordSection } from './card-record.js';
-import { riskPicture } from './card-risk.js';
+import { LOWEST_MM, riskPicture } from './card-risk.js';
 import { checksBefore, USUAL_CAUTIONS } from './card-words.js';
 import { hoopInset } from './hoop-inset.js';
 import { html, tag } from './markup.js';
@@ -25,7 +26,7 @@ import type { PaperName } from './paper.js';
 import { planOnCard } from './plan-on-card.js';
 import { stackLayers } from './stack-layers.js';
 import { factList } from './table.js';
-import { originOffset, trueScale } from './true-scale.js';
+import { type DrawingPlan, originOffset, trueScale } from './true-scale.js';
 
 export interface CardInput {
   design: Design;
@@ -67,8 +68,8 @@ export async function operatorCard(input: CardInput, options: CardOptions): Prom
     { ...texts, bounds: input.designMeasures.bounds, hoop: input.hoop },
     options.paper,
   );
-  const { drawing } = layout;
-  const across = layout.across;
+  const { drawing, across } = layout;
+  const caption = texts.captionOf(drawing);
   const picture = tag(
     'figure',
     { class: across ? 'across' : null },
@@ -83,7 +84,7 @@ export async function operatorCard(input: CardInput, options: CardOptions): Prom
       },
       drawing,
     ),
-    tag('figcaption', {}, caption(input, options.units, layout)),
+    tag('figcaption', {}, tag('strong', {}, html(caption.scale)), ' ', html(caption.rest)),
   );
   const colours = section('Colours', colourTables(texts.colours));
   const risk = section(
@@ -151,7 +152,10 @@ function textsOf(input: CardInput, { title, units, cost }: CardOptions) {
   const colours: ColourLayout = layOutColours(blocks);
   const { accepted } = advice;
   const asked = `grade ${accepted.grade} as sewn${accepted.washes > 0 ? `, grade ${accepted.washedGrade} after ${launderings(accepted.washes)}` : ''}`;
+  const caption = captionOf(input, units, blocks.length);
   return {
+    captionOf: caption,
+    caption: (drawing: DrawingPlan) => Object.values(caption(drawing)).join(' '),
     title: `${title} on ${advice.fabricName}`,
     facts: [
       size(designMeasures.widthMm, designMeasures.heightMm, units),
@@ -209,16 +213,24 @@ function textsOf(input: CardInput, { title, units, cost }: CardOptions) {
 const launderings = (washes: number): string => (washes === 1 ? 'one laundering' : `${washes} launderings`);
 
 const looks = ({ grade, wrinkleMm }: PlanRiskReport, units: Units): string =>
-  `${riskWord(grade)}, grade ${grade}, wrinkles about ${length(wrinkleMm, units)} high`;
+  `${riskWord(grade)}, grade ${grade}, ${
+    wrinkleMm < LOWEST_MM
+      ? `no wrinkle of ${length(LOWEST_MM, units)} or more`
+      : `wrinkles about ${length(wrinkleMm, units)} high`
+  }`;
+
+/** A length that a hand measures: to 0.1 mm, or to a hundredth of an inch. */
+const span = (mm: number, units: Units): string =>
+  units === 'mm' ? `${fixed(mm, 1)} mm` : `${fixed(mmToInch(mm), 2)} in`;
 
 function hoopWords(hoop: HoopField | null, units: Units): string {
   if (!hoop) return 'NONE THAT IS KNOWN HOLDS THIS DESIGN: check the field of yours first';
   const { widthMm, heightMm } = hoop;
   const field =
     hoop.shape === 'round'
-      ? `${length(widthMm.value, units)} across`
-      : `${length(widthMm.value, units)} by ${length(heightMm.value, units)}`;
-  return `${hoop.name}; field ${field}, check it in the machine's manual`;
+      ? `${span(widthMm.value, units)} across`
+      : `${span(widthMm.value, units)} by ${span(heightMm.value, units)}`;
+  return `${hoop.name}; needles reach ${field}, or what the machine's manual says`;
 }
 
 function underlayNotes({ underlay }: PlanReport): string[] {
@@ -229,26 +241,20 @@ function underlayNotes({ underlay }: PlanReport): string[] {
   });
 }
 
-function caption({ designMeasures, hoop }: CardInput, units: Units, { drawing }: Layout): string {
+/** Under the picture; the scale goes first, in bold. */
+function captionOf({ designMeasures }: CardInput, units: Units, starts: number) {
   const offset = originOffset(designMeasures.bounds);
-  const away = (mm: number, [positive, negative]: readonly [string, string]): string =>
-    `${length(Math.abs(mm), units)} ${mm < 0 ? negative : positive}`;
-  const scale =
-    drawing.reduction === 1
-      ? tag('strong', {}, 'True size if printed at 100 %:')
-      : tag('strong', {}, `NOT TRUE SIZE: drawn at 1 : ${drawing.reduction}.`);
-  return [
-    scale,
-    'the bars must measure what they say.',
-    html(
+  const away = (mm: number, positive: string, negative: string): string[] =>
+    Math.abs(mm) < 0.05 ? [] : [`${span(Math.abs(mm), units)} ${mm < 0 ? negative : positive}`];
+  return ({ reduction, withHoop }: DrawingPlan): { scale: string; rest: string } => ({
+    scale: reduction === 1 ? 'True size, if printed at 100 %:' : `NOT TRUE SIZE: drawn at 1 : ${reduction}.`,
+    rest: [
+      reduction === 1 ? 'the bars must measure what they say.' : 'The bars are true if printed at 100 %.',
       offset
-        ? `Cross: middle of the design. Ring: the file's origin, ${away(offset.right, ['right', 'left'])} and ${away(offset.up, ['above', 'below'])} of it; centre by the one your machine starts from.`
+        ? `Cross: middle of the design. Ring: the file's origin, ${[...away(offset.right, 'to the right', 'to the left'), ...away(offset.up, 'up', 'down')].join(' and ')} from there; centre by the one your machine starts from.`
         : "Cross: middle of the design, and the file's origin.",
-    ),
-    drawing.withHoop ? 'Dashed: field of the hoop, the design centred.' : '',
-    hoop && !drawing.withHoop ? 'The hoop has a picture of its own.' : '',
-    'Numbers: where each colour starts.',
-  ]
-    .filter(Boolean)
-    .join(' ');
+      ...(withHoop ? ['Dashed: field of the hoop, the design centred.'] : []),
+      ...(starts > 1 ? ['Numbers: where each colour starts.'] : []),
+    ].join(' '),
+  });
 }
