@@ -49,6 +49,7 @@ export const cardCss = ({ paper, points, rowMm, leftMm }: CardLook): string => `
 .card .marks li { break-inside: avoid; padding-left: 4mm; position: relative; }
 .card .marks li::before { content: ""; position: absolute; left: 0; top: .5mm; }
 .card .checks li::before { width: 2.6mm; height: 2.6mm; border: .3mm solid #000; }
+.card .notes li::before { content: "•"; top: 0; left: .8mm; }
 .card .cautions li::before { content: "!"; top: 0; left: .8mm; font-weight: 700; }
 .card .hooping { padding-left: 3.5mm; }
 .card .blanks { display: flex; gap: 4mm; }

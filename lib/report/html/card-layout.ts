@@ -39,6 +39,8 @@ export interface Layout {
   drawing: DrawingPlan;
   /** The picture goes across both columns. */
   across: boolean;
+  /** The notes on hooping go below the columns, in three of their own. */
+  hoopingBelow: boolean;
   /** The hoop has a picture of its own. */
   inset: boolean;
   /** For the map of wrinkles. */
@@ -49,20 +51,23 @@ interface Try {
   points: number;
   rowMm: number;
   across: boolean;
+  hoopingBelow: boolean;
   withHoop: boolean;
 }
 
 /** Sizes of type, points: what is read at arm's length first, what can be read at all last. */
-const SIZES = [10, 9.5, 9, 8.5, 8, 7.5, 7, 6.5, 6];
+const LARGEST = 10;
+const SMALLEST = 6;
+const SIZES = Array.from({ length: 1 + 2 * (LARGEST - SMALLEST) }, (_, i) => LARGEST - i / 2);
 /** A picture at true size is not worth smaller type than this. */
 const READABLE = 7;
 /** Rows of colours, mm: for a broad pen, and for a narrow one. */
 const ROWS = [6, 5, 4.2, 3.6];
 const LEFT = { least: 96, most: 126 };
 /** Height of the wrinkle map, mm, for large type and for small. */
-const RISK_MM = { most: 34, least: 24 };
+const RISK_MM = { most: 34, least: 20 };
 /** Lowest picture of a design that is reduced, mm. */
-const LOWEST_PICTURE_MM = 60;
+const LOWEST_PICTURE_MM = 44;
 /** What the estimate of text may be off by, mm. */
 const RESERVE_MM = 4;
 /** Of a framed line: border, padding and space above, mm, and the width that they take. */
@@ -85,34 +90,36 @@ export function chooseLayout(
     for (const across of [false, true]) {
       const drawing = drawingAt(1, card.bounds, withHoop ? card.hoop : null);
       if (drawing.widthMm > (across ? room.widthMm : LEFT.most)) continue;
-      for (const points of SIZES.filter((size) => size >= READABLE)) {
-        for (const rowMm of ROWS) {
-          const layout = settle({ points, rowMm, across, withHoop }, drawing, card, room);
-          if (heightOf(layout, card, room) <= room.heightMm - RESERVE_MM) return layout;
-        }
+      for (const type of types(READABLE)) {
+        const layout = settle({ ...type, across, withHoop }, drawing, card, room);
+        if (heightOf(layout, card, room) <= room.heightMm - RESERVE_MM) return layout;
       }
     }
   }
   let last: Layout | null = null;
-  for (const points of SIZES) {
-    for (const rowMm of ROWS) {
-      const way = { points, rowMm, across: false, withHoop: card.hoop !== null };
-      const flat = { ...drawingAt(1, card.bounds, null), widthMm: LEFT.most, heightMm: 0 };
-      const blank = settle(way, flat, card, room);
-      const left = room.heightMm - RESERVE_MM - aroundBody(blank, card, room) - belowPicture(blank, card);
-      const drawing = reducedDrawing(card.bounds, card.hoop, {
-        widthMm: LEFT.most,
-        heightMm: Math.max(LOWEST_PICTURE_MM, Math.min(left, LEFT.most)),
-      });
-      last = settle(way, drawing, card, room);
-      if (heightOf(last, card, room) <= room.heightMm - RESERVE_MM) return last;
-    }
+  for (const type of types(SMALLEST)) {
+    const way = { ...type, across: false, withHoop: card.hoop !== null };
+    const flat = { ...drawingAt(1, card.bounds, null), widthMm: LEFT.most, heightMm: 0 };
+    const blank = settle(way, flat, card, room);
+    const left = room.heightMm - RESERVE_MM - aroundBody(blank, card, room) - belowPicture(blank, card);
+    const drawing = reducedDrawing(card.bounds, card.hoop, {
+      widthMm: LEFT.most,
+      heightMm: Math.max(LOWEST_PICTURE_MM, Math.min(left, LEFT.most)),
+    });
+    last = settle(way, drawing, card, room);
+    if (heightOf(last, card, room) <= room.heightMm - RESERVE_MM) return last;
   }
   return last!;
 }
 
+/** Ways to set the words, best first. */
+function* types(smallest: number): Generator<Pick<Try, 'points' | 'rowMm' | 'hoopingBelow'>> {
+  for (const points of SIZES.filter((size) => size >= smallest))
+    for (const hoopingBelow of [false, true]) for (const rowMm of ROWS) yield { points, rowMm, hoopingBelow };
+}
+
 function settle(
-  { points, rowMm, across, withHoop }: Try,
+  { points, rowMm, across, hoopingBelow, withHoop }: Try,
   drawing: DrawingPlan,
   { hoop }: { hoop: HoopField | null },
   room: Room,
@@ -124,15 +131,13 @@ function settle(
     points,
     rowMm,
     across,
+    hoopingBelow,
     leftMm,
     drawing,
     inset: hoop !== null && !withHoop,
     riskRoom: {
       widthMm: room.widthMm - leftMm - GUTTER_MM,
-      heightMm:
-        RISK_MM.least +
-        ((points - SIZES[SIZES.length - 1]) / (SIZES[0] - SIZES[SIZES.length - 1])) *
-          (RISK_MM.most - RISK_MM.least),
+      heightMm: RISK_MM.least + ((points - SMALLEST) / (LARGEST - SMALLEST)) * (RISK_MM.most - RISK_MM.least),
     },
   };
 }
@@ -154,7 +159,7 @@ function heightOf(layout: Layout, card: CardTexts, room: Room): number {
 }
 
 /** All above and below the columns. */
-function aroundBody({ points }: Layout, card: CardTexts, { widthMm }: Room): number {
+function aroundBody({ points, hoopingBelow }: Layout, card: CardTexts, { widthMm }: Room): number {
   const third = (widthMm - 2 * GUTTER_MM) / 3 - MARK_MM;
   const marks = (lines: readonly string[]): number =>
     // Three columns never come out even: one item more in one of them.
@@ -175,6 +180,7 @@ function aroundBody({ points }: Layout, card: CardTexts, { widthMm }: Room): num
     2 * heading(points) +
     marks(card.checks) +
     marks(card.cautions) +
+    (hoopingBelow ? heading(points) + marks(card.hooping) : 0) +
     heading(points) +
     RECORD_MM +
     log
@@ -204,7 +210,7 @@ function coloursHeight({ points, rowMm }: Layout, { colours: { columns, more } }
 }
 
 function rightColumn(layout: Layout, card: CardTexts): number {
-  const { points, riskRoom, inset } = layout;
+  const { points, riskRoom, inset, hoopingBelow } = layout;
   const { widthMm } = riskRoom;
   const layers = layersOf(card.stack).reduce(
     (sum, { head, text }) =>
@@ -216,13 +222,13 @@ function rightColumn(layout: Layout, card: CardTexts): number {
     0,
   );
   return (
-    heading(points) * 3 +
+    heading(points) * 2 +
     layers +
     textHeight([card.stackNote], widthMm, points) +
     setup +
     (inset ? INSET_MM.heightMm + 2 : 0) +
     framed(card.changes, widthMm, points) +
-    textHeight(card.hooping, widthMm - MARK_MM, points)
+    (hoopingBelow ? 0 : heading(points) + textHeight(card.hooping, widthMm - MARK_MM, points))
   );
 }
 

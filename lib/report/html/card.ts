@@ -98,6 +98,7 @@ export async function operatorCard(input: CardInput, options: CardOptions): Prom
       'Map of the wrinkles foreseen about the stitches',
     ),
   );
+  const hooping = (look: string): string => section('Hooping and finishing', list(look, texts.hooping));
   const right = [
     section('Layers, needle side first', stackLayers(texts.stack), tag('p', {}, html(texts.stackNote))),
     section(
@@ -106,7 +107,7 @@ export async function operatorCard(input: CardInput, options: CardOptions): Prom
       layout.inset && input.hoop ? hoopInset(input.hoop, input.designMeasures.bounds) : '',
     ),
     ...texts.changes.map((line) => tag('p', { class: 'alert' }, html(line))),
-    section('Hooping and finishing', list('hooping', texts.hooping)),
+    ...(layout.hoopingBelow ? [] : [hooping('hooping')]),
   ];
   const columns = across
     ? picture + tag('div', {}, colours, risk) + tag('div', {}, ...right)
@@ -118,6 +119,7 @@ export async function operatorCard(input: CardInput, options: CardOptions): Prom
     tag('p', {}, html(texts.facts)),
     ...texts.alerts.map((line) => tag('p', { class: 'alert' }, html(line))),
     tag('div', { class: 'body' }, columns),
+    ...(layout.hoopingBelow ? [hooping('marks notes')] : []),
     section('Before starting', list('marks checks', texts.checks)),
     section('Take care', list('marks cautions', texts.cautions)),
     recordSection(texts.record),

@@ -1,0 +1,187 @@
+import { parse } from 'csv-parse/sync';
+import { describe, expect, it } from 'vitest';
+import { penetrations } from '../../lib/format/stitches.js';
+import { CATALOGUE } from '../../lib/materials/catalogue.js';
+import { COMMERCIAL_HEAD } from '../../lib/materials/machine.js';
+import { parseStack } from '../../lib/mechanics/stack-notation.js';
+import { operatorCard } from '../../lib/report/html/card.js';
+import { colourBlocks, colourTables, layOutColours } from '../../lib/report/html/card-colours.js';
+import { recordLines, underlayNotation } from '../../lib/report/html/card-record.js';
+import { planOnCard } from '../../lib/report/html/plan-on-card.js';
+import { grainWords, layersOf, turnWords } from '../../lib/report/html/stack-layers.js';
+import { textHeight } from '../../lib/report/html/text-height.js';
+import { originOffset, reducedDrawing, roundReduction } from '../../lib/report/html/true-scale.js';
+import { blocksOf, cardInput, OPTIONS, PLAN, sampleDesign } from './card-input.js';
+import { littleCrest } from './little-design.js';
+
+const blocks = (count: number) => {
+  const design = blocksOf(count);
+  return colourBlocks(design, penetrations(design), COMMERCIAL_HEAD);
+};
+
+describe('colours in sewing order', () => {
+  it('count stitches, share the time and tell stops from colour changes', () => {
+    const [first, second, third] = blocks(3);
+    expect([first, second, third].map(({ number, stitches }) => [number, stitches])).toEqual([
+      [1, 11],
+      [2, 11],
+      [3, 11],
+    ]);
+    expect(first.timeShare + second.timeShare + third.timeShare).toBeCloseTo(1, 12);
+    // Blocks alike take the same time.
+    expect(first.timeShare).toBeCloseTo(1 / 3, 12);
+    expect([first.stopsAfter, second.stopsAfter, third.stopsAfter]).toEqual([[], [3], []]);
+    expect(second.startsAt).toEqual({ x: 0, y: 2 });
+    expect(colourTables(layOutColours(blocks(3)))).toContain('STOP after 3');
+  });
+
+  it('stand in two columns past six, and say how many are left out past thirty', () => {
+    expect(layOutColours(blocks(6)).columns.map((column) => column.length)).toEqual([6]);
+    expect(layOutColours(blocks(12)).columns.map((column) => column.length)).toEqual([6, 6]);
+    expect(layOutColours(blocks(30))).toMatchObject({ more: 0 });
+    const layout = layOutColours(blocks(33));
+    expect(layout.columns.map((column) => column.length)).toEqual([15, 15]);
+    expect(colourTables(layout)).toContain('and 3 more');
+  });
+});
+
+describe('layers', () => {
+  it('lie topping, garment, then the backing outward', () => {
+    const layers = layersOf({
+      topping: 'film',
+      garment: 'knit',
+      grainDeg: 90,
+      sheets: [
+        { name: 'first', angleDeg: 0 },
+        { name: 'second', angleDeg: 45 },
+      ],
+    });
+    expect(layers.map(({ head, text }) => `${head}: ${text}`)).toEqual([
+      'topping: film',
+      'garment: knit, grain upright',
+      'backing 1: first, straight (0°)',
+      'backing 2: second, turned 45° anticlockwise',
+    ]);
+    const bare = layersOf({ topping: null, garment: 'knit', grainDeg: 0, sheets: [] });
+    expect(bare.map(({ head, text }) => `${head}: ${text}`)).toEqual([
+      'garment: knit, grain level',
+      'backing: none',
+    ]);
+  });
+
+  it('turn the shorter way, and a sheet is the same again after half a turn', () => {
+    expect(turnWords(135)).toBe('turned 45° clockwise');
+    expect(turnWords(90)).toBe('a quarter turn (90°)');
+    expect(turnWords(180)).toBe(turnWords(0));
+    expect(turnWords(-45)).toBe(turnWords(135));
+    expect(grainWords(60)).toBe('leaning right, 60° from level');
+    expect(grainWords(120)).toBe('leaning left, 60° from level');
+  });
+});
+
+describe('the line for the log', () => {
+  it('is a record of RFC 4180 whose stack reads back', () => {
+    const facts = {
+      file: 'crest, "new".dst',
+      fabric: 'performance-knit',
+      stackText: PLAN.stackText,
+      underlay: [
+        { object: 2, to: 'fill' as const },
+        { object: 5, to: 'fill' as const },
+        { object: 7, to: 'edge-run' as const },
+      ],
+    };
+    const [row] = parse(recordLines(facts).join('\n'), { columns: true }) as Record<string, string>[];
+    expect(row).toEqual({
+      file: facts.file,
+      fabric: 'performance-knit',
+      stack: PLAN.stackText,
+      underlay: 'fill:2 5;edge-run:7',
+      washes: '',
+      grade: '',
+      remarks: '',
+    });
+    expect(parseStack(row.stack, CATALOGUE)).toEqual(PLAN.stack);
+    expect(underlayNotation([])).toBe('as-is');
+  });
+});
+
+describe('the scale', () => {
+  const bounds = { minX: -100, minY: -50, maxX: 100, maxY: 50 };
+
+  it('is the largest round one that fits', () => {
+    expect([0.5, 1, 1.01, 2.6, 9, 10, 11].map(roundReduction)).toEqual([1, 1, 1.25, 3, 10, 10, 20]);
+    const plan = reducedDrawing(bounds, null, { widthMm: 120, heightMm: 120 });
+    // 200 mm into 120 mm less the margins takes more than 1 : 1.75.
+    expect(plan.reduction).toBe(2);
+    expect(plan.widthMm).toBeLessThanOrEqual(120);
+    expect(plan.heightMm).toBeLessThanOrEqual(120);
+  });
+
+  it('measures the origin from the middle', () => {
+    expect(originOffset(bounds)).toBe(null);
+    expect(originOffset({ ...bounds, minX: -80 })).toEqual({ right: -10, up: -0 });
+  });
+});
+
+describe('the height of text', () => {
+  it('grows with its length, its type and a narrower column', () => {
+    const text = 'Hoop the goods flat and firm, straight with their grain. '.repeat(4).trim();
+    const height = textHeight([text], 80, 8);
+    expect(textHeight([text, text], 80, 8)).toBeCloseTo(2 * height, 9);
+    expect(textHeight([text], 60, 8)).toBeGreaterThan(height);
+    expect(textHeight([text], 80, 10)).toBeGreaterThan(height);
+    // A word longer than a line is broken.
+    expect(textHeight(['x'.repeat(200)], 80, 8)).toBeGreaterThan(textHeight(['x'], 80, 8));
+  });
+});
+
+describe('the card', () => {
+  it('tells the operator what to set up, and nothing of money unless asked', async () => {
+    const card = await operatorCard(cardInput(littleCrest()), OPTIONS);
+    for (const text of [
+      '75/11 ball point',
+      '650 a minute',
+      'water-soluble film',
+      'grade 3.5',
+      '8 launderings',
+    ])
+      expect(card).toContain(text);
+    expect(card).not.toContain('USD');
+    expect(card).not.toContain('ASK BEFORE SEWING');
+    expect(card).not.toContain('CHANGED FILE');
+    expect(await operatorCard(cardInput(littleCrest()), { ...OPTIONS, cost: true })).toContain('1.23 USD');
+  });
+
+  it('says at the top that no plan is good enough, and shows the flattest', async () => {
+    const flattest = { ...PLAN, speedSpm: 600, riskWashed: { ...PLAN.riskWashed, wrinkleMm: 0.2 } };
+    const advised = { recommended: null, plans: [PLAN, flattest], mustChange: ['Split the wide columns.'] };
+    expect(planOnCard(advised)).toBe(flattest);
+    const card = await operatorCard(cardInput(littleCrest(), { advised }), OPTIONS);
+    expect(card).toMatch(/class="alert">ASK BEFORE SEWING: .*grade 3\.5 as sewn.*Split the wide columns\./);
+    expect(card).toContain('600 a minute');
+  });
+
+  it('asks for the changed file where the plan changes underlay', async () => {
+    const plan = { underlay: [1, 2].map((object) => ({ object, to: 'fill' as const })) };
+    expect(await operatorCard(cardInput(littleCrest(), { plan }), OPTIONS)).toContain(
+      'CHANGED FILE NEEDED: a light fill under objects 1, 2',
+    );
+  });
+
+  it('says so where no known hoop holds the design, and at which scale a large one is drawn', async () => {
+    const card = await operatorCard(cardInput(sampleDesign('jacket-back.dst'), { hoop: null }), OPTIONS);
+    expect(card).toContain('NONE THAT IS KNOWN HOLDS THIS DESIGN');
+    expect(card).toMatch(/<strong>NOT TRUE SIZE: drawn at 1 : [\d.]+\.<\/strong>/);
+  });
+
+  it('is not set for a design without stitches', async () => {
+    await expect(operatorCard(cardInput(blocksOf(0)), OPTIONS)).rejects.toThrow(RangeError);
+  });
+
+  it('shows inches', async () => {
+    const card = await operatorCard(cardInput(littleCrest()), { ...OPTIONS, units: 'in' });
+    expect(card).toContain('wrinkles about 0.012 in high');
+    expect(card).toContain('3.94 in across');
+  });
+});
