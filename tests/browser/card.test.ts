@@ -172,7 +172,7 @@ describe('true size', () => {
     expect(Math.abs(ratio / reduction - 1)).toBeLessThan(0.005);
   });
 
-  it.each(CARDS.filter(([name]) => ['a cap', 'forty colours', 'a jacket back'].includes(name)))(
+  it.each(CARDS.filter(([name]) => ['a cap', 'twelve colours', 'a jacket back'].includes(name)))(
     'keeps the numbers and words of the picture within it: %s',
     async (_, input) => {
       const { page } = await open(await operatorCard(input(), OPTIONS), { media: 'print' });

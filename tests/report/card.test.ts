@@ -11,7 +11,7 @@ import { planOnCard } from '../../lib/report/html/plan-on-card.js';
 import { grainWords, layersOf, turnWords } from '../../lib/report/html/stack-layers.js';
 import { textHeight } from '../../lib/report/html/text-height.js';
 import { originOffset, reducedDrawing, roundReduction } from '../../lib/report/html/true-scale.js';
-import { blocksOf, cardInput, OPTIONS, PLAN, sampleDesign } from './card-input.js';
+import { blocksOf, cardInput, hoopNamed, OPTIONS, PLAN, sampleDesign } from './card-input.js';
 import { littleCrest } from './little-design.js';
 
 const blocks = (count: number) => {
@@ -173,6 +173,14 @@ describe('the card', () => {
     const card = await operatorCard(cardInput(sampleDesign('jacket-back.dst'), { hoop: null }), OPTIONS);
     expect(card).toContain('NONE THAT IS KNOWN HOLDS THIS DESIGN');
     expect(card).toMatch(/<strong>NOT TRUE SIZE: drawn at 1 : [\d.]+\.<\/strong>/);
+  });
+
+  it('warns of a hoop that the design stands out of', async () => {
+    const warning = 'DO NOT SEW IN THIS HOOP';
+    const jacket = sampleDesign('jacket-back.dst');
+    const inFrame = cardInput(jacket, { hoop: hoopNamed('frame-430x290') });
+    expect(await operatorCard(inFrame, OPTIONS)).toContain(warning);
+    expect(await operatorCard(cardInput(littleCrest()), OPTIONS)).not.toContain(warning);
   });
 
   it('is not set for a design without stitches', async () => {

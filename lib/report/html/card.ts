@@ -20,6 +20,7 @@ import { recordSection } from './card-record.js';
 import { LOWEST_MM, riskPicture } from './card-risk.js';
 import { checksBefore, USUAL_CAUTIONS } from './card-words.js';
 import { hoopInset } from './hoop-inset.js';
+import { holds } from './hoop-outline.js';
 import { html, tag } from './markup.js';
 import { htmlPage } from './page.js';
 import type { PaperName } from './paper.js';
@@ -132,6 +133,9 @@ export async function operatorCard(input: CardInput, options: CardOptions): Prom
   });
 }
 
+/** Colours whose starts are numbered on the picture. */
+const MOST_STARTS = 12;
+
 const section = (heading: string, ...content: readonly string[]): string =>
   tag('section', {}, tag('h2', {}, html(heading)), ...content);
 
@@ -154,7 +158,9 @@ function textsOf(input: CardInput, { title, units, cost }: CardOptions) {
   const colours: ColourLayout = layOutColours(blocks);
   const { accepted } = advice;
   const asked = `grade ${accepted.grade} as sewn${accepted.washes > 0 ? `, grade ${accepted.washedGrade} after ${launderings(accepted.washes)}` : ''}`;
-  const caption = captionOf(input, units, blocks.length);
+  // More numbers would hide what is sewn.
+  const starts = blocks.length <= MOST_STARTS ? blocks : [];
+  const caption = captionOf(input, units, starts.length);
   return {
     captionOf: caption,
     caption: (drawing: DrawingPlan) => Object.values(caption(drawing)).join(' '),
@@ -168,13 +174,20 @@ function textsOf(input: CardInput, { title, units, cost }: CardOptions) {
       ...(place ? [place.name] : []),
       ...(cost ? [`cost a piece ${moneyWords(plan.cost.total, plan.cost.currency)}`] : []),
     ].join(' · '),
-    alerts: advice.recommended
-      ? []
-      : [
-          `ASK BEFORE SEWING: no plan reaches what the shop asks for (${asked}). The flattest one is shown. ${advice.mustChange.join(' ')}`.trim(),
-        ],
+    alerts: [
+      ...(hoop && !holds(hoop, designMeasures.bounds)
+        ? [
+            'DO NOT SEW IN THIS HOOP: the design stands out of the field of the hoop that is named here, or its corners may. The needle would hit the frame.',
+          ]
+        : []),
+      ...(advice.recommended
+        ? []
+        : [
+            `ASK BEFORE SEWING: no plan reaches what the shop asks for (${asked}). The flattest one is shown. ${advice.mustChange.join(' ')}`.trim(),
+          ]),
+    ],
     colours,
-    starts: colours.columns.flat().map(({ number, startsAt }) => ({ number, ...startsAt })),
+    starts: starts.map(({ number, startsAt }) => ({ number, ...startsAt })),
     stack: {
       topping: plan.toppingName === null ? null : `${plan.toppingName}, laid on last`,
       garment: advice.fabricName,

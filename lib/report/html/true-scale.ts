@@ -23,6 +23,8 @@ const BAR_FOR_MM = 200;
 const NARROWEST_MM = 92;
 const FONT = 26;
 const CALLOUT = 17;
+/** Apart in print, none so light that its lines are lost or so dark that the marks on it are. */
+const GREYS = ['#7d7d7d', '#4a4a4a', '#a6a6a6'] as const;
 /** An origin nearer to the middle than this is on it for a hand that sets a frame, mm. */
 const SAME_PLACE_MM = 0.5;
 /** Ratios that a person works with; past the last, whole tens. */
@@ -105,12 +107,11 @@ export function trueScale(
         class: 'design',
         transform: `translate(${tidy(x(0))} ${tidy(y(0))}) scale(${1 / reduction} ${-1 / reduction})`,
         fill: 'none',
-        stroke: '#6a6a6a',
         'stroke-width': reduction > 1.5 ? 1.2 * reduction : 1.6,
         'stroke-linecap': 'round',
         'stroke-linejoin': 'round',
       },
-      { inner: element('path', { id: STITCHES_ID, d: stitchPath(stitches, 0, stitches.count - 1) }) },
+      { inner: element('g', { id: STITCHES_ID }, { inner: blockPaths(stitches) }) },
     ),
     withHoop && hoop ? hoopOutline(hoop, bounds, { x, y }) : '',
     crossHair(middle, {
@@ -138,6 +139,19 @@ export function trueScale(
     },
     { inner: `\n${parts.filter(Boolean).join('\n')}\n` },
   );
+}
+
+/** A path a colour block, in greys by turns: in one grey, blocks that touch would be one blot. */
+function blockPaths(stitches: Stitches): string {
+  const { block, count } = stitches;
+  let paths = '';
+  for (let first = 0, turn = 0; first < count; turn++) {
+    let last = first;
+    while (last + 1 < count && block[last + 1] === block[first]) last++;
+    paths += element('path', { d: stitchPath(stitches, first, last), stroke: GREYS[turn % GREYS.length] });
+    first = last + 1;
+  }
+  return paths;
 }
 
 /** How far the file's origin lies from the design's middle, mm, right and up; null where it is the middle. */
