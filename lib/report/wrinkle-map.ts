@@ -1,9 +1,8 @@
 /** The foreseen wrinkles about a design as a picture: areas of equal height, their outlines marked in mm, the stitches on top. */
-import { MM_PER_INCH } from '../core/units.js';
 import type { Stitches } from '../format/stitches.js';
 import type { Bounds } from '../measure/measures.js';
 import type { RiskMaps } from '../mechanics/risk.js';
-import { niceSteps } from './nice-steps.js';
+import { type HeightBand, heightBands, LOWEST_MM, type Ring, ringPath } from './height-bands.js';
 import { INK_COLOUR, PAPER_COLOUR, STEP_COLOURS, stepColour } from './palette.js';
 import { FONT, haloed, type LegendEntry, type Placing, picturePage } from './picture-page.js';
 import type { PuckerReport } from './pucker-report.js';
@@ -25,10 +24,6 @@ export interface MapOptions {
   units: Units;
 }
 
-/** Wrinkles lower than this are left white, mm: they look flat. */
-const LOWEST_MM = 0.05;
-/** Steps are chosen for this part of the wrinkled goods; what stands higher is small spots, and goes into the last step. */
-const USUAL = 0.98;
 /** Goods shown about the stitches, mm, at least and at most. */
 const LEAST_MARGIN_MM = 8;
 const MOST_MARGIN_MM = 25;
@@ -37,23 +32,15 @@ const THREAD_MM = 0.15;
 const LEAST_MARKED_MM = 12;
 const ARROW = 46;
 
-type Ring = [x: number, y: number][];
-
-interface Band {
-  from: number;
-  /** Null where it has no end: the last. */
-  to: number | null;
-  colour: string;
-  /** Closed rings in mm: outlines and holes. */
-  rings: Ring[];
-}
+type Band = HeightBand & { colour: string };
 
 /** Draws the map to scale. The result is a whole SVG document. */
 export async function wrinkleMap(
   { stitches, bounds, maps, report }: MapInput,
   { title, units }: MapOptions,
 ): Promise<string> {
-  const bands = await heightBands(maps, units);
+  const heights = await heightBands(maps, units, STEP_COLOURS.length);
+  const bands = heights.map((band, i) => ({ ...band, colour: stepColour(i, heights.length) }));
   const { risk, conditions } = report;
   const figure = (mm: number): string => length(mm, units);
   const legend: LegendEntry[] =
@@ -82,7 +69,7 @@ export async function wrinkleMap(
     ],
     area: shownArea(bounds, bands),
     layers: [
-      ...bands.map(({ colour, rings }) => element('path', { d: pathOf(rings), fill: colour })),
+      ...bands.map(({ colour, rings }) => element('path', { d: ringPath(rings), fill: colour })),
       element('path', {
         d: stitchPath(stitches, 0, stitches.count - 1),
         stroke: PAPER_COLOUR,
@@ -96,44 +83,13 @@ export async function wrinkleMap(
         'stroke-opacity': 0.55,
       }),
       ...bands.map(({ rings }) =>
-        element('path', { d: pathOf(rings), stroke: INK_COLOUR, 'stroke-width': 1.5 }),
+        element('path', { d: ringPath(rings), stroke: INK_COLOUR, 'stroke-width': 1.5 }),
       ),
     ],
     over: (placing) => heightMarks(bands, placing, units) + grainArrow(conditions.grainDeg),
     legend,
   });
 }
-
-/** Areas of equal height, each with its limits in mm; lowest first. Limits are round in the units shown. */
-async function heightBands({ grid, wrinkleMm }: MapInput['maps'], units: Units): Promise<Band[]> {
-  const { contours } = await import('d3-contour');
-  const perUnit = units === 'mm' ? 1 : MM_PER_INCH;
-  const high = wrinkleMm.filter((height) => height > LOWEST_MM).sort();
-  if (high.length === 0) return [];
-  const limits = niceSteps(high[Math.floor(USUAL * (high.length - 1))] / perUnit, STEP_COLOURS.length)
-    .map((limit) => limit * perUnit)
-    .filter((limit) => limit > LOWEST_MM);
-  const froms = [LOWEST_MM, ...limits.slice(0, -1)];
-  const { nx, ny, cellMm, x0, y0 } = grid;
-  // Values stand for the middles of cells, half a cell in from the corner, as here.
-  const shapes = contours().size([nx, ny]).thresholds(froms)(wrinkleMm as unknown as number[]);
-  const last = froms.length - 1;
-  return froms.map((from, i) => ({
-    from,
-    to: i < last ? limits[i] : null,
-    colour: stepColour(i, froms.length),
-    rings: shapes[i].coordinates
-      .flat()
-      .map((ring) =>
-        ring.slice(0, -1).map(([gx, gy]): [number, number] => [x0 + gx * cellMm, y0 + gy * cellMm]),
-      ),
-  }));
-}
-
-const pathOf = (rings: readonly Ring[]): string =>
-  rings
-    .map((ring) => `M${ring.map(([x, y]) => `${Math.round(x * 10)} ${Math.round(y * 10)}`).join('L')}Z`)
-    .join('');
 
 /** The stitches and the wrinkles about them, not the whole sheet. */
 function shownArea(bounds: Bounds, [lowest]: readonly Band[]): Bounds {

@@ -1,17 +1,12 @@
 /** Where wrinkles are foreseen, small and in greys: what to look at on the first piece. */
 import type { Bounds } from '../../core/bounds.js';
-import { MM_PER_INCH } from '../../core/units.js';
 import type { RiskMaps } from '../../mechanics/risk.js';
-import { niceSteps } from '../nice-steps.js';
+import { heightBands, ringPath } from '../height-bands.js';
 import { INK_COLOUR, PAPER_COLOUR } from '../palette.js';
 import { bareLength, type Units } from '../quantities.js';
 import { element, tidy } from '../svg.js';
 import { stitchesAgain } from './shared-stitches.js';
 
-/** Wrinkles lower than this look flat, mm. */
-export const LOWEST_MM = 0.05;
-/** What stands higher than on this part of the wrinkled goods is small spots, and goes into the last step. */
-const USUAL = 0.98;
 /** Lightest first; apart in print, and light enough that black lines show on them. */
 const GREYS = ['#dedede', '#b0b0b0', '#7d7d7d'] as const;
 /** Goods shown about the stitches: the sheet beyond is flat. */
@@ -27,14 +22,11 @@ export async function riskPicture(
   units: Units,
   label: string,
 ): Promise<string> {
-  const { limits, paths } = await bands({ grid, wrinkleMm }, units);
+  const bands = await heightBands({ grid, wrinkleMm }, units, GREYS.length);
   const reach = MARGIN_PART * Math.max(bounds.maxX - bounds.minX, bounds.maxY - bounds.minY);
   const [spanX, spanY] = [bounds.maxX - bounds.minX + 2 * reach, bounds.maxY - bounds.minY + 2 * reach];
   const scale = Math.min((room.widthMm - LEGEND_MM) / spanX, room.heightMm / spanY);
-  const [width, height] = [
-    spanX * scale * 10,
-    Math.max(spanY * scale * 10, (limits.length + 1) * FONT * 1.5),
-  ];
+  const [width, height] = [spanX * scale * 10, Math.max(spanY * scale * 10, (bands.length + 1) * FONT * 1.5)];
   const map = element(
     'svg',
     {
@@ -50,8 +42,13 @@ export async function riskPicture(
         { transform: 'scale(1 -1)', fill: 'none' },
         {
           inner: [
-            ...paths.map((d, i) =>
-              element('path', { d, fill: GREYS[i], stroke: INK_COLOUR, 'stroke-width': 0.8 / scale }),
+            ...bands.map(({ rings }, i) =>
+              element('path', {
+                d: ringPath(rings),
+                fill: GREYS[i],
+                stroke: INK_COLOUR,
+                'stroke-width': 0.8 / scale,
+              }),
             ),
             element(
               'g',
@@ -64,14 +61,14 @@ export async function riskPicture(
     },
   );
   const key = [
-    ...limits.map((from, i) => ({
+    ...bands.map(({ from, to }, i) => ({
       grey: GREYS[i] as string,
       text:
-        i === limits.length - 1
+        to === null
           ? `${bareLength(from, units)} ${units} and more`
-          : `${bareLength(from, units)} to ${bareLength(limits[i + 1], units)}`,
+          : `${bareLength(from, units)} to ${bareLength(to, units)}`,
     })),
-    { grey: PAPER_COLOUR, text: limits.length > 0 ? 'lower' : 'flat throughout' },
+    { grey: PAPER_COLOUR, text: bands.length > 0 ? 'lower' : 'flat throughout' },
   ].map(({ grey, text }, i) => swatch(width + 15, i * FONT * 1.5, grey, text));
   return element(
     'svg',
@@ -85,33 +82,6 @@ export async function riskPicture(
     },
     { inner: map + key.join('') },
   );
-}
-
-/** Limits (mm) from which on each grey stands, and outlines in units of 0.1 mm of the design, Y up. */
-async function bands(
-  { grid, wrinkleMm }: Pick<RiskMaps, 'grid' | 'wrinkleMm'>,
-  units: Units,
-): Promise<{ limits: number[]; paths: string[] }> {
-  const { contours } = await import('d3-contour');
-  const high = wrinkleMm.filter((height) => height > LOWEST_MM).sort();
-  if (high.length === 0) return { limits: [], paths: [] };
-  const perUnit = units === 'mm' ? 1 : MM_PER_INCH;
-  const steps = niceSteps(high[Math.floor(USUAL * (high.length - 1))] / perUnit, GREYS.length)
-    .map((limit) => limit * perUnit)
-    .filter((limit) => limit > LOWEST_MM);
-  const limits = [LOWEST_MM, ...steps.slice(0, -1)];
-  const { nx, ny, cellMm, x0, y0 } = grid;
-  // Values stand for the middles of cells, half a cell in from the corner, as in the grid.
-  const shapes = contours().size([nx, ny]).thresholds(limits)(wrinkleMm as unknown as number[]);
-  const point = ([gx, gy]: number[]): string =>
-    `${Math.round((x0 + gx * cellMm) * 10)} ${Math.round((y0 + gy * cellMm) * 10)}`;
-  const paths = shapes.map(({ coordinates }) =>
-    coordinates
-      .flat()
-      .map((ring) => `M${ring.slice(0, -1).map(point).join('L')}Z`)
-      .join(''),
-  );
-  return { limits, paths };
 }
 
 const swatch = (x: number, y: number, grey: string, text: string): string =>
