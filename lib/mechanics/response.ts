@@ -115,34 +115,6 @@ export function springOf({ fabric, sheets }: Goods): number {
 export const excessesOf = ({ fabric, sheets }: Goods, treatment: Treatment): number[] =>
   sheets.map(({ shrinkage }) => treatment.hoopStretch + treatment.laundered * (fabric.shrinkage - shrinkage));
 
-/**
- * The same with every sheet engaged alike everywhere, at the mean over the places that pull: sewing only, one solve in Fourier space and
- * no iteration. Goods between the objects come out stiffer than they are and wrinkles lower, so it ranks stacks and gives no heights.
- */
-export function respondEvenly(design: PreparedDesign, goods: Goods, settings: Settings): Response {
-  const { solver, top, underlay } = design;
-  const { engaged, hooped, stiffness } = bearing(design, goods, settings);
-  let even = goods.fabric.membrane;
-  for (const { stiffness: part, share } of stiffness.parts)
-    even = plus(even, part, meanWhereLoaded(share, top.prestress));
-  const steps = [
-    solver.solveUniform(hooped, underlay.spectrum),
-    solver.solveUniform(even, top.spectrum, hooped),
-  ];
-  const perNewton = sum(steps[0].strain, steps[1].strain);
-  return { perNewton, steps, drawnIn: null, later: null, engaged, iterations: 0 };
-}
-
-function meanWhereLoaded(share: Float64Array, { xx, yy }: TensorField): number {
-  let pull = 0;
-  let borne = 0;
-  for (let p = 0; p < share.length; p++) {
-    pull += xx[p] + yy[p];
-    borne += share[p] * (xx[p] + yy[p]);
-  }
-  return pull > 0 ? borne / pull : 0;
-}
-
 /** a + b. */
 export const sum = (a: TensorField, b: TensorField): TensorField => combined(a, 1, b);
 

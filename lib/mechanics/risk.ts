@@ -16,14 +16,7 @@ import { type MechanicsParameters, PARAMETERS } from './parameters.js';
 import { type PreparedDesign, prepareDesign } from './prepared-design.js';
 import { Movement, type PullIn, pullIn } from './pull-in.js';
 import { worstPatch } from './regions.js';
-import {
-  type Response,
-  respond,
-  respondEvenly,
-  type Settings,
-  type Treatment,
-  wrinklesOf,
-} from './response.js';
+import { type Response, respond, type Settings, type Treatment, wrinklesOf } from './response.js';
 import { gradeOf, scoreOf } from './score.js';
 import { rangeOf, type Sensitivity, sensitivitiesOf } from './uncertainty.js';
 
@@ -231,22 +224,6 @@ export function assess(
 ): QuickRisk {
   const { score, grade, pullInMm, wrinkleMm, objects } = assessment(design, plan, catalogue, parameters);
   return { score, grade, pullInMm, wrinkleMm, objects };
-}
-
-/**
- * A figure by which to rank many stacks under one design before the best are assessed: what {@link assess} calls `wrinkleMm`, from one
- * solve without iteration in which the backing is engaged alike everywhere. It is lower than the height and no forecast.
- * @throws LieflatError `unknown-id`, `bad-argument`.
- */
-export function rankingFigure(
-  design: PreparedDesign,
-  plan: Pick<GoodsPlan, 'fabric' | 'stack' | 'grainDeg'>,
-  catalogue: Catalogue = CATALOGUE,
-  parameters: MechanicsParameters = PARAMETERS,
-): number {
-  const { goods, settings } = caseOf(design, plan, catalogue, parameters);
-  const response = respondEvenly(design, goods, settings);
-  return worstPatch(wrinklesOf(design, goods, settings, response), design.grid.cellMm);
 }
 
 /** {@link assess} with drivers, ranges, pull compensation and maps: about a dozen more solves. */
