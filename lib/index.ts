@@ -22,6 +22,7 @@ import type { MapInput, MapOptions } from './report/wrinkle-map.js';
 import type { LaidUnderlay } from './segment/laid-underlay.js';
 
 export type { Accepted } from './advice/accepted.js';
+export type { Advice } from './advice/advise.js';
 export type { ObjectAdvice } from './advice/object-advice.js';
 export type { Cost, Plan, PlanRisk, UnderlayChange } from './advice/plan.js';
 export type { ObjectRisks, SearchResult } from './advice/search.js';
@@ -72,7 +73,6 @@ export type {
 } from './mechanics/risk.js';
 export type { Ranked, Sensitivity } from './mechanics/uncertainty.js';
 export {
-  type Advice,
   type AdviceWish,
   adviseOn,
   adviseReportOf,
@@ -111,7 +111,6 @@ export type { Drawing, DrawOptions } from './report/draw.js';
 export { DRAW_BY, type DrawBy } from './report/draw-by.js';
 export type { CardInput, CardOptions } from './report/html/card.js';
 export type { PaperName } from './report/html/paper.js';
-export { planOnCard } from './report/html/plan-on-card.js';
 export type { VetPageOptions, VetSection, VettedDesign } from './report/html/vet-page.js';
 export type { MaterialsCatalog } from './report/materials-catalog.js';
 export { NO_PAINT, type Paint } from './report/paint.js';
@@ -119,6 +118,7 @@ export { printable } from './report/printable.js';
 export type { PuckerComparison, RankedStack } from './report/pucker-comparison.js';
 export type { PuckerInput, PuckerObject, PuckerReport } from './report/pucker-report.js';
 export type { Units } from './report/quantities.js';
+export { shownPlan } from './report/shown-plan.js';
 export type { TextOptions } from './report/text-options.js';
 export { csvHeader, toCsvRecords } from './report/to-csv.js';
 export { toJson, toJsonLine } from './report/to-json.js';

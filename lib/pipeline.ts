@@ -1,8 +1,6 @@
 /** The map: the whole way from the records of a file to the report, every step's result kept. */
 
-import type { Accepted } from './advice/accepted.js';
-import type { ObjectAdvice } from './advice/object-advice.js';
-import type { SearchResult } from './advice/search.js';
+import type { Advice } from './advice/advise.js';
 import type { Design } from './format/design.js';
 import { penetrations, type Stitches } from './format/stitches.js';
 import type { Catalogue } from './materials/catalogue.js';
@@ -146,7 +144,7 @@ export async function foreseeColumns(
   ]);
   const { parameters } = shop;
   const catalogue = await catalogueOf(shop);
-  const heavy = new Set(findings.flatMap((f) => (f.code === HEAVY_UNDERLAY && f.object ? [f.object] : [])));
+  const heavy = heavyColumns(findings);
   const ids = objects.map(({ id }) => id);
   const foresee = (design: { stitches: Stitches; objects: readonly StitchObject[] }) => {
     const prepared = prepare({ ...design, thread: conditions.thread, catalogue, parameters });
@@ -185,16 +183,6 @@ export interface AdviceWish extends GoodsRequest {
   readonly hoop?: HoopField;
 }
 
-/** The plans for a vetted design on some goods, and what each object needs. */
-export interface Advice {
-  conditions: Conditions;
-  accepted: Accepted;
-  search: SearchResult;
-  objects: readonly ObjectAdvice[];
-  mustChange: readonly string[];
-  hoop: HoopField | null;
-}
-
 /**
  * What to do about a design on some goods: every plan that the rules of the trade leave, worked out. With a stack in the wish that stack alone is
  * looked at; `washes` goes before the shop's own.
@@ -211,10 +199,9 @@ export async function adviseOn(
   ]);
   const catalogue = await catalogueOf(shop);
   const conditions = conditionsOf(wish, catalogue);
-  const heavy = vetting.findings.flatMap((f) => (f.code === HEAVY_UNDERLAY && f.object ? [f.object] : []));
   return advise({
     ...vetting,
-    heavy: new Set(heavy),
+    heavy: heavyColumns(vetting.findings),
     conditions,
     accepted: wish.washes === undefined ? shop.accept : { ...shop.accept, washes: wish.washes },
     hoop: wish.hoop ?? null,
@@ -237,6 +224,10 @@ export async function adviseReportOf(
   const { plans, recommended, considered } = search;
   return adviseReport({ ...rest, file, plans, recommended, considered, catalogue: await catalogueOf(shop) });
 }
+
+/** Ids of the wide columns that call for a lighter underlay. */
+const heavyColumns = (findings: readonly Finding[]): Set<number> =>
+  new Set(findings.flatMap((f) => (f.code === HEAVY_UNDERLAY && f.object ? [f.object] : [])));
 
 async function catalogueOf(shop: Shop = DEFAULT_SHOP): Promise<Catalogue> {
   return shop.catalogue ?? (await import('./materials/catalogue.js')).CATALOGUE;

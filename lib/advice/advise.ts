@@ -17,7 +17,7 @@ import { designChanges } from './design-changes.js';
 import { fittingHoop } from './hoop.js';
 import type { Job } from './job.js';
 import { type ObjectAdvice, objectAdvice } from './object-advice.js';
-import { type SearchResult, searchPlans } from './search.js';
+import { cellForSearch, type SearchResult, searchPlans } from './search.js';
 
 export interface AdviceInput {
   readonly design: Design;
@@ -38,7 +38,8 @@ export interface AdviceInput {
   readonly parameters?: MechanicsParameters;
 }
 
-export interface AdviceResult {
+/** The plans for a vetted design on some goods, and what each object needs. */
+export interface Advice {
   readonly conditions: Conditions;
   readonly accepted: Accepted;
   readonly search: SearchResult;
@@ -52,7 +53,7 @@ export interface AdviceResult {
  * judged as sewn. A stack that was asked for is looked at alone.
  * @throws LieflatError `unknown-id`; `bad-profile` where nothing that may be used has a price
  */
-export function advise(input: AdviceInput): AdviceResult {
+export function advise(input: AdviceInput): Advice {
   const { design, stitches, objects, measures, designMeasures, findings, heavy, conditions, catalogue } =
     input;
   const { parameters = PARAMETERS } = input;
@@ -81,7 +82,13 @@ export function advise(input: AdviceInput): AdviceResult {
   const shown = search.recommended ?? search.flattest;
   const mustChange = (): string[] => {
     const changed = relaid(sewn, new Map(shown.underlay.map(({ object, to }) => [object, to])));
-    const prepared = prepare({ ...changed, thread: conditions.thread, catalogue, parameters });
+    const prepared = prepare({
+      ...changed,
+      thread: conditions.thread,
+      catalogue,
+      parameters,
+      cellMm: cellForSearch(job, sewn),
+    });
     const plan = { ...conditions, stack: shown.stack, washes: accepted.washes };
     return designChanges(assessFully(prepared, plan, catalogue, parameters).drivers);
   };

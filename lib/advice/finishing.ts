@@ -10,14 +10,18 @@ import { goodsClass } from './goods-class.js';
 import type { Job } from './job.js';
 import { RULE_LIMITS } from './rule-limits.js';
 
-export interface Finishing {
+/** What goes over the goods and through them, whatever lies behind. */
+export interface Tools {
   /** Topping id, or null for none. */
   readonly topping: string | null;
   /** Needle id. */
   readonly needle: string;
   readonly speedSpm: number;
-  readonly hooping: readonly string[];
   readonly why: readonly string[];
+}
+
+export interface Finishing extends Tools {
+  readonly hooping: readonly string[];
 }
 
 /** Stitches a minute that goods or stitches take at most, whatever the machine does. */
@@ -33,6 +37,11 @@ function speed(value: number, low: number, high: number): Sourced {
 }
 
 export function finishingFor(job: Job, machine: MachineProfile, stack: readonly StackedSheet[]): Finishing {
+  const tools = toolsFor(job, machine);
+  return { ...tools, hooping: hoopingFor(job, stack, tools.topping) };
+}
+
+export function toolsFor(job: Job, machine: MachineProfile): Tools {
   const topping = toppingFor(job);
   const needle = needleFor(job);
   const pace = paceFor(job, machine);
@@ -40,7 +49,6 @@ export function finishingFor(job: Job, machine: MachineProfile, stack: readonly 
     topping: topping.id,
     needle: needle.id,
     speedSpm: pace.speedSpm,
-    hooping: hoopingFor(job, stack, topping.id),
     why: [...topping.why, ...needle.why, ...pace.why],
   };
 }

@@ -1,4 +1,4 @@
-import { HOOP_FIELDS, type HoopField } from '../materials/places.js';
+import { fieldHolds, HOOP_FIELDS, type HoopField } from '../materials/places.js';
 import type { Job } from './job.js';
 
 /**
@@ -6,10 +6,9 @@ import type { Job } from './job.js';
  * where none does.
  */
 export function fittingHoop({ fabric, design }: Job): HoopField | null {
-  const { widthMm, heightMm } = design;
-  const holds = ({ shape, widthMm: w, heightMm: h }: HoopField): boolean =>
-    shape === 'round' ? Math.hypot(widthMm, heightMm) <= w.value : widthMm <= w.value && heightMm <= h.value;
   const area = ({ widthMm: w, heightMm: h }: HoopField): number => w.value * h.value;
-  const fitting = HOOP_FIELDS.filter((hoop) => hoop.id.startsWith('cap-') === fabric.cap && holds(hoop));
+  const fitting = HOOP_FIELDS.filter(
+    (hoop) => hoop.id.startsWith('cap-') === fabric.cap && fieldHolds(hoop, design.widthMm, design.heightMm),
+  );
   return fitting.toSorted((a, b) => area(a) - area(b))[0] ?? null;
 }

@@ -1,5 +1,6 @@
 /** What to do about one object. */
 import type { ObjectMeasures } from '../measure/measures.js';
+import { MOST_DRAWN_MM } from '../mechanics/pull-in.js';
 import type { Risk } from '../mechanics/risk.js';
 import type { LaidUnderlay } from '../segment/laid-underlay.js';
 import type { UnderlayKind } from '../segment/objects.js';
@@ -32,8 +33,6 @@ export interface ObjectAdvice {
 
 /** An edge that moves by less needs no drawing out, mm: a file's own step. */
 const LEAST_DRAWN_MM = 0.1;
-/** Movement of an edge up to which a design can be drawn to meet it, mm (common practice, no source). */
-export const MOST_DRAWN_MM = 1;
 
 /** Advice on every object that needs something; in sewing order. */
 export function objectAdvice(

@@ -14,10 +14,15 @@ import { cellFor, prepareDesign, prepareRelaid } from '../mechanics/prepared-des
 import type { SewnDesign } from '../mechanics/relaid.js';
 import type { Risk } from '../mechanics/risk.js';
 import { gradeOf, scoreOf } from '../mechanics/score.js';
-import { type RangedRisk, type StackFamily, stackFamilies } from '../mechanics/stack-family.js';
+import {
+  type RangedRisk,
+  type StackFamily,
+  type StackHeights,
+  stackFamilies,
+} from '../mechanics/stack-family.js';
 import type { Accepted } from './accepted.js';
 import { costOf } from './cost.js';
-import { finishingFor } from './finishing.js';
+import { finishingFor, toolsFor } from './finishing.js';
 import { byCost, costRiskFront, type Judged } from './front.js';
 import type { Job } from './job.js';
 import type { Cost, Plan, PlanRisk } from './plan.js';
@@ -54,8 +59,6 @@ export interface SearchResult {
   readonly objectRisks: (plan: Plan) => ObjectRisks;
   /** How many were worked out. */
   readonly considered: { readonly stacks: number; readonly underlays: number; readonly plans: number };
-  /** What bounded the search, a sentence each. */
-  readonly rules: readonly string[];
 }
 
 export interface ObjectRisks {
@@ -69,6 +72,8 @@ interface Candidate extends Judged {
   readonly stack: readonly StackedSheet[];
   readonly family: StackFamily;
   readonly treatment: Treatment;
+  /** Heights on the same stack with the underlay as it came. */
+  readonly asItCame: StackHeights;
   readonly cost: Cost;
 }
 
@@ -102,17 +107,19 @@ export function searchPlans(input: SearchInput): SearchResult {
     job.catalogue,
     parameters,
   );
-  const costs = costsOf(input);
+  const costs = treatments.map(costsOf(input));
   const candidates = looked.flatMap((stack) => {
     const heights = families.map((family) => family.heights(stack));
+    const [asItCame] = heights;
     return treatments.flatMap((treatment, t): Candidate[] => {
       const { nowMm, washedMm } = heights[t];
-      const gain = Math.max(heights[0].nowMm - nowMm, heights[0].washedMm - washedMm);
+      const gain = Math.max(asItCame.nowMm - nowMm, asItCame.washedMm - washedMm);
       if (treatment.to !== null && gain < WORTH_CHANGING_MM) return [];
-      const cost = costs(stack, treatment);
+      const cost = costs[t](stack);
       const turned = stack.filter(({ angleDeg }) => angleDeg !== 0).length;
       const effort = 10 * stack.length + turned + treatment.changes.length / 1000;
-      return [{ stack, family: families[t], treatment, cost, total: cost.total, nowMm, washedMm, effort }];
+      const judged: Judged = { total: cost.total, nowMm, washedMm, effort };
+      return [{ ...judged, stack, family: families[t], treatment, asItCame, cost }];
     });
   });
 
@@ -136,7 +143,7 @@ export function searchPlans(input: SearchInput): SearchResult {
     const { stack, treatment, cost } = candidate;
     const { now, washed } = detail(candidate);
     const { topping, needle, speedSpm, hooping, why } = finishingFor(job, input.machine, stack);
-    const plan: Plan = {
+    return {
       stack,
       topping,
       underlay: treatment.changes,
@@ -148,12 +155,11 @@ export function searchPlans(input: SearchInput): SearchResult {
       riskWashed: planRisk(washed, accepted.washes),
       why: [
         whyVerdict(candidate, chosen ?? null, accepted, candidates.length),
-        ...whyUnderlay(candidate, families[0].heights(stack), accepted.washes),
+        ...whyUnderlay(candidate, candidate.asItCame, accepted.washes),
         ...rules,
         ...why,
       ],
     };
-    return plan;
   };
   const plans = listed.map(planOf);
   return {
@@ -161,8 +167,9 @@ export function searchPlans(input: SearchInput): SearchResult {
     recommended: chosen ? plans[listed.indexOf(chosen)] : null,
     flattest: plans[listed.indexOf(front[front.length - 1])],
     objectRisks: (plan) => {
-      const { stack, treatment } = listed[plans.indexOf(plan)];
-      const planned = detail(listed[plans.indexOf(plan)]).objects;
+      const candidate = listed[plans.indexOf(plan)];
+      const { stack, treatment } = candidate;
+      const planned = detail(candidate).objects;
       return { planned, asItCame: treatment.to === null ? planned : families[0].detail(stack).objects };
     },
     considered: {
@@ -170,7 +177,6 @@ export function searchPlans(input: SearchInput): SearchResult {
       underlays: treatments.length,
       plans: looked.length * treatments.length,
     },
-    rules,
   };
 }
 
@@ -179,7 +185,8 @@ const MOST_CELLS = 256;
 /** A grid reaches a quarter of the design beyond it on each side. */
 const WITH_MARGINS = 1.5;
 
-const cellForSearch = ({ design }: Job, { stitches, objects }: SewnDesign): number =>
+/** Size of a cell, mm. */
+export const cellForSearch = ({ design }: Job, { stitches, objects }: SewnDesign): number =>
   Math.max(
     cellFor(stitches, objects),
     (WITH_MARGINS * Math.max(design.widthMm, design.heightMm)) / MOST_CELLS,
@@ -199,35 +206,16 @@ const planRisk = (risk: RangedRisk, washes: number): PlanRisk => {
   return { ...risk, score, grade: gradeOf(score), washes };
 };
 
-/** What a plan costs. Machine time is that of the file, at the plan's speed, and what the changed underlay adds or saves. */
-function costsOf(input: SearchInput): (stack: readonly StackedSheet[], treatment: Treatment) => Cost {
-  const { job, design, sewn, machine, hoop, prices } = input;
-  const seconds = new Map<number, (treatment: Treatment) => number>();
-  const secondsAt = (speedSpm: number) => {
-    const known = seconds.get(speedSpm);
-    if (known) return known;
-    const slower = { ...machine, speedSpm: { ...machine.speedSpm, value: speedSpm } };
-    const before = sewSeconds(design, slower) - secondsOfStitches(sewn.stitches, slower);
-    const memo = new Map<Treatment, number>();
-    const of = (treatment: Treatment) => {
-      const time = memo.get(treatment) ?? before + secondsOfStitches(treatment.sewn.stitches, slower);
-      memo.set(treatment, time);
-      return time;
-    };
-    seconds.set(speedSpm, of);
-    return of;
-  };
-  return (stack, treatment) => {
-    const { topping, speedSpm } = finishingFor(job, machine, stack);
-    return costOf({
-      stack,
-      topping,
-      hoop,
-      design: job.design,
-      threadMm: treatment.thread.threadMm,
-      bobbinMm: treatment.thread.bobbinMm,
-      sewSeconds: secondsAt(speedSpm)(treatment),
-      prices,
-    });
+/**
+ * What each stack costs under a treatment. Machine time is that of the file, at the plan's speed, and what the changed underlay adds or saves.
+ */
+function costsOf(input: SearchInput): (treatment: Treatment) => (stack: readonly StackedSheet[]) => Cost {
+  const { job, design, sewn, hoop, prices } = input;
+  const { topping, speedSpm } = toolsFor(job, input.machine);
+  const machine = { ...input.machine, speedSpm: { ...input.machine.speedSpm, value: speedSpm } };
+  const apartFromStitches = sewSeconds(design, machine) - secondsOfStitches(sewn.stitches, machine);
+  return ({ thread, sewn: { stitches } }) => {
+    const sewSeconds = apartFromStitches + secondsOfStitches(stitches, machine);
+    return (stack) => costOf({ stack, topping, hoop, design: job.design, ...thread, sewSeconds, prices });
   };
 }

@@ -22,5 +22,3 @@ export const ownUnderlayWords = (kinds: readonly UnderlayKind[]): string =>
 export const inWords = (mm: number): string => `${mm.toFixed(2)} mm (${mmToInch(mm).toFixed(3)} in)`;
 
 export const launderings = (washes: number): string => (washes === 1 ? 'one wash' : `${washes} washes`);
-
-export const counted = (n: number, one: string): string => `${n} ${one}${n === 1 ? '' : 's'}`;

@@ -85,6 +85,14 @@ const rectangle = (id: string, name: string, width: number, height: number): Hoo
 });
 
 /**
+ * Whether the field holds a design of that size with its middle in the middle; in a round one no corner of the design's frame may stand out.
+ */
+export const fieldHolds = ({ shape, ...field }: HoopField, widthMm: number, heightMm: number): boolean =>
+  shape === 'round'
+    ? Math.hypot(widthMm, heightMm) <= field.widthMm.value
+    : widthMm <= field.widthMm.value && heightMm <= field.heightMm.value;
+
+/**
  * Usual fields. They differ from maker to maker and with the foot and the arms, so the figure in the machine's own
  * manual goes before these.
  */

@@ -10,6 +10,7 @@ import type { ObjectAdviceReport, PlanReport, PlanRiskReport } from './advice-re
 import { cautionsFor } from './cautions.js';
 import { bareRiskReport, conditionsReport } from './risk-report.js';
 import { round } from './round.js';
+import { shownPlan } from './shown-plan.js';
 import type { VetReport } from './vet-report.js';
 
 export interface AdviseReport {
@@ -49,13 +50,14 @@ export interface AdviseInput {
 export function adviseReport(input: AdviseInput): AdviseReport {
   const { plans, recommended, conditions, catalogue, hoop, accepted } = input;
   const reports = plans.map((plan) => planReport(plan, conditions, catalogue));
-  const shown = recommended ?? plans[plans.length - 1];
+  const recommendedReport = recommended ? reports[plans.indexOf(recommended)] : null;
+  const shown = shownPlan({ recommended: recommendedReport, plans: reports });
   const named = conditionsReport({ ...conditions, stack: shown.stack, stackGiven: true }, catalogue);
   return {
     schema: 'lieflat/advise@1',
     file: { ...input.file },
     fabric: conditions.fabric,
-    recommended: recommended ? reports[plans.indexOf(recommended)] : null,
+    recommended: recommendedReport,
     plans: reports,
     mustChange: [...input.mustChange],
     accepted: { ...accepted },

@@ -1,4 +1,5 @@
 /** The plans for a person at a terminal: what to do first, then why, then what else there is. */
+import { demand } from '../advice/why.js';
 import { underlayWords } from '../advice/words.js';
 import type { ObjectAdviceReport, PlanReport, PlanRiskReport } from './advice-report.js';
 import type { AdviseReport } from './advise-report.js';
@@ -8,6 +9,7 @@ import { idsInWords, moneyWords } from './plan-words.js';
 import { printable } from './printable.js';
 import { bareLength, count, counted, fixed, length } from './quantities.js';
 import { riskPaint, riskWord } from './risk-word.js';
+import { shownPlan } from './shown-plan.js';
 import type { TextOptions } from './text-options.js';
 import { textTable } from './text-table.js';
 import { wrap } from './wrap.js';
@@ -18,8 +20,8 @@ const MOST = 6;
 
 /** Sets a report as text. Every line fits the width; names are made safe for a terminal. */
 export function adviseToText(report: AdviseReport, options: TextOptions, all = false): string {
-  const { recommended, plans } = report;
-  const shown = recommended ?? flattest(plans);
+  const { recommended } = report;
+  const shown = shownPlan(report);
   return `${[
     [...headline(report, options), ...planLines(report, shown, options)],
     sentences(recommended ? 'Why' : 'Why this is the flattest', shown.why, options),
@@ -34,26 +36,19 @@ export function adviseToText(report: AdviseReport, options: TextOptions, all = f
     .join('\n')}`;
 }
 
-const flattest = (plans: readonly PlanReport[]): PlanReport =>
-  plans.reduce((best, plan) => (plan.riskWashed.wrinkleMm < best.riskWashed.wrinkleMm ? plan : best));
-
 function headline({ file, fabricName, recommended, accepted }: AdviseReport, options: TextOptions): string[] {
   const { width, paint = NO_PAINT } = options;
   const word = recommended ? 'DO THIS' : 'NO PLAN IS GOOD ENOUGH';
   const dress = recommended ? paint.sound : paint.fail;
   const text = `${printable(file.path)} on ${printable(fabricName)}`;
   const [first, ...more] = wrap(text, width, `${word}  `, INDENT);
-  const asked =
-    accepted.washes > 0
-      ? `grade ${accepted.grade} as sewn and ${accepted.washedGrade} after ${counted(accepted.washes, 'wash', 'washes')}`
-      : `grade ${accepted.grade} as sewn`;
   return [
     `${dress(word)}${paint.strong(first.slice(word.length))}`,
     ...more.map((line) => paint.strong(line)),
     ...(recommended
       ? []
       : wrap(
-          `Nothing that may lie behind these goods keeps ${asked}, which the shop asks for. This comes nearest:`,
+          `Nothing that may lie behind these goods keeps ${demand(accepted)}, which the shop asks for. This comes nearest:`,
           width,
           INDENT,
         )),

@@ -1,4 +1,5 @@
 /** The risk of one design for a person at a terminal: plain words first, then millimetres, then why. */
+import { MOST_DRAWN_MM } from '../mechanics/pull-in.js';
 import { driverWords, sourceWords } from './driver-words.js';
 import { backingWords, labelled } from './labelled.js';
 import { NO_PAINT } from './paint.js';
@@ -80,9 +81,6 @@ function drivers({ risk, stack }: PuckerReport, { width }: TextOptions): string[
     }),
   ];
 }
-
-/** Movement of an edge up to which a design can be drawn to meet it, mm (common practice, no source). */
-const MOST_DRAWN_MM = 1;
 
 function objectTable(report: PuckerReport, options: TextOptions, all: boolean): string[] {
   const { units, width } = options;

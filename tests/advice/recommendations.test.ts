@@ -1,9 +1,10 @@
 /** What is recommended on the sample designs agrees with what the trade does: every entry is common practice, no source. */
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
+import type { Advice } from '../../lib/advice/advise.js';
 import { decodeDesign } from '../../lib/format/decode.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
-import { type Advice, adviseOn, type Vetting, vetDesign } from '../../lib/pipeline.js';
+import { adviseOn, type Vetting, vetDesign } from '../../lib/pipeline.js';
 import { DEFAULT_SHOP } from '../../lib/profile.js';
 
 async function vetted(name: string): Promise<Vetting> {

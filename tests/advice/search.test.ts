@@ -1,8 +1,9 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import type { Advice } from '../../lib/advice/advise.js';
 import { SAME_HEIGHT_MM } from '../../lib/advice/front.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { gradeOf, scoreOf } from '../../lib/mechanics/score.js';
-import { type Advice, adviseOn, type Vetting, vetDesign } from '../../lib/pipeline.js';
+import { adviseOn, type Vetting, vetDesign } from '../../lib/pipeline.js';
 import { DEFAULT_SHOP, type Shop } from '../../lib/profile.js';
 import { HEAVY_UNDERLAY } from '../../lib/report/columns.js';
 import { Needle } from '../report/little-design.js';

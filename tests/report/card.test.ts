@@ -7,10 +7,10 @@ import { parseStack } from '../../lib/mechanics/stack-notation.js';
 import { operatorCard } from '../../lib/report/html/card.js';
 import { colourBlocks, colourTables, layOutColours } from '../../lib/report/html/card-colours.js';
 import { recordLines, underlayNotation } from '../../lib/report/html/card-record.js';
-import { planOnCard } from '../../lib/report/html/plan-on-card.js';
 import { grainWords, layersOf, turnWords } from '../../lib/report/html/stack-layers.js';
 import { textHeight } from '../../lib/report/html/text-height.js';
 import { originOffset, reducedDrawing, roundReduction } from '../../lib/report/html/true-scale.js';
+import { shownPlan } from '../../lib/report/shown-plan.js';
 import { blocksOf, cardInput, hoopNamed, OPTIONS, PLAN, sampleDesign } from './card-input.js';
 import { littleCrest } from './little-design.js';
 
@@ -156,7 +156,7 @@ describe('the card', () => {
   it('says at the top that no plan is good enough, and shows the flattest', async () => {
     const flattest = { ...PLAN, speedSpm: 600, riskWashed: { ...PLAN.riskWashed, wrinkleMm: 0.2 } };
     const advised = { recommended: null, plans: [PLAN, flattest], mustChange: ['Split the wide columns.'] };
-    expect(planOnCard(advised)).toBe(flattest);
+    expect(shownPlan(advised)).toBe(flattest);
     const card = await operatorCard(cardInput(littleCrest(), { advised }), OPTIONS);
     expect(card).toMatch(/class="alert">ASK BEFORE SEWING: .*grade 3\.5 as sewn.*Split the wide columns\./);
     expect(card).toContain('600 a minute');

@@ -1,10 +1,12 @@
 /** The plans as a page by itself: what to do, why, and what else there is. */
+import { demand } from '../../advice/why.js';
 import { underlayWords } from '../../advice/words.js';
 import type { PlanReport, PlanRiskReport } from '../advice-report.js';
 import type { AdviseReport } from '../advise-report.js';
 import { idsInWords, moneyWords } from '../plan-words.js';
 import { bareLength, count, fixed, length, type Units } from '../quantities.js';
 import { riskWord } from '../risk-word.js';
+import { shownPlan } from '../shown-plan.js';
 import { html, tag } from './markup.js';
 import { htmlPage } from './page.js';
 import { SORT_SCRIPT } from './sort-script.js';
@@ -16,10 +18,8 @@ import { factList, htmlTable } from './table.js';
  */
 export function advisePage(report: AdviseReport, { title, units }: { title: string; units: Units }): string {
   const { recommended, plans, accepted, considered } = report;
-  const shown =
-    recommended ??
-    plans.reduce((best, plan) => (plan.riskWashed.wrinkleMm < best.riskWashed.wrinkleMm ? plan : best));
-  const asked = `grade ${accepted.grade} as sewn${accepted.washes > 0 ? ` and grade ${accepted.washedGrade} after ${accepted.washes} washes` : ''}`;
+  const shown = shownPlan(report);
+  const asked = demand(accepted);
   const body = [
     tag(
       'header',

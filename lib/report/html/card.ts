@@ -4,27 +4,27 @@ import { mmToInch } from '../../core/units.js';
 import type { Design } from '../../format/design.js';
 import type { Stitches } from '../../format/stitches.js';
 import { type Catalogue, find } from '../../materials/catalogue.js';
-import type { HoopField, Place } from '../../materials/places.js';
+import { fieldHolds, type HoopField, type Place } from '../../materials/places.js';
 import type { DesignMeasures } from '../../measure/measures.js';
 import type { MachineProfile } from '../../measure/sew-time.js';
 import type { RiskMaps } from '../../mechanics/risk.js';
 import type { PlanReport, PlanRiskReport } from '../advice-report.js';
 import type { AdviseReport } from '../advise-report.js';
+import { LOWEST_MM } from '../height-bands.js';
 import { idsInWords, moneyWords } from '../plan-words.js';
 import { count, counted, duration, fixed, length, size, threadLength, type Units } from '../quantities.js';
 import { riskWord } from '../risk-word.js';
+import { shownPlan } from '../shown-plan.js';
 import { type ColourLayout, colourBlocks, colourTables, layOutColours } from './card-colours.js';
 import { cardCss } from './card-css.js';
 import { chooseLayout } from './card-layout.js';
 import { recordSection } from './card-record.js';
-import { LOWEST_MM, riskPicture } from './card-risk.js';
+import { riskPicture } from './card-risk.js';
 import { checksBefore, USUAL_CAUTIONS } from './card-words.js';
 import { hoopInset } from './hoop-inset.js';
-import { holds } from './hoop-outline.js';
 import { html, tag } from './markup.js';
 import { htmlPage } from './page.js';
 import type { PaperName } from './paper.js';
-import { planOnCard } from './plan-on-card.js';
 import { stackLayers } from './stack-layers.js';
 import { factList } from './table.js';
 import { type DrawingPlan, originOffset, trueScale } from './true-scale.js';
@@ -41,7 +41,7 @@ export interface CardInput {
   hoop: HoopField | null;
   /** Where on the garment, if that is known. */
   place?: Place;
-  /** Of the shown plan ({@link planOnCard}) after its washes, with its underlay. */
+  /** Of the shown plan ({@link shownPlan}) after its washes, with its underlay. */
   maps: Pick<RiskMaps, 'grid' | 'wrinkleMm'>;
   machine: MachineProfile;
   catalogue: Catalogue;
@@ -145,7 +145,7 @@ const list = (look: string, lines: readonly string[]): string =>
 /** All words of the card but those about the picture's scale, as plain text: to be measured first and set afterwards. */
 function textsOf(input: CardInput, { title, units, cost }: CardOptions) {
   const { advice, designMeasures, design, stitches, hoop, place, catalogue } = input;
-  const plan = planOnCard(advice);
+  const plan = shownPlan(advice);
   // At the plan's pace, not at the machine's.
   const machine = {
     ...input.machine,
@@ -175,7 +175,7 @@ function textsOf(input: CardInput, { title, units, cost }: CardOptions) {
       ...(cost ? [`cost a piece ${moneyWords(plan.cost.total, plan.cost.currency)}`] : []),
     ].join(' · '),
     alerts: [
-      ...(hoop && !holds(hoop, designMeasures.bounds)
+      ...(hoop && !fieldHolds(hoop, designMeasures.widthMm, designMeasures.heightMm)
         ? [
             'DO NOT SEW IN THIS HOOP: the design stands out of the field of the hoop that is named here, or its corners may. The needle would hit the frame.',
           ]

@@ -11,12 +11,6 @@ export function fieldBounds({ widthMm, heightMm }: HoopField, design: Bounds): B
   return { minX: x - w, minY: y - h, maxX: x + w, maxY: y + h };
 }
 
-/** Whether the needle stays in the field when the design is centred; in a round one no corner of the design's frame may stand out. */
-export function holds({ shape, widthMm, heightMm }: HoopField, design: Bounds): boolean {
-  const [w, h] = [design.maxX - design.minX, design.maxY - design.minY];
-  return shape === 'round' ? Math.hypot(w, h) <= widthMm.value : w <= widthMm.value && h <= heightMm.value;
-}
-
 /**
  * Its outline, dashed.
  *

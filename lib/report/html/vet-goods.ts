@@ -6,7 +6,7 @@ import { riskWords } from '../summary.js';
 import type { VetReport } from '../vet-report.js';
 import { html, tag } from './markup.js';
 import { factList, htmlTable } from './table.js';
-import { kindWords } from './vet-objects.js';
+import { NAMING_COLUMNS } from './vet-objects.js';
 
 /** Nothing where no goods were named. @param id of the section */
 export function goodsParts(report: VetReport, id: string, units: Units): string {
@@ -51,18 +51,7 @@ function riskTable({ objects, risk }: VetReport, id: string, units: Units): stri
       'What is foreseen at each object, the worst first; the range is what may come of what is not known exactly',
     rows: rows.toSorted((a, b) => b.risk.wrinkleMm - a.risk.wrinkleMm || a.object.id - b.object.id),
     columns: [
-      {
-        head: 'object',
-        number: true,
-        namesRow: true,
-        cell: ({ object }) => String(object.id),
-        sortBy: ({ object }) => object.id,
-      },
-      {
-        head: 'kind',
-        cell: ({ object }) => kindWords(object),
-        sortBy: ({ object }) => kindWords(object),
-      },
+      ...NAMING_COLUMNS,
       {
         head: 'risk',
         cell: ({ risk: { grade } }) => `${riskWord(grade)} (grade ${grade})`,
@@ -98,9 +87,9 @@ function riskTable({ objects, risk }: VetReport, id: string, units: Units): stri
 }
 
 function adviceParts({ advice, objects }: VetReport): string {
-  const whole = lines(advice);
+  const whole = advice?.text ?? [];
   const each = objects
-    .map((object) => [object.id, lines(object.advice)] as const)
+    .map((object) => [object.id, object.advice?.text ?? []] as const)
     .filter(([, text]) => text.length > 0);
   if (whole.length === 0 && each.length === 0) return '';
   return [
@@ -108,9 +97,4 @@ function adviceParts({ advice, objects }: VetReport): string {
     whole.length > 0 ? tag('ul', {}, ...whole.map((line) => tag('li', {}, html(line)))) : '',
     each.length > 0 ? factList(each.map(([id, text]) => [`object ${id}`, text.map(html).join('<br>')])) : '',
   ].join('\n');
-}
-
-/** An advice in words, a line each. */
-function lines(advice: object | null): readonly string[] {
-  return advice !== null && 'text' in advice && Array.isArray(advice.text) ? advice.text.map(String) : [];
 }

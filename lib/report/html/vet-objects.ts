@@ -6,6 +6,22 @@ import type { ObjectReport, VetReport } from '../vet-report.js';
 import { html, tag } from './markup.js';
 import { htmlTable, type TableColumn } from './table.js';
 
+/** Which object a row is about. */
+export const NAMING_COLUMNS: readonly TableColumn<{ object: ObjectReport }>[] = [
+  {
+    head: 'object',
+    number: true,
+    namesRow: true,
+    cell: ({ object }) => String(object.id),
+    sortBy: ({ object }) => object.id,
+  },
+  {
+    head: 'kind',
+    cell: ({ object }) => kindWords(object),
+    sortBy: ({ object }) => kindWords(object),
+  },
+];
+
 /** Every object in sewing order. @param id of the section */
 export function objectTable(report: VetReport, id: string, units: Units): string {
   const rows = rankObjects(report);
@@ -34,18 +50,7 @@ export function objectTable(report: VetReport, id: string, units: Units): string
       'Width is what 95 of 100 stitches across a column stay within; spacing and stitch are the middle value',
     rows: rows.toSorted((a, b) => a.object.id - b.object.id),
     columns: [
-      {
-        head: 'object',
-        number: true,
-        namesRow: true,
-        cell: ({ object }) => String(object.id),
-        sortBy: ({ object }) => object.id,
-      },
-      {
-        head: 'kind',
-        cell: ({ object }) => kindWords(object),
-        sortBy: ({ object }) => kindWords(object),
-      },
+      ...NAMING_COLUMNS,
       figure('colour', ({ block }) => block, String),
       { head: `middle x, y ${units}`, number: true, cell: ({ object }) => middle(object) },
       figure(`width ${units}`, ({ widthMm }) => widthMm?.p95 ?? null, lengthOf),
@@ -74,7 +79,7 @@ export function objectTable(report: VetReport, id: string, units: Units): string
   });
 }
 
-export const kindWords = ({ split, kind }: ObjectReport): string => (split ? 'split satin' : kind);
+const kindWords = ({ split, kind }: ObjectReport): string => (split ? 'split satin' : kind);
 
 function lockWords({ locks: { start, end } }: ObjectReport): string {
   if (start && end) return 'both';

@@ -1,0 +1,32 @@
+import { type AdviceWish, LieflatError, readDesignFile, vetDesign } from '../lib/index.js';
+import { factsOf } from './facts.js';
+import { type Goods, goodsRequest } from './goods.js';
+import type { Io } from './io.js';
+import type { Everywhere, Fit } from './options.js';
+import { pathFrom, settingsOf } from './settings.js';
+
+export interface PlanArgs extends Everywhere, Fit, Omit<Goods, 'fabric'> {
+  words: readonly string[];
+  fabric: string;
+}
+
+/**
+ * What commands that plan the sewing of a design start from: the shop, the design vetted, and what is asked for.
+ * @throws LieflatError `undecodable` where the file holds no stitch; and what reading and looking up throw
+ */
+export async function toPlan(args: PlanArgs, io: Io) {
+  const { shop, place, hoop } = await settingsOf(args, io);
+  // With a fabric there always is a request.
+  const wish: AdviceWish = { ...goodsRequest(args, args.stack)!, ...(hoop && { hoop }) };
+  const file = await readDesignFile(pathFrom(io, args.words[0]));
+  const facts = factsOf(file);
+  const vetting = vetDesign(file.design, { shop, place, hoop, file: facts });
+  if (vetting.stitches.count === 0)
+    throw new LieflatError({
+      code: 'undecodable',
+      place: file.path,
+      what: 'no stitch is in this file',
+      todo: 'ask for the file again; lieflat vet says what it does hold',
+    });
+  return { shop, place, wish, path: file.path, facts, vetting };
+}
