@@ -84,7 +84,8 @@ export class CircleSearch {
         const dx = spots[a].x - spots[b].x;
         const dy = spots[a].y - spots[b].y;
         const d = Math.sqrt(dx * dx + dy * dy);
-        if (d > 2 * (radius + SLACK_MM)) continue;
+        // The square of a distance can come out as nothing: then they are one place, and there is no line through both.
+        if (d === 0 || d > 2 * (radius + SLACK_MM)) continue;
         const mx = (spots[a].x + spots[b].x) / 2;
         const my = (spots[a].y + spots[b].y) / 2;
         const h = Math.sqrt(Math.max(0, radius * radius - (d * d) / 4)) / d;

@@ -73,6 +73,22 @@ describe('findings', () => {
   it('hold only finite figures and places of their own stitches, and change nothing', () => {
     const place = fc.oneof(fc.double({ min: -300, max: 300, noNaN: true }), fc.integer({ min: -2, max: 2 }));
     const points = fc.array(fc.tuple(place, place), { minLength: 5, maxLength: 60 });
+    // Places that differ, though the square of their distance comes out as nothing.
+    const onePlace = [
+      [0, 0.15000100000000002],
+      [0, 0],
+      [0, 1],
+      [0, 2],
+      [0, 0],
+      [0, 0],
+    ] as [number, number][];
+    const almostOnePlace = [
+      [0, 0],
+      [0, 0],
+      [0, 0],
+      [-5e-324, 0],
+      [1, -1],
+    ] as [number, number][];
     fc.assert(
       fc.property(points, points, fc.constantFrom('jump', 'trim', 'stop'), (a, b, way) => {
         const sketch = new Sketch().column(a);
@@ -90,6 +106,7 @@ describe('findings', () => {
           expect(message).not.toMatch(/NaN|undefined|Infinity/);
         }
       }),
+      { examples: [[onePlace, almostOnePlace, 'jump']] },
     );
   });
 
