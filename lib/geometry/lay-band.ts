@@ -14,7 +14,7 @@ const WINDOW_MM = 4;
 const STEPS = 24;
 const NEAR_ENOUGH_MM = 0.005;
 /** The ends of a column leave at least this share of it between them. */
-const LEAST_LEFT = 0.6;
+const LEAST_LEFT = 0.5;
 /** The end of a lap round a closed column keeps this far from its beginning, mm. */
 const LAP_GAP_MM = 1;
 
