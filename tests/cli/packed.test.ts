@@ -85,7 +85,11 @@ describe('the program as it is packed for its users', () => {
   it.each(['picture.svg', 'picture.png'])('draws %s as the sources do', async (name) => {
     const { folder, at } = shopFolder();
     expect((await lieflat(['draw', at('crest.dst'), '-o', at(`sources-${name}`)])).code).toBe(0);
-    expect(await packed(['draw', 'crest.dst', '-o', name], folder)).toEqual({ code: 0, out: '', err: '' });
+    expect(await packed(['draw', 'crest.dst', '-o', name], folder)).toEqual({
+      code: 0,
+      out: '',
+      err: expect.stringMatching(new RegExp(`^wrote ${name.replace('.', '\\.')} \\([\\d.]+ kB\\)\\n$`)),
+    });
     expect(readFileSync(at(name))).toEqual(readFileSync(at(`sources-${name}`)));
   });
 
