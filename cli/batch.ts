@@ -1,4 +1,10 @@
-import { type DesignFile, LieflatError, listDesignFiles, readDesignFile } from '../lib/index.js';
+import {
+  DEFAULT_MAX_BYTES,
+  type DesignFile,
+  LieflatError,
+  listDesignFiles,
+  readDesignFile,
+} from '../lib/index.js';
 import { badArgument } from './bad-argument.js';
 import { errorLine } from './error-lines.js';
 import { type Io, print } from './io.js';
@@ -29,7 +35,7 @@ export async function batchOf(words: readonly string[], io: Io): Promise<Batch> 
 /** Reads one file of a batch; one that cannot be read is reported and counted, and gives null. */
 export async function readOne(path: string, batch: Batch, io: Io): Promise<DesignFile | null> {
   try {
-    return await readDesignFile(path);
+    return await readDesignFile(path, io);
   } catch (error) {
     if (!(error instanceof LieflatError)) throw error;
     await print(io.stderr, errorLine(error));
@@ -39,10 +45,23 @@ export async function readOne(path: string, batch: Batch, io: Io): Promise<Desig
 }
 
 async function listedPaths(io: Io): Promise<string[]> {
+  const { maxBytes = DEFAULT_MAX_BYTES } = io;
   const decoder = new TextDecoder();
   let text = '';
+  let bytes = 0;
   for await (const piece of io.stdin) {
+    bytes += Buffer.byteLength(piece);
+    if (bytes > maxBytes) throw listTooLarge(maxBytes);
     text += typeof piece === 'string' ? piece : decoder.decode(piece, { stream: true });
   }
   return (text + decoder.decode()).split(/\r?\n/).filter((line) => line.trim() !== '');
+}
+
+function listTooLarge(maxBytes: number): LieflatError {
+  return new LieflatError({
+    code: 'too-large',
+    place: 'standard input',
+    what: `the list has more than the ${maxBytes} bytes that are read`,
+    todo: 'check that it is a list of paths, or raise the limit with --max-bytes',
+  });
 }

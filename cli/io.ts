@@ -16,6 +16,10 @@ export interface Io {
   isTTY: boolean;
   /** Width of that terminal. */
   columns: number | undefined;
+  /** The largest file that is read, where a limit was given. */
+  maxBytes?: number;
+  /** The one folder that is written to, where one was given. */
+  outDir?: string;
 }
 
 /**

@@ -30,6 +30,8 @@ export const everywhere = {
   profile: value(
     "<file> the shop's own settings; without it lieflat.config.json is looked for from here upward",
   ),
+  'max-bytes': value('<size> refuse larger files, as 5MB; 32MB if not said'),
+  'out-dir': value('<folder> write files into it and nowhere else'),
   debug: flag('show where in the program an error came from'),
 };
 export type Everywhere = Given<typeof everywhere>;

@@ -8,7 +8,7 @@ import {
 } from '../lib/index.js';
 import { type Io, print, printWidth } from './io.js';
 import type { Report } from './options.js';
-import { pathFrom } from './settings.js';
+import { pathFrom, targetFrom } from './settings.js';
 
 /** Control sequence EL of ECMA-48: erase from here to the end of the line. */
 const CLEAR_LINE = '\u001b[K';
@@ -42,7 +42,8 @@ export async function writeOut(
   options: WriteOptions,
   io: Io,
 ): Promise<void> {
-  await writeFileSafely(pathFrom(io, name), content, options);
+  const { path, within } = targetFrom(io, name);
+  await writeFileSafely(path, content, { ...options, within });
   await print(io.stderr, `wrote ${printable(name)} (${fileSize(Buffer.byteLength(content))})\n`);
 }
 
@@ -64,7 +65,9 @@ interface Targets {
 export async function refuseTargets({ words = [], out, map, force }: Targets, io: Io): Promise<void> {
   const inputs = words.map((word) => pathFrom(io, word));
   for (const name of [out, map]) {
-    if (name !== undefined) await refuseTarget(pathFrom(io, name), { force, inputs });
+    if (name === undefined) continue;
+    const { path, within } = targetFrom(io, name);
+    await refuseTarget(path, { force, inputs, within });
   }
 }
 

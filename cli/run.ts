@@ -6,6 +6,7 @@ import { COMMANDS } from './commands.js';
 import { errorLine, traceOf } from './error-lines.js';
 import { type Io, print } from './io.js';
 import { refuseTargets } from './output.js';
+import { within } from './within.js';
 
 /** Options that stand without a command; the last is how a shell asks for completions. */
 const ALONE = ['--help', '-h', '--version', '--get-yargs-completions'];
@@ -43,9 +44,10 @@ async function dispatch(argv: readonly string[], io: Io): Promise<number> {
     if (request.text !== '') await print(io.stdout, `${request.text}\n`);
     return EXIT.clean;
   }
-  await refuseTargets(request.args, io);
+  const world = within(io, request.args);
+  await refuseTargets(request.args, world);
   // What a handler expects was held against its options where the table was made.
-  return (await request.command.load())(request.args as never, io);
+  return (await request.command.load())(request.args as never, world);
 }
 
 function packageVersion(): string {

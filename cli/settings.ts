@@ -1,4 +1,4 @@
-import { isAbsolute, join } from 'node:path';
+import { isAbsolute, join, resolve } from 'node:path';
 import {
   DEFAULT_SHOP,
   findUpward,
@@ -34,12 +34,18 @@ export function pathFrom(io: Io, path: string): string {
   return isAbsolute(path) || io.cwd === process.cwd() ? path : join(io.cwd, path);
 }
 
+/** Where a file that is named on the command line is written, and the folder that it must not leave. */
+export function targetFrom(io: Io, name: string): { path: string; within: string | undefined } {
+  const { outDir } = io;
+  return { path: outDir === undefined ? pathFrom(io, name) : resolve(outDir, name), within: outDir };
+}
+
 /** The shop of `--profile`, or of the nearest profile upward from the working directory, or the built-in one. */
 export async function shopOf(args: Everywhere, io: Io): Promise<Shop> {
   const given = args.profile;
   const path = given === undefined ? await findUpward(PROFILE_NAME, io.cwd) : pathFrom(io, given);
   if (path === null) return DEFAULT_SHOP;
-  return readProfile(new TextDecoder().decode(await readBytes(path)), path);
+  return readProfile(new TextDecoder().decode(await readBytes(path, io)), path);
 }
 
 async function placeOf(id: string | undefined, shop: Shop): Promise<Place | undefined> {

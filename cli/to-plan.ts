@@ -18,7 +18,7 @@ export async function toPlan(args: PlanArgs, io: Io) {
   const { shop, place, hoop } = await settingsOf(args, io);
   // With a fabric there always is a request.
   const wish: AdviceWish = { ...goodsRequest(args, args.stack)!, ...(hoop && { hoop }) };
-  const file = await readDesignFile(pathFrom(io, args.words[0]));
+  const file = await readDesignFile(pathFrom(io, args.words[0]), io);
   const facts = factsOf(file);
   const vetting = vetDesign(file.design, { shop, place, hoop, file: facts });
   if (vetting.stitches.count === 0)

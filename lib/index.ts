@@ -43,7 +43,13 @@ export {
 export { Break, penetrations, type Stitches } from './format/stitches.js';
 export { findUpward } from './io/find-upward.js';
 export { type DesignFileList, listDesignFiles } from './io/list-files.js';
-export { type DesignFile, type ReadOptions, readBytes, readDesignFile } from './io/read-file.js';
+export {
+  DEFAULT_MAX_BYTES,
+  type DesignFile,
+  type ReadOptions,
+  readBytes,
+  readDesignFile,
+} from './io/read-file.js';
 export { refuseTarget, type WriteOptions, writeFileSafely } from './io/write-file.js';
 export type { Catalogue, Shelf } from './materials/catalogue.js';
 export type { CatalogueOverrides } from './materials/overrides.js';

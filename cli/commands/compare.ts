@@ -27,7 +27,7 @@ export const compare: Handler<CompareArgs> = async (args, io) => {
   const paths = args.words.map((word) => pathFrom(io, word));
   const vettings: Vetting[] = [];
   for (const path of paths) {
-    const file = await readDesignFile(path);
+    const file = await readDesignFile(path, io);
     vettings.push(vetDesign(file.design, { ...settings, file: factsOf(file) }));
   }
   const [before, after] = vettings;

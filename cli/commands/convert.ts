@@ -23,7 +23,7 @@ export const convert: Handler<ConvertArgs> = async (args, io) => {
   if (format === null) {
     throw badArgument('convert needs a file to write', 'write -o and a name that ends in .csv or .dst');
   }
-  const { path, design } = await readDesignFile(pathFrom(io, args.words[0]));
+  const { path, design } = await readDesignFile(pathFrom(io, args.words[0]), io);
   await writeOut(out, encodeDesign(design, format), { force, inputs: [path] }, io);
   // Whoever goes on with the copy must know what was odd in the file it was made from.
   if (design.diagnostics.length > 0) {

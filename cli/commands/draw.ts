@@ -38,7 +38,7 @@ export const draw: Handler<DrawArgs> = async (args, io) => {
   if (by === 'risk' && request === null) {
     throw badArgument('--by risk needs to know the fabric', 'write --fabric and an id beside it');
   }
-  const file = await readDesignFile(pathFrom(io, args.words[0]));
+  const file = await readDesignFile(pathFrom(io, args.words[0]), io);
   const facts = factsOf(file);
   let drawing: Drawing;
   let note: string | undefined;

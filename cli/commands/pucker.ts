@@ -39,7 +39,7 @@ export const pucker: Handler<PuckerArgs> = async (args, io) => {
   const shop = await shopOf(args, io);
   // With a fabric there always is a request.
   const goods = await Promise.all(stacks.map((stack) => goodsOf(goodsRequest(args, stack)!, shop)));
-  const file = await readDesignFile(pathFrom(io, args.words[0]));
+  const file = await readDesignFile(pathFrom(io, args.words[0]), io);
   const vetting = vetDesign(file.design, { file: factsOf(file), shop });
   const risks = await underNotice(WORKING_OUT, io, () => risksOf(vetting, goods, shop));
   const { catalogue, parameters } = shop;

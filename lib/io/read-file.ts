@@ -12,8 +12,8 @@ import {
 import type { Design } from '../format/design.js';
 import { fileError } from './file-errors.js';
 
-/** The largest file that is read unless the caller says otherwise: some twenty million stitches. */
-export const DEFAULT_MAX_BYTES = 64 * 1024 * 1024;
+/** The largest file that is read unless the caller says otherwise: room for the 9,999,999 records that a `.dst` header can count. */
+export const DEFAULT_MAX_BYTES = 32_000_000;
 
 export interface ReadOptions {
   /** Refuse files larger than this; {@link DEFAULT_MAX_BYTES} unless given. */
@@ -110,7 +110,7 @@ function refuseUnlessPlain(path: string, stats: Stats, maxBytes: number): void {
   if (stats.size > maxBytes) {
     refuse(
       `the file has ${stats.size} bytes, more than the ${maxBytes} that are read`,
-      'check that it is a stitch file, or raise the limit',
+      'check that it is the file you mean, or raise the limit with --max-bytes',
       'too-large',
     );
   }

@@ -1,6 +1,6 @@
 import { type BigIntStats, constants } from 'node:fs';
 import { type FileHandle, link, lstat, open, realpath, rename, stat, unlink } from 'node:fs/promises';
-import { dirname, join } from 'node:path';
+import { basename, dirname, isAbsolute, join, relative, sep } from 'node:path';
 import { LieflatError } from '../core/errors.js';
 import { fileError, systemCode } from './file-errors.js';
 
@@ -9,6 +9,8 @@ export interface WriteOptions {
   force?: boolean;
   /** Files that were read: none of them is ever the target, whatever name or link it goes by. */
   inputs?: readonly string[];
+  /** A folder that the file must lie in, whatever name or link leads to it. */
+  within?: string;
 }
 
 /** Temporary files tried beside a target before giving up: more means a folder full of leftovers. */
@@ -24,14 +26,14 @@ const NO_LINKS = new Set(['EPERM', 'ENOSYS', 'ENOTSUP', 'EOPNOTSUPP', 'EMLINK'])
 export async function writeFileSafely(
   path: string,
   content: Uint8Array | string,
-  { force = false, inputs = [] }: WriteOptions = {},
+  options: WriteOptions = {},
 ): Promise<void> {
   try {
-    const { target, stats } = await allowedTarget(path, { force, inputs });
+    const { target, stats } = await allowedTarget(path, options);
     const { file, temporary } = await openBeside(target);
     try {
       await fill(file, content, stats);
-      if (force) await rename(temporary, target);
+      if (options.force) await rename(temporary, target);
       else await moveToNewName(temporary, target, path);
     } catch (error) {
       // What went wrong first is what is told.
@@ -60,10 +62,11 @@ export async function refuseTarget(path: string, options: WriteOptions = {}): Pr
 /** Where the bytes go in the end, and what is there now, if it may be replaced. */
 async function allowedTarget(
   path: string,
-  { force = false, inputs = [] }: WriteOptions,
+  { force = false, inputs = [], within }: WriteOptions,
 ): Promise<{ target: string; stats: BigIntStats | null }> {
   if (/[/\\]$/.test(path)) throw notAFile(path, 'it is the name of a folder');
   const found = await findTarget(path);
+  if (within !== undefined) await refuseOutside(path, found.target, within);
   const { stats } = found;
   if (stats) {
     await refuseInput(path, stats, inputs);
@@ -72,6 +75,21 @@ async function allowedTarget(
     if (!force) throw existsAlready(path);
   }
   return found;
+}
+
+/** Links are followed first: the folder that a file lies in is where it really lies. */
+async function refuseOutside(path: string, target: string, within: string): Promise<void> {
+  const folder = await realpath(within).catch((error) => {
+    throw fileError(error, within, 'writing');
+  });
+  const inside = relative(folder, join(await realpath(dirname(target)), basename(target)));
+  if (inside !== '' && inside !== '..' && !inside.startsWith(`..${sep}`) && !isAbsolute(inside)) return;
+  throw new LieflatError({
+    code: 'unwritable',
+    place: path,
+    what: `it is not in ${within}, the folder that files are written to`,
+    todo: 'give a name that stays in it, or another --out-dir',
+  });
 }
 
 function notAFile(path: string, what: string): LieflatError {
