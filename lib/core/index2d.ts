@@ -4,6 +4,8 @@ import Flatbush from 'flatbush';
 export interface BoxIndex {
   /** Numbers of the boxes that touch the given box, ascending. */
   touching(minX: number, minY: number, maxX: number, maxY: number): number[];
+  /** Whether the test holds of any box that touches the given box; boxes after the first of which it holds are not tried. */
+  some(minX: number, minY: number, maxX: number, maxY: number, test: (box: number) => boolean): boolean;
   /** Numbers of the boxes nearest to the point, nearest first, at most `count` of them within `reach`. */
   nearest(x: number, y: number, count: number, reach?: number): number[];
 }
@@ -18,7 +20,7 @@ export function indexBoxes(boxes: ArrayLike<number>): BoxIndex {
   const count = boxes.length / 4;
   if (!Number.isInteger(count)) throw new RangeError(`${boxes.length} values are no whole number of boxes`);
   // the library refuses to be built for nothing
-  if (count === 0) return { touching: () => [], nearest: () => [] };
+  if (count === 0) return { touching: () => [], some: () => false, nearest: () => [] };
   const tree = new Flatbush(count);
   for (let i = 0; i < count; i++) {
     const [a, b, c, d] = [boxes[4 * i], boxes[4 * i + 1], boxes[4 * i + 2], boxes[4 * i + 3]];
@@ -28,6 +30,15 @@ export function indexBoxes(boxes: ArrayLike<number>): BoxIndex {
   tree.finish();
   return {
     touching: (minX, minY, maxX, maxY) => tree.search(minX, minY, maxX, maxY).sort((a, b) => a - b),
+    some: (minX, minY, maxX, maxY, test) => {
+      let found = false;
+      // what the filter turns down is not gathered
+      tree.search(minX, minY, maxX, maxY, (box) => {
+        found ||= test(box);
+        return false;
+      });
+      return found;
+    },
     nearest: (x, y, n, reach) => tree.neighbors(x, y, n, reach),
   };
 }

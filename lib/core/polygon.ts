@@ -1,4 +1,5 @@
 import { polygonArea, polygonContains } from 'd3-polygon';
+import { squareToSegment } from './distance.js';
 
 export type Point = [x: number, y: number];
 /** Corners of a polygon in order, either way round; the last corner is not the first again. */
@@ -20,15 +21,7 @@ export function contains(ring: Ring, x: number, y: number, marginMm = 1e-9): boo
   if (ring.length >= 3 && polygonContains(ring, [x, y])) return true;
   // d3 counts a left edge as inside and a right edge as outside: every edge counts as inside here
   for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
-    if (distanceToSegment(x, y, ring[j], ring[i]) <= marginMm) return true;
+    if (squareToSegment(x, y, ...ring[j], ...ring[i]) <= marginMm * marginMm) return true;
   }
   return false;
-}
-
-function distanceToSegment(x: number, y: number, a: Point, b: Point): number {
-  const vx = b[0] - a[0];
-  const vy = b[1] - a[1];
-  const l2 = vx * vx + vy * vy;
-  const t = l2 > 0 ? Math.max(0, Math.min(1, ((x - a[0]) * vx + (y - a[1]) * vy) / l2)) : 0;
-  return Math.hypot(x - a[0] - t * vx, y - a[1] - t * vy);
 }

@@ -1,0 +1,52 @@
+import { type BoxIndex, indexBoxes } from '../core/index2d.js';
+import type { Stitches } from '../format/stitches.js';
+import type { StitchObject } from '../segment/objects.js';
+import { CoveringObject } from './covering-object.js';
+
+/** What the top stitching of a design hides: a hole beneath it is a place, mm. */
+export interface Cover {
+  /** Whether a thread of top stitching passes within half a thread width of the place. */
+  underThread(x: number, y: number): boolean;
+  /** Whether the place is under a thread, or inside a column or fill whose lines are at most a thread width apart. */
+  hides(x: number, y: number): boolean;
+  /** From the place to the nearest edge of a thread of top stitching, mm; null where there is no such thread. */
+  gapMm(x: number, y: number): number | null;
+}
+
+/**
+ * The cover of a design. Underlay, ties and travel between objects hide nothing: they are not to be seen, nor to be relied on.
+ * Making it is linear in the stitches; a query looks at the threads near the place alone.
+ *
+ * @param threadMm width of goods that one thread covers
+ */
+export function coverOf(stitches: Stitches, objects: readonly StitchObject[], threadMm: number): Cover {
+  const half = threadMm / 2;
+  const covering = objects
+    .map((object) => new CoveringObject(stitches, object, threadMm))
+    .filter(({ bounds }) => bounds.maxX >= bounds.minX);
+  const index: BoxIndex = indexBoxes(
+    covering.flatMap(({ bounds: { minX, minY, maxX, maxY } }) => [minX, minY, maxX, maxY]),
+  );
+  const any = (x: number, y: number, reach: number, test: (object: CoveringObject) => boolean) =>
+    index.some(x - reach, y - reach, x + reach, y + reach, (k) => test(covering[k]));
+  const underThread = (x: number, y: number) =>
+    any(x, y, half + SAFE_MM, (object) => object.threadWithin(x, y, half));
+  return {
+    underThread,
+    hides: (x, y) => underThread(x, y) || any(x, y, 0, (object) => object.encloses(x, y)),
+    gapMm: (x, y) => {
+      if (covering.length === 0) return null;
+      for (let reach = 2 * threadMm; ; reach *= 2) {
+        let least = Number.POSITIVE_INFINITY;
+        any(x, y, reach, (object) => {
+          least = Math.min(least, object.nearestThread(x, y, Math.min(reach, least)));
+          return false;
+        });
+        if (least <= reach) return Math.max(0, least - half);
+      }
+    },
+  };
+}
+
+/** Objects that only touch the reach of a thread by the last digit are asked as well, mm. */
+const SAFE_MM = 1e-6;

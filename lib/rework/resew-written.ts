@@ -1,0 +1,40 @@
+import { Kind } from '../format/design.js';
+import { TRIM_JUMPS, UNITS_PER_MM } from '../format/dst-record.js';
+import { legsOf } from '../format/record-writer.js';
+import { Break } from '../format/stitches.js';
+import type { EnlargedDesign } from './enlargement.js';
+
+/** A design at the places that a stitch file can say, and how many moves had to become trims for it. */
+export interface WrittenDesign extends EnlargedDesign {
+  readonly trimsAdded: number;
+}
+
+/**
+ * The design as its file will hold it: every place rounded to 0.1 mm, and a jump that has become too long to be made without a trim
+ * (its records would read as one) made a trim.
+ */
+export function asWritten({ design, stitches, objects }: EnlargedDesign): WrittenDesign {
+  const rounded = (mm: number) => Math.round(mm * UNITS_PER_MM) / UNITS_PER_MM;
+  const x = design.x.map(rounded);
+  const y = design.y.map(rounded);
+  const kind = Uint8Array.from(design.kind);
+  const breakBefore = Uint8Array.from(stitches.breakBefore);
+  let trimsAdded = 0;
+  for (let n = 1; n < stitches.count; n++) {
+    if (breakBefore[n] !== Break.jump) continue;
+    const [from, to] = [stitches.record[n - 1], stitches.record[n]];
+    const units = (at: Float64Array) => Math.round((at[to] - at[from]) * UNITS_PER_MM);
+    if (legsOf(units(x), units(y)) <= TRIM_JUMPS) continue;
+    kind[to - 1] = Kind.trim;
+    x[to - 1] = x[to];
+    y[to - 1] = y[to];
+    breakBefore[n] = Break.trim;
+    trimsAdded++;
+  }
+  return {
+    design: { ...design, x, y, kind },
+    stitches: { ...stitches, x: stitches.x.map(rounded), y: stitches.y.map(rounded), breakBefore },
+    objects,
+    trimsAdded,
+  };
+}

@@ -1,0 +1,137 @@
+/** A design sewn again, a little larger, over stitches that were picked out: the new design, and hole by hole what it hides. */
+import type { Design } from '../format/design.js';
+import type { Stitches } from '../format/stitches.js';
+import type { StitchObject } from '../segment/objects.js';
+import { type Cover, coverOf } from './cover.js';
+import type { Enlarge, Enlargement } from './enlargement.js';
+import { machineScaled } from './machine-scaled.js';
+import { type ExposedHole, type Holes, HoleTests, holesOf, roomMm } from './resew-holes.js';
+import type { ResewMode } from './resew-mode.js';
+import { betterOffset, type Offset, STEPS_PER_ONE, smallestScale, stepOfFewest } from './resew-search.js';
+import { asWritten, type WrittenDesign } from './resew-written.js';
+
+const ENLARGE: Partial<Record<ResewMode, Enlarge>> = { machine: machineScaled };
+
+/** Full tests of all holes that a search may take: for the smallest scale, for a better offset, and for the smallest scale there. */
+const SCALE_TESTS = 6;
+const OFFSET_TESTS = 3;
+const AGAIN_TESTS = 3;
+/** Places that may be asked about in any search, however small the design. */
+const ALWAYS_ASKED = 5000;
+
+export interface SewnBefore {
+  readonly design: Design;
+  readonly stitches: Stitches;
+  readonly objects: readonly StitchObject[];
+}
+
+export interface ResewWish {
+  readonly mode: ResewMode;
+  /** Growth and move; without growth the smallest that hides all is looked for and taken. */
+  readonly by: Enlargement | (Offset & { readonly find: true });
+  /** Whether the move was asked for, so that no better one is taken instead. */
+  readonly offsetGiven: boolean;
+  /** Width of goods that one thread covers, mm. */
+  readonly threadMm: number;
+  /** How far off the second hooping may be in the search for a scale, mm. */
+  readonly slackMm: number;
+}
+
+/** What one way of making the design larger hides. */
+export interface ModeOutcome {
+  readonly mode: ResewMode;
+  readonly by: Enlargement;
+  readonly written: WrittenDesign;
+  readonly exposed: readonly ExposedHole[];
+  /** How far off it may be hooped with all still hidden, mm; null where not all are. */
+  readonly roomMm: number | null;
+  /** Smallest growth along x and y alike that hides all, as a fraction, at the move asked for; null where there is none up to 12 %. */
+  readonly smallest: number | null;
+  /** The same for each owner of holes by itself. */
+  readonly smallestByOwner: readonly (number | null)[];
+  /** False where the search for it ended before it was through. */
+  readonly complete: boolean;
+  /** A further move that hides more, and the smallest growth that hides all with it. */
+  readonly better: (Offset & { readonly exposed: number; readonly smallest: number | null }) | null;
+  /** Work of the searches, in tests of all holes. */
+  readonly tests: number;
+}
+
+export interface Resewing {
+  readonly holes: Holes;
+  readonly threadMm: number;
+  readonly slackMm: number;
+  /** The way that was asked for. */
+  readonly chosen: ModeOutcome;
+  /** Every way, in the order of {@link RESEW_MODES}. */
+  readonly modes: readonly ModeOutcome[];
+}
+
+/**
+ * Makes a design larger in the way that is asked for, and looks what it hides, beside what the other ways would. All figures are of the designs as a file holds them:
+ * rounded to 0.1 mm.
+ */
+export function resew(before: SewnBefore, wish: ResewWish): Resewing {
+  const holes = holesOf(before.stitches, before.objects);
+  const modes = Object.entries(ENLARGE).map(([mode, enlarge]) =>
+    outcomeOf(before, holes, wish, mode as ResewMode, enlarge),
+  );
+  return {
+    holes,
+    threadMm: wish.threadMm,
+    slackMm: wish.slackMm,
+    chosen: modes.find(({ mode }) => mode === wish.mode)!,
+    modes,
+  };
+}
+
+function outcomeOf(
+  { design, stitches, objects }: SewnBefore,
+  holes: Holes,
+  { by, offsetGiven, threadMm, slackMm }: ResewWish,
+  mode: ResewMode,
+  enlarge: Enlarge,
+): ModeOutcome {
+  const make = (to: Enlargement) => asWritten(enlarge(design, stitches, objects, to));
+  const coverIn = (made: WrittenDesign): Cover => coverOf(made.stitches, made.objects, threadMm);
+  const tests = new HoleTests();
+  const budget = (full: number) => Math.max(ALWAYS_ASKED, full * holes.count);
+  const grown = (step: number, { dx, dy }: Offset): Enlargement => ({
+    x: step / STEPS_PER_ONE,
+    y: step / STEPS_PER_ONE,
+    dx,
+    dy,
+  });
+  const coverAt = (offset: Offset) => (step: number) => coverIn(make(grown(step, offset)));
+  const search = smallestScale(holes, coverAt(by), tests, slackMm, budget(SCALE_TESTS));
+  const tryOut = (to: Enlargement) => {
+    const written = make(to);
+    const cover = coverIn(written);
+    return { by: to, written, cover, exposed: tests.exposed(holes, cover) };
+  };
+  const further = (move: Offset): Offset => ({ dx: by.dx + move.dx, dy: by.dy + move.dy });
+  const find = 'find' in by;
+  let tried = tryOut(find ? grown(search.step ?? stepOfFewest(holes, coverAt(by), tests), by) : by);
+  const move = betterOffset(holes, tried.cover, tests, tried.exposed, budget(OFFSET_TESTS));
+  let better: ModeOutcome['better'] = null;
+  if (move && find && !offsetGiven) tried = tryOut({ ...tried.by, ...further(move) });
+  else if (move) {
+    const { step } = smallestScale(holes, coverAt(further(move)), tests, slackMm, budget(AGAIN_TESTS));
+    better = { ...move, smallest: fraction(step) };
+  }
+  const searched = tests.asked;
+  return {
+    mode,
+    by: tried.by,
+    written: tried.written,
+    exposed: tried.exposed,
+    roomMm: roomMm(holes, tried.cover, tests, tried.exposed.length),
+    smallest: fraction(search.step),
+    smallestByOwner: search.byOwner.map(fraction),
+    complete: search.complete,
+    better,
+    tests: holes.count > 0 ? searched / holes.count : 0,
+  };
+}
+
+const fraction = (step: number | null): number | null => (step === null ? null : step / STEPS_PER_ONE);

@@ -1,0 +1,104 @@
+import { readdirSync } from 'node:fs';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { readDesignFile } from '../../lib/index.js';
+import { coverOf } from '../../lib/rework/cover.js';
+import { machineScaled } from '../../lib/rework/machine-scaled.js';
+import { asWritten } from '../../lib/rework/resew-written.js';
+import { FAMILIES } from '../generators/families/index.js';
+import { Needle } from '../report/little-design.js';
+import { bruteDistance, sewnOf } from './brute-cover.js';
+
+const SAMPLES = new URL('../../samples/', import.meta.url).pathname;
+/** Width that 40-weight thread covers, mm; common practice, no source. */
+const THREAD = 0.4;
+
+/** Holds the cover of an enlarged design against every hole and every thread, or every `stride`th hole. */
+function expectAsBrute(
+  before: ReturnType<typeof sewnOf>,
+  by: { x: number; y: number; dx: number; dy: number },
+  stride: number,
+): void {
+  const { stitches, objects } = asWritten(machineScaled(before.design, before.stitches, before.objects, by));
+  const cover = coverOf(stitches, objects, THREAD);
+  for (let h = 0; h < before.stitches.count; h += stride) {
+    const [px, py] = [before.stitches.x[h], before.stitches.y[h]];
+    const distance = bruteDistance(stitches, objects, px, py);
+    // within the last digits of a sum either answer is right
+    if (Math.abs(distance - THREAD / 2) > 1e-8)
+      expect(cover.underThread(px, py), `hole ${h}`).toBe(distance < THREAD / 2);
+    const gap = cover.gapMm(px, py);
+    if (distance === Number.POSITIVE_INFINITY) expect(gap).toBeNull();
+    else expect(gap, `hole ${h}`).toBeCloseTo(Math.max(0, distance - THREAD / 2), 9);
+    if (cover.underThread(px, py)) expect(cover.hides(px, py)).toBe(true);
+  }
+}
+
+describe('the cover of a design', () => {
+  it.each(readdirSync(SAMPLES).filter((name) => name.endsWith('.dst')))(
+    'tells holes under a thread of %s as looking at every thread does',
+    async (name) => {
+      const { design } = await readDesignFile(SAMPLES + name);
+      const before = sewnOf(design);
+      const { count } = before.stitches;
+      expectAsBrute(before, { x: 0.05, y: 0.05, dx: 0, dy: 0 }, Math.ceil((count * count) / 4e6));
+    },
+  );
+
+  it('does so for designs of all kinds, however they are grown and moved', () => {
+    const growth = fc.integer({ min: 0, max: 120 }).map((n) => n / 1000);
+    const move = fc.integer({ min: -20, max: 20 }).map((n) => n / 10);
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...Object.keys(FAMILIES)),
+        fc.nat(1e6),
+        fc.record({ x: growth, y: growth, dx: move, dy: move }),
+        (family, seed, by) => {
+          const before = sewnOf(FAMILIES[family](seed).design);
+          const { count } = before.stitches;
+          expectAsBrute(before, by, Math.ceil((count * count) / 1e6));
+        },
+      ),
+      { numRuns: 40 },
+    );
+  });
+
+  it('hides the inside of a column as long as its lines are at most a thread apart', () => {
+    // spacing on one rail is twice the distance of the lines
+    for (const [spacing, hidden] of [
+      [0.4, true],
+      [0.8, true],
+      [1, false],
+    ] as const) {
+      const { stitches, objects } = sewnOf(
+        new Needle().column(0, 0, { width: 6, height: 20, spacing }).end(),
+      );
+      const cover = coverOf(stitches, objects, THREAD);
+      // just inside the left rail, halfway between two needle points: no thread is near, the spacing alone hides
+      const y = spacing * 20.5;
+      expect([cover.underThread(0.02, y), cover.hides(0.02, y)]).toEqual([spacing === 0.4, hidden]);
+      expect(cover.hides(-0.21, y)).toBe(false);
+    }
+  });
+
+  it('hides nothing in a fill of open rows but what its threads lie on', () => {
+    const { stitches, objects } = sewnOf(new Needle().fill(0, 0, { spacing: 0.6 }).end());
+    const cover = coverOf(stitches, objects, THREAD);
+    expect([cover.hides(10, 3), cover.hides(10, 3.2), cover.hides(10, 3.3)]).toEqual([true, true, false]);
+    expect(cover.gapMm(10, 3.3)).toBeCloseTo(0.1, 9);
+  });
+
+  it('lets underlay, ties and travel hide nothing', () => {
+    const { stitches, objects } = sewnOf(
+      new Needle().column(0, 0, { width: 4, height: 20, underlay: 'center-run' }).end(),
+    );
+    expect(objects.map(({ kind, underlay }) => [kind, underlay.kinds])).toEqual([['satin', ['center-run']]]);
+    const [first, last] = objects[0].range;
+    // the column taken away from over its underlay: ties and underlay lie bare
+    const bare = { ...stitches, x: stitches.x.map((x, i) => (i >= first && i <= last ? x + 20 : x)) };
+    const cover = coverOf(bare, objects, THREAD);
+    for (let i = 0; i < first; i++) expect(cover.hides(stitches.x[i], stitches.y[i])).toBe(false);
+    expect(first).toBeGreaterThan(10);
+    expect(coverOf(stitches, [], THREAD).gapMm(2, 2)).toBeNull();
+  });
+});
