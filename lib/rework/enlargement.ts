@@ -18,6 +18,16 @@ export interface EnlargedDesign {
   readonly design: Design;
   readonly stitches: Stitches;
   readonly objects: readonly StitchObject[];
+  /** What could not be laid anew and was grown as it stood, so that its spacing opened; none where it is not said. */
+  readonly left?: readonly LeftPart[];
+}
+
+/** A part of an object that could not be laid anew. */
+export interface LeftPart {
+  readonly object: number;
+  readonly part: 'top' | 'underlay';
+  /** A short clause: why not. */
+  readonly why: string;
 }
 
 /**

@@ -1,0 +1,395 @@
+/** Lays the rows of a string anew between its edges: as many as keep their distance, with needle points inside as found. */
+import { distance } from '../core/distance.js';
+import { nearestCorner, onRail, type Place, type Rail } from './rails.js';
+import { rowPoints } from './row-points.js';
+import { type Edge, LEAST_STITCH_MM, type RowInside, type StringShape } from './string-shape.js';
+
+/** A corner of an edge may be missed by this, mm, before a row is put on it. */
+const MISS_MM = 0.06;
+/** How much the spacing beside such a row may differ from the rest; and where the corner would be missed by more than so many mm. */
+const UNEVEN = 0.075;
+const WIDE_MISS_MM = 0.15;
+const WIDE_UNEVEN = 0.3;
+/** Where rows between two such make up more than this share of the string, the spacing keeps as exactly as that of a whole string. */
+const LONG_SHARE = 0.2;
+/** The string ends on the edge on which it ended, unless that would change the spacing by more, mm. */
+const SPACING_MM = 0.02;
+/** How far out of its edge and into it a row may begin to make the step over to it long enough, mm. */
+const MOST_OUT_MM = 0.06;
+const MOST_IN_MM = 0.35;
+/** Needle points nearer than this are one, mm. */
+const SAME_MM = 0.15;
+/**
+ * A row keeps its needle points, a little farther apart, as long as it gets no longer than by this share of a stitch, and a broken swing
+ * as long as it gets no more than so many times as long.
+ */
+const STRETCH_SHARE = 0.35;
+const SWING_STRETCH = 1.2;
+
+/** A string in the enlarged design. */
+export interface NewEdges {
+  readonly a: Rail;
+  readonly b: Rail;
+  /** How far a short swing's end lies off its edge, from how far it did. */
+  readonly off: (place: Place) => Place;
+  /** How many times as long the way from count `k` to `k + 1` is: as many rows more there are. */
+  readonly stretch: Float64Array;
+  /** Counts by which the edges go on beyond the first and the last row. */
+  readonly before: number;
+  readonly after: number;
+  /** Distance of neighbouring rows, mm (of a column: of neighbouring points on an edge). */
+  readonly spacingMm: number;
+  /** The scale on which places along rows are told. */
+  readonly scale: RowScale;
+}
+
+/** Where edge A is on the scale of places along rows, for a row as found and for a row as laid, mm. */
+export interface RowScale {
+  found(row: RowInside): number;
+  laid(ax: number, ay: number, bx: number, by: number): number;
+}
+
+/** Rows each told from their own middle, as the swings of a column are. */
+export const FROM_THE_MIDDLE: RowScale = {
+  found: ({ ax, ay, bx, by }) => -distance(ax, ay, bx, by) / 2,
+  laid: (ax, ay, bx, by) => -distance(ax, ay, bx, by) / 2,
+};
+
+/**
+ * Rows of a fill, all told from one line across them through their middle: so needle points of neighbouring rows stay beside each other.
+ *
+ * @param axis, newAxis direction of the rows as found and as laid
+ * @param to where a place comes to lie
+ */
+export function sideBySide(
+  rows: readonly RowInside[],
+  axis: Place,
+  newAxis: Place,
+  to: (x: number, y: number) => Place,
+): RowScale {
+  let way = 0;
+  const centre: Place = [0, 0];
+  for (const { ax, ay, bx, by } of rows) {
+    way += (bx - ax) * axis[0] + (by - ay) * axis[1];
+    centre[0] += (ax + bx) / (2 * rows.length);
+    centre[1] += (ay + by) / (2 * rows.length);
+  }
+  const along = (axis: Place, zero: Place) => {
+    const unit = Math.sign(way) / Math.hypot(...axis);
+    return (x: number, y: number) => ((x - zero[0]) * axis[0] + (y - zero[1]) * axis[1]) * unit;
+  };
+  const found = along(axis, centre);
+  return { found: ({ ax, ay }) => found(ax, ay), laid: along(newAxis, to(...centre)) };
+}
+
+/** What was laid. */
+export interface LaidString {
+  /** Needle points, mm. */
+  readonly x: number[];
+  readonly y: number[];
+  /** The two ends of each row among them. */
+  readonly from: number[];
+  readonly to: number[];
+  /** For each row the one as found, of the string, that it is like. */
+  readonly like: number[];
+  /** Whether it ends on the other edge than the string as found. */
+  readonly crossed: boolean;
+  /** Spacing of the rows, as a share of what it was. */
+  readonly spacing: number;
+}
+
+export function layString(
+  shape: StringShape,
+  edges: NewEdges,
+  joined: boolean,
+  mayCross: boolean,
+): LaidString {
+  const ways = new Ways(edges.stretch, edges.before, edges.after);
+  const { count, crossed } = countFor(ways.total, shape.span, edges.spacingMm, mayCross);
+  let counts = evenly(ways, count, []);
+  const missed = cornersMissed(edges, counts, joined);
+  if (missed.length > 0)
+    counts = evenly(ways, count, anchorsFor(missed, ways, count, joined, edges.spacingMm));
+  return new RowLayer(shape, edges, joined).lay(counts, crossed, count / ways.total);
+}
+
+/** How many rows (or ways from row to row) there are in the length of so many: on the same edge at the end, if the spacing bears it. */
+function countFor(
+  total: number,
+  was: number,
+  spacingMm: number,
+  mayCross: boolean,
+): { count: number; crossed: boolean } {
+  const odd = was % 2;
+  const same = Math.max(odd === 0 ? 2 : 1, 2 * Math.round((total - odd) / 2) + odd);
+  const nearest = Math.max(1, Math.round(total));
+  const off = Math.abs(total / same - 1) * spacingMm;
+  if (nearest === same || !mayCross || off <= SPACING_MM) return { count: same, crossed: false };
+  return { count: nearest, crossed: true };
+}
+
+/** The way along a string in rows of the new design, over the count of rows as found. */
+class Ways {
+  private readonly sum: Float64Array;
+  readonly total: number;
+
+  constructor(
+    stretch: Float64Array,
+    private readonly before: number,
+    after: number,
+  ) {
+    this.sum = new Float64Array(stretch.length + 1);
+    for (let k = 0; k < stretch.length; k++) this.sum[k + 1] = this.sum[k] + stretch[k];
+    this.total = before + this.sum[stretch.length] + after;
+  }
+
+  /** The way to a count. */
+  to(t: number): number {
+    const { sum } = this;
+    const last = sum.length - 1;
+    if (t <= 0) return this.before + t;
+    if (t >= last) return this.before + sum[last] + (t - last);
+    const k = Math.floor(t);
+    return this.before + sum[k] + (sum[k + 1] - sum[k]) * (t - k);
+  }
+
+  /** The count at the end of a way. */
+  countAt(way: number): number {
+    const { sum } = this;
+    const last = sum.length - 1;
+    const along = way - this.before;
+    if (along <= 0) return along;
+    if (along >= sum[last]) return last + (along - sum[last]);
+    let low = 0;
+    let high = last;
+    while (high - low > 1) {
+      const middle = (low + high) >> 1;
+      if (sum[middle] <= along) low = middle;
+      else high = middle;
+    }
+    return low + (along - sum[low]) / (sum[high] - sum[low]);
+  }
+}
+
+/** A row that is to lie at a certain count. */
+interface Anchor {
+  readonly row: number;
+  readonly t: number;
+}
+
+/** The count, as found, of each of the new rows 0 to `count`: evenly between the anchors. */
+function evenly(ways: Ways, count: number, anchors: readonly Anchor[]): number[] {
+  const stops = [{ row: 0, way: 0 }, ...anchors.map(({ row, t }) => ({ row, way: ways.to(t) }))];
+  stops.push({ row: count, way: ways.total });
+  const counts: number[] = [];
+  let k = 0;
+  for (let row = 0; row <= count; row++) {
+    while (k + 2 < stops.length && row >= stops[k + 1].row) k++;
+    const [a, b] = [stops[k], stops[k + 1]];
+    counts.push(ways.countAt(a.way + ((b.way - a.way) * (row - a.row)) / (b.row - a.row)));
+  }
+  return counts;
+}
+
+interface Missed {
+  readonly t: number;
+  readonly side: 0 | 1;
+  readonly byMm: number;
+}
+
+/** Corners of the edges that the rows at these counts leave too far outside or inside the line through their ends. */
+function cornersMissed({ a, b }: NewEdges, counts: readonly number[], joined: boolean): Missed[] {
+  return ([0, 1] as const).flatMap((side) => {
+    const rail = side === 0 ? a : b;
+    const own = joined ? counts.filter((_, row) => row % 2 === side) : counts;
+    const missed: Missed[] = [];
+    let k = 0;
+    for (let j = 1; j + 1 < rail.t.length; j++) {
+      const t = rail.t[j];
+      while (k + 2 < own.length && own[k + 1] <= t) k++;
+      if (k + 1 >= own.length || own[k] >= t || own[k + 1] <= t) continue;
+      const byMm = toSegment(rail.x[j], rail.y[j], onRail(rail, own[k]), onRail(rail, own[k + 1]));
+      if (byMm > MISS_MM) missed.push({ t, side, byMm });
+    }
+    return missed;
+  });
+}
+
+/** Rows for the corners that were missed, the worst first, as far as the spacing between them bears it. */
+function anchorsFor(
+  missed: readonly Missed[],
+  ways: Ways,
+  count: number,
+  joined: boolean,
+  spacingMm: number,
+): Anchor[] {
+  const anchors: Anchor[] = [
+    { row: 0, t: ways.countAt(0) },
+    { row: count, t: ways.countAt(ways.total) },
+  ];
+  const usual = ways.total / count;
+  /** How uneven the spacing gets between two anchors, as a share of what is borne: a gap counts twice as much as a crowd. */
+  const unevenness = (p: Anchor, q: Anchor, most: number) => {
+    if (q.row <= p.row) return Number.POSITIVE_INFINITY;
+    const ratio = (ways.to(q.t) - ways.to(p.t)) / ((q.row - p.row) * usual);
+    const borne = q.row - p.row > LONG_SHARE * count ? Math.min(most, SPACING_MM / spacingMm) : most;
+    return (ratio > 1 ? ratio - 1 : (1 / ratio - 1) / 2) / borne;
+  };
+  const step = joined ? 2 : 1;
+  for (const { t, side, byMm } of [...missed].sort((p, q) => q.byMm - p.byMm)) {
+    const next = anchors.findIndex((anchor) => anchor.t > t);
+    if (next < 1) continue;
+    const at = ways.to(t) / usual;
+    const nearest = joined ? 2 * Math.round((at - side) / 2) + side : Math.round(at);
+    const most = byMm > WIDE_MISS_MM ? WIDE_UNEVEN : UNEVEN;
+    const [before, after] = [anchors[next - 1], anchors[next]];
+    const [best] = [nearest - step, nearest, nearest + step]
+      .map((row) => {
+        const anchor = { row, t };
+        return {
+          anchor,
+          uneven: Math.max(unevenness(before, anchor, most), unevenness(anchor, after, most)),
+        };
+      })
+      .sort((p, q) => p.uneven - q.uneven);
+    if (best.uneven <= 1) anchors.splice(next, 0, best.anchor);
+  }
+  return anchors.slice(1, -1);
+}
+
+class RowLayer {
+  private readonly x: number[] = [];
+  private readonly y: number[] = [];
+
+  constructor(
+    private readonly shape: StringShape,
+    private readonly edges: NewEdges,
+    private readonly joined: boolean,
+  ) {}
+
+  lay(counts: readonly number[], crossed: boolean, rate: number): LaidString {
+    const { shape, joined } = this;
+    const from: number[] = [];
+    const to: number[] = [];
+    const alike: number[] = [];
+    const rows = joined ? counts.length - 1 : counts.length;
+    let before = -1;
+    for (let row = 0; row < rows; row++) {
+      const back = row % 2 === 1;
+      const [ta, tb] = joined
+        ? back
+          ? [counts[row + 1], counts[row]]
+          : [counts[row], counts[row + 1]]
+        : [counts[row], counts[row]];
+      const a = this.end(shape.a, this.edges.a, ta, row);
+      const b = this.end(shape.b, this.edges.b, tb, row);
+      const like = Math.max(
+        0,
+        Math.min(shape.rows.length - 1, Math.round((ta + tb) / 2 - (joined ? 0.5 : 0))),
+      );
+      const [edge, goal] = back ? [b, a] : [a, b];
+      const start = row > 0 && !joined ? this.clearOfStep(edge, goal) : edge;
+      if (row > 0 && !joined) this.stepTo(start);
+      const first = row > 0 && joined ? this.x.length - 1 : this.needle(start);
+      const inside = back
+        ? this.inside(a, start, like, like === before)
+        : this.inside(start, b, like, like === before);
+      before = like;
+      for (const [x, y] of back ? inside.reverse() : inside) this.needle([x, y]);
+      const last = this.needle(goal, joined);
+      if (last === first) continue;
+      from.push(first);
+      to.push(last);
+      alike.push(like);
+    }
+    return { x: this.x, y: this.y, from, to, like: alike, crossed, spacing: 1 / rate };
+  }
+
+  private end({ ends, off, jagged }: Edge, rail: Rail, t: number, row: number): Place {
+    const [x, y] = onRail(rail, t);
+    if (off.size === 0) return [x, y];
+    const side = row % 2;
+    const most = ends.length - 1 - ((ends.length - 1 - side) % 2);
+    const like = jagged
+      ? Math.max(side, Math.min(most, 2 * Math.round((t - side) / 2) + side))
+      : nearestCorner({ t: ends, x: [], y: [] }, t);
+    const [dx, dy] = this.edges.off(off.get(like) ?? [0, 0]);
+    return [x + dx, y + dy];
+  }
+
+  /** Puts the needle down; where it stands already it is not put down again. Returns the number of the point. */
+  private needle([px, py]: Place, always = false): number {
+    const last = this.x.length - 1;
+    if (!always && last >= 0 && distance(px, py, this.x[last], this.y[last]) < SAME_MM) return last;
+    this.x.push(px);
+    this.y.push(py);
+    return last + 1;
+  }
+
+  /** A row begins a little off its edge where the step over to it would get short though steps are not. */
+  private clearOfStep(edge: Place, [gx, gy]: Place): Place {
+    const last = this.x.length - 1;
+    const [vx, vy] = [edge[0] - this.x[last], edge[1] - this.y[last]];
+    const length = distance(...edge, gx, gy);
+    const square = vx * vx + vy * vy;
+    if (!this.shape.longSteps || square >= LEAST_STITCH_MM ** 2 || length < 2 * LEAST_STITCH_MM) return edge;
+    const [ux, uy] = [(gx - edge[0]) / length, (gy - edge[1]) / length];
+    const along = vx * ux + vy * uy;
+    const root = Math.sqrt(Math.max(0, LEAST_STITCH_MM ** 2 - square + along * along));
+    const on = root + along < MOST_OUT_MM ? -root - along : root - along;
+    return on > MOST_IN_MM ? edge : [edge[0] + ux * on, edge[1] + uy * on];
+  }
+
+  /** The way over to the next row, in stitches no longer than those of the rows. */
+  private stepTo([px, py]: Place): void {
+    const last = this.x.length - 1;
+    const [ax, ay] = [this.x[last], this.y[last]];
+    const parts = Math.ceil(distance(ax, ay, px, py) / this.shape.longestMm - 1e-6);
+    for (let n = 1; n < parts; n++) this.needle([ax + ((px - ax) * n) / parts, ay + ((py - ay) * n) / parts]);
+  }
+
+  /** Needle points inside a row from `a` to `b`, as in row `like`; `again` where the row before was like that one too. */
+  private inside([ax, ay]: Place, [bx, by]: Place, like: number, again: boolean): Place[] {
+    const { rows, longestMm, stitchMm, swings } = this.shape;
+    const { scale } = this.edges;
+    const row = rows[like];
+    const was = distance(row.ax, row.ay, row.bx, row.by);
+    const length = distance(ax, ay, bx, by);
+    if (length === 0 || was === 0) return [];
+    const at = (share: number): Place => [ax + (bx - ax) * share, ay + (by - ay) * share];
+    const stitch = row.stitchMm ?? stitchMm;
+    const stretched = swings
+      ? length <= SWING_STRETCH * was
+      : !again && Math.abs(length - was) <= STRETCH_SHARE * stitch;
+    if (stretched) return row.inside.map((c) => at(c / was));
+    const shift = again && like + 1 < rows.length ? this.between(row, rows[like + 1], stitch) : 0;
+    const zero = scale.found(row) + shift;
+    const start = scale.laid(ax, ay, bx, by);
+    const { inside } = row;
+    const leastMm =
+      inside.length > 0
+        ? Math.min(LEAST_STITCH_MM, inside[0], was - inside[inside.length - 1])
+        : LEAST_STITCH_MM;
+    const points = rowPoints(
+      { inside: inside.map((c) => zero + c), stitchMm: stitch, longestMm, leastMm },
+      start,
+      start + length,
+    );
+    return points.map((c) => at((c - start) / length));
+  }
+
+  /** How far the needle points of a row are to be shifted to lie as far as can be from those of its like and of the next row. */
+  private between(row: RowInside, next: RowInside, stitch: number): number {
+    if (row.inside.length === 0 || next.inside.length === 0) return 0;
+    const { scale } = this.edges;
+    const apart = scale.found(next) + next.inside[0] - scale.found(row) - row.inside[0];
+    const phase = apart / stitch - Math.floor(apart / stitch);
+    return ((phase < 0.5 ? phase + 1 : phase) / 2) * stitch;
+  }
+}
+
+function toSegment(px: number, py: number, [ax, ay]: Place, [bx, by]: Place): number {
+  const l2 = (bx - ax) ** 2 + (by - ay) ** 2;
+  const f = l2 > 0 ? Math.max(0, Math.min(1, ((px - ax) * (bx - ax) + (py - ay) * (by - ay)) / l2)) : 0;
+  return distance(px, py, ax + (bx - ax) * f, ay + (by - ay) * f);
+}

@@ -1,0 +1,98 @@
+/**
+ * The design made larger and digitized anew, as far as its stitches tell how it was: outlines grow, spacing and stitch lengths stay.
+ *
+ * Rows and swings are looked up between the grown edges at other counts than they had, so the pattern of their spacing stays where it
+ * was; underlay in rows or zigzags likewise; running stitches are divided anew between the corners of their path. Locks are moved, not
+ * grown. What is sewn after what, cuts, moves and colours stay.
+ */
+import type { Stitches } from '../format/stitches.js';
+import { measureColumn } from '../geometry/column.js';
+import { measureRows } from '../geometry/rows.js';
+import type { Enlarge, Enlargement } from './enlargement.js';
+import { keepLength, layRun } from './lay-run.js';
+import { FROM_THE_MIDDLE, layString, type NewEdges, sideBySide } from './lay-string.js';
+import { centreOf, machineScaled } from './machine-scaled.js';
+import { mapRail, type Place } from './rails.js';
+import { sewAnew } from './sew-anew.js';
+import { type StringShape, shapeOf } from './string-shape.js';
+import type { StitchString } from './strings.js';
+
+/**
+ * Makes a design larger at its own spacing. Growth 0 gives the same stitches back, moved by the offset. Edges come to lie where those of
+ * the grown design lie; the spacing of a piece of few rows changes a little, since rows are whole.
+ */
+export const regenerated: Enlarge = (design, stitches, objects, by) => {
+  if (by.x === 0 && by.y === 0) return machineScaled(design, stitches, objects, by);
+  const growth = new Growth(stitches, by);
+  return sewAnew(design, stitches, objects, {
+    string(string, mayCross) {
+      const shape = shapeOf(stitches, string);
+      const edges: NewEdges = {
+        a: mapRail(shape.a.rail, growth.to),
+        b: mapRail(shape.b.rail, growth.to),
+        off: growth.turn,
+        before: 0,
+        after: 0,
+        ...linesOf(stitches, string, shape, growth),
+      };
+      return layString(shape, edges, string.joined, mayCross);
+    },
+    path: (x, y, fixed) => layRun(x, y, fixed, growth.to, keepLength),
+    carry: growth.to,
+  });
+};
+
+/** Growth about the centre of a design, and the offset. */
+class Growth {
+  private readonly sx: number;
+  private readonly sy: number;
+  private readonly mx: number;
+  private readonly my: number;
+
+  constructor(stitches: Stitches, by: Enlargement) {
+    const centre = centreOf(stitches);
+    this.sx = 1 + by.x;
+    this.sy = 1 + by.y;
+    this.mx = by.dx - centre.x * by.x;
+    this.my = by.dy - centre.y * by.y;
+  }
+
+  readonly to = (x: number, y: number): Place => [x * this.sx + this.mx, y * this.sy + this.my];
+
+  /** A way rather than a place. */
+  readonly turn = ([x, y]: Place): Place => [x * this.sx, y * this.sy];
+
+  /** How many times as long a way in a direction gets. */
+  along(ux: number, uy: number): number {
+    return Math.hypot(ux * this.sx, uy * this.sy);
+  }
+
+  /** How many times as far apart lines of a direction get. */
+  apart(ux: number, uy: number): number {
+    return (this.sx * this.sy) / this.along(ux, uy);
+  }
+}
+
+/** How the way along a column, or across rows, grows from count to count, and how places inside the rows are told. */
+function linesOf(
+  { x, y }: Stitches,
+  { from, to, swings }: StitchString,
+  shape: StringShape,
+  growth: Growth,
+): Pick<NewEdges, 'stretch' | 'spacingMm' | 'scale'> {
+  const { span, rows } = shape;
+  if (swings) {
+    const { tx, ty, spacingMm } = measureColumn(x, y, from, to);
+    return {
+      stretch: Float64Array.from({ length: span }, (_, k) => growth.along(tx[k], ty[k])),
+      spacingMm: spacingMm[spacingMm.length >> 1],
+      scale: FROM_THE_MIDDLE,
+    };
+  }
+  const { ux, uy, spacingMm } = measureRows(x, y, from, to, new Int32Array(0));
+  return {
+    stretch: new Float64Array(span).fill(growth.apart(ux, uy)),
+    spacingMm: spacingMm[spacingMm.length >> 1],
+    scale: sideBySide(rows, [ux, uy], growth.turn([ux, uy]), growth.to),
+  };
+}

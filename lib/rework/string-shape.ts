@@ -1,0 +1,202 @@
+/** What a string looks like as found: its two edges, the short swings that stop before them, the needle points inside its rows. */
+import { distance } from '../core/distance.js';
+import { spreadInPlace } from '../core/stats.js';
+import type { Stitches } from '../format/stitches.js';
+import { onRail, type Place, type Rail } from './rails.js';
+import type { StitchString } from './strings.js';
+
+/** How far a swing stops before the edge to be a short one, mm, and as a share of the way along the edge to one that does not. */
+const SHORT_MM = 0.35;
+const SHORT_SHARE = 0.8;
+/** How many swings on the same edge are asked to each side: as many as usual patterns leave out between two full ones. */
+const SHORT_REACH = 3;
+/** How far row ends lie off the line midway between those that come and those that leave, in the middle, for the edge to be jagged, mm. */
+const JAGGED_MM = 0.08;
+/** Stitches under this break thread (common practice, no source), mm; share of steps over that keep to it where care was taken. */
+export const LEAST_STITCH_MM = 0.5;
+const LONG_STEPS_SHARE = 0.8;
+/** Share of rows with needle points inside from which a longer row may get more of them. */
+const BROKEN_SHARE = 0.2;
+
+/** One edge of a string. A is the edge on which the string begins, B the other. */
+export interface Edge {
+  /** Where the rows end, those left out that stop short. */
+  readonly rail: Rail;
+  /** Count of every row end on this edge, ascending. */
+  readonly ends: readonly number[];
+  /** How far a row end lies off the rail, by its number in `ends`; none for most. */
+  readonly off: ReadonlyMap<number, Place>;
+  /** Rows that come to the edge end elsewhere than those that leave it begin: a row is to be held against every other one only. */
+  readonly jagged: boolean;
+}
+
+export interface StringShape {
+  readonly a: Edge;
+  readonly b: Edge;
+  /**
+   * Rows lie at counts 0 to `span`: joined, the needle point between two rows has a whole count and the row lies between two; else
+   * every row has a whole count.
+   */
+  readonly span: number;
+  readonly rows: readonly RowInside[];
+  readonly swings: boolean;
+  /** Steps over from row to row are as long as any stitch should be. */
+  readonly longSteps: boolean;
+  /** Longest stitch of all rows, mm; infinite where swings are not broken. */
+  readonly longestMm: number;
+  readonly stitchMm: number;
+}
+
+/** A row as found, from edge A to edge B. */
+export interface RowInside {
+  readonly ax: number;
+  readonly ay: number;
+  readonly bx: number;
+  readonly by: number;
+  /** Needle points inside, mm from A along the row, ascending. */
+  readonly inside: readonly number[];
+  /** Median of the stitches that reach neither end, mm, or null. */
+  readonly stitchMm: number | null;
+}
+
+export function shapeOf({ x, y }: Pick<Stitches, 'x' | 'y'>, string: StitchString): StringShape {
+  const { from, to, joined, swings } = string;
+  const n = from.length;
+  const rows: RowInside[] = [];
+  const ends: [number[], number[]] = [[], []];
+  const at: [number[], number[]] = [[], []];
+  const others: [number[], number[]] = [[], []];
+  const put = (side: 0 | 1, t: number, i: number, other: number) => {
+    ends[side].push(i);
+    at[side].push(t);
+    others[side].push(other);
+  };
+  for (let k = 0; k < n; k++) {
+    const side = k % 2 === 0 ? 0 : 1;
+    if (!joined || k === 0) put(side, k, from[k], to[k]);
+    put(side === 0 ? 1 : 0, joined ? k + 1 : k, to[k], from[k]);
+    rows.push(rowInside(x, y, from[k], to[k], side === 1));
+  }
+  const edge = (side: 0 | 1): Edge => {
+    const px = ends[side].map((i) => x[i]);
+    const py = ends[side].map((i) => y[i]);
+    if (!swings) return edgeOfRows(at[side], px, py, joined);
+    const other = others[side];
+    return edgeOfSwings(
+      at[side],
+      px,
+      py,
+      other.map((i) => x[i]),
+      other.map((i) => y[i]),
+    );
+  };
+  const isLong = (k: number) =>
+    distance(x[to[k - 1]], y[to[k - 1]], x[from[k]], y[from[k]]) >= LEAST_STITCH_MM;
+  let steps = 0;
+  for (let k = 1; k < n; k++) if (isLong(k)) steps++;
+  const broken = rows.filter(({ inside }) => inside.length > 0).length;
+  const lengths = Float64Array.from(rows.flatMap(stitchesOf));
+  const own = Float64Array.from(rows.flatMap(({ stitchMm }) => (stitchMm === null ? [] : [stitchMm])));
+  const spread = spreadInPlace(lengths)!;
+  return {
+    a: edge(0),
+    b: edge(1),
+    span: joined ? n : n - 1,
+    rows,
+    swings,
+    longSteps: steps >= LONG_STEPS_SHARE * (n - 1),
+    longestMm: !swings || broken >= BROKEN_SHARE * n ? spread.max : Number.POSITIVE_INFINITY,
+    stitchMm: spreadInPlace(own)?.median ?? spread.max,
+  };
+}
+
+function rowInside(x: Float64Array, y: Float64Array, from: number, to: number, back: boolean): RowInside {
+  const [a, b] = back ? [to, from] : [from, to];
+  const length = distance(x[a], y[a], x[b], y[b]) || 1;
+  const inside: number[] = [];
+  for (let i = from + 1; i < to; i++) {
+    const along = ((x[i] - x[a]) * (x[b] - x[a]) + (y[i] - y[a]) * (y[b] - y[a])) / length;
+    if (along > 0 && along < length) inside.push(along);
+  }
+  inside.sort((p, q) => p - q);
+  const stitches = Float64Array.from(inside.slice(1), (c, i) => c - inside[i]);
+  return {
+    ax: x[a],
+    ay: y[a],
+    bx: x[b],
+    by: y[b],
+    inside,
+    stitchMm: spreadInPlace(stitches)?.median ?? null,
+  };
+}
+
+function stitchesOf({ ax, ay, bx, by, inside }: RowInside): number[] {
+  const stops = [0, ...inside, distance(ax, ay, bx, by)];
+  return stops.slice(1).map((c, i) => c - stops[i]);
+}
+
+/**
+ * An edge of a column, the ends of short swings told apart: those that lie well inside the line between longer ones to both sides.
+ *
+ * @param px, py the row ends on the edge, mm; `ix`, `iy` where the row goes to from there
+ */
+function edgeOfSwings(
+  t: readonly number[],
+  px: readonly number[],
+  py: readonly number[],
+  ix: readonly number[],
+  iy: readonly number[],
+): Edge {
+  const isShort = (j: number): boolean => {
+    const inward = distance(px[j], py[j], ix[j], iy[j]) || 1;
+    for (let l = Math.max(0, j - SHORT_REACH); l < j; l++) {
+      for (let r = Math.min(t.length - 1, j + SHORT_REACH); r > j; r--) {
+        const f = (t[j] - t[l]) / (t[r] - t[l]);
+        const cx = px[l] + (px[r] - px[l]) * f;
+        const cy = py[l] + (py[r] - py[l]) * f;
+        const depth = ((px[j] - cx) * (ix[j] - px[j]) + (py[j] - cy) * (iy[j] - py[j])) / inward;
+        const way = distance(px[l], py[l], px[r], py[r]) * Math.min(f, 1 - f);
+        if (depth > SHORT_MM && depth > SHORT_SHARE * way) return true;
+      }
+    }
+    return false;
+  };
+  const short = t.map((_, j) => isShort(j));
+  const full = <T>(list: readonly T[]): T[] => list.filter((_, j) => !short[j]);
+  const rail = { t: full(t), x: full(px), y: full(py) };
+  const off = new Map<number, Place>();
+  t.forEach((at, j) => {
+    if (!short[j]) return;
+    const [x, y] = onRail(rail, at);
+    off.set(j, [px[j] - x, py[j] - y]);
+  });
+  return { rail, ends: t, off, jagged: false };
+}
+
+/**
+ * An edge of rows. Where the step over to the next row would get too short, rows end on the edge and begin a little inside it: then the
+ * rail goes midway, and every row end is told from it.
+ */
+function edgeOfRows(
+  t: readonly number[],
+  px: readonly number[],
+  py: readonly number[],
+  joined: boolean,
+): Edge {
+  const plain = { rail: { t, x: px, y: py }, ends: t, off: new Map<number, Place>(), jagged: false };
+  const last = t.length - 1;
+  if (joined || last < 2) return plain;
+  const midway = (p: readonly number[]) =>
+    p.map((v, k) => (k === 0 || k === last ? v : (p[k - 1] + 2 * v + p[k + 1]) / 4));
+  const [x, y] = [midway(px), midway(py)];
+  const off = Float64Array.from({ length: last - 1 }, (_, k) =>
+    distance(px[k + 1], py[k + 1], x[k + 1], y[k + 1]),
+  );
+  if (spreadInPlace(off)!.median < JAGGED_MM) return plain;
+  return {
+    rail: { t, x, y },
+    ends: t,
+    off: new Map(t.map((_, k) => [k, [px[k] - x[k], py[k] - y[k]]])),
+    jagged: true,
+  };
+}

@@ -1,0 +1,192 @@
+/**
+ * Strings: what is sewn to and fro, row beside row, and can be laid anew with another count. The swings of a column, the rows of one
+ * section of a fill, a zigzag or a light fill of the underlay.
+ */
+import { distance } from '../core/distance.js';
+import { Break, type Stitches } from '../format/stitches.js';
+import { measureRows } from '../geometry/rows.js';
+import { LegFinder } from '../segment/legs.js';
+import type { StitchObject } from '../segment/objects.js';
+import { findPatches } from '../segment/patches.js';
+
+/** Fewer rows are sewn as they are. */
+const FEWEST_ROWS = 4;
+/** Needle points inside a row lie this near to the line between its ends, mm; a row on which one lies farther off is left out. */
+const STRAIGHT_MM = 0.6;
+const CROOKED_MM = 1;
+/** Most rows that may be less than straight. */
+const BENT_SHARE = 0.25;
+/** A stitch at the end of a row is a step if it goes on by this share of the row distance, and along no more than so many times as far. */
+const STEP_SHARE = 0.5;
+const STEP_SLOPE = 2.5;
+/** Swings that share their ends may lie this far apart where some do not, mm: a stray needle point on the rail. */
+const STRAY_MM = 0.75;
+
+export interface StitchString {
+  readonly object: StitchObject;
+  readonly role: 'top' | 'underlay';
+  /** Swings of a column, or rows of a filled area. */
+  readonly swings: boolean;
+  /** Each row begins with the needle point that ends the one before; else there is a step over between the two. */
+  readonly joined: boolean;
+  /** Stitch indexes of the two ends of each row in sewing order, steps over left out. */
+  readonly from: Int32Array;
+  readonly to: Int32Array;
+  /** Top stitching: number of the first row in its object, and the section that the rows are of. */
+  readonly row: number;
+  readonly section: number;
+}
+
+/** The strings of a design in sewing order; no needle point is in two of them. */
+export function findStrings(stitches: Stitches, objects: readonly StitchObject[]): StitchString[] {
+  const taken = new Uint8Array(stitches.count);
+  const tops = objects.flatMap((object) => (object.kind === 'run' ? [] : topStrings(stitches, object)));
+  for (const { range } of objects) taken.fill(1, range[0], range[1] + 1);
+  const strings = [...tops, ...underlayStrings(stitches, objects, taken)];
+  strings.sort((a, b) => a.from[0] - b.from[0]);
+  let free = 0;
+  return strings.flatMap((string) => {
+    // a needle point that ends one string begins no other
+    let row = 0;
+    while (row < string.from.length && string.from[row] < free) row++;
+    const from = string.from.slice(row);
+    const to = string.to.slice(row);
+    if (from.length < FEWEST_ROWS) return [];
+    free = to[to.length - 1] + 1;
+    return [{ ...string, from, to, row: string.row + row }];
+  });
+}
+
+function topStrings(stitches: Stitches, object: StitchObject): StitchString[] {
+  const { x, y } = stitches;
+  const ends = object.kind === 'fill' ? withoutSteps(x, y, object, object.sections) : object;
+  const firsts = object.sections.length > 0 ? [...object.sections] : [0];
+  return firsts.flatMap((first, section) =>
+    cut(
+      stitches,
+      { object, role: 'top', swings: object.kind === 'satin', section },
+      ends,
+      first,
+      firsts[section + 1] ?? ends.from.length,
+    ),
+  );
+}
+
+/** Looks for rows and swings in what lies under the tops, stretch by stretch. */
+function underlayStrings(
+  stitches: Stitches,
+  objects: readonly StitchObject[],
+  taken: Uint8Array,
+): StitchString[] {
+  const { breakBefore, count } = stitches;
+  const owner = new Map<number, StitchObject>();
+  const length = ({ underlay: { range } }: StitchObject) => range![1] - range![0];
+  // the range of one underlay may reach over others that are sewn in between
+  const laid = objects
+    .filter(({ underlay }) => underlay.range !== null)
+    .sort((a, b) => length(b) - length(a));
+  for (const object of laid) {
+    const [first, last] = object.underlay.range!;
+    for (let i = first; i <= last; i++) if (taken[i] === 0) owner.set(i, object);
+  }
+  const finder = new LegFinder(stitches, count);
+  const strings: StitchString[] = [];
+  for (let first = 0; first < count; first++) {
+    const object = owner.get(first);
+    if (object === undefined) continue;
+    let last = first;
+    while (last + 1 < count && owner.get(last + 1) === object && breakBefore[last + 1] < Break.stop) last++;
+    if (last - first >= FEWEST_ROWS) {
+      for (const patch of findPatches(stitches, finder.find(first, last))) {
+        const swings = patch.kind === 'swings';
+        const ends = swings ? patch : withoutSteps(stitches.x, stitches.y, patch, new Int32Array(0));
+        const kind = { object, role: 'underlay', swings, section: 0 } as const;
+        strings.push(...cut(stitches, kind, ends, 0, ends.from.length));
+      }
+    }
+    first = last;
+  }
+  return strings;
+}
+
+interface Ends {
+  readonly from: Int32Array;
+  readonly to: Int32Array;
+}
+
+/** The ends of rows without the short steps over to the next: those go on by half a row or more, at a slant that no row has. */
+function withoutSteps(x: Float64Array, y: Float64Array, { from, to }: Ends, sections: Int32Array): Ends {
+  const { ux, uy, spacingMm } = measureRows(x, y, from, to, sections);
+  const pitch = spacingMm[spacingMm.length >> 1];
+  const isStep = (i: number) => {
+    const [dx, dy] = [x[i + 1] - x[i], y[i + 1] - y[i]];
+    const across = Math.abs(dy * ux - dx * uy);
+    return across >= STEP_SHARE * pitch && Math.abs(dx * ux + dy * uy) <= STEP_SLOPE * across;
+  };
+  const ends = { from: from.slice(), to: to.slice() };
+  for (let k = 0; k < from.length; k++) {
+    while (ends.to[k] - ends.from[k] > 1 && isStep(ends.to[k] - 1)) ends.to[k]--;
+    while (ends.to[k] - ends.from[k] > 1 && isStep(ends.from[k])) ends.from[k]++;
+  }
+  return ends;
+}
+
+/** Rows `first` to `end` − 1 as strings: cut where the machine stops, and where the rows do not go on from each other. */
+function cut(
+  stitches: Stitches,
+  kind: Pick<StitchString, 'object' | 'role' | 'swings' | 'section'>,
+  { from, to }: Ends,
+  first: number,
+  end: number,
+): StitchString[] {
+  const { x, y, breakBefore } = stitches;
+  let shared = 0;
+  for (let k = first + 1; k < end; k++) if (from[k] === to[k - 1]) shared++;
+  const joined = shared >= (end - first - 1) / 2;
+  const paused = (a: number, b: number) => {
+    for (let i = a + 1; i <= b; i++) if (breakBefore[i] >= Break.stop) return true;
+    return false;
+  };
+  const bend = (k: number) => bendOf(x, y, from[k], to[k]);
+  const out: StitchString[] = [];
+  let start = first;
+  const close = (last: number) => {
+    const rows = last - start + 1;
+    let bent = 0;
+    for (let k = start; k <= last; k++) if (bend(k) > STRAIGHT_MM) bent++;
+    if (rows >= FEWEST_ROWS && bent <= BENT_SHARE * rows) {
+      out.push({
+        ...kind,
+        joined,
+        from: from.slice(start, last + 1),
+        to: to.slice(start, last + 1),
+        row: start,
+      });
+    }
+  };
+  for (let k = first; k < end; k++) {
+    if (paused(from[k], to[k]) || bend(k) > CROOKED_MM) {
+      close(k - 1);
+      start = k + 1;
+      continue;
+    }
+    if (k === start) continue;
+    const apart = distance(x[to[k - 1]], y[to[k - 1]], x[from[k]], y[from[k]]);
+    if (from[k] >= to[k - 1] && !paused(to[k - 1], from[k]) && !(joined && apart > STRAY_MM)) continue;
+    close(k - 1);
+    start = k;
+  }
+  close(end - 1);
+  return out;
+}
+
+/** How far needle points inside a row lie off the line between its ends, mm. */
+function bendOf(x: Float64Array, y: Float64Array, from: number, to: number): number {
+  const [ux, uy] = [x[to] - x[from], y[to] - y[from]];
+  const length = Math.hypot(ux, uy) || 1;
+  let most = 0;
+  for (let i = from + 1; i < to; i++) {
+    most = Math.max(most, Math.abs(ux * (y[i] - y[from]) - uy * (x[i] - x[from])) / length);
+  }
+  return most;
+}
