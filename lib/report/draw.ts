@@ -18,7 +18,7 @@ import {
 import { FONT, haloed, type LegendEntry, type Placing, picturePage } from './picture-page.js';
 import { counted, size, type Units } from './quantities.js';
 import { RISK_WORDS, riskStep } from './risk-word.js';
-import { stitchPath } from './stitch-path.js';
+import { MOST_DRAWN, notDrawn, stitchPath } from './stitch-path.js';
 import { element } from './svg.js';
 
 /** What a picture shows: intermediate results of the flow, nothing measured anew. */
@@ -61,6 +61,7 @@ export async function drawDesign(drawing: Drawing, options: DrawOptions): Promis
     lines: [
       `${size(widthMm, heightMm, options.units)}, ${counted(drawing.stitches.count, 'stitch', 'stitches')}, ${counted(drawing.measures.length, 'object')}`,
       ...(options.by === 'risk' && options.note ? [options.note] : []),
+      ...notDrawn(drawing.stitches),
     ],
     area: bounds,
     layers: [element('g', { 'stroke-width': THREAD_MM * 10 }, { inner: layers.join('') })],
@@ -159,6 +160,7 @@ function objectLayers(
   const { stitches, measures } = drawing;
   const owned = new Uint8Array(stitches.count);
   const objects = measures.flatMap((m, i) => {
+    if (m.object.range[0] >= MOST_DRAWN) return [];
     const colour = colourOf(m, i);
     const { range, underlay } = m.object;
     owned.fill(1, range[0], range[1] + 1);
@@ -173,7 +175,7 @@ function objectLayers(
     return [top, under];
   });
   let aside = '';
-  for (let i = 0; i < stitches.count; i++) {
+  for (let i = 0; i < Math.min(stitches.count, MOST_DRAWN); i++) {
     if (owned[i]) continue;
     const first = i;
     while (i + 1 < stitches.count && !owned[i + 1]) i++;

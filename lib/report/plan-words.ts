@@ -1,5 +1,8 @@
 /** Parts of a plan in words. */
 
+/** More stretches of numbers than this are not read out. */
+const MOST_RUNS = 100;
+
 /** `objects 1 to 4, 7`. */
 export function idsInWords(ids: readonly number[]): string {
   const runs: [number, number][] = [];
@@ -9,9 +12,11 @@ export function idsInWords(ids: readonly number[]): string {
     else runs.push([id, id]);
   }
   const text = runs
+    .slice(0, MOST_RUNS)
     .map(([a, b]) => (a === b ? `${a}` : b === a + 1 ? `${a}, ${b}` : `${a} to ${b}`))
     .join(', ');
-  return `object${ids.length === 1 ? '' : 's'} ${text}`;
+  const left = runs.slice(MOST_RUNS).reduce((sum, [a, b]) => sum + b - a + 1, 0);
+  return `object${ids.length === 1 ? '' : 's'} ${text}${left > 0 ? ` … and ${left} more` : ''}`;
 }
 
 /** An amount, with its currency if that is named. */

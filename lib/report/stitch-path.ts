@@ -1,9 +1,21 @@
 import { Break, type Stitches } from '../format/stitches.js';
+import { count } from './quantities.js';
+
+/** Stitches of a design that a picture shows, several times as many as a large jacket back has: no file makes a picture that cannot be opened. */
+export const MOST_DRAWN = 500_000;
+
+/** What a picture that does not show every stitch says of it; nothing for one that does. */
+export function notDrawn({ count: all }: Pick<Stitches, 'count'>): string[] {
+  if (all <= MOST_DRAWN) return [];
+  return [`the first ${count(MOST_DRAWN)} stitches are drawn … and ${count(all - MOST_DRAWN)} more are not`];
+}
 
 /**
  * SVG path data through the stitches `first..last`, in whole units of 0.1 mm, Y up as in the design. Moves are
  * relative but rounded from absolute places, so errors do not add up. The line is lifted where the thread was cut
  * or changed, not at plain jumps: thread lies there too.
+ *
+ * Empty where all of them lie past {@link MOST_DRAWN}.
  *
  * @param joined draw the thread from the stitch before `first` too, where it was not cut
  */
@@ -14,7 +26,7 @@ export function stitchPath(stitches: Stitches, first: number, last: number, join
   let fromY = 0;
   let path = '';
   let drawing = false;
-  for (let i = start; i <= last; i++) {
+  for (let i = start; i <= Math.min(last, MOST_DRAWN - 1); i++) {
     const toX = Math.round(x[i] * 10);
     const toY = Math.round(y[i] * 10);
     if (i === start || breakBefore[i] >= Break.trim) {

@@ -8,7 +8,7 @@ import { FONT, haloed, type LegendEntry, type Placing, picturePage } from './pic
 import type { PuckerReport } from './pucker-report.js';
 import { bareLength, length, type Units } from './quantities.js';
 import { riskWord } from './risk-word.js';
-import { stitchPath } from './stitch-path.js';
+import { notDrawn, stitchPath } from './stitch-path.js';
 import { element, tidy } from './svg.js';
 
 export interface MapInput {
@@ -66,6 +66,7 @@ export async function wrinkleMap(
       `on ${conditions.fabricName}`,
       `over ${conditions.stackName}`,
       'foreseen by calculation; a sew-out decides',
+      ...notDrawn(stitches),
     ],
     area: shownArea(bounds, bands),
     layers: [

@@ -32,20 +32,25 @@ export function numberFindings(findings: readonly Finding[], reachMm: number): N
   );
   // Codes are few, so at some reach every code has one number, and that is where it ends at the latest.
   for (let reach = reachMm; ; reach *= 1.5) {
-    const numbered = share(ordered, reach);
-    if (numbered.places.length <= MOST_NUMBERS || reach > WIDEST_MM) return numbered;
+    const numbered = share(ordered, reach, reach > WIDEST_MM ? Number.POSITIVE_INFINITY : MOST_NUMBERS);
+    if (numbered) return numbered;
   }
 }
 
 /** No two needle points of a design that fits a machine lie farther apart. */
 const WIDEST_MM = 10_000;
 
-function share(ordered: readonly Finding[], reach: number): NumberedFindings {
+/** Null as soon as there are more places than `most`: looking through many for every finding takes too long. */
+function share(ordered: readonly Finding[], reach: number, most: number): NumberedFindings | null {
   const places: NumberedPlace[] = [];
   const alike = new Map<string, NumberedPlace[]>();
-  const list = ordered.map((finding) => {
+  const list: { finding: Finding; number: number | null }[] = [];
+  for (const finding of ordered) {
     const { at, code, severity } = finding;
-    if (at === null) return { finding, number: null };
+    if (at === null) {
+      list.push({ finding, number: null });
+      continue;
+    }
     const kind = `${severity} ${code}`;
     const same = alike.get(kind) ?? [];
     alike.set(kind, same);
@@ -55,8 +60,9 @@ function share(ordered: readonly Finding[], reach: number): NumberedFindings {
       places.push(place);
       same.push(place);
     }
-    return { finding, number: place.number };
-  });
+    if (places.length > most) return null;
+    list.push({ finding, number: place.number });
+  }
   return { list, places };
 }
 

@@ -15,6 +15,7 @@ import { idsInWords, moneyWords } from '../plan-words.js';
 import { count, counted, duration, fixed, length, size, threadLength, type Units } from '../quantities.js';
 import { riskWord } from '../risk-word.js';
 import { shownPlan } from '../shown-plan.js';
+import { notDrawn } from '../stitch-path.js';
 import { type ColourLayout, colourBlocks, colourTables, layOutColours } from './card-colours.js';
 import { cardCss } from './card-css.js';
 import { chooseLayout } from './card-layout.js';
@@ -175,6 +176,7 @@ function textsOf(input: CardInput, { title, units, cost }: CardOptions) {
       ...(cost ? [`cost a piece ${moneyWords(plan.cost.total, plan.cost.currency)}`] : []),
     ].join(' · '),
     alerts: [
+      ...notDrawn(stitches).map((words) => `THE PICTURE IS NOT WHOLE: ${words}.`),
       ...(hoop && !fieldHolds(hoop, designMeasures.widthMm, designMeasures.heightMm)
         ? [
             'DO NOT SEW IN THIS HOOP: the design stands out of the field of the hoop that is named here, or its corners may. The needle would hit the frame.',

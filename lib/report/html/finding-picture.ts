@@ -3,7 +3,7 @@ import type { Stitches } from '../../format/stitches.js';
 import type { Severity } from '../../vetting/finding.js';
 import { INK_COLOUR, PAPER_COLOUR } from '../palette.js';
 import { scaleBar } from '../scale-bar.js';
-import { stitchPath } from '../stitch-path.js';
+import { MOST_DRAWN, stitchPath } from '../stitch-path.js';
 import { element, tidy } from '../svg.js';
 import type { VetReport } from '../vet-report.js';
 import { type NumberedPlace, type Point, placeCallouts } from './callouts.js';
@@ -110,7 +110,7 @@ function stitchLayers(report: VetReport, stitches: Stitches): string[] {
       if (range) tones.fill(tone, range[0], range[1] + 1);
   }
   const layers: string[] = [];
-  for (let first = 0; first < stitches.count; ) {
+  for (let first = 0; first < Math.min(stitches.count, MOST_DRAWN); ) {
     const tone = tones[first];
     let last = first;
     while (last + 1 < stitches.count && tones[last + 1] === tone) last++;

@@ -1,3 +1,4 @@
+import { count } from '../quantities.js';
 import { html, tag } from './markup.js';
 
 export interface TableColumn<Row> {
@@ -20,13 +21,28 @@ export interface Table<Row> {
   caption: string;
   columns: readonly TableColumn<Row>[];
   rows: readonly Row[];
+  /** Rows that are not among them, to be told of. */
+  more?: number;
+  /** Rows that are set; of the rest only the number. {@link MOST_ROWS} unless given. */
+  mostRows?: number;
 }
+
+/** More rows than this are no table that a person reads, and a page of a million would open nowhere. */
+export const MOST_ROWS = 2000;
 
 /**
  * A table with a caption and scoped headers, in a frame that scrolls by itself where the screen is too narrow. It is
  * complete as it is; {@link SORT_SCRIPT} makes the heads of columns with `sortBy` into buttons.
  */
-export function htmlTable<Row>({ id, caption, columns, rows }: Table<Row>): string {
+export function htmlTable<Row>({
+  id,
+  caption,
+  columns,
+  rows,
+  more = 0,
+  mostRows = MOST_ROWS,
+}: Table<Row>): string {
+  const left = more + Math.max(0, rows.length - mostRows);
   const head = columns.map(({ head, number, sortBy }) =>
     tag(
       'th',
@@ -34,7 +50,7 @@ export function htmlTable<Row>({ id, caption, columns, rows }: Table<Row>): stri
       html(head),
     ),
   );
-  const body = rows.map((row) =>
+  const body = rows.slice(0, mostRows).map((row) =>
     tag(
       'tr',
       {},
@@ -62,6 +78,7 @@ export function htmlTable<Row>({ id, caption, columns, rows }: Table<Row>): stri
       `\n${tag('thead', {}, tag('tr', {}, ...head))}\n`,
       tag('tbody', {}, '\n', body.join('\n'), '\n'),
     ),
+    left > 0 ? tag('p', {}, `… and ${count(left)} more`) : '',
   );
 }
 

@@ -3,6 +3,7 @@ import type { Stitches } from '../../format/stitches.js';
 import type { Finding } from '../../vetting/finding.js';
 import { printable } from '../printable.js';
 import { count, length, place, type Units } from '../quantities.js';
+import { notDrawn } from '../stitch-path.js';
 import { SEVERITIES } from '../summary.js';
 import { tidy } from '../svg.js';
 import type { VetReport } from '../vet-report.js';
@@ -32,19 +33,21 @@ export function foundParts(report: VetReport, stitches: Stitches, id: string, un
         { class: 'picture', role: 'group', tabindex: 0, 'aria-label': `Picture of ${report.file.path}` },
         findingPicture(report, stitches, numbered.places, framing, label),
       ),
-      caption(numbered),
+      caption(numbered, stitches),
     ),
     list: list(numbered, id, units),
   };
 }
 
-function caption({ places }: NumberedFindings): string {
-  if (places.length === 0) return tag('figcaption', {}, 'To scale; the bars show how long.');
+function caption({ places }: NumberedFindings, stitches: Stitches): string {
+  const less = notDrawn(stitches).map((words) => ` Not whole: ${words}.`);
+  if (places.length === 0) return tag('figcaption', {}, 'To scale; the bars show how long.', ...less);
   const severities = SEVERITIES.filter((severity) => places.some((p) => p.severity === severity));
   return tag(
     'figcaption',
     {},
     'To scale; numbers lead to the list. Objects with something found are drawn darker.',
+    ...less,
     tag(
       'ul',
       { class: 'keys' },

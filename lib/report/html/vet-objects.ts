@@ -4,7 +4,7 @@ import { type RankedObject, rankObjects } from '../rank-objects.js';
 import { SEVERITIES } from '../summary.js';
 import type { ObjectReport, VetReport } from '../vet-report.js';
 import { html, tag } from './markup.js';
-import { htmlTable, type TableColumn } from './table.js';
+import { htmlTable, MOST_ROWS, type TableColumn } from './table.js';
 
 /** Which object a row is about. */
 export const NAMING_COLUMNS: readonly TableColumn<{ object: ObjectReport }>[] = [
@@ -48,7 +48,9 @@ export function objectTable(report: VetReport, id: string, units: Units): string
     id: `${id}-objects`,
     caption:
       'Width is what 95 of 100 stitches across a column stay within; spacing and stitch are the middle value',
-    rows: rows.toSorted((a, b) => a.object.id - b.object.id),
+    // Where they are too many, those that matter most.
+    rows: rows.slice(0, MOST_ROWS).sort((a, b) => a.object.id - b.object.id),
+    more: Math.max(0, rows.length - MOST_ROWS),
     columns: [
       ...NAMING_COLUMNS,
       figure('colour', ({ block }) => block, String),

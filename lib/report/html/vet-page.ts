@@ -148,6 +148,8 @@ function index(sections: readonly VetSection[], units: Units): string {
     id: 'index',
     caption: 'The designs',
     rows: sections.map(({ entry }) => entry),
+    // As many as there are sections below.
+    mostRows: sections.length,
     columns: [
       {
         head: 'design',
