@@ -1,17 +1,18 @@
+import { printable } from './printable.js';
 import { fixed } from './quantities.js';
 
-/** Text for an element or a quoted attribute of XML 1.0; characters that XML cannot hold become U+FFFD. */
+/**
+ * Text from anywhere for an element or a quoted attribute of XML 1.0 or HTML: unsafe characters are written out, so are those that mark
+ * markup; two that XML §2.2 excludes beside them become U+FFFD.
+ */
 export function xmlText(text: string): string {
-  return (
-    text
-      // biome-ignore lint/suspicious/noControlCharactersInRegex: XML 1.0 §2.2 excludes these characters
-      .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|\p{Surrogate}/gu, '\ufffd')
-      .replace(/&/g, '&amp;')
-      .replace(/</g, '&lt;')
-      .replace(/>/g, '&gt;')
-      .replace(/"/g, '&quot;')
-      .replace(/'/g, '&#39;')
-  );
+  return printable(text)
+    .replace(/[\ufffe\uffff]/g, '\ufffd')
+    .replace(/&/g, '&amp;')
+    .replace(/</g, '&lt;')
+    .replace(/>/g, '&gt;')
+    .replace(/"/g, '&quot;')
+    .replace(/'/g, '&#39;');
 }
 
 /** An element; attribute values and `text` are escaped here, `inner` is markup already. */

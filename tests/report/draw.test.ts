@@ -154,7 +154,7 @@ describe('the picture of a design', () => {
       }),
       { numRuns: 20 },
     );
-    expect(xmlText('<a href="x">&\'\u0000')).toBe('&lt;a href=&quot;x&quot;&gt;&amp;&#39;\ufffd');
+    expect(xmlText('<a href="x">&\'\u0000')).toBe('&lt;a href=&quot;x&quot;&gt;&amp;&#39;\\x00');
   });
 
   it('draws a design of one point, and one without any', async () => {

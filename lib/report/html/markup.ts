@@ -1,9 +1,8 @@
 /** Parts of an HTML document. What is called markup is safe to place as it is; every other text is made safe here. */
-import { printable } from '../printable.js';
 import { xmlText } from '../svg.js';
 
 /** Text from anywhere as markup for an element or a quoted attribute: unsafe characters are written out, the rest escaped. */
-export const html = (text: string): string => xmlText(printable(text));
+export const html = xmlText;
 
 /** Attributes of an element; `false` and `null` leave one out, `true` writes its name alone. */
 export type Attributes = Readonly<Record<string, string | number | boolean | null>>;

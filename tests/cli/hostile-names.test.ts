@@ -1,0 +1,60 @@
+import { parse } from 'csv-parse/sync';
+import { describe, expect, it } from 'vitest';
+import { vetDesign } from '../../lib/pipeline.js';
+import { columnsReport, columnsToCsvRecords } from '../../lib/report/columns.js';
+import { printable } from '../../lib/report/printable.js';
+import { toCsvRecords } from '../../lib/report/to-csv.js';
+import { littleCrest } from '../report/little-design.js';
+import { FILE } from '../report/on-goods.js';
+import { everythingSaid, HARM } from './hostile-shop.js';
+
+/** Whether a person's terminal shows the text as it is: nothing in it steers the terminal or turns letters round. */
+const isPlain = (text: string): boolean => text.split('\n').every((line) => printable(line) === line);
+
+const FORMULA = /^\s*[=+\-@\t\r]/;
+
+describe('names that do harm', () => {
+  it('are written out wherever they are shown', async () => {
+    const spoken = await everythingSaid();
+    for (const { args, kind, code, out, err, written } of spoken) {
+      const said = args.join(' ');
+      expect([0, 1, 2], said).toContain(code);
+      expect(out + err, said).not.toBe('');
+      expect(err, said).not.toContain('went wrong inside');
+      expect(isPlain(err), `${said} tells on standard error`).toBe(true);
+      // A name with line ends does not make a second line of an error.
+      if (code === 2) expect(err.trimEnd().split('\n'), said).toHaveLength(1);
+      if (kind === 'csv') {
+        for (const row of parse(out) as string[][])
+          for (const cell of row) if (!/^-?[\d.]+$/.test(cell)) expect(cell, said).not.toMatch(FORMULA);
+      }
+      if (kind === 'json')
+        for (const line of out.trimEnd().split('\n')) expect(isPlain(line), said).toBe(true);
+      else expect(isPlain(kind === 'csv' ? out.replaceAll('\r\n', '\n') : out), `${said} prints`).toBe(true);
+      if (kind === 'html' || kind === 'svg') {
+        expect(written, said).not.toBeNull();
+        expect(isPlain(written!), said).toBe(true);
+        expect(written, said).not.toMatch(/<script>alert|<img|<svg onload|onerror=alert\(1\)>/);
+        expect(written, said).toContain('&lt;script&gt;alert(');
+      }
+    }
+    // The names were really there to be seen.
+    const unseen = spoken.filter(({ out, err, written }) => !/script|cmd/.test(out + err + written));
+    expect(unseen.map(({ args }) => args)).toEqual([]);
+  });
+
+  it('start no formula in a table that a program writes', () => {
+    for (const path of ['=cmd|x', '+1', '-1', '@SUM(A1)', '\t=1', '\r=1', ' =1', '\uff1d1', HARM]) {
+      const vetting = vetDesign(littleCrest(), { file: { ...FILE, path } });
+      for (const records of [
+        toCsvRecords(vetting.report),
+        columnsToCsvRecords(columnsReport(vetting, null, null)),
+      ]) {
+        const rows = parse(records) as string[][];
+        expect(rows.length).toBeGreaterThan(0);
+        for (const [file] of rows) expect(file).not.toMatch(FORMULA);
+        for (const [file] of rows) expect(file).not.toMatch(/^\s*\uff1d/);
+      }
+    }
+  });
+});

@@ -1,0 +1,103 @@
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { encodeDst } from '../../lib/format/dst-encode.js';
+import { Needle } from '../report/little-design.js';
+import { lieflat, type Ran, shopFolder } from './at-a-terminal.js';
+
+/** Runs a script in a page, a formula in a spreadsheet, colours and turned letters on a terminal, a second line anywhere. */
+export const HARM =
+  '=cmd|x"><img src=x onerror=alert(1)><svg onload=alert(2)><script>alert(3)<!--&#60;\u001b[31m\u009b31m\u202egnp\u2028\u0007\r\n\tend';
+
+/** A shop whose every name does harm: files, folders, header fields, materials, places. */
+export function hostileShop() {
+  const { folder, at } = shopFolder();
+  // A slash parts folders, so this is a folder whose name and its file's make a whole script element.
+  const inner = '<script>alert(4)<';
+  mkdirSync(at(inner));
+  const column = new Needle().column(0, 0, { width: 8, height: 6, underlay: 'zigzag' }).end();
+  const bytes = encodeDst({ ...column, header: [{ key: 'AU', value: '<script>alert(5)', byte: 0 }] });
+  const put = (text: string, offset: number): void => bytes.set(Buffer.from(text, 'latin1'), offset);
+  // In place of the label and of the record count, each the size of what it replaces.
+  put('LA:<script>\u009b31m\u00ad=', 0);
+  put('ST:=\u009b1m+1', 20);
+  const design = join(inner, `script>${HARM}.dst`);
+  writeFileSync(at(design), bytes);
+  writeFileSync(at('other.dst'), bytes);
+  const table = join(inner, `${HARM}.csv`);
+  writeFileSync(
+    at(table),
+    `x_mm,y_mm,kind,thread,${HARM.replace(/["\r\n,]/g, '')}\n0,0,stitch,0,=1\n1,1,<script>,0,1\n`,
+  );
+  const goods = { name: HARM };
+  writeFileSync(
+    at('shop.json'),
+    JSON.stringify({
+      places: { 'left-chest': { name: HARM, widthMm: 5, heightMm: 5 } },
+      catalogue: {
+        fabrics: { 'pique-knit': { ...goods, mass: { value: 200, basis: HARM } } },
+        sheets: { 'cutaway-2.5oz': goods },
+        threads: { 'polyester-40': goods },
+      },
+    }),
+  );
+  writeFileSync(at('wrong.json'), JSON.stringify({ [HARM]: 1 }));
+  return { folder, at, design, table };
+}
+
+/** A command line by what it prints or writes. */
+interface Said {
+  args: string[];
+  kind: 'text' | 'json' | 'csv' | 'html' | 'svg';
+}
+
+export interface Spoken extends Said, Ran {
+  /** What was written to a file, where it was. */
+  written: string | null;
+}
+
+/** Every command on the hostile shop, in every form that it has, or in those alone that are asked for. */
+export async function everythingSaid(kinds?: readonly Said['kind'][]): Promise<Spoken[]> {
+  const { folder, at, design, table } = hostileShop();
+  const goods = ['--fabric', 'pique-knit', '--stack', 'cutaway-2.5oz', '--profile', 'shop.json'];
+  const out = (name: string): string[] => ['-o', `${HARM}${name}`];
+  const lines: Said[] = [
+    {
+      kind: 'text',
+      args: ['vet', design, 'other.dst', '--profile', 'shop.json', '--place', 'left-chest', '--objects'],
+    },
+
+    { kind: 'text', args: ['vet', `${HARM}.dst`] },
+    { kind: 'text', args: ['vet', table] },
+    { kind: 'text', args: ['vet', design, '--profile', 'wrong.json'] },
+    { kind: 'text', args: ['vet', design, '--place', HARM] },
+    { kind: 'text', args: ['vet', design, `--${HARM.slice(1)}`] },
+    { kind: 'text', args: [HARM] },
+    { kind: 'json', args: ['vet', design, '--format', 'json', '--profile', 'shop.json'] },
+    { kind: 'json', args: ['vet', design, '--format', 'jsonl'] },
+    { kind: 'csv', args: ['vet', design, '--format', 'csv'] },
+    { kind: 'html', args: ['vet', design, '--format', 'html', ...goods, ...out('.html')] },
+    { kind: 'text', args: ['columns', design, ...goods] },
+    { kind: 'csv', args: ['columns', design, '--format', 'csv', ...goods] },
+    { kind: 'text', args: ['pucker', design, ...goods] },
+    { kind: 'svg', args: ['pucker', design, ...goods, '--map', `${HARM}map.svg`] },
+    { kind: 'text', args: ['pucker', design, ...goods, '--stack', 'none'] },
+    { kind: 'text', args: ['advise', design, ...goods] },
+    { kind: 'html', args: ['advise', design, ...goods, '--format', 'html', ...out('a.html')] },
+    { kind: 'text', args: ['compare', design, 'other.dst', ...goods] },
+    { kind: 'html', args: ['card', design, ...goods, '--place', 'left-chest', ...out('c.html')] },
+    { kind: 'svg', args: ['draw', design, '--by', 'risk', ...goods, ...out('.svg')] },
+    { kind: 'text', args: ['convert', design, ...out('.csv')] },
+    { kind: 'text', args: ['catalog', '--all', '--profile', 'shop.json'] },
+    { kind: 'text', args: ['catalog', '--profile', 'shop.json'] },
+    { kind: 'text', args: ['catalog', HARM] },
+  ];
+  const before = new Set(readdirSync(folder));
+  const spoken: Spoken[] = [];
+  for (const line of lines.filter(({ kind }) => kinds?.includes(kind) ?? true)) {
+    const ran = await lieflat(line.args, { cwd: folder });
+    const made = readdirSync(folder).find((name) => !before.has(name));
+    if (made !== undefined) before.add(made);
+    spoken.push({ ...line, ...ran, written: made === undefined ? null : readFileSync(at(made), 'utf8') });
+  }
+  return spoken;
+}
