@@ -1,0 +1,25 @@
+/**
+ * Stands in the place of what touches files where there are none, as in a browser; `browser` in package.json puts it there.
+ * Bytes are decoded, vetted, drawn and encoded without it.
+ */
+import { LieflatError } from '../core/errors.js';
+
+async function refuse(): Promise<never> {
+  throw new LieflatError({
+    code: 'unreadable',
+    place: 'files',
+    what: 'there are none in a browser',
+    todo: 'hand over bytes instead (decodeDesign, encodeDesign), and keep pictures as SVG',
+  });
+}
+
+export const DEFAULT_MAX_BYTES = 0;
+export {
+  refuse as findUpward,
+  refuse as listDesignFiles,
+  refuse as readBytes,
+  refuse as readDesignFile,
+  refuse as refuseTarget,
+  refuse as svgToPng,
+  refuse as writeFileSafely,
+};

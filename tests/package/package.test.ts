@@ -1,0 +1,181 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { join } from 'node:path';
+import { build, type Metafile } from 'esbuild';
+import { describe, expect, it } from 'vitest';
+import { decodeDesign } from '../../lib/format/decode.js';
+import { vetDesign } from '../../lib/pipeline.js';
+import { drawDesign } from '../../lib/report/draw.js';
+import { toJson } from '../../lib/report/to-json.js';
+import { inChromium } from '../browser/chromium.js';
+import { installed, ROOT } from './installed.js';
+import { unexportedTypes } from './unexported-types.js';
+
+const { packed, at, node, program } = installed();
+const open = inChromium();
+const CREST = readFileSync(join(ROOT, 'samples/name-drop.dst'));
+writeFileSync(at('crest.dst'), CREST);
+
+describe('the tarball', () => {
+  it('holds the library, the program and what they need, and nothing else', () => {
+    const others = packed.files.filter((path) => !/^\.build\/lib\/[\w/-]+\.(js|d\.ts)$/.test(path));
+    expect(others.sort()).toEqual([
+      '.build/cli/main.js',
+      '.build/cli/package.json',
+      '.build/cli/program.compiled',
+      '.build/cli/program.js',
+      'README.md',
+      'package.json',
+    ]);
+    expect(packed.files.some((path) => /test|sample|\.dst$/.test(path))).toBe(false);
+    // Every module of the library, with its types.
+    expect(packed.files.filter((path) => path.endsWith('.d.ts')).length).toBeGreaterThan(150);
+  });
+
+  it('is small', () => {
+    expect(packed.size).toBeLessThan(1.5e6);
+    expect(packed.unpackedSize).toBeLessThan(5e6);
+  });
+});
+
+describe('in an empty project', () => {
+  it('runs as a command', () => {
+    expect(node(program, 'vet', 'crest.dst', '--fail-on', 'never')).toContain('Objects that matter most');
+    expect(node(program, 'draw', 'crest.dst', '-o', 'crest.png')).toBe('');
+  });
+
+  it('is used by JavaScript, as a module and by require', () => {
+    writeFileSync(
+      at('use.mjs'),
+      `import { readDesignFile, vetDesign } from 'lieflat';
+const { design, bytes, ...file } = await readDesignFile('crest.dst');
+const { report } = vetDesign(design, { file: { ...file, bytes: bytes.length } });
+console.log(report.schema, report.objects.length);`,
+    );
+    expect(node('use.mjs')).toMatch(/^lieflat\/vet@1 \d+\n$/);
+    writeFileSync(at('use.cjs'), "import('lieflat').then(({ LIMITS }) => console.log(typeof LIMITS));");
+    expect(node('use.cjs')).toBe('object\n');
+  });
+
+  it('is used by TypeScript, with nothing left untyped', () => {
+    writeFileSync(
+      at('use.ts'),
+      `import { type Design, LieflatError, readDesignFile, risksOf, goodsOf, type VetReport, vetDesign } from 'lieflat';
+const file = await readDesignFile('crest.dst');
+const design: Design = file.design;
+const vetting = vetDesign(design, { file: { path: file.path, format: file.format, bytes: file.bytes.length, sha256: file.sha256 } });
+const report: VetReport = vetting.report;
+const width: number | undefined = report.objects[0].widthMm?.p95;
+const [risk] = await risksOf(vetting, [await goodsOf({ fabric: 'denim' })]);
+const score: number = risk.score;
+// @ts-expect-error a score is no text
+const text: string = risk.score;
+export { LieflatError, score, text, width };
+`,
+    );
+    writeFileSync(
+      at('tsconfig.json'),
+      JSON.stringify({
+        compilerOptions: {
+          strict: true,
+          noEmit: true,
+          target: 'ES2022',
+          lib: ['ES2022', 'DOM'],
+          module: 'NodeNext',
+          types: [],
+          skipLibCheck: false,
+        },
+        files: ['use.ts'],
+      }),
+    );
+    const tsc = createRequire(import.meta.url).resolve('typescript/bin/tsc');
+    expect(node(tsc, '-p', '.')).toBe('');
+  });
+});
+
+describe('what the library exports', () => {
+  it('speaks of no type that it does not export as well', () => {
+    expect(unexportedTypes(at('node_modules/lieflat/.build/lib/index.d.ts'))).toEqual([]);
+  });
+
+  it('is found wanting where it does', () => {
+    writeFileSync(
+      at('inner.d.ts'),
+      'export interface Hidden { x: number }\nexport interface Seen { y: number }',
+    );
+    writeFileSync(
+      at('outer.d.ts'),
+      `import type { Hidden, Seen } from './inner.js';
+export type { Seen } from './inner.js';
+export declare function a<T>(seen: Seen, other: Promise<T>): Map<string, Hidden>;
+export interface B extends Hidden { fine: Seen }`,
+    );
+    expect(unexportedTypes(at('outer.d.ts'))).toEqual(['a: Hidden', 'B: Hidden']);
+  });
+});
+
+describe('in a browser', () => {
+  const bundled = async (source: string): Promise<{ script: string; metafile: Metafile }> => {
+    const { outputFiles, metafile } = await build({
+      stdin: { contents: source, resolveDir: at('.'), loader: 'js' },
+      bundle: true,
+      write: false,
+      platform: 'browser',
+      format: 'iife',
+      metafile: true,
+      logLevel: 'silent',
+    });
+    return { script: outputFiles[0].text, metafile };
+  };
+
+  it('decodes, vets, foresees, draws and writes as in Node, without any module of Node', async () => {
+    const { script, metafile } = await bundled(`
+import { decodeDesign, drawDesign, encodeDesign, goodsOf, readDesignFile, risksOf, toJson, vetDesign, wrinkleMap, puckerReport } from 'lieflat';
+globalThis.lieflatResult = (async () => {
+  const bytes = Uint8Array.from(atob('${CREST.toString('base64')}'), (c) => c.charCodeAt(0));
+  const design = await decodeDesign(bytes, 'dst');
+  const file = { path: 'crest.dst', format: 'dst', bytes: bytes.length, sha256: '' };
+  const vetting = vetDesign(design, { file });
+  const svg = await drawDesign(vetting, { by: 'density', title: 'crest', units: 'mm' });
+  const conditions = await goodsOf({ fabric: 'denim' });
+  const [risk] = await risksOf(vetting, [conditions]);
+  const report = await puckerReport({ file, measures: vetting.measures, risk, conditions });
+  const { stitches, designMeasures } = vetting;
+  const map = await wrinkleMap({ stitches, bounds: designMeasures.bounds, maps: risk.maps, report }, { title: 'crest', units: 'mm' });
+  const table = encodeDesign(design, 'csv');
+  const quoted = await decodeDesign(new TextEncoder().encode('x_mm,y_mm,kind\\n"1","2","stitch"\\n'), 'csv');
+  const refused = await readDesignFile('crest.dst').catch((error) => error.code + ': ' + error.what);
+  return { json: toJson(vetting.report), svg, score: risk.score, map: map.slice(0, 4), table: table.length, quoted: [...quoted.x], refused };
+})();`);
+    const fromNode = Object.keys(metafile.inputs).filter((path) => /node:|resvg|tinyglobby/.test(path));
+    expect(fromNode).toEqual([]);
+    expect(script).not.toMatch(/require\("(node:)?(fs|path|crypto|buffer|stream)/);
+    const { page, errors, requests } = await open(
+      `<!doctype html><meta charset="utf-8"><title>bundle</title><script>${script.replaceAll('</script', '<\\/script')}</script>`,
+    );
+    const result = await page.evaluate(
+      () => (globalThis as unknown as { lieflatResult: Promise<Record<string, unknown>> }).lieflatResult,
+    );
+    const design = await decodeDesign(CREST, 'dst');
+    const vetting = vetDesign(design, {
+      file: { path: 'crest.dst', format: 'dst', bytes: CREST.length, sha256: '' },
+    });
+    expect(result.json).toBe(toJson(vetting.report));
+    expect(result.svg).toBe(await drawDesign(vetting, { by: 'density', title: 'crest', units: 'mm' }));
+    expect(result).toMatchObject({ score: expect.any(Number), map: '<svg', quoted: [1] });
+    expect(result.table).toBeGreaterThan(10_000);
+    expect(result.refused).toBe('unreadable: there are none in a browser');
+    expect([errors, requests]).toEqual([[], []]);
+  });
+
+  it('takes in only what is asked for', async () => {
+    const { metafile } = await bundled(
+      "import { decodeDesign } from 'lieflat'; globalThis.decode = decodeDesign;",
+    );
+    const used = Object.values(metafile.outputs).flatMap(({ inputs }) =>
+      Object.entries(inputs).flatMap(([path, { bytesInOutput }]) => (bytesInOutput > 0 ? [path] : [])),
+    );
+    expect(used.filter((path) => /mechanics|advice|materials|zod|html/.test(path))).toEqual([]);
+    expect(used.length).toBeLessThan(30);
+  });
+});
