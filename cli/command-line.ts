@@ -1,5 +1,6 @@
 import yargs, { type Argv } from 'yargs';
 import type { Command } from './command.js';
+import { idsFor } from './completions.js';
 import { type Io, printWidth } from './io.js';
 import { Mistake, TOO_FEW_WORDS, TOO_MANY_WORDS } from './mistakes.js';
 import { everywhere } from './options.js';
@@ -21,7 +22,9 @@ export async function requestOf(
 ): Promise<Request> {
   let text = '';
   try {
-    await parserOf(commands, io, argv, version).parseAsync(argv, {}, (_error, _args, output) => {
+    // Known before: the parser does not wait for what it offers.
+    const ids = argv[0] === '--get-yargs-completions' ? await idsFor(argv.at(-2)) : null;
+    await parserOf(commands, io, argv, version, ids).parseAsync(argv, {}, (_error, _args, output) => {
       text = output;
     });
   } catch (thrown) {
@@ -57,6 +60,7 @@ function parserOf(
   io: Io,
   argv: readonly string[],
   version: () => string,
+  ids: readonly string[] | null = null,
 ): Argv {
   // The command comes first. Where one of its options may come again, all are gathered; of the others the last counts.
   const gathered = Object.values(commands[argv[0]]?.options ?? {}).some(({ array }) => array);
@@ -119,6 +123,8 @@ function parserOf(
   }
   return parser.completion(
     'completion',
-    'Prints a script with which a shell completes commands and options.',
+    'Prints a script with which a shell completes commands, options and ids.',
+    (current: string, _line: unknown, usual: () => void, done: (offered: string[]) => void) =>
+      ids === null ? usual() : done(ids.filter((id) => id.startsWith(current))),
   );
 }

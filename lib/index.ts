@@ -52,8 +52,15 @@ export {
 } from './io/read-file.js';
 export { refuseTarget, type WriteOptions, writeFileSafely } from './io/write-file.js';
 export type { Catalogue, Shelf } from './materials/catalogue.js';
+export type { Fabric, FabricStructure } from './materials/fabrics.js';
+export type { Needle } from './materials/needles.js';
 export type { CatalogueOverrides } from './materials/overrides.js';
 export { HOOP_FIELDS, type HoopField, PLACES, type Place } from './materials/places.js';
+export type { PlyValues } from './materials/ply-values.js';
+export type { Prices } from './materials/prices.js';
+export type { Sheet, SheetKind } from './materials/sheets.js';
+export type { Thread } from './materials/threads.js';
+export type { Topping } from './materials/toppings.js';
 export { measureDesign } from './measure/measure-design.js';
 export { measureObject } from './measure/measure-object.js';
 export type { Bounds, DesignMeasures, ObjectMeasures } from './measure/measures.js';
@@ -110,8 +117,16 @@ export {
   columnsReport,
   columnsToCsvRecords,
   columnsToText,
+  type RiskByObject,
 } from './report/columns.js';
-export type { Change, ChangeForeseen, CompareReport, ObjectChange, RiskChange } from './report/compare.js';
+export type {
+  Change,
+  ChangeForeseen,
+  CompareReport,
+  ObjectChange,
+  RiskChange,
+  Value as ChangedValue,
+} from './report/compare.js';
 export { compareToText } from './report/compare-to-text.js';
 export type { Drawing, DrawOptions } from './report/draw.js';
 export { DRAW_BY, type DrawBy } from './report/draw-by.js';
@@ -125,6 +140,7 @@ export type { PuckerComparison, RankedStack } from './report/pucker-comparison.j
 export type { PuckerInput, PuckerObject, PuckerReport } from './report/pucker-report.js';
 export type { Units } from './report/quantities.js';
 export { shownPlan } from './report/shown-plan.js';
+export type { Verdict } from './report/summary.js';
 export type { TextOptions } from './report/text-options.js';
 export { csvHeader, toCsvRecords } from './report/to-csv.js';
 export { toJson, toJsonLine } from './report/to-json.js';
@@ -150,6 +166,7 @@ export {
   type Underlay,
   type UnderlayKind,
 } from './segment/objects.js';
+export type { FindingContext } from './vetting/context.js';
 export { findFindings } from './vetting/find-findings.js';
 export type { Finding, Severity } from './vetting/finding.js';
 export {

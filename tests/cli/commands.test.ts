@@ -215,6 +215,10 @@ describe('completion', () => {
     [['ve'], 'vet'],
     [['vet', 'crest.dst', '--f'], '--fail-on'],
     [['vet', 'crest.dst', '--format', ''], 'jsonl'],
+    [['vet', 'crest.dst', '--fabric', ''], 'terry-towel'],
+    [['pucker', 'crest.dst', '--fabric', 'pi'], 'pique-knit'],
+    [['pucker', 'crest.dst', '--stack', 'no'], 'none'],
+    [['vet', 'crest.dst', '--place', 'left'], 'left-chest'],
   ])('completes %j', async (typed, offered) => {
     const { code, out } = await lieflat(['--get-yargs-completions', 'lieflat', ...typed]);
     expect(code).toBe(0);

@@ -1,0 +1,234 @@
+import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { basename } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { COMMANDS } from '../../cli/commands.js';
+import {
+  adviseOn,
+  adviseReportOf,
+  adviseToText,
+  builtInCatalogue,
+  columnsReport,
+  columnsToText,
+  compareReports,
+  compareToText,
+  type DesignFile,
+  drawDesign,
+  encodeDesign,
+  type FileFacts,
+  goodsOf,
+  HOOP_FIELDS,
+  listDesignFiles,
+  materialsCatalog,
+  operatorCard,
+  PLACES,
+  placesCatalog,
+  puckerComparison,
+  puckerReport,
+  puckerToText,
+  readDesignFile,
+  readProfile,
+  risksOf,
+  shownPlan,
+  toJson,
+  toText,
+  type Vetting,
+  vetDesign,
+  vetOnGoods,
+  vetPage,
+  withUnderlay,
+  wrinkleMap,
+  writeFileSafely,
+} from '../../lib/index.js';
+import { lieflat, shopFolder } from '../cli/at-a-terminal.js';
+
+const PLAIN = { width: 80, units: 'mm' } as const;
+const ON = ['--fabric', 'denim'];
+const REQUEST = { fabric: 'denim' };
+
+const factsOf = ({ path, format, bytes, sha256 }: DesignFile): FileFacts => ({
+  path,
+  format,
+  bytes: bytes.length,
+  sha256,
+});
+
+async function vetted(path: string): Promise<Vetting & { file: FileFacts }> {
+  const read = await readDesignFile(path);
+  return { ...vetDesign(read.design, { file: factsOf(read) }), file: factsOf(read) };
+}
+
+async function puckered(path: string) {
+  const vetting = await vetted(path);
+  const conditions = await goodsOf(REQUEST);
+  const [risk] = await risksOf(vetting, [conditions]);
+  return { vetting, risk, input: { file: vetting.file, measures: vetting.measures, risk, conditions } };
+}
+
+/** What a shop does with each command, done in code: the text is the same that the command prints or writes. */
+interface Job {
+  command: keyof typeof COMMANDS;
+  args: (at: (name: string) => string) => string[];
+  inCode: (at: (name: string) => string) => Promise<string>;
+}
+
+const JOBS: Job[] = [
+  {
+    command: 'vet',
+    args: (at) => [at('wide.dst'), '--fail-on', 'never'],
+    inCode: async (at) => toText((await vetted(at('wide.dst'))).report, PLAIN),
+  },
+  {
+    command: 'vet',
+    args: (at) => [
+      at('plain.dst'),
+      ...ON,
+      '--format',
+      'json',
+      '--place',
+      'left-chest',
+      '--profile',
+      at('shop.json'),
+    ],
+    inCode: async (at) => {
+      const shop = await readProfile(readFileSync(at('shop.json'), 'utf8'), at('shop.json'));
+      const { design, ...file } = await readDesignFile(at('plain.dst'));
+      const place = shop.places.find(({ id }) => id === 'left-chest');
+      const settings = { file: factsOf({ ...file, design }), shop, place };
+      return toJson((await vetOnGoods(design, settings, await goodsOf(REQUEST, shop))).report);
+    },
+  },
+  {
+    command: 'vet',
+    args: (at) => [at('sub'), '--format', 'html'],
+    inCode: async (at) => {
+      const { files } = await listDesignFiles([at('sub')]);
+      const designs: Vetting[] = [];
+      for (const path of files) designs.push(await vetted(path));
+      return vetPage(designs, { units: 'mm' });
+    },
+  },
+  {
+    command: 'columns',
+    args: (at) => [at('wide.dst'), '--over', '4'],
+    inCode: async (at) => columnsToText(columnsReport(await vetted(at('wide.dst')), 4, null), PLAIN),
+  },
+  {
+    command: 'pucker',
+    args: (at) => [at('plain.dst'), ...ON],
+    inCode: async (at) => puckerToText(await puckerReport((await puckered(at('plain.dst'))).input), PLAIN),
+  },
+  {
+    command: 'pucker',
+    args: (at) => [at('plain.dst'), ...ON, '--stack', 'none', '--stack', 'cutaway-3oz', '--format', 'json'],
+    inCode: async (at) => {
+      const { vetting, input } = await puckered(at('plain.dst'));
+      const goods = await Promise.all(['none', 'cutaway-3oz'].map((stack) => goodsOf({ ...REQUEST, stack })));
+      const risks = await risksOf(vetting, goods);
+      return toJson(
+        await puckerComparison(risks.map((risk, i) => ({ ...input, risk, conditions: goods[i] }))),
+      );
+    },
+  },
+  {
+    command: 'pucker',
+    args: (at) => [at('plain.dst'), ...ON, '--map', at('out.svg')],
+    inCode: async (at) => {
+      const { vetting, risk, input } = await puckered(at('plain.dst'));
+      const { stitches, designMeasures } = vetting;
+      const shown = {
+        stitches,
+        bounds: designMeasures.bounds,
+        maps: risk.maps,
+        report: await puckerReport(input),
+      };
+      return wrinkleMap(shown, { title: 'plain.dst', units: 'mm' });
+    },
+  },
+  {
+    command: 'advise',
+    args: (at) => [at('plain.dst'), ...ON, '--stack', 'cutaway-3oz'],
+    inCode: async (at) => {
+      const vetting = await vetted(at('plain.dst'));
+      const advice = await adviseOn(vetting, { ...REQUEST, stack: 'cutaway-3oz' });
+      return adviseToText(await adviseReportOf(vetting.file, advice), PLAIN);
+    },
+  },
+  {
+    command: 'compare',
+    args: (at) => [at('plain.dst'), at('wide.dst')],
+    inCode: async (at) => {
+      const [before, after] = [await vetted(at('plain.dst')), await vetted(at('wide.dst'))];
+      return compareToText(await compareReports(before.report, after.report), PLAIN);
+    },
+  },
+  {
+    command: 'card',
+    args: (at) => [at('plain.dst'), ...ON, '--stack', 'cutaway-3oz', '-o', at('out.html')],
+    inCode: async (at) => {
+      const vetting = await vetted(at('plain.dst'));
+      const advice = await adviseOn(vetting, { ...REQUEST, stack: 'cutaway-3oz' });
+      const report = await adviseReportOf(vetting.file, advice);
+      const plan = shownPlan(report);
+      const sewn = await withUnderlay(vetting, new Map(plan.underlay.map(({ object, to }) => [object, to])));
+      const washed = { ...advice.conditions, stack: plan.stack, washes: plan.riskWashed.washes };
+      const [{ maps }] = await risksOf(sewn, [washed]);
+      const shop = await readProfile('{}', 'none');
+      return operatorCard(
+        {
+          ...vetting,
+          advice: report,
+          grainDeg: advice.conditions.grainDeg,
+          hoop: advice.hoop,
+          place: undefined,
+          maps,
+          machine: shop.machine,
+          catalogue: await builtInCatalogue(),
+        },
+        { title: 'plain.dst', units: 'mm', paper: 'a4', cost: false },
+      );
+    },
+  },
+  {
+    command: 'draw',
+    args: (at) => [at('plain.dst'), '--by', 'width', '-o', at('out.svg')],
+    inCode: async (at) =>
+      drawDesign(await vetted(at('plain.dst')), { by: 'width', title: 'plain.dst', units: 'mm' }),
+  },
+  {
+    command: 'convert',
+    args: (at) => [at('plain.dst'), '-o', at('out.csv')],
+    inCode: async (at) => {
+      const { design, path } = await readDesignFile(at('plain.dst'));
+      await writeFileSafely(at('mine.csv'), encodeDesign(design, 'csv'), { inputs: [path] });
+      return readFileSync(at('mine.csv'), 'utf8');
+    },
+  },
+  {
+    command: 'catalog',
+    args: () => ['--format', 'json'],
+    inCode: async () => toJson({ ...(await materialsCatalog()), ...placesCatalog(PLACES, HOOP_FIELDS) }),
+  },
+];
+
+describe('everything that the command line does', () => {
+  it('has a job here', () => {
+    expect(new Set(JOBS.map(({ command }) => command))).toEqual(new Set(Object.keys(COMMANDS)));
+  });
+
+  it.each(JOBS)('can be done in code: $command', async ({ command, args, inCode }) => {
+    const { folder, at } = shopFolder();
+    writeFileSync(
+      at('shop.json'),
+      JSON.stringify({ accept: { grade: 4 }, limits: { 'satin-too-narrow': 4 } }),
+    );
+    mkdirSync(at('sub'));
+    for (const name of ['plain.dst', 'wide.dst']) copyFileSync(at(name), at(`sub/${name}`));
+    const words = args(at);
+    const { code, out } = await lieflat([command, ...words], { cwd: folder });
+    expect(code).toBeLessThan(2);
+    const target = words.find((word) => basename(word).startsWith('out.'));
+    const byCommand = target === undefined ? out : readFileSync(target, 'utf8');
+    expect(byCommand.length).toBeGreaterThan(100);
+    expect(await inCode(at)).toBe(byCommand);
+  });
+});
