@@ -75,7 +75,9 @@ mkdirSync(folder, { recursive: true });
 const { outputFiles } = await build({
   absWorkingDir: root,
   stdin: {
-    contents: "export { run } from './cli/run.js'; export { processIo } from './cli/process-io.js';",
+    contents: `export { run } from './cli/run.js';
+export { processIo } from './cli/process-io.js';
+export { default as workOn } from './cli/batch/worker.js';`,
     resolveDir: root,
   },
   outfile: join(folder, 'program.js'),
@@ -99,5 +101,6 @@ const { name, version } = JSON.parse(readFileSync(join(root, 'package.json'), 'u
 const about = { name, version, type: 'commonjs', exports: { './package.json': './package.json' } };
 writeFileSync(join(folder, 'package.json'), `${JSON.stringify(about, null, 2)}\n`);
 copyFileSync(join(root, '.config/start.cjs'), join(folder, 'main.js'));
+copyFileSync(join(root, '.config/worker.cjs'), join(folder, 'worker.js'));
 chmodSync(join(folder, 'main.js'), 0o755);
 await keepCompiled();

@@ -90,7 +90,7 @@ function parserOf(
     .nargs({ help: 0, version: 0 })
     .group([...Object.keys(everywhere), 'help', 'version'], 'With every command:')
     .epilogue(
-      '$0 <command> --help explains one of them, with an example.\n\nExit codes: 0 all well, 1 something was found at or above --fail-on, 2 the work could not be done.',
+      '$0 <command> --help explains one of them, with an example.\n\nExit codes: 0 all well, 1 something was found at or above --fail-on, 2 the work could not be done, 130 stopped by Ctrl-C.',
     )
     .demandCommand(1)
     .strictCommands()

@@ -31,5 +31,5 @@ export function command<const O extends Readonly<Record<string, Options>>>(
   return entry;
 }
 
-/** 0 nothing at or above `--fail-on`, 1 something was, 2 the work could not be done. */
-export const EXIT = { clean: 0, found: 1, unable: 2 } as const;
+/** 0 nothing at or above `--fail-on`, 1 something was, 2 the work could not be done, 130 stopped by Ctrl-C, as shells have it. */
+export const EXIT = { clean: 0, found: 1, unable: 2, stopped: 130 } as const;

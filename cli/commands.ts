@@ -1,7 +1,7 @@
 import { DRAW_BY } from '../lib/index.js';
 import { type Command, command } from './command.js';
 import { goods, goodsToCompare, goodsToPlan } from './goods.js';
-import { fit, flag, force, oneOf, report, units, value } from './options.js';
+import { fit, flag, force, many, oneOf, report, units, value } from './options.js';
 
 /** The commands in the order of the help: words, options, example and the file that does the work. */
 export const COMMANDS: Readonly<Record<string, Command>> = {
@@ -15,6 +15,15 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       'fail-on': oneOf(['fail', 'warn', 'note', 'never'], 'exit with 1 from this level of finding on'),
       ...fit,
       ...goods,
+      ...many,
+      since: {
+        ...value('<report.jsonl> pass over files whose content it reports under the same settings'),
+        array: true,
+        nargs: 1,
+      },
+      watch: flag('vet what is in the folders, then what comes into them once it is whole; Ctrl-C sums up'),
+      summary: value('<file> write the summary of all files to it as well; .html, .json or .txt'),
+      quiet: flag('no summary on standard error'),
       ...report,
     },
     example: 'lieflat vet orders/ --place left-chest --fail-on warn',
@@ -28,6 +37,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       over: value('<length> only columns wider than this, as 4 in mm or 0.16in'),
       format: oneOf(['text', 'json', 'csv'], 'how to report'),
       ...goods,
+      ...many,
       ...report,
     },
     example: 'lieflat columns names.dst --over 4',

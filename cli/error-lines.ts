@@ -1,11 +1,15 @@
 import { LieflatError, printable } from '../lib/index.js';
 
-/** The one line that a person reads of an error, safe for a terminal. */
-export function errorLine(error: unknown): string {
+/**
+ * The one line that a person reads of an error, safe for a terminal.
+ *
+ * @param path the file at work, for an error that does not name it itself
+ */
+export function errorLine(error: unknown, path?: string): string {
   const text =
     error instanceof LieflatError
       ? error.message
-      : `something went wrong inside lieflat (${error instanceof Error ? error.message : String(error)}); run it again with --debug and report what it prints`;
+      : `${path === undefined ? '' : `${path}: `}something went wrong inside lieflat (${error instanceof Error ? error.message : String(error)}); run it again with --debug and report what it prints`;
   return `lieflat: ${printable(text)}\n`;
 }
 

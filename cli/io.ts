@@ -2,6 +2,8 @@
 export interface Sink {
   /** It is a terminal. */
   readonly isTTY?: boolean;
+  /** Its descriptor, where it is a stream of the process. */
+  readonly fd?: number;
   write(text: string, done: (error?: Error | null) => void): unknown;
 }
 
@@ -20,6 +22,11 @@ export interface Io {
   maxBytes?: number;
   /** The one folder that is written to, where one was given. */
   outDir?: string;
+  /**
+   * Calls back once when the person asks to stop (Ctrl-C); asked a second time, the process ends at once. Returns what lets go
+   * of it. Without it nothing is told.
+   */
+  onStop?: (stop: () => void) => () => void;
 }
 
 /**

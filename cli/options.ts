@@ -54,3 +54,12 @@ export const fit = {
   hoop: value('<size> inside of the hoop, as 100x100 in mm or 4x4in, or an id of lieflat catalog hoops'),
 };
 export type Fit = Given<typeof fit>;
+
+/** How commands that take many files go about them. */
+export const many = {
+  workers: value(
+    '<number> how many files at once; as many as the machine has cores if not said (few files: 1), 1 starts no threads',
+  ),
+  ordered: flag('report in the order of the files (text always is), not as each is finished'),
+};
+export type Many = Given<typeof many>;

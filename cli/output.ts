@@ -1,7 +1,9 @@
 import {
+  openFileSafely,
   type Paint,
   printable,
   refuseTarget,
+  type SafeFile,
   type TextOptions,
   type WriteOptions,
   writeFileSafely,
@@ -11,27 +13,48 @@ import type { Report } from './options.js';
 import { pathFrom, targetFrom } from './settings.js';
 
 /** Control sequence EL of ECMA-48: erase from here to the end of the line. */
-const CLEAR_LINE = '\u001b[K';
+export const CLEAR_LINE = '\u001b[K';
 
-/** Where a report goes: piece by piece to the terminal, or whole into `--out` at the end. */
+/** Where a report goes: piece by piece to the terminal, or into `--out`, which is there whole at the end or not at all. */
 export interface Output {
   /** False where the reader has gone away: there is no use in going on. */
   write(text: string): Promise<boolean>;
   /** Puts the file in place, if there is one. */
   finish(): Promise<void>;
+  /** Takes away what was written of a file that is not in place yet. */
+  abandon(): Promise<void>;
 }
 
 /** Opens the output that the options ask for; `inputs` are files that it must not replace. */
 export function outputOf(args: Report, io: Io, inputs: readonly string[]): Output {
-  const path = args.out;
-  if (path === undefined) return { write: (text) => print(io.stdout, text), finish: async () => {} };
-  const pieces: string[] = [];
+  const name = args.out;
+  if (name === undefined)
+    return { write: (text) => print(io.stdout, text), finish: async () => {}, abandon: async () => {} };
+  let bytes = 0;
+  let opened: Promise<SafeFile> | undefined;
+  const { path, within } = targetFrom(io, name);
+  const file = () => (opened ??= openFileSafely(path, { force: args.force, inputs, within }));
+  const abandon = async () => (await opened?.catch(() => null))?.discard();
+  const orAbandon = async (step: () => Promise<void>) => {
+    try {
+      await step();
+    } catch (error) {
+      await abandon();
+      throw error;
+    }
+  };
   return {
     write: async (text) => {
-      pieces.push(text);
+      if (text === '') return true;
+      bytes += Buffer.byteLength(text);
+      await orAbandon(async () => (await file()).write(text));
       return true;
     },
-    finish: () => writeOut(path, pieces.join(''), { force: args.force, inputs }, io),
+    finish: async () => {
+      await orAbandon(async () => (await file()).commit());
+      await print(io.stderr, wrote(name, bytes));
+    },
+    abandon,
   };
 }
 
@@ -44,8 +67,10 @@ export async function writeOut(
 ): Promise<void> {
   const { path, within } = targetFrom(io, name);
   await writeFileSafely(path, content, { ...options, within });
-  await print(io.stderr, `wrote ${printable(name)} (${fileSize(Buffer.byteLength(content))})\n`);
+  await print(io.stderr, wrote(name, Buffer.byteLength(content)));
 }
+
+const wrote = (name: string, bytes: number): string => `wrote ${printable(name)} (${fileSize(bytes)})\n`;
 
 /** `512 bytes`, `12.4 kB`, `3.1 MB`. */
 function fileSize(bytes: number): string {
@@ -58,13 +83,17 @@ interface Targets {
   words?: readonly string[];
   out?: string;
   map?: string;
+  summary?: string;
   force?: boolean;
 }
 
 /** Refuses files that could not be written in the end, before any work is done. */
-export async function refuseTargets({ words = [], out, map, force }: Targets, io: Io): Promise<void> {
+export async function refuseTargets(
+  { words = [], out, map, summary, force }: Targets,
+  io: Io,
+): Promise<void> {
   const inputs = words.map((word) => pathFrom(io, word));
-  for (const name of [out, map]) {
+  for (const name of [out, map, summary]) {
     if (name === undefined) continue;
     const { path, within } = targetFrom(io, name);
     await refuseTarget(path, { force, inputs, within });
@@ -88,11 +117,26 @@ export async function underNotice<T>(notice: string, io: Io, work: () => Promise
   }
 }
 
-/** How printed reports are set: the terminal's width, the units asked for, colour only on a terminal that wants it. */
-export async function textOptions(args: Report, io: Io): Promise<TextOptions> {
-  const coloured = io.isTTY && !args.out && !io.env.NO_COLOR && io.env.TERM !== 'dumb';
-  return { width: printWidth(io), units: args.units, ...(coloured && { paint: await colours() }) };
+/** How printed reports are set, as data that can be handed to a thread. */
+export interface Look {
+  width: number;
+  units: Report['units'];
+  coloured: boolean;
 }
+
+/** The terminal's width, the units asked for, colour only on a terminal that wants it. */
+export function lookOf(args: Report, io: Io): Look {
+  const coloured = io.isTTY && !args.out && !io.env.NO_COLOR && io.env.TERM !== 'dumb';
+  return { width: printWidth(io), units: args.units, coloured };
+}
+
+/** How the library sets text of that look. */
+export async function inLook({ width, units, coloured }: Look): Promise<TextOptions> {
+  return { width, units, ...(coloured && { paint: await colours() }) };
+}
+
+/** How printed reports are set. */
+export const textOptions = (args: Report, io: Io): Promise<TextOptions> => inLook(lookOf(args, io));
 
 async function colours(): Promise<Paint> {
   const { createColors } = (await import('picocolors')).default;

@@ -17,5 +17,21 @@ export function processIo(): Io {
     env,
     isTTY: stdout.isTTY === true,
     columns: stdout.columns,
+    onStop,
   };
+}
+
+const STOP_SIGNALS = ['SIGINT', 'SIGTERM'] as const;
+
+function onStop(stop: () => void): () => void {
+  const letGo = (): void => {
+    for (const signal of STOP_SIGNALS) process.off(signal, once);
+  };
+  // Without a listener the next signal ends the process, as it always does.
+  const once = (): void => {
+    letGo();
+    stop();
+  };
+  for (const signal of STOP_SIGNALS) process.on(signal, once);
+  return letGo;
 }

@@ -1,4 +1,3 @@
-import { createRequire } from 'node:module';
 import { badArgument, suggestion } from './bad-argument.js';
 import { EXIT } from './command.js';
 import { overview, requestOf } from './command-line.js';
@@ -6,6 +5,7 @@ import { COMMANDS } from './commands.js';
 import { errorLine, traceOf } from './error-lines.js';
 import { type Io, print } from './io.js';
 import { refuseTargets } from './output.js';
+import { packageVersion } from './version.js';
 import { within } from './within.js';
 
 /** Options that stand without a command; the last is how a shell asks for completions. */
@@ -48,8 +48,4 @@ async function dispatch(argv: readonly string[], io: Io): Promise<number> {
   await refuseTargets(request.args, world);
   // What a handler expects was held against its options where the table was made.
   return (await request.command.load())(request.args as never, world);
-}
-
-function packageVersion(): string {
-  return (createRequire(import.meta.url)('lieflat/package.json') as { version: string }).version;
 }

@@ -8,6 +8,7 @@ import type { SewnDesign } from './mechanics/relaid.js';
 import type { DesignRisk, GoodsPlan, QuickRisk, RiskInput } from './mechanics/risk.js';
 import type { Ranked } from './mechanics/uncertainty.js';
 import type { AdviseReport } from './report/advise-report.js';
+import type { BatchSummary } from './report/batch-summary.js';
 import type { ChangeForeseen, CompareReport } from './report/compare.js';
 import type { Drawing, DrawOptions } from './report/draw.js';
 import type { CardInput, CardOptions } from './report/html/card.js';
@@ -46,11 +47,20 @@ export { type DesignFileList, listDesignFiles } from './io/list-files.js';
 export {
   DEFAULT_MAX_BYTES,
   type DesignFile,
+  hashOf,
   type ReadOptions,
   readBytes,
   readDesignFile,
 } from './io/read-file.js';
-export { refuseTarget, type WriteOptions, writeFileSafely } from './io/write-file.js';
+export { type ReportedFiles, reportedFiles } from './io/reported-files.js';
+export { sha256 } from './io/sha256.js';
+export {
+  openFileSafely,
+  refuseTarget,
+  type SafeFile,
+  type WriteOptions,
+  writeFileSafely,
+} from './io/write-file.js';
 export type { Catalogue, Shelf } from './materials/catalogue.js';
 export type { Fabric, FabricStructure } from './materials/fabrics.js';
 export type { Needle } from './materials/needles.js';
@@ -107,6 +117,15 @@ export type {
   PlanRiskReport,
 } from './report/advice-report.js';
 export type { AdviseReport } from './report/advise-report.js';
+export {
+  type BatchSummary,
+  BatchTally,
+  digestOf,
+  type FileDigest,
+  type Histogram,
+  summaryLine,
+  type WorstFile,
+} from './report/batch-summary.js';
 export { buildVetReport, type FileFacts } from './report/build-vet-report.js';
 export { type PlacesCatalog, placesCatalog, placesToText } from './report/catalog.js';
 export {
@@ -202,9 +221,19 @@ export async function vetSection(
 /** The page of sections that were set one by one. */
 export async function joinVetSections(
   sections: readonly VetSection[],
-  options: VetPageOptions & { unread?: number },
+  options: VetPageOptions & { unread?: number; summary?: BatchSummary },
 ): Promise<string> {
   return (await import('./report/html/vet-page.js')).joinVetSections(sections, options);
+}
+
+/** The summary of a batch as a page that stands by itself. */
+export async function batchSummaryPage(summary: BatchSummary, units: Units): Promise<string> {
+  return (await import('./report/html/batch-summary.js')).batchSummaryPage(summary, units);
+}
+
+/** The summary of a batch as text. */
+export async function batchSummaryToText(summary: BatchSummary, options: TextOptions): Promise<string> {
+  return (await import('./report/batch-summary-to-text.js')).batchSummaryToText(summary, options);
 }
 
 /** Says what changed between two vet reports, with what `foreseeChange` gives if goods are asked for; see `lib/report/compare.ts`. */

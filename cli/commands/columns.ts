@@ -1,24 +1,16 @@
-import {
-  columnsCsvHeader,
-  columnsReport,
-  columnsToCsvRecords,
-  columnsToText,
-  foreseeColumns,
-  goodsOf,
-  toJson,
-  vetDesign,
-} from '../../lib/index.js';
-import { batchOf, readOne } from '../batch.js';
+import { columnsCsvHeader, goodsOf } from '../../lib/index.js';
+import { workersFor } from '../batch/crew.js';
+import { listFiles } from '../batch/list.js';
+import { runBatch } from '../batch/run-batch.js';
 import { EXIT, type Handler, type Words } from '../command.js';
-import { factsOf } from '../facts.js';
-import { formatter } from '../formatter.js';
 import { type Goods, goodsRequest } from '../goods.js';
+import { jointOf } from '../joint.js';
 import { lengthMm } from '../lengths.js';
-import type { Everywhere, Report } from '../options.js';
-import { outputOf, textOptions } from '../output.js';
+import type { Everywhere, Many, Report } from '../options.js';
+import { lookOf, outputOf } from '../output.js';
 import { shopOf } from '../settings.js';
 
-interface ColumnsArgs extends Words, Everywhere, Goods, Report {
+interface ColumnsArgs extends Words, Everywhere, Goods, Many, Report {
   over?: string;
   format: 'text' | 'json' | 'csv';
 }
@@ -29,24 +21,33 @@ export const columns: Handler<ColumnsArgs> = async (args, io) => {
   const shop = await shopOf(args, io);
   const request = goodsRequest(args, args.stack);
   const goods = request && (await goodsOf(request, shop));
-  const text = await textOptions(args, io);
-  const batch = await batchOf(args.words, io);
-  const output = outputOf(args, io, batch.files);
-  const format = formatter(args.format, batch.files.length, {
-    text: (report) => columnsToText(report, text),
-    json: toJson,
-    csv: { header: columnsCsvHeader, records: columnsToCsvRecords },
-  });
-  let open = await output.write(format.before);
-  for (const path of batch.files) {
-    if (!open) break;
-    const file = await readOne(path, batch, io);
-    if (file === null) continue;
-    const vetting = vetDesign(file.design, { file: factsOf(file), shop });
-    const foreseen = goods && (await foreseeColumns(vetting, goods, shop));
-    open = await output.write(await format.one(columnsReport(vetting, overMm, foreseen)));
+  const { format } = args;
+  const { files, missing } = await listFiles(args.words, io);
+  const workers = workersFor(args.workers, files.length, goods !== null);
+  const output = outputOf(args, io, files);
+  const joint = jointOf(format, files.length, columnsCsvHeader);
+  try {
+    let open = await output.write(joint.before);
+    const { unread, stopped } = await runBatch(
+      {
+        job: {
+          name: 'columns',
+          setup: { shop, goods, overMm, format, look: lookOf(args, io) },
+          debug: args.debug,
+        },
+        paths: () => (open ? files : []),
+        total: files.length,
+        workers,
+        ordered: args.ordered || format === 'text',
+        writesOut: args.out !== undefined,
+      },
+      io,
+      async ({ piece }) => (open = await output.write(joint.one(piece))),
+    );
+    if (open) await output.write(joint.after);
+    await output.finish();
+    return stopped ? EXIT.stopped : missing + unread > 0 ? EXIT.unable : EXIT.clean;
+  } finally {
+    await output.abandon();
   }
-  if (open) await output.write(await format.after());
-  await output.finish();
-  return batch.failed ? EXIT.unable : EXIT.clean;
 };

@@ -1,95 +1,134 @@
 import {
+  BatchTally,
   csvHeader,
   goodsOf,
   joinVetSections,
   type Severity,
-  toCsvRecords,
-  toJson,
-  toJsonLine,
-  toText,
   type VetSection,
-  type VettedDesign,
-  vetDesign,
-  vetOnGoods,
-  vetSection,
 } from '../../lib/index.js';
-import { batchOf, readOne } from '../batch.js';
+import { badArgument } from '../bad-argument.js';
+import { workersFor } from '../batch/crew.js';
+import { earlierReports, settingsMark } from '../batch/earlier.js';
+import { listFiles } from '../batch/list.js';
+import { runBatch } from '../batch/run-batch.js';
+import { isLong, summaryFile, summaryText } from '../batch/sum-up.js';
 import { EXIT, type Handler, type Words } from '../command.js';
-import { factsOf } from '../facts.js';
-import { formatter } from '../formatter.js';
 import { type Goods, goodsRequest } from '../goods.js';
-import type { Everywhere, Fit, Report } from '../options.js';
-import { outputOf, textOptions } from '../output.js';
+import { print } from '../io.js';
+import { jointOf } from '../joint.js';
+import type { Everywhere, Fit, Many, Report } from '../options.js';
+import { lookOf, outputOf } from '../output.js';
 import { settingsOf } from '../settings.js';
 
-interface VetArgs extends Words, Everywhere, Fit, Goods, Report {
+interface VetArgs extends Words, Everywhere, Fit, Goods, Many, Report {
   format: 'text' | 'json' | 'jsonl' | 'csv' | 'html';
   objects: boolean;
   'fail-on': Severity | 'never';
+  since?: string[];
+  watch: boolean;
+  summary?: string;
+  quiet: boolean;
 }
 
-const RANK: Readonly<Record<Severity | 'never', number>> = {
-  note: 0,
-  warn: 1,
-  fail: 2,
-  never: Number.POSITIVE_INFINITY,
+/** Designs that a page holds: some hundred pictures are what a browser shows without trouble. */
+const MOST_ON_A_PAGE = 200;
+
+/** What is found at or above each level. */
+const FOUND_FROM: Readonly<Record<Severity | 'never', readonly Severity[]>> = {
+  note: ['note', 'warn', 'fail'],
+  warn: ['warn', 'fail'],
+  fail: ['fail'],
+  never: [],
 };
 
 /** `lieflat vet`: every file read, vetted and reported in turn. */
 export const vet: Handler<VetArgs> = async (args, io) => {
+  const { format, objects, out, quiet } = args;
   const settings = await settingsOf(args, io);
   const request = goodsRequest(args, args.stack);
   const goods = request && (await goodsOf(request, settings.shop));
-  const text = await textOptions(args, io);
-  const batch = await batchOf(args.words, io);
-  const output = outputOf(args, io, batch.files);
+  const saveSummary = args.summary === undefined ? null : summaryFile(args.summary, args, io);
+  const mark = args.since || format.startsWith('json') ? settingsMark({ ...settings, goods }) : '';
+  const earlier = args.since && (await earlierReports(args.since, mark, io));
+  const watch = args.watch ? await watchOf(args, io) : null;
+  const { files, missing } = watch ? { files: [], missing: 0 } : await listFiles(args.words, io);
+  if (format === 'html') refuseManyOnAPage(files.length);
+  const workers = workersFor(args.workers, files.length, goods !== null);
+  const output = outputOf(args, io, files);
   const sections: VetSection[] = [];
-  const format = formatter<VettedDesign>(args.format, batch.files.length, {
-    text: ({ report }) => toText(report, text, args.objects),
-    json: ({ report }) => toJson(report),
-    jsonl: ({ report }) => toJsonLine(report),
-    csv: { header: csvHeader, records: ({ report }) => toCsvRecords(report) },
-    html: {
-      part: async (design, number) => sections.push(await vetSection(design, number, args)),
-      page: () => joinVetSections(sections, { ...args, unread: batch.files.length - sections.length }),
-    },
-  });
-  const tally = { sound: 0, warn: 0, fail: 0 };
+  const joint = jointOf(format, files.length, csvHeader);
+  const tally = new BatchTally();
   let found = false;
-  let open = await output.write(format.before);
-  for (const path of batch.files) {
-    if (!open) break;
-    const file = await readOne(path, batch, io);
-    if (file === null) continue;
-    const asked = { ...settings, file: factsOf(file) };
-    const vetting = goods ? await vetOnGoods(file.design, asked, goods) : vetDesign(file.design, asked);
-    const worst = vetting.report.findings.reduce((most, { severity }) => Math.max(most, RANK[severity]), -1);
-    tally[worst === RANK.fail ? 'fail' : worst === RANK.warn ? 'warn' : 'sound']++;
-    found ||= worst >= RANK[args['fail-on']];
-    open = await output.write(await format.one(vetting));
+  try {
+    const before = earlier && out === undefined && format === 'jsonl' ? earlier.before : '';
+    let open = await output.write(before + joint.before);
+    const ended = await runBatch(
+      {
+        job: {
+          name: 'vet',
+          setup: { settings, goods, format, objects, look: lookOf(args, io), mark },
+          debug: args.debug,
+        },
+        paths: (stop) => (!open ? [] : (watch?.arrivals(stop) ?? files)),
+        total: watch ? null : files.length,
+        workers,
+        ordered: !watch && (args.ordered || format === 'text' || format === 'html'),
+        before: earlier?.hashes,
+        writesOut: out !== undefined,
+      },
+      io,
+      async ({ piece, digest, entry }) => {
+        tally.add(digest!);
+        found ||= FOUND_FROM[args['fail-on']].some((severity) => digest!.found[severity] > 0);
+        if (entry) sections.push({ markup: piece, entry });
+        else open = await output.write(joint.one(piece));
+        return open;
+      },
+    );
+    tally.addOthers({ unread: missing + ended.unread, skipped: ended.skipped });
+    const summary = tally.summary();
+    const { unread, skipped } = summary.files;
+    if (open) {
+      const page = format === 'html' ? await joinVetSections(sections, { ...args, unread, summary }) : '';
+      await output.write(page + joint.after);
+      if (format === 'text' && (watch || files.length > 1))
+        await output.write(`\n${await summaryText(summary, args, io)}`);
+    }
+    await output.finish();
+    await saveSummary?.(summary);
+    if (!quiet && format !== 'text' && (watch || skipped > 0 || (isLong(summary) && format !== 'html')))
+      await print(io.stderr, await summaryText(summary, args, io));
+    if (ended.stopped && !watch) {
+      const rest = files.length - ended.done - ended.unread - ended.skipped;
+      await print(io.stderr, stoppedLine(files.length - rest, files.length, args));
+      return EXIT.stopped;
+    }
+    return unread > 0 ? EXIT.unable : found ? EXIT.found : EXIT.clean;
+  } finally {
+    await output.abandon();
   }
-  if (open) await output.write(await format.after());
-  if (open && args.format === 'text' && batch.files.length > 1) {
-    await output.write(`\n${summary(tally, batch.files.length)}\n`);
-  }
-  await output.finish();
-  return batch.failed ? EXIT.unable : found ? EXIT.found : EXIT.clean;
 };
 
-/** `5 files: 2 sound, 2 to look at, 1 not to sew`. */
-function summary(
-  { sound, warn, fail }: { sound: number; warn: number; fail: number },
-  files: number,
-): string {
-  const unread = files - sound - warn - fail;
-  const parts = [
-    [sound, 'sound'],
-    [warn, 'to look at'],
-    [fail, 'not to sew'],
-    [unread, 'not read'],
-  ] as const;
-  return `${files} files: ${parts
-    .filter(([n]) => n > 0)
-    .map(([n, words]) => `${n} ${words}`)
-    .join(', ')}`;
+async function watchOf({ format, words }: VetArgs, io: Parameters<typeof vet>[1]) {
+  if (format === 'json' || format === 'html')
+    throw badArgument(
+      `--watch has no end that ${format} could wait for`,
+      'write --format jsonl, csv or text',
+    );
+  return (await import('../batch/watch.js')).watchFolders(words, io);
+}
+
+function refuseManyOnAPage(files: number): void {
+  if (files > MOST_ON_A_PAGE)
+    throw badArgument(
+      `${files} designs are more than the ${MOST_ON_A_PAGE} that one page holds`,
+      'for the whole write --summary and a name that ends in .html, with --format jsonl or csv; html for the few that matter',
+    );
+}
+
+/** `stopped after 812 of 2000 files; go on with --since report.jsonl`. */
+function stoppedLine(done: number, files: number, { format, out }: VetArgs): string {
+  const way =
+    format === 'jsonl' ? `; go on with --since ${out ?? 'and the file that the report went to'}` : '';
+  return `stopped after ${done} of ${files} files${way}\n`;
 }

@@ -28,6 +28,8 @@ class Search {
   /** Real path → the name to show. */
   readonly found = new Map<string, string>();
   readonly errors: LieflatError[] = [];
+  /** Names that an error was told of: two words may lead to the same one. */
+  readonly #told = new Set<string>();
 
   async path(path: string): Promise<void> {
     await this.#orError(path, async () => {
@@ -96,7 +98,8 @@ class Search {
     } catch (error) {
       const shown = fileError(error, path, 'reading');
       if (!(shown instanceof LieflatError)) throw shown;
-      this.errors.push(shown);
+      if (!this.#told.has(shown.place)) this.errors.push(shown);
+      this.#told.add(shown.place);
       return null;
     }
   }

@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { constants, type Stats } from 'node:fs';
 import { type FileHandle, open, stat } from 'node:fs/promises';
 import { LieflatError } from '../core/errors.js';
@@ -11,6 +10,7 @@ import {
 } from '../format/decode.js';
 import type { Design } from '../format/design.js';
 import { fileError } from './file-errors.js';
+import { sha256 } from './sha256.js';
 
 /** The largest file that is read unless the caller says otherwise: room for the 9,999,999 records that a `.dst` header can count. */
 export const DEFAULT_MAX_BYTES = 32_000_000;
@@ -46,7 +46,7 @@ export async function readDesignFile(path: string, options: ReadOptions = {}): P
     });
   }
   const design = await decodeNamed(path, bytes, format);
-  return { path, format, bytes, sha256: createHash('sha256').update(bytes).digest('hex'), design };
+  return { path, format, bytes, sha256: sha256(bytes), design };
 }
 
 /** Decodes, and puts the path before the place of whatever cannot be decoded. */
@@ -86,6 +86,14 @@ export async function readBytes(
   } catch (error) {
     throw fileError(error, path, 'reading');
   }
+}
+
+/**
+ * SHA-256 of a file's bytes, as its report gives it.
+ * @throws LieflatError as {@link readBytes} does
+ */
+export async function hashOf(path: string, options: ReadOptions = {}): Promise<string> {
+  return sha256(await readBytes(path, options));
 }
 
 async function readWhole(file: FileHandle, size: number): Promise<Uint8Array> {

@@ -18,6 +18,16 @@ const MOST_TEMPORARIES = 1000;
 /** What file systems without hard links answer. */
 const NO_LINKS = new Set(['EPERM', 'ENOSYS', 'ENOTSUP', 'EOPNOTSUPP', 'EMLINK']);
 
+/** A file that is being written under a temporary name beside its target. */
+export interface SafeFile {
+  /** Text is written as UTF-8. */
+  write(content: Uint8Array | string): Promise<void>;
+  /** Puts what was written in the target's place. */
+  commit(): Promise<void>;
+  /** Takes away what was written; the target stays as it was. Does nothing after {@link SafeFile.commit}. */
+  discard(): Promise<void>;
+}
+
 /**
  * Writes a file whole or not at all: to a temporary name beside the target, then renamed. A symbolic link is followed, and an
  * existing file keeps its permissions. Text is written as UTF-8.
@@ -28,18 +38,56 @@ export async function writeFileSafely(
   content: Uint8Array | string,
   options: WriteOptions = {},
 ): Promise<void> {
+  const file = await openFileSafely(path, options);
   try {
-    const { target, stats } = await allowedTarget(path, options);
-    const { file, temporary } = await openBeside(target);
-    try {
-      await fill(file, content, stats);
-      if (options.force) await rename(temporary, target);
-      else await moveToNewName(temporary, target, path);
-    } catch (error) {
+    await file.write(content);
+    await file.commit();
+  } finally {
+    await file.discard();
+  }
+}
+
+/**
+ * The same for a file that is written piece by piece.
+ * @throws LieflatError as {@link writeFileSafely} does, and so do the steps of the file that it gives
+ */
+export async function openFileSafely(
+  path: string,
+  options: WriteOptions = {},
+): Promise<SafeFile> {
+  const { target, stats } = await orFileError(path, () => allowedTarget(path, options));
+  const { file, temporary } = await orFileError(path, () => openBeside(target));
+  let open = true;
+  let there = true;
+  const close = async () => {
+    if (open) await file.close();
+    open = false;
+  };
+  return {
+    // Appends: the file was opened empty and nobody else writes to it.
+    write: (content) => orFileError(path, () => file.appendFile(content)),
+    commit: () =>
+      orFileError(path, async () => {
+        if (stats) await file.chmod(Number(stats.mode) & ~constants.S_IFMT);
+        // A full disk or a lost network drive may show only now; the old file must still be there then.
+        await file.sync();
+        await close();
+        if (options.force) await rename(temporary, target);
+        else await moveToNewName(temporary, target, path);
+        there = false;
+      }),
+    discard: async () => {
       // What went wrong first is what is told.
-      await unlink(temporary).catch(() => undefined);
-      throw error;
-    }
+      await close().catch(() => undefined);
+      if (there) await unlink(temporary).catch(() => undefined);
+      there = false;
+    },
+  };
+}
+
+async function orFileError<T>(path: string, step: () => Promise<T>): Promise<T> {
+  try {
+    return await step();
   } catch (error) {
     throw fileError(error, path, 'writing');
   }
@@ -51,12 +99,10 @@ export async function writeFileSafely(
  * @throws LieflatError as {@link writeFileSafely} does
  */
 export async function refuseTarget(path: string, options: WriteOptions = {}): Promise<void> {
-  try {
+  await orFileError(path, async () => {
     const { target } = await allowedTarget(path, options);
     await stat(dirname(target));
-  } catch (error) {
-    throw fileError(error, path, 'writing');
-  }
+  });
 }
 
 /** Where the bytes go in the end, and what is there now, if it may be replaced. */
@@ -147,21 +193,6 @@ async function openBeside(target: string): Promise<{ file: FileHandle; temporary
     what: 'its folder is full of unfinished files',
     todo: `remove the files .lieflat-*.part from ${dirname(target)}`,
   });
-}
-
-async function fill(
-  file: FileHandle,
-  content: Uint8Array | string,
-  replaced: BigIntStats | null,
-): Promise<void> {
-  try {
-    await file.writeFile(content);
-    if (replaced) await file.chmod(Number(replaced.mode) & ~constants.S_IFMT);
-    // A full disk or a lost network drive may show only now; the old file must still be there then.
-    await file.sync();
-  } finally {
-    await file.close();
-  }
 }
 
 /** A rename that replaces nothing, even if the name was taken a moment ago. */

@@ -1,9 +1,11 @@
 /** The vet report as a page to send back to whoever digitized the design: read on a screen or printed. */
 import type { Stitches } from '../../format/stitches.js';
+import type { BatchSummary } from '../batch-summary.js';
 import { count, counted, duration, size, type Units } from '../quantities.js';
 import { riskWord } from '../risk-word.js';
 import { riskWords, tally, tallyWords, totals, type Verdict, verdictOf } from '../summary.js';
 import type { VetReport } from '../vet-report.js';
+import { batchSummaryPart } from './batch-summary.js';
 import { html, tag } from './markup.js';
 import { htmlPage } from './page.js';
 import { SORT_SCRIPT } from './sort-script.js';
@@ -86,10 +88,11 @@ export function vetSection(
  * The page of sections that were set one by one: an index that leads to each where they are several.
  *
  * @param unread how many files could not be read
+ * @param summary what they come to; stands before the index
  */
 export function joinVetSections(
   sections: readonly VetSection[],
-  { units, unread = 0 }: VetPageOptions & { unread?: number },
+  { units, unread = 0, summary }: VetPageOptions & { unread?: number; summary?: BatchSummary },
 ): string {
   const [only] = sections;
   const title =
@@ -108,6 +111,7 @@ export function joinVetSections(
         'main',
         { id: 'main', tabindex: -1 },
         '\n',
+        sections.length > 1 && summary ? `${batchSummaryPart(summary, units)}\n` : '',
         sections.length > 1 ? index(sections, units) : '',
         ...sections.map(({ markup }) => `${markup}\n`),
       ),

@@ -1,0 +1,44 @@
+import {
+  type Conditions,
+  columnsReport,
+  columnsToCsvRecords,
+  columnsToText,
+  foreseeColumns,
+  readDesignFile,
+  type Shop,
+  toJson,
+  vetDesign,
+} from '../../lib/index.js';
+import { factsOf } from '../facts.js';
+import { inLook, type Look } from '../output.js';
+import type { Done, Task } from './task.js';
+
+export interface ColumnsSetup {
+  shop: Shop;
+  goods: Conditions | null;
+  overMm: number | null;
+  format: 'text' | 'json' | 'csv';
+  look: Look;
+}
+
+/** Reads one file and sets the list of its satin columns. */
+export async function columnsWork({
+  shop,
+  goods,
+  overMm,
+  format,
+  look,
+}: ColumnsSetup): Promise<(task: Task) => Promise<Done>> {
+  const text = await inLook(look);
+  const set = {
+    text: (report: ReturnType<typeof columnsReport>) => columnsToText(report, text),
+    json: toJson,
+    csv: columnsToCsvRecords,
+  }[format];
+  return async ({ path }) => {
+    const file = await readDesignFile(path);
+    const vetting = vetDesign(file.design, { file: factsOf(file), shop });
+    const foreseen = goods && (await foreseeColumns(vetting, goods, shop));
+    return { piece: set(columnsReport(vetting, overMm, foreseen)), digest: null };
+  };
+}

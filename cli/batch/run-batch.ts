@@ -1,0 +1,93 @@
+import { hashOf } from '../../lib/index.js';
+import { type Io, print } from '../io.js';
+import { crewOf } from './crew.js';
+import { inTurn } from './in-turn.js';
+import type { Job } from './job.js';
+import { progressOf } from './progress.js';
+import type { Done, Task } from './task.js';
+
+export interface Batch {
+  job: Job;
+  /** The files; ends early when the signal says so. */
+  paths: (stop: AbortSignal) => AsyncIterable<string> | Iterable<string>;
+  /** How many they are; null where that shows only in the end. */
+  total: number | null;
+  workers: number;
+  /** Take results in the order of the files, not as they are finished. */
+  ordered: boolean;
+  /** Hashes of files that are passed over. */
+  before?: ReadonlySet<string>;
+  /** The report goes to a file, not to standard output. */
+  writesOut: boolean;
+}
+
+/** How a batch ended. */
+export interface Ended {
+  done: number;
+  unread: number;
+  skipped: number;
+  /** The person stopped it. */
+  stopped: boolean;
+}
+
+/**
+ * Works on every file and hands over each result; errors are printed as they come, and the rest go on. When the person asks to stop,
+ * what is under way is finished and nothing new begun.
+ *
+ * @param take false: nobody wants more
+ */
+export async function runBatch(batch: Batch, io: Io, take: (done: Done) => Promise<boolean>): Promise<Ended> {
+  const { job, paths, total, workers, ordered, before, writesOut } = batch;
+  const ended: Ended = { done: 0, unread: 0, skipped: 0, stopped: false };
+  const stop = new AbortController();
+  const progress = progressOf(io, total, writesOut);
+  // One file alone is better ended at once.
+  const letGo =
+    total === 1
+      ? undefined
+      : io.onStop?.(() => {
+          ended.stopped = true;
+          stop.abort();
+        });
+  async function* tasks(): AsyncGenerator<Task> {
+    let number = 0;
+    for await (const path of paths(stop.signal)) {
+      if (stop.signal.aborted) return;
+      if (before && (await isAmong(before, path))) {
+        ended.skipped++;
+        await progress.step();
+      } else yield { path, number: ++number };
+    }
+  }
+  const crew = await crewOf(job, workers);
+  try {
+    for await (const outcome of inTurn(tasks(), crew.work, { underWay: crew.underWay, ordered })) {
+      let open = true;
+      if ('error' in outcome) {
+        ended.unread++;
+        await progress.clear();
+        await print(io.stderr, outcome.error);
+      } else {
+        ended.done++;
+        open = await take(outcome);
+      }
+      if (!open) {
+        stop.abort();
+        break;
+      }
+      await progress.step();
+    }
+  } finally {
+    letGo?.();
+    await progress.clear();
+    await crew.end();
+  }
+  return ended;
+}
+
+/** A file that cannot be read is among none: working on it says why. */
+const isAmong = (hashes: ReadonlySet<string>, path: string): Promise<boolean> =>
+  hashOf(path).then(
+    (hash) => hashes.has(hash),
+    () => false,
+  );

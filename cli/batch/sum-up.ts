@@ -1,0 +1,44 @@
+import {
+  type BatchSummary,
+  batchSummaryPage,
+  batchSummaryToText,
+  summaryLine,
+  toJson,
+} from '../../lib/index.js';
+import { badArgument } from '../bad-argument.js';
+import type { Io } from '../io.js';
+import type { Report } from '../options.js';
+import { lookOf, textOptions, writeOut } from '../output.js';
+
+/** From more files than this on the summary is more than a line. */
+const FEW_FILES = 10;
+
+/** The summary as it stands under a report: the line that counts the files, with all the rest where they are many. */
+export async function summaryText(summary: BatchSummary, args: Report, io: Io): Promise<string> {
+  return isLong(summary)
+    ? batchSummaryToText(summary, await textOptions(args, io))
+    : `${summaryLine(summary)}\n`;
+}
+
+/** Whether there is more to say of a batch than its reports do. */
+export function isLong({ files }: BatchSummary): boolean {
+  return files.vetted + files.unread + files.skipped > FEW_FILES;
+}
+
+/**
+ * What puts the summary into a file, in the form that its name asks for.
+ *
+ * @throws LieflatError `bad-argument` for another name
+ */
+export function summaryFile(name: string, args: Report, io: Io): (summary: BatchSummary) => Promise<void> {
+  const { width, units } = lookOf(args, io);
+  const forms: Readonly<Record<string, (summary: BatchSummary) => string | Promise<string>>> = {
+    html: (summary) => batchSummaryPage(summary, units),
+    json: toJson,
+    txt: (summary) => batchSummaryToText(summary, { width, units }),
+  };
+  const form = forms[/\.([a-z]+)$/i.exec(name)?.[1].toLowerCase() ?? ''];
+  if (!form)
+    throw badArgument(`--summary cannot be ${name}`, 'write a name that ends in .html, .json or .txt');
+  return async (summary) => writeOut(name, await form(summary), { force: args.force }, io);
+}

@@ -1,0 +1,21 @@
+/** The work on one file of a batch, in this thread or in another: what is asked, and what comes of it, are plain data. */
+import type { FileDigest, VetSection } from '../../lib/index.js';
+
+/** A file to work on, and its number in the order of the list, from 1. */
+export interface Task {
+  path: string;
+  number: number;
+}
+
+/** What came of a file that was read. */
+export interface Done {
+  /** The report, set in the format asked for. */
+  piece: string;
+  /** What the summary takes of it; null where the command has none. */
+  digest: FileDigest | null;
+  /** Its line in the index of a page. */
+  entry?: VetSection['entry'];
+}
+
+/** Or why there is none, as it is printed. */
+export type Outcome = Done | { error: string };

@@ -1,0 +1,12 @@
+/** What runs in each thread of the pool. */
+import { workerData } from 'node:worker_threads';
+import { type Job, workOf } from './job.js';
+import type { Outcome, Task } from './task.js';
+
+let work: Promise<(task: Task) => Promise<Outcome>> | undefined;
+
+/** Does one task of the job that the thread was started for. */
+export default async function workOn(task: Task): Promise<Outcome> {
+  work ??= workOf(workerData as Job);
+  return (await work)(task);
+}

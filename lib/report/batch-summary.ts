@@ -1,0 +1,169 @@
+/** What a whole batch comes to, gathered file by file: nothing of a file is kept but counts and, of the worst few, the name. */
+import type { Severity } from '../vetting/finding.js';
+import { SEVERITIES, tally, type Verdict, verdictOf } from './summary.js';
+import type { VetReport } from './vet-report.js';
+
+/** How many of the worst files are named. */
+const MOST_WORST = 10;
+
+/** Counts between even steps; the last step is open upward. */
+export interface Histogram {
+  /** Width of each step. */
+  readonly step: number;
+  readonly counts: readonly number[];
+}
+
+/** Steps of the widths of satin columns, mm. Twelve hold what one record of the three-byte format can sew across. */
+const WIDTH = { step: 1, steps: 13 };
+/** Steps of the density of columns and fills, needle points a mm². */
+const DENSITY = { step: 0.5, steps: 12 };
+
+/** What the summary needs of one file. */
+export interface FileDigest {
+  readonly path: string;
+  readonly stitches: number;
+  readonly found: Readonly<Record<Severity, number>>;
+  readonly codes: readonly { readonly code: string; readonly severity: Severity; readonly times: number }[];
+  readonly widths: readonly number[];
+  readonly densities: readonly number[];
+  /** Grade of the risk, 5 to 1, where goods were named. */
+  readonly grade: number | null;
+}
+
+/** Reduces a report to what the summary needs. */
+export function digestOf(report: VetReport): FileDigest {
+  const codes = new Map<string, { code: string; severity: Severity; times: number }>();
+  for (const { code, severity } of report.findings) {
+    const known = codes.get(`${severity} ${code}`);
+    if (known) known.times++;
+    else codes.set(`${severity} ${code}`, { code, severity, times: 1 });
+  }
+  const widths = new Array<number>(WIDTH.steps).fill(0);
+  const densities = new Array<number>(DENSITY.steps).fill(0);
+  for (const { kind, widthMm, densityPerMm2 } of report.objects) {
+    if (kind === 'satin' && widthMm !== null) widths[stepOf(widthMm.median, WIDTH)]++;
+    if (kind !== 'run') densities[stepOf(densityPerMm2, DENSITY)]++;
+  }
+  return {
+    path: report.file.path,
+    stitches: report.design.stitches,
+    found: tally(report.findings),
+    codes: [...codes.values()],
+    widths,
+    densities,
+    grade: report.risk?.grade ?? null,
+  };
+}
+
+const stepOf = (value: number, { step, steps }: { step: number; steps: number }): number =>
+  Math.min(steps - 1, Math.floor(value / step));
+
+/** One of the worst files. */
+export interface WorstFile {
+  readonly path: string;
+  readonly found: Readonly<Record<Severity, number>>;
+  readonly grade: number | null;
+}
+
+export interface BatchSummary {
+  readonly schema: 'lieflat/vet-summary@1';
+  readonly files: Readonly<Record<Verdict['level'] | 'vetted' | 'unread', number>> & {
+    /** Reported before and passed over. */
+    readonly skipped: number;
+  };
+  readonly stitches: number;
+  /** In how many files each code was found and how often, most files first. */
+  readonly findings: readonly {
+    readonly code: string;
+    readonly severity: Severity;
+    readonly files: number;
+    readonly times: number;
+  }[];
+  /** At most ten, worst first: most failures, then most warnings, then the roughest grade. */
+  readonly worst: readonly WorstFile[];
+  /** Median widths of satin columns. */
+  readonly columnWidthMm: Histogram;
+  /** Needle points a mm² of columns and fills. */
+  readonly densityPerMm2: Histogram;
+}
+
+/** Gathers digests, in whatever order they come: the summary is the same. */
+export class BatchTally {
+  readonly #files = { vetted: 0, sound: 0, warn: 0, fail: 0, unread: 0, skipped: 0 };
+  readonly #codes = new Map<string, { code: string; severity: Severity; files: number; times: number }>();
+  readonly #widths = new Array<number>(WIDTH.steps).fill(0);
+  readonly #densities = new Array<number>(DENSITY.steps).fill(0);
+  #stitches = 0;
+  #worst: WorstFile[] = [];
+
+  add({ path, stitches, found, codes, widths, densities, grade }: FileDigest): void {
+    this.#files.vetted++;
+    this.#files[verdictOf(found).level]++;
+    this.#stitches += stitches;
+    for (const { code, severity, times } of codes) {
+      const key = `${severity} ${code}`;
+      const known = this.#codes.get(key) ?? { code, severity, files: 0, times: 0 };
+      known.files++;
+      known.times += times;
+      this.#codes.set(key, known);
+    }
+    widths.forEach((n, i) => {
+      this.#widths[i] += n;
+    });
+    densities.forEach((n, i) => {
+      this.#densities[i] += n;
+    });
+    if (found.fail + found.warn > 0)
+      this.#worst = [...this.#worst, { path, found, grade }].sort(byWorst).slice(0, MOST_WORST);
+  }
+
+  /** Files that could not be read, paths that led nowhere, and files that an earlier report holds. */
+  addOthers({ unread, skipped }: { unread: number; skipped: number }): void {
+    this.#files.unread += unread;
+    this.#files.skipped += skipped;
+  }
+
+  summary(): BatchSummary {
+    return {
+      schema: 'lieflat/vet-summary@1',
+      files: { ...this.#files },
+      stitches: this.#stitches,
+      findings: [...this.#codes.values()].sort(
+        (a, b) =>
+          b.files - a.files ||
+          SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity) ||
+          compareText(a.code, b.code),
+      ),
+      worst: this.#worst,
+      columnWidthMm: { step: WIDTH.step, counts: [...this.#widths] },
+      densityPerMm2: { step: DENSITY.step, counts: [...this.#densities] },
+    };
+  }
+}
+
+function byWorst(a: WorstFile, b: WorstFile): number {
+  return (
+    b.found.fail - a.found.fail ||
+    b.found.warn - a.found.warn ||
+    (a.grade ?? 5) - (b.grade ?? 5) ||
+    compareText(a.path, b.path)
+  );
+}
+
+const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+/** `5 files: 2 sound, 2 to look at, 1 not to sew`. */
+export function summaryLine({ files }: Pick<BatchSummary, 'files'>): string {
+  const { vetted, sound, warn, fail, unread, skipped } = files;
+  const parts = [
+    [sound, 'sound'],
+    [warn, 'to look at'],
+    [fail, 'not to sew'],
+    [unread, 'not read'],
+    [skipped, 'vetted before'],
+  ] as const;
+  return `${vetted + unread + skipped} files: ${parts
+    .filter(([n]) => n > 0)
+    .map(([n, words]) => `${n} ${words}`)
+    .join(', ')}`;
+}
