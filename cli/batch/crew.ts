@@ -1,4 +1,5 @@
-import { availableParallelism } from 'node:os';
+import { existsSync } from 'node:fs';
+import { availableParallelism, totalmem } from 'node:os';
 import { LieflatError } from '../../lib/index.js';
 import { badArgument } from '../bad-argument.js';
 import { failure, type Job, workOf } from './job.js';
@@ -18,6 +19,8 @@ export interface Crew {
 const SMALL_BATCH = 16;
 const SMALL_BATCH_ON_GOODS = 4;
 const MOST_WORKERS = 256;
+/** What a thread runs. It lies beside the packed program; from source, where there is none, all is done in this thread. */
+const THREAD = new URL('./worker.js', import.meta.url);
 
 /**
  * How many threads to work in; 1 is this one.
@@ -38,7 +41,7 @@ export function workersFor(given: string | undefined, files: number, onGoods: bo
 }
 
 export async function crewOf(job: Job, workers: number): Promise<Crew> {
-  if (workers > 1) return poolOf(job, workers);
+  if (workers > 1 && existsSync(THREAD)) return poolOf(job, workers);
   return { work: await workOf(job), underWay: 1, end: async () => {} };
 }
 
@@ -46,11 +49,13 @@ export async function crewOf(job: Job, workers: number): Promise<Crew> {
  * A pool of threads. One that dies is that file's error alone: another takes its place.
  *
  * @param thread the module that a thread runs
+ * @param heapMb memory that a thread may fill; half of the machine's is shared out if not said
  */
 export async function poolOf(
   job: Job,
   threads: number,
-  thread = new URL('./worker.js', import.meta.url),
+  thread = THREAD,
+  heapMb = Math.max(256, totalmem() / 2 ** 21 / threads),
 ): Promise<Crew> {
   const { Piscina } = await import('piscina');
   const pool = new Piscina({
@@ -59,6 +64,7 @@ export async function poolOf(
     maxThreads: threads,
     workerData: job,
     recordTiming: false,
+    resourceLimits: { maxOldGenerationSizeMb: heapMb },
   });
   // A thread that fails with no task on its hands fails for all.
   const broken = new Promise<never>((_, reject) => {

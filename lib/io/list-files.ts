@@ -38,8 +38,9 @@ class Search {
         return null;
       });
       if (stats === null) await this.#glob(path);
-      else if (!stats.isDirectory()) await this.#add(path);
-      else if (!(await this.#folder(path, new Set()))) throw nothingThere(path, 'in the folder or under it');
+      else if (!stats.isDirectory()) this.#add(path, await realpath(path));
+      else if (!(await this.#folder(path, await realpath(path), new Set())))
+        throw nothingThere(path, 'in the folder or under it');
     });
   }
 
@@ -57,37 +58,46 @@ class Search {
     });
     const files = matches.filter((file) => formatOf(file) !== null);
     if (files.length === 0) throw nothingThere(pattern, 'that it matches');
-    for (const file of files) await this.#orError(file, () => this.#add(file));
+    for (const file of files)
+      await this.#orError(file, async () => {
+        if ((await stat(file)).isFile()) this.#add(file, await realpath(file));
+      });
   }
 
-  /** Whether there is any stitch file, or anything wrong, in a folder or under it. */
-  async #folder(path: string, seen: Set<string>): Promise<boolean> {
-    const real = await realpath(path);
+  /**
+   * Whether there is any stitch file, or anything wrong, in a folder or under it.
+   *
+   * @param real the path without links; asked for at links alone, as finding it out takes longer the deeper it goes
+   */
+  async #folder(path: string, real: string, seen: Set<string>): Promise<boolean> {
     if (seen.has(real)) return false;
     seen.add(real);
     let any = false;
     for (const entry of await readdir(path, { withFileTypes: true })) {
       if (entry.name.startsWith('.')) continue;
       const inside = join(path, entry.name);
-      const outcome = await this.#orError(inside, () => this.#entry(inside, entry, seen));
+      const outcome = await this.#orError(inside, () =>
+        this.#entry(inside, join(real, entry.name), entry, seen),
+      );
       any ||= outcome ?? true;
     }
     return any;
   }
 
-  async #entry(path: string, entry: Dirent, seen: Set<string>): Promise<boolean> {
+  async #entry(path: string, ownReal: string, entry: Dirent, seen: Set<string>): Promise<boolean> {
     const isDesign = formatOf(entry.name) !== null;
+    const isLink = entry.isSymbolicLink();
     // What a link that leads nowhere would have led to matters only where its name says that it is a stitch file.
-    if (entry.isSymbolicLink() && !isDesign && !(await leadsSomewhere(path))) return false;
-    const stats = entry.isSymbolicLink() ? await stat(path) : entry;
-    if (stats.isDirectory()) return this.#folder(path, seen);
+    if (isLink && !isDesign && !(await leadsSomewhere(path))) return false;
+    const stats = isLink ? await stat(path) : entry;
+    const real = isLink ? await realpath(path) : ownReal;
+    if (stats.isDirectory()) return this.#folder(path, real, seen);
     if (!isDesign || !stats.isFile()) return false;
-    await this.#add(path);
+    this.#add(path, real);
     return true;
   }
 
-  async #add(path: string): Promise<void> {
-    const real = await realpath(path);
+  #add(path: string, real: string): void {
     if (!this.found.has(real)) this.found.set(real, path);
   }
 

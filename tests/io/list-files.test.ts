@@ -1,6 +1,7 @@
 import { execFileSync } from 'node:child_process';
 import { link, mkdir, symlink, writeFile } from 'node:fs/promises';
-import { dirname, relative } from 'node:path';
+import { createServer } from 'node:net';
+import { dirname, join, relative } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { listDesignFiles } from '../../lib/io/list-files.js';
 import { temporaryFolder } from './temporary-folder.js';
@@ -102,6 +103,49 @@ describe('listing stitch files', () => {
     execFileSync('mkfifo', [at('pipe.dst')]);
     expect((await list(at())).files).toEqual(['a.dst']);
     expect((await list(at('pipe.dst'))).files).toEqual(['pipe.dst']);
+  });
+
+  it('leaves out sockets, pipes and devices, and whatever links lead to them', async () => {
+    await make('a.dst', 'more/b.dst');
+    execFileSync('mkfifo', [at('pipe.dst')]);
+    await symlink(at('pipe.dst'), at('linked-pipe.dst'));
+    await symlink('/dev/zero', at('device.dst'));
+    const server = createServer();
+    await new Promise<void>((resolve) => server.listen(at('socket.dst'), resolve));
+    try {
+      for (const word of [at(), at('*.dst'), at('**/*.dst')]) {
+        const { files, errors } = await list(word);
+        expect(errors).toEqual([]);
+        expect(files.every((file) => ['a.dst', 'more/b.dst'].includes(file))).toBe(true);
+        expect(files).toContain('a.dst');
+      }
+    } finally {
+      server.close();
+    }
+  });
+
+  it('ends in a pattern over links that lead round, too', async () => {
+    await make('sub/b.dst');
+    await symlink(at(), at('sub', 'up'));
+    await symlink(at('sub', 'itself.dst'), at('sub', 'itself.dst'));
+    const { files, errors } = await list(at('**/*.dst'), at());
+    expect(files).toHaveLength(1);
+    expect(errors.every((place) => place.endsWith('itself.dst'))).toBe(true);
+  });
+
+  it('names what leads to nothing once, however many words lead to it', async () => {
+    await make('sub/a.dst');
+    await symlink(at('gone'), at('sub', 'dangling.dst'));
+    expect(await list(at(), at('sub'), at('sub', '..'), at('sub', '*.dst'))).toEqual({
+      files: ['sub/a.dst'],
+      errors: ['sub/dangling.dst'],
+    });
+  });
+
+  it('goes into folders however deep they are, as far as a path may be long', async () => {
+    const deep = Array.from({ length: 300 }, () => 'd');
+    await make(join(...deep, 'a.dst'));
+    expect((await list(at())).files).toEqual([join(...deep, 'a.dst')]);
   });
 
   it('of nothing is nothing', async () => {
