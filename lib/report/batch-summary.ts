@@ -1,5 +1,6 @@
 /** What a whole batch comes to, gathered file by file: nothing of a file is kept but counts and, of the worst few, the name. */
 import type { Severity } from '../vetting/finding.js';
+import { count, counted } from './quantities.js';
 import { SEVERITIES, tally, type Verdict, verdictOf } from './summary.js';
 import type { VetReport } from './vet-report.js';
 
@@ -162,8 +163,8 @@ export function summaryLine({ files }: Pick<BatchSummary, 'files'>): string {
     [unread, 'not read'],
     [skipped, 'vetted before'],
   ] as const;
-  return `${vetted + unread + skipped} files: ${parts
+  return `${counted(vetted + unread + skipped, 'file')}: ${parts
     .filter(([n]) => n > 0)
-    .map(([n, words]) => `${n} ${words}`)
+    .map(([n, words]) => `${count(n)} ${words}`)
     .join(', ')}`;
 }

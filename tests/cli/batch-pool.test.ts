@@ -1,0 +1,210 @@
+import { execFileSync, spawn } from 'node:child_process';
+import {
+  copyFileSync,
+  mkdirSync,
+  openSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  truncateSync,
+  writeFileSync,
+} from 'node:fs';
+import { pathToFileURL } from 'node:url';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { poolOf } from '../../cli/batch/crew.js';
+import type { Job } from '../../cli/batch/job.js';
+import { encodeDst } from '../../lib/format/dst-encode.js';
+import { DEFAULT_SHOP } from '../../lib/profile.js';
+import { mixedDesign } from '../generators/mixed-design.js';
+import { Random } from '../generators/random.js';
+import { lieflat, type Ran, shopFolder } from './at-a-terminal.js';
+
+const ROOT = new URL('../..', import.meta.url).pathname;
+const PACKED = '.build/packed-for-batch-test';
+const MAIN = `${ROOT}${PACKED}/main.js`;
+
+/** Runs the packed program; `seen` is called with all that stands on standard output so far. */
+function packed(args: readonly string[], cwd: string, seen?: (out: string, kill: () => void) => void) {
+  return new Promise<Ran>((resolve, reject) => {
+    const child = spawn(process.execPath, [MAIN, ...args], { cwd, stdio: ['ignore', 'pipe', 'pipe'] });
+    let [out, err] = ['', ''];
+    child.stdout.on('data', (piece: Buffer) => {
+      out += piece;
+      seen?.(out, () => child.kill('SIGINT'));
+    });
+    child.stderr.on('data', (piece: Buffer) => {
+      err += piece;
+    });
+    child.on('error', reject);
+    child.on('close', (code) => resolve({ code: code ?? -1, out, err }));
+  });
+}
+
+const linesOf = (text: string): string[] => text.split('\n').filter(Boolean);
+const VET = ['vet', 'archive', '--format', 'jsonl', '--fail-on', 'never', '--quiet'];
+
+/** A folder of good files and of files that are none, in every way that a shop's disk has them. */
+function mixture(good: number, hostile: number) {
+  const shop = shopFolder();
+  mkdirSync(shop.at('archive'));
+  const at = (name: string) => shop.at(`archive/${name}`);
+  const sound = readFileSync(shop.at('crest.dst'));
+  for (let n = 0; n < good; n++) writeFileSync(at(`good-${n}.dst`), encodeDst(mixedDesign(n, 300)));
+  const makers: readonly ((path: string, random: Random) => void)[] = [
+    (path) => writeFileSync(path, ''),
+    (path) => writeFileSync(path, 'this is a letter, not a design\n'.repeat(40)),
+    (path) => symlinkSync('nowhere', path),
+    (path) => symlinkSync(path, path),
+    (path) => writeFileSync(path.replace(/dst$/, 'csv'), 'x_mm,y_mm,kind\n1,2,"sti\n'),
+    (path) => {
+      writeFileSync(path, '');
+      // Nothing but holes, and more than is read.
+      truncateSync(path, 80_000_000);
+    },
+    (path, random) =>
+      writeFileSync(
+        path,
+        Uint8Array.from({ length: 700 }, () => random.int(0, 31)),
+      ),
+    (path) => writeFileSync(path, sound.subarray(0, 300)),
+  ];
+  for (let n = 0; n < hostile; n++) makers[n % makers.length](at(`bad-${n}.dst`), new Random(n));
+  return shop;
+}
+
+describe('a batch over threads', () => {
+  beforeAll(() => {
+    execFileSync(process.execPath, ['.config/bundle.mjs', PACKED], { cwd: ROOT });
+  });
+  afterAll(() => rmSync(`${ROOT}${PACKED}`, { recursive: true, force: true }));
+
+  it('reports every good file and names every bad one once, in order where asked', async () => {
+    const { folder } = mixture(40, 20);
+    const alone = await lieflat([...VET, '--workers', '1'], { cwd: folder });
+    expect(alone.code).toBe(2);
+    expect(linesOf(alone.out)).toHaveLength(40);
+    expect(linesOf(alone.err)).toHaveLength(20);
+    for (let n = 0; n < 20; n++)
+      expect(linesOf(alone.err).filter((line) => line.includes(`bad-${n}.`))).toHaveLength(1);
+    const ordered = await packed([...VET, '--workers', '2', '--ordered'], folder);
+    expect(ordered).toEqual({ ...alone, out: relative(alone.out, folder), err: relative(alone.err, folder) });
+    const finished = await packed([...VET, '--workers', '3'], folder);
+    expect(finished.code).toBe(2);
+    expect(linesOf(finished.out).sort()).toEqual(linesOf(ordered.out).sort());
+    expect(linesOf(finished.err).sort()).toEqual(linesOf(ordered.err).sort());
+  });
+
+  it('sets text in order, and columns, as one thread does', async () => {
+    const { folder } = mixture(5, 0);
+    for (const args of [
+      ['vet', 'archive', '--fail-on', 'never'],
+      ['columns', 'archive', '--format', 'json', '--ordered'],
+      ['vet', 'archive', '--format', 'html', '--fail-on', 'never'],
+    ]) {
+      const [alone, many] = await Promise.all(
+        ['1', '2'].map((n) => packed([...args, '--workers', n], folder)),
+      );
+      expect(many).toEqual(alone);
+    }
+  });
+
+  it('stops at Ctrl-C with whole lines, and goes on behind them, even behind a broken one', async () => {
+    const { folder, at } = mixture(40, 0);
+    let asked = false;
+    const stopped = await packed([...VET, '--workers', '2'], folder, (out, kill) => {
+      if (linesOf(out).length >= 3 && !asked) kill();
+      asked ||= linesOf(out).length >= 3;
+    });
+    expect(stopped.code).toBe(130);
+    expect(stopped.err).toMatch(/^stopped after \d+ of 40 files; go on with --since /);
+    const done = linesOf(stopped.out);
+    expect(done.length).toBeLessThan(40);
+    for (const line of done) JSON.parse(line);
+    // As if the power had gone: the last line breaks off, and the next run writes behind it.
+    writeFileSync(at('report.jsonl'), stopped.out.slice(0, -100));
+    const append = openSync(at('report.jsonl'), 'a');
+    execFileSync(process.execPath, [MAIN, ...VET, '--since', 'report.jsonl'], {
+      cwd: folder,
+      stdio: ['ignore', append, 'pipe'],
+    });
+    const all = linesOf(readFileSync(at('report.jsonl'), 'utf8'));
+    const paths = all.flatMap((line) => {
+      try {
+        return [JSON.parse(line).file.path as string];
+      } catch {
+        return [];
+      }
+    });
+    expect(all).toHaveLength(41);
+    expect(new Set(paths).size).toBe(40);
+  });
+
+  it('can be split over processes that share nothing', async () => {
+    const { folder, at } = mixture(7, 0);
+    for (let n = 0; n < 7; n++) copyFileSync(at(`archive/good-${n}.dst`), at(`archive/with blank ${n}.dst`));
+    const lieflat = `"${process.execPath}" "${MAIN}"`;
+    // As it stands in the README.
+    const script = `find archive -name '*.dst' -print0 |
+      xargs -0 -P2 -n5 sh -c '${lieflat} vet "$@" --format jsonl --quiet --fail-on never --out part-$$.jsonl' sh`;
+    execFileSync('sh', ['-c', script], { cwd: folder, stdio: 'ignore' });
+    const all = execFileSync('sh', ['-c', 'cat part-*.jsonl'], { cwd: folder, encoding: 'utf8' });
+    const paths = linesOf(all).map((line) => JSON.parse(line).file.path as string);
+    expect(new Set(paths).size).toBe(14);
+    expect(paths).toHaveLength(14);
+  });
+});
+
+/** Paths as the program prints them where it is started in the folder. */
+const relative = (text: string, folder: string): string => text.replaceAll(`${folder}/`, '');
+
+describe('a thread that dies', () => {
+  const job: Job = {
+    name: 'columns',
+    debug: false,
+    setup: {
+      shop: DEFAULT_SHOP,
+      goods: null,
+      overMm: null,
+      format: 'text',
+      look: { width: 80, units: 'mm', coloured: false },
+    },
+  };
+
+  it('is the error of its file alone', async () => {
+    const { at } = shopFolder();
+    writeFileSync(
+      at('thread.mjs'),
+      `export default async ({ path }) => {
+        if (path === 'throws') throw new Error('no');
+        if (path === 'exits') process.exit(3);
+        if (path === 'later') return new Promise(() => setTimeout(() => { throw new Error('late'); }));
+        if (path === 'fills') for (const all = []; ;) all.push(new Array(1000).fill(Math.random()));
+        return { piece: path, digest: null };
+      };`,
+    );
+    const crew = await poolOf(job, 2, pathToFileURL(at('thread.mjs')), 32);
+    const names = ['a', 'throws', 'b', 'exits', 'c', 'later', 'd', 'fills', 'e', 'f'];
+    try {
+      const outcomes = await Promise.all(names.map((path, i) => crew.work({ path, number: i + 1 })));
+      const told = (name: string) => outcomes[names.indexOf(name)] as { error: string };
+      for (const name of ['a', 'b', 'c', 'd', 'e', 'f'])
+        expect(told(name)).toEqual({ piece: name, digest: null });
+      for (const name of ['throws', 'exits', 'later', 'fills'])
+        expect(told(name).error).toMatch(new RegExp(`^lieflat: ${name}: .+; .+\n$`));
+      expect(told('fills').error).toContain('memory');
+    } finally {
+      await crew.end();
+    }
+  });
+
+  it('before it has begun is told of, and nobody waits for it', async () => {
+    const { at } = shopFolder();
+    writeFileSync(at('thread.mjs'), 'throw new Error("not installed");');
+    const crew = await poolOf(job, 2, pathToFileURL(at('thread.mjs')));
+    const outcomes = await Promise.all(
+      ['a', 'b', 'c', 'd', 'e'].map((path, i) => crew.work({ path, number: i + 1 })),
+    );
+    for (const outcome of outcomes) expect(outcome).toHaveProperty('error');
+    await crew.end();
+  });
+});

@@ -1,0 +1,240 @@
+import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { progressLine } from '../../cli/batch/progress.js';
+import type { VetReport } from '../../lib/report/vet-report.js';
+import { VET_CONTRACT } from '../report/contract.js';
+import { lieflat, shopFolder, sinkInto } from './at-a-terminal.js';
+
+type Line = VetReport & { settings: string };
+
+const linesOf = (text: string): Line[] =>
+  text
+    .split('\n')
+    .filter(Boolean)
+    .map((line) => JSON.parse(line) as Line);
+
+/** A folder with as many sound and faulty designs, each with content of its own, and two files that are none. */
+function archive(designs: number) {
+  const shop = shopFolder();
+  mkdirSync(shop.at('archive'));
+  const at = (name: string) => shop.at(`archive/${name}`);
+  for (let n = 0; n < designs; n++) {
+    const name = `d${String(n).padStart(2, '0')}.dst`;
+    copyFileSync(shop.at(n % 3 === 0 ? 'wide.dst' : 'plain.dst'), at(name));
+    // Bytes after the end are a note; here they make each file one of its own.
+    writeFileSync(at(name), Buffer.concat([readFileSync(at(name)), Buffer.from([n])]));
+  }
+  return { ...shop, archive: shop.at('archive') };
+}
+
+const VET = ['--format', 'jsonl', '--fail-on', 'never'];
+
+describe('a report that goes on where an earlier one ended', () => {
+  it('passes over what is reported there under the same settings, and says how many', async () => {
+    const { at, archive: folder } = archive(5);
+    await lieflat(['vet', folder, ...VET, '--out', at('report.jsonl')]);
+    copyFileSync(at('crest.dst'), at('archive/new.dst'));
+    const again = await lieflat(['vet', folder, ...VET, '--since', at('report.jsonl')]);
+    expect(linesOf(again.out).map(({ file }) => file.path)).toEqual([at('archive/new.dst')]);
+    expect(again.err).toBe('6 files: 1 to look at, 5 vetted before\n');
+    expect(again.code).toBe(0);
+    writeFileSync(at('report-2.jsonl'), again.out);
+    const both = ['--since', at('report.jsonl'), '--since', at('report-2.jsonl')];
+    expect((await lieflat(['vet', folder, ...VET, ...both])).out).toBe('');
+  });
+
+  it.each([
+    ['another place', ['--place', 'cuff']],
+    ['another hoop', ['--hoop', '100x100']],
+    ['goods', ['--fabric', 'denim']],
+    ['a limit of its own', ['--profile', 'shop.json']],
+  ])('vets again under %s', async (_, more) => {
+    const { folder, at } = shopFolder();
+    writeFileSync(at('shop.json'), '{"limits": {"satin-too-wide": {"warn": 6}}}');
+    await lieflat(['vet', 'plain.dst', ...VET, '--out', 'report.jsonl'], { cwd: folder });
+    const args = ['vet', 'plain.dst', ...VET, '--since', 'report.jsonl'];
+    expect((await lieflat(args, { cwd: folder })).out).toBe('');
+    const [report] = linesOf((await lieflat([...args, ...more], { cwd: folder })).out);
+    const [before] = linesOf(readFileSync(at('report.jsonl'), 'utf8'));
+    expect(report.file).toEqual(before.file);
+    expect(report.settings).not.toBe(before.settings);
+  });
+
+  it('takes the same settings for the same, however they are written', async () => {
+    const { folder, at } = shopFolder();
+    writeFileSync(at('a.json'), '{"limits": {"satin-too-wide": {"warn": 6}, "satin-too-narrow": 0.9}}');
+    writeFileSync(at('b.json'), '{"limits": {"satin-too-narrow": 0.9, "satin-too-wide": {"warn": 6}}}');
+    const marks = new Set<string>();
+    for (const more of [
+      ['--profile', 'a.json', '--hoop', '100x100'],
+      ['--profile', 'b.json', '--hoop', '100x100mm', '--units', 'in', '--format', 'json'],
+    ]) {
+      const { out } = await lieflat(['vet', 'plain.dst', ...VET, ...more], { cwd: folder });
+      marks.add((JSON.parse(out) as Line).settings);
+    }
+    expect(marks.size).toBe(1);
+    expect([...marks][0]).toMatch(/^[0-9a-f]{16}$/);
+  });
+
+  it('tolerates a last line that breaks off, and names bad lines once', async () => {
+    const { at, archive: folder } = archive(4);
+    const { out } = await lieflat(['vet', folder, ...VET]);
+    const lines = out.split('\n');
+    writeFileSync(at('cut.jsonl'), `${lines[0]}\n${lines[1]}\n${lines[2].slice(0, 200)}`);
+    const cut = await lieflat(['vet', folder, ...VET, '--since', at('cut.jsonl')]);
+    expect(linesOf(cut.out)).toHaveLength(2);
+    expect(cut.err).toBe('4 files: 1 sound, 1 to look at, 2 vetted before\n');
+    writeFileSync(at('bad.jsonl'), `${lines[0]}\n${lines[1].slice(9)}\nhello\n${lines[2]}\n`);
+    const bad = await lieflat(['vet', folder, ...VET, '--since', at('bad.jsonl')]);
+    expect(linesOf(bad.out)).toHaveLength(2);
+    expect(bad.err.split('\n').filter((line) => line.includes('bad.jsonl'))).toEqual([
+      `lieflat: ${at('bad.jsonl')}: line 2: this is no vet report, nor is 1 other line; passed over, the file is vetted again`,
+    ]);
+    const none = await lieflat(['vet', folder, ...VET, '--since', at('crest.dst')]);
+    expect([none.code, none.out]).toEqual([2, '']);
+    expect(none.err.trimEnd().split('\n')).toHaveLength(1);
+  });
+});
+
+describe('the summary of many files', () => {
+  it('stands under the text, and on standard error beside figures', async () => {
+    const { archive: folder, at } = archive(12);
+    copyFileSync(at('broken.dst'), at('archive/broken.dst'));
+    const text = await lieflat(['vet', folder, '--fail-on', 'never']);
+    expect(text.code).toBe(2);
+    expect(text.out).toContain('\nFound in most files\n');
+    expect(text.out).toMatch(/\nWidth of 16 satin columns, mm\n/);
+    expect(text.out.trimEnd().split('\n').at(-1)).toBe('13 files: 8 sound, 4 to look at, 1 not read');
+    const figures = await lieflat(['vet', folder, '--format', 'csv', '--fail-on', 'never']);
+    expect(text.out.endsWith(figures.err.slice(figures.err.indexOf('Found in most files')))).toBe(true);
+    const quiet = await lieflat(['vet', folder, '--format', 'csv', '--fail-on', 'never', '--quiet']);
+    expect(quiet.err.trimEnd().split('\n')).toHaveLength(1);
+    expect(quiet.out).toBe(figures.out);
+  });
+
+  it('goes into a file in the form of its name, refused before any work', async () => {
+    const { archive: folder, at } = archive(3);
+    for (const name of ['sum.html', 'sum.json', 'sum.txt'])
+      expect((await lieflat(['vet', folder, ...VET, '--summary', at(name)])).err).toContain(
+        `wrote ${at(name)}`,
+      );
+    expect(readFileSync(at('sum.html'), 'utf8')).toMatch(/^<!doctype html>.*<svg .*role="img"/s);
+    expect(JSON.parse(readFileSync(at('sum.json'), 'utf8'))).toMatchObject({
+      schema: 'lieflat/vet-summary@1',
+      files: { vetted: 3, sound: 2, warn: 1, fail: 0, unread: 0, skipped: 0 },
+    });
+    expect(readFileSync(at('sum.txt'), 'utf8')).toContain('3 files: 2 sound, 1 to look at');
+    for (const name of ['sum.html', 'sum.pdf']) {
+      const { code, out } = await lieflat(['vet', folder, ...VET, '--summary', at(name)]);
+      expect([code, out]).toEqual([2, '']);
+    }
+  });
+
+  it('opens a page of several designs, with charts; more than a page holds are refused', async () => {
+    const { archive: folder, at } = archive(3);
+    const page = (await lieflat(['vet', folder, '--format', 'html'])).out;
+    expect(page.indexOf('All together')).toBeGreaterThan(0);
+    expect(page.indexOf('All together')).toBeLessThan(page.indexOf('id="design-1"'));
+    for (let n = 0; n < 200; n++) copyFileSync(at('plain.dst'), at(`archive/copy-${n}.dst`));
+    const many = await lieflat(['vet', folder, '--format', 'html', '--out', at('page.html')]);
+    expect([many.code, many.err.trimEnd().split('\n').length]).toEqual([2, 1]);
+    expect(many.err).toContain('--summary');
+    expect(existsSync(at('page.html'))).toBe(false);
+  });
+});
+
+describe('a batch that is stopped', () => {
+  it('keeps whole what is done, says how to go on, and exits with 130', async () => {
+    const { archive: folder, at } = archive(12);
+    let stop: () => void = () => {};
+    const pieces: string[] = [];
+    const args = ['vet', folder, ...VET];
+    const stopped = await lieflat(args, {
+      onStop: (listener) => {
+        stop = listener;
+        return () => {};
+      },
+      stdout: {
+        write(text, done) {
+          pieces.push(text);
+          if (pieces.filter(Boolean).length === 4) stop();
+          done();
+        },
+      },
+    });
+    expect(stopped.code).toBe(130);
+    const done = linesOf(pieces.join(''));
+    expect(done).toHaveLength(4);
+    for (const report of done) VET_CONTRACT.parse(report);
+    expect(stopped.err).toBe(
+      'stopped after 4 of 12 files; go on with --since and the file that the report went to\n',
+    );
+    writeFileSync(at('report.jsonl'), pieces.join(''));
+    const rest = linesOf((await lieflat([...args, '--since', at('report.jsonl')])).out);
+    expect(new Set([...done, ...rest].map(({ file }) => file.path)).size).toBe(12);
+  });
+
+  it('puts in place what it wrote to a file, and leaves no other behind', async () => {
+    const { archive: folder, at, folder: whole } = archive(6);
+    const { code, err } = await lieflat(['vet', folder, ...VET, '--out', at('report.jsonl')], {
+      onStop: (listener) => {
+        setImmediate(listener);
+        return () => {};
+      },
+    });
+    expect(code).toBe(130);
+    expect(err).toContain(`go on with --since ${at('report.jsonl')}\n`);
+    expect(linesOf(readFileSync(at('report.jsonl'), 'utf8')).length).toBeLessThan(6);
+    expect(readdirSync(whole).filter((name) => name.includes('part'))).toEqual([]);
+  });
+});
+
+describe('the list of files', () => {
+  it('may be set apart by NUL, so that a name may hold a line end', async () => {
+    const { at } = shopFolder();
+    copyFileSync(at('plain.dst'), at('two\nlines.dst'));
+    const list = `${at('two\nlines.dst')}\0${at('crest.dst')}\0`;
+    const { out, code } = await lieflat(['vet', '-', ...VET], {
+      stdin: (async function* () {
+        yield list;
+      })(),
+    });
+    expect(code).toBe(0);
+    expect(linesOf(out).map(({ file }) => file.path)).toEqual([at('crest.dst'), at('two\nlines.dst')]);
+  });
+
+  it.each(['0', '-1', '1.5', 'many', '257'])('is not worked on by %s workers', async (workers) => {
+    const { at } = shopFolder();
+    const { code, err } = await lieflat(['vet', at('plain.dst'), `--workers=${workers}`]);
+    expect(code).toBe(2);
+    expect(err).toMatch(
+      /^lieflat: command line: --workers cannot be .*; give a whole number from 1 to 256\n$/,
+    );
+  });
+
+  it('of columns is worked through in the same way', async () => {
+    const { archive: folder } = archive(3);
+    const { out, code } = await lieflat(['columns', folder, '--format', 'csv', '--workers', '1']);
+    expect(code).toBe(0);
+    expect(out.trimEnd().split('\r\n')).toHaveLength(1 + 4);
+  });
+});
+
+describe('the bar', () => {
+  it.each([
+    [1, 4, 1000, '[######..................] 1 of 4 files, about 3 s left'],
+    [1000, 2000, 240_000, '[############............] 1,000 of 2,000 files, about 4 min left'],
+    [1, 1000, 20_000, '[........................] 1 of 1,000 files, about 5.6 h left'],
+    [7, 7, 1, '[########################] 7 of 7 files, about 1 s left'],
+  ])('after %i of %i files and %i ms', (done, total, elapsed, line) => {
+    expect(progressLine(done, total, elapsed)).toBe(line);
+  });
+
+  it('stays off streams that are no terminal, and off a terminal that the report goes to', async () => {
+    const { archive: folder } = archive(12);
+    const err: string[] = [];
+    const stderr = { ...sinkInto(err), isTTY: true };
+    await lieflat(['vet', folder, '--format', 'csv', '--quiet'], { stderr, isTTY: true, columns: 80 });
+    expect(err).toEqual([]);
+  });
+});
