@@ -19,6 +19,8 @@ export interface ColumnsSetup {
   overMm: number | null;
   format: 'text' | 'json' | 'csv';
   look: Look;
+  /** The largest file that is read, where a limit was given. */
+  maxBytes: number | undefined;
 }
 
 /** Reads one file and sets the list of its satin columns. */
@@ -28,6 +30,7 @@ export async function columnsWork({
   overMm,
   format,
   look,
+  maxBytes,
 }: ColumnsSetup): Promise<(task: Task) => Promise<Done>> {
   const text = await inLook(look);
   const set = {
@@ -36,7 +39,7 @@ export async function columnsWork({
     csv: columnsToCsvRecords,
   }[format];
   return async ({ path }) => {
-    const file = await readDesignFile(path);
+    const file = await readDesignFile(path, { maxBytes });
     const vetting = vetDesign(file.design, { file: factsOf(file), shop });
     const foreseen = goods && (await foreseeColumns(vetting, goods, shop));
     return { piece: set(columnsReport(vetting, overMm, foreseen)), digest: null };

@@ -53,7 +53,7 @@ export async function runBatch(batch: Batch, io: Io, take: (done: Done) => Promi
     let number = 0;
     for await (const path of paths(stop.signal)) {
       if (stop.signal.aborted) return;
-      if (before && (await isAmong(before, path))) {
+      if (before && (await isAmong(before, path, io))) {
         ended.skipped++;
         await progress.step();
       } else yield { path, number: ++number };
@@ -86,8 +86,8 @@ export async function runBatch(batch: Batch, io: Io, take: (done: Done) => Promi
 }
 
 /** A file that cannot be read is among none: working on it says why. */
-const isAmong = (hashes: ReadonlySet<string>, path: string): Promise<boolean> =>
-  hashOf(path).then(
+const isAmong = (hashes: ReadonlySet<string>, path: string, { maxBytes }: Io): Promise<boolean> =>
+  hashOf(path, { maxBytes }).then(
     (hash) => hashes.has(hash),
     () => false,
   );

@@ -24,6 +24,8 @@ export interface VetSetup {
   look: Look;
   /** What `settings` of a report in JSON says. */
   mark: string;
+  /** The largest file that is read, where a limit was given. */
+  maxBytes: number | undefined;
 }
 
 /** Reads, vets and sets one file. */
@@ -34,6 +36,7 @@ export async function vetWork({
   objects,
   look,
   mark,
+  maxBytes,
 }: VetSetup): Promise<(task: Task) => Promise<Done>> {
   const text = await inLook(look);
   const set = async ({ report, stitches }: Vetting, number: number): Promise<Omit<Done, 'digest'>> => {
@@ -53,7 +56,7 @@ export async function vetWork({
     }
   };
   return async ({ path, number }) => {
-    const file = await readDesignFile(path);
+    const file = await readDesignFile(path, { maxBytes });
     const asked = { ...settings, file: factsOf(file) };
     const vetting = goods ? await vetOnGoods(file.design, asked, goods) : vetDesign(file.design, asked);
     return { ...(await set(vetting, number)), digest: digestOf(vetting.report) };

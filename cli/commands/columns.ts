@@ -32,7 +32,7 @@ export const columns: Handler<ColumnsArgs> = async (args, io) => {
       {
         job: {
           name: 'columns',
-          setup: { shop, goods, overMm, format, look: lookOf(args, io) },
+          setup: { shop, goods, overMm, format, look: lookOf(args, io), maxBytes: io.maxBytes },
           debug: args.debug,
         },
         paths: () => (open ? files : []),

@@ -66,7 +66,7 @@ export const vet: Handler<VetArgs> = async (args, io) => {
       {
         job: {
           name: 'vet',
-          setup: { settings, goods, format, objects, look: lookOf(args, io), mark },
+          setup: { settings, goods, format, objects, look: lookOf(args, io), mark, maxBytes: io.maxBytes },
           debug: args.debug,
         },
         paths: (stop) => (!open ? [] : (watch?.arrivals(stop) ?? files)),

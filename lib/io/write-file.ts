@@ -51,10 +51,7 @@ export async function writeFileSafely(
  * The same for a file that is written piece by piece.
  * @throws LieflatError as {@link writeFileSafely} does, and so do the steps of the file that it gives
  */
-export async function openFileSafely(
-  path: string,
-  options: WriteOptions = {},
-): Promise<SafeFile> {
+export async function openFileSafely(path: string, options: WriteOptions = {}): Promise<SafeFile> {
   const { target, stats } = await orFileError(path, () => allowedTarget(path, options));
   const { file, temporary } = await orFileError(path, () => openBeside(target));
   let open = true;

@@ -167,6 +167,7 @@ describe('a thread that dies', () => {
       overMm: null,
       format: 'text',
       look: { width: 80, units: 'mm', coloured: false },
+      maxBytes: undefined,
     },
   };
 
