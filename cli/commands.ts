@@ -1,4 +1,4 @@
-import { DRAW_BY } from '../lib/index.js';
+import { DRAW_BY, RESEW_MODES } from '../lib/index.js';
 import { type Command, command } from './command.js';
 import { goods, goodsToCompare, goodsToPlan } from './goods.js';
 import { fit, flag, force, many, oneOf, report, units, value } from './options.js';
@@ -70,6 +70,30 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     },
     example: 'lieflat advise name.dst --fabric performance-knit',
     load: async () => (await import('./commands/advise.js')).advise,
+  }),
+  resew: command({
+    summary: 'Enlarges a design to be sewn again over removed stitches, and proves which old holes it hides.',
+    usage: '<file> -o <out.dst>',
+    words: [1, 1],
+    options: {
+      out: value('<file> the file to sew; .dst or .csv', { alias: 'o' }),
+      mode: oneOf(RESEW_MODES, 'how it is made larger'),
+      scale: value('<percent> how much larger, as 5% or 5; 5% if not said'),
+      x: value('<percent> how much wider, with --y, in place of --scale'),
+      y: value('<percent> how much higher, with --x'),
+      find: flag('take the smallest scale up to 12% that hides every hole'),
+      slack: value('<length> search for a scale that still hides all when hooped off by so much, as 0.3'),
+      offset: value('<dx,dy> move it as well, as 0.3,-0.2 in the units of --units'),
+      map: value('<file> a picture of the old holes over the new stitches; .svg or .png'),
+      format: oneOf(['text', 'json'], 'how to report'),
+      'dry-run': flag('report alone, write no stitch file'),
+      ...fit,
+      ...goods,
+      units,
+      force,
+    },
+    example: 'lieflat resew name.dst --mode widen --scale 5% -o name-again.dst --map holes.png',
+    load: async () => (await import('./commands/resew.js')).resew,
   }),
   compare: command({
     summary: 'Says what changed between two versions of a design.',

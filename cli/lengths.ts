@@ -35,3 +35,46 @@ export function sizeMm(option: string, text: string): { widthMm: number; heightM
 function inMm(value: number, unit: string | undefined): number {
   return unit === 'in' ? inchToMm(value) : value;
 }
+
+/** Most that a design is enlarged, percent. */
+const MOST_PERCENT = 25;
+
+/**
+ * A growth as a fraction: `5%` and `5` are 0.05. A bare `1.05` is refused: some mean 5 % by it.
+ *
+ * @throws LieflatError `bad-argument` for anything that is no percentage from 0 to 25
+ */
+export function growth(option: string, text: string): number {
+  const parts = /^(\d+(?:\.\d*)?|\.\d+)\s*(%?)$/.exec(text.trim());
+  const percent = parts ? Number(parts[1]) : Number.NaN;
+  if (!(percent >= 0 && percent <= MOST_PERCENT))
+    throw badArgument(
+      `--${option} cannot be ${text || 'empty'}`,
+      `give how much larger in percent, from 0 to ${MOST_PERCENT}, as 5%`,
+    );
+  if (parts![2] === '' && percent > 1 && percent < 1.25)
+    throw badArgument(
+      `--${option} ${text} may mean two things`,
+      `write ${text}% for that many percent, or ${Number(((percent - 1) * 100).toFixed(2))}% for a factor of ${text}`,
+    );
+  return percent / 100;
+}
+
+/** Most that a design is moved, mm: further it is another place. */
+const MOST_MOVED_MM = 50;
+
+/**
+ * A move: `0.3,-0.2`, in the units of printed lengths.
+ *
+ * @throws LieflatError `bad-argument` for anything else
+ */
+export function moveMm(option: string, text: string, units: 'mm' | 'in'): { dx: number; dy: number } {
+  const parts = /^\s*([+-]?(?:\d+(?:\.\d*)?|\.\d+))\s*,\s*([+-]?(?:\d+(?:\.\d*)?|\.\d+))\s*$/.exec(text);
+  const [dx, dy] = parts ? [1, 2].map((k) => inMm(Number(parts[k]), units)) : [Number.NaN, Number.NaN];
+  if (!(Math.abs(dx) <= MOST_MOVED_MM && Math.abs(dy) <= MOST_MOVED_MM))
+    throw badArgument(
+      `--${option} cannot be ${text || 'empty'}`,
+      `give two lengths in ${units} with a comma between them, as ${units === 'mm' ? '0.3,-0.2' : '0.01,-0.02'}`,
+    );
+  return { dx, dy };
+}

@@ -10,6 +10,7 @@ import type { Ranked } from './mechanics/uncertainty.js';
 import type { AdviseReport } from './report/advise-report.js';
 import type { BatchSummary } from './report/batch-summary.js';
 import type { ChangeForeseen, CompareReport } from './report/compare.js';
+import type { CoverMapOptions } from './report/cover-map.js';
 import type { Drawing, DrawOptions } from './report/draw.js';
 import type { CardInput, CardOptions } from './report/html/card.js';
 import type { VetPageOptions, VetSection, VettedDesign } from './report/html/vet-page.js';
@@ -17,9 +18,11 @@ import type { MaterialsCatalog } from './report/materials-catalog.js';
 import type { PuckerComparison } from './report/pucker-comparison.js';
 import type { PuckerInput, PuckerReport } from './report/pucker-report.js';
 import type { Units } from './report/quantities.js';
+import type { ResewReport } from './report/resew-report.js';
 import type { TextOptions } from './report/text-options.js';
 import type { VetReport } from './report/vet-report.js';
 import type { MapInput, MapOptions } from './report/wrinkle-map.js';
+import type { Resewing } from './rework/resew.js';
 import type { LaidUnderlay } from './segment/laid-underlay.js';
 
 export type { Accepted } from './advice/accepted.js';
@@ -102,7 +105,10 @@ export {
   foreseeChange,
   foreseeColumns,
   goodsOf,
+  type Resewn,
+  type ResewRequest,
   type RiskedVetting,
+  resewDesign,
   risksOf,
   type VetSettings,
   type Vetting,
@@ -147,6 +153,7 @@ export type {
   Value as ChangedValue,
 } from './report/compare.js';
 export { compareToText } from './report/compare-to-text.js';
+export type { CoverMapOptions } from './report/cover-map.js';
 export type { Drawing, DrawOptions } from './report/draw.js';
 export { DRAW_BY, type DrawBy } from './report/draw-by.js';
 export type { CardInput, CardOptions } from './report/html/card.js';
@@ -158,6 +165,7 @@ export { printable } from './report/printable.js';
 export type { PuckerComparison, RankedStack } from './report/pucker-comparison.js';
 export type { PuckerInput, PuckerObject, PuckerReport } from './report/pucker-report.js';
 export type { Units } from './report/quantities.js';
+export type { ExposedReport, ResewModeReport, ResewObject, ResewReport } from './report/resew-report.js';
 export { shownPlan } from './report/shown-plan.js';
 export type { Verdict } from './report/summary.js';
 export type { TextOptions } from './report/text-options.js';
@@ -175,6 +183,9 @@ export type {
 } from './report/vet-report.js';
 export { wrap } from './report/wrap.js';
 export type { MapInput, MapOptions } from './report/wrinkle-map.js';
+export type { Enlargement } from './rework/enlargement.js';
+export type { ModeOutcome, Resewing, ResewWish } from './rework/resew.js';
+export { RESEW_MODES, type ResewMode } from './rework/resew-mode.js';
 export { findObjects } from './segment/find-objects.js';
 export { LAID_UNDERLAYS, type LaidUnderlay } from './segment/laid-underlay.js';
 export {
@@ -362,6 +373,16 @@ export async function puckerComparisonToText(
 /** The foreseen wrinkles about a design as an SVG document, to scale. */
 export async function wrinkleMap(input: MapInput, options: MapOptions): Promise<string> {
   return (await import('./report/wrinkle-map.js')).wrinkleMap(input, options);
+}
+
+/** The cover report as text. */
+export async function resewToText(report: ResewReport, options: TextOptions): Promise<string> {
+  return (await import('./report/resew-to-text.js')).resewToText(report, options);
+}
+
+/** What a design sewn again hides as an SVG document, to scale; see `lib/report/cover-map.ts`. */
+export async function coverMap(resewing: Resewing, options: CoverMapOptions): Promise<string> {
+  return (await import('./report/cover-map.js')).coverMap(resewing, options);
 }
 
 /**

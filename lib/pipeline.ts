@@ -15,7 +15,9 @@ import type { AdviseReport } from './report/advise-report.js';
 import { buildVetReport, type FileFacts } from './report/build-vet-report.js';
 import { type ColumnsForeseen, HEAVY_UNDERLAY } from './report/columns.js';
 import type { ChangeForeseen } from './report/compare.js';
+import type { ResewReport } from './report/resew-report.js';
 import type { VetReport } from './report/vet-report.js';
+import type { Resewing, ResewWish } from './rework/resew.js';
 import { findObjects } from './segment/find-objects.js';
 import type { StitchObject } from './segment/objects.js';
 import { findFindings } from './vetting/find-findings.js';
@@ -223,6 +225,66 @@ export async function adviseReportOf(
   const { search, ...rest } = advice;
   const { plans, recommended, considered } = search;
   return adviseReport({ ...rest, file, plans, recommended, considered, catalogue: await catalogueOf(shop) });
+}
+
+/** How a design is sewn again over stitches that were picked out; the thread by its id, `polyester-40` without it. */
+export interface ResewRequest extends Omit<ResewWish, 'threadMm'> {
+  readonly thread?: string;
+}
+
+/** A design made larger to be sewn again, and everything that is said of it. */
+export interface Resewn {
+  resewing: Resewing;
+  /** The file to sew. */
+  bytes: Uint8Array;
+  /** What reading that file again gives. */
+  after: Vetting;
+  report: ResewReport;
+}
+
+/**
+ * Makes a vetted design larger, to be sewn again over its own needle holes, and proves hole by hole what is hidden. The new design is vetted as its file reads; on
+ * goods, the risk of both is foreseen.
+ *
+ * @param format of the file to sew
+ * @throws LieflatError `unknown-id` for the thread, `bad-argument` for a growth that no file can hold or the mode cannot do
+ */
+export async function resewDesign(
+  before: Vetting,
+  { thread = 'polyester-40', ...wish }: ResewRequest,
+  settings: VetSettings,
+  format: Design['format'] = 'dst',
+  conditions: Conditions | null = null,
+): Promise<Resewn> {
+  const [{ resew }, { resewReport }, { compareReports }, { find }, { decodeDesign, encodeDesign }] =
+    await Promise.all([
+      import('./rework/resew.js'),
+      import('./report/resew-report.js'),
+      import('./report/compare.js'),
+      import('./materials/catalogue.js'),
+      import('./format/decode.js'),
+    ]);
+  const { shop } = settings;
+  const threadMm = find(await catalogueOf(shop), 'threads', thread).cover.value;
+  const resewing = resew(before, { ...wish, threadMm });
+  const { chosen, modes } = resewing;
+  const bytes = encodeDesign(chosen.written.design, format);
+  const after = vetDesign(await decodeDesign(bytes, format), settings);
+  const report = resewReport({
+    file: settings.file,
+    resewing,
+    before,
+    after,
+    measuresAfter: new Map(
+      modes.map(({ mode, written: { stitches, objects } }) => [
+        mode,
+        objects.map((object) => measureObject(stitches, object)),
+      ]),
+    ),
+    findings: compareReports(before.report, after.report).findings.gained,
+    foreseen: conditions && (await foreseeChange(before, after, conditions, shop)),
+  });
+  return { resewing, bytes, after, report };
 }
 
 /** Ids of the wide columns that call for a lighter underlay. */

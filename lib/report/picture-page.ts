@@ -17,6 +17,8 @@ const PADDING = 30;
 export interface LegendEntry {
   colour: string;
   text: string;
+  /** Markup for a thing that is no area of its colour, drawn around the middle of its place in the legend. */
+  mark?: (x: number, y: number) => string;
 }
 
 /** Where the picture lies on its page. */
@@ -85,15 +87,16 @@ export function picturePage({ title, lines, area, layers, over, legend }: Pictur
     ),
     over?.(placing) ?? '',
     ...legend.map(
-      ({ colour, text }, i) =>
-        element('rect', {
-          x: MARGIN,
-          y: legendTop + i * LINE - FONT * 0.8,
-          width: FONT * 1.6,
-          height: FONT,
-          fill: colour,
-          ...(colour === PAPER_COLOUR && { stroke: INK_COLOUR }),
-        }) +
+      ({ colour, text, mark }, i) =>
+        (mark?.(MARGIN + FONT * 0.8, legendTop + i * LINE - FONT * 0.3) ??
+          element('rect', {
+            x: MARGIN,
+            y: legendTop + i * LINE - FONT * 0.8,
+            width: FONT * 1.6,
+            height: FONT,
+            fill: colour,
+            ...(colour === PAPER_COLOUR && { stroke: INK_COLOUR }),
+          })) +
         element(
           'text',
           { x: MARGIN + FONT * 2.2, y: legendTop + i * LINE, 'font-size': FONT, fill: INK_COLOUR },

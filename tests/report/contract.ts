@@ -206,3 +206,24 @@ export const ADVISE_CONTRACT = z
       recommended === null || plans.some((p) => JSON.stringify(p) === JSON.stringify(recommended)),
     'what is recommended is one of the plans',
   );
+
+const factor = z.number().min(1).max(1.25);
+
+/** The promised shape of the cover report. */
+export const RESEW_CONTRACT = z
+  .looseObject({
+    schema: z.literal('lieflat/resew@1'),
+    mode: z.enum(['machine', 'regenerate', 'widen']),
+    scale: factor,
+    holes: z.strictObject({ total: index, hidden: index, exposed: index }),
+    exposed: z.array(z.looseObject({ x: z.number(), y: z.number(), gapMm: length.nullable() })),
+    smallestScaleThatHides: factor.nullable(),
+    stitchesBefore: index,
+    stitchesAfter: index,
+    spacingBeforeMm: length.nullable(),
+    spacingAfterMm: length.nullable(),
+    threadWidthMm: length,
+    findings: z.array(finding),
+  })
+  .refine(({ holes: { total, hidden, exposed } }) => total === hidden + exposed)
+  .refine(({ holes, exposed }) => holes.exposed === exposed.length);

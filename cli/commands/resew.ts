@@ -1,0 +1,112 @@
+import { basename } from 'node:path';
+import {
+  coverMap,
+  formatOf,
+  goodsOf,
+  LieflatError,
+  type ResewMode,
+  type ResewRequest,
+  readDesignFile,
+  resewDesign,
+  resewToText,
+  toJson,
+  type Units,
+  vetDesign,
+} from '../../lib/index.js';
+import { badArgument } from '../bad-argument.js';
+import { EXIT, type Handler, type Words } from '../command.js';
+import { factsOf } from '../facts.js';
+import { type Goods, goodsRequest } from '../goods.js';
+import { print } from '../io.js';
+import { growth, lengthMm, moveMm } from '../lengths.js';
+import type { Everywhere, Fit } from '../options.js';
+import { textOptions, underNotice, writeOut } from '../output.js';
+import { pictureKind, writePicture } from '../picture.js';
+import { pathFrom, settingsOf } from '../settings.js';
+
+interface ResewArgs extends Words, Everywhere, Fit, Goods {
+  out?: string;
+  mode: ResewMode;
+  scale?: string;
+  x?: string;
+  y?: string;
+  find: boolean;
+  slack?: string;
+  offset?: string;
+  map?: string;
+  format: 'text' | 'json';
+  'dry-run': boolean;
+  units: Units;
+  force: boolean;
+}
+
+/** What the trade usually enlarges by; common practice, no source. */
+const USUAL = '5%';
+
+/** `lieflat resew`: a design made larger, to be sewn again over stitches that were picked out, and which old holes it hides. */
+export const resew: Handler<ResewArgs> = async (args, io) => {
+  const { out, map, force, units, thread } = args;
+  const writes = out !== undefined && !args['dry-run'];
+  const format = out === undefined ? 'dst' : formatOf(out);
+  if (format === null || (out === undefined && map === undefined && !args['dry-run']))
+    throw badArgument(
+      'resew needs a file to write',
+      'write -o and a name that ends in .dst, or --dry-run for the report alone',
+    );
+  if (map !== undefined) pictureKind('--map', '--map', map);
+  const wish = wishOf(args);
+  const settings = await settingsOf(args, io);
+  // the thread decides what is covered, with goods or without
+  const request = goodsRequest(args.fabric === undefined ? { ...args, thread: undefined } : args, args.stack);
+  const goods = request && (await goodsOf(request, settings.shop));
+  const file = await readDesignFile(pathFrom(io, args.words[0]), io);
+  const facts = { ...settings, file: factsOf(file) };
+  const before = vetDesign(file.design, facts);
+  if (before.stitches.count === 0)
+    throw new LieflatError({
+      code: 'undecodable',
+      place: file.path,
+      what: 'no stitch is in this file',
+      todo: 'ask for the file again; lieflat vet says what it does hold',
+    });
+  const resewn = await underNotice('looking at every needle hole', io, () =>
+    resewDesign(before, { ...wish, thread }, facts, format, goods),
+  );
+  const inputs = [file.path];
+  if (writes) await writeOut(out, resewn.bytes, { force, inputs }, io);
+  if (map !== undefined)
+    await writePicture(
+      await coverMap(resewn.resewing, { title: basename(file.path), units }),
+      { out: map, force, inputs },
+      io,
+    );
+  const { report } = resewn;
+  await print(
+    io.stdout,
+    args.format === 'json'
+      ? toJson(report)
+      : await resewToText(report, await textOptions({ ...args, out: undefined }, io)),
+  );
+  return EXIT.clean;
+};
+
+function wishOf({ mode, scale, x, y, find, slack, offset, units }: ResewArgs): Omit<ResewRequest, 'thread'> {
+  const apart = x !== undefined || y !== undefined;
+  if (apart && (x === undefined || y === undefined))
+    throw badArgument('--x and --y go together', 'give both, or --scale for the same in both directions');
+  if (apart && scale !== undefined)
+    throw badArgument('--scale says the same as --x and --y', 'give one or the other');
+  if (find && (apart || scale !== undefined))
+    throw badArgument('--find looks for the scale itself', 'leave out --scale, --x and --y');
+  const growX = growth(apart ? 'x' : 'scale', x ?? scale ?? USUAL);
+  const growY = growth(apart ? 'y' : 'scale', y ?? scale ?? USUAL);
+  if (mode === 'widen' && growX !== growY)
+    throw badArgument('widen makes every column wider by the same', 'give --scale in place of --x and --y');
+  const move = offset === undefined ? { dx: 0, dy: 0 } : moveMm('offset', offset, units);
+  return {
+    mode,
+    by: find ? { ...move, find } : { ...move, x: growX, y: growY },
+    offsetGiven: offset !== undefined,
+    slackMm: slack === undefined ? 0 : lengthMm('slack', slack),
+  };
+}

@@ -1,0 +1,111 @@
+/** A picture of what a design sewn again hides: its stitches faint, every old needle hole on top, those in sight marked. */
+import { type Bounds, emptyBounds, growBounds } from '../core/bounds.js';
+import type { Resewing } from '../rework/resew.js';
+import { PAPER_COLOUR, STEP_COLOURS } from './palette.js';
+import { FONT, type Placing, picturePage } from './picture-page.js';
+import { count, counted, length, type Units } from './quantities.js';
+import { percentText } from './resew-recommendation.js';
+import { stitchPath } from './stitch-path.js';
+import { element, tidy } from './svg.js';
+
+export interface CoverMapOptions {
+  /** Shown above the picture. Any text; escaped here. */
+  title: string;
+  units: Units;
+}
+
+const NEW_THREAD_COLOUR = '#d9d9d9';
+const HIDDEN_COLOUR = '#7a7a7a';
+const EXPOSED_COLOUR = STEP_COLOURS[3];
+/** A hole as drawn, mm, and least in picture units. */
+const HOLE_MM = 0.12;
+const LEAST_HOLE = 1.2;
+/** Half the size of the mark on a hole in sight, picture units; less where many stand close. */
+const MARK = 5;
+const MARK_AMONG_MANY = 3;
+const MANY = 400;
+
+/** Draws the map to scale. The result is a whole SVG document. */
+export function coverMap({ holes, chosen, threadMm }: Resewing, { title, units }: CoverMapOptions): string {
+  const { stitches, objects } = chosen.written;
+  const seen = new Set(chosen.exposed.map(({ hole }) => hole));
+  const hidden = holes.count - seen.size;
+  let dots = '';
+  for (let h = 0; h < holes.count; h++) {
+    if (!seen.has(h)) dots += `M${Math.round(holes.x[h] * 10)} ${Math.round(holes.y[h] * 10)}h0`;
+  }
+  const area = areaOf(stitches, holes);
+  const mark = seen.size > MANY ? MARK_AMONG_MANY : MARK;
+  return picturePage({
+    title,
+    lines: [
+      `${chosen.mode}, ${percentText(1 + (chosen.by.x + chosen.by.y) / 2)} larger: ${seen.size === 0 ? `all ${counted(holes.count, 'needle hole')} lie under new stitches` : `${count(seen.size)} of ${counted(holes.count, 'needle hole')} stay in sight`}`,
+    ],
+    area,
+    layers: [
+      element('path', {
+        // what is sewn on top: nothing else counts as cover
+        d: objects.map(({ range }) => stitchPath(stitches, ...range)).join(''),
+        stroke: NEW_THREAD_COLOUR,
+        'stroke-width': threadMm * 10,
+      }),
+    ],
+    over: (placing) =>
+      element(
+        'g',
+        {
+          transform: `translate(${tidy(placing.x(0))} ${tidy(placing.y(0))}) scale(${placing.perMm / 10} ${-placing.perMm / 10})`,
+          fill: 'none',
+          'stroke-linecap': 'round',
+        },
+        {
+          inner: element('path', {
+            d: dots,
+            stroke: HIDDEN_COLOUR,
+            'stroke-width': (Math.max(HOLE_MM, LEAST_HOLE / placing.perMm) * 10).toFixed(2),
+          }),
+        },
+      ) + crosses(holes, seen, placing, mark),
+    legend: [
+      {
+        colour: NEW_THREAD_COLOUR,
+        text: `new top stitching, its thread as wide as it covers (${length(threadMm, units)})`,
+      },
+      {
+        colour: HIDDEN_COLOUR,
+        text: `small dots: ${counted(hidden, 'old hole')} under it`,
+        mark: (x, y) => element('circle', { cx: x, cy: y, r: LEAST_HOLE * 1.5, fill: HIDDEN_COLOUR }),
+      },
+      {
+        colour: EXPOSED_COLOUR,
+        text: `crosses: ${counted(seen.size, 'old hole')} in sight`,
+        mark: (x, y) => strokes(crossAt(x, y, MARK)),
+      },
+    ],
+  });
+}
+
+function areaOf(...all: readonly { count: number; x: Float64Array; y: Float64Array }[]): Bounds {
+  const area = emptyBounds();
+  for (const { count, x, y } of all) for (let i = 0; i < count; i++) growBounds(area, x[i], y[i]);
+  return area.minX <= area.maxX ? area : { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+}
+
+function crosses(
+  { x, y }: { x: Float64Array; y: Float64Array },
+  seen: ReadonlySet<number>,
+  placing: Placing,
+  size: number,
+): string {
+  let d = '';
+  for (const h of seen) d += crossAt(placing.x(x[h]), placing.y(y[h]), size);
+  return d === '' ? '' : strokes(d);
+}
+
+const crossAt = (x: number, y: number, size: number): string =>
+  `M${tidy(x - size)} ${tidy(y - size)}l${2 * size} ${2 * size}m0 ${-2 * size}l${-2 * size} ${2 * size}`;
+
+/** Crosses in a colour that is dark in a grey print as well, on a halo that sets them off from dots and each other. */
+const strokes = (d: string): string =>
+  element('path', { d, fill: 'none', stroke: PAPER_COLOUR, 'stroke-width': FONT / 4.5 }) +
+  element('path', { d, fill: 'none', stroke: EXPOSED_COLOUR, 'stroke-width': FONT / 10 });

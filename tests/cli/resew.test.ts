@@ -1,0 +1,127 @@
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { Resvg } from '@resvg/resvg-js';
+import { describe, expect, it } from 'vitest';
+import { decodeDst } from '../../lib/format/dst-decode.js';
+import { encodeDst } from '../../lib/format/dst-encode.js';
+import { penetrations } from '../../lib/format/stitches.js';
+import type { ResewReport } from '../../lib/report/resew-report.js';
+import { displayWidth } from '../../lib/report/wrap.js';
+import { RESEW_CONTRACT } from '../report/contract.js';
+import { Needle } from '../report/little-design.js';
+import { lieflat, shopFolder } from './at-a-terminal.js';
+
+/** A folder with three letters' strokes in a row, the outer ones far from the middle. */
+function folderWithStrokes() {
+  const shop = shopFolder();
+  const strokes = [-20, 0, 20].reduce(
+    (needle, x) => needle.column(x - 1, -5, { width: 2, height: 10 }),
+    new Needle(),
+  );
+  writeFileSync(shop.at('row.dst'), encodeDst(strokes.end()));
+  return shop;
+}
+
+const reportOf = async (argv: readonly string[]): Promise<ResewReport> => {
+  const { code, out, err } = await lieflat(['resew', ...argv, '--format', 'json']);
+  expect([code, err.split('\n').filter((line) => line && !line.startsWith('wrote '))]).toEqual([0, []]);
+  return JSON.parse(out) as ResewReport;
+};
+
+describe('lieflat resew', () => {
+  it('writes the larger design and tells a person and a program the same of its holes', async () => {
+    const { at } = folderWithStrokes();
+    const text = await lieflat(['resew', at('row.dst'), '-o', at('again.dst')]);
+    expect(text.code).toBe(0);
+    expect(text.err).toMatch(/^wrote .*again\.dst \(/);
+    for (const line of text.out.split('\n')) expect(displayWidth(line)).toBeLessThanOrEqual(80);
+    const report = await reportOf([at('row.dst'), '--dry-run']);
+    expect(RESEW_CONTRACT.safeParse(report).error).toBeUndefined();
+    expect(report).toMatchObject({ mode: 'machine', scale: 1.05, threadWidthMm: 0.4 });
+    expect(text.out.startsWith(`${report.holes.exposed} IN SIGHT`)).toBe(true);
+    // the strokes 20 mm out move by 1 mm, the one in the middle only grows
+    const exposed = report.objects.filter(({ id, exposed }) => id !== null && exposed > 0);
+    expect(exposed.map(({ at }) => Math.round(at!.x))).toEqual([-20, 20]);
+    expect(report.exposed.every(({ x, y, gapMm }) => Math.hypot(x, y) > 10 && gapMm! > 0)).toBe(true);
+    const before = penetrations(decodeDst(readFileSync(at('row.dst'))));
+    const { diagnostics, ...design } = decodeDst(readFileSync(at('again.dst')));
+    expect(diagnostics).toEqual([]);
+    const after = penetrations({ ...design, diagnostics });
+    expect([report.stitchesBefore, report.stitchesAfter]).toEqual([before.count, after.count]);
+    expect(report.holes.total).toBe(before.count);
+    for (let i = 0; i < after.count; i++) {
+      expect(Math.abs(after.x[i] - 1.05 * before.x[i])).toBeLessThanOrEqual(0.05 + 1e-9);
+    }
+  });
+
+  it('finds the smallest scale, or takes that along x and y, and moves', async () => {
+    const { at } = folderWithStrokes();
+    // a column of 6 mm without ties: its rails must go out by what hooping is off, but for half a step of the file: 0.25 of 3 mm
+    const bare = new Needle();
+    for (let i = 0; i <= 100; i++) bare.to(i % 2 ? 3 : -3, i / 5 - 10);
+    writeFileSync(at('bare.dst'), encodeDst(bare.end()));
+    const found = await reportOf([at('bare.dst'), '--find', '--slack', '0.3', '--dry-run']);
+    expect(found).toMatchObject({ scale: 1.084, smallestScaleThatHides: 1.084, slackMm: 0.3 });
+    expect(found.holes.exposed).toBe(0);
+    expect(found.roomMm).toBeGreaterThanOrEqual(0.3);
+    const apart = await reportOf([
+      ...[at('plain.dst'), '--x', '3%', '--y', '8', '--offset=-0.01,0.02', '--units', 'in', '--dry-run'],
+    ]);
+    expect([apart.scaleX, apart.scaleY]).toEqual([1.03, 1.08]);
+    expect([apart.offset.dx, apart.offset.dy]).toEqual([-0.254, 0.508]);
+    const thin = await reportOf([at('plain.dst'), '--thread', 'polyester-60', '--dry-run']);
+    expect(thin.threadWidthMm).toBe(0.3);
+  });
+
+  it('holds the larger design against the limits and the goods', async () => {
+    const { at } = folderWithStrokes();
+    const size = '48x60';
+    const { findings } = await reportOf([at('row.dst'), '--scale', '20%', '--hoop', size, '--dry-run']);
+    expect(findings.map(({ code }) => code)).toContain('does-not-fit-hoop');
+    const now = await lieflat(['vet', at('row.dst'), '--hoop', size, '--format', 'json']);
+    expect(now.out).not.toContain('does-not-fit-hoop');
+    const text = await lieflat(['resew', at('plain.dst'), '--fabric', 'pique-knit', '--dry-run']);
+    expect(text.out).toMatch(/puckers {3}grade \d.* before, \d.* after/);
+  });
+
+  it.each(['map.svg', 'map.png'])('draws %s', async (name) => {
+    const { at } = folderWithStrokes();
+    const { code } = await lieflat(['resew', at('row.dst'), '--map', at(name)]);
+    expect(code).toBe(0);
+    const bytes = readFileSync(at(name));
+    if (name.endsWith('svg')) {
+      expect(new Resvg(bytes.toString()).width).toBe(1000);
+      const { holes } = await reportOf([at('row.dst'), '--dry-run']);
+      expect(bytes.toString()).toContain(`crosses: ${holes.exposed} old holes in sight`);
+      // a dot a hidden hole, a cross of two strokes a hole in sight, on its halo
+      expect(bytes.toString().match(/h0/g)).toHaveLength(holes.hidden);
+    } else expect(bytes.readUInt32BE(16)).toBe(1600);
+  });
+
+  it.each([
+    [[], 'write -o and a name that ends in .dst'],
+    [['-o', 'again.txt'], 'write -o and a name that ends in .dst'],
+    [['-o', 'row.dst', '--force'], 'row.dst'],
+    [['--dry-run', '--map', 'map.gif'], '.svg or .png'],
+    [['--dry-run', '--scale', '1.05'], 'write 1.05% for that many percent, or 5%'],
+    [['--dry-run', '--scale', '40%'], 'from 0 to 25'],
+    [['--dry-run', '--scale=-5%'], 'from 0 to 25'],
+    [['--dry-run', '--x', '5%'], '--x and --y go together'],
+    [['--dry-run', '--x', '5%', '--y', '5%', '--scale', '5%'], 'one or the other'],
+    [['--dry-run', '--find', '--scale', '5%'], '--find looks for the scale itself'],
+    [['--dry-run', '--offset', '0.3'], 'give two lengths in mm'],
+    [['--dry-run', '--offset', '200,0'], 'give two lengths in mm'],
+    [['--dry-run', '--thread', 'cotton'], 'lieflat catalog threads lists all'],
+    [['--dry-run', '--stack', 'none'], '--stack says nothing without a fabric'],
+    [['--dry-run', '--mode', 'blow-up'], '--mode'],
+  ])('refuses %j in one line', async (options, words) => {
+    const { folder, at } = folderWithStrokes();
+    const original = readFileSync(at('row.dst'));
+    const { code, out, err } = await lieflat(['resew', 'row.dst', ...options], { cwd: folder });
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toContain(words);
+    expect(err.trimEnd().split('\n')).toHaveLength(1);
+    expect(readFileSync(at('row.dst'))).toEqual(original);
+    expect(existsSync(join(folder, 'again.txt'))).toBe(false);
+  });
+});
