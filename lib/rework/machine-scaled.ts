@@ -15,14 +15,12 @@ export function centreOf(stitches: Stitches): { x: number; y: number } {
  */
 export const machineScaled: Enlarge = (design, stitches, objects, by) => {
   const centre = centreOf(stitches);
-  const along = (from: number, share: number, move: number) => (at: number) =>
-    from + (at - from) * (1 + share) + move;
-  const toX = along(centre.x, by.x, by.dx);
-  const toY = along(centre.y, by.y, by.dy);
+  const inX = (at: Float64Array) => grown(at, centre.x, by.x, by.dx);
+  const inY = (at: Float64Array) => grown(at, centre.y, by.y, by.dy);
   const spacing = 1 + (by.x + by.y) / 2;
   return {
-    design: { ...design, x: design.x.map(toX), y: design.y.map(toY), diagnostics: [] },
-    stitches: { ...stitches, x: stitches.x.map(toX), y: stitches.y.map(toY) },
+    design: { ...design, x: inX(design.x), y: inY(design.y), diagnostics: [] },
+    stitches: { ...stitches, x: inX(stitches.x), y: inY(stitches.y) },
     objects: objects.map((object) => {
       const { underlay } = object;
       // where x and y grow apart the direction of the underlay would say more; nobody measures it that closely
@@ -32,3 +30,10 @@ export const machineScaled: Enlarge = (design, stitches, objects, by) => {
     }),
   };
 };
+
+// a search makes a hundred designs and more: a plain loop is several times faster than a function called for every place
+function grown(places: Float64Array, from: number, share: number, move: number): Float64Array {
+  const out = new Float64Array(places.length);
+  for (let i = 0; i < out.length; i++) out[i] = from + (places[i] - from) * (1 + share) + move;
+  return out;
+}

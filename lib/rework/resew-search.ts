@@ -137,19 +137,23 @@ export function betterOffset(
 ): (Offset & { readonly exposed: number }) | null {
   if (now.length === 0) return null;
   const limit = tests.asked + mostAsked;
-  const judge = (order: Int32Array, dx: number, dy: number, best: Seen): Seen => {
-    let count = 0;
-    let gapMm = 0;
-    for (let k = 0; k < order.length; k++) {
-      const h = order[k];
-      if (tests.hidden(holes, h, cover, dx, dy)) continue;
-      count++;
-      gapMm += cover.gapMm(holes.x[h] - dx, holes.y[h] - dy) ?? 0;
-      if (!isLess({ count, gapMm }, best)) break;
+  /** What is seen at a move, followed no further than it takes to know that it is more. */
+  const judge = (order: Int32Array, dx: number, dy: number, most: number): Seen => {
+    const seen: number[] = [];
+    for (let k = 0; k < order.length && seen.length <= most; k++) {
+      if (!tests.hidden(holes, order[k], cover, dx, dy)) seen.push(order[k]);
     }
-    return { count, gapMm };
+    let gapMm: number | null = null;
+    return {
+      count: seen.length,
+      gapMm: () => {
+        gapMm ??= seen.reduce((sum, h) => sum + (cover.gapMm(holes.x[h] - dx, holes.y[h] - dy) ?? 0), 0);
+        return gapMm;
+      },
+    };
   };
-  const start: Seen = { count: now.length, gapMm: now.reduce((sum, { gapMm }) => sum + (gapMm ?? 0), 0) };
+  const gapNow = now.reduce((sum, { gapMm }) => sum + (gapMm ?? 0), 0);
+  const start: Seen = { count: now.length, gapMm: () => gapNow };
   const sample = sampled(holes, now);
   let at = { dx: 0, dy: 0, seen: start };
   for (const stride of STRIDES_MM) {
@@ -159,7 +163,7 @@ export function betterOffset(
         const dx = tenths(at.dx + nx * stride);
         const dy = tenths(at.dy + ny * stride);
         if (Math.max(Math.abs(dx), Math.abs(dy)) > FURTHEST_MM) continue;
-        const seen = judge(sample, dx, dy, at.seen);
+        const seen = judge(sample, dx, dy, at.seen.count);
         if (!isLess(seen, at.seen)) continue;
         at = { dx, dy, seen };
         moved = true;
@@ -172,20 +176,21 @@ export function betterOffset(
     Int32Array.from({ length: holes.count }, (_, h) => h),
     at.dx,
     at.dy,
-    start,
+    start.count,
   );
   return isLess(all, start) ? { dx: at.dx, dy: at.dy, exposed: all.count } : null;
 }
 
 interface Seen {
   readonly count: number;
-  readonly gapMm: number;
+  /** Sum of the gaps, worked out where it decides. */
+  gapMm(): number;
 }
 
 /** A gain in gap below this is only rounding, mm. */
 const LEAST_GAIN_MM = 1e-6;
 
 const isLess = (a: Seen, b: Seen): boolean =>
-  a.count < b.count || (a.count === b.count && a.gapMm < b.gapMm - LEAST_GAIN_MM);
+  a.count < b.count || (a.count === b.count && a.gapMm() < b.gapMm() - LEAST_GAIN_MM);
 
 const tenths = (mm: number): number => Math.round(mm * 10) / 10;

@@ -14,9 +14,8 @@ export interface WrittenDesign extends EnlargedDesign {
  * (its records would read as one) made a trim.
  */
 export function asWritten({ design, stitches, objects }: EnlargedDesign): WrittenDesign {
-  const rounded = (mm: number) => Math.round(mm * UNITS_PER_MM) / UNITS_PER_MM;
-  const x = design.x.map(rounded);
-  const y = design.y.map(rounded);
+  const x = rounded(design.x);
+  const y = rounded(design.y);
   const kind = Uint8Array.from(design.kind);
   const breakBefore = Uint8Array.from(stitches.breakBefore);
   let trimsAdded = 0;
@@ -33,8 +32,14 @@ export function asWritten({ design, stitches, objects }: EnlargedDesign): Writte
   }
   return {
     design: { ...design, x, y, kind },
-    stitches: { ...stitches, x: stitches.x.map(rounded), y: stitches.y.map(rounded), breakBefore },
+    stitches: { ...stitches, x: rounded(stitches.x), y: rounded(stitches.y), breakBefore },
     objects,
     trimsAdded,
   };
+}
+
+function rounded(places: Float64Array): Float64Array {
+  const out = new Float64Array(places.length);
+  for (let i = 0; i < out.length; i++) out[i] = Math.round(places[i] * UNITS_PER_MM) / UNITS_PER_MM;
+  return out;
 }

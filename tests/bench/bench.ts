@@ -1,12 +1,18 @@
 /** `npm run bench`: every figure the project holds itself to, measured in this run as a ratio, beside its target. */
 import { mechanicsRows } from './mechanics.js';
+import { resewRows } from './resew.js';
 import { startUpRows } from './start-up.js';
 import { vetRows } from './vet.js';
 
 const root = new URL('../../', import.meta.url);
 // the built library is what users run
 const lib = await import(new URL('.build/lib/index.js', root).href);
-const rows = [...(await vetRows(lib)), ...startUpRows(root), ...(await mechanicsRows())];
+const rows = [
+  ...(await vetRows(lib)),
+  ...startUpRows(root),
+  ...(await mechanicsRows()),
+  ...(await resewRows()),
+];
 
 const width = Math.max(...rows.map((r) => r.name.length));
 console.log(`${'figure'.padEnd(width)}  ${'measured'.padStart(9)}  ${'target'.padStart(8)}`);

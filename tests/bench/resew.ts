@@ -1,0 +1,72 @@
+/** Time of proving what a design sewn again hides, against vetting the same stitches, and of the searches against one such proof. */
+import { decodeDesign } from '../../lib/format/decode.js';
+import * as lib from '../../lib/index.js';
+import { coverOf } from '../../lib/rework/cover.js';
+import type { Enlargement } from '../../lib/rework/enlargement.js';
+import { machineScaled } from '../../lib/rework/machine-scaled.js';
+import { HoleTests, holesOf } from '../../lib/rework/resew-holes.js';
+import { betterOffset, smallestScale } from '../../lib/rework/resew-search.js';
+import { asWritten } from '../../lib/rework/resew-written.js';
+import { bigDesign } from './big-design.js';
+import type { BenchRow } from './row.js';
+
+const SIZE = 60_000;
+const THREAD_MM = 0.4;
+const RUNS = 7;
+
+export async function resewRows(): Promise<BenchRow[]> {
+  const bytes = await bigDesign(lib, SIZE);
+  const file = { path: 'bench.dst', format: 'dst' as const, bytes: bytes.length, sha256: '' };
+  const vetting = lib.vetDesign(await decodeDesign(bytes, 'dst'), { file });
+  const { design, stitches, objects } = vetting;
+  const holes = holesOf(stitches, objects);
+  const made = (by: Enlargement) => asWritten(machineScaled(design, stitches, objects, by));
+  const at = (share: number): Enlargement => ({ x: share, y: share, dx: 0, dy: 0 });
+  const coverAt = (share: number) => {
+    const written = made(at(share));
+    return coverOf(written.stitches, written.objects, THREAD_MM);
+  };
+  const larger = made(at(0.05)).design;
+  const best = { vet: Infinity, proof: Infinity, scale: Infinity, offset: Infinity };
+  let exposed = new HoleTests().exposed(holes, coverAt(0.05));
+  // in turn, so that a busy machine slows all alike
+  for (let run = 0; run < RUNS; run++) {
+    const time = (what: keyof typeof best, work: () => void) => {
+      const start = performance.now();
+      work();
+      best[what] = Math.min(best[what], performance.now() - start);
+    };
+    time('vet', () => {
+      lib.vetDesign(design, { file });
+      lib.vetDesign(larger, { file });
+    });
+    time('proof', () => {
+      exposed = new HoleTests().exposed(holes, coverAt(0.05));
+    });
+    time('scale', () => {
+      // a hole off every design is never hidden: no step may be left out
+      const stray = { ...holes, x: Float64Array.from(holes.x), y: Float64Array.from(holes.y) };
+      stray.x[holes.count - 1] += 1000;
+      smallestScale(stray, (step) => coverAt(step / 1000), new HoleTests(), 0, Infinity);
+    });
+    time('offset', () => {
+      betterOffset(holes, coverAt(0.05), new HoleTests(), exposed, 3 * holes.count);
+    });
+  }
+  const label = `${(holes.count / 1000).toFixed(0)} k holes`;
+  return [
+    {
+      name: `cover of ${label} / vet of both designs`,
+      measured: best.proof / best.vet,
+      target: 3,
+      unit: '×',
+    },
+    {
+      name: `smallest scale among 121, none hides all / one cover`,
+      measured: best.scale / best.proof,
+      target: 9,
+      unit: '×',
+    },
+    { name: `better offset / one cover`, measured: best.offset / best.proof, target: 6, unit: '×' },
+  ];
+}
