@@ -40,6 +40,6 @@ export function asWritten({ design, stitches, objects }: EnlargedDesign): Writte
 
 function rounded(places: Float64Array): Float64Array {
   const out = new Float64Array(places.length);
-  for (let i = 0; i < out.length; i++) out[i] = Math.round(places[i] * UNITS_PER_MM) / UNITS_PER_MM;
+  for (let i = 0; i < out.length; i++) out[i] = (Math.round(places[i] * UNITS_PER_MM) + 0) / UNITS_PER_MM; // no negative zero
   return out;
 }
