@@ -19,16 +19,23 @@ export function asWritten({ design, stitches, objects }: EnlargedDesign): Writte
   const kind = Uint8Array.from(design.kind);
   const breakBefore = Uint8Array.from(stitches.breakBefore);
   let trimsAdded = 0;
+  const { record } = stitches;
   for (let n = 1; n < stitches.count; n++) {
-    if (breakBefore[n] !== Break.jump) continue;
-    const [from, to] = [stitches.record[n - 1], stitches.record[n]];
-    const units = (at: Float64Array) => Math.round((at[to] - at[from]) * UNITS_PER_MM);
-    if (legsOf(units(x), units(y)) <= TRIM_JUMPS) continue;
-    kind[to - 1] = Kind.trim;
-    x[to - 1] = x[to];
-    y[to - 1] = y[to];
-    breakBefore[n] = Break.trim;
-    trimsAdded++;
+    if (breakBefore[n] === Break.none || breakBefore[n] >= Break.trim) continue;
+    // a stop stands still between two runs of jumps, or after one
+    let from = record[n - 1];
+    for (let to = from + 1; to <= record[n]; to++) {
+      if (kind[to] === Kind.jump) continue;
+      const units = (at: Float64Array) => Math.round((at[to] - at[from]) * UNITS_PER_MM);
+      if (to - from > 1 && legsOf(units(x), units(y)) > TRIM_JUMPS) {
+        kind[to - 1] = Kind.trim;
+        x[to - 1] = x[to];
+        y[to - 1] = y[to];
+        breakBefore[n] = Break.trim;
+        trimsAdded++;
+      }
+      from = to;
+    }
   }
   return {
     design: { ...design, x, y, kind },

@@ -1,4 +1,5 @@
 /** A design sewn again, a little larger, over stitches that were picked out: the new design, and hole by hole what it hides. */
+import { LieflatError } from '../core/errors.js';
 import type { Design } from '../format/design.js';
 import type { Stitches } from '../format/stitches.js';
 import type { StitchObject } from '../segment/objects.js';
@@ -72,6 +73,13 @@ export interface Resewing {
  * rounded to 0.1 mm.
  */
 export function resew(before: SewnBefore, wish: ResewWish): Resewing {
+  if (!ENLARGE[wish.mode])
+    throw new LieflatError({
+      code: 'bad-argument',
+      place: 'resew',
+      what: `this version cannot ${wish.mode} yet`,
+      todo: 'take the mode machine',
+    });
   const holes = holesOf(before.stitches, before.objects);
   const modes = Object.entries(ENLARGE).map(([mode, enlarge]) =>
     outcomeOf(before, holes, wish, mode as ResewMode, enlarge),
