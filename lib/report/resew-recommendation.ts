@@ -1,6 +1,14 @@
 import type { ResewMode } from '../rework/resew-mode.js';
 import { count, fixed, length, type Units } from './quantities.js';
-import type { ResewModeReport } from './resew-report.js';
+
+/** What a way of making a design larger comes to. */
+export interface Outcome {
+  mode: ResewMode;
+  scale: number;
+  exposed: number;
+  roomMm: number | null;
+  smallestScaleThatHides: number | null;
+}
 
 /** What each way of making a design larger is called in print. */
 export const MODE_WORDS: Readonly<Record<ResewMode, string>> = {
@@ -16,7 +24,7 @@ export const percentText = (scale: number): string => `${Number(fixed((scale - 1
  * The way that leaves fewest holes in sight; of ways that leave as many the one with most room for hooping off, and of those the first, for it changes least.
  */
 export function recommendation(
-  modes: readonly ResewModeReport[],
+  modes: readonly Outcome[],
   holes: number,
   units: Units = 'mm',
 ): { mode: ResewMode; text: string } {
