@@ -67,6 +67,7 @@ const TRAITS: Readonly<Record<string, (value: unknown) => string>> = {
   use: (value) => `for ${value}`,
   useBasis: String,
   stretchy: (value) => (value ? 'stretchy' : ''),
+  elastic: (value) => (value ? 'springs back' : ''),
   rigid: (value) => (value ? 'no give at all' : ''),
   pile: (value) => (value ? 'pile' : ''),
   open: (value) => (value ? 'open or loose' : ''),
