@@ -2,7 +2,7 @@ import { basename } from 'node:path';
 import { adviseOn, advisePage, adviseReportOf, adviseToText, toJson } from '../../lib/index.js';
 import { EXIT, type Handler } from '../command.js';
 import type { Report } from '../options.js';
-import { outputOf, textOptions } from '../output.js';
+import { outputOf, textOptions, underNotice, WORKING_OUT } from '../output.js';
 import { type PlanArgs, toPlan } from '../to-plan.js';
 
 interface AdviseArgs extends PlanArgs, Report {
@@ -14,7 +14,9 @@ interface AdviseArgs extends PlanArgs, Report {
 export const advise: Handler<AdviseArgs> = async (args, io) => {
   const { shop, wish, path, facts, vetting } = await toPlan(args, io);
   const output = outputOf(args, io, [path]);
-  const report = await adviseReportOf(facts, await adviseOn(vetting, wish, shop), shop);
+  const report = await underNotice(WORKING_OUT, io, async () =>
+    adviseReportOf(facts, await adviseOn(vetting, wish, shop), shop),
+  );
   const written = {
     text: async () => adviseToText(report, await textOptions(args, io), args.all),
     json: async () => toJson(report),

@@ -67,9 +67,11 @@ describe('files that are written', () => {
 });
 
 describe('the line under which the pucker is worked out', () => {
-  it('stands on a terminal alone, and goes away', async () => {
+  it.each([
+    [['pucker', 'i.dst', ...ON_KNIT]],
+    [['advise', 'i.dst', ...ON_KNIT]],
+  ])('stands on a terminal alone, and goes away: %j', async (args) => {
     const { folder } = folderWithColumn();
-    const args = ['pucker', 'i.dst', ...ON_KNIT];
     const quiet = await lieflat(args, { cwd: folder });
     expect(quiet.err).toBe('');
     const err: string[] = [];
