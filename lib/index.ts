@@ -96,6 +96,7 @@ export type {
   Risk,
   RiskInput,
   RiskMaps,
+  WrinkleField,
 } from './mechanics/risk.js';
 export type { Ranked, Sensitivity } from './mechanics/uncertainty.js';
 export {
@@ -114,6 +115,7 @@ export {
   type Vetting,
   vetDesign,
   vetOnGoods,
+  wrinklesOn,
 } from './pipeline.js';
 export { DEFAULT_SHOP, PROFILE_NAME, readProfile, type Shop } from './profile.js';
 export type {

@@ -9,7 +9,7 @@ import { measureDesign } from './measure/measure-design.js';
 import { measureObject } from './measure/measure-object.js';
 import type { DesignMeasures, ObjectMeasures } from './measure/measures.js';
 import type { Conditions, GoodsRequest } from './mechanics/conditions.js';
-import type { DesignRisk } from './mechanics/risk.js';
+import type { DesignRisk, WrinkleField } from './mechanics/risk.js';
 import { DEFAULT_SHOP, type Shop } from './profile.js';
 import type { AdviseReport } from './report/advise-report.js';
 import { buildVetReport, type FileFacts } from './report/build-vet-report.js';
@@ -103,6 +103,22 @@ export async function risksOf(
     [...threads].map((thread) => [thread, prepare({ stitches, objects, thread, catalogue, parameters })]),
   );
   return goods.map((on) => assessFully(prepared.get(on.thread)!, on, catalogue, parameters));
+}
+
+/**
+ * How high a design wrinkles on some goods, cell by cell: the map alone, for a small part of what {@link risksOf} takes.
+ * @throws LieflatError `bad-argument`
+ */
+export async function wrinklesOn(
+  { stitches, objects }: Pick<Vetting, 'stitches' | 'objects'>,
+  goods: Conditions,
+  shop: Shop = DEFAULT_SHOP,
+): Promise<WrinkleField> {
+  const { prepare, wrinkleField } = await import('./mechanics/risk.js');
+  const { parameters } = shop;
+  const catalogue = await catalogueOf(shop);
+  const prepared = prepare({ stitches, objects, thread: goods.thread, catalogue, parameters });
+  return wrinkleField(prepared, goods, catalogue, parameters);
 }
 
 /**

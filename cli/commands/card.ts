@@ -5,9 +5,9 @@ import {
   builtInCatalogue,
   operatorCard,
   type PaperName,
-  risksOf,
   shownPlan,
   withUnderlay,
+  wrinklesOn,
 } from '../../lib/index.js';
 import { badArgument } from '../bad-argument.js';
 import { EXIT, type Handler } from '../command.js';
@@ -32,7 +32,6 @@ export const card: Handler<CardArgs> = async (args, io) => {
     const plan = shownPlan(report);
     const sewn = await withUnderlay(vetting, new Map(plan.underlay.map(({ object, to }) => [object, to])));
     const washed = { ...advice.conditions, stack: plan.stack, washes: plan.riskWashed.washes };
-    const [{ maps }] = await risksOf(sewn, [washed], shop);
     return operatorCard(
       {
         ...vetting,
@@ -40,7 +39,7 @@ export const card: Handler<CardArgs> = async (args, io) => {
         grainDeg: advice.conditions.grainDeg,
         hoop: advice.hoop,
         place,
-        maps,
+        maps: await wrinklesOn(sewn, washed, shop),
         machine: shop.machine,
         catalogue: shop.catalogue ?? (await builtInCatalogue()),
       },

@@ -8,7 +8,7 @@ import type { Job } from './job.js';
 export function fittingHoop({ fabric, design }: Job): HoopField | null {
   const area = ({ widthMm: w, heightMm: h }: HoopField): number => w.value * h.value;
   const fitting = HOOP_FIELDS.filter(
-    (hoop) => hoop.id.startsWith('cap-') === fabric.cap && fieldHolds(hoop, design.widthMm, design.heightMm),
+    (hoop) => hoop.id.startsWith('cap-') === fabric.cap && fieldHolds(hoop, design),
   );
   return fitting.toSorted((a, b) => area(a) - area(b))[0] ?? null;
 }

@@ -17,3 +17,15 @@ export function boundsOf(stitches: Stitches, first = 0, last = stitches.count - 
   }
   return { minX, minY, maxX, maxY };
 }
+
+/** Across the circle about the middle of the bounds that holds every needle penetration, mm; 0 where there is none. */
+export function acrossMiddle({ x, y, count }: Stitches, { minX, maxX, minY, maxY }: Bounds): number {
+  const cx = (minX + maxX) / 2;
+  const cy = (minY + maxY) / 2;
+  let most2 = 0;
+  for (let i = 0; i < count; i++) {
+    const d2 = (x[i] - cx) ** 2 + (y[i] - cy) ** 2;
+    if (d2 > most2) most2 = d2;
+  }
+  return 2 * Math.sqrt(most2);
+}

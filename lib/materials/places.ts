@@ -1,4 +1,5 @@
 import { COMMON_PRACTICE, FROM_MEMORY, type Sourced } from '../core/sourced.js';
+import type { DesignMeasures } from '../measure/measures.js';
 
 /** A place on a garment and the size that designs there usually keep to. */
 export interface Place {
@@ -84,12 +85,13 @@ const rectangle = (id: string, name: string, width: number, height: number): Hoo
   heightMm: size(height, height - 10, height + 10, FROM_MEMORY),
 });
 
-/**
- * Whether the field holds a design of that size with its middle in the middle; in a round one no corner of the design's frame may stand out.
- */
-export const fieldHolds = ({ shape, ...field }: HoopField, widthMm: number, heightMm: number): boolean =>
+/** Whether the field holds a design that is hooped with its middle in the middle. */
+export const fieldHolds = (
+  { shape, ...field }: HoopField,
+  { widthMm, heightMm, acrossMm }: Pick<DesignMeasures, 'widthMm' | 'heightMm' | 'acrossMm'>,
+): boolean =>
   shape === 'round'
-    ? Math.hypot(widthMm, heightMm) <= field.widthMm.value
+    ? acrossMm <= field.widthMm.value
     : widthMm <= field.widthMm.value && heightMm <= field.heightMm.value;
 
 /**

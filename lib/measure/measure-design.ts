@@ -1,5 +1,5 @@
 import { type Design, Kind } from '../format/design.js';
-import { boundsOf } from '../format/extent.js';
+import { acrossMiddle, boundsOf } from '../format/extent.js';
 import type { Stitches } from '../format/stitches.js';
 import { densestPlace } from './densest.js';
 import { stackedLayers } from './layers.js';
@@ -34,6 +34,7 @@ export function measureDesign(
     bounds,
     widthMm: bounds.maxX - bounds.minX,
     heightMm: bounds.maxY - bounds.minY,
+    acrossMm: acrossMiddle(stitches, bounds),
     ...threadLength(stitches, use),
     sewSeconds: sewSeconds(design, machine),
     densest: densestPlace(stitches, bounds),

@@ -36,6 +36,8 @@ export interface DesignMeasures {
   bounds: Bounds;
   widthMm: number;
   heightMm: number;
+  /** Across the circle about the middle of the bounds that holds every penetration: what a round hoop must reach. */
+  acrossMm: number;
   threadMm: number;
   bobbinMm: number;
   sewSeconds: number;

@@ -72,11 +72,15 @@ export interface ObjectRisk extends DetailedRisk {
   readonly pullCompensation: PullIn;
 }
 
-/** Fields on the grid, row by row from the lower left. */
-export interface RiskMaps {
+/** How high the goods wrinkle, cell by cell, row by row from the lower left. */
+export interface WrinkleField {
   readonly grid: Grid;
   /** mm, one a cell. */
   readonly wrinkleMm: Float64Array;
+}
+
+/** Fields on the grid, row by row from the lower left. */
+export interface RiskMaps extends WrinkleField {
   /** mm, one a cell middle; about the middle of the sheet. */
   readonly displacementX: Float64Array;
   readonly displacementY: Float64Array;
@@ -224,6 +228,21 @@ export function assess(
 ): QuickRisk {
   const { score, grade, pullInMm, wrinkleMm, objects } = assessment(design, plan, catalogue, parameters);
   return { score, grade, pullInMm, wrinkleMm, objects };
+}
+
+/**
+ * The height of the wrinkles cell by cell and nothing else: one solve of the field, as {@link assess} takes.
+ * @throws LieflatError `unknown-id`, `bad-argument`.
+ */
+export function wrinkleField(
+  design: PreparedDesign,
+  plan: GoodsPlan,
+  catalogue: Catalogue = CATALOGUE,
+  parameters: MechanicsParameters = PARAMETERS,
+): WrinkleField {
+  const { goods, settings, treatment } = caseOf(design, plan, catalogue, parameters);
+  const response = respond(design, goods, settings, treatment);
+  return { grid: design.grid, wrinkleMm: wrinklesOf(design, goods, settings, response) };
 }
 
 /** {@link assess} with drivers, ranges, pull compensation and maps: about a dozen more solves. */

@@ -1,5 +1,5 @@
 import { MM_PER_INCH } from '../core/units.js';
-import type { RiskMaps } from '../mechanics/risk.js';
+import type { WrinkleField } from '../mechanics/risk.js';
 import { niceSteps } from './nice-steps.js';
 import type { Units } from './quantities.js';
 
@@ -21,7 +21,7 @@ export interface HeightBand {
 
 /** Areas of equal height, lowest first, about as many as `most`; none where all lies flat. Limits are round in the units shown. */
 export async function heightBands(
-  { grid, wrinkleMm }: Pick<RiskMaps, 'grid' | 'wrinkleMm'>,
+  { grid, wrinkleMm }: WrinkleField,
   units: Units,
   most: number,
 ): Promise<HeightBand[]> {

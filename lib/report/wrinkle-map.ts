@@ -1,7 +1,7 @@
 /** The foreseen wrinkles about a design as a picture: areas of equal height, their outlines marked in mm, the stitches on top. */
 import type { Stitches } from '../format/stitches.js';
 import type { Bounds } from '../measure/measures.js';
-import type { RiskMaps } from '../mechanics/risk.js';
+import type { WrinkleField } from '../mechanics/risk.js';
 import { type HeightBand, heightBands, LOWEST_MM, type Ring, ringPath } from './height-bands.js';
 import { INK_COLOUR, PAPER_COLOUR, STEP_COLOURS, stepColour } from './palette.js';
 import { FONT, haloed, type LegendEntry, type Placing, picturePage } from './picture-page.js';
@@ -14,7 +14,7 @@ import { element, tidy } from './svg.js';
 export interface MapInput {
   stitches: Stitches;
   bounds: Bounds;
-  maps: Pick<RiskMaps, 'grid' | 'wrinkleMm'>;
+  maps: WrinkleField;
   report: PuckerReport;
 }
 

@@ -54,6 +54,7 @@ export function jobOn(
       bounds: BOUNDS,
       widthMm: 60,
       heightMm: 40,
+      acrossMm: Math.hypot(60, 40),
       threadMm: 25_000,
       bobbinMm: 8000,
       sewSeconds: 400,

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { HOOP_FIELDS, type HoopField, PLACES, type Place } from '../../lib/materials/places.js';
+import { fieldHolds, HOOP_FIELDS, type HoopField, PLACES, type Place } from '../../lib/materials/places.js';
 import { Sketch, type Vec } from '../measure/sketch.js';
-import { found } from './vetted.js';
+import { contextOf, found } from './vetted.js';
 
 const box = (width: number, height: number) =>
   new Sketch().run([
@@ -43,6 +43,13 @@ describe('a place that was chosen', () => {
   });
 });
 
+/** A ring of needle points, away from the origin. */
+const disc = (acrossMm: number): Vec[] =>
+  Array.from({ length: 90 }, (_, i): Vec => {
+    const a = (i * 2 * Math.PI) / 90;
+    return [60 + (acrossMm / 2) * Math.cos(a), 30 + (acrossMm / 2) * Math.sin(a)];
+  });
+
 describe('a hoop that was chosen', () => {
   const tabs = (id: string, sketch: Sketch) => found('does-not-fit-hoop', sketch, { hoop: hoop(id) });
 
@@ -63,11 +70,7 @@ describe('a hoop that was chosen', () => {
     const [corner] = tabs('round-120', box(90, 90));
     expect(corner).toMatchObject({ severity: 'fail', limit: 100 });
     expect(corner.measured).toBeCloseTo(90 * Math.SQRT2, 9);
-    const disc = Array.from({ length: 90 }, (_, i): Vec => {
-      const a = (i * 2 * Math.PI) / 90;
-      return [60 + 49 * Math.cos(a), 30 + 49 * Math.sin(a)];
-    });
-    expect(tabs('round-120', new Sketch().run(disc))).toEqual([]);
+    expect(tabs('round-120', new Sketch().run(disc(98)))).toEqual([]);
     expect(
       tabs(
         'round-120',
@@ -77,6 +80,36 @@ describe('a hoop that was chosen', () => {
         ]),
       ),
     ).toEqual([]);
+  });
+});
+
+describe('whether a field holds a design', () => {
+  it('is said alike by the finding and by whoever looks for a hoop', () => {
+    const shapes = [
+      box(49, 49),
+      box(50, 50),
+      box(40, 60),
+      box(100, 20),
+      box(4, 69),
+      new Sketch().run(disc(69)),
+    ];
+    for (const sketch of shapes) {
+      const { measures } = contextOf(sketch, {});
+      for (const field of HOOP_FIELDS)
+        expect(fieldHolds(field, measures), field.id).toBe(
+          found('does-not-fit-hoop', sketch, { hoop: field }).length === 0,
+        );
+    }
+  });
+
+  it('goes by the circle in a round one: a disc of its own size fits, a square of that size does not', () => {
+    const holds = (sketch: Sketch) => fieldHolds(hoop('round-90'), contextOf(sketch, {}).measures);
+    expect(hoop('round-90').widthMm.value).toBe(70);
+    expect([holds(new Sketch().run(disc(69))), holds(box(69, 69)), holds(box(49, 49))]).toEqual([
+      true,
+      false,
+      true,
+    ]);
   });
 });
 

@@ -1,6 +1,6 @@
 /** Where wrinkles are foreseen, small and in greys: what to look at on the first piece. */
 import type { Bounds } from '../../core/bounds.js';
-import type { RiskMaps } from '../../mechanics/risk.js';
+import type { WrinkleField } from '../../mechanics/risk.js';
 import { heightBands, ringPath } from '../height-bands.js';
 import { INK_COLOUR, PAPER_COLOUR } from '../palette.js';
 import { bareLength, type Units } from '../quantities.js';
@@ -16,7 +16,7 @@ const FONT = 23;
 
 /** Fits the map into the width and height, its key on the right. Stitches are those of the picture at true scale. */
 export async function riskPicture(
-  { grid, wrinkleMm }: Pick<RiskMaps, 'grid' | 'wrinkleMm'>,
+  { grid, wrinkleMm }: WrinkleField,
   bounds: Bounds,
   room: { widthMm: number; heightMm: number },
   units: Units,

@@ -7,10 +7,11 @@ import { type Catalogue, find } from '../../materials/catalogue.js';
 import { fieldHolds, type HoopField, type Place } from '../../materials/places.js';
 import type { DesignMeasures } from '../../measure/measures.js';
 import type { MachineProfile } from '../../measure/sew-time.js';
-import type { RiskMaps } from '../../mechanics/risk.js';
+import type { WrinkleField } from '../../mechanics/risk.js';
 import type { PlanReport, PlanRiskReport } from '../advice-report.js';
 import type { AdviseReport } from '../advise-report.js';
 import { LOWEST_MM } from '../height-bands.js';
+import { messageInUnits } from '../message-in-units.js';
 import { idsInWords, moneyWords } from '../plan-words.js';
 import { count, counted, duration, fixed, length, size, threadLength, type Units } from '../quantities.js';
 import { riskWord } from '../risk-word.js';
@@ -43,7 +44,7 @@ export interface CardInput {
   /** Where on the garment, if that is known. */
   place?: Place;
   /** Of the shown plan ({@link shownPlan}) after its washes, with its underlay. */
-  maps: Pick<RiskMaps, 'grid' | 'wrinkleMm'>;
+  maps: WrinkleField;
   machine: MachineProfile;
   catalogue: Catalogue;
 }
@@ -177,9 +178,9 @@ function textsOf(input: CardInput, { title, units, cost }: CardOptions) {
     ].join(' · '),
     alerts: [
       ...notDrawn(stitches).map((words) => `THE PICTURE IS NOT WHOLE: ${words}.`),
-      ...(hoop && !fieldHolds(hoop, designMeasures.widthMm, designMeasures.heightMm)
+      ...(hoop && !fieldHolds(hoop, designMeasures)
         ? [
-            'DO NOT SEW IN THIS HOOP: the design stands out of the field of the hoop that is named here, or its corners may. The needle would hit the frame.',
+            'DO NOT SEW IN THIS HOOP: the design stands out of the field of the hoop that is named here. The needle would hit the frame.',
           ]
         : []),
       ...(advice.recommended
@@ -208,7 +209,7 @@ function textsOf(input: CardInput, { title, units, cost }: CardOptions) {
       ['hoop', hoopWords(hoop, units)],
     ] as const,
     changes: underlayNotes(plan),
-    hooping: plan.hooping,
+    hooping: plan.hooping.map((line) => messageInUnits(line, units)),
     risk: [
       `As sewn: ${looks(plan.riskNow, units)}.`,
       ...(plan.riskWashed.washes > 0

@@ -1,5 +1,3 @@
-import type { Stitches } from '../../format/stitches.js';
-import type { Bounds } from '../../measure/measures.js';
 import type { Finder } from '../context.js';
 import { NOWHERE } from '../place-of.js';
 import { inWords } from '../words.js';
@@ -10,18 +8,17 @@ const CAUTION =
 /** A design larger than the field of the hoop that was chosen, hooped with its middle in the middle. */
 export const doesNotFitHoop: Finder = ({ stitches, measures, hoop }) => {
   if (!hoop || stitches.count === 0) return [];
-  const { widthMm, heightMm, bounds } = measures;
+  const { widthMm, heightMm, acrossMm } = measures;
   const [fieldW, fieldH] = [hoop.widthMm.value, hoop.heightMm.value];
   const common = { code: 'does-not-fit-hoop', severity: 'fail', ...NOWHERE, unit: 'mm' } as const;
   if (hoop.shape === 'round') {
-    const across = 2 * farthestFromMiddle(stitches, bounds);
-    if (across <= fieldW) return [];
+    if (acrossMm <= fieldW) return [];
     return [
       {
         ...common,
-        measured: across,
+        measured: acrossMm,
         limit: fieldW,
-        message: `The design reaches ${inWords(across)} across and the field of the ${hoop.name} only ${inWords(fieldW)}. Take a larger hoop or make the design smaller. ${CAUTION}`,
+        message: `The design reaches ${inWords(acrossMm)} across and the field of the ${hoop.name} only ${inWords(fieldW)}. Take a larger hoop or make the design smaller. ${CAUTION}`,
         basis: hoop.widthMm.basis,
       },
     ];
@@ -40,14 +37,3 @@ export const doesNotFitHoop: Finder = ({ stitches, measures, hoop }) => {
     },
   ];
 };
-
-function farthestFromMiddle({ x, y, count }: Stitches, { minX, maxX, minY, maxY }: Bounds): number {
-  const cx = (minX + maxX) / 2;
-  const cy = (minY + maxY) / 2;
-  let most2 = 0;
-  for (let i = 0; i < count; i++) {
-    const d2 = (x[i] - cx) ** 2 + (y[i] - cy) ** 2;
-    if (d2 > most2) most2 = d2;
-  }
-  return Math.sqrt(most2);
-}
