@@ -151,7 +151,9 @@ function hoopingFor(
       ? ['Stitches that have to be picked out are picked from the back: the second sheet saves the goods.']
       : []),
     ...(kinds.includes('cut-away') || kinds.includes('woven')
-      ? ['Trim the backing to about 10 mm from the stitching, blades away from the goods and from you.']
+      ? [
+          'Trim the backing to about 10 mm (0.4 in) from the stitching, blades away from the goods and from you.',
+        ]
       : []),
     ...(topping === null
       ? []

@@ -5,9 +5,10 @@ import type { Risk } from '../mechanics/risk.js';
 import type { LaidUnderlay } from '../segment/laid-underlay.js';
 import type { UnderlayKind } from '../segment/objects.js';
 import type { Finding } from '../vetting/finding.js';
+import { inWords } from '../vetting/words.js';
 import type { Plan } from './plan.js';
 import type { ObjectRisks } from './search.js';
-import { inWords, launderings, ownUnderlayWords, underlayWords } from './words.js';
+import { launderings, ownUnderlayWords, underlayWords } from './words.js';
 
 export interface ObjectAdvice {
   readonly object: number;
@@ -88,5 +89,5 @@ const pair = (own: Risk, relaid: Risk): [number, number] => [own.wrinkleMm, rela
 function relayText({ from, to, wrinkleMm }: NonNullable<ObjectAdvice['relay']>, washes: number): string {
   const [own, relaid] = washes > 0 ? wrinkleMm.washed : wrinkleMm.now;
   const when = washes > 0 ? `after ${launderings(washes)}` : 'as sewn';
-  return `Lay ${underlayWords(to)} under it in place of ${ownUnderlayWords(from)}: wrinkles about it ${inWords(relaid)} instead of ${own.toFixed(2)} ${when}.`;
+  return `Lay ${underlayWords(to)} under it in place of ${ownUnderlayWords(from)}: wrinkles about it ${inWords(relaid)} instead of ${inWords(own)} ${when}.`;
 }

@@ -1,10 +1,10 @@
 /** Why a plan is where it is, a sentence each. */
 import type { StackHeights } from '../mechanics/stack-family.js';
-import { counted } from '../vetting/words.js';
+import { counted, inWords } from '../vetting/words.js';
 import type { Accepted } from './accepted.js';
 import type { Judged } from './front.js';
 import type { Treatment } from './treatments.js';
-import { inWords, launderings, underlayWords } from './words.js';
+import { launderings, underlayWords } from './words.js';
 
 interface Reasoned extends Judged {
   readonly treatment: Pick<Treatment, 'to' | 'changes'>;
@@ -47,9 +47,9 @@ export function whyUnderlay(
   if (to === null) return [];
   const after =
     washes > 0
-      ? `, and ${inWords(washedMm)} instead of ${asItCame.washedMm.toFixed(2)} after ${launderings(washes)}`
+      ? `, and ${inWords(washedMm)} instead of ${inWords(asItCame.washedMm)} after ${launderings(washes)}`
       : '';
   return [
-    `With ${underlayWords(to)} under ${counted(changes.length, 'wide column', 'wide columns')} in place of zigzag: wrinkles ${inWords(nowMm)} instead of ${asItCame.nowMm.toFixed(2)} as sewn${after}.`,
+    `With ${underlayWords(to)} under ${counted(changes.length, 'wide column', 'wide columns')} in place of zigzag: wrinkles ${inWords(nowMm)} instead of ${inWords(asItCame.nowMm)} as sewn${after}.`,
   ];
 }

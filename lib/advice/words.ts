@@ -1,4 +1,3 @@
-import { mmToInch } from '../core/units.js';
 import type { LaidUnderlay } from '../segment/laid-underlay.js';
 import type { UnderlayKind } from '../segment/objects.js';
 
@@ -17,8 +16,5 @@ export const underlayWords = (to: LaidUnderlay): string => UNDERLAY[to];
 /** The underlay that an object has. */
 export const ownUnderlayWords = (kinds: readonly UnderlayKind[]): string =>
   kinds.length === 0 ? 'no underlay' : kinds.map((kind) => UNDERLAY[kind].replace(/^an? /, '')).join(' and ');
-
-/** A length for people, in both systems. */
-export const inWords = (mm: number): string => `${mm.toFixed(2)} mm (${mmToInch(mm).toFixed(3)} in)`;
 
 export const launderings = (washes: number): string => (washes === 1 ? 'one wash' : `${washes} washes`);

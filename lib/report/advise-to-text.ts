@@ -4,6 +4,7 @@ import { underlayWords } from '../advice/words.js';
 import type { ObjectAdviceReport, PlanReport, PlanRiskReport } from './advice-report.js';
 import type { AdviseReport } from './advise-report.js';
 import { labelled } from './labelled.js';
+import { messageInUnits } from './message-in-units.js';
 import { NO_PAINT } from './paint.js';
 import { idsInWords, moneyWords } from './plan-words.js';
 import { printable } from './printable.js';
@@ -94,9 +95,10 @@ function planLines(
   ];
 }
 
-function sentences(heading: string, lines: readonly string[], { width }: TextOptions): string[] {
+function sentences(heading: string, lines: readonly string[], { width, units }: TextOptions): string[] {
   if (lines.length === 0) return [];
-  return [heading, ...lines.flatMap((line) => wrap(printable(line), width, `${INDENT}- `, `${INDENT}  `))];
+  const said = (line: string) => printable(messageInUnits(line, units));
+  return [heading, ...lines.flatMap((line) => wrap(said(line), width, `${INDENT}- `, `${INDENT}  `))];
 }
 
 function otherPlans(report: AdviseReport, shown: PlanReport, options: TextOptions, all: boolean): string[] {
@@ -134,7 +136,11 @@ function otherPlans(report: AdviseReport, shown: PlanReport, options: TextOption
 const gradeAndHeight = (risk: PlanRiskReport, units: TextOptions['units']): string =>
   `${risk.grade} / ${bareLength(risk.wrinkleMm, units)}`;
 
-function objectLines(objects: readonly ObjectAdviceReport[], { width }: TextOptions, all: boolean): string[] {
+function objectLines(
+  objects: readonly ObjectAdviceReport[],
+  { width, units }: TextOptions,
+  all: boolean,
+): string[] {
   if (objects.length === 0) return [];
   const weight = (o: ObjectAdviceReport): number => (o.relay ? 4 : 0) + (o.split ? 2 : 0) + (o.locks ? 1 : 0);
   const listed = all
@@ -146,7 +152,12 @@ function objectLines(objects: readonly ObjectAdviceReport[], { width }: TextOpti
     ...listed.flatMap(({ object, text }) => {
       const label = `${INDENT}${String(object).padStart(4)}  `;
       return text.flatMap((line, i) =>
-        wrap(printable(line), width, i === 0 ? label : ' '.repeat(label.length), ' '.repeat(label.length)),
+        wrap(
+          printable(messageInUnits(line, units)),
+          width,
+          i === 0 ? label : ' '.repeat(label.length),
+          ' '.repeat(label.length),
+        ),
       );
     }),
     ...(left > 0 ? wrap(`and ${counted(left, 'other')}; --all lists them`, width, INDENT) : []),

@@ -1,6 +1,6 @@
 import type { Units } from './quantities.js';
 
-/** A length as messages of findings give it, in both systems. */
+/** A length as messages of findings and sentences of advice give it, in both systems. */
 const LENGTH = /(-?[\d.]+) mm \((-?[\d.]+) in\)/g;
 
 /** A message with the asked-for system first in each of its lengths: `0.17 in (4.2 mm)`. Messages hold mm first. */

@@ -1,6 +1,7 @@
 /** The vet report for a person at a terminal: the verdict first, the whole thing read in ten seconds. */
 import { findingSection } from './finding-section.js';
 import { labelled } from './labelled.js';
+import { messageInUnits } from './message-in-units.js';
 import { NO_PAINT, type Paint } from './paint.js';
 import { printable } from './printable.js';
 import { bareLength, counted, place } from './quantities.js';
@@ -64,17 +65,18 @@ function riskLines(report: VetReport, { width, units, paint = NO_PAINT }: TextOp
   ];
 }
 
-function adviceLines({ advice, objects }: VetReport, { width }: TextOptions, all: boolean): string[] {
+function adviceLines({ advice, objects }: VetReport, { width, units }: TextOptions, all: boolean): string[] {
   if (advice === null) return [];
   const advised = objects.filter((object) => object.advice !== null);
   const listed = all ? advised : advised.filter((o) => o.advice?.relay || o.advice?.split);
   const shown = all ? listed : listed.slice(0, MOST_OBJECTS);
   const left = advised.length - shown.length;
+  const said = (text: string) => printable(messageInUnits(text, units));
   return [
     'What to do',
-    ...advice.text.flatMap((line) => wrap(printable(line), width, `${INDENT}- `, `${INDENT}  `)),
+    ...advice.text.flatMap((line) => wrap(said(line), width, `${INDENT}- `, `${INDENT}  `)),
     ...shown.flatMap(({ id, advice: own }) =>
-      wrap(printable(own!.text.join(' ')), width, `${INDENT}- object ${id}: `, `${INDENT}  `),
+      wrap(said(own!.text.join(' ')), width, `${INDENT}- object ${id}: `, `${INDENT}  `),
     ),
     ...wrap(
       `${left > 0 ? `${counted(left, 'other object')} ${left === 1 ? 'needs' : 'need'} less: --objects lists ${left === 1 ? 'it' : 'them'}. ` : ''}lieflat advise has the other plans and the hooping.`,

@@ -46,6 +46,10 @@ describe('the page of a vet report', () => {
     expect(page).toContain('0.118 in');
     expect(page).toContain(finding.basis);
     expect(vetPage([crest], { units: 'mm' })).toContain('5.50 mm');
+    // Messages, too, begin with what was asked for.
+    expect(finding.message).toContain('5.5 mm (0.22 in)');
+    expect(page).toContain('0.22 in (5.5 mm)');
+    expect(page).not.toContain('5.5 mm (0.22 in)');
   });
 
   it('keeps true proportions and a scale bar of true length', () => {

@@ -3,6 +3,7 @@ import { demand } from '../../advice/why.js';
 import { underlayWords } from '../../advice/words.js';
 import type { PlanReport, PlanRiskReport } from '../advice-report.js';
 import type { AdviseReport } from '../advise-report.js';
+import { messageInUnits } from '../message-in-units.js';
 import { idsInWords, moneyWords } from '../plan-words.js';
 import { bareLength, count, fixed, length, type Units } from '../quantities.js';
 import { riskWord } from '../risk-word.js';
@@ -37,11 +38,11 @@ export function advisePage(report: AdviseReport, { title, units }: { title: stri
       'main',
       { id: 'main' },
       section(recommended ? 'Do this' : 'What comes nearest', planFacts(report, shown, units)),
-      list('Why', shown.why),
-      list('What would have to change', report.mustChange),
-      list('Hooping', shown.hooping),
+      list(recommended ? 'Why' : 'Why this is the flattest', shown.why, units),
+      list('What would have to change', report.mustChange, units),
+      list('Hooping', shown.hooping, units),
       section('All plans, cheapest first', planTable(plans, shown, units)),
-      objectSection(report),
+      objectSection(report, units),
       section(
         'How far to trust it',
         tag(
@@ -61,10 +62,13 @@ export function advisePage(report: AdviseReport, { title, units }: { title: stri
 const section = (heading: string, ...content: readonly string[]): string =>
   tag('section', {}, tag('h2', {}, html(heading)), ...content);
 
-const list = (heading: string, lines: readonly string[]): string =>
+const list = (heading: string, lines: readonly string[], units: Units): string =>
   lines.length === 0
     ? ''
-    : section(heading, tag('ul', {}, ...lines.map((line) => tag('li', {}, html(line)))));
+    : section(
+        heading,
+        tag('ul', {}, ...lines.map((line) => tag('li', {}, html(messageInUnits(line, units))))),
+      );
 
 function planFacts({ hoop }: AdviseReport, plan: PlanReport, units: Units): string {
   const { cost, underlay, riskNow, riskWashed } = plan;
@@ -142,7 +146,7 @@ function planTable(plans: readonly PlanReport[], shown: PlanReport, units: Units
   });
 }
 
-function objectSection({ objects }: AdviseReport): string {
+function objectSection({ objects }: AdviseReport, units: Units): string {
   if (objects.length === 0) return '';
   return section(
     'Objects that need something',
@@ -160,7 +164,7 @@ function objectSection({ objects }: AdviseReport): string {
         },
         {
           head: 'what to do',
-          cell: ({ text }) => text.map((line) => tag('p', {}, html(line))).join(''),
+          cell: ({ text }) => text.map((line) => tag('p', {}, html(messageInUnits(line, units)))).join(''),
         },
       ],
     }),

@@ -1,6 +1,7 @@
 /** What was found, as a picture with numbers and the list that they lead to. */
 import type { Stitches } from '../../format/stitches.js';
 import type { Finding } from '../../vetting/finding.js';
+import { messageInUnits } from '../message-in-units.js';
 import { printable } from '../printable.js';
 import { count, length, place, type Units } from '../quantities.js';
 import { notDrawn } from '../stitch-path.js';
@@ -78,7 +79,7 @@ function list({ list }: NumberedFindings, id: string, units: Units): string {
       {
         head: 'what, and what to do',
         cell: ({ finding }) =>
-          tag('span', { class: 'what' }, html(finding.message)) +
+          tag('span', { class: 'what' }, html(messageInUnits(finding.message, units))) +
           tag('br') +
           tag('span', { class: 'quiet small' }, html(finding.code)),
         sortBy: ({ finding }) => finding.code,

@@ -1,5 +1,6 @@
 /** What a vet report foresees on some goods, and what is advised for them. */
 import { driverWords } from '../driver-words.js';
+import { messageInUnits } from '../message-in-units.js';
 import { bareLength, fixed, length, type Units } from '../quantities.js';
 import { riskWord } from '../risk-word.js';
 import { riskWords } from '../summary.js';
@@ -37,7 +38,7 @@ export function goodsParts(report: VetReport, id: string, units: Units): string 
         )
       : '',
     riskTable(report, id, units),
-    adviceParts(report),
+    adviceParts(report, units),
   ].join('\n');
 }
 
@@ -86,7 +87,8 @@ function riskTable({ objects, risk }: VetReport, id: string, units: Units): stri
   });
 }
 
-function adviceParts({ advice, objects }: VetReport): string {
+function adviceParts({ advice, objects }: VetReport, units: Units): string {
+  const said = (line: string): string => html(messageInUnits(line, units));
   const whole = advice?.text ?? [];
   const each = objects
     .map((object) => [object.id, object.advice?.text ?? []] as const)
@@ -94,7 +96,7 @@ function adviceParts({ advice, objects }: VetReport): string {
   if (whole.length === 0 && each.length === 0) return '';
   return [
     tag('h3', {}, 'What is advised'),
-    whole.length > 0 ? tag('ul', {}, ...whole.map((line) => tag('li', {}, html(line)))) : '',
-    each.length > 0 ? factList(each.map(([id, text]) => [`object ${id}`, text.map(html).join('<br>')])) : '',
+    whole.length > 0 ? tag('ul', {}, ...whole.map((line) => tag('li', {}, said(line)))) : '',
+    each.length > 0 ? factList(each.map(([id, text]) => [`object ${id}`, text.map(said).join('<br>')])) : '',
   ].join('\n');
 }
