@@ -1,7 +1,7 @@
 import type { Design } from '../format/design.js';
 import type { Stitches } from '../format/stitches.js';
 import { type Catalogue, find } from '../materials/catalogue.js';
-import type { HoopField } from '../materials/places.js';
+import { fieldHolds, type HoopField } from '../materials/places.js';
 import { type Prices, withCataloguePrices } from '../materials/prices.js';
 import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
 import type { MachineProfile } from '../measure/sew-time.js';
@@ -46,6 +46,10 @@ export interface Advice {
   readonly objects: readonly ObjectAdvice[];
   readonly mustChange: readonly string[];
   readonly hoop: HoopField | null;
+  /** False where the design stands out of the field of the hoop that was asked for, or where no hoop holds it. */
+  readonly hoopHolds: boolean;
+  /** Codes of the findings for which the file should not be sewn as it is, whatever lies behind it. */
+  readonly failures: readonly string[];
 }
 
 /**
@@ -99,5 +103,7 @@ export function advise(input: AdviceInput): Advice {
     objects: objectAdvice(measures, findings, shown, search.objectRisks(shown)),
     mustChange: search.recommended ? [] : mustChange(),
     hoop,
+    hoopHolds: hoop !== null && fieldHolds(hoop, designMeasures),
+    failures: [...new Set(findings.filter(({ severity }) => severity === 'fail').map(({ code }) => code))],
   };
 }

@@ -1,9 +1,11 @@
 /** The advice as the vet report carries it. */
-import { underlayWords } from '../advice/words.js';
+import { demand } from '../advice/why.js';
+import { launderings } from '../advice/words.js';
 import type { ObjectAdviceReport, PlanReport } from './advice-report.js';
 import type { AdviseReport } from './advise-report.js';
-import { idsInWords, moneyWords } from './plan-words.js';
+import { moneyWords, relayWords } from './plan-words.js';
 import { riskWord } from './risk-word.js';
+import { shownPlan } from './shown-plan.js';
 import type { VetReport } from './vet-report.js';
 
 /** The vet report with the advice for the whole and for every object that needs something; the report given is not changed. */
@@ -17,19 +19,20 @@ export function withAdvice(report: VetReport, advice: AdviseReport): VetReport {
       recommended,
       mustChange,
       text: recommended
-        ? [planText(recommended), ...recommended.why.slice(0, 1)]
-        : ['No backing, underlay or topping makes it good enough on these goods.', ...mustChange],
+        ? [`Sew it ${planText(recommended)}`, ...recommended.why.slice(0, 1)]
+        : [
+            `Nothing that may lie behind these goods keeps ${demand(advice.accepted)}, which the shop asks for.`,
+            `What comes nearest: sew it ${planText(shownPlan(advice))}`,
+            ...mustChange,
+          ],
     },
   };
 }
 
 function planText(plan: PlanReport): string {
   const { underlay, topping, toppingName, riskNow, riskWashed, cost } = plan;
-  const relaid =
-    underlay.length > 0
-      ? ` with ${underlayWords(underlay[0].to)} under ${idsInWords(underlay.map(({ object }) => object))}`
-      : '';
+  const relaid = underlay.length > 0 ? ` with ${relayWords(plan)}` : '';
   const washed =
-    riskWashed.washes > 0 ? `, ${riskWord(riskWashed.grade)} after ${riskWashed.washes} washes` : '';
-  return `Sew it over ${plan.stackName}${relaid}${topping ? `, under ${toppingName}` : ''}, needle ${plan.needleName}: ${riskWord(riskNow.grade)} as sewn${washed}; ${moneyWords(cost.total, cost.currency)} a piece.`;
+    riskWashed.washes > 0 ? `, ${riskWord(riskWashed.grade)} after ${launderings(riskWashed.washes)}` : '';
+  return `over ${plan.stackName}${relaid}${topping ? `, under ${toppingName}` : ''}, needle ${plan.needleName}: ${riskWord(riskNow.grade)} as sewn${washed}; ${moneyWords(cost.total, cost.currency)} a piece.`;
 }

@@ -25,7 +25,10 @@ export interface AdviseReport {
   mustChange: string[];
   accepted: Accepted;
   considered: { stacks: number; underlays: number; plans: number };
-  hoop: { id: string; name: string } | null;
+  /** Null where none that is known holds the design. */
+  hoop: { id: string; name: string; holds: boolean } | null;
+  /** Codes of the findings for which the file should not be sewn as it is. */
+  failures: string[];
   fabricName: string;
   threadName: string;
   objects: ObjectAdviceReport[];
@@ -43,6 +46,9 @@ export interface AdviseInput {
   considered: AdviseReport['considered'];
   conditions: Conditions;
   hoop: HoopField | null;
+  /** The design lies within the field of that hoop. */
+  hoopHolds: boolean;
+  failures: readonly string[];
   catalogue: Catalogue;
 }
 
@@ -62,7 +68,8 @@ export function adviseReport(input: AdviseInput): AdviseReport {
     mustChange: [...input.mustChange],
     accepted: { ...accepted },
     considered: { ...input.considered },
-    hoop: hoop && { id: hoop.id, name: hoop.name },
+    hoop: hoop && { id: hoop.id, name: hoop.name, holds: input.hoopHolds },
+    failures: [...input.failures],
     fabricName: named.fabricName,
     threadName: named.threadName,
     objects: input.objects.map(objectAdviceReport),

@@ -6,9 +6,17 @@ import type { AdviseReport } from './advise-report.js';
 import { labelled } from './labelled.js';
 import { messageInUnits } from './message-in-units.js';
 import { NO_PAINT } from './paint.js';
-import { idsInWords, moneyWords } from './plan-words.js';
+import {
+  costWords,
+  failureWords,
+  looksWords,
+  moneyWords,
+  planHoopWords,
+  planTrustWords,
+  relayWords,
+} from './plan-words.js';
 import { printable } from './printable.js';
-import { bareLength, count, counted, fixed, length } from './quantities.js';
+import { bareLength, count, counted } from './quantities.js';
 import { riskPaint, riskWord } from './risk-word.js';
 import { shownPlan } from './shown-plan.js';
 import type { TextOptions } from './text-options.js';
@@ -25,11 +33,12 @@ export function adviseToText(report: AdviseReport, options: TextOptions, all = f
   const shown = shownPlan(report);
   return `${[
     [...headline(report, options), ...planLines(report, shown, options)],
-    sentences(recommended ? 'Why' : 'Why this is the flattest', shown.why, options),
+    // That no plan is good enough, which comes first there, is in the headline.
+    sentences('Why', recommended ? shown.why : shown.why.slice(1), options),
     sentences('What would have to change', report.mustChange, options),
     sentences('Hooping', shown.hooping, options),
     otherPlans(report, shown, options, all),
-    objectLines(report.objects, options, all),
+    objectLines(report, options, all),
     trust(report, options),
   ]
     .filter((lines) => lines.length > 0)
@@ -61,37 +70,27 @@ function planLines(
   plan: PlanReport,
   { width, units, paint = NO_PAINT }: TextOptions,
 ): string[] {
-  const { cost, underlay } = plan;
+  const cost = costWords(plan);
   const looks = (risk: PlanRiskReport, when: string): string[] => {
-    const word = riskWord(risk.grade).toUpperCase();
-    const [low, high] = risk.range.wrinkleMm;
-    return labelled(
-      when,
-      `${word} (grade ${risk.grade}): wrinkles about ${length(risk.wrinkleMm, units)} high (${bareLength(low, units)} to ${bareLength(high, units)})`,
-      width,
-    ).map((line, i) => (i === 0 ? line.replace(word, riskPaint(risk.grade, paint)(word)) : line));
+    const word = riskWord(risk.grade);
+    const loud = riskPaint(risk.grade, paint)(word.toUpperCase());
+    return labelled(when, looksWords(risk, units), width).map((line, i) =>
+      i === 0 ? line.replace(word, loud) : line,
+    );
   };
   const washed = plan.riskWashed.washes;
   return [
+    ...failureWords(report).flatMap((line) => wrap(line, width, INDENT)),
     ...labelled('backing', printable(plan.stackName), width),
-    ...labelled(
-      'underlay',
-      underlay.length === 0
-        ? 'as it is in the file'
-        : `${underlayWords(underlay[0].to)} under ${idsInWords(underlay.map(({ object }) => object))} in place of what is there`,
-      width,
-    ),
+    ...labelled('underlay', relayWords(plan), width),
     ...labelled('topping', plan.toppingName ? printable(plan.toppingName) : 'none', width),
     ...labelled('needle', `${printable(plan.needleName)}; ${count(plan.speedSpm)} stitches a minute`, width),
+    ...labelled('hoop', printable(planHoopWords(report)), width),
     ...looks(plan.riskNow, 'as sewn'),
     ...(washed > 0
       ? looks(plan.riskWashed, washed === 1 ? '1 wash' : `${washed} washes`)
       : labelled('washed', 'not: these goods must not get wet, or no wash was asked for', width)),
-    ...labelled(
-      'cost',
-      `${moneyWords(cost.total, cost.currency)} a piece: backing ${moneyWords(cost.backing)}, thread ${moneyWords(cost.thread)}, machine ${moneyWords(cost.machine)} (${fixed(cost.parts.machineMinutes, 1)} min)${report.hoop ? `; ${printable(report.hoop.name)}` : ''}`,
-      width,
-    ),
+    ...labelled('cost', `${cost.total} a piece: ${cost.parts}`, width),
   ];
 }
 
@@ -126,7 +125,7 @@ function otherPlans(report: AdviseReport, shown: PlanReport, options: TextOption
       INDENT,
     ),
     ...wrap(
-      `As sewn and washed: grade (5 smooth, 1 severe) and height of the wrinkles in ${units}. ${left > 0 ? `${counted(left, 'more plan')}: --all lists them. ` : ''}${count(report.considered.plans)} plans were worked out; what is not listed is dearer without being flatter.`,
+      `As sewn and washed: grade (5 smooth, 1 severe) and height of the wrinkles in ${units === 'mm' ? 'mm' : 'inches'}. ${left > 0 ? `${counted(left, 'more plan')}: --all lists them. ` : ''}${count(report.considered.plans)} plans were worked out; what is not listed is dearer without being flatter.`,
       width,
       INDENT,
     ),
@@ -136,11 +135,7 @@ function otherPlans(report: AdviseReport, shown: PlanReport, options: TextOption
 const gradeAndHeight = (risk: PlanRiskReport, units: TextOptions['units']): string =>
   `${risk.grade} / ${bareLength(risk.wrinkleMm, units)}`;
 
-function objectLines(
-  objects: readonly ObjectAdviceReport[],
-  { width, units }: TextOptions,
-  all: boolean,
-): string[] {
+function objectLines({ objects }: AdviseReport, { width, units }: TextOptions, all: boolean): string[] {
   if (objects.length === 0) return [];
   const weight = (o: ObjectAdviceReport): number => (o.relay ? 4 : 0) + (o.split ? 2 : 0) + (o.locks ? 1 : 0);
   const listed = all
@@ -160,18 +155,18 @@ function objectLines(
         ),
       );
     }),
-    ...(left > 0 ? wrap(`and ${counted(left, 'other')}; --all lists them`, width, INDENT) : []),
-  ];
-}
-
-function trust({ cautions, threadName }: AdviseReport, { width }: TextOptions): string[] {
-  return [
-    'How far to trust it',
     ...wrap(
-      `Reckoned with ${printable(threadName)} and typical values of the goods, or the shop's own where its profile has some. Two plans whose heights lie within each other's range may come out the other way round. A sew-out on the same goods decides.`,
+      `${left > 0 ? `and ${counted(left, 'other')}; --all lists them. ` : ''}lieflat draw shows which object is which.`,
       width,
       INDENT,
     ),
-    ...cautions.flatMap((line) => wrap(line, width, `${INDENT}Caution: `, `${INDENT}         `)),
+  ];
+}
+
+function trust(report: AdviseReport, { width }: TextOptions): string[] {
+  return [
+    'How far to trust it',
+    ...wrap(printable(planTrustWords(report)), width, INDENT),
+    ...report.cautions.flatMap((line) => wrap(line, width, `${INDENT}Caution: `, `${INDENT}         `)),
   ];
 }

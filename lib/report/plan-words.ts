@@ -1,4 +1,41 @@
 /** Parts of a plan in words. */
+import { underlayWords } from '../advice/words.js';
+import type { PlanReport, PlanRiskReport } from './advice-report.js';
+import type { AdviseReport } from './advise-report.js';
+import { bareLength, fixed, length, type Units } from './quantities.js';
+import { riskWord } from './risk-word.js';
+
+/** `slight (grade 3.5 of 5): wrinkles about 0.21 mm high (0.00 to 0.49)`. */
+export function looksWords({ grade, wrinkleMm, range }: PlanRiskReport, units: Units): string {
+  const [low, high] = range.wrinkleMm;
+  return `${riskWord(grade)} (grade ${grade} of 5): wrinkles about ${length(wrinkleMm, units)} high (${bareLength(low, units)} to ${bareLength(high, units)})`;
+}
+
+/** What is laid under which objects, or that all stays. */
+export const relayWords = ({ underlay }: PlanReport): string =>
+  underlay.length === 0
+    ? 'as it is in the file'
+    : `${underlayWords(underlay[0].to)} under ${idsInWords(underlay.map(({ object }) => object))} in place of what is there`;
+
+/** The hoop, or what is wrong with it. */
+export function planHoopWords({ hoop }: AdviseReport): string {
+  if (hoop === null) return 'none that is known holds this design: check the field of yours first';
+  return hoop.holds
+    ? hoop.name
+    : `NOT ${hoop.name}: the design stands out of its field, and the needle would hit the frame`;
+}
+
+/** What is wrong with the file itself, or nothing. What does not fit its hoop is told of with the hoop. */
+export function failureWords({ failures }: AdviseReport): string[] {
+  const told = failures.filter((code) => code !== 'does-not-fit-hoop');
+  return told.length === 0
+    ? []
+    : [`DO NOT SEW the file as it is: ${told.join(', ')}; lieflat vet says where, and what to do.`];
+}
+
+/** What the figures of a plan rest on. */
+export const planTrustWords = ({ threadName }: AdviseReport): string =>
+  `Worked out for thread of ${threadName}, and with typical values of the goods, or the shop's own where its profile has some. Two plans whose heights lie within each other's range may come out the other way round. A sew-out on the same goods decides.`;
 
 /** More stretches of numbers than this are not read out. */
 const MOST_RUNS = 100;
@@ -22,3 +59,23 @@ export function idsInWords(ids: readonly number[]): string {
 /** An amount, with its currency if that is named. */
 export const moneyWords = (amount: number, currency?: string): string =>
   `${amount.toFixed(2)}${currency ? ` ${currency}` : ''}`;
+
+/** What a piece costs and what that is made of; the parts add up to the total as they are printed. */
+export function costWords({ cost }: PlanReport): { total: string; parts: string } {
+  const [backing, thread, machine] = inCents(cost.total, [cost.backing, cost.thread, cost.machine]);
+  return {
+    total: moneyWords(cost.total, cost.currency),
+    parts: `backing ${backing}, thread ${thread}, machine ${machine} (${fixed(cost.parts.machineMinutes, 1)} min)`,
+  };
+}
+
+/** Amounts to the cent, the cents that rounding down leaves of the total given to those that lost most by it. */
+function inCents(total: number, amounts: readonly number[]): string[] {
+  // A thousandth is as fine as amounts come.
+  const thousandths = amounts.map((amount) => Math.round(amount * 1000));
+  const cents = thousandths.map((amount) => Math.floor(amount / 10));
+  const left = Math.round(Number(moneyWords(total)) * 100) - cents.reduce((sum, part) => sum + part, 0);
+  const byLoss = amounts.map((_, i) => i).sort((a, b) => (thousandths[b] % 10) - (thousandths[a] % 10));
+  for (const i of byLoss.slice(0, left)) cents[i]++;
+  return cents.map((part) => moneyWords(part / 100));
+}

@@ -90,7 +90,9 @@ describe('the page of plans', () => {
     const marked = page.locator('#plans tbody tr', { hasText: '(this one)' });
     expect(await marked.count()).toBe(1);
     const backing = await page.locator('main dd').first().textContent();
-    expect(await marked.locator('th').textContent()).toContain(backing);
+    expect(await marked.locator('th').textContent()).toContain(
+      backing!.replace(' (from the garment outward)', ''),
+    );
   });
 
   it('says where no plan is good enough, and what would have to change', async () => {

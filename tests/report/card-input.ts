@@ -84,6 +84,7 @@ export function cardInput(
       accepted: { grade: 3.5, washedGrade: 3.5, washes: 8 },
       considered: { stacks: 1, underlays: 1, plans: 1 },
       hoop: null,
+      failures: [],
       fabricName: 'performance knit, polyester',
       threadName: 'polyester, 40 weight',
       objects: [],

@@ -1,17 +1,30 @@
 /** The plans as a page by itself: what to do, why, and what else there is. */
 import { demand } from '../../advice/why.js';
-import { underlayWords } from '../../advice/words.js';
+import { launderings, underlayWords } from '../../advice/words.js';
 import type { PlanReport, PlanRiskReport } from '../advice-report.js';
 import type { AdviseReport } from '../advise-report.js';
 import { messageInUnits } from '../message-in-units.js';
-import { idsInWords, moneyWords } from '../plan-words.js';
-import { bareLength, count, fixed, length, type Units } from '../quantities.js';
-import { riskWord } from '../risk-word.js';
+import {
+  costWords,
+  failureWords,
+  looksWords,
+  moneyWords,
+  planHoopWords,
+  planTrustWords,
+  relayWords,
+} from '../plan-words.js';
+import { count, length, type Units } from '../quantities.js';
 import { shownPlan } from '../shown-plan.js';
 import { html, tag } from './markup.js';
 import { htmlPage } from './page.js';
 import { SORT_SCRIPT } from './sort-script.js';
-import { factList, htmlTable } from './table.js';
+import { factList, htmlTable, type TableColumn } from './table.js';
+
+/** What the page adds to the look that all pages share: backings have room for their names. */
+const ADVISE_CSS = `#plans tbody th { min-width: 13rem; }
+td p:last-child { margin-bottom: 0; }
+@media print { #plans tbody th { min-width: 0; } }
+`;
 
 /**
  * @param title what the file is called
@@ -32,31 +45,28 @@ export function advisePage(report: AdviseReport, { title, units }: { title: stri
         recommended
           ? `The shop asks for ${asked}. ${count(considered.plans)} plans were worked out; this is the cheapest that keeps it.`
           : tag('strong', {}, `No plan is good enough: none of ${count(considered.plans)} keeps ${asked}.`),
+        ' Grade 5 is smooth, grade 1 severe.',
       ),
+      ...failureWords(report).map((line) => tag('p', {}, tag('strong', {}, html(line)))),
     ),
     tag(
       'main',
       { id: 'main' },
       section(recommended ? 'Do this' : 'What comes nearest', planFacts(report, shown, units)),
-      list(recommended ? 'Why' : 'Why this is the flattest', shown.why, units),
+      // That no plan is good enough, which comes first there, is in the header.
+      list('Why', recommended ? shown.why : shown.why.slice(1), units),
       list('What would have to change', report.mustChange, units),
       list('Hooping', shown.hooping, units),
       section('All plans, cheapest first', planTable(plans, shown, units)),
       objectSection(report, units),
       section(
         'How far to trust it',
-        tag(
-          'p',
-          {},
-          html(
-            `Reckoned with ${report.threadName} and typical values of the goods, or the shop's own where its profile has some. Two plans whose heights lie within each other's range may come out the other way round. A sew-out on the same goods decides.`,
-          ),
-        ),
+        tag('p', {}, html(planTrustWords(report))),
         ...report.cautions.map((line) => tag('p', {}, tag('strong', {}, 'Caution: '), html(line))),
       ),
     ),
   ].join('\n');
-  return htmlPage({ title: `Plans for ${title}`, lang: 'en', body, script: SORT_SCRIPT });
+  return htmlPage({ title: `Plans for ${title}`, lang: 'en', css: ADVISE_CSS, body, script: SORT_SCRIPT });
 }
 
 const section = (heading: string, ...content: readonly string[]): string =>
@@ -70,65 +80,44 @@ const list = (heading: string, lines: readonly string[], units: Units): string =
         tag('ul', {}, ...lines.map((line) => tag('li', {}, html(messageInUnits(line, units))))),
       );
 
-function planFacts({ hoop }: AdviseReport, plan: PlanReport, units: Units): string {
-  const { cost, underlay, riskNow, riskWashed } = plan;
-  const looks = (risk: PlanRiskReport): string => {
-    const [low, high] = risk.range.wrinkleMm;
-    return html(
-      `${riskWord(risk.grade)} (grade ${risk.grade}): wrinkles about ${length(risk.wrinkleMm, units)} high (${bareLength(low, units)} to ${bareLength(high, units)})`,
-    );
-  };
+function planFacts(report: AdviseReport, plan: PlanReport, units: Units): string {
+  const { riskNow, riskWashed } = plan;
+  const cost = costWords(plan);
+  const { hoop } = report;
+  const hoopMarkup = html(planHoopWords(report));
   return factList([
-    ['backing, from the garment outward', html(plan.stackName)],
-    [
-      'underlay',
-      html(
-        underlay.length === 0
-          ? 'as it is in the file'
-          : `${underlayWords(underlay[0].to)} under ${idsInWords(underlay.map(({ object }) => object))}`,
-      ),
-    ],
+    ['backing', `${html(plan.stackName)}${plan.stack.length > 1 ? ' (from the garment outward)' : ''}`],
+    ['underlay', html(relayWords(plan))],
     ['topping', html(plan.toppingName ?? 'none')],
     ['needle', html(plan.needleName)],
     ['speed', `${count(plan.speedSpm)} stitches a minute`],
-    ...(hoop ? [['hoop', html(hoop.name)] as const] : []),
-    ['as sewn', looks(riskNow)],
-    ...(riskWashed.washes > 0 ? [[`after ${riskWashed.washes} washes`, looks(riskWashed)] as const] : []),
-    [
-      'cost a piece',
-      html(
-        `${moneyWords(cost.total, cost.currency)}: backing ${moneyWords(cost.backing)}, thread ${moneyWords(cost.thread)}, machine ${moneyWords(cost.machine)} (${fixed(cost.parts.machineMinutes, 1)} min)`,
-      ),
-    ],
+    ['hoop', hoop?.holds ? hoopMarkup : tag('strong', {}, hoopMarkup)],
+    ['as sewn', html(looksWords(riskNow, units))],
+    ...(riskWashed.washes > 0 ? [[after(riskWashed), html(looksWords(riskWashed, units))] as const] : []),
+    ['cost a piece', html(`${cost.total}: ${cost.parts}`)],
   ]);
 }
 
+const after = ({ washes }: PlanRiskReport): string => `after ${launderings(washes)}`;
+
 function planTable(plans: readonly PlanReport[], shown: PlanReport, units: Units): string {
   const currency = shown.cost.currency;
-  const risk = (head: string, of: (plan: PlanReport) => PlanRiskReport) =>
-    [
-      {
-        head: `grade ${head}`,
-        number: true,
-        cell: (plan: PlanReport) => String(of(plan).grade),
-        sortBy: (plan: PlanReport) => of(plan).grade,
-      },
-      {
-        head: `wrinkles ${head}, ${units}`,
-        number: true,
-        cell: (plan: PlanReport) => bareLength(of(plan).wrinkleMm, units),
-        sortBy: (plan: PlanReport) => of(plan).wrinkleMm,
-      },
-    ] as const;
+  const risk = (head: string, of: (plan: PlanReport) => PlanRiskReport): TableColumn<PlanReport> => ({
+    head,
+    number: true,
+    cell: (plan) => `grade ${of(plan).grade}, ${length(of(plan).wrinkleMm, units)}`,
+    sortBy: (plan) => of(plan).wrinkleMm,
+  });
   return htmlTable({
     id: 'plans',
-    caption: 'Cost a piece and risk; the plan above is marked',
+    caption:
+      'What a piece costs, and the grade and height of the wrinkles that are foreseen; the plan above is marked',
     rows: plans,
     columns: [
       {
         head: 'backing',
         namesRow: true,
-        cell: (plan) => html(plan.stackName) + (plan === shown ? ' <strong>(this one)</strong>' : ''),
+        cell: (plan) => html(plan.stackName) + (plan === shown ? ' <em>(this one)</em>' : ''),
       },
       {
         head: 'underlay',
@@ -140,8 +129,8 @@ function planTable(plans: readonly PlanReport[], shown: PlanReport, units: Units
         cell: (plan) => moneyWords(plan.cost.total),
         sortBy: (plan) => plan.cost.total,
       },
-      ...risk('as sewn', (plan) => plan.riskNow),
-      ...(shown.riskWashed.washes > 0 ? risk('washed', (plan) => plan.riskWashed) : []),
+      risk('as sewn', (plan) => plan.riskNow),
+      ...(shown.riskWashed.washes > 0 ? [risk(after(shown.riskWashed), (plan) => plan.riskWashed)] : []),
     ],
   });
 }
@@ -152,7 +141,7 @@ function objectSection({ objects }: AdviseReport, units: Units): string {
     'Objects that need something',
     htmlTable({
       id: 'objects',
-      caption: 'In sewing order',
+      caption: 'In sewing order; lieflat draw shows which object is which',
       rows: objects,
       columns: [
         {

@@ -38,7 +38,7 @@ th button { all: unset; white-space: nowrap; cursor: pointer; text-decoration: u
 th button::after { content: "\\2195"; display: inline-block; width: 1em; margin-left: .3em; text-align: center; text-decoration: none; }
 th[aria-sort="ascending"] button::after { content: "\\2191"; }
 th[aria-sort="descending"] button::after { content: "\\2193"; }
-.facts { display: grid; grid-template-columns: max-content 1fr; gap: .2em 1em; }
+.facts { display: grid; grid-template-columns: fit-content(40%) minmax(0, 1fr); gap: .2em 1em; }
 .facts dt { color: var(--quiet); }
 .facts dd { margin: 0; min-width: 0; }
 .severity { display: inline-block; min-width: 3.6em; padding: .05em .4em; border: 2px solid currentColor; text-align: center; font-size: .85rem; font-weight: 700; white-space: nowrap; }

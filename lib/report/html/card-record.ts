@@ -51,7 +51,7 @@ export function recordSection(facts: RecordFacts): string {
       'div',
       { class: 'grades' },
       tag('p', {}, 'Grade as sewn: ', rings()),
-      tag('p', {}, 'After <span class="fill short"></span> launderings: ', rings()),
+      tag('p', {}, 'After <span class="fill short"></span> washes: ', rings()),
     ),
     tag('div', { class: 'blanks remarks' }, blank('Remarks')),
     tag(

@@ -1,5 +1,6 @@
 /** The card that goes to the machine operator: one printed page with all that is set up, checked and written down. */
-import { underlayWords } from '../../advice/words.js';
+import { demand } from '../../advice/why.js';
+import { launderings, underlayWords } from '../../advice/words.js';
 import { mmToInch } from '../../core/units.js';
 import type { Design } from '../../format/design.js';
 import type { Stitches } from '../../format/stitches.js';
@@ -12,7 +13,7 @@ import type { PlanReport, PlanRiskReport } from '../advice-report.js';
 import type { AdviseReport } from '../advise-report.js';
 import { LOWEST_MM } from '../height-bands.js';
 import { messageInUnits } from '../message-in-units.js';
-import { idsInWords, moneyWords } from '../plan-words.js';
+import { failureWords, idsInWords, moneyWords } from '../plan-words.js';
 import { count, counted, duration, fixed, length, size, threadLength, type Units } from '../quantities.js';
 import { riskWord } from '../risk-word.js';
 import { shownPlan } from '../shown-plan.js';
@@ -158,8 +159,6 @@ function textsOf(input: CardInput, { title, units, cost }: CardOptions) {
   };
   const blocks = colourBlocks(design, stitches, machine);
   const colours: ColourLayout = layOutColours(blocks);
-  const { accepted } = advice;
-  const asked = `grade ${accepted.grade} as sewn${accepted.washes > 0 ? `, grade ${accepted.washedGrade} after ${launderings(accepted.washes)}` : ''}`;
   // More numbers would hide what is sewn.
   const starts = blocks.length <= MOST_STARTS ? blocks : [];
   const caption = captionOf(input, units, starts.length);
@@ -178,6 +177,7 @@ function textsOf(input: CardInput, { title, units, cost }: CardOptions) {
     ].join(' · '),
     alerts: [
       ...notDrawn(stitches).map((words) => `THE PICTURE IS NOT WHOLE: ${words}.`),
+      ...failureWords(advice),
       ...(hoop && !fieldHolds(hoop, designMeasures)
         ? [
             'DO NOT SEW IN THIS HOOP: the design stands out of the field of the hoop that is named here. The needle would hit the frame.',
@@ -186,7 +186,7 @@ function textsOf(input: CardInput, { title, units, cost }: CardOptions) {
       ...(advice.recommended
         ? []
         : [
-            `ASK BEFORE SEWING: no plan reaches what the shop asks for (${asked}). The flattest one is shown. ${advice.mustChange.join(' ')}`.trim(),
+            `ASK BEFORE SEWING: no plan reaches what the shop asks for (${demand(advice.accepted)}). The flattest one is shown. ${advice.mustChange.join(' ')}`.trim(),
           ]),
     ],
     colours,
@@ -227,8 +227,6 @@ function textsOf(input: CardInput, { title, units, cost }: CardOptions) {
     },
   };
 }
-
-const launderings = (washes: number): string => (washes === 1 ? 'one laundering' : `${washes} launderings`);
 
 const looks = ({ grade, wrinkleMm }: PlanRiskReport, units: Units): string =>
   `${riskWord(grade)}, grade ${grade}, ${
