@@ -67,16 +67,16 @@ describe('files that are written', () => {
 });
 
 describe('the line under which the pucker is worked out', () => {
-  it.each([
-    [['pucker', 'i.dst', ...ON_KNIT]],
-    [['advise', 'i.dst', ...ON_KNIT]],
-  ])('stands on a terminal alone, and goes away: %j', async (args) => {
-    const { folder } = folderWithColumn();
-    const quiet = await lieflat(args, { cwd: folder });
-    expect(quiet.err).toBe('');
-    const err: string[] = [];
-    const watched = await lieflat(args, { cwd: folder, stderr: { ...sinkInto(err), isTTY: true } });
-    expect(err).toEqual(['working out the pucker ...', '\r\u001b[K']);
-    expect(watched.out).toBe(quiet.out);
-  });
+  it.each([[['pucker', 'i.dst', ...ON_KNIT]], [['advise', 'i.dst', ...ON_KNIT]]])(
+    'stands on a terminal alone, and goes away: %j',
+    async (args) => {
+      const { folder } = folderWithColumn();
+      const quiet = await lieflat(args, { cwd: folder });
+      expect(quiet.err).toBe('');
+      const err: string[] = [];
+      const watched = await lieflat(args, { cwd: folder, stderr: { ...sinkInto(err), isTTY: true } });
+      expect(err).toEqual(['working out the pucker ...', '\r\u001b[K']);
+      expect(watched.out).toBe(quiet.out);
+    },
+  );
 });
