@@ -18,11 +18,11 @@ export interface EnlargedDesign {
   readonly design: Design;
   readonly stitches: Stitches;
   readonly objects: readonly StitchObject[];
-  /** What could not be laid anew and was grown as it stood, so that its spacing opened; none where it is not said. */
+  /** What could not be made larger as the rest, and was grown or left as it stood; none where it is not said. */
   readonly left?: readonly LeftPart[];
 }
 
-/** A part of an object that could not be laid anew. */
+/** A part of an object that could not be made larger as the rest. */
 export interface LeftPart {
   readonly object: number;
   readonly part: 'top' | 'underlay';

@@ -25,6 +25,7 @@ export const regenerated: Enlarge = (design, stitches, objects, by) => {
   if (by.x === 0 && by.y === 0) return machineScaled(design, stitches, objects, by);
   const growth = new Growth(stitches, by);
   return sewAnew(design, stitches, objects, {
+    relaysUnderlay: true,
     string(string, mayCross) {
       const shape = shapeOf(stitches, string);
       const edges: NewEdges = {
@@ -37,7 +38,7 @@ export const regenerated: Enlarge = (design, stitches, objects, by) => {
       };
       return layString(shape, edges, string.joined, mayCross);
     },
-    path: (x, y, fixed) => layRun(x, y, fixed, growth.to, keepLength),
+    path: ({ x, y, fixed }) => layRun(x, y, fixed, growth.to, keepLength),
     carry: growth.to,
   });
 };

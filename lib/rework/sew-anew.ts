@@ -17,12 +17,25 @@ const MOST_OF_ROWS = 0.7;
 
 /** How the pieces of a design are laid anew. */
 export interface Layer {
+  /** Whether the underlay is laid anew as well; else it stays, stitch by stitch. */
+  readonly relaysUnderlay: boolean;
   /** The rows of a string; null leaves them to {@link path}, stitch by stitch. */
   string(string: StitchString, mayCross: boolean): LaidString | null;
-  /** A stretch of running stitches. Needle points that are `fixed` stay such; `run` is the object that it belongs to. */
-  path(x: Float64Array, y: Float64Array, fixed: (k: number) => boolean, run: StitchObject | null): LaidRun;
+  /** A stretch of running stitches, or of others that are in no string. Needle points that are `fixed` stay such. */
+  path(path: Path): LaidRun;
   /** Where a place comes to lie that belongs to no piece. */
   carry(x: number, y: number): Place;
+}
+
+export interface Path {
+  /** Stitch index of its first needle point. */
+  readonly first: number;
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  /** Whether needle point `k` of the path must stay one. */
+  readonly fixed: (k: number) => boolean;
+  /** The object that it is (a part of), if it is a run. */
+  readonly run: StitchObject | null;
 }
 
 interface LaidPiece extends LaidRun {
@@ -35,7 +48,7 @@ export function sewAnew(
   objects: readonly StitchObject[],
   layer: Layer,
 ): EnlargedDesign {
-  const found = findStrings(stitches, objects);
+  const found = findStrings(stitches, objects).filter(({ role }) => role === 'top' || layer.relaysUnderlay);
   const strings = new Map<StitchString, LaidString>();
   found.forEach((string, i) => {
     const laid = layer.string(string, mayCross(string, found, i));
@@ -57,7 +70,7 @@ export function sewAnew(
     design: sewn,
     stitches: penetrations(sewn),
     objects: objects.map((object) => renumbered(object, places, rows)),
-    left: objects.flatMap((object) => rows.leftOf(object)),
+    left: objects.flatMap((object) => rows.leftOf(object, layer.relaysUnderlay)),
   };
 }
 
@@ -96,8 +109,13 @@ function layPieces(
     if (piece.kind === 'lock') return null;
     const { first, last } = piece;
     if (piece.kind === 'path') {
-      const [px, py] = [x.slice(first, last + 1), y.slice(first, last + 1)];
-      const run = layer.path(px, py, (k) => fixed[first + k] === 1, piece.run);
+      const run = layer.path({
+        first,
+        x: x.slice(first, last + 1),
+        y: y.slice(first, last + 1),
+        fixed: (k) => fixed[first + k] === 1,
+        run: piece.run,
+      });
       for (const i of [first, last]) note(i, run.x[run.at[i - first]], run.y[run.at[i - first]]);
       return { piece, ...run };
     }
@@ -241,14 +259,14 @@ class RowBook {
   }
 
   /** What of an object is in no string though it is sewn in rows. */
-  leftOf(object: StitchObject): LeftPart[] {
+  leftOf(object: StitchObject, underlayToo: boolean): LeftPart[] {
     const rows = this.stringsOf(object, 'top').reduce((n, { from }) => n + from.length, 0);
     const { id, kind, from, underlay } = object;
     const left: LeftPart[] = [];
     if (kind !== 'run' && rows < MOST_OF_ROWS * from.length) {
       left.push({ object: id, part: 'top', why: 'too few of its rows lie straight beside each other' });
     }
-    if (underlay.spacingMm !== null && this.stringsOf(object, 'underlay').length === 0) {
+    if (underlayToo && underlay.spacingMm !== null && this.stringsOf(object, 'underlay').length === 0) {
       left.push({
         object: id,
         part: 'underlay',

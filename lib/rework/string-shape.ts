@@ -80,7 +80,7 @@ export function shapeOf({ x, y }: Pick<Stitches, 'x' | 'y'>, string: StitchStrin
   const edge = (side: 0 | 1): Edge => {
     const px = ends[side].map((i) => x[i]);
     const py = ends[side].map((i) => y[i]);
-    if (!swings) return edgeOfRows(at[side], px, py, joined);
+    if (!swings || !joined) return edgeOfRows(at[side], px, py, joined);
     const other = others[side];
     return edgeOfSwings(
       at[side],

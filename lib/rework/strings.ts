@@ -19,6 +19,8 @@ const BENT_SHARE = 0.25;
 /** A stitch at the end of a row is a step if it goes on by this share of the row distance, and along no more than so many times as far. */
 const STEP_SHARE = 0.5;
 const STEP_SLOPE = 2.5;
+/** Swings of one direction lean to it by no more than 12°, sine. */
+const STRAIGHT_SINE = Math.sin((12 * Math.PI) / 180);
 /** Swings that share their ends may lie this far apart where some do not, mm: a stray needle point on the rail. */
 const STRAY_MM = 0.75;
 
@@ -59,7 +61,9 @@ export function findStrings(stitches: Stitches, objects: readonly StitchObject[]
 
 function topStrings(stitches: Stitches, object: StitchObject): StitchString[] {
   const { x, y } = stitches;
-  const ends = object.kind === 'fill' ? withoutSteps(x, y, object, object.sections) : object;
+  // close rows that lie straight beside each other may have been taken for the swings of a split column
+  const stepped = object.kind === 'fill' || (object.split && isStraight(x, y, object));
+  const ends = stepped ? withoutSteps(x, y, object, object.sections) : object;
   const firsts = object.sections.length > 0 ? [...object.sections] : [0];
   return firsts.flatMap((first, section) =>
     cut(
@@ -129,6 +133,15 @@ function withoutSteps(x: Float64Array, y: Float64Array, { from, to }: Ends, sect
     while (ends.to[k] - ends.from[k] > 1 && isStep(ends.from[k])) ends.from[k]++;
   }
   return ends;
+}
+
+/** Whether all swings have one direction, whichever way they go. */
+function isStraight(x: Float64Array, y: Float64Array, { from, to }: Ends): boolean {
+  const { ux, uy } = measureRows(x, y, from, to, new Int32Array(0));
+  return from.every((a, k) => {
+    const [dx, dy] = [x[to[k]] - x[a], y[to[k]] - y[a]];
+    return Math.abs(dx * uy - dy * ux) <= STRAIGHT_SINE * Math.hypot(dx, dy);
+  });
 }
 
 /** Rows `first` to `end` − 1 as strings: cut where the machine stops, and where the rows do not go on from each other. */

@@ -1,0 +1,111 @@
+/** The edges of a column widened where it stands: its centre line stays, both rails and both ends move outward. */
+import type { Stitches } from '../format/stitches.js';
+import { measureColumn } from '../geometry/column.js';
+import type { Allowance } from './allowance.js';
+import { FROM_THE_MIDDLE, type NewEdges } from './lay-string.js';
+import { mapRail, onRail, type Place, type Rail } from './rails.js';
+import type { StringShape } from './string-shape.js';
+import type { StitchString } from './strings.js';
+
+/** Counts to each side over which the direction of the swings is taken: it shows badly in a single one near a tip. */
+const REACH = 2;
+/** A swing shorter than this, or that leans more than by this sine, does not tell which way is across, mm. */
+const SHORTEST_MM = 0.3;
+const LEAST_SINE = 0.5;
+
+/** @param move the offset of the design, mm */
+export function widenColumn(
+  { x, y }: Stitches,
+  { from, to, joined }: StitchString,
+  shape: StringShape,
+  allowance: Allowance,
+  move: Place,
+): NewEdges {
+  const column = measureColumn(x, y, from, to);
+  const { span, a, b } = shape;
+  const last = column.count - 1;
+  const swingAt = (t: number) => Math.max(0, Math.min(last, Math.round(joined ? t - 0.5 : t)));
+  const side = sideOfB(column.tx, column.ty, a.rail, b.rail, swingAt, span);
+  /** Unit direction from edge A to edge B, and the sine of its angle to the centre line. */
+  const across = (t: number): { ux: number; uy: number; sine: number } => {
+    const k = swingAt(t);
+    const [tx, ty] = [column.tx[k], column.ty[k]];
+    let [vx, vy] = [0, 0];
+    for (let at = Math.max(0, t - REACH); at <= Math.min(span, t + REACH); at++) {
+      const [ax, ay] = onRail(a.rail, at);
+      const [bx, by] = onRail(b.rail, at);
+      vx += bx - ax;
+      vy += by - ay;
+    }
+    const length = Math.hypot(vx, vy);
+    const sine = length > 0 ? (side * (tx * vy - ty * vx)) / length : 0;
+    return length < SHORTEST_MM * (2 * REACH + 1) || sine < LEAST_SINE
+      ? { ux: -ty * side, uy: tx * side, sine: 1 }
+      : { ux: vx / length, uy: vy / length, sine };
+  };
+  const widen = (rail: Rail, way: 1 | -1) =>
+    mapRail(rail, (px, py, t) => {
+      const { ux, uy, sine } = across(Math.round(t));
+      const k = swingAt(t);
+      const out = (way * allowance.outward(-column.ty[k], column.tx[k])) / sine;
+      return [px + ux * out + move[0], py + uy * out + move[1]];
+    });
+  /** The way along the centre line by which an end moves outward, as the end swing leans. */
+  const beyond = (t: number) => {
+    if (column.closed) return 0;
+    const { ux, uy, sine } = across(t);
+    return allowance.outward(-uy, ux) / sine;
+  };
+  const advance = (k: number) => Math.max(1e-3, column.spacingMm[k] / 2);
+  const [start, end] = [beyond(0), beyond(span)];
+  const [before, after] = [start / advance(0), end / advance(last)];
+  const longer = (rail: Rail): Rail => {
+    const first = onRail(rail, 0);
+    const final = onRail(rail, span);
+    const inner = rail.t.map((_, k) => k).filter((k) => rail.t[k] > 0 && rail.t[k] < span);
+    const places: Place[] = [
+      [first[0] - column.tx[0] * start, first[1] - column.ty[0] * start],
+      first,
+      ...inner.map((k): Place => [rail.x[k], rail.y[k]]),
+      final,
+      [final[0] + column.tx[last] * end, final[1] + column.ty[last] * end],
+    ];
+    const t = [
+      -Math.max(before, 1e-6),
+      0,
+      ...inner.map((k) => rail.t[k]),
+      span,
+      span + Math.max(after, 1e-6),
+    ];
+    return { t, x: places.map(([px]) => px), y: places.map(([, py]) => py) };
+  };
+  return {
+    a: longer(widen(a.rail, -1)),
+    b: longer(widen(b.rail, 1)),
+    off: (place) => place,
+    stretch: new Float64Array(span).fill(1),
+    before,
+    after,
+    spacingMm: column.spacingMm[column.count >> 1],
+    scale: FROM_THE_MIDDLE,
+  };
+}
+
+/** On which side of the centre line edge B lies: 1 left, −1 right. */
+function sideOfB(
+  tx: Float64Array,
+  ty: Float64Array,
+  a: Rail,
+  b: Rail,
+  swingAt: (t: number) => number,
+  span: number,
+): 1 | -1 {
+  let sum = 0;
+  for (let t = 0; t <= span; t++) {
+    const k = swingAt(t);
+    const [ax, ay] = onRail(a, t);
+    const [bx, by] = onRail(b, t);
+    sum += tx[k] * (by - ay) - ty[k] * (bx - ax);
+  }
+  return sum >= 0 ? 1 : -1;
+}
