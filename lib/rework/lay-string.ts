@@ -9,7 +9,9 @@ const MISS_MM = 0.06;
 /** How much the spacing beside such a row may differ from the rest; and where the corner would be missed by more than so many mm. */
 const UNEVEN = 0.075;
 const WIDE_MISS_MM = 0.15;
-const WIDE_UNEVEN = 0.3;
+const WIDE_UNEVEN = 0.2;
+/** Rows may crowd by so many times what they may gape: a gap shows. */
+const CROWD_SHARE = 3;
 /** Where rows between two such make up more than this share of the string, the spacing keeps as exactly as that of a whole string. */
 const LONG_SHARE = 0.2;
 /** The string ends on the edge on which it ended, unless that would change the spacing by more, mm. */
@@ -206,6 +208,8 @@ function cornersMissed({ a, b }: NewEdges, counts: readonly number[], joined: bo
     let k = 0;
     for (let j = 1; j + 1 < rail.t.length; j++) {
       const t = rail.t[j];
+      // an edge may have been drawn closer than the rows as found: only where those end it has a corner of its own
+      if (!Number.isInteger(t)) continue;
       while (k + 2 < own.length && own[k + 1] <= t) k++;
       if (k + 1 >= own.length || own[k] >= t || own[k + 1] <= t) continue;
       const byMm = toSegment(rail.x[j], rail.y[j], onRail(rail, own[k]), onRail(rail, own[k + 1]));
@@ -228,12 +232,12 @@ function anchorsFor(
     { row: count, t: ways.countAt(ways.total) },
   ];
   const usual = ways.total / count;
-  /** How uneven the spacing gets between two anchors, as a share of what is borne: a gap counts twice as much as a crowd. */
+  /** How uneven the spacing gets between two anchors, as a share of what is borne. */
   const unevenness = (p: Anchor, q: Anchor, most: number) => {
     if (q.row <= p.row) return Number.POSITIVE_INFINITY;
     const ratio = (ways.to(q.t) - ways.to(p.t)) / ((q.row - p.row) * usual);
     const borne = q.row - p.row > LONG_SHARE * count ? Math.min(most, SPACING_MM / spacingMm) : most;
-    return (ratio > 1 ? ratio - 1 : (1 / ratio - 1) / 2) / borne;
+    return (ratio > 1 ? ratio - 1 : (1 / ratio - 1) / CROWD_SHARE) / borne;
   };
   const step = joined ? 2 : 1;
   for (const { t, side, byMm } of [...missed].sort((p, q) => q.byMm - p.byMm)) {
