@@ -185,9 +185,12 @@ export type {
 } from './report/vet-report.js';
 export { wrap } from './report/wrap.js';
 export type { MapInput, MapOptions } from './report/wrinkle-map.js';
-export type { Enlargement } from './rework/enlargement.js';
+export type { EnlargedDesign, Enlargement, LeftPart } from './rework/enlargement.js';
 export type { ModeOutcome, Resewing, ResewWish } from './rework/resew.js';
+export type { ExposedHole, Holes } from './rework/resew-holes.js';
 export { RESEW_MODES, type ResewMode } from './rework/resew-mode.js';
+export type { Offset } from './rework/resew-search.js';
+export type { WrittenDesign } from './rework/resew-written.js';
 export { findObjects } from './segment/find-objects.js';
 export { LAID_UNDERLAYS, type LaidUnderlay } from './segment/laid-underlay.js';
 export {

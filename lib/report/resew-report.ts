@@ -1,5 +1,6 @@
 /** The cover report: what `lieflat resew --format json` prints. Lengths mm; growth as a factor: 1.05 is 5 % larger. */
 import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
+import type { LeftPart } from '../rework/enlargement.js';
 import type { ModeOutcome, Resewing } from '../rework/resew.js';
 import type { ResewMode } from '../rework/resew-mode.js';
 import type { ObjectKind } from '../segment/objects.js';
@@ -51,7 +52,7 @@ export interface ResewModeReport {
   smallestScaleThatHides: number | null;
   /** False where the search for the smallest scale ended before it was through. */
   searchComplete: boolean;
-  /** A further move that hides more, what is exposed with it, and the smallest scale that hides all with it. */
+  /** A further move that hides more, what is exposed with it, and, where no scale hides all without it, the smallest that does with it. */
   betterOffset: { dx: number; dy: number; exposed: number; smallestScaleThatHides: number | null } | null;
   stitchesAfter: number;
   spacingAfterMm: number | null;
@@ -85,6 +86,8 @@ export interface ResewReport {
   heightBeforeMm: number;
   widthAfterMm: number;
   heightAfterMm: number;
+  /** What could not be laid anew and was grown as it stood, its spacing opened; by ids in the design that was picked out. */
+  leftAsItWas: LeftPart[];
   /** Moves that had become too long to be made without a trim. */
   trimsAdded: number;
   /** Of the design that was picked out, in sewing order; what belongs to no object last. */
@@ -153,6 +156,7 @@ export function resewReport(input: ResewReportInput): ResewReport {
     heightBeforeMm: round(before.designMeasures.heightMm),
     widthAfterMm: round(after.designMeasures.widthMm),
     heightAfterMm: round(after.designMeasures.heightMm),
+    leftAsItWas: [...(chosen.written.left ?? [])],
     trimsAdded: chosen.written.trimsAdded,
     objects: objectReports(resewing, before.measures, measuresOf(chosen.mode)),
     perMode,

@@ -75,6 +75,7 @@ function summary(report: ResewReport, { width, units, paint = NO_PAINT }: TextOp
               `${bareLength(report.spacingBeforeMm, units)} before, ${length(report.spacingAfterMm, units)} after (the middle one of all columns and fills); one thread covers ${length(report.threadWidthMm, units)}`,
             ],
           ]),
+      ...(report.leftAsItWas.length === 0 ? [] : [['as it was', leftWords(report)]]),
       ...(report.exposed.length === 0 ? [] : [['bare', bareWords(report, options(units))]]),
       ...(roomMm === null ? [] : [['hooping', roomWords(report, roomMm, options(units))]]),
       ['scales', scaleWords(report)],
@@ -97,6 +98,15 @@ function roomWords({ scale }: ResewReport, roomMm: number, say: (mm: number) => 
   if (roomMm === 0)
     return 'only exactly as the first time: already 0.1 mm (0.004 in) off shows some of the holes';
   return `may be off by ${say(roomMm)} in any direction with all holes still hidden${scale === 1 ? ', at the size it had' : ''}`;
+}
+
+/** Objects that the way could not lay anew. */
+function leftWords({ leftAsItWas }: ResewReport): string {
+  const named = leftAsItWas
+    .slice(0, MOST_OBJECTS)
+    .map(({ object, part }) => `${object}${part === 'top' ? '' : ' (its underlay)'}`);
+  const left = leftAsItWas.length - named.length;
+  return `${leftAsItWas.length === 1 ? 'object' : 'objects'} ${named.join(', ')}${left > 0 ? ` and ${count(left)} more` : ''}: ${printable(leftAsItWas[0].why)}`;
 }
 
 /** How far the holes in sight lie from thread: a hair beside a thread shows less than the middle of bare goods. */

@@ -13,7 +13,7 @@ export interface WrittenDesign extends EnlargedDesign {
  * The design as its file will hold it: every place rounded to 0.1 mm, and a jump that has become too long to be made without a trim
  * (its records would read as one) made a trim.
  */
-export function asWritten({ design, stitches, objects }: EnlargedDesign): WrittenDesign {
+export function asWritten({ design, stitches, objects, left }: EnlargedDesign): WrittenDesign {
   const x = rounded(design.x);
   const y = rounded(design.y);
   const kind = Uint8Array.from(design.kind);
@@ -41,6 +41,7 @@ export function asWritten({ design, stitches, objects }: EnlargedDesign): Writte
     design: { ...design, x, y, kind },
     stitches: { ...stitches, x: rounded(stitches.x), y: rounded(stitches.y), breakBefore },
     objects,
+    left,
     trimsAdded,
   };
 }

@@ -6,12 +6,16 @@ import type { StitchObject } from '../segment/objects.js';
 import { type Cover, coverOf } from './cover.js';
 import type { Enlarge, Enlargement } from './enlargement.js';
 import { machineScaled } from './machine-scaled.js';
+import { regenerated } from './regenerate.js';
 import { type ExposedHole, type Holes, HoleTests, holesOf, roomMm } from './resew-holes.js';
 import type { ResewMode } from './resew-mode.js';
 import { betterOffset, type Offset, STEPS_PER_ONE, smallestScale, stepOfFewest } from './resew-search.js';
 import { asWritten, type WrittenDesign } from './resew-written.js';
 
-const ENLARGE: Partial<Record<ResewMode, Enlarge>> = { machine: machineScaled };
+const ENLARGE: Partial<Record<ResewMode, Enlarge>> = {
+  machine: machineScaled,
+  regenerate: regenerated,
+};
 
 /** Full tests of all holes that a search may take: for the smallest scale, for a better offset, and for the smallest scale there. */
 const SCALE_TESTS = 6;
@@ -52,7 +56,7 @@ export interface ModeOutcome {
   readonly smallestByOwner: readonly (number | null)[];
   /** False where the search for it ended before it was through. */
   readonly complete: boolean;
-  /** A further move that hides more, and the smallest growth that hides all with it. */
+  /** A further move that hides more, and, where none hides all without it, the smallest growth that does with it. */
   readonly better: (Offset & { readonly exposed: number; readonly smallest: number | null }) | null;
   /** Work of the searches, in tests of all holes. */
   readonly tests: number;
@@ -124,8 +128,12 @@ function outcomeOf(
   let better: ModeOutcome['better'] = null;
   if (move && find && !offsetGiven) tried = tryOut({ ...tried.by, ...further(move) });
   else if (move) {
-    const { step } = smallestScale(holes, coverAt(further(move)), tests, slackMm, budget(AGAIN_TESTS));
-    better = { ...move, smallest: fraction(step) };
+    // where some scale hides all as it is, nobody needs to know at which it does elsewhere
+    const again =
+      search.step === null
+        ? smallestScale(holes, coverAt(further(move)), tests, slackMm, budget(AGAIN_TESTS)).step
+        : null;
+    better = { ...move, smallest: fraction(again) };
   }
   const searched = tests.asked;
   return {

@@ -25,8 +25,10 @@ import {
   puckerComparison,
   puckerReport,
   puckerToText,
+  type ResewRequest,
   readDesignFile,
   readProfile,
+  resewDesign,
   risksOf,
   shownPlan,
   toJson,
@@ -201,6 +203,16 @@ const JOBS: Job[] = [
       const { design, path } = await readDesignFile(at('plain.dst'));
       await writeFileSafely(at('mine.csv'), encodeDesign(design, 'csv'), { inputs: [path] });
       return readFileSync(at('mine.csv'), 'utf8');
+    },
+  },
+  {
+    command: 'resew',
+    args: (at) => [at('plain.dst'), '--dry-run', '--scale', '4%', '--format', 'json'],
+    inCode: async (at) => {
+      const before = await vetted(at('plain.dst'));
+      const by = { x: 0.04, y: 0.04, dx: 0, dy: 0 };
+      const wish: ResewRequest = { mode: 'machine', by, offsetGiven: false, slackMm: 0 };
+      return toJson((await resewDesign(before, wish, { file: before.report.file })).report);
     },
   },
   {
