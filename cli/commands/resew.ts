@@ -100,8 +100,6 @@ function wishOf({ mode, scale, x, y, find, slack, offset, units }: ResewArgs): O
     throw badArgument('--find looks for the scale itself', 'leave out --scale, --x and --y');
   const growX = growth(apart ? 'x' : 'scale', x ?? scale ?? USUAL);
   const growY = growth(apart ? 'y' : 'scale', y ?? scale ?? USUAL);
-  if (mode === 'widen' && growX !== growY)
-    throw badArgument('widen makes every column wider by the same', 'give --scale in place of --x and --y');
   const move = offset === undefined ? { dx: 0, dy: 0 } : moveMm('offset', offset, units);
   return {
     mode,

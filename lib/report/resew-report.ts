@@ -52,7 +52,7 @@ export interface ResewModeReport {
   smallestScaleThatHides: number | null;
   /** False where the search for the smallest scale ended before it was through. */
   searchComplete: boolean;
-  /** A further move that hides more, what is exposed with it, and, where no scale hides all without it, the smallest that does with it. */
+  /** A further move that hides more, what is exposed with it, and, where no scale hides all without it, the smallest that does with it (of the way asked for). */
   betterOffset: { dx: number; dy: number; exposed: number; smallestScaleThatHides: number | null } | null;
   stitchesAfter: number;
   spacingAfterMm: number | null;

@@ -106,7 +106,8 @@ function leftWords({ leftAsItWas }: ResewReport): string {
     .slice(0, MOST_OBJECTS)
     .map(({ object, part }) => `${object}${part === 'top' ? '' : ' (its underlay)'}`);
   const left = leftAsItWas.length - named.length;
-  return `${leftAsItWas.length === 1 ? 'object' : 'objects'} ${named.join(', ')}${left > 0 ? ` and ${count(left)} more` : ''}: ${printable(leftAsItWas[0].why)}`;
+  const one = leftAsItWas.length === 1;
+  return `${one ? 'object' : 'objects'} ${named.join(', ')}${left > 0 ? ` and ${count(left)} more` : ''} could only be grown, so spacing there opened: too few rows that lie straight beside each other`;
 }
 
 /** How far the holes in sight lie from thread: a hair beside a thread shows less than the middle of bare goods. */

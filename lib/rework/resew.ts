@@ -1,5 +1,4 @@
 /** A design sewn again, a little larger, over stitches that were picked out: the new design, and hole by hole what it hides. */
-import { LieflatError } from '../core/errors.js';
 import type { Design } from '../format/design.js';
 import type { Stitches } from '../format/stitches.js';
 import type { StitchObject } from '../segment/objects.js';
@@ -8,13 +7,15 @@ import type { Enlarge, Enlargement } from './enlargement.js';
 import { machineScaled } from './machine-scaled.js';
 import { regenerated } from './regenerate.js';
 import { type ExposedHole, type Holes, HoleTests, holesOf, roomMm } from './resew-holes.js';
-import type { ResewMode } from './resew-mode.js';
+import { RESEW_MODES, type ResewMode } from './resew-mode.js';
 import { betterOffset, type Offset, STEPS_PER_ONE, smallestScale, stepOfFewest } from './resew-search.js';
 import { asWritten, type WrittenDesign } from './resew-written.js';
+import { widened } from './widen.js';
 
-const ENLARGE: Partial<Record<ResewMode, Enlarge>> = {
+const ENLARGE: Readonly<Record<ResewMode, Enlarge>> = {
   machine: machineScaled,
   regenerate: regenerated,
+  widen: widened,
 };
 
 /** Full tests of all holes that a search may take: for the smallest scale, for a better offset, and for the smallest scale there. */
@@ -56,7 +57,7 @@ export interface ModeOutcome {
   readonly smallestByOwner: readonly (number | null)[];
   /** False where the search for it ended before it was through. */
   readonly complete: boolean;
-  /** A further move that hides more, and, where none hides all without it, the smallest growth that does with it. */
+  /** A further move that hides more, and, where none hides all without it, the smallest growth that does with it: of the way asked for. */
   readonly better: (Offset & { readonly exposed: number; readonly smallest: number | null }) | null;
   /** Work of the searches, in tests of all holes. */
   readonly tests: number;
@@ -77,17 +78,8 @@ export interface Resewing {
  * rounded to 0.1 mm.
  */
 export function resew(before: SewnBefore, wish: ResewWish): Resewing {
-  if (!ENLARGE[wish.mode])
-    throw new LieflatError({
-      code: 'bad-argument',
-      place: 'resew',
-      what: `this version cannot ${wish.mode} yet`,
-      todo: 'take the mode machine',
-    });
   const holes = holesOf(before.stitches, before.objects);
-  const modes = Object.entries(ENLARGE).map(([mode, enlarge]) =>
-    outcomeOf(before, holes, wish, mode as ResewMode, enlarge),
-  );
+  const modes = RESEW_MODES.map((mode) => outcomeOf(before, holes, wish, mode));
   return {
     holes,
     threadMm: wish.threadMm,
@@ -100,11 +92,10 @@ export function resew(before: SewnBefore, wish: ResewWish): Resewing {
 function outcomeOf(
   { design, stitches, objects }: SewnBefore,
   holes: Holes,
-  { by, offsetGiven, threadMm, slackMm }: ResewWish,
+  { mode: wanted, by, offsetGiven, threadMm, slackMm }: ResewWish,
   mode: ResewMode,
-  enlarge: Enlarge,
 ): ModeOutcome {
-  const make = (to: Enlargement) => asWritten(enlarge(design, stitches, objects, to));
+  const make = (to: Enlargement) => asWritten(ENLARGE[mode](design, stitches, objects, to));
   const coverIn = (made: WrittenDesign): Cover => coverOf(made.stitches, made.objects, threadMm);
   const tests = new HoleTests();
   const budget = (full: number) => Math.max(ALWAYS_ASKED, full * holes.count);
@@ -128,9 +119,9 @@ function outcomeOf(
   let better: ModeOutcome['better'] = null;
   if (move && find && !offsetGiven) tried = tryOut({ ...tried.by, ...further(move) });
   else if (move) {
-    // where some scale hides all as it is, nobody needs to know at which it does elsewhere
+    // where some scale hides all as it is, nobody needs to know at which it does elsewhere; nor of a way that is not taken
     const again =
-      search.step === null
+      mode === wanted && search.step === null
         ? smallestScale(holes, coverAt(further(move)), tests, slackMm, budget(AGAIN_TESTS)).step
         : null;
     better = { ...move, smallest: fraction(again) };
