@@ -1,14 +1,5 @@
 import { execFileSync, spawn } from 'node:child_process';
-import {
-  copyFileSync,
-  mkdirSync,
-  openSync,
-  readFileSync,
-  rmSync,
-  symlinkSync,
-  truncateSync,
-  writeFileSync,
-} from 'node:fs';
+import { copyFileSync, mkdirSync, openSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { poolOf } from '../../cli/batch/crew.js';
@@ -16,7 +7,7 @@ import type { Job } from '../../cli/batch/job.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { DEFAULT_SHOP } from '../../lib/profile.js';
 import { mixedDesign } from '../generators/mixed-design.js';
-import { Random } from '../generators/random.js';
+import { spoiledFile } from '../generators/spoiled-files.js';
 import { lieflat, type Ran, shopFolder } from './at-a-terminal.js';
 
 const ROOT = new URL('../..', import.meta.url).pathname;
@@ -48,27 +39,8 @@ function mixture(good: number, hostile: number) {
   const shop = shopFolder();
   mkdirSync(shop.at('archive'));
   const at = (name: string) => shop.at(`archive/${name}`);
-  const sound = readFileSync(shop.at('crest.dst'));
   for (let n = 0; n < good; n++) writeFileSync(at(`good-${n}.dst`), encodeDst(mixedDesign(n, 300)));
-  const makers: readonly ((path: string, random: Random) => void)[] = [
-    (path) => writeFileSync(path, ''),
-    (path) => writeFileSync(path, 'this is a letter, not a design\n'.repeat(40)),
-    (path) => symlinkSync('nowhere', path),
-    (path) => symlinkSync(path, path),
-    (path) => writeFileSync(path.replace(/dst$/, 'csv'), 'x_mm,y_mm,kind\n1,2,"sti\n'),
-    (path) => {
-      writeFileSync(path, '');
-      // Nothing but holes, and more than is read.
-      truncateSync(path, 80_000_000);
-    },
-    (path, random) =>
-      writeFileSync(
-        path,
-        Uint8Array.from({ length: 700 }, () => random.int(0, 31)),
-      ),
-    (path) => writeFileSync(path, sound.subarray(0, 300)),
-  ];
-  for (let n = 0; n < hostile; n++) makers[n % makers.length](at(`bad-${n}.dst`), new Random(n));
+  for (let n = 0; n < hostile; n++) spoiledFile(at(`bad-${n}.dst`), n);
   return shop;
 }
 

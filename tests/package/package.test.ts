@@ -24,6 +24,7 @@ describe('the tarball', () => {
       '.build/cli/package.json',
       '.build/cli/program.compiled',
       '.build/cli/program.js',
+      '.build/cli/worker.js',
       'README.md',
       'package.json',
     ]);
