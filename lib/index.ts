@@ -54,9 +54,9 @@ export {
   type ReadOptions,
   readBytes,
   readDesignFile,
+  sha256,
 } from './io/read-file.js';
 export { type ReportedFiles, reportedFiles } from './io/reported-files.js';
-export { sha256 } from './io/sha256.js';
 export {
   openFileSafely,
   refuseTarget,

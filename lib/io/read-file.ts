@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { constants, type Stats } from 'node:fs';
 import { type FileHandle, open, stat } from 'node:fs/promises';
 import { LieflatError } from '../core/errors.js';
@@ -10,7 +11,6 @@ import {
 } from '../format/decode.js';
 import type { Design } from '../format/design.js';
 import { fileError } from './file-errors.js';
-import { sha256 } from './sha256.js';
 
 /** The largest file that is read unless the caller says otherwise: room for the 9,999,999 records that a `.dst` header can count. */
 export const DEFAULT_MAX_BYTES = 32_000_000;
@@ -122,4 +122,9 @@ function refuseUnlessPlain(path: string, stats: Stats, maxBytes: number): void {
       'too-large',
     );
   }
+}
+
+/** SHA-256 of bytes, or of a text in UTF-8, lower-case hexadecimal. */
+export function sha256(content: Uint8Array | string): string {
+  return createHash('sha256').update(content).digest('hex');
 }

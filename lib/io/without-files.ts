@@ -16,10 +16,14 @@ async function refuse(): Promise<never> {
 export const DEFAULT_MAX_BYTES = 0;
 export {
   refuse as findUpward,
+  refuse as hashOf,
   refuse as listDesignFiles,
+  refuse as openFileSafely,
   refuse as readBytes,
   refuse as readDesignFile,
   refuse as refuseTarget,
+  refuse as reportedFiles,
+  refuse as sha256,
   refuse as svgToPng,
   refuse as writeFileSafely,
 };

@@ -1,6 +1,0 @@
-import { createHash } from 'node:crypto';
-
-/** SHA-256 of bytes, or of a text in UTF-8, lower-case hexadecimal. */
-export function sha256(content: Uint8Array | string): string {
-  return createHash('sha256').update(content).digest('hex');
-}
