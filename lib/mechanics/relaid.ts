@@ -2,6 +2,7 @@ import { Break, type Stitches } from '../format/stitches.js';
 import { kindsOf, type LaidUnderlay } from '../segment/laid-underlay.js';
 import { type Laying, layUnderlay } from '../segment/lay-underlay.js';
 import { NO_UNDERLAY, type StitchObject, type StitchRange, type Underlay } from '../segment/objects.js';
+import { underlayTakenOut } from '../segment/underlay-taken-out.js';
 
 /** Stitching and what was found in it. */
 export interface SewnDesign {
@@ -26,7 +27,7 @@ export function relaid(
 ): SewnDesign {
   const { count, breakBefore } = stitches;
   const chosen = (object: StitchObject) => object.kind === 'satin' && choices.has(object.id);
-  const dropped = takenOut(stitches, objects, chosen);
+  const dropped = underlayTakenOut(stitches, objects, chosen);
   /** Columns that get new underlay, by their first top stitch. */
   const tops = new Map(objects.filter(chosen).map((object) => [object.range[0], object]));
   const x: number[] = [];
@@ -90,35 +91,6 @@ export function relaid(
       };
     }),
   };
-}
-
-const Mark = { nobodys: 0, kept: 1, dropped: 2 } as const;
-
-/**
- * Marks the stitches to take out: the underlay of some objects, and the locks of a thread that sewed nothing else. The range of one
- * underlay may reach over others that are sewn in between: theirs goes before it.
- */
-function takenOut(
-  { count, breakBefore }: Stitches,
-  objects: readonly StitchObject[],
-  wanted: (object: StitchObject) => boolean,
-): Uint8Array {
-  const marks = new Uint8Array(count);
-  const length = ([a, b]: StitchRange) => b - a;
-  const laid = objects.flatMap((object) => {
-    const { range } = object.underlay;
-    return range ? [{ range, mark: wanted(object) ? Mark.dropped : Mark.kept }] : [];
-  });
-  laid.sort((a, b) => length(b.range) - length(a.range));
-  for (const { range, mark } of laid) marks.fill(mark, range[0], range[1] + 1);
-  for (const { range } of objects) marks.fill(Mark.kept, range[0], range[1] + 1);
-  for (let first = 0, i = 1; i <= count; i++) {
-    if (i < count && breakBefore[i] < Break.trim) continue;
-    const thread = marks.subarray(first, i);
-    if (thread.includes(Mark.dropped) && !thread.includes(Mark.kept)) thread.fill(Mark.dropped);
-    first = i;
-  }
-  return marks.map((mark) => (mark === Mark.dropped ? 1 : 0));
 }
 
 function asLaid({ laying, first }: { laying: Laying; first: number }): Underlay {

@@ -1,0 +1,55 @@
+import { Break, type Stitches } from '../format/stitches.js';
+import { columnFrame } from '../geometry/column-frame.js';
+import type { StitchObject, StitchRange } from './objects.js';
+import { ColumnRegion } from './region.js';
+
+/** What a stitch is for, where it is not the underlay of the object with that id. */
+const NOBODYS = 0;
+const KEPT = -1;
+
+/**
+ * Which stitches go where the underlay of some objects is taken out: the id of the object for each of its underlay, 0 for all that
+ * stay. With an underlay go the locks of a thread that sewed nothing else. The range of one underlay may reach over others that are
+ * sewn in between, and over travel that lies elsewhere: they stay.
+ *
+ * @param wanted whose underlay is taken out
+ * @returns one entry a stitch
+ */
+export function underlayTakenOut(
+  stitches: Stitches,
+  objects: readonly StitchObject[],
+  wanted: (object: StitchObject) => boolean,
+): Int32Array {
+  const { count, breakBefore } = stitches;
+  const owner = new Int32Array(count);
+  const length = ([a, b]: StitchRange) => b - a + 1;
+  const laid = objects.flatMap((object) => {
+    const { range } = object.underlay;
+    return range ? [{ object, range }] : [];
+  });
+  laid.sort((a, b) => length(b.range) - length(a.range));
+  for (const { object, range } of laid) {
+    const whose = wanted(object) ? object.id : KEPT;
+    const everywhere = object.kind !== 'satin' || object.underlay.stitches >= length(range);
+    const lies = everywhere ? () => true : liesUnder(stitches, object);
+    for (let i = range[0]; i <= range[1]; i++) if (lies(i)) owner[i] = whose;
+  }
+  for (const { range } of objects) owner.fill(KEPT, range[0], range[1] + 1);
+  for (let first = 0, i = 1; i <= count; i++) {
+    if (i < count && breakBefore[i] < Break.trim) continue;
+    const thread = owner.subarray(first, i);
+    const last = thread.findLast((whose) => whose > NOBODYS);
+    if (last !== undefined && !thread.includes(KEPT)) {
+      thread.forEach((whose, k) => {
+        if (whose === NOBODYS) thread[k] = last;
+      });
+    }
+    first = i;
+  }
+  return owner.map((whose) => Math.max(whose, NOBODYS));
+}
+
+function liesUnder({ x, y }: Stitches, { from, to }: StitchObject): (stitch: number) => boolean {
+  const region = new ColumnRegion(columnFrame(x, y, from, to));
+  return (i) => region.contains(x[i], y[i]);
+}
