@@ -13,6 +13,10 @@ const WINDOW_MM = 4;
 /** Most steps in which a place is drawn in from a rail, and when it is near enough, mm. */
 const STEPS = 24;
 const NEAR_ENOUGH_MM = 0.005;
+/** A place that rounding puts past an end is on it, mm. */
+const ON_END_MM = 1e-9;
+/** Steps between two nodes in which a place is looked for. */
+const PARTS = 8;
 /** The ends of a column leave at least this share of it between them. */
 const LEAST_LEFT = 0.5;
 /** The end of a lap round a closed column keeps this far from its beginning, mm. */
@@ -95,6 +99,47 @@ export function placeIn(band: InnerBand, s: number, v: number, x: number[], y: n
   const b = part * v * inner[next];
   x.push(cx[k] * (1 - part) + cx[next] * part + hx[k] * a + hx[next] * b);
   y.push(cy[k] * (1 - part) + cy[next] * part + hy[k] * a + hy[next] * b);
+}
+
+/** Where in a band a point lies, or the place in it that is nearest, and how far away that is. */
+export interface PlaceNear {
+  readonly s: number;
+  readonly v: number;
+  readonly awayMm: number;
+}
+
+/** Finds the place of a band that is nearest to a point; x, y in mm. */
+export function placeNear(band: InnerBand, x: number, y: number): PlaceNear {
+  const { s, cx, cy, hx, hy, left, right, count, from, to } = band;
+  let best: PlaceNear = { s: from, v: 0, awayMm: Infinity };
+  const look = (k: number, part: number) => {
+    const next = Math.min(count - 1, k + 1);
+    const mix = (of: Float64Array) => of[k] * (1 - part) + of[next] * part;
+    const at = mix(s);
+    if (at < from - ON_END_MM || at > to + ON_END_MM) return;
+    const [px, py, qx, qy] = [mix(cx), mix(cy), mix(hx), mix(hy)];
+    const squared = qx * qx + qy * qy;
+    const across = squared > 0 ? ((x - px) * qx + (y - py) * qy) / squared : 0;
+    const inner = mix(across >= 0 ? left : right);
+    const v = inner > 0 ? Math.max(-1, Math.min(1, across / inner)) : 0;
+    const awayMm = Math.hypot(px + qx * v * inner - x, py + qy * v * inner - y);
+    if (awayMm < best.awayMm) best = { s: at, v, awayMm };
+  };
+  const [first, firstPart] = nodeAt(band, from);
+  const [last, lastPart] = nodeAt(band, to);
+  look(first, firstPart);
+  look(last, lastPart);
+  let nearest = first;
+  for (let k = first; k <= last; k++) {
+    const before = best.awayMm;
+    look(k, 0);
+    if (best.awayMm < before) nearest = k;
+  }
+  // between the nodes beside the nearest
+  for (let k = Math.max(0, nearest - 1); k <= nearest; k++) {
+    for (let part = 1; part < PARTS; part++) look(k, part / PARTS);
+  }
+  return best;
 }
 
 function pickNodes(s: Float64Array): number[] {

@@ -18,6 +18,14 @@ export class LayPath {
     private readonly leastMm: number,
   ) {}
 
+  /** The thread comes from a point that is a needle point already, beside that place of the band. */
+  from(x: number, y: number, place: Place): this {
+    this.x.push(x);
+    this.y.push(y);
+    this.at = place;
+    return this;
+  }
+
   /** Puts the needle down; from the place before straight on, in stitches of at most `stitchMm`. */
   to(place: Place, stitchMm: number): this {
     if (this.at === null) placeIn(this.band, place[0], place[1], this.x, this.y);
@@ -26,7 +34,7 @@ export class LayPath {
     return this;
   }
 
-  /** The needle points, mm. */
+  /** The needle points, mm; with the one that it comes from, if there is one. */
   get points(): { x: Float64Array; y: Float64Array } {
     return { x: Float64Array.from(this.x), y: Float64Array.from(this.y) };
   }

@@ -1,0 +1,68 @@
+/** Whether a relaid design reads as it was meant: the same objects, with the underlay that was asked for. */
+import { kindsOf } from '../segment/laid-underlay.js';
+import type { StitchObject, StitchRange } from '../segment/objects.js';
+import type { RelayWay } from './relay-thread.js';
+
+/** What reads otherwise than meant. */
+export type Misreading = 'underlay' | 'locks' | 'objects';
+
+/** Objects relaid by their ids, in what way, and where their new stitches are. */
+interface Relaid {
+  readonly movedTo: Int32Array;
+  readonly laid: ReadonlyMap<number, StitchRange>;
+  readonly ways: ReadonlyMap<number, RelayWay>;
+}
+
+/**
+ * Holds the objects found in a relaid design against those before.
+ *
+ * @returns by id of the relaid object that it is put down to: what is not as it was and not as it was asked for; empty where all is well
+ */
+export function misreadings(
+  before: readonly StitchObject[],
+  after: readonly StitchObject[],
+  { movedTo, laid, ways }: Relaid,
+): Map<number, Misreading> {
+  const found = new Map<number, Misreading>();
+  const relaid = before.filter(({ id }) => ways.has(id));
+  const nearest = (at: number) => {
+    const away = ({ id, range }: StitchObject) => {
+      const [first, last] = [laid.get(id)?.[0] ?? movedTo[range[0]], movedTo[range[1]]];
+      return at < first ? first - at : Math.max(0, at - last);
+    };
+    return relaid.reduce((best, object) => (away(object) < away(best) ? object : best)).id;
+  };
+  const byFirst = new Map(after.map((object) => [object.range[0], object]));
+  for (const was of before) {
+    const first = movedTo[was.range[0]];
+    const is = byFirst.get(first);
+    byFirst.delete(first);
+    const wrong = is ? difference(was, is, movedTo, ways.get(was.id)) : 'objects';
+    if (wrong === null) continue;
+    const id = ways.has(was.id) ? was.id : nearest(first);
+    if (id !== was.id) found.set(id, 'objects');
+    else if (found.get(id) !== 'objects') found.set(id, wrong);
+  }
+  for (const first of byFirst.keys()) found.set(nearest(first), 'objects');
+  return found;
+}
+
+function difference(
+  was: StitchObject,
+  is: StitchObject,
+  movedTo: Int32Array,
+  way: RelayWay | undefined,
+): Misreading | null {
+  const same =
+    is.kind === was.kind &&
+    is.block === was.block &&
+    is.group === was.group &&
+    is.split === was.split &&
+    is.range[1] === movedTo[was.range[1]] &&
+    is.from.length === was.from.length;
+  if (!same) return 'objects';
+  const kinds = way ? kindsOf(way.to) : was.underlay.kinds;
+  if (kinds.toSorted().join() !== is.underlay.kinds.toSorted().join()) return 'underlay';
+  const lost = (end: 'start' | 'end') => was.locks[end] && !is.locks[end];
+  return lost('start') || lost('end') ? 'locks' : null;
+}

@@ -1,0 +1,179 @@
+/** The way of the thread under one column: its new underlay, with what leads into it and out of it, or mere travel. */
+import { distance } from '../core/distance.js';
+import type { Stitches } from '../format/stitches.js';
+import { measureColumn } from '../geometry/column.js';
+import { type InnerBand, innerBand, type PlaceNear, placeIn, placeNear } from '../geometry/lay-band.js';
+import { LayPath } from '../geometry/lay-path.js';
+import type { LaidUnderlay } from '../segment/laid-underlay.js';
+import type { LaySettings } from '../segment/lay-settings.js';
+import { layUnderlay } from '../segment/lay-underlay.js';
+import type { StitchObject } from '../segment/objects.js';
+
+/** How one column is relaid. */
+export interface RelayWay {
+  readonly to: LaidUnderlay;
+  readonly settings: LaySettings;
+  /** Begin with locks. */
+  readonly locks: boolean;
+  /** Where between middle and edge the thread travels, −1 (right) to 1 (left). */
+  readonly travelAt: number;
+}
+
+export type Point = readonly [x: number, y: number];
+
+/** Needle points lie on a grid of 0.1 mm: the band is that much narrower, so that rounding takes none out of the inset. */
+const ROUNDING_MM = 0.08;
+/** A point this far outside the rails still counts as under the column, mm. */
+const BESIDE_MM = 0.3;
+/** Shortest stitch, mm (see G3 of the limits: a shorter one breaks thread). */
+export const LEAST_STITCH_MM = 0.5;
+/** A stitch may be this much longer than what was asked for. */
+export const LONGER = 1.1;
+/** Length of one stitch of a lock, mm, and how many go back and forth. */
+const LOCK_STITCH_MM = 0.7;
+const LOCK_STITCHES = 2;
+
+const apart = (a: Point, b: Point): number => distance(a[0], a[1], b[0], b[1]);
+
+export class ThreadUnder {
+  private readonly band: InnerBand;
+  private readonly settings: LaySettings;
+  private readonly first: Point;
+
+  constructor(
+    private readonly stitches: Stitches,
+    private readonly object: StitchObject,
+    private readonly way: RelayWay,
+  ) {
+    const { x, y } = stitches;
+    const { from, to, range } = object;
+    this.settings = { ...way.settings, insetMm: way.settings.insetMm + ROUNDING_MM };
+    this.band = innerBand(measureColumn(x, y, from, to), this.settings.insetMm);
+    this.first = [x[range[0]], y[range[0]]];
+  }
+
+  /** Longest stitch that is asked for, mm. */
+  get longestMm(): number {
+    const { to, settings } = this.way;
+    if (to.includes('zigzag')) return settings.swingMm;
+    return to.includes('fill') ? settings.fillStitchMm : settings.runStitchMm;
+  }
+
+  /**
+   * The needle points of the new underlay, on the grid of a file.
+   *
+   * @param from the needle point before, null where the thread begins here
+   * @param enters where the thread has come in under the column
+   * @returns null where the column has no room for what is asked
+   */
+  underlay(from: Point | null, enters: Point): Point[] | null {
+    const { stitches, object, way, settings } = this;
+    const entry = from && { x: from[0], y: from[1] };
+    const laying = layUnderlay(stitches, object, way.to, settings, entry);
+    if (laying.laid !== way.to) return null;
+    const points = Array.from(laying.x, (x, k): Point => [x, laying.y[k]]);
+    if (from) points.unshift(...this.leadIn(from, enters, points[0]));
+    points.push(...this.leadOut(points[points.length - 1]));
+    if (way.locks && points.length > 1) points.unshift(...lockAt(points[0], points[1]));
+    return onGrid(points, from, this.first);
+  }
+
+  /** Needle points of travel beneath the column, from `from` to `to`; where they lie outside, by where the thread came in and left. */
+  travel(from: Point, enters: Point, leaves: Point, to: Point): Point[] {
+    const begins = this.placeUnder(from) ? from : this.drawnIn(enters);
+    const ends = this.placeUnder(to) ? to : this.drawnIn(leaves);
+    const [a, b] = [this.placeOf(begins), this.placeOf(ends)];
+    const { settings, band, way } = this;
+    const stitch = settings.runStitchMm;
+    const points = this.pointsOf(
+      new LayPath(band, settings.leastStitchMm)
+        .from(begins[0], begins[1], [a.s, a.v])
+        .to([a.s, way.travelAt], stitch)
+        .to([b.s, way.travelAt], stitch)
+        .to([b.s, b.v], stitch),
+    );
+    if (begins === from) points.shift();
+    if (ends === to && points.length > 0) points.pop();
+    return onGrid(points, from, to);
+  }
+
+  private leadIn(from: Point, enters: Point, first: Point): Point[] {
+    const begins = this.placeUnder(from) ? from : this.drawnIn(enters);
+    const { settings } = this;
+    if (apart(begins, first) <= settings.leastStitchMm) return [];
+    const points = this.path(begins, first);
+    points.pop();
+    if (begins === from) points.shift();
+    return points;
+  }
+
+  /** Short stitches on to the first top stitch, where the underlay ends farther from it. */
+  private leadOut(last: Point): Point[] {
+    const { first, settings } = this;
+    if (apart(last, first) <= settings.fillStitchMm) return [];
+    return this.path(last, this.drawnIn(first)).slice(1);
+  }
+
+  /** From one point to another in short stitches, both among them. */
+  private path(begins: Point, ends: Point): Point[] {
+    const { band, settings } = this;
+    const [a, b] = [this.placeOf(begins), this.placeOf(ends)];
+    return this.pointsOf(
+      new LayPath(band, settings.leastStitchMm)
+        .from(begins[0], begins[1], [a.s, a.v])
+        .to([b.s, b.v], settings.runStitchMm),
+    );
+  }
+
+  private pointsOf({ points: { x, y } }: LayPath): Point[] {
+    return Array.from(x, (px, k): Point => [px, y[k]]);
+  }
+
+  private placeOf([x, y]: Point): PlaceNear {
+    return placeNear(this.band, x, y);
+  }
+
+  private placeUnder(point: Point): boolean {
+    return this.placeOf(point).awayMm <= this.settings.insetMm + BESIDE_MM;
+  }
+
+  private drawnIn(point: Point): Point {
+    const { s, v } = this.placeOf(point);
+    const x: number[] = [];
+    const y: number[] = [];
+    placeIn(this.band, s, v, x, y);
+    return [x[0], y[0]];
+  }
+}
+
+/** Back and forth along the first stitch, before it. */
+function lockAt(first: Point, next: Point): Point[] {
+  const share = Math.min(1, LOCK_STITCH_MM / Math.max(apart(first, next), 1e-9));
+  const on: Point = [first[0] + (next[0] - first[0]) * share, first[1] + (next[1] - first[1]) * share];
+  return Array.from({ length: LOCK_STITCHES }, (_, k) => (k % 2 === 0 ? first : on));
+}
+
+const GRID_MM = 0.1;
+
+/**
+ * Points on the grid of a file: each on the nearest of the four around it that leaves no stitch too short, and the last ones not where
+ * the stitch to `to` would be.
+ */
+function onGrid(points: readonly Point[], from: Point | null, to: Point): Point[] {
+  const out: Point[] = [];
+  for (const point of points) {
+    const before = out[out.length - 1] ?? from;
+    const around = gridAround(point).sort((a, b) => apart(a, point) - apart(b, point));
+    const free = around.find((p) => before === null || apart(before, p) >= LEAST_STITCH_MM);
+    if (free) out.push(free);
+  }
+  while (out.length > 1 && apart(out[out.length - 1], to) < LEAST_STITCH_MM) out.pop();
+  return out;
+}
+
+function gridAround([x, y]: Point): Point[] {
+  const at = (steps: number) => Math.round(steps) / Math.round(1 / GRID_MM);
+  const xs = [Math.floor(x / GRID_MM), Math.ceil(x / GRID_MM)];
+  const ys = [Math.floor(y / GRID_MM), Math.ceil(y / GRID_MM)];
+  return xs.flatMap((px) => ys.map((py): Point => [at(px), at(py)]));
+}

@@ -1,0 +1,94 @@
+/** New underlay under satin columns of a design: what is laid is found again, or the column is left as it was. */
+import type { Design } from '../format/design.js';
+import { penetrations, type Stitches } from '../format/stitches.js';
+import { findObjects } from '../segment/find-objects.js';
+import type { LaidUnderlay } from '../segment/laid-underlay.js';
+import { LAY_SETTINGS, type LaySettings } from '../segment/lay-settings.js';
+import type { StitchObject, StitchRange } from '../segment/objects.js';
+import { type Misreading, misreadings } from './relay-check.js';
+import { type Refusal, relayEdit } from './relay-edit.js';
+import type { RelayWay } from './relay-thread.js';
+
+/** Why a column was left as it was. */
+export type LeftBecause = Refusal | Misreading | 'no-satin';
+
+export interface Relay {
+  readonly design: Design;
+  /** The needle points and the objects of that design, as they are found in it. */
+  readonly stitches: Stitches;
+  readonly objects: readonly StitchObject[];
+  /** Ids of the objects relaid, in sewing order, and their new stitches by id. */
+  readonly relaid: ReadonlyMap<number, StitchRange>;
+  /** Ids of those that were asked for and left as they were, and why. */
+  readonly left: ReadonlyMap<number, LeftBecause>;
+}
+
+/** Other ways to lay the same underlay, tried in turn where the first does not read as it was meant. */
+const OTHER_WAYS: readonly ((way: RelayWay) => RelayWay)[] = [
+  (way) => way,
+  (way) => ({ ...way, travelAt: -way.travelAt }),
+  (way) => with_(way, { insetMm: way.settings.insetMm + 0.2 }),
+  (way) => with_(way, { insetMm: way.settings.insetMm + 0.4 }),
+  (way) => with_(way, { rowsMm: way.settings.rowsMm * 0.85, zigzagMm: way.settings.zigzagMm * 0.8 }),
+  (way) => with_(way, { insetMm: way.settings.insetMm + 0.7 }),
+];
+
+const with_ = (way: RelayWay, settings: Partial<LaySettings>): RelayWay => ({
+  ...way,
+  settings: { ...way.settings, ...settings },
+});
+
+/** Where between middle and edge thread travels: read neither as a centre run nor as an edge run. */
+const TRAVEL_AT = 0.75;
+
+/**
+ * Takes the underlay of some satin columns out and lays other in its place. Top stitching, colour blocks, stops, trims and all other stitches
+ * stay; no cut and no move is added, and no new thread lies where it would show. The result is read again: an object that does not come
+ * out as the same with the underlay asked for is laid in another way or, in the end, left as it was.
+ *
+ * @param stitches, objects what was found in the design
+ * @param choices underlay by object id
+ */
+export function relay(
+  design: Design,
+  stitches: Stitches,
+  objects: readonly StitchObject[],
+  choices: ReadonlyMap<number, LaidUnderlay>,
+  settings: LaySettings = LAY_SETTINGS,
+): Relay {
+  const left = new Map<number, LeftBecause>();
+  const tried = new Map<number, { way: number; locks: boolean }>();
+  for (const { id, kind } of objects) {
+    if (!choices.has(id)) continue;
+    if (kind === 'satin') tried.set(id, { way: 0, locks: false });
+    else left.set(id, 'no-satin');
+  }
+  while (tried.size > 0) {
+    const ways = new Map(
+      [...tried].map(([id, { way, locks }]) => [
+        id,
+        OTHER_WAYS[way]({ to: choices.get(id)!, settings, locks, travelAt: TRAVEL_AT }),
+      ]),
+    );
+    const edit = relayEdit(design, stitches, objects, ways);
+    let wrong: ReadonlyMap<number, LeftBecause> = edit.refused;
+    if (wrong.size === 0) {
+      const after = penetrations(edit.design);
+      const found = findObjects(after);
+      wrong = misreadings(objects, found, { ...edit, ways });
+      if (wrong.size === 0) {
+        return { design: edit.design, stitches: after, objects: found, relaid: edit.laid, left };
+      }
+    }
+    for (const [id, why] of wrong) {
+      const { way, locks } = tried.get(id)!;
+      if (why === 'locks' && !locks) tried.set(id, { way, locks: true });
+      else if (why !== 'no-room' && way + 1 < OTHER_WAYS.length) tried.set(id, { way: way + 1, locks });
+      else {
+        tried.delete(id);
+        left.set(id, why);
+      }
+    }
+  }
+  return { design, stitches, objects, relaid: new Map(), left };
+}
