@@ -27,6 +27,10 @@ const ROW_PITCH_MM = 0.2;
 const ON_TOP = 0.35;
 /** A short first or last leg that is turned by more than this against its neighbour is no swing (20°). */
 const ODD_COS = Math.cos((20 * Math.PI) / 180);
+/** A swing that the thread goes straight on from ends this near to the one before on its rail, in pitches (two lie between). */
+const RAIL_PITCHES = 3.5;
+/** ... and differs in length from those beside it by less than this share. */
+const SWING_DIFFERS = 0.15;
 
 export interface Patch {
   /** Stitch indexes of the two ends of each leg, in sewing order. */
@@ -79,6 +83,9 @@ function readPatch(
   const rows = stepsBetween
     ? pitchMm >= ROW_PITCH_MM
     : brokenShare >= BROKEN_SHARE && joinedRows(pitchMm, length, points, start, end);
+  /** Ends of the first and the last leg that lie inside the straight stretch of thread of which they are a part. */
+  let firstFrom: number | null = null;
+  let lastTo: number | null = null;
 
   if (rows) {
     // an edge run that ends beside the first row turns back into it, but lies on it
@@ -96,13 +103,41 @@ function readPatch(
       if (length(k) > 1.6 * usual + 0.3 || (points(k) > 0 && median(points, a, b) === 0)) return true;
       return length(k) < 0.7 * usual && axisCos(k, next) < ODD_COS;
     };
-    while (end - start >= FEWEST_LEGS && odd(start, start + 1, start + 1, Math.min(end, start + 5))) start++;
-    while (end - start >= FEWEST_LEGS && odd(end, end - 1, Math.max(start, end - 5), end - 1)) end--;
+    // but it may go straight on from a swing, which then ends at the needle point beside those of its rail
+    const onRail = (k: number, still: number, rail: number, step: 1 | -1, usual: number) => {
+      const apart = (i: number, j: number) => Math.hypot(x[i] - x[j], y[i] - y[j]);
+      let best: number | null = null;
+      let least = RAIL_PITCHES * pitchMm;
+      for (let n = 1, i = still + step; n <= points(k); n++, i += step) {
+        const away = apart(i, rail);
+        if (away >= least || Math.abs(apart(i, still) - usual) > SWING_DIFFERS * usual) continue;
+        [best, least] = [i, away];
+      }
+      return best;
+    };
+    while (end - start >= FEWEST_LEGS && firstFrom === null) {
+      const last = Math.min(end, start + 5);
+      if (!odd(start, start + 1, start + 1, last)) break;
+      if (from[start + 1] === to[start])
+        firstFrom = onRail(start, to[start], to[start + 1], -1, median(length, start + 1, last));
+      if (firstFrom === null) start++;
+    }
+    while (end - start >= FEWEST_LEGS && lastTo === null) {
+      const first = Math.max(start, end - 5);
+      if (!odd(end, end - 1, first, end - 1)) break;
+      if (to[end - 1] === from[end])
+        lastTo = onRail(end, from[end], from[end - 1], 1, median(length, first, end - 1));
+      if (lastTo === null) end--;
+    }
   }
   const legMm = median(length, start, end);
+  const legFrom = from.slice(start, end + 1);
+  const legTo = to.slice(start, end + 1);
+  if (firstFrom !== null) legFrom[0] = firstFrom;
+  if (lastTo !== null) legTo[legTo.length - 1] = lastTo;
   return {
-    from: from.slice(start, end + 1),
-    to: to.slice(start, end + 1),
+    from: legFrom,
+    to: legTo,
     kind: rows ? 'rows' : 'swings',
     pitchMm,
     legMm,
