@@ -1,7 +1,8 @@
-import { Break, type Stitches } from '../format/stitches.js';
+import type { Stitches } from '../format/stitches.js';
 import { columnFrame } from '../geometry/column-frame.js';
 import type { StitchObject, StitchRange } from './objects.js';
 import { ColumnRegion } from './region.js';
+import { findThreads } from './threads.js';
 
 /** What a stitch is for, where it is not the underlay of the object with that id. */
 const NOBODYS = 0;
@@ -20,8 +21,7 @@ export function underlayTakenOut(
   objects: readonly StitchObject[],
   wanted: (object: StitchObject) => boolean,
 ): Int32Array {
-  const { count, breakBefore } = stitches;
-  const owner = new Int32Array(count);
+  const owner = new Int32Array(stitches.count);
   const length = ([a, b]: StitchRange) => b - a + 1;
   const laid = objects.flatMap((object) => {
     const { range } = object.underlay;
@@ -35,16 +35,19 @@ export function underlayTakenOut(
     for (let i = range[0]; i <= range[1]; i++) if (lies(i)) owner[i] = whose;
   }
   for (const { range } of objects) owner.fill(KEPT, range[0], range[1] + 1);
-  for (let first = 0, i = 1; i <= count; i++) {
-    if (i < count && breakBefore[i] < Break.trim) continue;
-    const thread = owner.subarray(first, i);
-    const last = thread.findLast((whose) => whose > NOBODYS);
-    if (last !== undefined && !thread.includes(KEPT)) {
-      thread.forEach((whose, k) => {
-        if (whose === NOBODYS) thread[k] = last;
+  for (const thread of findThreads(stitches)) {
+    const whose = owner.subarray(thread.first, thread.last + 1);
+    const last = whose.findLast((id) => id > NOBODYS);
+    if (last === undefined) continue;
+    if (whose.includes(KEPT)) {
+      // the last point of a lock is the first of what follows it
+      if (thread.lockedStart) owner.fill(KEPT, thread.first, thread.bodyFirst + 1);
+      if (thread.lockedEnd) owner.fill(KEPT, thread.bodyLast, thread.last + 1);
+    } else {
+      whose.forEach((id, k) => {
+        if (id === NOBODYS) whose[k] = last;
       });
     }
-    first = i;
   }
   return owner.map((whose) => Math.max(whose, NOBODYS));
 }
