@@ -23,7 +23,7 @@ export interface RelayEdit {
 }
 
 /** Thread that went so far already may go this much farther, mm: new underlay begins and ends an inset away from the old. */
-const FARTHER_MM = 1;
+const FARTHER_MM = 2;
 
 /** What is to be relaid, and in what way. */
 export function relayEdit(
@@ -154,10 +154,14 @@ class Relaying {
   ): void {
     if (id === undefined) return;
     const { settings } = this.ways.get(id)!;
-    const farther = (from: Point, to: Point, was: number) =>
-      distance(...from, ...to) > Math.max(LONGER * settings.fillStitchMm, was + FARTHER_MM);
-    const was = (a: number, b: number) => distance(...this.point(a), ...this.point(b));
+    const under = this.under.get(id)!;
     const goal = this.point(next);
+    const farther = (from: Point, to: Point, was: number) => {
+      const hidden = under.isUnder(from) && (to === goal ? this.tops.has(next) : under.isUnder(to));
+      const most = hidden ? settings.swingMm : LONGER * settings.fillStitchMm;
+      return distance(...from, ...to) > Math.max(most, was + FARTHER_MM);
+    };
+    const was = (a: number, b: number) => distance(...this.point(a), ...this.point(b));
     const into = sewn[0] ?? goal;
     const float =
       (!cut && farther(this.point(before), into, was(before, begin))) ||

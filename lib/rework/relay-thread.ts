@@ -17,6 +17,8 @@ export interface RelayWay {
   readonly locks: boolean;
   /** Where between middle and edge the thread travels, −1 (right) to 1 (left). */
   readonly travelAt: number;
+  /** Leave out the last needle point, where the way on to the top stitching is no long stitch without it. */
+  readonly endsEarly: boolean;
 }
 
 export type Point = readonly [x: number, y: number];
@@ -74,14 +76,16 @@ export class ThreadUnder {
     const points = Array.from(laying.x, (x, k): Point => [x, laying.y[k]]);
     if (from) points.unshift(...this.leadIn(from, enters, points[0]));
     points.push(...this.leadOut(points[points.length - 1]));
+    const before = points[points.length - 2];
+    if (way.endsEarly && before && apart(before, this.first) <= settings.fillStitchMm) points.pop();
     if (way.locks && points.length > 1) points.unshift(...lockAt(points[0], points[1]));
     return onGrid(points, from, this.first);
   }
 
   /** Needle points of travel beneath the column, from `from` to `to`; where they lie outside, by where the thread came in and left. */
   travel(from: Point, enters: Point, leaves: Point, to: Point): Point[] {
-    const begins = this.placeUnder(from) ? from : this.drawnIn(enters);
-    const ends = this.placeUnder(to) ? to : this.drawnIn(leaves);
+    const begins = this.isUnder(from) ? from : this.drawnIn(enters);
+    const ends = this.isUnder(to) ? to : this.drawnIn(leaves);
     const [a, b] = [this.placeOf(begins), this.placeOf(ends)];
     const { settings, band, way } = this;
     const stitch = settings.runStitchMm;
@@ -98,12 +102,12 @@ export class ThreadUnder {
   }
 
   private leadIn(from: Point, enters: Point, first: Point): Point[] {
-    const begins = this.placeUnder(from) ? from : this.drawnIn(enters);
-    const { settings } = this;
-    if (apart(begins, first) <= settings.leastStitchMm) return [];
+    const under = this.isUnder(from);
+    const begins = under ? from : this.drawnIn(enters);
+    if (apart(begins, first) < LEAST_STITCH_MM) return [];
     const points = this.path(begins, first);
-    points.pop();
-    if (begins === from) points.shift();
+    if (points.length > 1) points.pop();
+    if (under) points.shift();
     return points;
   }
 
@@ -133,7 +137,8 @@ export class ThreadUnder {
     return placeNear(this.band, x, y);
   }
 
-  private placeUnder(point: Point): boolean {
+  /** Whether a point lies under the column, or so near beside it that a stitch from there does not show. */
+  isUnder(point: Point): boolean {
     return this.placeOf(point).awayMm <= this.settings.insetMm + BESIDE_MM;
   }
 

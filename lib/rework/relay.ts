@@ -23,20 +23,38 @@ export interface Relay {
   readonly left: ReadonlyMap<number, LeftBecause>;
 }
 
-/** Other ways to lay the same underlay, tried in turn where the first does not read as it was meant. */
-const OTHER_WAYS: readonly ((way: RelayWay) => RelayWay)[] = [
+/** Ways to lay the same underlay, tried in turn until one reads as it was meant. */
+const WAYS: readonly ((way: RelayWay) => RelayWay)[] = [
   (way) => way,
+  (way) => ({ ...way, endsEarly: true }),
   (way) => ({ ...way, travelAt: -way.travelAt }),
-  (way) => with_(way, { insetMm: way.settings.insetMm + 0.2 }),
-  (way) => with_(way, { insetMm: way.settings.insetMm + 0.4 }),
-  (way) => with_(way, { rowsMm: way.settings.rowsMm * 0.85, zigzagMm: way.settings.zigzagMm * 0.8 }),
-  (way) => with_(way, { insetMm: way.settings.insetMm + 0.7 }),
+  (way) => altered(way, { insetMm: way.settings.insetMm + 0.2 }),
+  (way) => ({ ...altered(way, { insetMm: way.settings.insetMm + 0.4 }), endsEarly: true }),
+  (way) => altered(way, { rowsMm: way.settings.rowsMm * 0.85, zigzagMm: way.settings.zigzagMm * 0.8 }),
+  (way) => altered(way, { insetMm: way.settings.insetMm + 0.7 }),
 ];
 
-const with_ = (way: RelayWay, settings: Partial<LaySettings>): RelayWay => ({
+const altered = (way: RelayWay, settings: Partial<LaySettings>): RelayWay => ({
   ...way,
   settings: { ...way.settings, ...settings },
 });
+
+/** How a column is tried. */
+interface Try {
+  /** Index into {@link WAYS}. */
+  readonly way: number;
+  readonly locks: boolean;
+  /** Its top stitching has to be found again to the last needle point; where no way gives that, but for one at either end. */
+  readonly exactly: boolean;
+}
+
+/** What to try after that, or null where nothing is left. */
+function nextTry({ way, locks, exactly }: Try, why: LeftBecause): Try | null {
+  if (why === 'no-room') return null;
+  if (why === 'locks' && !locks) return { way, locks: true, exactly };
+  if (way + 1 < WAYS.length) return { way: way + 1, locks, exactly };
+  return exactly ? { way: 0, locks: false, exactly: false } : null;
+}
 
 /** Where between middle and edge thread travels: read neither as a centre run nor as an edge run. */
 const TRAVEL_AT = 0.75;
@@ -57,17 +75,17 @@ export function relay(
   settings: LaySettings = LAY_SETTINGS,
 ): Relay {
   const left = new Map<number, LeftBecause>();
-  const tried = new Map<number, { way: number; locks: boolean }>();
+  const tries = new Map<number, Try>();
   for (const { id, kind } of objects) {
     if (!choices.has(id)) continue;
-    if (kind === 'satin') tried.set(id, { way: 0, locks: false });
+    if (kind === 'satin') tries.set(id, { way: 0, locks: false, exactly: true });
     else left.set(id, 'no-satin');
   }
-  while (tried.size > 0) {
+  while (tries.size > 0) {
     const ways = new Map(
-      [...tried].map(([id, { way, locks }]) => [
+      [...tries].map(([id, { way, locks }]) => [
         id,
-        OTHER_WAYS[way]({ to: choices.get(id)!, settings, locks, travelAt: TRAVEL_AT }),
+        WAYS[way]({ to: choices.get(id)!, settings, locks, travelAt: TRAVEL_AT, endsEarly: false }),
       ]),
     );
     const edit = relayEdit(design, stitches, objects, ways);
@@ -75,17 +93,17 @@ export function relay(
     if (wrong.size === 0) {
       const after = penetrations(edit.design);
       const found = findObjects(after);
-      wrong = misreadings(objects, found, { ...edit, ways });
+      const exactly = (id: number) => tries.get(id)!.exactly;
+      wrong = misreadings(objects, found, { ...edit, ways }, exactly);
       if (wrong.size === 0) {
         return { design: edit.design, stitches: after, objects: found, relaid: edit.laid, left };
       }
     }
     for (const [id, why] of wrong) {
-      const { way, locks } = tried.get(id)!;
-      if (why === 'locks' && !locks) tried.set(id, { way, locks: true });
-      else if (why !== 'no-room' && way + 1 < OTHER_WAYS.length) tried.set(id, { way: way + 1, locks });
+      const next = nextTry(tries.get(id)!, why);
+      if (next) tries.set(id, next);
       else {
-        tried.delete(id);
+        tries.delete(id);
         left.set(id, why);
       }
     }
