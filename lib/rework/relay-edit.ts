@@ -5,6 +5,7 @@ import { UNITS_PER_MM } from '../format/dst-record.js';
 import { legsOf } from '../format/record-writer.js';
 import { Break, type Stitches } from '../format/stitches.js';
 import type { StitchObject, StitchRange } from '../segment/objects.js';
+import { findThreads } from '../segment/threads.js';
 import { underlayTakenOut } from '../segment/underlay-taken-out.js';
 import { editDesign, type NewRecord, needleAt, type Splice } from './edit-design.js';
 import { LEAST_STITCH_MM, LONGER, type Point, type RelayWay, ThreadUnder } from './relay-thread.js';
@@ -45,6 +46,8 @@ interface Piece {
 class Relaying {
   private readonly owner: Int32Array;
   private readonly tops: ReadonlyMap<number, StitchObject>;
+  /** Last points of the locks at thread starts. */
+  private readonly lockEnds: ReadonlySet<number>;
   private readonly under = new Map<number, ThreadUnder>();
   private readonly splices: Splice[] = [];
   private readonly movedTo: Int32Array;
@@ -60,6 +63,9 @@ class Relaying {
   ) {
     const chosen = objects.filter(({ id }) => ways.has(id));
     this.owner = underlayTakenOut(stitches, objects, ({ id }) => ways.has(id));
+    this.lockEnds = new Set(
+      findThreads(stitches).flatMap(({ lockedStart, bodyFirst }) => (lockedStart ? [bodyFirst] : [])),
+    );
     this.tops = new Map(chosen.map((object) => [object.range[0], object]));
     for (const object of chosen) {
       this.under.set(object.id, new ThreadUnder(stitches, object, ways.get(object.id)!));
@@ -95,6 +101,11 @@ class Relaying {
     const own = top && pieces[pieces.length - 1]?.id === top.id ? pieces.pop() : undefined;
     let at = cut ? null : this.point(before);
     const sewn: Point[] = [];
+    if (top && at && this.lockEnds.has(next)) {
+      // the lock ends on the first top stitch: it gets that end for itself
+      at = this.point(next);
+      sewn.push(at);
+    }
     pieces.forEach((piece, k) => {
       if (at === null) return;
       const goal = this.point(pieces[k + 1]?.first ?? own?.first ?? next);
