@@ -70,11 +70,12 @@ export class ThreadUnder {
    */
   underlay(from: Point | null, enters: Point): Point[] | null {
     const { stitches, object, way, settings } = this;
-    const entry = from && { x: from[0], y: from[1] };
+    const begins = from && this.begins(from, enters);
+    const entry = begins && { x: begins[0], y: begins[1] };
     const laying = layUnderlay(stitches, object, way.to, settings, entry);
     if (laying.laid !== way.to) return null;
     const points = Array.from(laying.x, (x, k): Point => [x, laying.y[k]]);
-    if (from) points.unshift(...this.leadIn(from, enters, points[0]));
+    if (from && begins) points.unshift(...this.leadIn(from, begins, points[0]));
     points.push(...this.leadOut(points[points.length - 1]));
     const before = points[points.length - 2];
     if (way.endsEarly && before && apart(before, this.first) <= settings.fillStitchMm) points.pop();
@@ -84,8 +85,8 @@ export class ThreadUnder {
 
   /** Needle points of travel beneath the column, from `from` to `to`; where they lie outside, by where the thread came in and left. */
   travel(from: Point, enters: Point, leaves: Point, to: Point): Point[] {
-    const begins = this.isUnder(from) ? from : this.drawnIn(enters);
-    const ends = this.isUnder(to) ? to : this.drawnIn(leaves);
+    const begins = this.begins(from, enters);
+    const ends = this.begins(to, leaves);
     const [a, b] = [this.placeOf(begins), this.placeOf(ends)];
     const { settings, band, way } = this;
     const stitch = settings.runStitchMm;
@@ -101,13 +102,16 @@ export class ThreadUnder {
     return onGrid(points, from, to);
   }
 
-  private leadIn(from: Point, enters: Point, first: Point): Point[] {
-    const under = this.isUnder(from);
-    const begins = under ? from : this.drawnIn(enters);
+  /** Where the thread goes on beneath the column: from its last needle point, or else from where it comes in. */
+  private begins(from: Point, enters: Point): Point {
+    return this.isUnder(from) ? from : this.drawnIn(enters);
+  }
+
+  private leadIn(from: Point, begins: Point, first: Point): Point[] {
     if (apart(begins, first) < LEAST_STITCH_MM) return [];
     const points = this.path(begins, first);
     if (points.length > 1) points.pop();
-    if (under) points.shift();
+    if (begins === from) points.shift();
     return points;
   }
 

@@ -48,6 +48,8 @@ interface Try {
   readonly exactly: boolean;
 }
 
+const FIRST_TRY: Try = { way: 0, locks: false, exactly: true };
+
 /** What to try after that, or null where nothing is left. */
 function nextTry({ way, locks, exactly }: Try, why: LeftBecause): Try | null {
   if (why === 'no-room') return null;
@@ -58,6 +60,9 @@ function nextTry({ way, locks, exactly }: Try, why: LeftBecause): Try | null {
 
 /** Where between middle and edge thread travels: read neither as a centre run nor as an edge run. */
 const TRAVEL_AT = 0.75;
+
+const wayOf = (way: number, to: LaidUnderlay, settings: LaySettings, locks: boolean): RelayWay =>
+  WAYS[way]({ to, settings, locks, travelAt: TRAVEL_AT, endsEarly: false });
 
 /**
  * Takes the underlay of some satin columns out and lays other in its place. Top stitching, colour blocks, stops, trims and all other stitches
@@ -78,26 +83,30 @@ export function relay(
   const tries = new Map<number, Try>();
   for (const { id, kind } of objects) {
     if (!choices.has(id)) continue;
-    if (kind === 'satin') tries.set(id, { way: 0, locks: false, exactly: true });
+    if (kind === 'satin') tries.set(id, FIRST_TRY);
     else left.set(id, 'no-satin');
   }
-  while (tries.size > 0) {
+  const lay = (all: ReadonlyMap<number, Try>): Attempt => {
     const ways = new Map(
-      [...tries].map(([id, { way, locks }]) => [
-        id,
-        WAYS[way]({ to: choices.get(id)!, settings, locks, travelAt: TRAVEL_AT, endsEarly: false }),
-      ]),
+      [...all].map(([id, { way, locks }]) => [id, wayOf(way, choices.get(id)!, settings, locks)]),
     );
     const edit = relayEdit(design, stitches, objects, ways);
-    let wrong: ReadonlyMap<number, LeftBecause> = edit.refused;
-    if (wrong.size === 0) {
-      const after = penetrations(edit.design);
-      const found = findObjects(after);
-      const exactly = (id: number) => tries.get(id)!.exactly;
-      wrong = misreadings(objects, found, { ...edit, ways }, exactly);
-      if (wrong.size === 0) {
-        return { design: edit.design, stitches: after, objects: found, relaid: edit.laid, left };
-      }
+    if (edit.refused.size > 0) return { wrong: edit.refused, relay: null };
+    const after = penetrations(edit.design);
+    const found = findObjects(after);
+    const wrong = misreadings(objects, found, { ...edit, ways }, (id) => all.get(id)!.exactly);
+    return {
+      wrong,
+      relay:
+        wrong.size > 0 ? null : { design: edit.design, stitches: after, objects: found, relaid: edit.laid },
+    };
+  };
+  let best: Omit<Relay, 'left'> = { design, stitches, objects, relaid: new Map() };
+  while (tries.size > 0) {
+    const { wrong, relay } = lay(tries);
+    if (relay) {
+      best = relay;
+      break;
     }
     for (const [id, why] of wrong) {
       const next = nextTry(tries.get(id)!, why);
@@ -108,5 +117,25 @@ export function relay(
       }
     }
   }
-  return { design, stitches, objects, relaid: new Map(), left };
+  // what was put down to one column may have been its neighbour's doing: each that is left is tried once more by itself
+  for (const [id, because] of left) {
+    if (because === 'no-satin' || because === 'no-room') continue;
+    for (let next: Try | null = FIRST_TRY; next; ) {
+      const { wrong, relay } = lay(new Map([...tries, [id, next]]));
+      if (relay) {
+        best = relay;
+        tries.set(id, next);
+        left.delete(id);
+        break;
+      }
+      next = nextTry(next, wrong.get(id) ?? 'objects');
+    }
+  }
+  return { ...best, left };
+}
+
+/** What came of trying: where nothing is wrong, the design relaid. */
+interface Attempt {
+  readonly wrong: ReadonlyMap<number, LeftBecause>;
+  readonly relay: Omit<Relay, 'left'> | null;
 }
