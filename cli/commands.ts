@@ -1,4 +1,4 @@
-import { DRAW_BY, RESEW_MODES } from '../lib/index.js';
+import { DRAW_BY, LAID_UNDERLAYS, RESEW_MODES } from '../lib/index.js';
 import { type Command, command } from './command.js';
 import { goods, goodsToCompare, goodsToPlan } from './goods.js';
 import { fit, flag, force, many, oneOf, report, units, value } from './options.js';
@@ -70,6 +70,25 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     },
     example: 'lieflat advise name.dst --fabric performance-knit',
     load: async () => (await import('./commands/advise.js')).advise,
+  }),
+  relay: command({
+    summary: 'Lays a lighter underlay under wide satin columns and writes the file anew.',
+    usage: '<file> -o <out.dst|out.csv>',
+    words: [1, 1],
+    options: {
+      out: value('<file> the stitch file to write; .dst or .csv', { alias: 'o' }),
+      objects: value(
+        '<numbers> the satin columns, as 3,5; those that call for a lighter underlay if not said (lieflat columns lists them)',
+      ),
+      to: oneOf(['fill', ...LAID_UNDERLAYS.filter((kind) => kind !== 'fill')], 'the underlay to lay'),
+      'dry-run': flag('show what would change and write nothing'),
+      ...goods,
+      format: oneOf(['text', 'json'], 'how to report'),
+      units,
+      force,
+    },
+    example: 'lieflat relay name.dst -o name-relaid.dst --fabric performance-knit',
+    load: async () => (await import('./commands/relay.js')).relay,
   }),
   resew: command({
     summary: 'Enlarges a design to be sewn again over removed stitches, and proves which old holes it hides.',

@@ -18,6 +18,7 @@ import type { MaterialsCatalog } from './report/materials-catalog.js';
 import type { PuckerComparison } from './report/pucker-comparison.js';
 import type { PuckerInput, PuckerReport } from './report/pucker-report.js';
 import type { Units } from './report/quantities.js';
+import type { RelayReport } from './report/relay-report.js';
 import type { ResewReport } from './report/resew-report.js';
 import type { TextOptions } from './report/text-options.js';
 import type { VetReport } from './report/vet-report.js';
@@ -110,6 +111,9 @@ export {
   type ResewRequest,
   type RiskedVetting,
   resewDesign,
+  type Relaying,
+  type RelayWish,
+  relayDesign,
   risksOf,
   type VetSettings,
   type Vetting,
@@ -167,6 +171,7 @@ export { printable } from './report/printable.js';
 export type { PuckerComparison, RankedStack } from './report/pucker-comparison.js';
 export type { PuckerInput, PuckerObject, PuckerReport } from './report/pucker-report.js';
 export type { Units } from './report/quantities.js';
+export type { RelayedColumn, RelayedDesign, RelayReport } from './report/relay-report.js';
 export type { ExposedReport, ResewModeReport, ResewObject, ResewReport } from './report/resew-report.js';
 export { shownPlan } from './report/shown-plan.js';
 export type { Verdict } from './report/summary.js';
@@ -365,6 +370,15 @@ export async function puckerToText(
 /** Risks of one design over several backings, flattest first, and whether their order is sure. */
 export async function puckerComparison(inputs: readonly PuckerInput[]): Promise<PuckerComparison> {
   return (await import('./report/pucker-comparison.js')).puckerComparison(inputs);
+}
+
+/** What relaying did, as text; `written` says whether a file holds it. */
+export async function relayToText(
+  report: RelayReport,
+  options: TextOptions,
+  written: boolean,
+): Promise<string> {
+  return (await import('./report/relay-to-text.js')).relayToText(report, options, written);
 }
 
 /** That comparison as text. */

@@ -1,6 +1,7 @@
 /** The map: the whole way from the records of a file to the report, every step's result kept. */
 
 import type { Advice } from './advice/advise.js';
+import type { DesignFormat } from './format/decode.js';
 import type { Design } from './format/design.js';
 import { penetrations, type Stitches } from './format/stitches.js';
 import type { Catalogue } from './materials/catalogue.js';
@@ -15,10 +16,12 @@ import type { AdviseReport } from './report/advise-report.js';
 import { buildVetReport, type FileFacts } from './report/build-vet-report.js';
 import { type ColumnsForeseen, HEAVY_UNDERLAY } from './report/columns.js';
 import type { ChangeForeseen } from './report/compare.js';
+import type { RelayReport } from './report/relay-report.js';
 import type { ResewReport } from './report/resew-report.js';
 import type { VetReport } from './report/vet-report.js';
 import type { Resewing, ResewWish } from './rework/resew.js';
 import { findObjects } from './segment/find-objects.js';
+import type { LaidUnderlay } from './segment/laid-underlay.js';
 import type { StitchObject } from './segment/objects.js';
 import { findFindings } from './vetting/find-findings.js';
 import type { Finding } from './vetting/finding.js';
@@ -241,6 +244,67 @@ export async function adviseReportOf(
   const { search, ...rest } = advice;
   const { plans, recommended, considered } = search;
   return adviseReport({ ...rest, file, plans, recommended, considered, catalogue: await catalogueOf(shop) });
+}
+
+/** What is to be relaid, and into what file. */
+export interface RelayWish {
+  /** Ids of satin columns; those that call for a lighter underlay where nobody says. */
+  readonly objects?: readonly number[];
+  /** A light fill where nobody says. */
+  readonly to?: LaidUnderlay;
+  /** The format of the file that is made; that of the design where nobody says. */
+  readonly format?: DesignFormat;
+  /** Goods to foresee the change on. */
+  readonly conditions?: Conditions;
+}
+
+/** A design relaid: the file, what is found in it when it is read again, and the report of the change. */
+export interface Relaying {
+  readonly bytes: Uint8Array;
+  readonly before: Vetting;
+  readonly after: Vetting;
+  readonly report: RelayReport;
+}
+
+/**
+ * The design with other underlay under some of its satin columns, as a file. What that file holds is decoded and vetted again; a column that
+ * would not come out as asked is left as it was, and the report says why.
+ * @throws LieflatError `unknown-id` for an object that there is not, `bad-argument` for one that is no satin column or a design that the
+ * format cannot hold
+ */
+export async function relayDesign(
+  design: Design,
+  settings: VetSettings,
+  wish: RelayWish = {},
+): Promise<Relaying> {
+  const [{ relay }, { columnsAsked }, { relayReport }, { decodeDesign, encodeDesign }] = await Promise.all([
+    import('./rework/relay.js'),
+    import('./rework/columns-asked.js'),
+    import('./report/relay-report.js'),
+    import('./format/decode.js'),
+  ]);
+  const { shop = DEFAULT_SHOP } = settings;
+  const { to = 'fill', format = design.format, conditions } = wish;
+  // What the other format cannot say would come out as a change.
+  const start = format === design.format ? design : await decodeDesign(encodeDesign(design, format), format);
+  const before = vetDesign(start, settings);
+  const ids = columnsAsked(before.objects, wish.objects) ?? [...heavyColumns(before.findings)];
+  const { design: relaid, ...outcome } = relay(
+    start,
+    before.stitches,
+    before.objects,
+    new Map(ids.map((id) => [id, to])),
+  );
+  const bytes = encodeDesign(relaid, format);
+  const after = vetDesign(await decodeDesign(bytes, format), settings);
+  const foreseen = conditions ? await foreseeChange(before, after, conditions, shop) : null;
+  const report = relayReport(
+    before,
+    after,
+    { to, relaid: outcome.relaid.keys(), left: outcome.left, threadUse: shop.threadUse },
+    foreseen,
+  );
+  return { bytes, before, after, report };
 }
 
 /** How a design is sewn again over stitches that were picked out; the thread by its id, `polyester-40` without it. */

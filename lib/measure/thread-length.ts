@@ -38,7 +38,12 @@ export function threadLength(stitches: Stitches, use: ThreadUse): ThreadLength {
     laid += Math.sqrt(dx * dx + dy * dy);
     sewn++;
   }
-  const both = lockstitchMm(laid, use.thicknessMm.value * sewn);
+  return threadOfStitches(laid, sewn, use);
+}
+
+/** Thread of so many stitches that are so long together, mm. */
+export function threadOfStitches(laidMm: number, sewn: number, use: ThreadUse): ThreadLength {
+  const both = lockstitchMm(laidMm, use.thicknessMm.value * sewn);
   const threadMm = both / (1 + use.bobbinPerTop.value);
   return { threadMm, bobbinMm: both - threadMm };
 }

@@ -1,0 +1,77 @@
+import {
+  formatOf,
+  goodsOf,
+  type LaidUnderlay,
+  LieflatError,
+  readDesignFile,
+  relayDesign,
+  relayToText,
+  toJson,
+} from '../../lib/index.js';
+import { badArgument } from '../bad-argument.js';
+import { EXIT, type Handler, type Words } from '../command.js';
+import { factsOf } from '../facts.js';
+import { type Goods, goodsRequest } from '../goods.js';
+import { print } from '../io.js';
+import type { Everywhere } from '../options.js';
+import { textOptions, underNotice, writeOut } from '../output.js';
+import { pathFrom, shopOf } from '../settings.js';
+
+interface RelayArgs extends Words, Everywhere, Goods {
+  out?: string;
+  objects?: string;
+  to: LaidUnderlay;
+  'dry-run': boolean;
+  format: 'text' | 'json';
+  units: 'mm' | 'in';
+  force: boolean;
+}
+
+/** `lieflat relay`: other underlay under satin columns, written as a new file, and what that changes. */
+export const relay: Handler<RelayArgs> = async (args, io) => {
+  const { out, to, force, units, 'dry-run': dry } = args;
+  const format = out === undefined ? undefined : formatOf(out);
+  if (format === null || (out === undefined && !dry))
+    throw badArgument(
+      'relay needs a file to write',
+      'write -o and a name that ends in .dst or .csv, or --dry-run to write nothing',
+    );
+  const objects = args.objects === undefined ? undefined : objectIds(args.objects);
+  const shop = await shopOf(args, io);
+  const request = goodsRequest(args, args.stack);
+  const conditions = request ? await goodsOf(request, shop) : undefined;
+  const file = await readDesignFile(pathFrom(io, args.words[0]));
+  const settings = { file: factsOf(file), shop };
+  const { bytes, before, report } = await underNotice('relaying', io, () =>
+    relayDesign(file.design, settings, { objects, to, format, conditions }),
+  );
+  if (before.stitches.count === 0)
+    throw new LieflatError({
+      code: 'undecodable',
+      place: file.path,
+      what: 'no stitch is in this file',
+      todo: 'ask for the file again; lieflat vet says what it does hold',
+    });
+  const written = out !== undefined && !dry;
+  if (written) await writeOut(out, bytes, { force, inputs: [file.path] }, io);
+  const text = await textOptions({ units, out: undefined, force }, io);
+  await print(
+    io.stdout,
+    args.format === 'json'
+      ? toJson({ ...report, out: written ? out : null })
+      : await relayToText(report, text, written),
+  );
+  return EXIT.clean;
+};
+
+/** `3,5` → 3 and 5. */
+function objectIds(text: string): number[] {
+  const ids = text.split(',').map((part) => part.trim());
+  const odd = ids.find((id) => !/^[1-9]\d*$/.test(id));
+  if (odd !== undefined)
+    throw badArgument(
+      `--objects cannot be ${text || 'empty'}`,
+      'give object numbers joined by commas, as 3,5',
+    );
+  return ids.map(Number);
+}

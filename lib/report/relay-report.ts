@@ -1,0 +1,176 @@
+/** What relaying did: the design and each column before and after, what was left and why, what is newly found. */
+import { underlayWords } from '../advice/words.js';
+import { distance } from '../core/distance.js';
+import { Break, type Stitches } from '../format/stitches.js';
+import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
+import { type ThreadUse, threadOfStitches } from '../measure/thread-length.js';
+import type { LeftBecause } from '../rework/relay.js';
+import type { LaidUnderlay } from '../segment/laid-underlay.js';
+import type { StitchObject, UnderlayKind } from '../segment/objects.js';
+import { underlayTakenOut } from '../segment/underlay-taken-out.js';
+import type { Finding } from '../vetting/finding.js';
+import { type ChangeForeseen, compareReports, type RiskChange } from './compare.js';
+import { round } from './round.js';
+import type { ConditionsReport, ObjectRiskReport, VetReport } from './vet-report.js';
+
+/** One column with its underlay; `stitches` and what follows are of both together. */
+export interface RelayedColumn {
+  underlay: { kinds: UnderlayKind[]; stitches: number; spacingMm: number | null };
+  stitches: number;
+  /** Top thread. */
+  threadMm: number;
+  /** Needle points. */
+  densityPerMm2: number;
+  /** On the goods asked for; null without goods. */
+  risk: ObjectRiskReport | null;
+}
+
+export interface RelayedDesign {
+  stitches: number;
+  jumps: number;
+  trims: number;
+  threadMm: number;
+  risk: ObjectRiskReport | null;
+}
+
+export interface RelayReport {
+  schema: 'lieflat/relay@1';
+  file: VetReport['file'];
+  to: LaidUnderlay;
+  conditions: ConditionsReport | null;
+  design: { before: RelayedDesign; after: RelayedDesign };
+  /** Columns relaid, in sewing order. */
+  objects: {
+    object: number;
+    at: { x: number; y: number };
+    widthMm: number;
+    before: RelayedColumn;
+    after: RelayedColumn;
+  }[];
+  /** Columns asked for that are as they were. */
+  left: { object: number; because: LeftBecause; reason: string }[];
+  /** Which of the two lies flatter on the goods, and whether that is sure; null without goods. */
+  flatter: Pick<RiskChange, 'flatter' | 'tooCloseToCall'> | null;
+  /** Found in the design as it is now and not in the one before; stitches and places are those of the new one. */
+  findings: Finding[];
+  /** How many findings of the design before are gone. */
+  findingsGone: number;
+}
+
+/** A vetted design, as far as this report needs it. */
+export interface RelayVetting {
+  stitches: Stitches;
+  objects: readonly StitchObject[];
+  measures: readonly ObjectMeasures[];
+  designMeasures: DesignMeasures;
+  report: VetReport;
+}
+
+/** @param foreseen what the goods do to the two, if goods were asked for */
+export function relayReport(
+  before: RelayVetting,
+  after: RelayVetting,
+  outcome: {
+    to: LaidUnderlay;
+    relaid: Iterable<number>;
+    left: ReadonlyMap<number, LeftBecause>;
+    threadUse: ThreadUse;
+  },
+  foreseen: ChangeForeseen | null = null,
+): RelayReport {
+  const { to, left, threadUse } = outcome;
+  const ids = [...outcome.relaid].toSorted((a, b) => a - b);
+  const columnsBefore = columns(before, ids, threadUse);
+  const columnsAfter = columns(after, ids, threadUse);
+  const { gained, lost } = compareReports(before.report, after.report).findings;
+  const whole = ({ report: { design } }: RelayVetting, risk: ObjectRiskReport | null): RelayedDesign => {
+    const { stitches, jumps, trims, threadMm } = design;
+    return { stitches, jumps, trims, threadMm, risk };
+  };
+  return {
+    schema: 'lieflat/relay@1',
+    file: before.report.file,
+    to,
+    conditions: foreseen?.conditions ?? null,
+    design: {
+      before: whole(before, foreseen?.design.before ?? null),
+      after: whole(after, foreseen?.design.after ?? null),
+    },
+    objects: ids.map((object, k) => {
+      const { bounds, widthMm } = before.measures[object - 1];
+      const risk = foreseen?.ofObject(object, object);
+      return {
+        object,
+        at: { x: round((bounds.minX + bounds.maxX) / 2), y: round((bounds.minY + bounds.maxY) / 2) },
+        widthMm: round(widthMm!.median),
+        before: { ...columnsBefore[k], risk: risk?.before ?? null },
+        after: { ...columnsAfter[k], risk: risk?.after ?? null },
+      };
+    }),
+    left: [...left]
+      .toSorted(([a], [b]) => a - b)
+      .map(([object, because]) => ({ object, because, reason: reasonOf(because, to) })),
+    flatter: foreseen && {
+      flatter: foreseen.design.flatter,
+      tooCloseToCall: foreseen.design.tooCloseToCall,
+    },
+    findings: gained,
+    findingsGone: lost.length,
+  };
+}
+
+function columns(
+  { stitches, objects, measures }: RelayVetting,
+  ids: readonly number[],
+  threadUse: ThreadUse,
+): Omit<RelayedColumn, 'risk'>[] {
+  const asked = new Set(ids);
+  const owner = underlayTakenOut(stitches, objects, ({ id }) => asked.has(id));
+  const { x, y, breakBefore } = stitches;
+  return ids.map((id) => {
+    const { range, underlay } = objects[id - 1];
+    let laid = 0;
+    let sewn = 0;
+    const add = (i: number) => {
+      if (i === 0 || breakBefore[i] >= Break.trim) return;
+      laid += distance(x[i - 1], y[i - 1], x[i], y[i]);
+      sewn++;
+    };
+    if (underlay.range)
+      for (let i = underlay.range[0]; i <= underlay.range[1]; i++) if (owner[i] === id) add(i);
+    for (let i = range[0]; i <= range[1]; i++) add(i);
+    const points = range[1] - range[0] + 1 + underlay.stitches;
+    const { areaMm2 } = measures[id - 1];
+    return {
+      underlay: {
+        kinds: [...underlay.kinds],
+        stitches: underlay.stitches,
+        spacingMm: underlay.spacingMm === null ? null : round(underlay.spacingMm),
+      },
+      stitches: points,
+      threadMm: round(threadOfStitches(laid, sewn, threadUse).threadMm, 1),
+      densityPerMm2: areaMm2 > 0 ? round(points / areaMm2) : 0,
+    };
+  });
+}
+
+/** Why a column is as it was, in plain words. */
+function reasonOf(because: LeftBecause, to: LaidUnderlay): string {
+  const asked = underlayWords(to);
+  switch (because) {
+    case 'no-room':
+      return `too narrow or too short for ${asked}`;
+    case 'float':
+      return `the thread would have to be led too far in one stitch to get to ${asked}`;
+    case 'stitch-length':
+      return `${asked} would have stitches here that are too short or too long to sew well`;
+    case 'underlay':
+      return `${asked} laid here could not be told for sure when the file was read again`;
+    case 'locks':
+      return 'its thread would lose its lock';
+    case 'objects':
+      return 'it is sewn into its neighbour so closely that the neighbour would read otherwise';
+    case 'no-satin':
+      return 'it is no satin column';
+  }
+}

@@ -1,0 +1,125 @@
+import { ownUnderlayWords, underlayWords } from '../advice/words.js';
+import { findingSection } from './finding-section.js';
+import { backingWords, labelled } from './labelled.js';
+import { NO_PAINT } from './paint.js';
+import { printable } from './printable.js';
+import { bareLength, count, counted, fixed, length, threadLength } from './quantities.js';
+import type { RelayedColumn, RelayedDesign, RelayReport } from './relay-report.js';
+import { riskWord } from './risk-word.js';
+import type { TextOptions } from './text-options.js';
+import { type TextColumn, textTable } from './text-table.js';
+import { wrap } from './wrap.js';
+
+const INDENT = '  ';
+const ARROW = ' -> ';
+
+/**
+ * Sets what relaying did as text, every line within the width.
+ *
+ * @param written whether a file holds it
+ */
+export function relayToText(report: RelayReport, options: TextOptions, written: boolean): string {
+  const { width, paint = NO_PAINT } = options;
+  const sections: string[][] = [
+    [
+      ...wrap(headline(report, written), width, '', INDENT).map((line) => paint.strong(line)),
+      ...designLines(report, options),
+    ],
+    columnTable(report, options),
+    leftLines(report, options),
+    findingSection(`New findings: ${count(report.findings.length)}`, report.findings, options),
+  ];
+  return sections
+    .filter((lines) => lines.length > 0)
+    .map((lines) => `${lines.join('\n')}\n`)
+    .join('\n');
+}
+
+function headline({ file, objects, left, to }: RelayReport, written: boolean): string {
+  const name = printable(file.path);
+  if (objects.length > 0)
+    return `${name}: ${underlayWords(to)} laid under ${counted(objects.length, 'satin column')}${written ? '' : ' (nothing was written)'}`;
+  if (left.length > 0) return `${name}: nothing was relaid, the design is as it was`;
+  return `${name}: no column calls for a lighter underlay, the design is as it was; --objects names columns`;
+}
+
+function designLines(
+  { design: { before, after }, conditions, flatter, findingsGone }: RelayReport,
+  options: TextOptions,
+): string[] {
+  const { width, units } = options;
+  const share = before.stitches > 0 ? (100 * (after.stitches - before.stitches)) / before.stitches : 0;
+  const changed = (a: string, b: string) => (a === b ? a : a + ARROW + b);
+  const lines = [
+    ...labelled(
+      'stitches',
+      `${changed(count(before.stitches), count(after.stitches))} (${share >= 0 ? '+' : ''}${fixed(share, 1)} %)`,
+      width,
+    ),
+    ...labelled(
+      'thread',
+      changed(threadLength(before.threadMm, units), threadLength(after.threadMm, units)),
+      width,
+    ),
+    ...labelled(
+      'machine',
+      `trims ${changed(count(before.trims), count(after.trims))}, jumps ${changed(count(before.jumps), count(after.jumps))}`,
+      width,
+    ),
+  ];
+  if (findingsGone > 0) lines.push(...labelled('findings', `${count(findingsGone)} gone`, width));
+  if (conditions && flatter && before.risk && after.risk) {
+    const looks = ({ risk }: RelayedDesign) =>
+      `${riskWord(risk!.grade)} (grade ${risk!.grade}, wrinkles ${length(risk!.wrinkleMm, units)})`;
+    const sure = flatter.tooCloseToCall ? ' What is not known of these materials can turn that round.' : '';
+    lines.push(
+      ...labelled(
+        'looks',
+        `${changed(looks(before), looks(after))} on ${printable(conditions.fabricName)}, over ${backingWords(conditions)}.${sure} A sew-out decides.`,
+        width,
+      ),
+    );
+  }
+  return lines;
+}
+
+function columnTable({ objects, conditions }: RelayReport, { width, units }: TextOptions): string[] {
+  if (objects.length === 0) return [];
+  const change = (a: RelayedColumn, b: RelayedColumn, of: (column: RelayedColumn) => string) =>
+    of(a) + ARROW + of(b);
+  const columns: TextColumn[] = [
+    { head: 'object', align: 'right' },
+    { head: 'underlay', align: 'left', flexible: true },
+    { head: 'stitches', align: 'right' },
+    { head: 'thread m', align: 'right' },
+    { head: 'points/mm²', align: 'right' },
+    ...(conditions ? ([{ head: `wrinkle ${units}`, align: 'right' }] as const) : []),
+  ];
+  return [
+    'Before and after',
+    ...textTable(
+      columns,
+      objects.map(({ object, before, after }) => [
+        String(object),
+        change(before, after, ({ underlay }) => ownUnderlayWords(underlay.kinds)),
+        change(before, after, ({ stitches }) => count(stitches)),
+        change(before, after, ({ threadMm }) => fixed(threadMm / 1000, 2)),
+        change(before, after, ({ densityPerMm2 }) => fixed(densityPerMm2, 1)),
+        ...(conditions ? [change(before, after, ({ risk }) => bareLength(risk!.wrinkleMm, units))] : []),
+      ]),
+      width,
+      INDENT,
+    ),
+    ...wrap('Of each column with its underlay; thread is the upper one.', width, INDENT),
+  ];
+}
+
+function leftLines({ left }: RelayReport, { width }: TextOptions): string[] {
+  if (left.length === 0) return [];
+  return [
+    `Left as ${left.length === 1 ? 'it was' : 'they were'}`,
+    ...left.flatMap(({ object, reason }) =>
+      wrap(`object ${object}: ${reason}`, width, INDENT, `${INDENT}${INDENT}`),
+    ),
+  ];
+}
