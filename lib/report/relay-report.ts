@@ -160,6 +160,8 @@ function reasonOf(because: LeftBecause, to: LaidUnderlay): string {
   switch (because) {
     case 'no-room':
       return `too narrow or too short for ${asked}`;
+    case 'shows':
+      return `${asked} could not be kept far enough from its edges to stay hidden`;
     case 'float':
       return `the thread would have to be led too far in one stitch to get to ${asked}`;
     case 'stitch-length':

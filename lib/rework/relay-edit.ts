@@ -11,7 +11,7 @@ import { editDesign, type NewRecord, needleAt, type Splice } from './edit-design
 import { LEAST_STITCH_MM, LONGER, type Point, type RelayWay, ThreadUnder } from './relay-thread.js';
 
 /** Why a column cannot be relaid in some way. */
-export type Refusal = 'no-room' | 'float' | 'stitch-length';
+export type Refusal = 'no-room' | 'shows' | 'float' | 'stitch-length';
 
 export interface RelayEdit {
   readonly design: Design;
@@ -119,6 +119,8 @@ class Relaying {
       if (points === null || points.length === 0) this.refused.set(top.id, 'no-room');
       else {
         this.laid.set(top.id, [this.sewn + sewn.length, this.sewn + sewn.length + points.length - 1]);
+        if (!points.every((point) => this.under.get(top.id)!.keepsInset(point)))
+          this.refused.set(top.id, 'shows');
         this.checkStitches(top.id, points);
         sewn.push(...points);
       }

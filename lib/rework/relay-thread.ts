@@ -1,7 +1,7 @@
 /** The way of the thread under one column: its new underlay, with what leads into it and out of it, or mere travel. */
-import { distance } from '../core/distance.js';
+import { distance, squareToSegment } from '../core/distance.js';
 import type { Stitches } from '../format/stitches.js';
-import { measureColumn } from '../geometry/column.js';
+import { type Column, measureColumn } from '../geometry/column.js';
 import { type InnerBand, innerBand, type PlaceNear, placeIn, placeNear } from '../geometry/lay-band.js';
 import { LayPath } from '../geometry/lay-path.js';
 import type { LaidUnderlay } from '../segment/laid-underlay.js';
@@ -27,6 +27,11 @@ export type Point = readonly [x: number, y: number];
 const ROUNDING_MM = 0.08;
 /** A point this far outside the rails still counts as under the column, mm. */
 const BESIDE_MM = 0.3;
+/** How far off the rails may be by which the inset is kept, mm. */
+const OUTLINE_MM = 0.1;
+/** A short stitch ends at less than this share of the way from the middle to the rail; a longer one is among so many beside it. */
+const SHORT = 0.9;
+const SHORT_REACH = 3;
 /** Shortest stitch, mm (see G3 of the limits: a shorter one breaks thread). */
 export const LEAST_STITCH_MM = 0.5;
 /** A stitch may be this much longer than what was asked for. */
@@ -39,6 +44,7 @@ const apart = (a: Point, b: Point): number => distance(a[0], a[1], b[0], b[1]);
 
 export class ThreadUnder {
   private readonly band: InnerBand;
+  private readonly edges: readonly Float64Array[];
   private readonly settings: LaySettings;
   private readonly first: Point;
 
@@ -50,7 +56,9 @@ export class ThreadUnder {
     const { x, y } = stitches;
     const { from, to, range } = object;
     this.settings = { ...way.settings, insetMm: way.settings.insetMm + ROUNDING_MM };
-    this.band = innerBand(measureColumn(x, y, from, to), this.settings.insetMm);
+    const column = measureColumn(x, y, from, to);
+    this.band = innerBand(column, this.settings.insetMm);
+    this.edges = edgesOf(column);
     this.first = [x[range[0]], y[range[0]]];
   }
 
@@ -107,6 +115,17 @@ export class ThreadUnder {
     return this.isUnder(from) ? from : this.drawnIn(enters);
   }
 
+  /** Whether a point keeps its inset from the column's edges as they are sewn, which the band knows smoothed only. */
+  keepsInset([px, py]: Point): boolean {
+    const least = (this.way.settings.insetMm - OUTLINE_MM) ** 2;
+    for (const edge of this.edges) {
+      for (let k = 2; k < edge.length; k += 2) {
+        if (squareToSegment(px, py, edge[k - 2], edge[k - 1], edge[k], edge[k + 1]) < least) return false;
+      }
+    }
+    return true;
+  }
+
   private leadIn(from: Point, begins: Point, first: Point): Point[] {
     if (apart(begins, first) < LEAST_STITCH_MM) return [];
     const points = this.path(begins, first);
@@ -153,6 +172,25 @@ export class ThreadUnder {
     placeIn(this.band, s, v, x, y);
     return [x[0], y[0]];
   }
+}
+
+/** The edges of a column, each as x and y by turns: its rails, and its end swings where it is open. */
+function edgesOf(column: Column): Float64Array[] {
+  const { leftX, leftY, rightX, rightY, count, closed } = column;
+  const end = (k: number) => Float64Array.of(leftX[k], leftY[k], rightX[k], rightY[k]);
+  const rails = [railOf(column, leftX, leftY), railOf(column, rightX, rightY)];
+  return closed ? rails : [...rails, end(0), end(count - 1)];
+}
+
+/** One rail without the ends of short stitches, which are drawn in at a bend and covered by those beside them. */
+function railOf({ cx, cy, count }: Column, x: Float64Array, y: Float64Array): Float64Array {
+  const out = x.map((_, k) => distance(x[k], y[k], cx[k], cy[k]));
+  const rail: number[] = [];
+  for (let k = 0; k < count; k++) {
+    const beside = Math.max(...out.subarray(Math.max(0, k - SHORT_REACH), k + SHORT_REACH + 1));
+    if (out[k] >= SHORT * beside) rail.push(x[k], y[k]);
+  }
+  return Float64Array.from(rail);
 }
 
 /** Back and forth along the first stitch, before it. */
