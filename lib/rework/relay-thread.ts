@@ -105,14 +105,14 @@ export class ThreadUnder {
         .to([b.s, way.travelAt], stitch)
         .to([b.s, b.v], stitch),
     );
-    if (begins === from) points.shift();
-    if (ends === to && points.length > 0) points.pop();
+    if (apart(from, begins) < LEAST_STITCH_MM) points.shift();
+    if (apart(ends, to) < LEAST_STITCH_MM && points.length > 0) points.pop();
     return onGrid(points, from, to);
   }
 
-  /** Where the thread goes on beneath the column: from its last needle point, or else from where it comes in. */
+  /** Where the thread goes on beneath the column: beside its last needle point, or else from where it comes in. */
   private begins(from: Point, enters: Point): Point {
-    return this.isUnder(from) ? from : this.drawnIn(enters);
+    return this.drawnIn(this.isUnder(from) ? from : enters);
   }
 
   /** Whether a point keeps its inset from the column's edges as they are sewn, which the band knows smoothed only. */
@@ -130,7 +130,7 @@ export class ThreadUnder {
     if (apart(begins, first) < LEAST_STITCH_MM) return [];
     const points = this.path(begins, first);
     if (points.length > 1) points.pop();
-    if (begins === from) points.shift();
+    if (apart(from, begins) < LEAST_STITCH_MM) points.shift();
     return points;
   }
 
