@@ -1,0 +1,109 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { decodeDesign } from '../../lib/format/decode.js';
+import { vetDesign } from '../../lib/pipeline.js';
+import type { RelayReport } from '../../lib/report/relay-report.js';
+import { lieflat, shopFolder } from './at-a-terminal.js';
+
+const NAME = new URL('../../samples/name-drop.dst', import.meta.url).pathname;
+
+async function underlays(path: string): Promise<string[]> {
+  const format = path.endsWith('.csv') ? 'csv' : 'dst';
+  const bytes = readFileSync(path);
+  const design = await decodeDesign(bytes, format);
+  const { objects } = vetDesign(design, { file: { path, format, bytes: bytes.length, sha256: '' } });
+  return objects.map(({ underlay }) => underlay.kinds.join(' '));
+}
+
+describe('lieflat relay', () => {
+  it.each(['.dst', '.csv'])(
+    'writes a %s with a light fill under the columns that call for it',
+    async (ending) => {
+      const { at } = shopFolder();
+      const { code, out, err } = await lieflat(['relay', NAME, '-o', at(`name${ending}`)]);
+      expect(code).toBe(0);
+      expect(err).toMatch(/^wrote .* \(\d+\.\d kB\)\n$/);
+      expect(out).toMatch(/a light fill laid under 8 satin columns/);
+      expect(await underlays(at(`name${ending}`))).toEqual(Array(8).fill('fill'));
+    },
+  );
+
+  it('relays the columns that are named, on what is asked, and reports it as JSON', async () => {
+    const { at } = shopFolder();
+    const { code, out } = await lieflat([
+      ...['relay', NAME, '-o', at('name.dst'), '--objects', '5,3', '--to', 'edge-run', '--format', 'json'],
+    ]);
+    expect(code).toBe(0);
+    const report = JSON.parse(out) as RelayReport & { out: string };
+    expect([report.schema, report.to, report.out]).toEqual(['lieflat/relay@1', 'edge-run', at('name.dst')]);
+    expect(report.objects.map(({ object }) => object)).toEqual([3, 5]);
+    for (const { before, after } of report.objects) {
+      expect(before.underlay.kinds).toEqual(['double-zigzag']);
+      expect(after.underlay.kinds).toEqual(['edge-run']);
+      expect(after.threadMm).toBeLessThan(before.threadMm);
+      expect(before.risk).toBe(null);
+    }
+    expect([report.left, report.findings]).toEqual([[], []]);
+    const now = await underlays(at('name.dst'));
+    const was = await underlays(NAME);
+    expect(now).toEqual(was.map((kinds, k) => (k === 2 || k === 4 ? 'edge-run' : kinds)));
+  });
+
+  it('shows with --dry-run what the goods would do, and writes nothing', async () => {
+    const { at } = shopFolder();
+    const goods = ['--fabric', 'performance-knit-thin', '--stack', 'cutaway-2.5oz'];
+    const args = ['relay', NAME, '-o', at('name.dst'), '--dry-run', ...goods, '--format', 'json'];
+    const { code, out, err } = await lieflat(args);
+    expect([code, err, existsSync(at('name.dst'))]).toEqual([0, '', false]);
+    const { design, conditions, objects } = JSON.parse(out) as RelayReport;
+    expect(conditions!.fabric).toBe('performance-knit-thin');
+    expect(design.after.risk!.wrinkleMm).toBeLessThan(design.before.risk!.wrinkleMm);
+    for (const { before, after } of objects)
+      expect(after.risk!.wrinkleMm).toBeLessThan(before.risk!.wrinkleMm);
+  });
+
+  it('says where nothing calls for it, and writes the design as it is', async () => {
+    const { at } = shopFolder();
+    const { code, out } = await lieflat(['relay', at('plain.dst'), '-o', at('same.dst')]);
+    expect(code).toBe(0);
+    expect(out).toMatch(/no column calls for a lighter underlay/);
+    expect(await underlays(at('same.dst'))).toEqual(await underlays(at('plain.dst')));
+  });
+
+  it('says of a column without room that it was left, and why', async () => {
+    const { at } = shopFolder();
+    const args = ['relay', at('plain.dst'), '-o', at('same.dst'), '--objects', '1', '--to', 'edge-run+fill'];
+    const { code, out } = await lieflat(args);
+    expect(code).toBe(0);
+    expect(out).toMatch(/object 1: too narrow or too short for an edge run and a light fill/);
+  });
+
+  it.each([
+    [['-o', 'x.pdf'], /-o and a name that ends in \.dst or \.csv/],
+    [[], /-o and a name that ends in \.dst or \.csv/],
+    [['--dry-run', '--objects', '3,x'], /--objects cannot be 3,x/],
+    [['--dry-run', '--objects', '99'], /there is no object 99, the design has 8/],
+    [['--dry-run', '--to', 'moss'], /--to/],
+    [['--dry-run', '--stack', 'none'], /--stack says nothing without a fabric/],
+  ])('refuses %j in one line', async (args, message) => {
+    const { code, out, err } = await lieflat(['relay', NAME, ...args]);
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toMatch(message);
+    expect(err.trim().split('\n').length).toBe(1);
+  });
+
+  it('never replaces its input, nor a file that is there unless told to', async () => {
+    const { at } = shopFolder();
+    const before = readFileSync(at('wide.dst'));
+    for (const args of [
+      [at('wide.dst'), '-o', at('wide.dst'), '--force'],
+      [NAME, '-o', at('wide.dst')],
+    ]) {
+      const { code, out } = await lieflat(['relay', ...args]);
+      expect([code, out]).toEqual([2, '']);
+      expect(readFileSync(at('wide.dst'))).toEqual(before);
+    }
+    const { code } = await lieflat(['relay', NAME, '-o', at('wide.dst'), '--force']);
+    expect([code, await underlays(at('wide.dst'))]).toEqual([0, Array(8).fill('fill')]);
+  });
+});
