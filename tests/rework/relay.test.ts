@@ -21,7 +21,7 @@ import { Needle } from '../report/little-design.js';
 /** Columns wider than this are relaid where a whole design is, mm. */
 const WIDE_MM = 4;
 /** The outline by which underlay is laid is smoothed over a few swings, mm. */
-const OUTLINE_MM = 0.11;
+const OUTLINE_MM = 0.15;
 
 interface Read {
   design: Design;
@@ -118,9 +118,20 @@ function expectWithin(before: Read, after: Relay, kind: LaidUnderlay): void {
     const area = new Flatten.Polygon(corners);
     if (!area.isValid()) continue;
     const edges = [...area.edges].map((edge) => (edge as Flatten.Edge).shape as Flatten.Segment);
+    const stretches = () =>
+      Array.from({ length: leftX.length - 1 }, (_, k) => {
+        const corner = (px: Float64Array, py: Float64Array, at: number) => new Flatten.Point(px[at], py[at]);
+        return new Flatten.Polygon([
+          corner(leftX, leftY, k),
+          corner(leftX, leftY, k + 1),
+          corner(rightX, rightY, k + 1),
+          corner(rightX, rightY, k),
+        ]);
+      });
     for (let i = first; i <= last; i++) {
       const point = new Flatten.Point(x[i], y[i]);
-      if (!area.contains(point)) throw new Error(`object ${id} stitch ${i}: ${x[i]}, ${y[i]} is outside`);
+      // where the column folds over itself its outline says nothing, but the stretch between two swings does
+      expect(area.contains(point) || stretches().some((stretch) => stretch.contains(point))).toBe(true);
       expect(Math.min(...edges.map((edge) => point.distanceTo(edge)[0]))).toBeGreaterThan(
         LAY_SETTINGS.insetMm - OUTLINE_MM,
       );
