@@ -3,7 +3,7 @@ import { findingSection } from './finding-section.js';
 import { backingWords, labelled } from './labelled.js';
 import { NO_PAINT } from './paint.js';
 import { printable } from './printable.js';
-import { bareLength, count, counted, fixed, length, place, size } from './quantities.js';
+import { bareLength, count, counted, length, place, size, type Units } from './quantities.js';
 import { MODE_WORDS, percentText, recommendation } from './resew-recommendation.js';
 import type { ResewModeReport, ResewObject, ResewReport } from './resew-report.js';
 import { riskWord } from './risk-word.js';
@@ -78,7 +78,7 @@ function summary(report: ResewReport, { width, units, paint = NO_PAINT }: TextOp
       ...(report.leftAsItWas.length === 0 ? [] : [['as it was', leftWords(report)]]),
       ...(report.exposed.length === 0 ? [] : [['bare', bareWords(report, options(units))]]),
       ...(roomMm === null ? [] : [['hooping', roomWords(report, roomMm, options(units))]]),
-      ['scales', scaleWords(report)],
+      ['scales', scaleWords(report, units)],
       ...(risk
         ? [
             [
@@ -118,12 +118,13 @@ function bareWords({ exposed }: ResewReport, say: (mm: number) => string): strin
 }
 
 /** At which scale all is hidden, and what was searched. */
-function scaleWords(report: ResewReport): string {
+function scaleWords(report: ResewReport, units: Units): string {
   const { smallestScaleThatHides: smallest, searchComplete, slackMm } = report;
-  const hooped = slackMm === 0 ? 'hooped exactly as before' : `hooped off by ${fixed(slackMm, 1)} mm at most`;
+  const hooped =
+    slackMm === 0 ? 'hooped exactly as before' : `hooped off by ${length(slackMm, units)} at most`;
   const better = report.perMode.find(({ mode }) => mode === report.mode)?.betterOffset;
   const move = better
-    ? `; moved by ${fixed(better.dx, 1)}, ${fixed(better.dy, 1)} mm besides, ${better.exposed === 0 ? 'none' : `only ${count(better.exposed)}`} would show`
+    ? `; moved by ${bareLength(better.dx, units)}, ${bareLength(better.dy, units)} ${units} besides, ${better.exposed === 0 ? 'none' : `only ${count(better.exposed)}`} would show`
     : '';
   if (!searchComplete)
     return `no scale that hides all was found before the search had to end, ${hooped}${move}`;

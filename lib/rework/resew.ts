@@ -98,6 +98,8 @@ function outcomeOf(
   const make = (to: Enlargement) => asWritten(ENLARGE[mode](design, stitches, objects, to));
   const coverIn = (made: WrittenDesign): Cover => coverOf(made.stitches, made.objects, threadMm);
   const tests = new HoleTests();
+  // with slack a hole is asked about where it is and eight times beside it
+  const asks = slackMm > 0 ? 9 : 1;
   const budget = (full: number) => Math.max(ALWAYS_ASKED, full * holes.count);
   const grown = (step: number, { dx, dy }: Offset): Enlargement => ({
     x: step / STEPS_PER_ONE,
@@ -106,7 +108,7 @@ function outcomeOf(
     dy,
   });
   const coverAt = (offset: Offset) => (step: number) => coverIn(make(grown(step, offset)));
-  const search = smallestScale(holes, coverAt(by), tests, slackMm, budget(SCALE_TESTS));
+  const search = smallestScale(holes, coverAt(by), tests, slackMm, budget(asks * SCALE_TESTS));
   const tryOut = (to: Enlargement) => {
     const written = make(to);
     const cover = coverIn(written);
@@ -122,7 +124,7 @@ function outcomeOf(
     // where some scale hides all as it is, nobody needs to know at which it does elsewhere; nor of a way that is not taken
     const again =
       mode === wanted && search.step === null
-        ? smallestScale(holes, coverAt(further(move)), tests, slackMm, budget(AGAIN_TESTS)).step
+        ? smallestScale(holes, coverAt(further(move)), tests, slackMm, budget(asks * AGAIN_TESTS)).step
         : null;
     better = { ...move, smallest: fraction(again) };
   }

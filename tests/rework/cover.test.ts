@@ -3,8 +3,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readDesignFile } from '../../lib/index.js';
 import { coverOf } from '../../lib/rework/cover.js';
+import type { Enlarge, Enlargement } from '../../lib/rework/enlargement.js';
 import { machineScaled } from '../../lib/rework/machine-scaled.js';
+import { regenerated } from '../../lib/rework/regenerate.js';
 import { asWritten } from '../../lib/rework/resew-written.js';
+import { widened } from '../../lib/rework/widen.js';
 import { FAMILIES } from '../generators/families/index.js';
 import { Needle } from '../report/little-design.js';
 import { bruteDistance, sewnOf } from './brute-cover.js';
@@ -16,10 +19,11 @@ const THREAD = 0.4;
 /** Holds the cover of an enlarged design against every hole and every thread, or every `stride`th hole. */
 function expectAsBrute(
   before: ReturnType<typeof sewnOf>,
-  by: { x: number; y: number; dx: number; dy: number },
+  by: Enlargement,
   stride: number,
+  enlarge: Enlarge = machineScaled,
 ): void {
-  const { stitches, objects } = asWritten(machineScaled(before.design, before.stitches, before.objects, by));
+  const { stitches, objects } = asWritten(enlarge(before.design, before.stitches, before.objects, by));
   const cover = coverOf(stitches, objects, THREAD);
   for (let h = 0; h < before.stitches.count; h += stride) {
     const [px, py] = [before.stitches.x[h], before.stitches.y[h]];
@@ -53,10 +57,11 @@ describe('the cover of a design', () => {
         fc.constantFrom(...Object.keys(FAMILIES)),
         fc.nat(1e6),
         fc.record({ x: growth, y: growth, dx: move, dy: move }),
-        (family, seed, by) => {
+        fc.constantFrom(machineScaled, regenerated, widened),
+        (family, seed, by, enlarge) => {
           const before = sewnOf(FAMILIES[family](seed).design);
           const { count } = before.stitches;
-          expectAsBrute(before, by, Math.ceil((count * count) / 1e6));
+          expectAsBrute(before, by, Math.ceil((count * count) / 1e6), enlarge);
         },
       ),
       { numRuns: 40 },

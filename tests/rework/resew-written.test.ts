@@ -4,15 +4,18 @@ import { type Design, Kind } from '../../lib/format/design.js';
 import { decodeDst } from '../../lib/format/dst-decode.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { Break, penetrations } from '../../lib/format/stitches.js';
+import type { Enlarge, Enlargement } from '../../lib/rework/enlargement.js';
 import { machineScaled } from '../../lib/rework/machine-scaled.js';
+import { regenerated } from '../../lib/rework/regenerate.js';
 import { asWritten } from '../../lib/rework/resew-written.js';
+import { widened } from '../../lib/rework/widen.js';
 import { FAMILIES } from '../generators/families/index.js';
 import { Needle } from '../report/little-design.js';
 import { sewnOf } from './brute-cover.js';
 
-const written = (design: Design, by: { x: number; y: number; dx: number; dy: number }) => {
+const written = (design: Design, by: Enlargement, enlarge: Enlarge = machineScaled) => {
   const { stitches, objects } = sewnOf(design);
-  return asWritten(machineScaled(design, stitches, objects, by));
+  return asWritten(enlarge(design, stitches, objects, by));
 };
 
 describe('a larger design as its file holds it', () => {
@@ -24,8 +27,10 @@ describe('a larger design as its file holds it', () => {
         fc.nat(1e6),
         growth,
         growth,
-        (family, seed, x, y) => {
-          const made = written(FAMILIES[family](seed).design, { x, y, dx: 0.37, dy: -1.21 });
+        fc.constantFrom(machineScaled, regenerated, widened),
+        (family, seed, x, y, enlarge) => {
+          const by = { x, y, dx: 0.37, dy: -1.21 };
+          const made = written(FAMILIES[family](seed).design, by, enlarge);
           const file = decodeDst(encodeDst(made.design));
           expect(file.diagnostics).toEqual([]);
           const { count, x: px, y: py } = penetrations(file);
