@@ -1,4 +1,4 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { build, type Metafile } from 'esbuild';
@@ -15,6 +15,21 @@ const { packed, at, node, program } = installed();
 const open = inChromium();
 const CREST = readFileSync(join(ROOT, 'samples/name-drop.dst'));
 writeFileSync(at('crest.dst'), CREST);
+
+/** What the compiler, at its strictest, says of files in the project and all that they import. */
+function compiled(...files: string[]): string {
+  const compilerOptions = {
+    strict: true,
+    noEmit: true,
+    target: 'ES2022',
+    lib: ['ES2022', 'DOM'],
+    module: 'NodeNext',
+    types: [],
+    skipLibCheck: false,
+  };
+  writeFileSync(at('tsconfig.json'), JSON.stringify({ compilerOptions, files }));
+  return node(createRequire(import.meta.url).resolve('typescript/bin/tsc'), '-p', '.');
+}
 
 describe('the tarball', () => {
   it('holds the library, the program and what they need, and nothing else', () => {
@@ -58,7 +73,7 @@ console.log(report.schema, report.objects.length);`,
     expect(node('use.cjs')).toBe('object\n');
   });
 
-  it('is used by TypeScript, with nothing left untyped', () => {
+  it('is used by TypeScript, with nothing left untyped; the code of the README compiles and runs', () => {
     writeFileSync(
       at('use.ts'),
       `import { type Design, LieflatError, readDesignFile, risksOf, goodsOf, type VetReport, vetDesign } from 'lieflat';
@@ -74,23 +89,24 @@ const text: string = risk.score;
 export { LieflatError, score, text, width };
 `,
     );
+    const blocks = [...readFileSync(join(ROOT, 'README.md'), 'utf8').matchAll(/^```ts\n(.*?)^```/gms)];
+    expect(blocks.length).toBeGreaterThanOrEqual(2);
+    blocks.forEach(([, code], i) => {
+      writeFileSync(at(`readme-${i}.ts`), code);
+    });
+    mkdirSync(at('samples'), { recursive: true });
+    writeFileSync(at('samples/name-drop.dst'), CREST);
     writeFileSync(
-      at('tsconfig.json'),
-      JSON.stringify({
-        compilerOptions: {
-          strict: true,
-          noEmit: true,
-          target: 'ES2022',
-          lib: ['ES2022', 'DOM'],
-          module: 'NodeNext',
-          types: [],
-          skipLibCheck: false,
-        },
-        files: ['use.ts'],
-      }),
+      at('all.ts'),
+      `${blocks.map((_, i) => `import './readme-${i}.js';`).join('\n')}
+import { pictureOf } from './readme-1.js';
+console.log(await pictureOf('x.dst', new Uint8Array(9)));`,
     );
-    const tsc = createRequire(import.meta.url).resolve('typescript/bin/tsc');
-    expect(node(tsc, '-p', '.')).toBe('');
+    expect(compiled('use.ts', 'all.ts')).toBe('');
+    const said = node('--import', import.meta.resolve('tsx'), 'all.ts');
+    expect(said).toMatch(/^(note|warn|fail) [a-z-]+ .+$/m);
+    expect(said).toMatch(/^grade [\d.]+, wrinkles about [\d.]+ mm high$/m);
+    expect(said).toMatch(/^byte 0: .*; .*$/m);
   });
 });
 

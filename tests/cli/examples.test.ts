@@ -1,0 +1,49 @@
+import { copyFileSync, mkdirSync, readFileSync } from 'node:fs';
+import { dirname } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { COMMANDS } from '../../cli/commands.js';
+import { lieflat, shopFolder } from './at-a-terminal.js';
+
+const ROOT = new URL('../..', import.meta.url).pathname;
+const README = readFileSync(`${ROOT}README.md`, 'utf8');
+
+describe('the example in the help of a command', () => {
+  it.each(Object.entries(COMMANDS))('%s does its work', async (name, { example }) => {
+    const { out: help } = await lieflat([name, '--help']);
+    expect(help.replace(/\s+/g, ' ')).toContain(example);
+    const { folder, at } = shopFolder();
+    const [, ...words] = example.split(' ');
+    // Designs and folders of designs that it reads, under the names that it gives them.
+    words.forEach((word, i) => {
+      const isWritten = ['-o', '--out', '--map'].includes(words[i - 1]);
+      if (isWritten || !/\.dst$|\/$/.test(word)) return;
+      const path = at(word.endsWith('/') ? `${word}a.dst` : word);
+      mkdirSync(dirname(path), { recursive: true });
+      if (path !== at('crest.dst')) copyFileSync(at('plain.dst'), path);
+    });
+    const { code, out, err } = await lieflat(words, { cwd: folder });
+    expect(code, err).toBeLessThan(2);
+    expect(err).toMatch(/^(wrote .*\n)?$/);
+    expect(out + err).not.toBe('');
+  });
+});
+
+/** Command lines of the README over what it says that they print; `…` at its end leaves out the rest. */
+const SHOWN = [...README.matchAll(/`npx (lieflat [^`]+)`.*\n\n```\n([^`]*)```/g)].map(
+  ([, line, text]): [string, string] => [line, text],
+);
+
+describe('what the README says that a command prints', () => {
+  it('is there to be looked at', () => {
+    expect(SHOWN.map(([line]) => line.split(' ')[1])).toEqual(
+      expect.arrayContaining(['vet', 'pucker', 'advise', 'columns']),
+    );
+  });
+
+  it.each(SHOWN)('%s', async (line, shown) => {
+    const [, ...words] = line.split(' ');
+    const { out } = await lieflat(words);
+    if (shown.endsWith('\n…\n')) expect(out.slice(0, shown.length - 2)).toBe(shown.slice(0, -2));
+    else expect(out).toBe(shown);
+  });
+});
