@@ -4,7 +4,7 @@
  */
 import { LieflatError } from '../core/errors.js';
 
-async function refuse(): Promise<never> {
+function refuseNow(): never {
   throw new LieflatError({
     code: 'unreadable',
     place: 'files',
@@ -12,6 +12,8 @@ async function refuse(): Promise<never> {
     todo: 'hand over bytes instead (decodeDesign, encodeDesign), and keep pictures as SVG',
   });
 }
+
+const refuse = async (): Promise<never> => refuseNow();
 
 export const DEFAULT_MAX_BYTES = 0;
 export {
@@ -23,7 +25,7 @@ export {
   refuse as readDesignFile,
   refuse as refuseTarget,
   refuse as reportedFiles,
-  refuse as sha256,
   refuse as svgToPng,
   refuse as writeFileSafely,
+  refuseNow as sha256,
 };

@@ -11,6 +11,7 @@ import {
   columnsToText,
   compareReports,
   compareToText,
+  csvHeader,
   type DesignFile,
   drawDesign,
   encodeDesign,
@@ -31,6 +32,7 @@ import {
   resewDesign,
   risksOf,
   shownPlan,
+  toCsvRecords,
   toJson,
   toText,
   type Vetting,
@@ -85,7 +87,7 @@ const JOBS: Job[] = [
       at('plain.dst'),
       ...ON,
       '--format',
-      'json',
+      'csv',
       '--place',
       'left-chest',
       '--profile',
@@ -96,7 +98,8 @@ const JOBS: Job[] = [
       const { design, ...file } = await readDesignFile(at('plain.dst'));
       const place = shop.places.find(({ id }) => id === 'left-chest');
       const settings = { file: factsOf({ ...file, design }), shop, place };
-      return toJson((await vetOnGoods(design, settings, await goodsOf(REQUEST, shop))).report);
+      const { report } = await vetOnGoods(design, settings, await goodsOf(REQUEST, shop));
+      return csvHeader() + toCsvRecords(report);
     },
   },
   {
