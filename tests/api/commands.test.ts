@@ -6,6 +6,7 @@ import {
   adviseOn,
   adviseReportOf,
   adviseToText,
+  BatchTally,
   builtInCatalogue,
   columnsReport,
   columnsToText,
@@ -13,11 +14,13 @@ import {
   compareToText,
   csvHeader,
   type DesignFile,
+  digestOf,
   drawDesign,
   encodeDesign,
   type FileFacts,
   goodsOf,
   HOOP_FIELDS,
+  joinVetSections,
   listDesignFiles,
   materialsCatalog,
   operatorCard,
@@ -35,10 +38,11 @@ import {
   toCsvRecords,
   toJson,
   toText,
+  type VetSection,
   type Vetting,
   vetDesign,
   vetOnGoods,
-  vetPage,
+  vetSection,
   withUnderlay,
   wrinkleMap,
   writeFileSafely,
@@ -107,9 +111,14 @@ const JOBS: Job[] = [
     args: (at) => [at('sub'), '--format', 'html'],
     inCode: async (at) => {
       const { files } = await listDesignFiles([at('sub')]);
-      const designs: Vetting[] = [];
-      for (const path of files) designs.push(await vetted(path));
-      return vetPage(designs, { units: 'mm' });
+      const tally = new BatchTally();
+      const sections: VetSection[] = [];
+      for (const path of files) {
+        const vetting = await vetted(path);
+        tally.add(digestOf(vetting.report));
+        sections.push(await vetSection(vetting, sections.length + 1, PLAIN));
+      }
+      return joinVetSections(sections, { ...PLAIN, summary: tally.summary() });
     },
   },
   {
