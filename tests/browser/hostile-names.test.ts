@@ -7,7 +7,7 @@ const open = inChromium();
 describe('a page or picture of names that are scripts', () => {
   it('runs none of them', async () => {
     const documents = await everythingSaid(['html', 'svg']);
-    expect(documents.length).toBe(5);
+    expect(documents.length).toBe(6);
     for (const { args, written } of documents) {
       const dialogs: string[] = [];
       const { page, requests, errors } = await open(`<!doctype html><title>before</title>${written}`);
