@@ -173,6 +173,38 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     example: 'lieflat convert crest.dst -o crest.csv',
     load: async () => (await import('./commands/convert.js')).convert,
   }),
+  calibrate: command({
+    summary: "Fits the pucker model to a shop's own graded sew-outs and writes a profile.",
+    usage: '<log.csv> -o <shop.json>',
+    words: [1, 1],
+    options: {
+      out: value('<file> the profile to write: the one in force, with what was fitted in it', {
+        alias: 'o',
+        demandOption: 'calibrate needs a profile to write; write -o and a name that ends in .json',
+      }),
+      format: oneOf(['text', 'json'], 'how to report'),
+      rows: flag('list every row of the log, not only those to look at'),
+      force,
+    },
+    example: 'lieflat calibrate sew-outs.csv -o shop.json',
+    load: async () => (await import('./commands/calibrate.js')).calibrate,
+  }),
+  profile: command({
+    summary: "Shows the shop's own settings in force, or writes a profile to start from.",
+    usage: '[--init] [-o <file>]',
+    words: [0, 0],
+    options: {
+      init: flag(
+        'write a profile to start from, with what each figure rests on; lieflat.config.json without -o',
+      ),
+      schema: flag('print the JSON Schema of profiles, for editors'),
+      format: oneOf(['text', 'json'], 'how to report'),
+      out: report.out,
+      force,
+    },
+    example: 'lieflat profile --init',
+    load: async () => (await import('./commands/profile.js')).profile,
+  }),
   catalog: command({
     summary: 'Lists what is built in, with every value and where it comes from.',
     usage: '[fabrics|sheets|toppings|threads|needles|places|hoops] [<id>]',

@@ -42,10 +42,19 @@ export function targetFrom(io: Io, name: string): { path: string; within: string
 
 /** The shop of `--profile`, or of the nearest profile upward from the working directory, or the built-in one. */
 export async function shopOf(args: Everywhere, io: Io): Promise<Shop> {
+  return (await profileInForce(args, io)).shop;
+}
+
+/** The same with the file that it is read from; both null where there is none. */
+export async function profileInForce(
+  args: Everywhere,
+  io: Io,
+): Promise<{ shop: Shop; path: string | null; text: string | null }> {
   const given = args.profile;
   const path = given === undefined ? await findUpward(PROFILE_NAME, io.cwd) : pathFrom(io, given);
-  if (path === null) return DEFAULT_SHOP;
-  return readProfile(new TextDecoder().decode(await readBytes(path, io)), path);
+  if (path === null) return { shop: DEFAULT_SHOP, path, text: null };
+  const text = new TextDecoder().decode(await readBytes(path, io));
+  return { shop: await readProfile(text, path), path, text };
 }
 
 async function placeOf(id: string | undefined, shop: Shop): Promise<Place | undefined> {

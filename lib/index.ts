@@ -2,13 +2,17 @@
 import type { Catalogue, Shelf } from './materials/catalogue.js';
 import type { CatalogueOverrides } from './materials/overrides.js';
 import type { StackedSheet } from './mechanics/goods.js';
+import type { ParameterOverrides } from './mechanics/parameter-overrides.js';
 import type { MechanicsParameters } from './mechanics/parameters.js';
 import type { PreparedDesign } from './mechanics/prepared-design.js';
 import type { SewnDesign } from './mechanics/relaid.js';
 import type { DesignRisk, GoodsPlan, QuickRisk, RiskInput } from './mechanics/risk.js';
 import type { Ranked } from './mechanics/uncertainty.js';
+import type { ProfileReport } from './profile/profile-report.js';
+import { PROFILE_NAME, type Shop } from './profile.js';
 import type { AdviseReport } from './report/advise-report.js';
 import type { BatchSummary } from './report/batch-summary.js';
+import type { CalibrateReport, CalibrateReportInput } from './report/calibrate-report.js';
 import type { ChangeForeseen, CompareReport } from './report/compare.js';
 import type { CoverMapOptions } from './report/cover-map.js';
 import type { Drawing, DrawOptions } from './report/draw.js';
@@ -31,6 +35,11 @@ export type { Advice } from './advice/advise.js';
 export type { ObjectAdvice } from './advice/object-advice.js';
 export type { Cost, Plan, PlanRisk, UnderlayChange } from './advice/plan.js';
 export type { ObjectRisks, SearchResult } from './advice/search.js';
+export type { Calibration, RowResult, Setting } from './calibrate/calibrate.js';
+export type { FittedParameter } from './calibrate/fit.js';
+export type { Suggestion } from './calibrate/next-sew-outs.js';
+export { LOG_COLUMNS, type LoggedSewOut, type RowFault, type SewOutLog } from './calibrate/sew-out-log.js';
+export type { UnderlayAsSewn } from './calibrate/underlay-text.js';
 export type { Diagnostic } from './core/diagnostics.js';
 export { type ErrorCode, type ErrorParts, LieflatError } from './core/errors.js';
 export { nearestName } from './core/nearest-name.js';
@@ -84,6 +93,7 @@ export type { Conditions, GoodsRequest } from './mechanics/conditions.js';
 export type { Cause, Driver } from './mechanics/drivers.js';
 export type { StackedSheet } from './mechanics/goods.js';
 export type { Grid } from './mechanics/grid.js';
+export type { ParameterOverrides } from './mechanics/parameter-overrides.js';
 export type { MechanicsParameters } from './mechanics/parameters.js';
 export type { PreparedDesign } from './mechanics/prepared-design.js';
 export type { PullIn } from './mechanics/pull-in.js';
@@ -104,6 +114,7 @@ export {
   type AdviceWish,
   adviseOn,
   adviseReportOf,
+  calibrateTo,
   foreseeChange,
   foreseeColumns,
   goodsOf,
@@ -114,13 +125,17 @@ export {
   type RiskedVetting,
   relayDesign,
   resewDesign,
+  readSewOuts,
   risksOf,
+  unsewnRows,
   type VetSettings,
   type Vetting,
   vetDesign,
   vetOnGoods,
   wrinklesOn,
 } from './pipeline.js';
+export type { Difference } from './profile/differences.js';
+export type { ProfileReport } from './profile/profile-report.js';
 export { DEFAULT_SHOP, PROFILE_NAME, readProfile, type Shop } from './profile.js';
 export type {
   DesignAdviceReport,
@@ -139,6 +154,7 @@ export {
   type WorstFile,
 } from './report/batch-summary.js';
 export { buildVetReport, type FileFacts } from './report/build-vet-report.js';
+export type { CalibrateReport, CalibrateReportInput } from './report/calibrate-report.js';
 export { type PlacesCatalog, placesCatalog, placesToText } from './report/catalog.js';
 export {
   type ColumnReport,
@@ -446,4 +462,43 @@ export async function advisePage(
  */
 export async function operatorCard(input: CardInput, options: CardOptions): Promise<string> {
   return (await import('./report/html/card.js')).operatorCard(input, options);
+}
+
+/** A profile to start from, JSON with comments: every figure as it is built in, with what it rests on; `schema` is where editors find what it may say. */
+export async function starterProfile(schema?: string): Promise<string> {
+  return (await import('./profile/starter.js')).starterProfile(schema);
+}
+
+/** What a profile may say, as JSON Schema (draft 2020-12). */
+export async function profileJsonSchema(): Promise<object> {
+  return (await import('./profile/schema.js')).profileJsonSchema();
+}
+
+/** What a shop's figures are other than the built-in ones; `path` is the file that they were read from. */
+export async function profileReport(path: string | null, shop: Shop): Promise<ProfileReport> {
+  return (await import('./profile/profile-report.js')).profileReport(path, shop);
+}
+
+/** That report as text. */
+export async function profileToText(report: ProfileReport, options: TextOptions): Promise<string> {
+  return (await import('./profile/profile-report.js')).profileToText(report, options, PROFILE_NAME);
+}
+
+/** The text of a profile with fitted parameters in its `calibration`; every other key stays, comments and all. Null for no profile yet. */
+export async function withCalibration(text: string | null, fitted: ParameterOverrides): Promise<string> {
+  return (await import('./profile/with-calibration.js')).withCalibration(text, fitted);
+}
+
+/** The report of a fit to graded sew-outs: what `lieflat calibrate --format json` prints. */
+export async function calibrateReport(input: CalibrateReportInput): Promise<CalibrateReport> {
+  return (await import('./report/calibrate-report.js')).calibrateReport(input);
+}
+
+/** That report as text; `all` lists every row. */
+export async function calibrateToText(
+  report: CalibrateReport,
+  options: TextOptions,
+  all = false,
+): Promise<string> {
+  return (await import('./report/calibrate-to-text.js')).calibrateToText(report, options, all);
 }

@@ -1,6 +1,8 @@
 /** The map: the whole way from the records of a file to the report, every step's result kept. */
 
 import type { Advice } from './advice/advise.js';
+import type { Calibration } from './calibrate/calibrate.js';
+import type { LoggedSewOut, RowFault, SewOutLog } from './calibrate/sew-out-log.js';
 import type { DesignFormat } from './format/decode.js';
 import type { Design } from './format/design.js';
 import { penetrations, type Stitches } from './format/stitches.js';
@@ -10,6 +12,7 @@ import { measureDesign } from './measure/measure-design.js';
 import { measureObject } from './measure/measure-object.js';
 import type { DesignMeasures, ObjectMeasures } from './measure/measures.js';
 import type { Conditions, GoodsRequest } from './mechanics/conditions.js';
+import type { SewnDesign } from './mechanics/relaid.js';
 import type { DesignRisk, WrinkleField } from './mechanics/risk.js';
 import { DEFAULT_SHOP, type Shop } from './profile.js';
 import type { AdviseReport } from './report/advise-report.js';
@@ -365,6 +368,43 @@ export async function resewDesign(
     foreseen: conditions && (await foreseeChange(before, after, conditions, shop)),
   });
   return { resewing, bytes, after, report };
+}
+
+/**
+ * A shop's log of graded sew-outs, its ids looked up; rows that cannot be used are listed.
+ * @throws LieflatError `undecodable`, its place `line N`, where there is no table
+ */
+export async function readSewOuts(bytes: Uint8Array, shop: Shop = DEFAULT_SHOP): Promise<SewOutLog> {
+  const { readSewOutLog } = await import('./calibrate/sew-out-log.js');
+  return readSewOutLog(bytes, await catalogueOf(shop));
+}
+
+/** Rows of a log that cannot have been sewn as they say: an underlay under an object that is not there, or is no satin column. */
+export async function unsewnRows(
+  rows: readonly LoggedSewOut[],
+  designs: ReadonlyMap<string, SewnDesign>,
+): Promise<RowFault[]> {
+  const { underlayFaults } = await import('./calibrate/calibrate.js');
+  return underlayFaults({ rows, designs });
+}
+
+/**
+ * The parameters of the model that suit graded sew-outs. Rows are taken as they are: leave those of {@link unsewnRows} out before.
+ *
+ * @param designs stitches and objects by the names that the rows have for them
+ * @param place what the log is called in errors
+ * @throws LieflatError `no-fit` where the sew-outs cannot carry a fit, saying what is missing; `bad-argument` for a design that is not given
+ */
+export async function calibrateTo(
+  rows: readonly LoggedSewOut[],
+  designs: ReadonlyMap<string, SewnDesign>,
+  place: string,
+  shop: Shop = DEFAULT_SHOP,
+): Promise<Calibration> {
+  const { calibrate } = await import('./calibrate/calibrate.js');
+  const { accept, parameters } = shop;
+  const catalogue = await catalogueOf(shop);
+  return calibrate({ rows, designs, catalogue, parameters, washes: accept.washes, place });
 }
 
 /** Ids of the wide columns that call for a lighter underlay. */

@@ -6,6 +6,7 @@ import { type Fault, incoming } from './designs/incoming.js';
 import { jacketBack } from './designs/jacket-back.js';
 import { nameDrop } from './designs/name-drop.js';
 import { towelMonogram } from './designs/towel-monogram.js';
+import { sewOutLog } from './sew-outs.js';
 import type { Sewing } from './stitching/sewing.js';
 import type { TrueObject } from './stitching/truth.js';
 
@@ -95,7 +96,13 @@ export function makeSamples(): { samples: Sample[]; tables: { file: string; byte
       `${LEFTOVER.length} bytes follow the end record`,
     ]),
   });
-  return { samples, tables: [{ file: 'name-drop.csv', bytes: encodeStitchTable(drop.design('')) }] };
+  return {
+    samples,
+    tables: [
+      { file: 'name-drop.csv', bytes: encodeStitchTable(drop.design('')) },
+      { file: 'sew-outs.csv', bytes: new TextEncoder().encode(sewOutLog()) },
+    ],
+  };
 }
 
 /** JSON as the formatter of this project leaves it: objects spread out, lists of plain values on one line. */

@@ -7,7 +7,8 @@ export type ErrorCode =
   | 'exists'
   | 'too-large'
   | 'bad-profile'
-  | 'unknown-id';
+  | 'unknown-id'
+  | 'no-fit';
 
 /** The parts of the one line that a person reads. */
 export interface ErrorParts {

@@ -5,6 +5,7 @@
 import type { Diagnostic } from '../core/diagnostics.js';
 import { LieflatError } from '../core/errors.js';
 import { type Design, KIND_NAMES, Kind } from './design.js';
+import { badLine, countLines, type Delimiter, delimiterOf, eachRow, tableText } from './table-text.js';
 
 /** No hoop is near it: a larger figure is a slip or another unit. */
 const FURTHEST_MM = 10_000;
@@ -64,76 +65,15 @@ function badRecord(record: number, what: string): LieflatError {
  * @throws LieflatError `undecodable`, its place `line N` (from 1), at the first row that cannot be read
  */
 export async function decodeStitchTable(bytes: Uint8Array): Promise<Design> {
-  const text = textOf(bytes).replace(/\r\n?/g, '\n');
+  const text = tableText(bytes);
   if (text.trim() === '') throw badLine(1, 'the table is empty', EXPECTED_HEADER);
   const delimiter = delimiterOf(text);
   const reader = new TableReader(countLines(text), delimiter);
-  // Without a quote every line is a row and every delimiter parts two cells (RFC 4180, section 2).
-  if (text.includes('"')) await eachQuotedRow(text, delimiter, (cells, line) => reader.row(cells, line));
-  else eachPlainRow(text, delimiter, (cells, line) => reader.row(cells, line));
+  await eachRow(text, delimiter, (cells, line) => reader.row(cells, line));
   return reader.finish();
 }
 
 const EXPECTED_HEADER = 'begin with the line x_mm,y_mm,kind';
-
-type Delimiter = ',' | ';' | '\t';
-type TakeRow = (cells: readonly string[], line: number) => void;
-
-function textOf(bytes: Uint8Array): string {
-  const isUtf16 = (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff);
-  const encoding = isUtf16 ? (bytes[0] === 0xff ? 'utf-16le' : 'utf-16be') : 'utf-8';
-  return new TextDecoder(encoding).decode(bytes);
-}
-
-function countLines(text: string): number {
-  let lines = 1;
-  for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1)) lines++;
-  return lines;
-}
-
-/** What parts the column names of the first line that is not blank. */
-function delimiterOf(text: string): Delimiter {
-  const header = text.trimStart().split('\n', 1)[0];
-  if (header.includes(',')) return ',';
-  if (header.includes(';')) return ';';
-  return header.includes('\t') ? '\t' : ',';
-}
-
-function eachPlainRow(text: string, delimiter: Delimiter, take: TakeRow): void {
-  let line = 1;
-  for (let from = 0; from < text.length; line++) {
-    const newline = text.indexOf('\n', from);
-    const to = newline < 0 ? text.length : newline;
-    take(text.slice(from, to).split(delimiter), line);
-    from = to + 1;
-  }
-}
-
-async function eachQuotedRow(text: string, delimiter: Delimiter, take: TakeRow): Promise<void> {
-  const { parse, CsvError } = await import('csv-parse/sync');
-  try {
-    parse(text, {
-      delimiter,
-      record_delimiter: '\n',
-      relax_column_count: true,
-      on_record: (cells: string[], { lines }) => {
-        // `lines` counts up to the end of the row; a quoted cell may hold line ends of its own.
-        take(cells, lines - cells.reduce((n, cell) => n + countLines(cell) - 1, 0));
-        return null;
-      },
-    });
-  } catch (error) {
-    if (!(error instanceof CsvError)) throw error;
-    const line = typeof error.lines === 'number' ? error.lines : 1;
-    throw badLine(
-      line,
-      error.code === 'CSV_QUOTE_NOT_CLOSED'
-        ? 'a quote that was opened here or above is not closed'
-        : 'a quote stands where none may be',
-      'put quotes around the whole cell, and double those inside it, or leave them out',
-    );
-  }
-}
 
 class TableReader {
   readonly #delimiter: Delimiter;
@@ -287,7 +227,3 @@ function threadNumber(cell: string, line: number): number {
 /** Text of a cell as it can stand in one line of an error: short, without line ends. */
 const quote = (text: string): string =>
   text === '' ? 'empty' : `"${text.slice(0, 30).replace(/\s+/g, ' ')}"`;
-
-function badLine(line: number, what: string, todo: string): LieflatError {
-  return new LieflatError({ code: 'undecodable', place: `line ${line}`, what, todo });
-}

@@ -1,5 +1,4 @@
 /** One underlay of a design over a reduced basis: what the goods do on any stack, and how high they wrinkle. */
-import { quickselect } from 'simple-statistics';
 import type { Thread } from '../materials/threads.js';
 import { type Shares, sharesOf, type TackingSettings } from './bearing.js';
 import type { Cholesky } from './cholesky.js';
@@ -11,7 +10,7 @@ import { plus } from './laminate.js';
 import type { PreparedDesign } from './prepared-design.js';
 import { BasisAt, mix, ReducedBasis, ReducedTacking, sharedStiffness } from './reduced-basis.js';
 import { ReducedDrawingIn, ReducedLoad } from './reduced-load.js';
-import { worstPatch } from './regions.js';
+import { heightOfHighest, worstPatch } from './regions.js';
 import { drawingIn, excessesOf, type Settings, springOf, sum } from './response.js';
 import { VIEWED_MM2 } from './score.js';
 import { launderedPrestress } from './thread-load.js';
@@ -378,13 +377,3 @@ const energy = (factors: ArrayLike<number>, right: ArrayLike<number>): number =>
   for (let v = 0; v < factors.length; v++) sum += factors[v] * right[v];
   return sum;
 };
-
-/** Height from which a cell is among so many highest; 0 where there are fewer that wrinkle. */
-function heightOfHighest(map: Float64Array, wanted: number): number {
-  const high: number[] = [];
-  for (let p = 0; p < map.length; p++) if (map[p] > 0) high.push(map[p]);
-  const rest = high.length - Math.ceil(wanted);
-  if (rest <= 0) return 0;
-  quickselect(high, rest);
-  return high[rest];
-}

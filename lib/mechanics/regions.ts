@@ -72,3 +72,13 @@ export function worstPatch(map: Float64Array, cellMm: number, cells?: Int32Array
   for (let k = Math.max(0, rest); k < high.length; k++) sum += high[k];
   return sum / wanted;
 }
+
+/** Height from which a cell is among so many highest; 0 where there are fewer that wrinkle. */
+export function heightOfHighest(map: Float64Array, wanted: number): number {
+  const high: number[] = [];
+  for (let p = 0; p < map.length; p++) if (map[p] > 0) high.push(map[p]);
+  const rest = high.length - Math.ceil(wanted);
+  if (rest <= 0) return 0;
+  quickselect(high, rest);
+  return high[rest];
+}

@@ -298,6 +298,8 @@ function overridden(id: string, limit: Limit, override: LimitOverride): Limit {
     }
     milder = threshold;
   }
+  // Who repeats the built-in figures, as the profile to start from does, has not said that they are their own.
+  if (STEPS.every((step) => next[step] === limit[step])) return limit;
   return { ...limit, ...next, basis: SHOP };
 }
 

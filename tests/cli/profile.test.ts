@@ -131,7 +131,7 @@ describe("a shop's profile", () => {
     [{ machine: { speedSpm: 'fast' } }, 'machine.speedSpm is wrong', 'correct it'],
     [{ limits: { 'satin-too-wide': 'narrow' } }, 'limits.satin-too-wide is wrong', 'correct it'],
     [{ limits: { 'satin-too-wide': { warn: 'x' } } }, 'limits.satin-too-wide.warn is wrong', 'correct it'],
-    [{ limits: { 'satin-too-wide': { warn: 13 } } }, 'shop.json: limits.satin-too-wide', 'in order'],
+    [{ limits: { 'satin-too-wide': { warn: 13 } } }, 'shop.json: line 1: limits.satin-too-wide', 'in order'],
     [{ places: { 'Left Chest': { widthMm: 1, heightMm: 1 } } }, 'places', 'correct it'],
     [{ places: { cuff: { widthMm: 1 } } }, 'places.cuff.heightMm is wrong', 'correct it'],
     [[], 'the profile is wrong', 'correct it'],
@@ -199,7 +199,7 @@ describe('the profile on the command line', () => {
     const wrong = await lieflat(['vet', at('plain.dst')], { cwd: folder });
     expect([wrong.code, wrong.out]).toEqual([2, '']);
     expect(wrong.err).toBe(
-      `lieflat: ${at('lieflat.config.json')}: unknown key limts; did you mean limits?\n`,
+      `lieflat: ${at('lieflat.config.json')}: line 1: unknown key limts; did you mean limits?\n`,
     );
     const missing = await lieflat(['vet', at('plain.dst'), '--profile', at('none.json')]);
     expect(missing.code).toBe(2);

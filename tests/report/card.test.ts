@@ -1,12 +1,13 @@
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
+import { underlayText } from '../../lib/calibrate/underlay-text.js';
 import { penetrations } from '../../lib/format/stitches.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { COMMERCIAL_HEAD } from '../../lib/materials/machine.js';
 import { parseStack } from '../../lib/mechanics/stack-notation.js';
 import { operatorCard } from '../../lib/report/html/card.js';
 import { colourBlocks, colourTables, layOutColours } from '../../lib/report/html/card-colours.js';
-import { recordLines, underlayNotation } from '../../lib/report/html/card-record.js';
+import { recordLines } from '../../lib/report/html/card-record.js';
 import { grainWords, layersOf, turnWords } from '../../lib/report/html/stack-layers.js';
 import { textHeight } from '../../lib/report/html/text-height.js';
 import { originOffset, reducedDrawing, roundReduction } from '../../lib/report/html/true-scale.js';
@@ -102,7 +103,7 @@ describe('the line for the log', () => {
       remarks: '',
     });
     expect(parseStack(row.stack, CATALOGUE)).toEqual(PLAN.stack);
-    expect(underlayNotation([])).toBe('as-is');
+    expect(underlayText([])).toBe('as-is');
   });
 });
 

@@ -1,5 +1,7 @@
 /** What the operator writes down of the sew-out, with the line that the shop's log of graded sew-outs takes. */
 import type { UnderlayChange } from '../../advice/plan.js';
+import { LOG_COLUMNS } from '../../calibrate/sew-out-log.js';
+import { underlayText } from '../../calibrate/underlay-text.js';
 import { csvRecord } from '../csv.js';
 import { html, tag } from './markup.js';
 
@@ -17,27 +19,16 @@ export interface RecordFacts {
   underlay: readonly UnderlayChange[];
 }
 
-/** Columns of the log; what is left empty the operator fills in. */
-export const RECORD_COLUMNS = ['file', 'fabric', 'stack', 'underlay', 'washes', 'grade', 'remarks'] as const;
-
-/** The head and the line of a log (RFC 4180), as the plan says it is sewn. */
+/** The head and the line of a log (RFC 4180), as the plan says it is sewn; what is left empty the operator fills in. */
 export function recordLines({
   file,
   fabric,
   stackText,
   underlay,
 }: RecordFacts): [head: string, line: string] {
-  return [RECORD_COLUMNS, [file, fabric, stackText, underlayNotation(underlay), '', '', '']].map((cells) =>
+  return [LOG_COLUMNS, [file, fabric, stackText, underlayText(underlay), '', '', '']].map((cells) =>
     csvRecord(cells).trimEnd(),
   ) as [string, string];
-}
-
-/** `as-is`, or a kind and the ids of the objects that it is laid under: `fill:1 2 7`; kinds are joined by `;`. */
-export function underlayNotation(changes: readonly UnderlayChange[]): string {
-  if (changes.length === 0) return 'as-is';
-  const byKind = new Map<string, number[]>();
-  for (const { object, to } of changes) byKind.set(to, [...(byKind.get(to) ?? []), object]);
-  return [...byKind].map(([to, ids]) => `${to}:${ids.join(' ')}`).join(';');
 }
 
 export function recordSection(facts: RecordFacts): string {

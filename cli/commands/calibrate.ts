@@ -1,0 +1,102 @@
+import { dirname, resolve } from 'node:path';
+import {
+  calibrateReport,
+  calibrateTo,
+  calibrateToText,
+  findObjects,
+  LieflatError,
+  penetrations,
+  type RowFault,
+  readBytes,
+  readDesignFile,
+  readSewOuts,
+  refuseTarget,
+  type SewnDesign,
+  toJson,
+  unsewnRows,
+  withCalibration,
+} from '../../lib/index.js';
+import { EXIT, type Handler, type Words } from '../command.js';
+import { errorLine } from '../error-lines.js';
+import { type Io, print } from '../io.js';
+import type { Everywhere, Report } from '../options.js';
+import { textOptions, underNotice, writeOut } from '../output.js';
+import { pathFrom, profileInForce } from '../settings.js';
+
+interface CalibrateArgs extends Words, Everywhere, Pick<Report, 'force'> {
+  out: string;
+  format: 'text' | 'json';
+  rows: boolean;
+}
+
+/**
+ * `lieflat calibrate`: fits the model to a shop's own graded sew-outs and writes the profile in force with the result in it. Rows that are
+ * wrong are reported and the rest go on.
+ */
+export const calibrate: Handler<CalibrateArgs> = async (args, io) => {
+  const { out, force, format } = args;
+  const name = args.words[0];
+  const path = pathFrom(io, name);
+  const profile = await profileInForce(args, io);
+  const inputs = [path, ...(profile.path === null ? [] : [profile.path])];
+  await refuseTarget(pathFrom(io, out), { force, inputs });
+  const log = await inFile(name, async () => readSewOuts(await readBytes(path), profile.shop));
+  const { designs, unread } = await designsOf(new Set(log.rows.map(({ file }) => file)), dirname(path));
+  const faults: RowFault[] = [
+    ...log.faults,
+    ...log.rows.flatMap(({ line, file }) => (unread.has(file) ? [{ line, ...unread.get(file)! }] : [])),
+    ...(await unsewnRows(log.rows, designs)),
+  ].sort((a, b) => a.line - b.line);
+  await reportFaults(name, faults, io);
+  const wrong = new Set(faults.map(({ line }) => line));
+  const rows = log.rows.filter(({ line }) => !wrong.has(line));
+  const calibration = await underNotice('working out what the sew-outs say', io, () =>
+    calibrateTo(rows, designs, name, profile.shop),
+  );
+  const report = await calibrateReport({ path: name, log: { ...log, faults }, calibration });
+  await writeOut(out, await withCalibration(profile.text, report.calibration), { force, inputs }, io);
+  await print(
+    io.stdout,
+    format === 'json'
+      ? toJson(report)
+      : await calibrateToText(
+          report,
+          await textOptions({ units: 'mm', out: undefined, force }, io),
+          args.rows,
+        ),
+  );
+  return faults.length > 0 ? EXIT.unable : EXIT.clean;
+};
+
+/** Every design once, from where the log lies; what is in the way of one is told of each of its rows. */
+async function designsOf(files: ReadonlySet<string>, folder: string) {
+  const designs = new Map<string, SewnDesign>();
+  const unread = new Map<string, Omit<RowFault, 'line'>>();
+  for (const file of files) {
+    try {
+      const stitches = penetrations((await readDesignFile(resolve(folder, file))).design);
+      if (stitches.count > 0) designs.set(file, { stitches, objects: findObjects(stitches) });
+      else unread.set(file, { what: `no stitch is in ${file}`, todo: 'name the design that was sewn' });
+    } catch (error) {
+      if (!(error instanceof LieflatError)) throw error;
+      unread.set(file, { what: `${file}: ${error.what}`, todo: error.todo });
+    }
+  }
+  return { designs, unread };
+}
+
+async function reportFaults(name: string, faults: readonly RowFault[], io: Io): Promise<void> {
+  for (const { line, what, todo } of faults) {
+    const error = new LieflatError({ code: 'undecodable', place: `${name}: line ${line}`, what, todo });
+    await print(io.stderr, errorLine(error));
+  }
+}
+
+async function inFile<T>(name: string, work: () => Promise<T>): Promise<T> {
+  try {
+    return await work();
+  } catch (error) {
+    if (!(error instanceof LieflatError) || !error.place.startsWith('line ')) throw error;
+    throw new LieflatError({ ...error, place: `${name}: ${error.place}` });
+  }
+}

@@ -1,0 +1,58 @@
+import { dirname, relative } from 'node:path';
+import {
+  findUpward,
+  PROFILE_NAME,
+  profileJsonSchema,
+  profileReport,
+  profileToText,
+  starterProfile,
+  toJson,
+} from '../../lib/index.js';
+import { badArgument } from '../bad-argument.js';
+import { EXIT, type Handler, type Words } from '../command.js';
+import type { Everywhere, Report } from '../options.js';
+import { outputOf, textOptions, writeOut } from '../output.js';
+import { pathFrom, profileInForce } from '../settings.js';
+
+interface ProfileArgs extends Words, Everywhere, Omit<Report, 'units'> {
+  init: boolean;
+  schema: boolean;
+  format: 'text' | 'json';
+}
+
+/** Where an installed package keeps what editors read. */
+const INSTALLED_SCHEMA = 'node_modules/lieflat/.build/lib/profile.schema.json';
+
+/** `lieflat profile`: which profile is in force and what it changes; writes one to start from, or its schema. */
+export const profile: Handler<ProfileArgs> = async (args, io) => {
+  if (args.init && args.schema) throw badArgument('--init and --schema write two files', 'give one of them');
+  if (args.init) {
+    const out = args.out ?? PROFILE_NAME;
+    const folder = dirname(pathFrom(io, out));
+    const installed = await findUpward(INSTALLED_SCHEMA, folder);
+    const text = await starterProfile(
+      installed === null ? undefined : asReference(relative(folder, installed)),
+    );
+    await writeOut(out, text, { force: args.force, inputs: [] }, io);
+    return EXIT.clean;
+  }
+  const output = outputOf({ ...args, units: 'mm' }, io, []);
+  if (args.schema) await output.write(toJson(await profileJsonSchema()));
+  else {
+    const { path, shop } = await profileInForce(args, io);
+    const report = await profileReport(path, shop);
+    await output.write(
+      args.format === 'json'
+        ? toJson(report)
+        : await profileToText(report, await textOptions({ ...args, units: 'mm' }, io)),
+    );
+  }
+  await output.finish();
+  return EXIT.clean;
+};
+
+/** A relative path as a reference of JSON Schema has it. */
+function asReference(path: string): string {
+  const slashed = path.replaceAll('\\', '/');
+  return slashed.startsWith('..') ? slashed : `./${slashed}`;
+}

@@ -1,0 +1,35 @@
+import { type Accepted, USUALLY_ACCEPTED } from '../advice/accepted.js';
+import type { Catalogue } from '../materials/catalogue.js';
+import { COMMERCIAL_HEAD } from '../materials/machine.js';
+import { PLACES, type Place } from '../materials/places.js';
+import { CATALOGUE_PRICES, type Prices } from '../materials/prices.js';
+import { USUAL_THREAD_USE } from '../materials/thread-use.js';
+import type { MachineProfile } from '../measure/sew-time.js';
+import type { ThreadUse } from '../measure/thread-length.js';
+import type { MechanicsParameters } from '../mechanics/parameters.js';
+import { LIMITS, type Limits } from '../vetting/limits.js';
+
+/** Every figure that a shop may set, complete. */
+export interface Shop {
+  limits: Limits;
+  machine: MachineProfile;
+  threadUse: ThreadUse;
+  places: readonly Place[];
+  prices: Prices;
+  /** The lowest grades that may leave the shop. */
+  accept: Accepted;
+  /** Materials; the built-in ones without it. */
+  catalogue?: Catalogue;
+  /** What the pucker model leaves open; fitted to facts of the trade without it. */
+  parameters?: MechanicsParameters;
+}
+
+/** The shop without a profile. */
+export const DEFAULT_SHOP: Shop = {
+  limits: LIMITS,
+  machine: COMMERCIAL_HEAD,
+  threadUse: USUAL_THREAD_USE,
+  places: PLACES,
+  prices: CATALOGUE_PRICES,
+  accept: USUALLY_ACCEPTED,
+};

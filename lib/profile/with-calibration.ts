@@ -1,0 +1,19 @@
+import type { ParameterOverrides } from '../mechanics/parameter-overrides.js';
+
+const FORMATTING = { insertSpaces: true, tabSize: 2, eol: '\n' };
+
+/**
+ * The text of a profile with fitted parameters in its `calibration`. Every other key stays, comments and all; parameters that were not fitted
+ * stay, too.
+ *
+ * @param text a profile that `readProfile` takes, or null for none
+ */
+export async function withCalibration(text: string | null, fitted: ParameterOverrides): Promise<string> {
+  const { applyEdits, modify } = await import('jsonc-parser');
+  let out = (text ?? '{}').replace(/^\ufeff/, '');
+  for (const [name, figure] of Object.entries(fitted)) {
+    const edits = modify(out, ['calibration', name], figure, { formattingOptions: FORMATTING });
+    out = applyEdits(out, edits);
+  }
+  return out.endsWith('\n') ? out : `${out}\n`;
+}
