@@ -149,7 +149,16 @@ describe('the way that data flows', () => {
   });
 
   it('loads the costly libraries only where they are used', async () => {
-    const costly = ['zod', 'csv-parse', '@resvg/resvg-js', 'd3-contour', 'tinyglobby', 'picocolors'];
+    const costly = [
+      'zod',
+      'csv-parse',
+      'jsonc-parser',
+      'ml-matrix',
+      '@resvg/resvg-js',
+      'd3-contour',
+      'tinyglobby',
+      'picocolors',
+    ];
     const found = [...sourcesIn(join(ROOT, 'lib')), ...sourcesIn(join(ROOT, 'cli'))].flatMap((path) => {
       const file = ts.createSourceFile(path, readFileSync(path, 'utf8'), ts.ScriptTarget.ES2022, true);
       return file.statements
@@ -204,6 +213,8 @@ describe('the check itself', () => {
       'lib/format/b.ts': "import { a } from './a.js'; export const b = (): number => a();",
       'lib/format/map.ts': "import type { four } from '../pipeline.js'; export type Map = typeof four;",
       'lib/pipeline.ts': "export { four } from './segment/find.js';",
+      'lib/profile/shop.ts': 'export const eight = 8;',
+      'lib/calibrate/bad.ts': "export { eight } from '../profile/shop.js';",
       'lib/report/files.ts': "import { readFileSync } from 'node:fs'; export { readFileSync };",
       'lib/report/printing.ts': "export { three } from '../../cli/run.js';",
       'cli/bad.ts': "export { two } from '../lib/format/design.js';",
@@ -214,6 +225,7 @@ describe('the check itself', () => {
         'lib/format/bad.ts: format-knows-no-later-station',
         'lib/format/a.ts: no-circles',
         'lib/format/map.ts: stations-know-no-map',
+        'lib/calibrate/bad.ts: calibrate-knows-no-later-station',
         'lib/report/files.ts: files-only-at-the-edge',
         'lib/report/printing.ts: lib-knows-no-command-line',
         'cli/bad.ts: cli-enters-by-the-front-door',

@@ -88,6 +88,9 @@ export async function fitGrades(
   });
   const prior = names.map((name) => priors[name]);
   const count = observations.length;
+  // Sew-outs of one kind share their table.
+  const tables = [...new Set(observations.map(({ table }) => table))];
+  const tableAt = observations.map(({ table }) => tables.indexOf(table));
   let noise = RATING_NOISE;
   let logs = prior.map(({ centre }) => centre);
   for (let round = 1; ; round++) {
@@ -98,8 +101,9 @@ export async function fitGrades(
       difference: DIFFERENCE,
       residuals: (at) => {
         const values = valuesAt(at);
+        const foretold = tables.map((table) => foretoldGrade(table, values));
         return [
-          ...observations.map(({ table, grade }) => (foretoldGrade(table, values) - grade) / noise),
+          ...observations.map(({ grade }, i) => (foretold[tableAt[i]] - grade) / noise),
           ...prior.map(({ centre, deviation }, k) => (at[k] - centre) / deviation),
         ];
       },

@@ -20,7 +20,7 @@ export interface Suggestion<S> {
 const SEW_OUTS = 4;
 const MOST = 3;
 /** What narrows nothing by this part is not worth sewing. */
-const LEAST_PART = 0.02;
+const LEAST_PART = 0.01;
 
 /** Best first; each is chosen as if those before it had been sewn. */
 export function nextSewOuts<S>(fit: GradeFit, candidates: readonly Candidate<S>[]): Suggestion<S>[] {

@@ -65,7 +65,7 @@ function parameters({ parameters, held }: CalibrateReport, { width }: TextOption
       [
         { head: 'parameter', align: 'left' },
         { head: 'fitted', align: 'right' },
-        { head: 'surely in', align: 'right' },
+        { head: '95 % sure in', align: 'right' },
         { head: 'built in', align: 'right' },
         { head: 'settled', align: 'right' },
         { head: 'it is', align: 'left', flexible: true },

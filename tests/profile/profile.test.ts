@@ -1,0 +1,240 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { LieflatError } from '../../lib/core/errors.js';
+import { PARAMETERS } from '../../lib/mechanics/parameters.js';
+import { differencesOf } from '../../lib/profile/differences.js';
+import { CALIBRATION_KEYS, PROFILE_KEYS } from '../../lib/profile/keys.js';
+import { profileReport, profileToText } from '../../lib/profile/profile-report.js';
+import { profileJsonSchema } from '../../lib/profile/schema.js';
+import { starterProfile } from '../../lib/profile/starter.js';
+import { withCalibration } from '../../lib/profile/with-calibration.js';
+import { DEFAULT_SHOP, readProfile } from '../../lib/profile.js';
+import { LIMITS } from '../../lib/vetting/limits.js';
+
+const read = (text: string) => readProfile(text, 'shop.json');
+const refusal = async (text: string): Promise<LieflatError> => {
+  const error = await read(text).catch((e: unknown) => e);
+  expect(error).toBeInstanceOf(LieflatError);
+  expect(error).toMatchObject({ code: 'bad-profile' });
+  return error as LieflatError;
+};
+
+describe('the text of a profile', () => {
+  it('may have comments, trailing commas and the reference that editors follow', async () => {
+    const shop = await read(`\ufeff// ours
+    {
+      "$schema": "./x.json", /* for the editor */
+      "machine": {
+        "speedSpm": 650, // the old head
+      },
+    }`);
+    expect(shop.machine.speedSpm).toMatchObject({ value: 650, basis: 'shop profile' });
+  });
+
+  it.each([
+    ['{\n  "limits": {\n    "satin-to-wide": 9\n  }\n}', 'line 3', 'unknown key limits.satin-to-wide'],
+    [
+      '{\n  "machine": {\n\n    "speedSpm": "fast" } }',
+      'line 4',
+      'machine.speedSpm is wrong: it is no number',
+    ],
+    [
+      '{\n  "limits": {\n    "satin-too-wide":\n      { "warn": 13 } } }',
+      'line 3: limits.satin-too-wide',
+      'milder',
+    ],
+    [
+      '{ "catalogue": {\n "sheets": {\n "cutaway-2.5oz": {\n "price": -1 } } } }',
+      'line 4: catalogue.sheets.cutaway-2.5oz.price',
+      'range',
+    ],
+    [
+      '{\n "prices": {\n "sheets": { "cutaway-9oz": 1 } } }',
+      'line 3',
+      'unknown key prices.sheets.cutaway-9oz',
+    ],
+    ['{\n "prices": {\n "currency": "EUR" } }', 'line 3: prices.sheets', 'is missing'],
+    ['{\n "accept": {},\n "accept": {}\n}', 'line 3', 'the key accept stands twice'],
+    ['{\n "__proto__": { "limits": {} }\n}', 'line 2', 'the key __proto__ is not allowed'],
+    [
+      '{\n "places": {\n "__proto__": { "widthMm": 1, "heightMm": 1 } } }',
+      'line 3',
+      'places.__proto__ is not allowed',
+    ],
+    ['{ "catalogue": { "fabrics": {\n "constructor": {} } } }', 'line 2', 'constructor is not allowed'],
+    ['{ "machine": {\n "speedSpm": 1e999 } }', 'line 2', 'machine.speedSpm is 1e999'],
+    ['{ "machine": {\n "speedSpm": 12345678 } }', 'line 2', 'machine.speedSpm is 12345678'],
+    ['{ "machine": {\n "speedSpm": NaN } }', 'line 2', 'this is not JSON'],
+    ['{ "machine": {\n "speedSpm": -Infinity } }', 'line 2', 'this is not JSON'],
+    ['', 'line 1', 'this is not JSON'],
+    ['// nothing', 'line 1', 'this is not JSON'],
+    ['{} {}', 'line 1', 'this is not JSON'],
+    [`${'['.repeat(50)}1${']'.repeat(50)}`, 'line 1', 'nested deeper'],
+    ['['.repeat(200_000), 'line 1', ''],
+  ])('is refused with its line: %j', async (text, place, what) => {
+    const error = await refusal(text);
+    expect(error.place).toContain(`shop.json: ${place}`);
+    expect(error.what).toContain(what);
+    expect(error.todo).not.toBe('');
+    expect(({} as Record<string, unknown>).limits).toBeUndefined();
+  });
+
+  it('is read or refused, whatever it says', async () => {
+    const key = fc.oneof(
+      fc.constantFrom(
+        ...PROFILE_KEYS,
+        ...CALIBRATION_KEYS,
+        '__proto__',
+        'constructor',
+        'satin-too-wide',
+        'value',
+        'sheets',
+        'pique-knit',
+        'left-chest',
+        'widthMm',
+      ),
+      fc.string(),
+    );
+    const { tree } = fc.letrec((tie) => ({
+      tree: fc.oneof(
+        { maxDepth: 4 },
+        fc.oneof(fc.double(), fc.integer(), fc.string(), fc.boolean(), fc.constant(null)),
+        fc.dictionary(key, tie('tree'), { maxKeys: 4 }),
+        fc.array(tie('tree'), { maxLength: 3 }),
+      ),
+    }));
+    const profile = fc.dictionary(fc.constantFrom(...PROFILE_KEYS), fc.dictionary(key, tree, { maxKeys: 3 }));
+    const text = fc.oneof(
+      profile.map((value) => JSON.stringify(value)),
+      tree.map((value) => JSON.stringify(value) ?? ''),
+      fc.string(),
+      fc
+        .array(fc.constantFrom('{', '}', '[', ']', ',', ':', '"limits"', '//', '/*', '1', '\n'))
+        .map((t) => t.join('')),
+    );
+    await fc.assert(
+      fc.asyncProperty(text, async (given) => {
+        try {
+          const shop = await readProfile(given, 'shop.json');
+          for (const { value, low, high } of Object.values(shop.parameters ?? PARAMETERS))
+            expect(low > 0 && low <= value && value <= high && high < Infinity).toBe(true);
+        } catch (error) {
+          if (!(error instanceof LieflatError)) throw error;
+          expect(error.place).toMatch(/^shop\.json/);
+        }
+      }),
+      { numRuns: 200, seed: 5 },
+    );
+  });
+});
+
+describe('the profile to start from', () => {
+  it('changes nothing as it stands, whatever it repeats', async () => {
+    const text = await starterProfile('./schema.json');
+    const shop = await read(text);
+    expect(await differencesOf(shop)).toEqual([]);
+    expect(shop.limits).toEqual(LIMITS);
+    const { id: _, name: __, ...machine } = shop.machine;
+    expect(DEFAULT_SHOP.machine).toMatchObject(machine);
+    expect(shop.threadUse).toEqual(DEFAULT_SHOP.threadUse);
+    expect(shop.accept).toEqual(DEFAULT_SHOP.accept);
+  });
+
+  it('says of every limit what it rests on, beside its value', async () => {
+    const text = await starterProfile();
+    expect(text).not.toContain('$schema');
+    const plain = text.replace(/\n\s*\/\/ /g, ' ');
+    for (const [id, { basis, meaning }] of Object.entries(LIMITS)) {
+      const before = plain.slice(0, plain.indexOf(`"${id}"`));
+      expect(before.trimEnd().endsWith(basis), id).toBe(true);
+      expect(before).toContain(meaning);
+    }
+    for (const line of text.split('\n').filter((l) => l.trim().startsWith('//')))
+      expect(line.length).toBeLessThan(115);
+  });
+});
+
+describe('what differs from the built-in figures', () => {
+  it('is every figure that was set, and no other', async () => {
+    const shop = await read(`{
+      "limits": { "satin-too-wide": { "warn": 6, "fail": null } },
+      "machine": { "speedSpm": 650, "trimSeconds": 7 },
+      "prices": { "sheets": { "woven-polyester": 0.3 } },
+      "places": { "dog-coat": { "widthMm": 150, "heightMm": 60 } },
+      "accept": { "washes": 4 },
+      "catalogue": { "fabrics": { "denim": { "mass": 400 } } },
+      "calibration": { "tension": 0.2 }
+    }`);
+    const differences = await differencesOf(shop);
+    expect(differences.map(({ key, value, builtIn }) => [key, value, builtIn])).toEqual([
+      ['limits.satin-too-wide.warn', 6, 7],
+      ['limits.satin-too-wide.fail', null, 12.1],
+      ['machine.speedSpm', 650, 800],
+      ['places.dog-coat.name', 'dog-coat', null],
+      ['places.dog-coat.widthMm', 150, null],
+      ['places.dog-coat.heightMm', 60, null],
+      ['places.dog-coat.frame', false, null],
+      ['catalogue.fabrics.denim.mass', 400, expect.any(Number)],
+      ['calibration.tension', 0.2, 0.135],
+      ['prices.sheets.woven-polyester', 0.3, 0.25],
+      ['accept.washes', 4, 8],
+    ]);
+    const text = profileToText(await profileReport('shop.json', shop), { width: 80, units: 'mm' }, 'x.json');
+    expect(text).toContain('shop.json is in force: 11 figures other than built in.');
+    for (const line of text.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
+  });
+});
+
+describe('the schema for editors', () => {
+  it('knows every key that a profile may have, with words beside it, and no other', async () => {
+    const schema = (await profileJsonSchema()) as {
+      $schema: string;
+      additionalProperties: boolean;
+      properties: Record<
+        string,
+        { description?: string; properties?: Record<string, { description?: string }> }
+      >;
+    };
+    expect(schema.$schema).toContain('json-schema.org');
+    expect(schema.additionalProperties).toBe(false);
+    expect(Object.keys(schema.properties).sort()).toEqual(['$schema', ...PROFILE_KEYS].sort());
+    for (const { description } of Object.values(schema.properties)) expect(description).toBeTruthy();
+    const { properties } = schema.properties.limits;
+    expect(Object.keys(properties!)).toEqual(Object.keys(LIMITS));
+    expect(properties!['satin-too-wide'].description).toContain(LIMITS['satin-too-wide'].meaning);
+    expect(Object.keys(schema.properties.calibration.properties!)).toEqual(Object.keys(PARAMETERS));
+  });
+});
+
+describe('a fit written into a profile', () => {
+  const fitted = { tension: { value: 0.11, low: 0.1, high: 0.12, basis: 'sew-outs' }, scoreHalf: 0.4 };
+
+  it('stands beside all that was there, comments and all', async () => {
+    const before = `{
+  // the old head
+  "machine": { "speedSpm": 650 }, // slow
+  "calibration": {
+    /* measured */ "bedIn": 6,
+    "tension": 0.2
+  },
+}
+`;
+    const after = await withCalibration(before, fitted);
+    for (const comment of ['// the old head', '// slow', '/* measured */']) expect(after).toContain(comment);
+    const shop = await read(after);
+    expect(shop.machine.speedSpm.value).toBe(650);
+    expect(shop.parameters).toMatchObject({
+      bedIn: { value: 6 },
+      tension: { value: 0.11, low: 0.1, high: 0.12, basis: 'sew-outs' },
+      scoreHalf: { value: 0.4 },
+    });
+    expect(await withCalibration(after, fitted)).toBe(after);
+  });
+
+  it('makes a profile where there is none', async () => {
+    const text = await withCalibration(null, fitted);
+    expect(text.endsWith('}\n')).toBe(true);
+    expect(Object.keys(JSON.parse(text) as object)).toEqual(['calibration']);
+    expect((await read(await withCalibration('// empty\n{}', fitted))).parameters!.tension.value).toBe(0.11);
+  });
+});
