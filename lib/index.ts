@@ -37,8 +37,9 @@ export type { Cost, Plan, PlanRisk, UnderlayChange } from './advice/plan.js';
 export type { ObjectRisks, SearchResult } from './advice/search.js';
 export type { Calibration, RowResult, Setting } from './calibrate/calibrate.js';
 export type { FittedParameter } from './calibrate/fit.js';
+export { LOG_COLUMNS } from './calibrate/log-columns.js';
 export type { Suggestion } from './calibrate/next-sew-outs.js';
-export { LOG_COLUMNS, type LoggedSewOut, type RowFault, type SewOutLog } from './calibrate/sew-out-log.js';
+export type { LoggedSewOut, RowFault, SewOutLog } from './calibrate/sew-out-log.js';
 export type { UnderlayAsSewn } from './calibrate/underlay-text.js';
 export type { Diagnostic } from './core/diagnostics.js';
 export { type ErrorCode, type ErrorParts, LieflatError } from './core/errors.js';
@@ -126,6 +127,7 @@ export {
   relayDesign,
   resewDesign,
   readSewOuts,
+  resewDesign,
   risksOf,
   unsewnRows,
   type VetSettings,

@@ -2,7 +2,7 @@
  * The shop's log of graded sew-outs, invented: what each came out like as sewn, after one wash and after eight, and two people who grade it. The
  * figures are a scenario and no result of the model; the shop sews with a light hand, so that its goods lie somewhat flatter than most.
  */
-import { LOG_COLUMNS } from '../lib/calibrate/sew-out-log.js';
+import { LOG_COLUMNS } from '../lib/calibrate/log-columns.js';
 import { csvRecord } from '../lib/report/csv.js';
 
 const FILL = 'fill:1 2 3 4 5 6 7 8';

@@ -21,7 +21,7 @@ import { errorLine } from '../error-lines.js';
 import { type Io, print } from '../io.js';
 import type { Everywhere, Report } from '../options.js';
 import { textOptions, underNotice, writeOut } from '../output.js';
-import { pathFrom, profileInForce } from '../settings.js';
+import { pathFrom, profileInForce, targetFrom } from '../settings.js';
 
 interface CalibrateArgs extends Words, Everywhere, Pick<Report, 'force'> {
   out: string;
@@ -39,9 +39,10 @@ export const calibrate: Handler<CalibrateArgs> = async (args, io) => {
   const path = pathFrom(io, name);
   const profile = await profileInForce(args, io);
   const inputs = [path, ...(profile.path === null ? [] : [profile.path])];
-  await refuseTarget(pathFrom(io, out), { force, inputs });
-  const log = await inFile(name, async () => readSewOuts(await readBytes(path), profile.shop));
-  const { designs, unread } = await designsOf(new Set(log.rows.map(({ file }) => file)), dirname(path));
+  const target = targetFrom(io, out);
+  await refuseTarget(target.path, { force, inputs, within: target.within });
+  const log = await inFile(name, async () => readSewOuts(await readBytes(path, io), profile.shop));
+  const { designs, unread } = await designsOf(new Set(log.rows.map(({ file }) => file)), dirname(path), io);
   const faults: RowFault[] = [
     ...log.faults,
     ...log.rows.flatMap(({ line, file }) => (unread.has(file) ? [{ line, ...unread.get(file)! }] : [])),
@@ -69,12 +70,12 @@ export const calibrate: Handler<CalibrateArgs> = async (args, io) => {
 };
 
 /** Every design once, from where the log lies; what is in the way of one is told of each of its rows. */
-async function designsOf(files: ReadonlySet<string>, folder: string) {
+async function designsOf(files: ReadonlySet<string>, folder: string, io: Io) {
   const designs = new Map<string, SewnDesign>();
   const unread = new Map<string, Omit<RowFault, 'line'>>();
   for (const file of files) {
     try {
-      const stitches = penetrations((await readDesignFile(resolve(folder, file))).design);
+      const stitches = penetrations((await readDesignFile(resolve(folder, file), io)).design);
       if (stitches.count > 0) designs.set(file, { stitches, objects: findObjects(stitches) });
       else unread.set(file, { what: `no stitch is in ${file}`, todo: 'name the design that was sewn' });
     } catch (error) {

@@ -12,7 +12,7 @@ import { badArgument } from '../bad-argument.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import type { Everywhere, Report } from '../options.js';
 import { outputOf, textOptions, writeOut } from '../output.js';
-import { pathFrom, profileInForce } from '../settings.js';
+import { profileInForce, targetFrom } from '../settings.js';
 
 interface ProfileArgs extends Words, Everywhere, Omit<Report, 'units'> {
   init: boolean;
@@ -28,7 +28,7 @@ export const profile: Handler<ProfileArgs> = async (args, io) => {
   if (args.init && args.schema) throw badArgument('--init and --schema write two files', 'give one of them');
   if (args.init) {
     const out = args.out ?? PROFILE_NAME;
-    const folder = dirname(pathFrom(io, out));
+    const folder = dirname(targetFrom(io, out).path);
     const installed = await findUpward(INSTALLED_SCHEMA, folder);
     const text = await starterProfile(
       installed === null ? undefined : asReference(relative(folder, installed)),

@@ -6,11 +6,10 @@ import type { Catalogue } from '../materials/catalogue.js';
 import { USUAL_SHEET } from '../materials/usual-sheet.js';
 import type { StackedSheet } from '../mechanics/goods.js';
 import { parseStack, stackText } from '../mechanics/stack-notation.js';
+import { LOG_COLUMNS } from './log-columns.js';
 import { isGrade } from './rater.js';
 import { readUnderlay, type UnderlayAsSewn, underlayText } from './underlay-text.js';
 
-/** In the order in which the card prints them; a log may have them in any, and others beside them. */
-export const LOG_COLUMNS = ['file', 'fabric', 'stack', 'underlay', 'washes', 'grade', 'remarks'] as const;
 type Column = (typeof LOG_COLUMNS)[number];
 const NEEDED = ['file', 'fabric', 'stack', 'grade'] as const satisfies readonly Column[];
 

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { LOG_COLUMNS, readSewOutLog } from '../../lib/calibrate/sew-out-log.js';
+import { LOG_COLUMNS } from '../../lib/calibrate/log-columns.js';
+import { readSewOutLog } from '../../lib/calibrate/sew-out-log.js';
 import { readUnderlay, underlayText } from '../../lib/calibrate/underlay-text.js';
 import { LieflatError } from '../../lib/core/errors.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';

@@ -1,6 +1,6 @@
 /** What the operator writes down of the sew-out, with the line that the shop's log of graded sew-outs takes. */
 import type { UnderlayChange } from '../../advice/plan.js';
-import { LOG_COLUMNS } from '../../calibrate/sew-out-log.js';
+import { LOG_COLUMNS } from '../../calibrate/log-columns.js';
 import { underlayText } from '../../calibrate/underlay-text.js';
 import { csvRecord } from '../csv.js';
 import { html, tag } from './markup.js';

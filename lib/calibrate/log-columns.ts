@@ -1,0 +1,2 @@
+/** Columns of a log of sew-outs in the order in which the card prints them; a log may have them in any, and others beside them. */
+export const LOG_COLUMNS = ['file', 'fabric', 'stack', 'underlay', 'washes', 'grade', 'remarks'] as const;
