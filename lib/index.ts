@@ -37,9 +37,11 @@ export type { Cost, Plan, PlanRisk, UnderlayChange } from './advice/plan.js';
 export type { ObjectRisks, SearchResult } from './advice/search.js';
 export type { Calibration, RowResult, Setting } from './calibrate/calibrate.js';
 export type { FittedParameter } from './calibrate/fit.js';
+export type { FreeName } from './calibrate/free-parameters.js';
 export { LOG_COLUMNS } from './calibrate/log-columns.js';
 export type { Suggestion } from './calibrate/next-sew-outs.js';
 export type { LoggedSewOut, RowFault, SewOutLog } from './calibrate/sew-out-log.js';
+export type { HeldParameter } from './calibrate/support.js';
 export type { UnderlayAsSewn } from './calibrate/underlay-text.js';
 export type { Diagnostic } from './core/diagnostics.js';
 export { type ErrorCode, type ErrorParts, LieflatError } from './core/errors.js';
@@ -94,7 +96,7 @@ export type { Conditions, GoodsRequest } from './mechanics/conditions.js';
 export type { Cause, Driver } from './mechanics/drivers.js';
 export type { StackedSheet } from './mechanics/goods.js';
 export type { Grid } from './mechanics/grid.js';
-export type { ParameterOverrides } from './mechanics/parameter-overrides.js';
+export type { ParameterFigure, ParameterOverrides } from './mechanics/parameter-overrides.js';
 export type { MechanicsParameters } from './mechanics/parameters.js';
 export type { PreparedDesign } from './mechanics/prepared-design.js';
 export type { PullIn } from './mechanics/pull-in.js';
@@ -136,7 +138,7 @@ export {
   vetOnGoods,
   wrinklesOn,
 } from './pipeline.js';
-export type { Difference } from './profile/differences.js';
+export type { Difference, ProfileFigure } from './profile/differences.js';
 export type { ProfileReport } from './profile/profile-report.js';
 export { DEFAULT_SHOP, PROFILE_NAME, readProfile, type Shop } from './profile.js';
 export type {
@@ -156,7 +158,7 @@ export {
   type WorstFile,
 } from './report/batch-summary.js';
 export { buildVetReport, type FileFacts } from './report/build-vet-report.js';
-export type { CalibrateReport, CalibrateReportInput } from './report/calibrate-report.js';
+export type { CalibrateReport, CalibrateReportInput, SettingReport } from './report/calibrate-report.js';
 export { type PlacesCatalog, placesCatalog, placesToText } from './report/catalog.js';
 export {
   type ColumnReport,

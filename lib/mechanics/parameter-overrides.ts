@@ -2,9 +2,9 @@ import { LieflatError } from '../core/errors.js';
 import type { MechanicsParameters } from './parameters.js';
 
 /** What a shop's own sew-outs say of the model: a parameter's name to a value, or to a value with its range. */
-export type ParameterOverrides = { readonly [P in keyof MechanicsParameters]?: number | Figure };
+export type ParameterOverrides = { readonly [P in keyof MechanicsParameters]?: number | ParameterFigure };
 
-interface Figure {
+export interface ParameterFigure {
   readonly value: number;
   readonly low?: number;
   readonly high?: number;
@@ -33,7 +33,7 @@ export function withParameters(
     const key = name as keyof MechanicsParameters;
     const { unit } = parameters[key];
     const most = AT_MOST[key] ?? Number.MAX_VALUE;
-    const figure: Figure = typeof given === 'number' ? { value: given } : given;
+    const figure: ParameterFigure = typeof given === 'number' ? { value: given } : given;
     const { value, low = value, high = value, basis = SHOP } = figure;
     if (!(low > 0 && low <= value && value <= high && high <= most))
       throw new LieflatError({

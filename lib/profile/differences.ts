@@ -3,19 +3,19 @@ import type { Sourced } from '../core/sourced.js';
 import { withCataloguePrices } from '../materials/prices.js';
 import { DEFAULT_SHOP, type Shop } from './shop.js';
 
-export type Figure = number | string | boolean | null;
+export type ProfileFigure = number | string | boolean | null;
 
 export interface Difference {
   /** As the profile says it: `limits.satin-too-wide.warn`. */
   readonly key: string;
-  readonly value: Figure;
+  readonly value: ProfileFigure;
   /** Null where nothing is built in. */
-  readonly builtIn: Figure;
+  readonly builtIn: ProfileFigure;
   readonly unit: string;
 }
 
 interface Leaf {
-  readonly value: Figure;
+  readonly value: ProfileFigure;
   readonly unit: string;
 }
 
@@ -56,7 +56,7 @@ const isSourced = (value: object): value is Sourced =>
   'value' in value && 'unit' in value && 'basis' in value;
 
 function gather(out: Map<string, Leaf>, key: string, value: unknown): void {
-  if (typeof value !== 'object' || value === null) out.set(key, { value: value as Figure, unit: '' });
+  if (typeof value !== 'object' || value === null) out.set(key, { value: value as ProfileFigure, unit: '' });
   else if (isSourced(value)) out.set(key, { value: value.value, unit: value.unit });
   else for (const [name, inner] of Object.entries(value)) gather(out, `${key}.${name}`, inner);
 }

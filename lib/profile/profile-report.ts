@@ -4,7 +4,7 @@ import { counted } from '../report/quantities.js';
 import type { TextOptions } from '../report/text-options.js';
 import { textTable } from '../report/text-table.js';
 import { wrap } from '../report/wrap.js';
-import { type Difference, differencesOf, type Figure } from './differences.js';
+import { type Difference, differencesOf, type ProfileFigure } from './differences.js';
 import type { Shop } from './shop.js';
 
 export interface ProfileReport {
@@ -58,7 +58,7 @@ export function profileToText(
   return `${lines.join('\n')}\n`;
 }
 
-const words = (figure: Figure): string => {
+const words = (figure: ProfileFigure): string => {
   if (figure === null) return '-';
   return typeof figure === 'number' ? String(Number(figure.toPrecision(6))) : printable(String(figure));
 };

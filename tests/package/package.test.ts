@@ -40,6 +40,7 @@ describe('the tarball', () => {
       '.build/cli/program.compiled',
       '.build/cli/program.js',
       '.build/cli/worker.js',
+      '.build/lib/profile.schema.json',
       'README.md',
       'package.json',
     ]);
