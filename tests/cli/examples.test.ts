@@ -21,6 +21,9 @@ describe('the example in the help of a command', () => {
       mkdirSync(dirname(path), { recursive: true });
       if (path !== at('crest.dst')) copyFileSync(at('plain.dst'), path);
     });
+    // The log of a shop, and what it names that is not there.
+    for (const log of words.filter((word) => word === 'sew-outs.csv'))
+      for (const name of [log, 'name-drop.dst']) copyFileSync(`${ROOT}samples/${name}`, at(name));
     const { code, out, err } = await lieflat(words, { cwd: folder });
     expect(code, err).toBeLessThan(2);
     expect(err).toMatch(/^(wrote .*\n)*$/);
