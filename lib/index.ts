@@ -210,6 +210,9 @@ export type {
 export { wrap } from './report/wrap.js';
 export type { MapInput, MapOptions } from './report/wrinkle-map.js';
 export type { EnlargedDesign, Enlargement, LeftPart } from './rework/enlargement.js';
+export type { LeftBecause } from './rework/relay.js';
+export type { Misreading } from './rework/relay-check.js';
+export type { Refusal } from './rework/relay-edit.js';
 export type { ModeOutcome, Resewing, ResewWish } from './rework/resew.js';
 export type { ExposedHole, Holes } from './rework/resew-holes.js';
 export { RESEW_MODES, type ResewMode } from './rework/resew-mode.js';

@@ -40,7 +40,7 @@ export const relay: Handler<RelayArgs> = async (args, io) => {
   const shop = await shopOf(args, io);
   const request = goodsRequest(args, args.stack);
   const conditions = request ? await goodsOf(request, shop) : undefined;
-  const file = await readDesignFile(pathFrom(io, args.words[0]));
+  const file = await readDesignFile(pathFrom(io, args.words[0]), io);
   const settings = { file: factsOf(file), shop };
   const { bytes, before, report } = await underNotice('relaying', io, () =>
     relayDesign(file.design, settings, { objects, to, format, conditions }),

@@ -32,6 +32,7 @@ import {
   type ResewRequest,
   readDesignFile,
   readProfile,
+  relayDesign,
   resewDesign,
   risksOf,
   shownPlan,
@@ -215,6 +216,15 @@ const JOBS: Job[] = [
       const { design, path } = await readDesignFile(at('plain.dst'));
       await writeFileSafely(at('mine.csv'), encodeDesign(design, 'csv'), { inputs: [path] });
       return readFileSync(at('mine.csv'), 'utf8');
+    },
+  },
+  {
+    command: 'relay',
+    args: (at) => [at('wide.dst'), '-o', at('out.csv')],
+    inCode: async (at) => {
+      const file = await readDesignFile(at('wide.dst'));
+      const relaid = await relayDesign(file.design, { file: factsOf(file) }, { to: 'fill', format: 'csv' });
+      return new TextDecoder().decode(relaid.bytes);
     },
   },
   {

@@ -86,6 +86,7 @@ export async function everythingSaid(kinds?: readonly Said['kind'][]): Promise<S
     { kind: 'text', args: ['compare', design, 'other.dst', ...goods] },
     { kind: 'html', args: ['card', design, ...goods, '--place', 'left-chest', ...out('c.html')] },
     { kind: 'svg', args: ['draw', design, '--by', 'risk', ...goods, ...out('.svg')] },
+    { kind: 'text', args: ['relay', design, '--dry-run', ...goods] },
     { kind: 'svg', args: ['resew', design, '--dry-run', '--map', `${HARM}holes.svg`] },
     { kind: 'text', args: ['convert', design, ...out('.csv')] },
     { kind: 'text', args: ['catalog', '--all', '--profile', 'shop.json'] },
