@@ -8,11 +8,14 @@ import {
   adviseToText,
   BatchTally,
   builtInCatalogue,
+  calibrateReport,
+  calibrateTo,
   columnsReport,
   columnsToText,
   compareReports,
   compareToText,
   csvHeader,
+  DEFAULT_SHOP,
   type DesignFile,
   digestOf,
   drawDesign,
@@ -26,15 +29,19 @@ import {
   operatorCard,
   PLACES,
   placesCatalog,
+  profileReport,
   puckerComparison,
   puckerReport,
   puckerToText,
   type ResewRequest,
+  readBytes,
   readDesignFile,
   readProfile,
+  readSewOuts,
   relayDesign,
   resewDesign,
   risksOf,
+  type SewnDesign,
   shownPlan,
   toCsvRecords,
   toJson,
@@ -44,6 +51,7 @@ import {
   vetDesign,
   vetOnGoods,
   vetSection,
+  withCalibration,
   withUnderlay,
   wrinkleMap,
   writeFileSafely,
@@ -238,6 +246,26 @@ const JOBS: Job[] = [
     },
   },
   {
+    command: 'profile',
+    args: (at) => ['--format', 'json', '--profile', at('shop.json')],
+    inCode: async (at) => {
+      const shop = await readProfile(readFileSync(at('shop.json'), 'utf8'), at('shop.json'));
+      return toJson(await profileReport(at('shop.json'), shop));
+    },
+  },
+  {
+    command: 'calibrate',
+    args: (at) => [at('log.csv'), '-o', at('out.json')],
+    inCode: async (at) => {
+      const log = await readSewOuts(await readBytes(at('log.csv')), DEFAULT_SHOP);
+      const designs = new Map<string, SewnDesign>();
+      for (const { file } of log.rows) designs.set(file, await vetted(at(file)));
+      const calibration = await calibrateTo(log.rows, designs, at('log.csv'), DEFAULT_SHOP);
+      const report = await calibrateReport({ path: at('log.csv'), log, calibration });
+      return withCalibration(null, report.calibration);
+    },
+  },
+  {
     command: 'catalog',
     args: () => ['--format', 'json'],
     inCode: async () => toJson({ ...(await materialsCatalog()), ...placesCatalog(PLACES, HOOP_FIELDS) }),
@@ -254,6 +282,16 @@ describe('everything that the command line does', () => {
     writeFileSync(
       at('shop.json'),
       JSON.stringify({ accept: { grade: 4 }, limits: { 'satin-too-narrow': 4 } }),
+    );
+    copyFileSync(new URL('../../samples/name-drop.dst', import.meta.url), at('name-drop.dst'));
+    const log = readFileSync(new URL('../../samples/sew-outs.csv', import.meta.url), 'utf8');
+    // Working every row out twice takes its time.
+    writeFileSync(
+      at('log.csv'),
+      log
+        .split(/(?<=\n)/)
+        .slice(0, 5)
+        .join(''),
     );
     mkdirSync(at('sub'));
     for (const name of ['plain.dst', 'wide.dst']) copyFileSync(at(name), at(`sub/${name}`));

@@ -20,7 +20,9 @@ const READERS: Readonly<Record<string, readonly string[]>> = {
 
 describe('--max-bytes', () => {
   it('has a line here for every command that reads designs', () => {
-    const reading = Object.entries(COMMANDS).filter(([, { usage }]) => /<(paths|file|in|before)/.test(usage));
+    const reading = Object.entries(COMMANDS).filter(([, { usage }]) =>
+      /^<(paths|file|in|before)/.test(usage),
+    );
     expect(Object.keys(READERS).sort()).toEqual(reading.map(([name]) => name).sort());
   });
 
