@@ -17,7 +17,7 @@ const AFTER_MS = 500;
 
 /**
  * A bar on standard error, where that is a terminal and standard output is not another stream into it; else nothing. (The bar
- * libraries at hand have had no release for years, and what is needed is this.)
+ * libraries at hand have had no release since 2024, and what is needed is this.)
  *
  * @param total how many files there are; null where nobody knows, which draws nothing
  * @param writesOut the report goes to a file
