@@ -32,3 +32,8 @@ export function shareWithin(a: Bounds, b: Bounds, margin: number): number {
 export function holds(box: Bounds, x: number, y: number, margin: number): boolean {
   return x >= box.minX - margin && x <= box.maxX + margin && y >= box.minY - margin && y <= box.maxY + margin;
 }
+
+/** A box larger by `margin` mm on all sides. */
+export function grownBy({ minX, minY, maxX, maxY }: Bounds, margin: number): Bounds {
+  return { minX: minX - margin, minY: minY - margin, maxX: maxX + margin, maxY: maxY + margin };
+}

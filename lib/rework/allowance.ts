@@ -14,6 +14,11 @@ export class Allowance {
     this.ay = (Math.abs(by.y) * widthMm) / 2;
   }
 
+  /** Furthest that any edge moves, mm. */
+  get most(): number {
+    return Math.max(this.ax, this.ay);
+  }
+
   /** How far an edge moves whose outward unit normal is given, mm. */
   outward(nx: number, ny: number): number {
     return Math.hypot(nx * this.ax, ny * this.ay);

@@ -1,7 +1,12 @@
+import { type Bounds, grownBy } from '../core/bounds.js';
 import { type BoxIndex, indexBoxes } from '../core/index2d.js';
+import { remember } from '../core/remember.js';
+import { UNITS_PER_MM } from '../format/dst-record.js';
 import type { Stitches } from '../format/stitches.js';
 import type { StitchObject } from '../segment/objects.js';
 import { CoveringObject } from './covering-object.js';
+import type { Growing } from './enlargement.js';
+import { asWritten } from './resew-written.js';
 
 /** What the top stitching of a design hides: a hole beneath it is a place, mm. */
 export interface Cover {
@@ -20,22 +25,51 @@ export interface Cover {
  * @param threadMm width of goods that one thread covers
  */
 export function coverOf(stitches: Stitches, objects: readonly StitchObject[], threadMm: number): Cover {
+  const covering = objects.map((object) => new CoveringObject(stitches, object, threadMm));
+  return coverFrom(
+    covering.map(({ bounds }) => bounds),
+    (k) => covering[k],
+    threadMm,
+  );
+}
+
+/**
+ * The cover of a design of which an object is only laid when a place is asked about that it may lie over.
+ *
+ * @param count of its objects; it says of places what {@link coverOf} says of the whole as its file holds it
+ */
+export function coverOfGrowing(growing: Growing, count: number, threadMm: number): Cover {
+  const covering = remember((k: number) => {
+    const { stitches, objects } = asWritten(growing.alone(k));
+    return new CoveringObject(stitches, objects[0], threadMm);
+  });
+  return coverFrom(
+    Array.from({ length: count }, (_, k) => grownBy(growing.reach(k), STEP_MM)),
+    covering,
+    threadMm,
+  );
+}
+
+/** @param boxes each holds the needle points of one object; `minX` above `maxX` where it lays no thread */
+function coverFrom(
+  boxes: readonly Bounds[],
+  objectAt: (k: number) => CoveringObject,
+  threadMm: number,
+): Cover {
   const half = threadMm / 2;
-  const covering = objects
-    .map((object) => new CoveringObject(stitches, object, threadMm))
-    .filter(({ bounds }) => bounds.maxX >= bounds.minX);
+  const laying = boxes.flatMap(({ minX, maxX }, k) => (maxX >= minX ? [k] : []));
   const index: BoxIndex = indexBoxes(
-    covering.flatMap(({ bounds: { minX, minY, maxX, maxY } }) => [minX, minY, maxX, maxY]),
+    laying.flatMap((k) => [boxes[k].minX, boxes[k].minY, boxes[k].maxX, boxes[k].maxY]),
   );
   const any = (x: number, y: number, reach: number, test: (object: CoveringObject) => boolean) =>
-    index.some(x - reach, y - reach, x + reach, y + reach, (k) => test(covering[k]));
+    index.some(x - reach, y - reach, x + reach, y + reach, (k) => test(objectAt(laying[k])));
   const underThread = (x: number, y: number) =>
     any(x, y, half + SAFE_MM, (object) => object.threadWithin(x, y, half));
   return {
     underThread,
     hides: (x, y) => underThread(x, y) || any(x, y, 0, (object) => object.encloses(x, y)),
     gapMm: (x, y) => {
-      if (covering.length === 0) return null;
+      if (laying.length === 0) return null;
       for (let reach = 2 * threadMm; ; reach *= 2) {
         let least = Number.POSITIVE_INFINITY;
         any(x, y, reach, (object) => {
@@ -50,3 +84,5 @@ export function coverOf(stitches: Stitches, objects: readonly StitchObject[], th
 
 /** Objects that only touch the reach of a thread by the last digit are asked as well, mm. */
 const SAFE_MM = 1e-6;
+/** The step of a file: a rounded place is off by half of it at most. */
+const STEP_MM = 1 / UNITS_PER_MM;

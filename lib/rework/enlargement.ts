@@ -1,3 +1,4 @@
+import type { Bounds } from '../core/bounds.js';
 import type { Design } from '../format/design.js';
 import type { Stitches } from '../format/stitches.js';
 import type { StitchObject } from '../segment/objects.js';
@@ -31,12 +32,27 @@ export interface LeftPart {
 }
 
 /**
- * A way to make a design larger. The design, its needle points and the objects in them go in; none of them is changed. Positions of the
- * result are not rounded to what a file can say.
+ * A design as it gets with a certain growth: all of it, or one object at a time, each laid when it is asked for. Positions are not rounded to
+ * what a file can say.
+ */
+export interface Growing {
+  whole(): EnlargedDesign;
+  /**
+   * The top stitching of one object, stitch for stitch as it is in the whole: a design and stitches of little else, and that object alone.
+   *
+   * @param k its place in the list of objects, from 0
+   */
+  alone(k: number): EnlargedDesign;
+  /** A box that holds the needle points of that object's top stitching, without laying it, mm. */
+  reach(k: number): Bounds;
+}
+
+/**
+ * A way to make a design larger. The design, its needle points and the objects in them go in, and what does not hang on the growth is
+ * made ready once; none of them is changed.
  */
 export type Enlarge = (
   design: Design,
   stitches: Stitches,
   objects: readonly StitchObject[],
-  by: Enlargement,
-) => EnlargedDesign;
+) => (by: Enlargement) => Growing;

@@ -5,42 +5,45 @@
  * was; underlay in rows or zigzags likewise; running stitches are divided anew between the corners of their path. Locks are moved, not
  * grown. What is sewn after what, cuts, moves and colours stay.
  */
+import { remember } from '../core/remember.js';
 import type { Stitches } from '../format/stitches.js';
 import { measureColumn } from '../geometry/column.js';
 import { measureRows } from '../geometry/rows.js';
 import type { Enlarge, Enlargement } from './enlargement.js';
 import { keepLength, layRun } from './lay-run.js';
-import { FROM_THE_MIDDLE, layString, type NewEdges, sideBySide } from './lay-string.js';
+import { FROM_THE_MIDDLE, type NewEdges, sideBySide } from './lay-string.js';
 import { centreOf, machineScaled } from './machine-scaled.js';
 import { mapRail, type Place } from './rails.js';
-import { sewAnew } from './sew-anew.js';
-import { type StringShape, shapeOf } from './string-shape.js';
+import { TakenApart } from './sew-anew.js';
+import type { StringShape } from './string-shape.js';
 import type { StitchString } from './strings.js';
 
 /**
  * Makes a design larger at its own spacing. Growth 0 gives the same stitches back, moved by the offset. Edges come to lie where those of
  * the grown design lie; the spacing of a piece of few rows changes a little, since rows are whole.
  */
-export const regenerated: Enlarge = (design, stitches, objects, by) => {
-  if (by.x === 0 && by.y === 0) return machineScaled(design, stitches, objects, by);
-  const growth = new Growth(stitches, by);
-  return sewAnew(design, stitches, objects, {
-    relaysUnderlay: true,
-    string(string, mayCross) {
-      const shape = shapeOf(stitches, string);
-      const edges: NewEdges = {
+export const regenerated: Enlarge = (design, stitches, objects) => {
+  const apart = new TakenApart(design, stitches, objects, true);
+  const asItIs = machineScaled(design, stitches, objects);
+  const centre = centreOf(stitches);
+  const lines = remember((string: StitchString) => linesOf(stitches, string));
+  return (by) => {
+    if (by.x === 0 && by.y === 0) return asItIs(by);
+    const growth = new Growth(centre, by);
+    return apart.grow({
+      edges: (string, shape) => ({
         a: mapRail(shape.a.rail, growth.to),
         b: mapRail(shape.b.rail, growth.to),
         off: growth.turn,
         before: 0,
         after: 0,
-        ...linesOf(stitches, string, shape, growth),
-      };
-      return layString(shape, edges, string.joined, mayCross);
-    },
-    path: ({ x, y, fixed }) => layRun(x, y, fixed, growth.to, keepLength),
-    carry: growth.to,
-  });
+        ...grownLines(lines(string), shape, growth),
+      }),
+      path: ({ x, y, fixed }) => layRun(x, y, fixed, growth.to, keepLength),
+      carry: growth.to,
+      outMm: 0,
+    });
+  };
 };
 
 /** Growth about the centre of a design, and the offset. */
@@ -50,8 +53,7 @@ class Growth {
   private readonly mx: number;
   private readonly my: number;
 
-  constructor(stitches: Stitches, by: Enlargement) {
-    const centre = centreOf(stitches);
+  constructor(centre: { x: number; y: number }, by: Enlargement) {
     this.sx = 1 + by.x;
     this.sy = 1 + by.y;
     this.mx = by.dx - centre.x * by.x;
@@ -74,26 +76,38 @@ class Growth {
   }
 }
 
-/** How the way along a column, or across rows, grows from count to count, and how places inside the rows are told. */
-function linesOf(
-  { x, y }: Stitches,
-  { from, to, swings }: StitchString,
-  shape: StringShape,
-  growth: Growth,
-): Pick<NewEdges, 'stretch' | 'spacingMm' | 'scale'> {
-  const { span, rows } = shape;
+/** Directions and spacing of a string as found. */
+type Lines = { readonly spacingMm: number } & (
+  | { readonly swings: true; readonly tx: Float64Array; readonly ty: Float64Array }
+  | { readonly swings: false; readonly ux: number; readonly uy: number }
+);
+
+function linesOf({ x, y }: Stitches, { from, to, swings }: StitchString): Lines {
+  const middle = (spacing: Float64Array) => spacing[spacing.length >> 1];
   if (swings) {
     const { tx, ty, spacingMm } = measureColumn(x, y, from, to);
-    return {
-      stretch: Float64Array.from({ length: span }, (_, k) => growth.along(tx[k], ty[k])),
-      spacingMm: spacingMm[spacingMm.length >> 1],
-      scale: FROM_THE_MIDDLE,
-    };
+    return { swings, tx, ty, spacingMm: middle(spacingMm) };
   }
   const { ux, uy, spacingMm } = measureRows(x, y, from, to, new Int32Array(0));
+  return { swings, ux, uy, spacingMm: middle(spacingMm) };
+}
+
+/** How the way along a column, or across rows, grows from count to count, and how places inside the rows are told. */
+function grownLines(
+  lines: Lines,
+  { span, rows }: StringShape,
+  growth: Growth,
+): Pick<NewEdges, 'stretch' | 'spacingMm' | 'scale'> {
+  const { spacingMm } = lines;
+  if (lines.swings) {
+    const { tx, ty } = lines;
+    const stretch = Float64Array.from({ length: span }, (_, k) => growth.along(tx[k], ty[k]));
+    return { stretch, spacingMm, scale: FROM_THE_MIDDLE };
+  }
+  const { ux, uy } = lines;
   return {
     stretch: new Float64Array(span).fill(growth.apart(ux, uy)),
-    spacingMm: spacingMm[spacingMm.length >> 1],
+    spacingMm,
     scale: sideBySide(rows, [ux, uy], growth.turn([ux, uy]), growth.to),
   };
 }

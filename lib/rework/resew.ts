@@ -2,7 +2,7 @@
 import type { Design } from '../format/design.js';
 import type { Stitches } from '../format/stitches.js';
 import type { StitchObject } from '../segment/objects.js';
-import { type Cover, coverOf } from './cover.js';
+import { type Cover, coverOf, coverOfGrowing } from './cover.js';
 import type { Enlarge, Enlargement } from './enlargement.js';
 import { machineScaled } from './machine-scaled.js';
 import { regenerated } from './regenerate.js';
@@ -95,7 +95,8 @@ function outcomeOf(
   { mode: wanted, by, offsetGiven, threadMm, slackMm }: ResewWish,
   mode: ResewMode,
 ): ModeOutcome {
-  const make = (to: Enlargement) => asWritten(ENLARGE[mode](design, stitches, objects, to));
+  const grow = ENLARGE[mode](design, stitches, objects);
+  const make = (to: Enlargement) => asWritten(grow(to).whole());
   const coverIn = (made: WrittenDesign): Cover => coverOf(made.stitches, made.objects, threadMm);
   const tests = new HoleTests();
   // with slack a hole is asked about where it is and eight times beside it
@@ -107,7 +108,8 @@ function outcomeOf(
     dx,
     dy,
   });
-  const coverAt = (offset: Offset) => (step: number) => coverIn(make(grown(step, offset)));
+  const coverAt = (offset: Offset) => (step: number) =>
+    coverOfGrowing(grow(grown(step, offset)), objects.length, threadMm);
   const search = smallestScale(holes, coverAt(by), tests, slackMm, budget(asks * SCALE_TESTS));
   const tryOut = (to: Enlargement) => {
     const written = make(to);

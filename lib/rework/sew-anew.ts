@@ -1,13 +1,17 @@
 /** Puts a design together again from pieces that are laid anew, with everything that the machine does between them. */
+import { grownBy } from '../core/bounds.js';
 import { distance } from '../core/distance.js';
+import { remember } from '../core/remember.js';
 import { type Design, Kind } from '../format/design.js';
 import { penetrations, type Stitches } from '../format/stitches.js';
 import type { StitchObject, StitchRange } from '../segment/objects.js';
-import type { EnlargedDesign, LeftPart } from './enlargement.js';
+import type { Growing, LeftPart } from './enlargement.js';
+import { type Ground, groundOf } from './ground.js';
 import type { LaidRun } from './lay-run.js';
-import type { LaidString } from './lay-string.js';
+import { type LaidString, layString, type NewEdges } from './lay-string.js';
 import { findPieces, type Piece } from './pieces.js';
 import type { Place } from './rails.js';
+import { type StringShape, shapeOf } from './string-shape.js';
 import { findStrings, type StitchString } from './strings.js';
 
 /** What stands at the place of a needle point stands within this of it, mm. */
@@ -15,16 +19,16 @@ const AT_MM = 0.15;
 /** An object is laid anew if this share of its rows is. */
 const MOST_OF_ROWS = 0.7;
 
-/** How the pieces of a design are laid anew. */
+/** How the pieces of a design are laid anew with a certain growth. */
 export interface Layer {
-  /** Whether the underlay is laid anew as well; else it stays, stitch by stitch. */
-  readonly relaysUnderlay: boolean;
-  /** The rows of a string; null leaves them to {@link path}, stitch by stitch. */
-  string(string: StitchString, mayCross: boolean): LaidString | null;
+  /** Where the edges of a string come to lie. */
+  edges(string: StitchString, shape: StringShape): NewEdges;
   /** A stretch of running stitches, or of others that are in no string. Needle points that are `fixed` stay such. */
   path(path: Path): LaidRun;
-  /** Where a place comes to lie that belongs to no piece. */
+  /** Where a place comes to lie that belongs to no piece: a move along the axes. */
   carry(x: number, y: number): Place;
+  /** Furthest that an edge is moved out beyond where {@link carry} takes it, mm. */
+  readonly outMm: number;
 }
 
 export interface Path {
@@ -42,41 +46,176 @@ interface LaidPiece extends LaidRun {
   readonly piece: Piece;
 }
 
-export function sewAnew(
-  design: Design,
-  stitches: Stitches,
-  objects: readonly StitchObject[],
-  layer: Layer,
-): EnlargedDesign {
-  const found = findStrings(stitches, objects).filter(({ role }) => role === 'top' || layer.relaysUnderlay);
-  const strings = new Map<StitchString, LaidString>();
-  found.forEach((string, i) => {
-    const laid = layer.string(string, mayCross(string, found, i));
-    if (laid !== null) strings.set(string, laid);
-  });
-  const pieces = findPieces(stitches, objects, [...strings.keys()]);
-  const laid = layPieces(stitches, pieces, strings, layer, fixedPoints(stitches, objects, strings));
-  const places = new Int32Array(stitches.count);
+/** Pieces one after another as laid. */
+interface Sewn {
+  readonly laid: readonly LaidPiece[];
+  /** The new number of a needle point as found. */
+  place(i: number): number;
+  /** That of the first needle point of a string. */
+  start(string: StitchString): number;
+}
+
+/** A design taken apart once, to be sewn anew with any growth. */
+export class TakenApart {
+  private readonly strings: readonly StitchString[];
+  private readonly following = new Map<StitchString, StitchString>();
+  private readonly pieces: readonly Piece[];
+  /** The piece that each needle point is in. */
+  private readonly pieceOf: Int32Array;
+  private readonly fixed: Uint8Array;
+  private readonly book: RowBook;
+  readonly shape: (string: StitchString) => StringShape;
+  private readonly ground: (k: number) => Ground;
+
+  /** @param relaysUnderlay whether the underlay is laid anew as well; else it stays, stitch by stitch */
+  constructor(
+    readonly design: Design,
+    readonly stitches: Stitches,
+    readonly objects: readonly StitchObject[],
+    private readonly relaysUnderlay: boolean,
+  ) {
+    this.strings = findStrings(stitches, objects).filter(({ role }) => role === 'top' || relaysUnderlay);
+    this.strings.slice(1).forEach((string, i) => {
+      this.following.set(this.strings[i], string);
+    });
+    this.pieces = findPieces(stitches, objects, this.strings);
+    this.pieceOf = new Int32Array(stitches.count);
+    this.pieces.forEach(({ first, last }, p) => {
+      this.pieceOf.fill(p, first, last + 1);
+    });
+    this.fixed = fixedPoints(stitches, objects, this.strings);
+    this.book = new RowBook(this.strings);
+    this.shape = remember((string) => shapeOf(stitches, string));
+    this.ground = remember((k) => this.groundOf(k));
+  }
+
+  /** Sews it anew. */
+  grow(layer: Layer): Growing {
+    const { objects, relaysUnderlay, book } = this;
+    const laidString = remember((string: StitchString) =>
+      layString(
+        this.shape(string),
+        layer.edges(string, this.shape(string)),
+        string.joined,
+        mayCross(string, this.following.get(string)),
+      ),
+    );
+    const laidPiece: (p: number) => LaidPiece = remember((p: number) =>
+      this.lay(p, layer, laidString, laidPiece),
+    );
+    const sew = (first: number, last: number) => {
+      const sewn = sewnFrom(this.pieces.slice(first, last + 1).map((_, n) => laidPiece(first + n)));
+      const design = compose(this.design, this.stitches, sewn.laid, layer, last + 1 === this.pieces.length);
+      return { sewn, design, stitches: penetrations(design) };
+    };
+    return {
+      whole: () => {
+        const { sewn, design, stitches } = sew(0, this.pieces.length - 1);
+        return {
+          design,
+          stitches,
+          objects: objects.map((object) => ({
+            ...topped(object, sewn, book, laidString),
+            underlay: underlayOf(object, sewn, book, laidString),
+          })),
+          left: objects.flatMap((object) => book.leftOf(object, relaysUnderlay)),
+        };
+      },
+      alone: (k) => {
+        const { sewn, design, stitches } = sew(...this.piecesOf(objects[k]));
+        return { design, stitches, objects: [topped(objects[k], sewn, book, laidString)] };
+      },
+      reach: (k) => {
+        const { box, slackMm, lever } = this.ground(k);
+        const [minX, minY] = layer.carry(box.minX, box.minY);
+        const [maxX, maxY] = layer.carry(box.maxX, box.maxY);
+        return grownBy({ minX, minY, maxX, maxY }, slackMm + lever * layer.outMm);
+      },
+    };
+  }
+
+  private piecesOf({ range: [first, last] }: StitchObject): [first: number, last: number] {
+    return [this.pieceOf[first], this.pieceOf[last]];
+  }
+
+  private groundOf(k: number): Ground {
+    const [first, last] = this.piecesOf(this.objects[k]);
+    return groundOf(this.stitches, this.pieces.slice(first, last + 1), this.shape);
+  }
+
+  private lay(p: number, layer: Layer, laidString: Laid, laidPiece: (p: number) => LaidPiece): LaidPiece {
+    const { x, y } = this.stitches;
+    const piece = this.pieces[p];
+    const { first, last } = piece;
+    if (piece.kind === 'path') {
+      const run = layer.path({
+        first,
+        x: x.slice(first, last + 1),
+        y: y.slice(first, last + 1),
+        fixed: (k) => this.fixed[first + k] === 1,
+        run: piece.run,
+      });
+      return { piece, ...run };
+    }
+    if (piece.kind === 'string') {
+      const string = laidString(piece.string);
+      const share = (string.x.length - 1) / (last - first);
+      const at = Int32Array.from({ length: last - first + 1 }, (_, k) => Math.round(k * share));
+      return { piece, x: string.x, y: string.y, at };
+    }
+    const move =
+      this.moveWith(piece.anchor, laidString, laidPiece) ??
+      moveOf(x[first], y[first], ...layer.carry(x[first], y[first]), null);
+    const places: Place[] = [];
+    for (let k = first; k <= last; k++) places.push(move(x[k], y[k]));
+    return {
+      piece,
+      x: places.map(([px]) => px),
+      y: places.map(([, py]) => py),
+      at: Int32Array.from(places, (_, k) => k),
+    };
+  }
+
+  /** How a needle point at the end of a piece has moved; null for any other. */
+  private moveWith(
+    anchor: number | null,
+    laidString: Laid,
+    laidPiece: (p: number) => LaidPiece,
+  ): Move | null {
+    if (anchor === null) return null;
+    const p = this.pieceOf[anchor];
+    const piece = this.pieces[p];
+    const { kind, first, last } = piece;
+    if (kind === 'lock' || (anchor !== first && anchor !== last)) return null;
+    const laid = laidPiece(p);
+    const n = laid.at[anchor - first];
+    const turned = kind === 'string' && anchor === last && laidString(piece.string).crossed;
+    const { x, y } = this.stitches;
+    return moveOf(
+      x[anchor],
+      y[anchor],
+      laid.x[n],
+      laid.y[n],
+      turned ? lastRow(this.stitches, piece.string) : null,
+    );
+  }
+}
+
+function sewnFrom(laid: readonly LaidPiece[]): Sewn {
+  const base = laid[0].piece.first;
+  const places = new Int32Array(laid[laid.length - 1].piece.last - base + 1);
   const starts = new Map<StitchString, number>();
   let total = 0;
   for (const { piece, at, x } of laid) {
-    for (let k = 0; k < at.length; k++) places[piece.first + k] = total + at[k];
+    for (let k = 0; k < at.length; k++) places[piece.first - base + k] = total + at[k];
     if (piece.kind === 'string') starts.set(piece.string, total);
     total += x.length;
   }
-  const sewn = compose(design, stitches, laid, layer);
-  const rows = new RowBook(strings, starts, places);
-  return {
-    design: sewn,
-    stitches: penetrations(sewn),
-    objects: objects.map((object) => renumbered(object, places, rows)),
-    left: objects.flatMap((object) => rows.leftOf(object, layer.relaysUnderlay)),
-  };
+  return { laid, place: (i) => places[i - base], start: (string) => starts.get(string)! };
 }
 
 /** Where another string of the same object follows, the way there begins on the edge on which the string ended. */
-function mayCross(string: StitchString, all: readonly StitchString[], i: number): boolean {
-  const next = all[i + 1];
+function mayCross(string: StitchString, next: StitchString | undefined): boolean {
   return string.role === 'top' && next?.object !== string.object;
 }
 
@@ -84,64 +223,14 @@ function mayCross(string: StitchString, all: readonly StitchString[], i: number)
 function fixedPoints(
   { count }: Stitches,
   objects: readonly StitchObject[],
-  strings: ReadonlyMap<StitchString, LaidString>,
+  strings: readonly StitchString[],
 ): Uint8Array {
   const fixed = new Uint8Array(count);
   for (const { range, underlay, from, to } of objects) {
     for (const i of [...range, ...(underlay.range ?? []), ...from, ...to]) fixed[i] = 1;
   }
-  for (const { from, to } of strings.keys()) fixed.fill(0, from[0] + 1, to[to.length - 1]);
+  for (const { from, to } of strings) fixed.fill(0, from[0] + 1, to[to.length - 1]);
   return fixed;
-}
-
-function layPieces(
-  stitches: Stitches,
-  pieces: readonly Piece[],
-  strings: ReadonlyMap<StitchString, LaidString>,
-  layer: Layer,
-  fixed: Uint8Array,
-): LaidPiece[] {
-  const { x, y } = stitches;
-  const moves = new Map<number, Move>();
-  const note = (i: number, toX: number, toY: number, across: Place | null = null) =>
-    moves.set(i, moveOf(x[i], y[i], toX, toY, across));
-  const laid = pieces.map((piece): LaidPiece | null => {
-    if (piece.kind === 'lock') return null;
-    const { first, last } = piece;
-    if (piece.kind === 'path') {
-      const run = layer.path({
-        first,
-        x: x.slice(first, last + 1),
-        y: y.slice(first, last + 1),
-        fixed: (k) => fixed[first + k] === 1,
-        run: piece.run,
-      });
-      for (const i of [first, last]) note(i, run.x[run.at[i - first]], run.y[run.at[i - first]]);
-      return { piece, ...run };
-    }
-    const string = strings.get(piece.string)!;
-    const end = string.x.length - 1;
-    const share = end / (last - first);
-    note(first, string.x[0], string.y[0]);
-    note(last, string.x[end], string.y[end], string.crossed ? lastRow(stitches, piece.string) : null);
-    const at = Int32Array.from({ length: last - first + 1 }, (_, k) => Math.round(k * share));
-    return { piece, x: string.x, y: string.y, at };
-  });
-  const lockMove = ({ first }: Piece, anchor: number | null): Move =>
-    (anchor === null ? undefined : moves.get(anchor)) ??
-    moveOf(x[first], y[first], ...layer.carry(x[first], y[first]), null);
-  return pieces.map((piece, i) => {
-    if (piece.kind !== 'lock') return laid[i]!;
-    const move = lockMove(piece, piece.anchor);
-    const places: Place[] = [];
-    for (let k = piece.first; k <= piece.last; k++) places.push(move(x[k], y[k]));
-    return {
-      piece,
-      x: places.map(([px]) => px),
-      y: places.map(([, py]) => py),
-      at: Int32Array.from(places, (_, k) => k),
-    };
-  });
 }
 
 type Move = (x: number, y: number) => Place;
@@ -163,7 +252,13 @@ function lastRow({ x, y }: Stitches, { from, to }: StitchString): Place {
 }
 
 /** The records: needle points as laid, and before each piece what the machine did before its first needle point. */
-function compose(design: Design, stitches: Stitches, laid: readonly LaidPiece[], layer: Layer): Design {
+function compose(
+  design: Design,
+  stitches: Stitches,
+  laid: readonly LaidPiece[],
+  layer: Layer,
+  toTheEnd: boolean,
+): Design {
   const x: number[] = [];
   const y: number[] = [];
   const kind: number[] = [];
@@ -174,7 +269,8 @@ function compose(design: Design, stitches: Stitches, laid: readonly LaidPiece[],
     kind.push(code);
     like.push(record);
   };
-  let done = 0;
+  const { first } = laid[0].piece;
+  let done = first > 0 ? stitches.record[first] : 0;
   let before: { old: Place; now: Place } | null = null;
   const between = (end: number, after: { old: Place; now: Place } | null) => {
     for (let r = done; r < end; r++) {
@@ -196,7 +292,7 @@ function compose(design: Design, stitches: Stitches, laid: readonly LaidPiece[],
     // jumps inside a piece are parts of long stitches: whoever writes the file makes them again
     done = stitches.record[piece.last] + 1;
   }
-  between(design.kind.length, null);
+  if (toTheEnd) between(design.kind.length, null);
   const { thread } = design;
   return {
     ...design,
@@ -208,16 +304,14 @@ function compose(design: Design, stitches: Stitches, laid: readonly LaidPiece[],
   };
 }
 
-/** Where the rows of objects are among the new stitches. */
+type Laid = (string: StitchString) => LaidString;
+
+/** Which strings the rows of an object are in. */
 class RowBook {
   private readonly strings = new Map<StitchObject, StitchString[]>();
 
-  constructor(
-    private readonly laid: ReadonlyMap<StitchString, LaidString>,
-    private readonly starts: ReadonlyMap<StitchString, number>,
-    private readonly places: Int32Array,
-  ) {
-    for (const string of laid.keys()) {
+  constructor(strings: readonly StitchString[]) {
+    for (const string of strings) {
       const list = this.strings.get(string.object);
       if (list === undefined) this.strings.set(string.object, [string]);
       else list.push(string);
@@ -229,7 +323,7 @@ class RowBook {
   }
 
   /** The rows of an object's top stitching: those of its strings as laid, others where their ends have come to lie. */
-  of(object: StitchObject): Pick<StitchObject, 'from' | 'to' | 'sections'> {
+  rows(object: StitchObject, sewn: Sewn, laidString: Laid): Pick<StitchObject, 'from' | 'to' | 'sections'> {
     const byRow = new Map(this.stringsOf(object, 'top').map((string) => [string.row, string]));
     const from: number[] = [];
     const to: number[] = [];
@@ -239,13 +333,13 @@ class RowBook {
       if (firsts.has(k)) sections.push(from.length);
       const string = byRow.get(k);
       if (string === undefined) {
-        from.push(this.places[object.from[k]]);
-        to.push(this.places[object.to[k]]);
+        from.push(sewn.place(object.from[k]));
+        to.push(sewn.place(object.to[k]));
         k++;
         continue;
       }
-      const laid = this.laid.get(string)!;
-      const start = this.starts.get(string)!;
+      const laid = laidString(string);
+      const start = sewn.start(string);
       laid.like.forEach((like, n) => {
         // where a row as found holds the step over to the next, so does one like it
         const stepBefore = object.from[k + like] < string.from[like] && n > 0;
@@ -277,26 +371,32 @@ class RowBook {
   }
 
   /** Spacing of an object's underlay as a share of what it was: that of its longest string; 1 where it has none. */
-  underlaySpacing(object: StitchObject): number {
+  underlaySpacing(object: StitchObject, laidString: Laid): number {
     const [longest] = this.stringsOf(object, 'underlay').sort((a, b) => b.from.length - a.from.length);
-    return longest === undefined ? 1 : this.laid.get(longest)!.spacing;
+    return longest === undefined ? 1 : laidString(longest).spacing;
   }
 }
 
-function renumbered(object: StitchObject, places: Int32Array, rows: RowBook): StitchObject {
-  const moved = ([a, b]: StitchRange): StitchRange => [places[a], places[b]];
+const renumbered = ([a, b]: StitchRange, { place }: Sewn): StitchRange => [place(a), place(b)];
+
+/** An object with its top stitching among the new stitches. */
+function topped(object: StitchObject, sewn: Sewn, book: RowBook, laidString: Laid): StitchObject {
+  return { ...object, ...book.rows(object, sewn, laidString), range: renumbered(object.range, sewn) };
+}
+
+function underlayOf(
+  object: StitchObject,
+  sewn: Sewn,
+  book: RowBook,
+  laidString: Laid,
+): StitchObject['underlay'] {
   const { underlay } = object;
-  const range = underlay.range && moved(underlay.range);
+  const range = underlay.range && renumbered(underlay.range, sewn);
   const more = range && underlay.range ? range[1] - range[0] - (underlay.range[1] - underlay.range[0]) : 0;
   return {
-    ...object,
-    ...rows.of(object),
-    range: moved(object.range),
-    underlay: {
-      ...underlay,
-      range,
-      stitches: underlay.stitches + more,
-      spacingMm: underlay.spacingMm && underlay.spacingMm * rows.underlaySpacing(object),
-    },
+    ...underlay,
+    range,
+    stitches: underlay.stitches + more,
+    spacingMm: underlay.spacingMm && underlay.spacingMm * book.underlaySpacing(object, laidString),
   };
 }

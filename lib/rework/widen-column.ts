@@ -1,11 +1,9 @@
 /** The edges of a column widened where it stands: its centre line stays, both rails and both ends move outward. */
-import type { Stitches } from '../format/stitches.js';
-import { measureColumn } from '../geometry/column.js';
+import type { Column } from '../geometry/column.js';
 import type { Allowance } from './allowance.js';
 import { FROM_THE_MIDDLE, type NewEdges } from './lay-string.js';
 import { mapRail, onRail, type Place, type Rail } from './rails.js';
 import type { StringShape } from './string-shape.js';
-import type { StitchString } from './strings.js';
 
 /** Counts to each side over which the direction of the swings is taken: it shows badly in a single one near a tip. */
 const REACH = 2;
@@ -13,39 +11,59 @@ const REACH = 2;
 const SHORTEST_MM = 0.3;
 const LEAST_SINE = 0.5;
 
-/** @param move the offset of the design, mm */
-export function widenColumn(
-  { x, y }: Stitches,
-  { from, to, joined }: StitchString,
-  shape: StringShape,
-  allowance: Allowance,
-  move: Place,
-): NewEdges {
-  const column = measureColumn(x, y, from, to);
-  const { span, a, b } = shape;
+/** What of a column does not hang on how far it is widened. */
+export interface ColumnLines {
+  readonly column: Column;
+  /** Number of the swing at a count. */
+  swingAt(t: number): number;
+  /** At each whole count the unit direction from edge A to edge B, and the sine of its angle to the centre line. */
+  readonly across: readonly Across[];
+}
+
+interface Across {
+  readonly ux: number;
+  readonly uy: number;
+  readonly sine: number;
+}
+
+/** @param joined whether each swing begins where the one before ends */
+export function columnLines(column: Column, joined: boolean, { span, a, b }: StringShape): ColumnLines {
   const last = column.count - 1;
   const swingAt = (t: number) => Math.max(0, Math.min(last, Math.round(joined ? t - 0.5 : t)));
-  const side = sideOfB(column.tx, column.ty, a.rail, b.rail, swingAt, span);
-  /** Unit direction from edge A to edge B, and the sine of its angle to the centre line. */
-  const across = (t: number): { ux: number; uy: number; sine: number } => {
+  const ways = Array.from({ length: span + 1 }, (_, t): Place => {
+    const [ax, ay] = onRail(a.rail, t);
+    const [bx, by] = onRail(b.rail, t);
+    return [bx - ax, by - ay];
+  });
+  const side = sideOfB(column.tx, column.ty, ways, swingAt);
+  const across = ways.map((_, t) => {
     const k = swingAt(t);
     const [tx, ty] = [column.tx[k], column.ty[k]];
     let [vx, vy] = [0, 0];
     for (let at = Math.max(0, t - REACH); at <= Math.min(span, t + REACH); at++) {
-      const [ax, ay] = onRail(a.rail, at);
-      const [bx, by] = onRail(b.rail, at);
-      vx += bx - ax;
-      vy += by - ay;
+      vx += ways[at][0];
+      vy += ways[at][1];
     }
     const length = Math.hypot(vx, vy);
     const sine = length > 0 ? (side * (tx * vy - ty * vx)) / length : 0;
     return length < SHORTEST_MM * (2 * REACH + 1) || sine < LEAST_SINE
       ? { ux: -ty * side, uy: tx * side, sine: 1 }
       : { ux: vx / length, uy: vy / length, sine };
-  };
+  });
+  return { column, swingAt, across };
+}
+
+/** @param move the offset of the design, mm */
+export function widenColumn(
+  { column, swingAt, across }: ColumnLines,
+  { span, a, b }: StringShape,
+  allowance: Allowance,
+  move: Place,
+): NewEdges {
+  const last = column.count - 1;
   const widen = (rail: Rail, way: 1 | -1) =>
     mapRail(rail, (px, py, t) => {
-      const { ux, uy, sine } = across(Math.round(t));
+      const { ux, uy, sine } = across[Math.max(0, Math.min(span, Math.round(t)))];
       const k = swingAt(t);
       const out = (way * allowance.outward(-column.ty[k], column.tx[k])) / sine;
       return [px + ux * out + move[0], py + uy * out + move[1]];
@@ -53,7 +71,7 @@ export function widenColumn(
   /** The way along the centre line by which an end moves outward, as the end swing leans. */
   const beyond = (t: number) => {
     if (column.closed) return 0;
-    const { ux, uy, sine } = across(t);
+    const { ux, uy, sine } = across[t];
     return allowance.outward(-uy, ux) / sine;
   };
   const advance = (k: number) => Math.max(1e-3, column.spacingMm[k] / 2);
@@ -95,17 +113,13 @@ export function widenColumn(
 function sideOfB(
   tx: Float64Array,
   ty: Float64Array,
-  a: Rail,
-  b: Rail,
+  ways: readonly Place[],
   swingAt: (t: number) => number,
-  span: number,
 ): 1 | -1 {
   let sum = 0;
-  for (let t = 0; t <= span; t++) {
+  ways.forEach(([vx, vy], t) => {
     const k = swingAt(t);
-    const [ax, ay] = onRail(a, t);
-    const [bx, by] = onRail(b, t);
-    sum += tx[k] * (by - ay) - ty[k] * (bx - ax);
-  }
+    sum += tx[k] * vy - ty[k] * vx;
+  });
   return sum >= 0 ? 1 : -1;
 }

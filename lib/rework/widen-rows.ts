@@ -16,27 +16,42 @@ const SPARE_ROWS = 3;
 /** Where a strip this many row distances beyond the last row is sewn already, no row is added. */
 const BESIDE = 0.75;
 
-/**
- * @param whole the rows of the whole fill: where another section goes on, none is added
- * @param open whether anything may be added before the first row, and after the last
- * @param move the offset of the design, mm
- */
-export function widenRows(
+/** What of the rows of a string does not hang on how far they are moved outward. */
+export interface FillLines {
+  /** Unit direction of the rows. */
+  readonly ux: number;
+  readonly uy: number;
+  /** Distance of neighbouring rows, mm. */
+  readonly pitch: number;
+  /** Rows follow each other along the left normal of their direction, 1, or against it, −1. */
+  readonly rising: 1 | -1;
+  /** Whether rows may be added before the first one, and after the last. */
+  readonly openBefore: boolean;
+  readonly openAfter: boolean;
+  /** Samples of the two edges, {@link STEP} apart. */
+  readonly edgeA: Samples;
+  readonly edgeB: Samples;
+}
+
+/** Places on an edge: how far out along the rows, and where across them, mm. */
+interface Samples {
+  /** Outward is along the direction of the rows, 1, or against it, −1. */
+  readonly out: 1 | -1;
+  readonly outs: Float64Array;
+  readonly besides: Float64Array;
+}
+
+/** @param whole the rows of the whole fill: where another section goes on, none is added */
+export function fillLines(
   { x, y }: Stitches,
-  { from, to }: StitchString,
-  shape: StringShape,
-  allowance: Allowance,
+  { from, to, object, row }: StitchString,
+  { span, a, b, rows }: StringShape,
   whole: Rows,
-  open: { before: boolean; after: boolean },
-  move: Place,
-): NewEdges {
+): FillLines {
   const { ux, uy, spacingMm } = measureRows(x, y, from, to, new Int32Array(0));
   const pitch = Math.max(1e-3, spacingMm[spacingMm.length >> 1]);
-  const { span, a, b, rows } = shape;
-  const along = ([px, py]: Place) => px * ux + py * uy;
   const beside = ([px, py]: Place) => py * ux - px * uy;
-  const reach = allowance.outward(-uy, ux);
-  const rising = Math.sign(beside(onRail(a.rail, span)) - beside(onRail(a.rail, 0))) || 1;
+  const rising = beside(onRail(a.rail, span)) < beside(onRail(a.rail, 0)) ? -1 : 1;
   const isSewn = (t: number, way: number) => {
     const [p, q] = [onRail(a.rail, t), onRail(b.rail, t)];
     const off = way * rising * pitch * BESIDE;
@@ -45,31 +60,58 @@ export function widenRows(
     );
     return inside.length >= 2;
   };
-  const before = open.before && !isSewn(0, -1) ? reach / pitch : 0;
-  const after = open.after && !isSewn(span, 1) ? reach / pitch : 0;
+  // short rows at the tips of a fill are no part of a string: nothing is to be sewn over them
+  const first = row > 0 || object.range[0] >= object.from[0];
+  const last = row + from.length < object.from.length || object.range[1] <= object.to[object.to.length - 1];
   let lean = 0;
   for (const { ax, ay, bx, by } of rows) lean += (bx - ax) * ux + (by - ay) * uy;
-  const toB = lean >= 0 ? 1 : -1;
+  const samples = (rail: Rail, out: 1 | -1): Samples => {
+    const outs = new Float64Array(Math.round(span / STEP) + 1);
+    const besides = new Float64Array(outs.length);
+    for (let k = 0; k < outs.length; k++) {
+      const [px, py] = onRail(rail, k * STEP);
+      outs[k] = out * (px * ux + py * uy);
+      besides[k] = py * ux - px * uy;
+    }
+    return { out, outs, besides };
+  };
+  return {
+    ux,
+    uy,
+    pitch,
+    rising,
+    edgeA: samples(a.rail, lean >= 0 ? -1 : 1),
+    edgeB: samples(b.rail, lean >= 0 ? 1 : -1),
+    openBefore: first && !isSewn(0, -1),
+    openAfter: last && !isSewn(span, 1),
+  };
+}
 
-  const widen = (rail: Rail, out: 1 | -1): Rail => {
-    const count = Math.round(span / STEP);
-    const samples = Array.from({ length: count + 1 }, (_, k) => {
-      const place = onRail(rail, k * STEP);
-      return { c: along(place), v: beside(place) };
-    });
+/** @param move the offset of the design, mm */
+export function widenRows(lines: FillLines, shape: StringShape, allowance: Allowance, move: Place): NewEdges {
+  const { ux, uy, pitch, rising } = lines;
+  const { span, rows } = shape;
+  const reach = allowance.outward(-uy, ux);
+  const before = lines.openBefore ? reach / pitch : 0;
+  const after = lines.openAfter ? reach / pitch : 0;
+  const { most } = allowance;
+
+  const widen = ({ out, outs, besides }: Samples): Rail => {
+    const count = outs.length - 1;
     const wide = Math.ceil((reach / pitch + SPARE_ROWS) / STEP);
-    const t = [...new Set([-before, ...samples.map((_, k) => k * STEP), span + after])];
+    const t = [...new Set([-before, ...Array.from(outs, (_, k) => k * STEP), span + after])];
     const places = t.map((at): Place => {
       const middle = Math.max(0, Math.min(count, Math.round(at / STEP)));
       const over = at < 0 ? at : Math.max(0, at - span);
-      const v = samples[middle].v + over * rising * pitch;
-      let c = out * samples[middle].c;
-      for (let k = Math.max(0, middle - wide); k <= Math.min(count, middle + wide); k++) {
+      const v = besides[middle] + over * rising * pitch;
+      let c = outs[middle];
+      const last = Math.min(count, middle + wide);
+      for (let k = Math.max(0, middle - wide); k <= last; k++) {
+        if (outs[k] + most <= c) continue;
         // across a ledge, where one row ends far from the next, there is nothing to be widened
-        const ledge =
-          out * (samples[k].c - samples[middle].c) > STEEPEST * pitch * STEP * Math.abs(k - middle);
-        const far = ledge ? null : allowance.along(out * ux, out * uy, out * (v - samples[k].v));
-        if (far !== null) c = Math.max(c, out * samples[k].c + far);
+        if (outs[k] - outs[middle] > STEEPEST * pitch * STEP * Math.abs(k - middle)) continue;
+        const far = allowance.along(out * ux, out * uy, out * (v - besides[k]));
+        if (far !== null) c = Math.max(c, outs[k] + far);
       }
       c *= out;
       return [c * ux - v * uy + move[0], c * uy + v * ux + move[1]];
@@ -77,8 +119,8 @@ export function widenRows(
     return { t, x: places.map(([px]) => px), y: places.map(([, py]) => py) };
   };
   return {
-    a: widen(a.rail, toB === 1 ? -1 : 1),
-    b: widen(b.rail, toB === 1 ? 1 : -1),
+    a: widen(lines.edgeA),
+    b: widen(lines.edgeB),
     off: (place) => place,
     stretch: new Float64Array(span).fill(1),
     before,

@@ -5,22 +5,22 @@
  * Underlay of a column spreads with it, needle point by needle point; that of a fill stays, farther inside than before. A run has no width; it keeps its path, and the
  * needle goes down between its old holes, so that thread lies over them. Locks move with what they lock.
  */
+import { remember } from '../core/remember.js';
 import { spreadInPlace } from '../core/stats.js';
 import type { Stitches } from '../format/stitches.js';
 import { measureColumn } from '../geometry/column.js';
 import { columnFrame, locate } from '../geometry/column-frame.js';
-import { measureRows, type Rows } from '../geometry/rows.js';
+import { measureRows } from '../geometry/rows.js';
 import type { StitchObject } from '../segment/objects.js';
 import { Allowance } from './allowance.js';
 import type { Enlarge } from './enlargement.js';
 import { type Divide, layRun } from './lay-run.js';
-import { layString } from './lay-string.js';
 import { machineScaled } from './machine-scaled.js';
 import type { Place } from './rails.js';
-import { sewAnew } from './sew-anew.js';
-import { shapeOf } from './string-shape.js';
-import { widenColumn } from './widen-column.js';
-import { widenRows } from './widen-rows.js';
+import { TakenApart } from './sew-anew.js';
+import type { StitchString } from './strings.js';
+import { columnLines, widenColumn } from './widen-column.js';
+import { fillLines, widenRows } from './widen-rows.js';
 
 /** A stitch this long is no tie, mm: those are of at most about a millimetre. */
 const NO_TIE_MM = 1.1;
@@ -31,54 +31,59 @@ const USUAL_WIDTH_MM = 4;
  * Widens columns, filled areas and their ends by the shares of the usual column's width, half to each side: 5 % of a usual width of 6 mm
  * makes every column 0.3 mm wider, a narrow one as well as a wide one. Growth that differs along x and y differs by direction.
  */
-export const widened: Enlarge = (design, stitches, objects, by) => {
-  if (by.x === 0 && by.y === 0) return machineScaled(design, stitches, objects, by);
-  const allowance = new Allowance(by, usualWidth(stitches, objects));
-  const move: Place = [by.dx, by.dy];
-  const carry = (x: number, y: number): Place => [x + by.dx, y + by.dy];
-  const under = underColumns(stitches, objects, allowance);
-  const fills = new Map<StitchObject, Rows>();
-  const rowsOf = (object: StitchObject): Rows => {
-    const known = fills.get(object);
-    if (known !== undefined) return known;
-    const rows = measureRows(stitches.x, stitches.y, object.from, object.to, object.sections);
-    fills.set(object, rows);
-    return rows;
-  };
-  const made = sewAnew(design, stitches, objects, {
-    relaysUnderlay: false,
-    string(string, mayCross) {
-      const { object, swings, joined, row, from } = string;
-      const shape = shapeOf(stitches, string);
-      if (swings)
-        return layString(shape, widenColumn(stitches, string, shape, allowance, move), joined, mayCross);
-      // short rows at the tips of a fill are no part of a string: nothing is to be sewn over them
-      const open = {
-        before: row > 0 || object.range[0] >= object.from[0],
-        after: row + from.length < object.from.length || object.range[1] <= object.to[object.to.length - 1],
-      };
-      return layString(
-        shape,
-        widenRows(stitches, string, shape, allowance, rowsOf(object), open, move),
-        joined,
-        mayCross,
-      );
-    },
-    path({ first, x, y, fixed, run }) {
-      if (run !== null) return layRun(x, y, fixed, carry, between);
-      return {
-        x: Array.from(x, (v, k) => v + under.x[first + k] + by.dx),
-        y: Array.from(y, (v, k) => v + under.y[first + k] + by.dy),
-        at: Int32Array.from(x, (_, k) => k),
-      };
-    },
-    carry,
-  });
-  const runs = objects.filter(({ kind }) => kind === 'run');
+export const widened: Enlarge = (design, stitches, objects) => {
+  const apart = new TakenApart(design, stitches, objects, false);
+  const asItIs = machineScaled(design, stitches, objects);
+  const widthMm = usualWidth(stitches, objects);
+  const spread = spreadUnder(stitches, objects);
+  const rowsOf = remember(({ from, to, sections }: StitchObject) =>
+    measureRows(stitches.x, stitches.y, from, to, sections),
+  );
+  const columnOf = remember((string: StitchString) =>
+    columnLines(
+      measureColumn(stitches.x, stitches.y, string.from, string.to),
+      string.joined,
+      apart.shape(string),
+    ),
+  );
+  const linesOf = remember((string: StitchString) =>
+    fillLines(stitches, string, apart.shape(string), rowsOf(string.object)),
+  );
   const why = 'a run has no width: it keeps its path, with the needle between its old holes';
-  return {
-    ...made,
-    left: [...(made.left ?? []), ...runs.map(({ id }) => ({ object: id, part: 'top' as const, why }))],
+  const runs = objects.filter(({ kind }) => kind === 'run');
+  const runsLeft = runs.map(({ id }) => ({ object: id, part: 'top' as const, why }));
+  return (by) => {
+    if (by.x === 0 && by.y === 0) return asItIs(by);
+    const allowance = new Allowance(by, widthMm);
+    const move: Place = [by.dx, by.dy];
+    const carry = (x: number, y: number): Place => [x + by.dx, y + by.dy];
+    const made = apart.grow({
+      edges: (string, shape) =>
+        string.swings
+          ? widenColumn(columnOf(string), shape, allowance, move)
+          : widenRows(linesOf(string), shape, allowance, move),
+      path({ first, x, y, fixed, run }) {
+        if (run !== null) return layRun(x, y, fixed, carry, between);
+        const places = Array.from(x, (v, k): Place => {
+          const [nx, ny] = [spread.x[first + k], spread.y[first + k]];
+          const out = allowance.outward(nx, ny);
+          const share = Math.hypot(nx, ny);
+          return share > 0 ? carry(v + (nx / share) * out, y[k] + (ny / share) * out) : carry(v, y[k]);
+        });
+        return {
+          x: places.map(([px]) => px),
+          y: places.map(([, py]) => py),
+          at: Int32Array.from(x, (_, k) => k),
+        };
+      },
+      carry,
+      outMm: allowance.most,
+    });
+    const whole = () => {
+      const all = made.whole();
+      return { ...all, left: [...(all.left ?? []), ...runsLeft] };
+    };
+    return { ...made, whole };
   };
 };
 
@@ -101,11 +106,13 @@ function usualWidth({ x, y }: Stitches, objects: readonly StitchObject[]): numbe
   return spreadInPlace(Float64Array.from(widths))?.median ?? USUAL_WIDTH_MM;
 }
 
-/** How far each needle point under a column moves: as far out as the edge beside it, by its share of the way there. Zero for all others, mm. */
-function underColumns(
+/**
+ * Which way each needle point under a column moves, as long as its share of the way from the centre line to the edge beside it. Zero for
+ * all others.
+ */
+function spreadUnder(
   { x, y, count }: Stitches,
   objects: readonly StitchObject[],
-  allowance: Allowance,
 ): { x: Float64Array; y: Float64Array } {
   const out = { x: new Float64Array(count), y: new Float64Array(count) };
   for (const { kind, from, to, underlay } of objects) {
@@ -115,10 +122,9 @@ function underColumns(
     for (let i = underlay.range[0]; i <= underlay.range[1]; i++) {
       const { node, across, halfWidth } = locate(frame, x[i], y[i], hint);
       hint = node;
-      const [nx, ny] = [-frame.ty[node], frame.tx[node]];
       const share = Math.abs(across) <= halfWidth ? across / Math.max(halfWidth, 1e-3) : 0;
-      out.x[i] = nx * share * allowance.outward(nx, ny);
-      out.y[i] = ny * share * allowance.outward(nx, ny);
+      out.x[i] = -frame.ty[node] * share;
+      out.y[i] = frame.tx[node] * share;
     }
   }
   return out;

@@ -20,7 +20,7 @@ export async function resewRows(): Promise<BenchRow[]> {
   const vetting = lib.vetDesign(await decodeDesign(bytes, 'dst'), { file });
   const { design, stitches, objects } = vetting;
   const holes = holesOf(stitches, objects);
-  const made = (by: Enlargement) => asWritten(machineScaled(design, stitches, objects, by));
+  const made = (by: Enlargement) => asWritten(machineScaled(design, stitches, objects)(by).whole());
   const at = (share: number): Enlargement => ({ x: share, y: share, dx: 0, dy: 0 });
   const coverAt = (share: number) => {
     const written = made(at(share));

@@ -23,7 +23,9 @@ function expectAsBrute(
   stride: number,
   enlarge: Enlarge = machineScaled,
 ): void {
-  const { stitches, objects } = asWritten(enlarge(before.design, before.stitches, before.objects, by));
+  const { stitches, objects } = asWritten(
+    enlarge(before.design, before.stitches, before.objects)(by).whole(),
+  );
   const cover = coverOf(stitches, objects, THREAD);
   for (let h = 0; h < before.stitches.count; h += stride) {
     const [px, py] = [before.stitches.x[h], before.stitches.y[h]];

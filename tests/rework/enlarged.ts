@@ -40,7 +40,7 @@ export function enlargedBy(
   move: Partial<Enlargement> = {},
 ): { before: Read; after: Read; left: EnlargedDesign['left'] } {
   const before = read(design);
-  const made = enlarge(design, before.stitches, before.objects, { x, y, dx: 0, dy: 0, ...move });
+  const made = enlarge(design, before.stitches, before.objects)({ x, y, dx: 0, dy: 0, ...move }).whole();
   return { before, after: measured(made.design, made.stitches, made.objects), left: made.left };
 }
 

@@ -15,7 +15,7 @@ import { sewnOf } from './brute-cover.js';
 
 const written = (design: Design, by: Enlargement, enlarge: Enlarge = machineScaled) => {
   const { stitches, objects } = sewnOf(design);
-  return asWritten(enlarge(design, stitches, objects, by));
+  return asWritten(enlarge(design, stitches, objects)(by).whole());
 };
 
 describe('a larger design as its file holds it', () => {
@@ -67,7 +67,7 @@ describe('a larger design as its file holds it', () => {
     };
     const stitches = penetrations(design);
     const grow = (share: number) =>
-      asWritten(machineScaled(design, stitches, [], { x: share, y: share, dx: 0, dy: 0 }));
+      asWritten(machineScaled(design, stitches, [])({ x: share, y: share, dx: 0, dy: 0 }).whole());
     expect(grow(0).trimsAdded).toBe(0);
     const made = grow(0.05);
     expect(made.trimsAdded).toBe(1);

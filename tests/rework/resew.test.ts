@@ -1,12 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { grownBy } from '../../lib/core/bounds.js';
 import { type Design, Kind } from '../../lib/format/design.js';
-import { coverOf } from '../../lib/rework/cover.js';
+import { boundsOf } from '../../lib/format/extent.js';
+import { coverOf, coverOfGrowing } from '../../lib/rework/cover.js';
 import { machineScaled } from '../../lib/rework/machine-scaled.js';
+import { regenerated } from '../../lib/rework/regenerate.js';
 import { type ResewWish, resew } from '../../lib/rework/resew.js';
 import { HoleTests, holesOf } from '../../lib/rework/resew-holes.js';
 import { MOST_STEPS, smallestScale } from '../../lib/rework/resew-search.js';
 import { asWritten } from '../../lib/rework/resew-written.js';
+import { widened } from '../../lib/rework/widen.js';
 import { FAMILIES } from '../generators/families/index.js';
 import { sewnOf } from './brute-cover.js';
 
@@ -145,49 +149,102 @@ describe('what a row of small letters far from the middle hides', () => {
 });
 
 describe('the search for the smallest scale', () => {
-  it('gives what trying all holes at all steps gives, with and without slack', () => {
+  it.each([
+    ['machine', machineScaled, 900, 16],
+    ['regenerate', regenerated, 400, 8],
+    ['widen', widened, 400, 8],
+  ] as const)(
+    'gives what trying all holes at all steps of whole designs gives, with and without slack: %s',
+    (_, enlarge, most, numRuns) => {
+      fc.assert(
+        fc.property(
+          fc.constantFrom(...Object.keys(FAMILIES)),
+          fc.nat(1e6),
+          fc.integer({ min: -5, max: 5 }),
+          fc.constantFrom(0, 0, 0.1, 0.2),
+          (family, seed, tenths, slackMm) => {
+            const { design, stitches, objects } = sewnOf(FAMILIES[family](seed).design);
+            const holes = holesOf(stitches, objects);
+            fc.pre(holes.count < most);
+            const grow = enlarge(design, stitches, objects);
+            const at = (step: number) => grow({ x: step / 1000, y: step / 1000, dx: tenths / 10, dy: 0 });
+            const covers = Array.from({ length: MOST_STEPS + 1 }, (_, step) => {
+              const made = asWritten(at(step).whole());
+              return coverOf(made.stitches, made.objects, THREAD);
+            });
+            const bare = new HoleTests();
+            const hides = (step: number, owner: number | null) => {
+              for (let h = 0; h < holes.count; h++) {
+                if (owner !== null && holes.owner[h] !== owner) continue;
+                if (!bare.hiddenWithin(holes, h, covers[step], slackMm)) return false;
+              }
+              return true;
+            };
+            const first = (owner: number | null) => {
+              const step = covers.findIndex((_, k) => hides(k, owner));
+              return step < 0 ? null : step;
+            };
+            const found = smallestScale(
+              holes,
+              (step) => coverOfGrowing(at(step), objects.length, THREAD),
+              new HoleTests(),
+              slackMm,
+              Number.POSITIVE_INFINITY,
+            );
+            expect(found.complete).toBe(true);
+            expect(found.step).toBe(first(null));
+            for (let owner = 0; owner < holes.owners; owner++)
+              if (found.step === null || found.byOwner[owner] !== null)
+                expect(found.byOwner[owner]).toBe(first(owner));
+          },
+        ),
+        { numRuns },
+      );
+    },
+  );
+});
+
+describe('an object of a design made larger', () => {
+  it('is by itself what it is in the whole, and lies in the box that was told', () => {
     fc.assert(
       fc.property(
+        fc.constantFrom(machineScaled, regenerated, widened),
         fc.constantFrom(...Object.keys(FAMILIES)),
         fc.nat(1e6),
-        fc.integer({ min: -5, max: 5 }),
-        fc.constantFrom(0, 0, 0.1, 0.2),
-        (family, seed, tenths, slackMm) => {
+        fc.double({ min: 0, max: 0.12, noNaN: true }),
+        fc.double({ min: 0, max: 0.12, noNaN: true }),
+        (enlarge, family, seed, x, y) => {
           const { design, stitches, objects } = sewnOf(FAMILIES[family](seed).design);
-          const holes = holesOf(stitches, objects);
-          fc.pre(holes.count < 900);
-          const covers = Array.from({ length: MOST_STEPS + 1 }, (_, step) => {
-            const by = { x: step / 1000, y: step / 1000, dx: tenths / 10, dy: 0 };
-            const made = asWritten(machineScaled(design, stitches, objects, by));
-            return coverOf(made.stitches, made.objects, THREAD);
+          const growing = enlarge(design, stitches, objects)({ x, y, dx: 0.3, dy: -0.2 });
+          const whole = asWritten(growing.whole());
+          objects.forEach((_, k) => {
+            const bare = growing.alone(k);
+            const alone = asWritten(bare);
+            const sewn = ({ stitches, objects }: typeof alone, n: number) => {
+              const { range, from, to, sections, kind } = objects[n];
+              const [a, b] = range;
+              return {
+                kind,
+                x: [...stitches.x.slice(a, b + 1)],
+                y: [...stitches.y.slice(a, b + 1)],
+                breaks: [...stitches.breakBefore.slice(a + 1, b + 1)],
+                from: Array.from(from, (i) => i - a),
+                to: Array.from(to, (i) => i - a),
+                sections: [...sections],
+              };
+            };
+            expect(sewn(alone, 0)).toEqual(sewn(whole, k));
+            const [a, b] = bare.objects[0].range;
+            const box = grownBy(growing.reach(k), 1e-9);
+            const laid = boundsOf(bare.stitches, a, b);
+            expect(laid.minX).toBeGreaterThanOrEqual(box.minX);
+            expect(laid.maxX).toBeLessThanOrEqual(box.maxX);
+            expect(laid.minY).toBeGreaterThanOrEqual(box.minY);
+            expect(laid.maxY).toBeLessThanOrEqual(box.maxY);
           });
-          const bare = new HoleTests();
-          const hides = (step: number, owner: number | null) => {
-            for (let h = 0; h < holes.count; h++) {
-              if (owner !== null && holes.owner[h] !== owner) continue;
-              if (!bare.hiddenWithin(holes, h, covers[step], slackMm)) return false;
-            }
-            return true;
-          };
-          const first = (owner: number | null) => {
-            const step = covers.findIndex((_, k) => hides(k, owner));
-            return step < 0 ? null : step;
-          };
-          const found = smallestScale(
-            holes,
-            (k) => covers[k],
-            new HoleTests(),
-            slackMm,
-            Number.POSITIVE_INFINITY,
-          );
-          expect(found.complete).toBe(true);
-          expect(found.step).toBe(first(null));
-          for (let owner = 0; owner < holes.owners; owner++)
-            if (found.step === null || found.byOwner[owner] !== null)
-              expect(found.byOwner[owner]).toBe(first(owner));
         },
       ),
-      { numRuns: 16 },
+      { numRuns: 60 },
     );
   });
 });

@@ -1,0 +1,12 @@
+/** A function of one argument that works each answer out once. */
+export function remember<K, V>(workOut: (key: K) => V): (key: K) => V {
+  const known = new Map<K, V>();
+  return (key) => {
+    let value = known.get(key);
+    if (value === undefined && !known.has(key)) {
+      value = workOut(key);
+      known.set(key, value);
+    }
+    return value as V;
+  };
+}
