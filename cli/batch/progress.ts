@@ -3,6 +3,10 @@ import { CLEAR_LINE } from '../output.js';
 
 /** How far a batch has come, on a line of the terminal that goes away when something else is printed. */
 export interface Progress {
+  /** Work on the first file begins. */
+  begin(): Promise<void>;
+  /** Makes room for a piece of the report that goes to the same terminal. */
+  makeRoom(): Promise<void>;
   /** One more file is done with. */
   step(): Promise<void>;
   /** Takes the line away. */
@@ -21,15 +25,21 @@ const AFTER_MS = 500;
  *
  * @param total how many files there are; null where nobody knows, which draws nothing
  * @param writesOut the report goes to a file
+ * @param notice what is under way where every file takes a while; it stands where no bar does
  */
-export function progressOf(io: Io, total: number | null, writesOut: boolean): Progress {
-  if (total === null || !io.stderr.isTTY || io.env.TERM === 'dumb' || (io.isTTY && !writesOut))
-    return { step: async () => {}, clear: async () => {} };
+export function progressOf(io: Io, total: number | null, writesOut: boolean, notice?: string): Progress {
+  const nothing = async () => {};
+  const silent = { begin: nothing, makeRoom: nothing, step: nothing, clear: nothing };
+  if (total === null || !io.stderr.isTTY || io.env.TERM === 'dumb') return silent;
+  if (total === 1 || (io.isTTY && !writesOut))
+    return notice === undefined ? silent : noticeOf(io, total, notice);
   const start = performance.now();
   let drawn = start + AFTER_MS - EVERY_MS;
   let shown = false;
   let done = 0;
   return {
+    begin: nothing,
+    makeRoom: nothing,
     step: async () => {
       done++;
       const now = performance.now();
@@ -42,6 +52,31 @@ export function progressOf(io: Io, total: number | null, writesOut: boolean): Pr
       if (shown) await print(io.stderr, `\r${CLEAR_LINE}`);
       shown = false;
     },
+  };
+}
+
+/** `working out the pucker ...`, or `working out the pucker, 3 of 8 files done ...`, between the pieces of the report. */
+function noticeOf(io: Io, total: number, notice: string): Progress {
+  let shown = false;
+  let done = 0;
+  const show = async () => {
+    shown = true;
+    const far = total === 1 ? '' : `, ${done} of ${total} files done`;
+    await print(io.stderr, `${notice}${far} ...`);
+  };
+  const clear = async () => {
+    if (shown) await print(io.stderr, `\r${CLEAR_LINE}`);
+    shown = false;
+  };
+  return {
+    begin: show,
+    makeRoom: clear,
+    step: async () => {
+      done++;
+      await clear();
+      if (done < total) await show();
+    },
+    clear,
   };
 }
 

@@ -19,6 +19,8 @@ export interface Batch {
   before?: ReadonlySet<string>;
   /** The report goes to a file, not to standard output. */
   writesOut: boolean;
+  /** What is said on a terminal meanwhile, where every file takes a while. */
+  notice?: string;
 }
 
 /** How a batch ended. */
@@ -37,10 +39,10 @@ export interface Ended {
  * @param take false: nobody wants more
  */
 export async function runBatch(batch: Batch, io: Io, take: (done: Done) => Promise<boolean>): Promise<Ended> {
-  const { job, paths, total, workers, ordered, before, writesOut } = batch;
+  const { job, paths, total, workers, ordered, before, writesOut, notice } = batch;
   const ended: Ended = { done: 0, unread: 0, skipped: 0, stopped: false };
   const stop = new AbortController();
-  const progress = progressOf(io, total, writesOut);
+  const progress = progressOf(io, total, writesOut, notice);
   // One file alone is better ended at once.
   const letGo =
     total === 1
@@ -61,6 +63,7 @@ export async function runBatch(batch: Batch, io: Io, take: (done: Done) => Promi
   }
   const crew = await crewOf(job, workers);
   try {
+    await progress.begin();
     for await (const outcome of inTurn(tasks(), crew.work, { underWay: crew.underWay, ordered })) {
       let open = true;
       if ('error' in outcome) {
@@ -69,6 +72,7 @@ export async function runBatch(batch: Batch, io: Io, take: (done: Done) => Promi
         await print(io.stderr, outcome.error);
       } else {
         ended.done++;
+        await progress.makeRoom();
         open = await take(outcome);
       }
       if (!open) {

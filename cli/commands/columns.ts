@@ -7,7 +7,7 @@ import { type Goods, goodsRequest } from '../goods.js';
 import { jointOf } from '../joint.js';
 import { lengthMm } from '../lengths.js';
 import type { Everywhere, Many, Report } from '../options.js';
-import { lookOf, outputOf } from '../output.js';
+import { lookOf, outputOf, WORKING_OUT } from '../output.js';
 import { shopOf } from '../settings.js';
 
 interface ColumnsArgs extends Words, Everywhere, Goods, Many, Report {
@@ -40,6 +40,7 @@ export const columns: Handler<ColumnsArgs> = async (args, io) => {
         workers,
         ordered: args.ordered || format === 'text',
         writesOut: args.out !== undefined,
+        notice: goods ? WORKING_OUT : undefined,
       },
       io,
       async ({ piece }) => (open = await output.write(joint.one(piece))),

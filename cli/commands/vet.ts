@@ -17,7 +17,7 @@ import { type Goods, goodsRequest } from '../goods.js';
 import { print } from '../io.js';
 import { jointOf } from '../joint.js';
 import type { Everywhere, Fit, Many, Report } from '../options.js';
-import { lookOf, outputOf } from '../output.js';
+import { lookOf, outputOf, WORKING_OUT } from '../output.js';
 import { settingsOf } from '../settings.js';
 
 interface VetArgs extends Words, Everywhere, Fit, Goods, Many, Report {
@@ -75,6 +75,7 @@ export const vet: Handler<VetArgs> = async (args, io) => {
         ordered: !watch && (args.ordered || format === 'text' || format === 'html'),
         before: earlier?.hashes,
         writesOut: out !== undefined,
+        notice: goods ? WORKING_OUT : undefined,
       },
       io,
       async ({ piece, digest, entry }) => {

@@ -67,16 +67,43 @@ describe('files that are written', () => {
 });
 
 describe('the line under which the pucker is worked out', () => {
-  it.each([[['pucker', 'i.dst', ...ON_KNIT]], [['advise', 'i.dst', ...ON_KNIT]]])(
-    'stands on a terminal alone, and goes away: %j',
-    async (args) => {
-      const { folder } = folderWithColumn();
-      const quiet = await lieflat(args, { cwd: folder });
-      expect(quiet.err).toBe('');
-      const err: string[] = [];
-      const watched = await lieflat(args, { cwd: folder, stderr: { ...sinkInto(err), isTTY: true } });
-      expect(err).toEqual(['working out the pucker ...', '\r\u001b[K']);
-      expect(watched.out).toBe(quiet.out);
-    },
-  );
+  it.each([
+    [['pucker', 'i.dst', ...ON_KNIT]],
+    [['advise', 'i.dst', ...ON_KNIT]],
+    [['vet', 'i.dst', ...ON_KNIT]],
+    [['columns', 'i.dst', ...ON_KNIT]],
+  ])('stands on a terminal alone, and goes away: %j', async (args) => {
+    const { folder } = folderWithColumn();
+    const quiet = await lieflat(args, { cwd: folder });
+    expect(quiet.err).toBe('');
+    const err: string[] = [];
+    const watched = await lieflat(args, { cwd: folder, stderr: { ...sinkInto(err), isTTY: true } });
+    expect(err).toEqual(['working out the pucker ...', '\r\u001b[K']);
+    expect(watched.out).toBe(quiet.out);
+  });
+
+  it('says of several files how many are done, and makes room for the report of each', async () => {
+    const { folder } = folderWithColumn();
+    const told: string[] = [];
+    const world = {
+      cwd: folder,
+      isTTY: true,
+      stdout: sinkInto(told),
+      stderr: { ...sinkInto(told), isTTY: true },
+    };
+    await lieflat(['columns', 'i.dst', 'broken.dst', ...ON_KNIT, '--workers', '1'], world);
+    const said = told.filter((piece) => piece !== '');
+    const away = '\r\u001b[K';
+    expect(said.slice(0, 2)).toEqual(['working out the pucker, 0 of 2 files done ...', away]);
+    expect(said[2]).toMatch(/^lieflat: .*broken\.dst/);
+    expect(said.slice(3, 5)).toEqual(['working out the pucker, 1 of 2 files done ...', away]);
+    expect(said.slice(5).join('')).toContain('1 satin column');
+  });
+
+  it('is not there where nothing takes long', async () => {
+    const { folder } = folderWithColumn();
+    const err: string[] = [];
+    await lieflat(['vet', 'i.dst'], { cwd: folder, isTTY: true, stderr: { ...sinkInto(err), isTTY: true } });
+    expect(err).toEqual([]);
+  });
 });
