@@ -73,6 +73,20 @@ export async function decodeStitchTable(bytes: Uint8Array): Promise<Design> {
   return reader.finish();
 }
 
+/**
+ * Whether a file begins as a table with columns of its own, none of them one that a stitch table needs: a log or a list, not a stitch
+ * table with a fault.
+ */
+export function isOtherTable(firstBytes: Uint8Array): boolean {
+  const text = tableText(firstBytes).trimStart();
+  const names = text
+    .split('\n', 1)[0]
+    .toLowerCase()
+    .split(delimiterOf(text))
+    .map((name) => name.replace(/^[\s"]+|[\s"]+$/g, ''));
+  return names.length > 1 && !COLUMNS.some((column) => names.includes(column));
+}
+
 const EXPECTED_HEADER = 'begin with the line x_mm,y_mm,kind';
 
 class TableReader {

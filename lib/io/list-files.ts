@@ -1,8 +1,9 @@
 import type { Dirent } from 'node:fs';
-import { readdir, realpath, stat } from 'node:fs/promises';
+import { open, readdir, realpath, stat } from 'node:fs/promises';
 import { isAbsolute, join } from 'node:path';
 import { LieflatError } from '../core/errors.js';
 import { DESIGN_EXTENSIONS, formatOf } from '../format/decode.js';
+import { isOtherTable } from '../format/stitch-table.js';
 import { fileError, systemCode } from './file-errors.js';
 
 export interface DesignFileList {
@@ -14,8 +15,9 @@ export interface DesignFileList {
 
 /**
  * The files that a list of files, folders and globs stands for. A folder stands for the `.dst` and `.csv` files in it and
- * in the folders under it, in capitals or not; hidden ones (with a leading dot) are left out, symbolic links followed, each
- * folder once. A glob stands for the `.dst` and `.csv` files that it matches, in capitals or not. A file that is named
+ * in the folders under it, in capitals or not; hidden ones (with a leading dot) are left out, and tables of something else (a
+ * log of sew-outs, a list of customers), which lie beside designs; symbolic links are followed, each folder once. A glob
+ * stands for the `.dst` and `.csv` files that it matches, in capitals or not. A file that is named
  * outright is taken whatever its name; whether it can be read shows on reading.
  */
 export async function listDesignFiles(paths: readonly string[]): Promise<DesignFileList> {
@@ -93,6 +95,7 @@ class Search {
     const real = isLink ? await realpath(path) : ownReal;
     if (stats.isDirectory()) return this.#folder(path, real, seen);
     if (!isDesign || !stats.isFile()) return false;
+    if (formatOf(path) === 'csv' && isOtherTable(await firstBytes(path))) return false;
     this.#add(path, real);
     return true;
   }
@@ -114,6 +117,19 @@ class Search {
     }
   }
 }
+
+/** Enough of a file for the names of a table's columns; nothing where it cannot be read, which reading it says better. */
+async function firstBytes(path: string): Promise<Uint8Array> {
+  const file = await open(path).catch(() => null);
+  try {
+    const { buffer, bytesRead } = (await file?.read(new Uint8Array(1024))) ?? NO_BYTES;
+    return buffer.subarray(0, bytesRead);
+  } finally {
+    await file?.close();
+  }
+}
+
+const NO_BYTES = { buffer: new Uint8Array(0), bytesRead: 0 };
 
 const leadsSomewhere = (path: string): Promise<boolean> =>
   stat(path).then(

@@ -46,6 +46,22 @@ describe('listing stitch files', () => {
     });
   });
 
+  it('leaves out tables of something else in a folder, not what may be a stitch table with a fault', async () => {
+    await make('a.dst');
+    const tables = {
+      'log.csv': 'file,fabric,stack,underlay,washes,grade\nname.dst,twill,none,as-is,0,5\n',
+      'sub/customers.csv': '\ufeff"Name";"Town"\r\n"A";"B"\r\n',
+      'good.csv': 'x_mm,y_mm,kind\n0,0,end\n',
+      'odd.csv': 'x,y,kind\n0,0,end\n',
+      'words.csv': 'no table at all\n',
+    };
+    await make('sub/none.txt');
+    for (const [name, text] of Object.entries(tables)) await writeFile(at(name), text);
+    expect((await list(at())).files).toEqual(['a.dst', 'good.csv', 'odd.csv', 'words.csv']);
+    // Who names one hears what is wrong with it.
+    expect((await list(at('log.csv'))).files).toEqual(['log.csv']);
+  });
+
   it('leaves out hidden files and folders', async () => {
     await make('a.dst', '.hidden/b.dst', '._a.dst', 'sub/.git/c.dst');
     expect((await list(at())).files).toEqual(['a.dst']);
