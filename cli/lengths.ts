@@ -15,6 +15,9 @@ export function lengthMm(option: string, text: string): number {
   return mm;
 }
 
+/** Bare sizes with neither side this long, mm, are inches whose unit was left out. */
+const LEAST_SIZE_MM = 8;
+
 /**
  * Width and height: `100x100`, `100x100mm`, `4x4in`.
  *
@@ -29,6 +32,12 @@ export function sizeMm(option: string, text: string): { widthMm: number; heightM
   if (!(widthMm > 0 && heightMm > 0)) {
     throw badArgument(`--${option} cannot be ${text}`, 'give a width and a height above 0, as 100x100');
   }
+  if (unit === undefined && Math.max(widthMm, heightMm) < LEAST_SIZE_MM) {
+    throw badArgument(
+      `--${option} ${text} would be millimetres`,
+      `write ${parts[1]}x${parts[3]}in for inches, or ${parts[1]}x${parts[3]}mm if it is meant so`,
+    );
+  }
   return { widthMm, heightMm };
 }
 
@@ -40,7 +49,7 @@ function inMm(value: number, unit: string | undefined): number {
 const MOST_PERCENT = 25;
 
 /**
- * A growth as a fraction: `5%` and `5` are 0.05. A bare `1.05` is refused: some mean 5 % by it.
+ * A growth as a fraction: `5%` and `5` are 0.05. A bare `1.05` or `0.05` is refused: some mean 5 % by it.
  *
  * @throws LieflatError `bad-argument` for anything that is no percentage from 0 to 25
  */
@@ -56,6 +65,11 @@ export function growth(option: string, text: string): number {
     throw badArgument(
       `--${option} ${text} may mean two things`,
       `write ${text}% for that many percent, or ${Number(((percent - 1) * 100).toFixed(2))}% for a factor of ${text}`,
+    );
+  if (parts![2] === '' && percent > 0 && percent <= MOST_PERCENT / 100)
+    throw badArgument(
+      `--${option} ${text} may mean two things`,
+      `write ${text}% for that part of a percent, or ${Number((percent * 100).toFixed(2))}%`,
     );
   return percent / 100;
 }

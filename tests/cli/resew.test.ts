@@ -104,6 +104,8 @@ describe('lieflat resew', () => {
     [['-o', 'row.dst', '--force'], 'row.dst'],
     [['--dry-run', '--map', 'map.gif'], '.svg or .png'],
     [['--dry-run', '--scale', '1.05'], 'write 1.05% for that many percent, or 5%'],
+    [['--dry-run', '--scale', '0.05'], 'write 0.05% for that part of a percent, or 5%'],
+    [['--dry-run', '--hoop', '4x4'], 'write 4x4in for inches, or 4x4mm if it is meant so'],
     [['--dry-run', '--scale', '40%'], 'from 0 to 25'],
     [['--dry-run', '--scale=-5%'], 'from 0 to 25'],
     [['--dry-run', '--x', '5%'], '--x and --y go together'],
