@@ -78,7 +78,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     options: {
       out: value('<file> the stitch file to write; .dst or .csv', { alias: 'o' }),
       objects: value(
-        '<numbers> the satin columns, as 3,5; those that call for a lighter underlay if not said (lieflat columns lists them)',
+        '<numbers> the satin columns, as 3,5 or 1-4; those that call for a lighter underlay if not said (lieflat columns lists them)',
       ),
       to: oneOf(['fill', ...LAID_UNDERLAYS.filter((kind) => kind !== 'fill')], 'the underlay to lay'),
       'dry-run': flag('show what would change and write nothing'),

@@ -33,6 +33,12 @@ export function threadLength(mm: number, units: Units): string {
   return units === 'mm' ? `${metric} (${yards})` : `${yards} (${metric})`;
 }
 
+/** The same without its unit, `6.43`, for a column headed with {@link threadUnit}. */
+export const bareThread = (mm: number, units: Units): string =>
+  fixed(units === 'mm' ? mm / 1000 : mmToInch(mm) / 36, 2);
+
+export const threadUnit = (units: Units): string => (units === 'mm' ? 'm' : 'yd');
+
 /** A time to plan with: `40 s`, `18 min`, `1 h 05 min`. */
 export function duration(seconds: number): string {
   if (seconds < 90) return `${Math.round(seconds)} s`;

@@ -3,7 +3,16 @@ import { findingSection } from './finding-section.js';
 import { backingWords, labelled } from './labelled.js';
 import { NO_PAINT } from './paint.js';
 import { printable } from './printable.js';
-import { bareLength, count, counted, fixed, length, threadLength } from './quantities.js';
+import {
+  bareLength,
+  bareThread,
+  count,
+  counted,
+  fixed,
+  length,
+  threadLength,
+  threadUnit,
+} from './quantities.js';
 import type { RelayedColumn, RelayedDesign, RelayReport } from './relay-report.js';
 import { riskWord } from './risk-word.js';
 import type { TextOptions } from './text-options.js';
@@ -91,7 +100,7 @@ function columnTable({ objects, conditions }: RelayReport, { width, units }: Tex
     { head: 'object', align: 'right' },
     { head: 'underlay', align: 'left', flexible: true },
     { head: 'stitches', align: 'right' },
-    { head: 'thread m', align: 'right' },
+    { head: `thread ${threadUnit(units)}`, align: 'right' },
     { head: 'points/mm²', align: 'right' },
     ...(conditions ? ([{ head: `wrinkle ${units}`, align: 'right' }] as const) : []),
   ];
@@ -103,7 +112,7 @@ function columnTable({ objects, conditions }: RelayReport, { width, units }: Tex
         String(object),
         change(before, after, ({ underlay }) => ownUnderlayWords(underlay.kinds)),
         change(before, after, ({ stitches }) => count(stitches)),
-        change(before, after, ({ threadMm }) => fixed(threadMm / 1000, 2)),
+        change(before, after, ({ threadMm }) => bareThread(threadMm, units)),
         change(before, after, ({ densityPerMm2 }) => fixed(densityPerMm2, 1)),
         ...(conditions ? [change(before, after, ({ risk }) => bareLength(risk!.wrinkleMm, units))] : []),
       ]),
