@@ -9,7 +9,9 @@ const treatment = {
   grain: value('<degrees> direction of its grain, 90 (upright) if not said'),
   'hoop-stretch': value('<percent> how far it is stretched in the hoop, 0 if not said'),
   'after-wash': value('<number> how often it is washed afterwards, 0 if not said'),
-  thread: value('<id> polyester-40 if not said; lieflat catalog threads lists ids'),
+  thread: value(
+    '<id> the thread it is sewn with, polyester-40 if not said; lieflat catalog threads lists ids',
+  ),
 };
 
 const STACK = '<sheets> backing from the garment outward, as woven-polyester@0+cutaway-2.5oz, or none';

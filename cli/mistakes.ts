@@ -99,6 +99,11 @@ async function explain(message: string, line: Line): Promise<LieflatError> {
 }
 
 async function unknownCommand(name: string, { commands }: Line): Promise<LieflatError> {
+  if (name === 'completion')
+    return badArgument(
+      'completion takes no words',
+      'write lieflat completion; it goes by the shell that is running',
+    );
   const known = [...Object.keys(commands), 'completion'];
   return badArgument(
     `there is no command ${name}`,

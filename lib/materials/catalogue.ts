@@ -56,8 +56,11 @@ export function find<S extends Shelf>(catalogue: Catalogue, shelf: S, id: string
 
 /** Ids that hold most of the words typed, else the nearest in spelling by the Levenshtein distance; the nearest first. */
 function likelyMeant(typed: string, ids: readonly string[]): string[] {
+  // Ids are plain letters: an accent is taken off (Unicode normalisation form D), so that piqué finds pique-knit.
   const wanted = typed
     .trim()
+    .normalize('NFD')
+    .replace(/\p{M}/gu, '')
     .toLowerCase()
     .replace(/[\s_]+/g, '-');
   const words = wanted.split('-').filter((word) => word !== '');

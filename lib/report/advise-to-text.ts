@@ -13,6 +13,7 @@ import {
   moneyWords,
   planHoopWords,
   planTrustWords,
+  relayCommand,
   relayWords,
 } from './plan-words.js';
 import { printable } from './printable.js';
@@ -71,6 +72,7 @@ function planLines(
   { width, units, paint = NO_PAINT }: TextOptions,
 ): string[] {
   const cost = costWords(plan);
+  const relay = relayCommand(plan);
   const looks = (risk: PlanRiskReport, when: string): string[] => {
     const word = riskWord(risk.grade);
     const loud = riskPaint(risk.grade, paint)(word.toUpperCase());
@@ -83,6 +85,7 @@ function planLines(
     ...failureWords(report).flatMap((line) => wrap(line, width, INDENT)),
     ...labelled('backing', printable(plan.stackName), width),
     ...labelled('underlay', relayWords(plan), width),
+    ...(relay ? labelled('', `(${relay} lays it)`, width) : []),
     ...labelled('topping', plan.toppingName ? printable(plan.toppingName) : 'none', width),
     ...labelled('needle', `${printable(plan.needleName)}; ${count(plan.speedSpm)} stitches a minute`, width),
     ...labelled('hoop', printable(planHoopWords(report)), width),

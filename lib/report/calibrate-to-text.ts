@@ -132,7 +132,7 @@ function next({ next }: CalibrateReport, { width }: TextOptions): string[] {
     'What to sew next',
     ...next.flatMap(({ sewOuts, narrows, ...setting }) =>
       wrap(
-        `${counted(sewOuts, 'time')} ${settingWords(setting)}: narrows ${narrows.name} by about ${fixed(100 * narrows.part, 0)}%`,
+        `${counted(sewOuts, 'time')} ${settingWords(setting)}: narrows ${narrows.name} (${parameterWords(narrows.name)}) by about ${fixed(100 * narrows.part, 0)}%`,
         width,
         `${INDENT}- `,
         `${INDENT}  `,
@@ -151,5 +151,5 @@ const settingWords = ({ file, fabric, stack, underlay, washes }: SettingReport):
   [
     `${printable(file)} on ${printable(fabric)} over ${printable(stack)}`,
     ...(underlay === 'as-is' ? [] : [`underlay ${printable(underlay)}`]),
-    washes === 0 ? 'not washed' : `washed ${counted(washes, 'time')}`,
+    washes === 0 ? 'not washed' : washes === 1 ? 'washed once' : `washed ${counted(washes, 'time')}`,
   ].join(', ');

@@ -169,7 +169,7 @@ export function columnsToText(report: ColumnsReport, options: TextOptions): stri
       '  ',
     ),
   );
-  if (report.foreseen) lines.push(...foreseenLines(report.foreseen, options));
+  if (report.foreseen) lines.push(...foreseenLines(report.foreseen, lighter.length, options));
   if (lighter.length > 0)
     lines.push(
       '',
@@ -194,13 +194,19 @@ function change(
 
 function foreseenLines(
   foreseen: NonNullable<ColumnsReport['foreseen']>,
+  lighter: number,
   { width, units }: TextOptions,
 ): string[] {
   const { conditions, relaid } = foreseen;
   const of = (r: RiskReport): string =>
     `${riskWord(r.grade)} (grade ${r.grade}, wrinkles ${length(r.wrinkleMm, units)})`;
+  const columns = counted(relaid.length, 'column');
   const what =
-    relaid.length > 0 ? `, with a light fill under ${counted(relaid.length, 'column')} instead` : '';
+    relaid.length === 0
+      ? ''
+      : relaid.length === lighter
+        ? `, with a light fill under ${columns} instead`
+        : `, with a light fill instead under all ${columns} of the design that need it`;
   return [
     '',
     ...wrap(

@@ -37,17 +37,35 @@ export function failureWords({ failures }: AdviseReport): string[] {
 export const planTrustWords = ({ threadName }: AdviseReport): string =>
   `Worked out for thread of ${threadName}, and with typical values of the goods, or the shop's own where its profile has some. Two plans whose heights lie within each other's range may come out the other way round. A sew-out on the same goods decides.`;
 
+/** A command that is longer than this is not one to type off. */
+const LONGEST_COMMAND = 55;
+
+/** What writes the file with the plan's underlay, `lieflat relay --objects 1-4,7`; null where all stays. */
+export function relayCommand({ underlay }: PlanReport): string | null {
+  if (underlay.length === 0) return null;
+  const { to } = underlay[0];
+  const ids = runsOf(underlay.map(({ object }) => object)).map(([a, b]) => (a === b ? `${a}` : `${a}-${b}`));
+  const command = `lieflat relay --objects ${ids.join(',')}${to === 'fill' ? '' : ` --to ${to}`}`;
+  return command.length <= LONGEST_COMMAND ? command : 'lieflat relay --objects';
+}
+
 /** More stretches of numbers than this are not read out. */
 const MOST_RUNS = 100;
 
-/** `objects 1 to 4, 7`. */
-export function idsInWords(ids: readonly number[]): string {
+/** Numbers that follow one another as the first and the last of them, in order. */
+function runsOf(ids: readonly number[]): [number, number][] {
   const runs: [number, number][] = [];
   for (const id of ids.toSorted((a, b) => a - b)) {
     const last = runs[runs.length - 1];
     if (last && id === last[1] + 1) last[1] = id;
     else runs.push([id, id]);
   }
+  return runs;
+}
+
+/** `objects 1 to 4, 7`. */
+export function idsInWords(ids: readonly number[]): string {
+  const runs = runsOf(ids);
   const text = runs
     .slice(0, MOST_RUNS)
     .map(([a, b]) => (a === b ? `${a}` : b === a + 1 ? `${a}, ${b}` : `${a} to ${b}`))

@@ -211,8 +211,8 @@ function objectTable(
     ),
     ...wrap(
       enough.length === 0
-        ? 'It is enough nowhere.'
-        : `It is enough for ${enough.length === 1 ? 'object' : 'objects'} ${ranges(enough.map(nameOf))}.`,
+        ? `${percentText(scale)} is enough for no object.`
+        : `${percentText(scale)} is enough for ${enough.length === 1 ? 'object' : 'objects'} ${ranges(enough.map(nameOf))}.`,
       width,
       INDENT,
     ),

@@ -241,6 +241,7 @@ describe('mistakes on the command line', () => {
     [['compare', 'a'], 'works on 2 files, not 1'],
     [['convert', 'x.dst'], 'write -o'],
     [['completio'], 'did you mean completion?'],
+    [['completion', 'zsh'], 'write lieflat completion; it goes by the shell'],
     [['vet', 'x.dst', '--__proto__', 'y'], 'no option'],
     [['vet', 'x.dst', '--format', 'jason'], 'did you mean json?'],
     [['vet', 'x.dst', '--format'], '--format needs a value'],

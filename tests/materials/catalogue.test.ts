@@ -67,6 +67,7 @@ describe('catalogue', () => {
     ['Performance Knit', 'performance-knit, performance-knit-thin'],
     ['performance-nit', 'performance-knit, performance-knit-thin'],
     ['knit', 'pique-knit, jersey-knit, performance-knit, performance-knit-thin'],
+    ['piqué', 'pique-knit'],
     ['cap', 'cap-structured, cap-unstructured'],
     ['denym', 'denim, fleece, twill'],
   ])('names the ids that %j may have meant, and where all are listed', (typed, nearest) => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { AdviseReport } from '../../lib/report/advise-report.js';
-import { costWords, failureWords, planHoopWords } from '../../lib/report/plan-words.js';
+import { costWords, failureWords, planHoopWords, relayCommand } from '../../lib/report/plan-words.js';
 import { cardInput, PLAN } from './card-input.js';
 import { littleCrest } from './little-design.js';
 
@@ -25,6 +25,24 @@ describe('the cost of a plan in words', () => {
       }),
       { numRuns: 60 },
     );
+  });
+});
+
+describe('the command that lays the underlay of a plan', () => {
+  const plan = (ids: number[], to: 'fill' | 'edge-run+fill' = 'fill') => ({
+    ...PLAN,
+    underlay: ids.map((object) => ({ object, to })),
+  });
+
+  it('names the objects as --objects takes them, and another underlay than a light fill', () => {
+    expect(relayCommand(plan([3, 1, 2, 7]))).toBe('lieflat relay --objects 1-3,7');
+    expect(relayCommand(plan([5], 'edge-run+fill'))).toBe('lieflat relay --objects 5 --to edge-run+fill');
+    expect(relayCommand(plan([]))).toBeNull();
+  });
+
+  it('leaves the objects out where there are too many to type off', () => {
+    const everySecond = Array.from({ length: 40 }, (_, i) => 2 * i + 1);
+    expect(relayCommand(plan(everySecond))).toBe('lieflat relay --objects');
   });
 });
 
