@@ -84,15 +84,16 @@ interface Targets {
   out?: string;
   map?: string;
   summary?: string;
+  since?: readonly string[];
   force?: boolean;
 }
 
 /** Refuses files that could not be written in the end, before any work is done. */
 export async function refuseTargets(
-  { words = [], out, map, summary, force }: Targets,
+  { words = [], out, map, summary, since = [], force }: Targets,
   io: Io,
 ): Promise<void> {
-  const inputs = words.map((word) => pathFrom(io, word));
+  const inputs = [...words, ...since].map((word) => pathFrom(io, word));
   for (const name of [out, map, summary]) {
     if (name === undefined) continue;
     const { path, within } = targetFrom(io, name);

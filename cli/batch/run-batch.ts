@@ -95,3 +95,7 @@ const isAmong = (hashes: ReadonlySet<string>, path: string, { maxBytes }: Io): P
     (hash) => hashes.has(hash),
     () => false,
   );
+
+/** `stopped after 812 of 2000 files`, and how to go on. */
+export const stoppedLine = (done: number, files: number, wayOn = ''): string =>
+  `stopped after ${done} of ${files} files${wayOn}\n`;

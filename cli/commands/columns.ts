@@ -1,9 +1,10 @@
 import { columnsCsvHeader, goodsOf } from '../../lib/index.js';
 import { workersFor } from '../batch/crew.js';
 import { listFiles } from '../batch/list.js';
-import { runBatch } from '../batch/run-batch.js';
+import { runBatch, stoppedLine } from '../batch/run-batch.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import { type Goods, goodsRequest } from '../goods.js';
+import { print } from '../io.js';
 import { jointOf } from '../joint.js';
 import { lengthMm } from '../lengths.js';
 import type { Everywhere, Many, Report } from '../options.js';
@@ -28,7 +29,7 @@ export const columns: Handler<ColumnsArgs> = async (args, io) => {
   const joint = jointOf(format, files.length, columnsCsvHeader);
   try {
     let open = await output.write(joint.before);
-    const { unread, stopped } = await runBatch(
+    const { done, unread, stopped } = await runBatch(
       {
         job: {
           name: 'columns',
@@ -47,6 +48,7 @@ export const columns: Handler<ColumnsArgs> = async (args, io) => {
     );
     if (open) await output.write(joint.after);
     await output.finish();
+    if (stopped) await print(io.stderr, stoppedLine(done + unread, files.length));
     return stopped ? EXIT.stopped : missing + unread > 0 ? EXIT.unable : EXIT.clean;
   } finally {
     await output.abandon();

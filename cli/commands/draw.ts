@@ -50,7 +50,7 @@ export const draw: Handler<DrawArgs> = async (args, io) => {
     const report = await puckerReport({ ...shop, file: facts, measures: vetting.measures, risk, conditions });
     drawing = { ...vetting, grades: new Map(report.objects.map(({ id, risk }) => [id, risk.grade])) };
     const { fabricName, stackName } = report.conditions;
-    note = `on ${fabricName}, over ${stackName}; a sew-out decides`;
+    note = `on ${fabricName}\nover ${stackName}\nforeseen by calculation; a sew-out decides`;
   } else drawing = vetDesign(file.design, { file: facts });
   const svg = await drawDesign(drawing, { by, title: basename(file.path), units, note });
   await writePicture(svg, { out, pixels, force, inputs: [file.path] }, io);

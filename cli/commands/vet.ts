@@ -3,6 +3,7 @@ import {
   csvHeader,
   goodsOf,
   joinVetSections,
+  printable,
   type Severity,
   type VetSection,
 } from '../../lib/index.js';
@@ -10,7 +11,7 @@ import { badArgument } from '../bad-argument.js';
 import { workersFor } from '../batch/crew.js';
 import { earlierReports, settingsMark } from '../batch/earlier.js';
 import { listFiles } from '../batch/list.js';
-import { runBatch } from '../batch/run-batch.js';
+import { runBatch, stoppedLine } from '../batch/run-batch.js';
 import { isLong, summaryFile, summaryText } from '../batch/sum-up.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import { type Goods, goodsRequest } from '../goods.js';
@@ -18,7 +19,7 @@ import { print } from '../io.js';
 import { jointOf } from '../joint.js';
 import type { Everywhere, Fit, Many, Report } from '../options.js';
 import { lookOf, outputOf, WORKING_OUT } from '../output.js';
-import { settingsOf } from '../settings.js';
+import { pathFrom, settingsOf } from '../settings.js';
 
 interface VetArgs extends Words, Everywhere, Fit, Goods, Many, Report {
   format: 'text' | 'json' | 'jsonl' | 'csv' | 'html';
@@ -54,7 +55,7 @@ export const vet: Handler<VetArgs> = async (args, io) => {
   const { files, missing } = watch ? { files: [], missing: 0 } : await listFiles(args.words, io);
   if (format === 'html') refuseManyOnAPage(files.length);
   const workers = workersFor(args.workers, files.length, goods !== null);
-  const output = outputOf(args, io, files);
+  const output = outputOf(args, io, [...files, ...(args.since ?? []).map((name) => pathFrom(io, name))]);
   const sections: VetSection[] = [];
   const joint = jointOf(format, files.length, csvHeader);
   const tally = new BatchTally();
@@ -101,7 +102,7 @@ export const vet: Handler<VetArgs> = async (args, io) => {
       await print(io.stderr, await summaryText(summary, args, io));
     if (ended.stopped && !watch) {
       const rest = files.length - ended.done - ended.unread - ended.skipped;
-      await print(io.stderr, stoppedLine(files.length - rest, files.length, args));
+      await print(io.stderr, stoppedLine(files.length - rest, files.length, wayOn(args)));
       return EXIT.stopped;
     }
     return unread > 0 ? EXIT.unable : found ? EXIT.found : EXIT.clean;
@@ -127,9 +128,9 @@ function refuseManyOnAPage(files: number): void {
     );
 }
 
-/** `stopped after 812 of 2000 files; go on with --since report.jsonl`. */
-function stoppedLine(done: number, files: number, { format, out }: VetArgs): string {
-  const way =
-    format === 'jsonl' ? `; go on with --since ${out ?? 'and the file that the report went to'}` : '';
-  return `stopped after ${done} of ${files} files${way}\n`;
+/** `; go on with --since report.jsonl`: a report in lines is one to go on from. */
+function wayOn({ format, out }: VetArgs): string {
+  if (format !== 'jsonl') return '';
+  if (out === undefined) return '; go on with --since and the file that the report went to';
+  return `; go on with --since ${printable(out)}, and another -o for the rest`;
 }

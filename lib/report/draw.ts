@@ -35,7 +35,7 @@ export interface DrawOptions {
   /** Shown above the picture: the file's name. Any text; escaped here. */
   title: string;
   units: Units;
-  /** Shown under the title of a picture by risk: what the goods are. */
+  /** Shown under the title of a picture by risk: what the goods are. A line each; longer ones are cut off. */
   note?: string;
 }
 
@@ -60,7 +60,7 @@ export async function drawDesign(drawing: Drawing, options: DrawOptions): Promis
     title: options.title,
     lines: [
       `${size(widthMm, heightMm, options.units)}, ${counted(drawing.stitches.count, 'stitch', 'stitches')}, ${counted(drawing.measures.length, 'object')}`,
-      ...(options.by === 'risk' && options.note ? [options.note] : []),
+      ...(options.by === 'risk' && options.note ? options.note.split('\n') : []),
       ...notDrawn(drawing.stitches),
     ],
     area: bounds,

@@ -183,9 +183,32 @@ describe('a batch that is stopped', () => {
       },
     });
     expect(code).toBe(130);
-    expect(err).toContain(`go on with --since ${at('report.jsonl')}\n`);
+    expect(err).toContain(`go on with --since ${at('report.jsonl')}, and another -o for the rest\n`);
     expect(linesOf(readFileSync(at('report.jsonl'), 'utf8')).length).toBeLessThan(6);
     expect(readdirSync(whole).filter((name) => name.includes('part'))).toEqual([]);
+  });
+
+  it('says so of columns, too, whose list is not whole', async () => {
+    const { archive: folder, at } = archive(6);
+    const { code, err } = await lieflat(['columns', folder, '-o', at('columns.csv'), '--format', 'csv'], {
+      onStop: (listener) => {
+        setImmediate(listener);
+        return () => {};
+      },
+    });
+    expect(code).toBe(130);
+    expect(err).toMatch(/^wrote .*\nstopped after \d of 6 files\n$/);
+  });
+
+  it('never replaces the reports that it goes on from, even with --force', async () => {
+    const { archive: folder, at } = archive(2);
+    writeFileSync(at('report.jsonl'), (await lieflat(['vet', folder, ...VET])).out);
+    const before = readFileSync(at('report.jsonl'), 'utf8');
+    const again = ['--since', at('report.jsonl'), '-o', at('report.jsonl'), '--force'];
+    const { code, err } = await lieflat(['vet', folder, ...VET, ...again]);
+    expect(code).toBe(2);
+    expect(err).toMatch(/report\.jsonl: it is the file that was read .*; write to another name/);
+    expect(readFileSync(at('report.jsonl'), 'utf8')).toBe(before);
   });
 });
 
