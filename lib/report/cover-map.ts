@@ -39,7 +39,7 @@ export function coverMap({ holes, chosen, threadMm }: Resewing, { title, units }
   return picturePage({
     title,
     lines: [
-      `${chosen.mode}, ${percentText(1 + (chosen.by.x + chosen.by.y) / 2)} larger: ${seen.size === 0 ? `all ${counted(holes.count, 'needle hole')} lie under new stitches` : `${count(seen.size)} of ${counted(holes.count, 'needle hole')} stay in sight`}`,
+      `${chosen.mode}, ${percentText(1 + (chosen.by.x + chosen.by.y) / 2)} larger: ${seen.size === 0 ? `all ${counted(holes.count, 'needle hole')} lie under new stitches` : `${count(seen.size)} of ${counted(holes.count, 'needle hole')} ${seen.size === 1 ? 'stays' : 'stay'} in sight`}`,
     ],
     area,
     layers: [

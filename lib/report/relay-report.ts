@@ -49,6 +49,8 @@ export interface RelayReport {
   }[];
   /** Columns asked for that are as they were. */
   left: { object: number; because: LeftBecause; reason: string }[];
+  /** Wide columns that have no underlay at all and were not relaid, in sewing order: a light fill would serve them as well. */
+  bare: number[];
   /** Which of the two lies flatter on the goods, and whether that is sure; null without goods. */
   flatter: Pick<RiskChange, 'flatter' | 'tooCloseToCall'> | null;
   /** Found in the design as it is now and not in the one before; stitches and places are those of the new one. */
@@ -110,6 +112,7 @@ export function relayReport(
     left: [...left]
       .toSorted(([a], [b]) => a - b)
       .map(([object, because]) => ({ object, because, reason: reasonOf(because, to) })),
+    bare: bareColumns(after.report),
     flatter: foreseen && {
       flatter: foreseen.design.flatter,
       tooCloseToCall: foreseen.design.tooCloseToCall,
@@ -117,6 +120,13 @@ export function relayReport(
     findings: gained,
     findingsGone: lost.length,
   };
+}
+
+function bareColumns({ findings }: VetReport): number[] {
+  const ids = findings.flatMap(({ code, object }) =>
+    code === 'wide-satin-no-underlay' && object !== null ? [object] : [],
+  );
+  return [...new Set(ids)].sort((a, b) => a - b);
 }
 
 function columns(

@@ -2,6 +2,7 @@ import { ownUnderlayWords, underlayWords } from '../advice/words.js';
 import { findingSection } from './finding-section.js';
 import { backingWords, labelled } from './labelled.js';
 import { NO_PAINT } from './paint.js';
+import { idsInWords } from './plan-words.js';
 import { printable } from './printable.js';
 import {
   bareLength,
@@ -36,6 +37,7 @@ export function relayToText(report: RelayReport, options: TextOptions, written: 
     ],
     columnTable(report, options),
     leftLines(report, options),
+    bareLines(report, options),
     findingSection(`New findings: ${count(report.findings.length)}`, report.findings, options),
   ];
   return sections
@@ -131,4 +133,14 @@ function leftLines({ left }: RelayReport, { width }: TextOptions): string[] {
       wrap(`object ${object}: ${reason}`, width, INDENT, `${INDENT}${INDENT}`),
     ),
   ];
+}
+
+function bareLines({ bare, left }: RelayReport, { width }: TextOptions): string[] {
+  // What was asked for and left has its reason above.
+  const ids = bare.filter((id) => !left.some(({ object }) => object === id));
+  if (ids.length === 0) return [];
+  return wrap(
+    `Not touched, as there is no underlay to lighten: ${idsInWords(ids)}, wide and without any. --objects lays one under them.`,
+    width,
+  );
 }

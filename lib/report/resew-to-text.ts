@@ -42,7 +42,7 @@ function summary(report: ResewReport, { width, units, paint = NO_PAINT }: TextOp
   const word =
     holes.total === 0 ? 'NO HOLES' : holes.exposed === 0 ? 'ALL HIDDEN' : `${count(holes.exposed)} IN SIGHT`;
   const [first, ...more] = wrap(
-    `${printable(report.file.path)}: ${holes.exposed === 0 ? `all of ${counted(holes.total, 'needle hole')} lie` : `${count(holes.exposed)} of ${counted(holes.total, 'needle hole')} do not lie`} under new stitches`,
+    `${printable(report.file.path)}: ${holes.exposed === 0 ? `all of ${counted(holes.total, 'needle hole')} lie` : `${count(holes.exposed)} of ${counted(holes.total, 'needle hole')} ${holes.exposed === 1 ? 'does' : 'do'} not lie`} under new stitches`,
     width,
     `${word}  `,
     INDENT,

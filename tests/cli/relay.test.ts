@@ -1,8 +1,10 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { decodeDesign } from '../../lib/format/decode.js';
+import { encodeDst } from '../../lib/format/dst-encode.js';
 import { vetDesign } from '../../lib/pipeline.js';
 import type { RelayReport } from '../../lib/report/relay-report.js';
+import { Needle } from '../report/little-design.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
 
 const NAME = new URL('../../samples/name-drop.dst', import.meta.url).pathname;
@@ -68,6 +70,21 @@ describe('lieflat relay', () => {
     expect(code).toBe(0);
     expect(out).toMatch(/no column calls for a lighter underlay/);
     expect(await underlays(at('same.dst'))).toEqual(await underlays(at('plain.dst')));
+  });
+
+  it('names wide columns without any underlay, which it does not touch unasked', async () => {
+    const { at } = shopFolder();
+    const bare = new Needle()
+      .column(0, 0, { width: 4, underlay: 'zigzag' })
+      .column(20, 0, { width: 4 })
+      .end();
+    writeFileSync(at('bare.dst'), encodeDst(bare));
+    const unasked = await lieflat(['relay', at('bare.dst'), '--dry-run']);
+    expect(unasked.out).toContain('laid under 1 satin column');
+    expect(unasked.out.replace(/\s+/g, ' ')).toContain('object 2, wide and without any. --objects lays one');
+    const asked = await lieflat(['relay', at('bare.dst'), '--dry-run', '--objects', '1-2']);
+    expect(asked.out).toContain('laid under 2 satin columns');
+    expect(asked.out).not.toContain('Not touched');
   });
 
   it('says of a column without room that it was left, and why', async () => {
