@@ -21,7 +21,7 @@ export function withAdvice(report: VetReport, advice: AdviseReport): VetReport {
       text: recommended
         ? [`Sew it ${planText(recommended)}`, ...recommended.why.slice(0, 1)]
         : [
-            `Nothing that may lie behind these goods keeps ${demand(advice.accepted)}, which the shop asks for.`,
+            `Nothing that may lie behind these goods keeps ${demand(advice.accepted)}, which the shop asks for (accept in its profile; built in until changed).`,
             `What comes nearest: sew it ${planText(shownPlan(advice))}`,
             ...mustChange,
           ],

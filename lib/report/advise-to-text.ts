@@ -59,7 +59,7 @@ function headline({ file, fabricName, recommended, accepted }: AdviseReport, opt
     ...(recommended
       ? []
       : wrap(
-          `Nothing that may lie behind these goods keeps ${demand(accepted)}, which the shop asks for. This comes nearest:`,
+          `Nothing that may lie behind these goods keeps ${demand(accepted)}, which the shop asks for (accept in its profile; built in until changed). This comes nearest:`,
           width,
           INDENT,
         )),
