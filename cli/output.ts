@@ -1,3 +1,4 @@
+import { relative } from 'node:path';
 import {
   openFileSafely,
   type Paint,
@@ -52,7 +53,7 @@ export function outputOf(args: Report, io: Io, inputs: readonly string[]): Outpu
     },
     finish: async () => {
       await orAbandon(async () => (await file()).commit());
-      await print(io.stderr, wrote(name, bytes));
+      await print(io.stderr, wrote(placeOf(name, io), bytes));
     },
     abandon,
   };
@@ -67,7 +68,15 @@ export async function writeOut(
 ): Promise<void> {
   const { path, within } = targetFrom(io, name);
   await writeFileSafely(path, content, { ...options, within });
-  await print(io.stderr, wrote(name, Buffer.byteLength(content)));
+  await print(io.stderr, wrote(placeOf(name, io), Buffer.byteLength(content)));
+}
+
+/** A name as it was given, or, where `--out-dir` says into which folder, the way there. */
+function placeOf(name: string, io: Io): string {
+  const { path, within } = targetFrom(io, name);
+  if (within === undefined) return name;
+  const way = relative(io.cwd, path);
+  return way.startsWith('..') ? path : way;
 }
 
 const wrote = (name: string, bytes: number): string => `wrote ${printable(name)} (${fileSize(bytes)})\n`;

@@ -37,16 +37,16 @@ export function failureWords({ failures }: AdviseReport): string[] {
 export const planTrustWords = ({ threadName }: AdviseReport): string =>
   `Worked out for thread of ${threadName}, and with typical values of the goods, or the shop's own where its profile has some. Two plans whose heights lie within each other's range may come out the other way round. A sew-out on the same goods decides.`;
 
-/** A command that is longer than this is not one to type off. */
-const LONGEST_COMMAND = 55;
+/** A list of numbers that is longer than this is not one to type off. */
+const LONGEST_LIST = 40;
 
-/** What writes the file with the plan's underlay, `lieflat relay --objects 1-4,7`; null where all stays. */
+/** What writes the file with the plan's underlay, `lieflat relay --objects 1-4,7`; `…` for numbers that are too many to type off; null where all stays. */
 export function relayCommand({ underlay }: PlanReport): string | null {
   if (underlay.length === 0) return null;
   const { to } = underlay[0];
   const ids = runsOf(underlay.map(({ object }) => object)).map(([a, b]) => (a === b ? `${a}` : `${a}-${b}`));
-  const command = `lieflat relay --objects ${ids.join(',')}${to === 'fill' ? '' : ` --to ${to}`}`;
-  return command.length <= LONGEST_COMMAND ? command : 'lieflat relay --objects';
+  const list = ids.join(',');
+  return `lieflat relay --objects ${list.length <= LONGEST_LIST ? list : '…'}${to === 'fill' ? '' : ` --to ${to}`}`;
 }
 
 /** More stretches of numbers than this are not read out. */

@@ -91,7 +91,7 @@ describe('--out-dir', () => {
     const { code, err } = await lieflat(['convert', 'crest.dst', '-o', 'crest.csv', '--out-dir', 'out'], {
       cwd: folder,
     });
-    expect([code, err]).toEqual([0, expect.stringMatching(/^wrote crest\.csv \(/)]);
+    expect([code, err]).toEqual([0, expect.stringMatching(/^wrote out.crest\.csv \(/)]);
     expect(readFileSync(at('out/crest.csv'), 'utf8')).toMatch(/^x_mm,y_mm,kind/);
     for (const name of ['sub/crest.csv', 'sub/../again.csv', at('out/whole.csv')]) {
       const inside = await lieflat(['convert', 'crest.dst', '-o', name, '--out-dir', 'out'], { cwd: folder });

@@ -42,7 +42,8 @@ describe('the command that lays the underlay of a plan', () => {
 
   it('leaves the objects out where there are too many to type off', () => {
     const everySecond = Array.from({ length: 40 }, (_, i) => 2 * i + 1);
-    expect(relayCommand(plan(everySecond))).toBe('lieflat relay --objects');
+    expect(relayCommand(plan(everySecond))).toBe('lieflat relay --objects …');
+    expect(relayCommand(plan(everySecond, 'edge-run+fill'))).toMatch(/… --to edge-run\+fill$/);
   });
 });
 
