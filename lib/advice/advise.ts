@@ -9,7 +9,7 @@ import type { ThreadUse } from '../measure/thread-length.js';
 import type { Conditions } from '../mechanics/conditions.js';
 import { type MechanicsParameters, PARAMETERS } from '../mechanics/parameters.js';
 import { relaid } from '../mechanics/relaid.js';
-import { assessFully, prepare } from '../mechanics/risk.js';
+import { designDrivers, prepare } from '../mechanics/risk.js';
 import type { StitchObject } from '../segment/objects.js';
 import type { Finding } from '../vetting/finding.js';
 import type { Accepted } from './accepted.js';
@@ -94,7 +94,7 @@ export function advise(input: AdviceInput): Advice {
       cellMm: cellForSearch(job, sewn),
     });
     const plan = { ...conditions, stack: shown.stack, washes: accepted.washes };
-    return designChanges(assessFully(prepared, plan, catalogue, parameters).drivers);
+    return designChanges(designDrivers(prepared, plan, catalogue, parameters));
   };
   return {
     conditions: { ...conditions, washes: accepted.washes },

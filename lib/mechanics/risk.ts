@@ -245,6 +245,28 @@ export function wrinkleField(
   return { grid: design.grid, wrinkleMm: wrinklesOf(design, goods, settings, response) };
 }
 
+/**
+ * The drivers of the whole design alone, strongest first: a solve of the field, and one for each cause at work.
+ * @throws LieflatError `unknown-id`, `bad-argument`.
+ */
+export function designDrivers(
+  design: PreparedDesign,
+  plan: GoodsPlan,
+  catalogue: Catalogue = CATALOGUE,
+  parameters: MechanicsParameters = PARAMETERS,
+): readonly Driver[] {
+  const at = caseOf(design, plan, catalogue, parameters);
+  const response = respond(design, at.goods, at.settings, at.treatment);
+  const view: Viewing = (map) => [worstPatch(map, design.grid.cellMm)];
+  const [drivers] = driversOf(
+    at,
+    view(wrinklesOf(design, at.goods, at.settings, response)),
+    view,
+    DETAIL_OPTIONS,
+  );
+  return drivers;
+}
+
 /** {@link assess} with drivers, ranges, pull compensation and maps: about a dozen more solves. */
 export function assessFully(
   design: PreparedDesign,
