@@ -72,8 +72,6 @@ interface Candidate extends Judged {
   readonly stack: readonly StackedSheet[];
   readonly family: StackFamily;
   readonly treatment: Treatment;
-  /** Heights on the same stack with the underlay as it came. */
-  readonly asItCame: StackHeights;
   readonly cost: Cost;
 }
 
@@ -109,7 +107,7 @@ export function searchPlans(input: SearchInput): SearchResult {
   );
   const costs = treatments.map(costsOf(input));
   const candidates = looked.flatMap((stack) => {
-    const heights = families.map((family) => family.heights(stack));
+    const heights = families.map((family) => asTold(family.heights(stack)));
     const [asItCame] = heights;
     return treatments.flatMap((treatment, t): Candidate[] => {
       const { nowMm, washedMm } = heights[t];
@@ -119,25 +117,23 @@ export function searchPlans(input: SearchInput): SearchResult {
       const turned = stack.filter(({ angleDeg }) => angleDeg !== 0).length;
       const effort = 10 * stack.length + turned + treatment.changes.length / 1000;
       const judged: Judged = { total: cost.total, nowMm, washedMm, effort };
-      return [{ ...judged, stack, family: families[t], treatment, asItCame, cost }];
+      return [{ ...judged, stack, family: families[t], treatment, cost }];
     });
   });
 
+  const keeps = (nowMm: number, washedMm: number): boolean =>
+    gradeAt(nowMm, parameters) >= accepted.grade && gradeAt(washedMm, parameters) >= accepted.washedGrade;
+  const { ranked, chosen, front } = settle(candidates, keeps);
+  const listed = [...new Set([...front, ...(chosen ? [chosen] : [])])].toSorted(byCost);
+
   const details = new Map<Candidate, ReturnType<StackFamily['detail']>>();
   const detail = (candidate: Candidate) => {
-    const known = details.get(candidate) ?? candidate.family.detail(candidate.stack);
+    const known = details.get(candidate) ?? candidate.family.detail(candidate.stack, candidate);
     details.set(candidate, known);
     return known;
   };
-  const chosen = candidates
-    .filter((c) => meets(accepted, gradeAt(c.nowMm, parameters), gradeAt(c.washedMm, parameters), 0.5))
-    .toSorted(byCost)
-    .find((c) => {
-      const { now, washed } = detail(c);
-      return meets(accepted, gradeOf(rounded(now.score)), gradeOf(rounded(washed.score)));
-    });
-  const front = costRiskFront(candidates);
-  const listed = [...new Set([...front, ...(chosen ? [chosen] : [])])].toSorted(byCost);
+  const onSameStack = ({ stack }: Candidate): Candidate =>
+    ranked.find((other) => other.stack === stack && other.treatment.to === null)!;
 
   const planOf = (candidate: Candidate): Plan => {
     const { stack, treatment, cost } = candidate;
@@ -154,8 +150,8 @@ export function searchPlans(input: SearchInput): SearchResult {
       riskNow: planRisk(now, 0),
       riskWashed: planRisk(washed, accepted.washes),
       why: [
-        whyVerdict(candidate, chosen ?? null, accepted, candidates.length),
-        ...whyUnderlay(candidate, candidate.asItCame, accepted.washes),
+        whyVerdict(candidate, chosen, accepted, candidates.length),
+        ...whyUnderlay(candidate, onSameStack(candidate), accepted.washes),
         ...rules,
         ...why,
       ],
@@ -180,6 +176,35 @@ export function searchPlans(input: SearchInput): SearchResult {
   };
 }
 
+/**
+ * The cheapest plan that is good enough, and the front. The one that will be shown is confirmed by a solve of its own, and so is every cheaper
+ * one that could be good enough; its heights from then on are those.
+ * @param keeps whether heights are good enough
+ */
+function settle(candidates: readonly Candidate[], keeps: (nowMm: number, washedMm: number) => boolean) {
+  const byRank = candidates.toSorted(byCost);
+  const ranked = [...byRank];
+  const confirmed = new Set<Candidate>();
+  const confirm = (candidate: Candidate): Candidate => {
+    const sure = { ...candidate, ...asTold(candidate.family.confirmed(candidate.stack)) };
+    ranked[ranked.indexOf(candidate)] = sure;
+    confirmed.add(sure);
+    return sure;
+  };
+  for (const candidate of byRank) {
+    if (!keeps(atBest(candidate.nowMm), atBest(candidate.washedMm))) continue;
+    const chosen = confirm(candidate);
+    if (keeps(chosen.nowMm, chosen.washedMm)) return { ranked, chosen, front: costRiskFront(ranked) };
+  }
+  // Nothing is good enough: the flattest will be shown.
+  let front = costRiskFront(ranked);
+  while (!confirmed.has(front[front.length - 1])) {
+    confirm(front[front.length - 1]);
+    front = costRiskFront(ranked);
+  }
+  return { ranked, chosen: null, front };
+}
+
 /** Many plans are worked out on at most this many cells a side: a jacket back is seen more coarsely than by itself. */
 const MOST_CELLS = 256;
 /** A grid reaches a quarter of the design beyond it on each side. */
@@ -195,11 +220,18 @@ export const cellForSearch = ({ design }: Job, { stitches, objects }: SewnDesign
 const rounded = (score: number): number => Math.round(score * 10) / 10;
 
 const gradeAt = (heightMm: number, { scoreHalf }: MechanicsParameters): number =>
-  gradeOf(scoreOf(heightMm, scoreHalf.value));
+  gradeOf(rounded(scoreOf(heightMm, scoreHalf.value)));
 
-/** @param slack what may be missing */
-const meets = ({ grade, washedGrade }: Accepted, now: number, washed: number, slack = 0): boolean =>
-  now >= grade - slack && washed >= washedGrade - slack;
+/** Heights to a thousandth of a mm, as reports tell them: what is rounded once more from there comes to one figure wherever a plan is told of. */
+const asTold = ({ nowMm, washedMm }: StackHeights): StackHeights => ({
+  nowMm: thousandths(nowMm),
+  washedMm: thousandths(washedMm),
+});
+
+const thousandths = (heightMm: number): number => Math.round(heightMm * 1000) / 1000;
+
+/** The lowest that a height may turn out to be that no solve of its own has confirmed: half as far off again as any was seen to be. */
+const atBest = (heightMm: number): number => Math.min(0.94 * heightMm, heightMm - 0.015);
 
 const planRisk = (risk: RangedRisk, washes: number): PlanRisk => {
   const score = rounded(risk.score);

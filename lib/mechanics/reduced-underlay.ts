@@ -43,12 +43,12 @@ const UNDERLAY_VECTORS = 10;
 const ROUGHLY = 4;
 /** A cell can come into the worst patch of a stack where it is in a patch this many times as large on one that was looked at. */
 const MAY_COUNT = 3;
-/** And over another underlay. */
-const MAY_COUNT_ELSEWHERE = 8;
+/** And can come near it, where fewer were looked at. */
+const MAY_COME_NEAR = 8;
 /** Springs of the goods differ this much from those of the stacks where materials go to their low and high. */
 const SPRING_RANGE = 1.2;
 
-/** A guess is left as it is where it is short of the load by no more than this many times what a solve is. */
+/** Between stacks that are compared, a guess is left as it is where it is short of the load by no more than this many times what a solve is. */
 const GOOD_ENOUGH: Readonly<Record<LoadKind, number>> = { top: 2, drawnIn: 3, later: 3 };
 
 /** Cells on which wrinkles are worked out. */
@@ -118,6 +118,11 @@ export class ReducedUnderlay {
   private hooped(goods: Goods, share: number) {
     const { fabric, whole, torn } = sharedStiffness(goods);
     return plus(plus(fabric, whole, share), torn, share);
+  }
+
+  /** Both heights of a pair as they are seen with every cell looked at. */
+  heightsOnAll(cases: readonly Case[]): number[] {
+    return this.heights(cases, this.whole);
   }
 
   /** Both heights of a pair where one is asked for after the other: the second takes over what it can. */
@@ -241,9 +246,15 @@ export class ReducedUnderlay {
 
   /**
    * Solves in full for one stack and load and takes what the basis lacks of it into the basis.
+   * @param goodEnough what the basis has is left as it is where it is short of the load by no more than this many times the tolerance
    * @returns false where it lacked nothing
    */
-  snapshot({ goods, settings, treatment }: Case, load: LoadKind, options: SolveOptions): boolean {
+  snapshot(
+    { goods, settings, treatment }: Case,
+    load: LoadKind,
+    options: SolveOptions,
+    goodEnough = GOOD_ENOUGH[load],
+  ): boolean {
     const { design, basis, shares } = this;
     const { solver, top, underlay, thread } = design;
     const { fabric, whole, torn } = sharedStiffness(goods);
@@ -287,54 +298,39 @@ export class ReducedUnderlay {
       spectrum,
       factors ? basis.mixture(factors) : null,
       { ...options, tolerance },
-      GOOD_ENOUGH[load] * tolerance,
+      goodEnough * tolerance,
     );
     return missing.iterations > 0 && basis.add(missing);
   }
 
   /**
-   * Settles which cells can belong to the worst patch of a stack, from those of a few.
-   * @param among cells to look at, all without it
-   * @returns cells to look at over another underlay of the design
+   * Cells of the whole grid that come near the worst patch of a stack, from those of a few. Where the sewing alone leaves the goods flat the
+   * patch is another over each underlay, so that those over one do not tell which they are over the next.
    */
-  settleCells(cases: readonly Case[], among: Int32Array | null): Int32Array {
-    const place = among ? this.placeOf(among) : this.whole;
-    const here = new Uint8Array(place.open.length);
-    const elsewhere = new Uint8Array(place.open.length);
-    const patch = VIEWED_MM2 / place.cellMm ** 2;
-    for (const at of cases) {
-      const map = this.map(at, this.respond(at), place);
-      const mayCount = heightOfHighest(map, MAY_COUNT * patch);
-      const mayElsewhere = heightOfHighest(map, MAY_COUNT_ELSEWHERE * patch);
-      for (let k = 0; k < map.length; k++) {
-        if (map[k] === 0) continue;
-        if (map[k] >= mayCount) here[k] = 1;
-        if (map[k] >= mayElsewhere) elsewhere[k] = 1;
-      }
-    }
-    const chosen = (marks: Uint8Array, every = 1) => {
-      const out: number[] = [];
-      let seen = 0;
-      for (let k = 0; k < marks.length; k++)
-        if (marks[k] && seen++ % every === 0) out.push(place.cells ? place.cells[k] : k);
-      return Int32Array.from(out);
-    };
-    this.candidates = this.placeOf(chosen(here));
-    this.some = { ...this.placeOf(chosen(here, ROUGHLY)), cellMm: place.cellMm * Math.sqrt(ROUGHLY) };
-    return chosen(elsewhere);
+  cellsNearWorst(cases: readonly Case[]): Int32Array {
+    return this.worstCells(cases, this.whole, MAY_COME_NEAR);
   }
 
-  /** Cells where goods lie freer here than over another underlay. */
-  freerThan(other: PreparedDesign): Int32Array {
-    const { open, nearest } = this.design;
-    const cells: number[] = [];
-    for (let p = 0; p < open.length; p++)
-      if (
-        open[p] > other.open[p] + FREER ||
-        (open[p] > 0 && nearest.distance[p] > (1 + FREER) * other.nearest.distance[p])
-      )
-        cells.push(p);
-    return Int32Array.from(cells);
+  /** Settles which of some cells can belong to the worst patch of a stack, from those of a few. */
+  settleCells(cases: readonly Case[], near: Int32Array): void {
+    const cells = this.worstCells(cases, this.placeOf(near), MAY_COUNT);
+    this.candidates = this.placeOf(cells);
+    this.some = {
+      ...this.placeOf(cells.filter((_, k) => k % ROUGHLY === 0)),
+      cellMm: this.whole.cellMm * Math.sqrt(ROUGHLY),
+    };
+  }
+
+  /** Cells of a place that are in a patch so many times as large as the one viewed in any of some cases. */
+  private worstCells(cases: readonly Case[], place: Place, times: number): Int32Array {
+    const marks = new Uint8Array(place.open.length);
+    for (const at of cases) {
+      const map = this.map(at, this.respond(at), place);
+      const least = heightOfHighest(map, (times * VIEWED_MM2) / place.cellMm ** 2);
+      for (let k = 0; k < map.length; k++) if (map[k] > 0 && map[k] >= least) marks[k] = 1;
+    }
+    const all = place.cells ?? Int32Array.from(marks.keys());
+    return all.filter((_, k) => marks[k] === 1);
   }
 
   private placeOf(cells: Int32Array): Place {
@@ -353,8 +349,6 @@ export class ReducedUnderlay {
     };
   }
 }
-
-const FREER = 0.02;
 
 /** Part of the backing that bends with the goods: what more than the hoop joins them. */
 const joined = (engaged: Float64Array, hooped: number): Float64Array =>

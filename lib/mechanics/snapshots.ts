@@ -1,13 +1,14 @@
 /** Which stacks are solved in full so that the reduced basis serves all of them. */
-import type { SolveOptions } from './field.js';
+import { SOLVE_OPTIONS, type SolveOptions } from './field.js';
 import { LOADS, type Pair, type ReducedUnderlay } from './reduced-underlay.js';
 
 /** What is left after this is well below what a height must be known to. */
 const SNAPSHOT_OPTIONS: SolveOptions = { tolerance: 1e-3, maxIterations: 300 };
 /** Stacks solved before anything is known of the others. */
 const FIRST = 3;
-/** Stacks whose worst patches settle which cells are worked out. */
+/** Stacks whose worst patches settle which cells are worked out, and those of them that are looked at on the whole grid. */
 const LOOKED_AT = 18;
+const LOOKED_AT_ON_ALL = 6;
 /** Most stacks solved after them, over the first underlay and over each other one. */
 const MORE = 18;
 const MORE_ELSEWHERE = 8;
@@ -29,17 +30,11 @@ export function takeSnapshots(
   spread: readonly Pair[],
 ): void {
   const [first, ...others] = underlays;
-  const solve = (underlay: ReducedUnderlay, { now, washed }: Pair): boolean => {
-    // What laundering dissolves leaves other goods than were sewn on.
-    const same = now.goods.sheets.length === washed.goods.sheets.length;
-    let grew = !same && underlay.snapshot(now, 'top', SNAPSHOT_OPTIONS);
-    for (const load of LOADS) grew = underlay.snapshot(washed, load, SNAPSHOT_OPTIONS) || grew;
-    return grew;
-  };
   const start = spread.slice(0, FIRST);
   const looked = spread.slice(0, LOOKED_AT).flatMap(({ now, washed }) => [now, washed]);
+  const onAll = looked.slice(0, 2 * LOOKED_AT_ON_ALL);
   for (const pair of start) solve(first, pair);
-  first.settleCells(looked, null);
+  first.settleCells(looked, first.cellsNearWorst(onAll));
   /** By how much every height moved with the last stack solved; more than any can where nothing has been compared yet. */
   let moved = new Map(spread.map((pair, k) => [pair, 2 - k / spread.length]));
   const settle = (underlay: ReducedUnderlay, taken: Set<Pair>, most: number) => {
@@ -66,9 +61,10 @@ export function takeSnapshots(
   };
   settle(first, new Set(start), MORE);
   // Once more, now that the strains are known well.
-  const known = first.settleCells(looked, null);
+  const known = first.cellsNearWorst(onAll);
+  first.settleCells(looked, known);
   for (const underlay of others) {
-    const near = union(known, underlay.freerThan(first.design));
+    const near = union(known, underlay.cellsNearWorst(onAll));
     underlay.settleCells(looked, near);
     settle(underlay, new Set(), MORE_ELSEWHERE);
     underlay.settleCells(looked, near);
@@ -76,3 +72,25 @@ export function takeSnapshots(
 }
 
 const union = (a: Int32Array, b: Int32Array): Int32Array => Int32Array.from(new Set([...a, ...b])).sort();
+
+/**
+ * Solves in full for one stack as sewn and as laundered.
+ * @returns false where the basis lacked nothing
+ */
+function solve(
+  underlay: ReducedUnderlay,
+  { now, washed }: Pair,
+  options = SNAPSHOT_OPTIONS,
+  goodEnough?: number,
+): boolean {
+  // What laundering dissolves leaves other goods than were sewn on.
+  const same = now.goods.sheets.length === washed.goods.sheets.length;
+  let grew = !same && underlay.snapshot(now, 'top', options, goodEnough);
+  for (const load of LOADS) grew = underlay.snapshot(washed, load, options, goodEnough) || grew;
+  return grew;
+}
+
+/** Solves for a stack that is to be relied on as closely as for one by itself. */
+export function confirmSnapshot(underlay: ReducedUnderlay, pair: Pair): void {
+  solve(underlay, pair, SOLVE_OPTIONS, 1);
+}

@@ -12,7 +12,7 @@ import { ReducedBasis } from './reduced-basis.js';
 import { type ReducedResponse, ReducedUnderlay } from './reduced-underlay.js';
 import { caseOf, type Risk, riskOf, viewOf } from './risk.js';
 import { scoreOf } from './score.js';
-import { takeSnapshots } from './snapshots.js';
+import { confirmSnapshot, takeSnapshots } from './snapshots.js';
 import { spreadOut } from './spread.js';
 import { rangeOf, variationsOf } from './uncertainty.js';
 
@@ -56,11 +56,17 @@ export interface StackFamily {
    */
   heights(stack: readonly StackedSheet[]): StackHeights;
   /**
-   * Full figures with pull-in, of every object too, and ranges. How the tacking parameters change a height is worked out with a part of the
-   * cells.
+   * The same from a solve of its own for this very stack, with every cell looked at: for one that is to be relied on.
    * @throws LieflatError `unknown-id`, `bad-argument`.
    */
-  detail(stack: readonly StackedSheet[]): StackDetail;
+  confirmed(stack: readonly StackedSheet[]): StackHeights;
+  /**
+   * Full figures with pull-in, of every object too, and ranges. How the tacking parameters change a height is worked out with a part of the
+   * cells.
+   * @param heights by which the stack was judged: those of the whole design are these
+   * @throws LieflatError `unknown-id`, `bad-argument`.
+   */
+  detail(stack: readonly StackedSheet[], heights?: StackHeights): StackDetail;
 }
 
 /**
@@ -112,8 +118,17 @@ class Family implements StackFamily {
     return { nowMm, washedMm };
   }
 
-  detail(stack: readonly StackedSheet[]): StackDetail {
-    const [now, washed = now] = this.cases(stack).map((at) => this.detailed(at));
+  confirmed(stack: readonly StackedSheet[]): StackHeights {
+    const cases = this.cases(stack);
+    const [now, washed = now] = cases;
+    confirmSnapshot(this.underlay, { now, washed });
+    const [nowMm, washedMm = nowMm] = this.underlay.heightsOnAll(cases);
+    return { nowMm, washedMm };
+  }
+
+  detail(stack: readonly StackedSheet[], heights = this.heights(stack)): StackDetail {
+    const given = [heights.nowMm, heights.washedMm];
+    const [now, washed = now] = this.cases(stack).map((at, k) => this.detailed(at, given[k]));
     return {
       now: now.whole,
       washed: washed.whole,
@@ -121,11 +136,11 @@ class Family implements StackFamily {
     };
   }
 
-  private detailed(at: Case): { whole: RangedRisk; objects: Risk[] } {
+  private detailed(at: Case, wrinkleMm: number): { whole: RangedRisk; objects: Risk[] } {
     const { underlay, parameters } = this;
     const { design } = underlay;
     const response = underlay.respond(at);
-    const [wrinkleMm, ...ofObjects] = viewOf(design)(underlay.everywhere(at, response));
+    const [, ...ofObjects] = viewOf(design)(underlay.everywhere(at, response));
     const pulls = this.pulls(at, response);
     const most = pulls.reduce((max, mm) => Math.max(max, mm), 0);
     const risk = riskOf(parameters);

@@ -4,13 +4,19 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import type { Advice } from '../../lib/advice/advise.js';
 import { decodeDesign } from '../../lib/format/decode.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
-import { adviseOn, type Vetting, vetDesign } from '../../lib/pipeline.js';
+import { prepareRelaid } from '../../lib/mechanics/prepared-design.js';
+import { relaid } from '../../lib/mechanics/relaid.js';
+import { assess, prepare } from '../../lib/mechanics/risk.js';
+import { adviseOn, adviseReportOf, type Vetting, vetDesign } from '../../lib/pipeline.js';
 import { DEFAULT_SHOP } from '../../lib/profile.js';
+import { adviseToText } from '../../lib/report/advise-to-text.js';
+import { shownPlan } from '../../lib/report/shown-plan.js';
+
+const fileOf = (name: string, bytes = 1) => ({ path: name, format: 'dst', bytes, sha256: '0' }) as const;
 
 async function vetted(name: string): Promise<Vetting> {
   const bytes = readFileSync(new URL(`../../samples/${name}`, import.meta.url));
-  const file = { path: name, format: 'dst', bytes: bytes.length, sha256: '0' } as const;
-  return vetDesign(await decodeDesign(bytes, 'dst'), { file });
+  return vetDesign(await decodeDesign(bytes, 'dst'), { file: fileOf(name, bytes.length) });
 }
 
 const kindsOf = ({ search }: Advice) =>
@@ -113,6 +119,47 @@ describe('the name drop, 19 mm satin letters over double zigzag', () => {
       for (const plan of search.plans)
         if (plan.cost.total < recommended.cost.total)
           expect(plan.riskNow.grade < grade || plan.riskWashed.grade < washedGrade).toBe(true);
+    }
+  });
+
+  it('a plan has one figure wherever it is told of: at the top, in the reasons, in the table and as data', async () => {
+    const hundredths = (mm: number) => Number(mm.toFixed(2));
+    let reasons = 0;
+    for (const advice of plans.values()) {
+      const report = await adviseReportOf(fileOf('name-drop.dst'), advice, DEFAULT_SHOP);
+      const told = adviseToText(report, { width: 80, units: 'mm' }, true).replace(/\s+/g, ' ');
+      const shown = shownPlan(report);
+      for (const { wrinkleMm } of [shown.riskNow, shown.riskWashed])
+        expect(told).toContain(`wrinkles about ${wrinkleMm.toFixed(2)} mm high`);
+      for (const plan of report.plans) {
+        const { riskNow, riskWashed, stackText, underlay, why } = plan;
+        if (plan !== shown) expect(told).toContain(` ${riskNow.grade} / ${riskNow.wrinkleMm.toFixed(2)} `);
+        if (underlay.length === 0) continue;
+        const same = report.plans.find((p) => p.stackText === stackText && p.underlay.length === 0);
+        const reason = why.find((line) => line.includes('in place of zigzag'))!;
+        const figures = [...reason.matchAll(/([\d.]+) mm/g)].map(([, mm]) => Number(mm));
+        const [now, nowAsItCame, washed, washedAsItCame] = figures;
+        expect(now).toBe(hundredths(riskNow.wrinkleMm));
+        if (same) expect(nowAsItCame).toBe(hundredths(same.riskNow.wrinkleMm));
+        if (riskWashed.washes > 0) expect(washed).toBe(hundredths(riskWashed.wrinkleMm));
+        if (riskWashed.washes > 0 && same) expect(washedAsItCame).toBe(hundredths(same.riskWashed.wrinkleMm));
+        reasons++;
+      }
+    }
+    expect(reasons).toBeGreaterThan(10);
+  });
+
+  it('the plan that is recommended has the height of a solve for it alone', () => {
+    const sewn = { stitches: name.stitches, objects: name.objects };
+    const base = prepare(sewn);
+    for (const fabric of ['pique-knit', 'jersey-knit', 'performance-knit', 'performance-knit-thin']) {
+      const { stack, underlay, riskNow, riskWashed } = best(fabric);
+      const other = new Map(underlay.map(({ object, to }) => [object, to]));
+      const design = other.size > 0 ? prepareRelaid(base, relaid(sewn, other)) : base;
+      for (const { washes, wrinkleMm } of [riskNow, riskWashed]) {
+        const alone = assess(design, { fabric, stack, washes }).wrinkleMm;
+        expect(Math.abs(wrinkleMm - alone), fabric).toBeLessThan(0.0015);
+      }
     }
   });
 });

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import type { StackedSheet } from '../../lib/mechanics/goods.js';
 import { PARAMETERS } from '../../lib/mechanics/parameters.js';
@@ -6,6 +6,7 @@ import { type PreparedDesign, prepareRelaid } from '../../lib/mechanics/prepared
 import { assess, assessFully, prepare } from '../../lib/mechanics/risk.js';
 import { type FamilyConditions, type StackFamily, stackFamilies } from '../../lib/mechanics/stack-family.js';
 import { COLUMN, FILL, rectangle, Sewing, type TestDesign, word } from './designs.js';
+import { relaidAll } from './relaid-all.js';
 import { sampleDesign } from './sample-designs.js';
 import {
   BONDED,
@@ -51,16 +52,21 @@ const familiesOf = (
   stacks: StackedSheet[][] = STACKS,
 ): StackFamily[] => stackFamilies(designs, stacks, conditions, CATALOGUE, PARAMETERS);
 
+const exactHeights = (design: PreparedDesign, conditions: FamilyConditions, stack: StackedSheet[]) =>
+  [0, conditions.washes].map((washes) => assess(design, { ...conditions, stack, washes }).wrinkleMm);
+
 /** Most of all differences from `assess`, as parts of what is allowed: 2 % or 0.005 mm. */
-function worstDifference(family: StackFamily, design: PreparedDesign, conditions: FamilyConditions) {
+function worstDifference(
+  family: StackFamily,
+  design: PreparedDesign,
+  conditions: FamilyConditions,
+  stacks = STACKS,
+) {
   return Math.max(
-    ...STACKS.flatMap((stack) => {
+    ...stacks.flatMap((stack) => {
       const { nowMm, washedMm } = family.heights(stack);
-      const exact = (washes: number) => assess(design, { ...conditions, stack, washes }).wrinkleMm;
-      return [
-        [nowMm, exact(0)],
-        [washedMm, exact(conditions.washes)],
-      ].map(([is, should]) => Math.abs(is - should) / Math.max(0.005, 0.02 * should));
+      const exact = exactHeights(design, conditions, stack);
+      return [nowMm, washedMm].map((is, k) => Math.abs(is - exact[k]) / Math.max(0.005, 0.02 * exact[k]));
     }),
   );
 }
@@ -96,6 +102,34 @@ describe('stackFamilies', () => {
     const conditions = { fabric: 'performance-knit', ...UNSTRETCHED };
     const design = prepare(await sampleDesign(sample));
     expect(worstDifference(familiesOf([design], conditions)[0], design, conditions)).toBeLessThan(1);
+  });
+
+  describe.each(['jersey-knit', 'performance-knit-thin'])('on name-drop.dst over fills, on %s', (fabric) => {
+    const conditions = { fabric, ...UNSTRETCHED };
+    const compared = [WOVEN, WOVEN_SAME, WOVEN_CROSSED, [{ sheet: 'woven-polyester', angleDeg: 45 }], BONDED];
+    let designs: PreparedDesign[];
+    let families: StackFamily[];
+    beforeAll(async () => {
+      const sewn = await sampleDesign('name-drop.dst');
+      const base = prepare(sewn);
+      const over = (kind: 'fill' | 'edge-run+fill') => prepareRelaid(base, relaidAll(sewn, kind));
+      designs = [base, over('fill'), over('edge-run+fill')];
+      families = familiesOf(designs, conditions);
+    });
+
+    it('does so where the worst patch is another than over the underlay as it came', () => {
+      for (const k of [1, 2])
+        expect(worstDifference(families[k], designs[k], conditions, compared)).toBeLessThan(2);
+    });
+
+    it('comes to what `assess` does to every figure that is told, once confirmed', () => {
+      for (const stack of [WOVEN, CAP]) {
+        const { nowMm, washedMm } = families[2].confirmed(stack);
+        const [now, washed] = exactHeights(designs[2], conditions, stack);
+        expect(Math.abs(nowMm - now)).toBeLessThan(0.001);
+        expect(Math.abs(washedMm - washed)).toBeLessThan(0.001);
+      }
+    });
   });
 
   const conditions = { fabric: 'performance-knit', ...UNSTRETCHED };
@@ -135,6 +169,8 @@ describe('stackFamilies', () => {
       expect(washedMm).toBe(nowMm);
     }
     expect(family.detail(BONDED).washed).toEqual(family.detail(BONDED).now);
+    const { nowMm, washedMm } = family.confirmed(BONDED);
+    expect(washedMm).toBe(nowMm);
   });
 
   it('answers for a stack that it was not made for', () => {
