@@ -43,7 +43,7 @@ const UNDERLAY_VECTORS = 10;
 const ROUGHLY = 4;
 /** A cell can come into the worst patch of a stack where it is in a patch this many times as large on one that was looked at. */
 const MAY_COUNT = 3;
-/** And can come near it, where fewer were looked at. */
+/** And come near it, over another underlay as well. */
 const MAY_COME_NEAR = 8;
 /** Springs of the goods differ this much from those of the stacks where materials go to their low and high. */
 const SPRING_RANGE = 1.2;

@@ -6,9 +6,8 @@ import { LOADS, type Pair, type ReducedUnderlay } from './reduced-underlay.js';
 const SNAPSHOT_OPTIONS: SolveOptions = { tolerance: 1e-3, maxIterations: 300 };
 /** Stacks solved before anything is known of the others. */
 const FIRST = 3;
-/** Stacks whose worst patches settle which cells are worked out, and those of them that are looked at on the whole grid. */
+/** Stacks whose worst patches settle which cells are worked out. */
 const LOOKED_AT = 18;
-const LOOKED_AT_ON_ALL = 6;
 /** Most stacks solved after them, over the first underlay and over each other one. */
 const MORE = 18;
 const MORE_ELSEWHERE = 8;
@@ -32,9 +31,8 @@ export function takeSnapshots(
   const [first, ...others] = underlays;
   const start = spread.slice(0, FIRST);
   const looked = spread.slice(0, LOOKED_AT).flatMap(({ now, washed }) => [now, washed]);
-  const onAll = looked.slice(0, 2 * LOOKED_AT_ON_ALL);
   for (const pair of start) solve(first, pair);
-  first.settleCells(looked, first.cellsNearWorst(onAll));
+  first.settleCells(looked, first.cellsNearWorst(looked));
   /** By how much every height moved with the last stack solved; more than any can where nothing has been compared yet. */
   let moved = new Map(spread.map((pair, k) => [pair, 2 - k / spread.length]));
   const settle = (underlay: ReducedUnderlay, taken: Set<Pair>, most: number) => {
@@ -61,10 +59,10 @@ export function takeSnapshots(
   };
   settle(first, new Set(start), MORE);
   // Once more, now that the strains are known well.
-  const known = first.cellsNearWorst(onAll);
+  const known = first.cellsNearWorst(looked);
   first.settleCells(looked, known);
   for (const underlay of others) {
-    const near = union(known, underlay.cellsNearWorst(onAll));
+    const near = union(known, underlay.cellsNearWorst(looked));
     underlay.settleCells(looked, near);
     settle(underlay, new Set(), MORE_ELSEWHERE);
     underlay.settleCells(looked, near);

@@ -104,9 +104,15 @@ describe('stackFamilies', () => {
     expect(worstDifference(familiesOf([design], conditions)[0], design, conditions)).toBeLessThan(1);
   });
 
-  describe.each(['jersey-knit', 'performance-knit-thin'])('on name-drop.dst over fills, on %s', (fabric) => {
+  describe.each(['jersey-knit', 'woven-scrub'])('on name-drop.dst over fills, on %s', (fabric) => {
     const conditions = { fabric, ...UNSTRETCHED };
-    const compared = [WOVEN, WOVEN_SAME, WOVEN_CROSSED, [{ sheet: 'woven-polyester', angleDeg: 45 }], BONDED];
+    const compared = [
+      WOVEN,
+      WOVEN_SAME,
+      WOVEN_CROSSED,
+      [{ sheet: 'woven-polyester', angleDeg: 45 }],
+      TWO_CAP,
+    ];
     let designs: PreparedDesign[];
     let families: StackFamily[];
     beforeAll(async () => {
