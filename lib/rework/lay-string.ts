@@ -12,10 +12,17 @@ const WIDE_MISS_MM = 0.15;
 const WIDE_UNEVEN = 0.2;
 /** Rows may crowd by so many times what they may gape: a gap shows. */
 const CROWD_SHARE = 3;
+/** The same for the end of a single row on the edge; there the neighbours may gape and crowd by more, as the rows keep their distance in their middle. */
+const END_MISS_MM = 0.08;
+const END_GAPE = 0.25;
+const END_CROWD = 0.5;
 /** Where rows between two such make up more than this share of the string, the spacing keeps as exactly as that of a whole string. */
 const LONG_SHARE = 0.2;
 /** The string ends on the edge on which it ended, unless that would change the spacing by more, mm. */
 const SPACING_MM = 0.02;
+/** How far on along its edge a row may begin to make the step over to it long enough, in counts, and the steps in which that is tried. */
+const MOST_ALONG = 0.4;
+const ALONG_STEP = 0.05;
 /** How far out of its edge and into it a row may begin to make the step over to it long enough, mm. */
 const MOST_OUT_MM = 0.06;
 const MOST_IN_MM = 0.35;
@@ -112,7 +119,11 @@ export function layString(
   const missed = cornersMissed(edges, counts, joined);
   if (missed.length > 0)
     counts = evenly(ways, count, anchorsFor(missed, ways, count, joined, edges.spacingMm));
-  return new RowLayer(shape, edges, joined).lay(counts, crossed, count / ways.total);
+  return new RowLayer(shape, edges, joined).lay(
+    shape.swings ? [counts, counts] : endsOfRows(edges, counts, joined),
+    crossed,
+    count / ways.total,
+  );
 }
 
 /** How many rows (or ways from row to row) there are in the length of so many: on the same edge at the end, if the spacing bears it. */
@@ -219,6 +230,85 @@ function cornersMissed({ a, b }: NewEdges, counts: readonly number[], joined: bo
   });
 }
 
+/** A row end that is put on a corner, by its number among those of its edge, and how far it is moved for it, in counts. */
+interface Snap {
+  readonly end: number;
+  readonly by: number;
+}
+
+/**
+ * The counts at which rows end on edge A and on edge B. The first and the last lie where those as found do. A corner that the rows leave too far off
+ * gets the nearest row end, which goes there along the edge; its neighbours on that edge follow, less and less, so that rows fan out a
+ * little instead of leaving a gap.
+ */
+function endsOfRows(edges: NewEdges, counts: readonly number[], joined: boolean): [number[], number[]] {
+  const missed = cornersMissed(edges, counts, joined).filter(({ byMm }) => byMm > END_MISS_MM);
+  missed.sort((p, q) => q.byMm - p.byMm);
+  // edges that have been drawn anew begin and end alike; they have no first and last row of their own
+  const asFound = joined && edges.a.t[0] !== edges.b.t[0];
+  const onEdge = ({ t }: Rail, side: 0 | 1): number[] => {
+    const rows = counts.flatMap((_, row) => (joined && row % 2 !== side ? [] : [row]));
+    const even = rows.map((row) => counts[row]);
+    const own = asFound ? shifted(even, [], t[0] - even[0], t[t.length - 1] - even[even.length - 1]) : even;
+    let snapped = own;
+    const snaps: Snap[] = [];
+    for (const corner of missed) {
+      if (corner.side !== side) continue;
+      const snap = snapTo(corner.t, own, snaps);
+      if (snap === null) continue;
+      const tried = shifted(own, [...snaps, snap]);
+      if (!isEven(own, tried)) continue;
+      snaps.push(snap);
+      snapped = tried;
+    }
+    const all = [...counts];
+    rows.forEach((row, k) => {
+      all[row] = snapped[k];
+    });
+    return all;
+  };
+  return [onEdge(edges.a, 0), onEdge(edges.b, 1)];
+}
+
+/** The row end nearest to a corner, but for the first and the last; null where that is on another corner already, or they would change places. */
+function snapTo(t: number, own: readonly number[], snaps: readonly Snap[]): Snap | null {
+  let end = 1;
+  for (let k = 2; k + 1 < own.length; k++) if (Math.abs(own[k] - t) < Math.abs(own[end] - t)) end = k;
+  if (end + 1 >= own.length) return null;
+  const clear = snaps.every(({ end: other, by }) => (end - other) * (t - own[other] - by) > 0);
+  return clear ? { end, by: t - own[end] } : null;
+}
+
+/** Row ends moved onto corners, the first and the last so many counts, and those between them as far as the way there is shared out. */
+function shifted(own: readonly number[], snaps: readonly Snap[], first = 0, final = 0): number[] {
+  const last = own.length - 1;
+  if (last === 0) return [...own];
+  const usual = (own[last] - own[0]) / last;
+  const set = [{ end: 0, by: first }, ...[...snaps].sort((p, q) => p.end - q.end), { end: last, by: final }];
+  const reach = ({ by }: Snap) => Math.max(1, Math.ceil(Math.abs(by) / (usual * UNEVEN)));
+  const nodes = set.flatMap((snap, k): Snap[] => {
+    const next = set[k + 1];
+    if (next === undefined) return [snap];
+    const still = [snap.end + reach(snap), next.end - reach(next)];
+    return still[0] <= still[1] ? [snap, ...still.map((end) => ({ end, by: 0 }))] : [snap];
+  });
+  let k = 0;
+  return own.map((count, end) => {
+    while (k + 2 < nodes.length && end > nodes[k + 1].end) k++;
+    const [p, q] = [nodes[k], nodes[k + 1]];
+    return count + (q.end > p.end ? p.by + ((q.by - p.by) * (end - p.end)) / (q.end - p.end) : q.by);
+  });
+}
+
+/** Whether moved row ends neither gape nor crowd more than is borne. */
+function isEven(own: readonly number[], moved: readonly number[]): boolean {
+  return moved.every((count, k) => {
+    if (k === 0) return true;
+    const ratio = (count - moved[k - 1]) / Math.max(own[k] - own[k - 1], 1e-9);
+    return own[k] === own[k - 1] || (ratio <= 1 + END_GAPE && ratio >= 1 - END_CROWD);
+  });
+}
+
 /** Rows for the corners that were missed, the worst first, as far as the spacing between them bears it. */
 function anchorsFor(
   missed: readonly Missed[],
@@ -271,20 +361,25 @@ class RowLayer {
     private readonly joined: boolean,
   ) {}
 
-  lay(counts: readonly number[], crossed: boolean, rate: number): LaidString {
+  /** @param ends the counts at which rows end on edge A and on edge B */
+  lay(
+    [onA, onB]: readonly [readonly number[], readonly number[]],
+    crossed: boolean,
+    rate: number,
+  ): LaidString {
     const { shape, joined } = this;
     const from: number[] = [];
     const to: number[] = [];
     const alike: number[] = [];
-    const rows = joined ? counts.length - 1 : counts.length;
+    const rows = joined ? onA.length - 1 : onA.length;
     let before = -1;
     for (let row = 0; row < rows; row++) {
       const back = row % 2 === 1;
       const [ta, tb] = joined
         ? back
-          ? [counts[row + 1], counts[row]]
-          : [counts[row], counts[row + 1]]
-        : [counts[row], counts[row]];
+          ? [onA[row + 1], onB[row]]
+          : [onA[row], onB[row + 1]]
+        : [onA[row], onB[row]];
       const a = this.end(shape.a, this.edges.a, ta, row);
       const b = this.end(shape.b, this.edges.b, tb, row);
       const like = Math.max(
@@ -292,7 +387,14 @@ class RowLayer {
         Math.min(shape.rows.length - 1, Math.round((ta + tb) / 2 - (joined ? 0.5 : 0))),
       );
       const [edge, goal] = back ? [b, a] : [a, b];
-      const start = row > 0 && !joined ? this.clearOfStep(edge, goal) : edge;
+      const start =
+        row > 0 && !joined
+          ? this.clearOfStep(edge, goal, (on) =>
+              back
+                ? this.end(shape.b, this.edges.b, tb + on, row)
+                : this.end(shape.a, this.edges.a, ta + on, row),
+            )
+          : edge;
       if (row > 0 && !joined) this.stepTo(start);
       const first = row > 0 && joined ? this.x.length - 1 : this.needle(start);
       const inside = back
@@ -330,17 +432,26 @@ class RowLayer {
     return last + 1;
   }
 
-  /** A row begins a little off its edge where the step over to it would get short though steps are not. */
-  private clearOfStep(edge: Place, [gx, gy]: Place): Place {
+  /**
+   * A row begins a little farther on along its edge where the step over to it would get short though steps are not; where that does not do, a
+   * little off the edge.
+   *
+   * @param along where the edge is so many counts farther on
+   */
+  private clearOfStep(edge: Place, [gx, gy]: Place, along: (on: number) => Place): Place {
     const last = this.x.length - 1;
     const [vx, vy] = [edge[0] - this.x[last], edge[1] - this.y[last]];
     const length = distance(...edge, gx, gy);
     const square = vx * vx + vy * vy;
     if (!this.shape.longSteps || square >= LEAST_STITCH_MM ** 2 || length < 2 * LEAST_STITCH_MM) return edge;
+    for (let on = ALONG_STEP; on <= MOST_ALONG; on += ALONG_STEP) {
+      const place = along(on);
+      if (distance(...place, this.x[last], this.y[last]) >= LEAST_STITCH_MM) return place;
+    }
     const [ux, uy] = [(gx - edge[0]) / length, (gy - edge[1]) / length];
-    const along = vx * ux + vy * uy;
-    const root = Math.sqrt(Math.max(0, LEAST_STITCH_MM ** 2 - square + along * along));
-    const on = root + along < MOST_OUT_MM ? -root - along : root - along;
+    const forth = vx * ux + vy * uy;
+    const root = Math.sqrt(Math.max(0, LEAST_STITCH_MM ** 2 - square + forth * forth));
+    const on = root + forth < MOST_OUT_MM ? -root - forth : root - forth;
     return on > MOST_IN_MM ? edge : [edge[0] + ux * on, edge[1] + uy * on];
   }
 
