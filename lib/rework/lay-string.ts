@@ -2,7 +2,7 @@
 import { distance } from '../core/distance.js';
 import { nearestCorner, onRail, type Place, type Rail } from './rails.js';
 import { rowPoints } from './row-points.js';
-import { type Edge, LEAST_STITCH_MM, type RowInside, type StringShape } from './string-shape.js';
+import { type Edge, LEAST_STITCH_MM, ROUNDING_MM, type RowInside, type StringShape } from './string-shape.js';
 
 /** A corner of an edge may be missed by this, mm, before a row is put on it. */
 const MISS_MM = 0.06;
@@ -433,26 +433,32 @@ class RowLayer {
   }
 
   /**
-   * A row begins a little farther on along its edge where the step over to it would get short though steps are not; where that does not do, a
-   * little off the edge.
+   * Where a row begins whose step over would get shorter than those as found: a little farther on along its edge; where that does not do, a
+   * little off the edge; else where the row before ended.
    *
    * @param along where the edge is so many counts farther on
    */
   private clearOfStep(edge: Place, [gx, gy]: Place, along: (on: number) => Place): Place {
     const last = this.x.length - 1;
-    const [vx, vy] = [edge[0] - this.x[last], edge[1] - this.y[last]];
+    const here: Place = [this.x[last], this.y[last]];
+    const least = this.shape.leastStepMm;
+    const [vx, vy] = [edge[0] - here[0], edge[1] - here[1]];
     const length = distance(...edge, gx, gy);
     const square = vx * vx + vy * vy;
-    if (!this.shape.longSteps || square >= LEAST_STITCH_MM ** 2 || length < 2 * LEAST_STITCH_MM) return edge;
-    for (let on = ALONG_STEP; on <= MOST_ALONG; on += ALONG_STEP) {
-      const place = along(on);
-      if (distance(...place, this.x[last], this.y[last]) >= LEAST_STITCH_MM) return place;
+    if (square < SAME_MM ** 2 || length < 2 * LEAST_STITCH_MM) return edge;
+    // the file may round it down
+    for (const enough of [least + ROUNDING_MM, least]) {
+      if (square >= enough ** 2) return edge;
+      for (let on = ALONG_STEP; on <= MOST_ALONG; on += ALONG_STEP) {
+        const place = along(on);
+        if (distance(...place, ...here) >= enough) return place;
+      }
     }
     const [ux, uy] = [(gx - edge[0]) / length, (gy - edge[1]) / length];
     const forth = vx * ux + vy * uy;
-    const root = Math.sqrt(Math.max(0, LEAST_STITCH_MM ** 2 - square + forth * forth));
+    const root = Math.sqrt(Math.max(0, least ** 2 - square + forth * forth));
     const on = root + forth < MOST_OUT_MM ? -root - forth : root - forth;
-    return on > MOST_IN_MM ? edge : [edge[0] + ux * on, edge[1] + uy * on];
+    return on > MOST_IN_MM ? here : [edge[0] + ux * on, edge[1] + uy * on];
   }
 
   /** The way over to the next row, in stitches no longer than those of the rows. */

@@ -12,9 +12,11 @@ const SHORT_SHARE = 0.8;
 const SHORT_REACH = 3;
 /** How far row ends lie off the line midway between those that come and those that leave, in the middle, for the edge to be jagged, mm. */
 const JAGGED_MM = 0.08;
-/** Stitches under this break thread (common practice, no source), mm; share of steps over that keep to it where care was taken. */
+/** Stitches under this break thread (common practice, no source), mm; share of the steps over of a string that tells how short they may be. */
 export const LEAST_STITCH_MM = 0.5;
-const LONG_STEPS_SHARE = 0.8;
+const USUAL_STEPS_SHARE = 0.8;
+/** Rounding to the step of a file makes a stitch shorter by about so much, mm. */
+export const ROUNDING_MM = 0.05;
 /** Share of rows with needle points inside from which a longer row may get more of them. */
 const BROKEN_SHARE = 0.2;
 
@@ -40,8 +42,8 @@ export interface StringShape {
   readonly span: number;
   readonly rows: readonly RowInside[];
   readonly swings: boolean;
-  /** Steps over from row to row are as long as any stitch should be. */
-  readonly longSteps: boolean;
+  /** No step over from row to row is to be made shorter, mm: nearly all as found are longer, or long enough for any stitch. */
+  readonly leastStepMm: number;
   /** Longest stitch of all rows, mm; infinite where swings are not broken. */
   readonly longestMm: number;
   readonly stitchMm: number;
@@ -90,10 +92,12 @@ export function shapeOf({ x, y }: Pick<Stitches, 'x' | 'y'>, string: StitchStrin
       other.map((i) => y[i]),
     );
   };
-  const isLong = (k: number) =>
-    distance(x[to[k - 1]], y[to[k - 1]], x[from[k]], y[from[k]]) >= LEAST_STITCH_MM;
-  let steps = 0;
-  for (let k = 1; k < n; k++) if (isLong(k)) steps++;
+  const steps = Array.from({ length: n - 1 }, (_, k) =>
+    distance(x[to[k]], y[to[k]], x[from[k + 1]], y[from[k + 1]]),
+  )
+    .filter((mm) => mm > 0)
+    .sort((p, q) => p - q);
+  const few = steps[Math.floor((1 - USUAL_STEPS_SHARE) * steps.length)] ?? 0;
   const broken = rows.filter(({ inside }) => inside.length > 0).length;
   const lengths = Float64Array.from(rows.flatMap(stitchesOf));
   const own = Float64Array.from(rows.flatMap(({ stitchMm }) => (stitchMm === null ? [] : [stitchMm])));
@@ -104,7 +108,7 @@ export function shapeOf({ x, y }: Pick<Stitches, 'x' | 'y'>, string: StitchStrin
     span: joined ? n : n - 1,
     rows,
     swings,
-    longSteps: steps >= LONG_STEPS_SHARE * (n - 1),
+    leastStepMm: Math.min(LEAST_STITCH_MM, few - ROUNDING_MM),
     longestMm: !swings || broken >= BROKEN_SHARE * n ? spread.max : Number.POSITIVE_INFINITY,
     stitchMm: spreadInPlace(own)?.median ?? spread.max,
   };
