@@ -373,6 +373,7 @@ class RowLayer {
     const alike: number[] = [];
     const rows = joined ? onA.length - 1 : onA.length;
     let before = -1;
+    let wasAsFound = false;
     for (let row = 0; row < rows; row++) {
       const back = row % 2 === 1;
       const [ta, tb] = joined
@@ -387,8 +388,10 @@ class RowLayer {
         Math.min(shape.rows.length - 1, Math.round((ta + tb) / 2 - (joined ? 0.5 : 0))),
       );
       const [edge, goal] = back ? [b, a] : [a, b];
+      // the step from one row as found to the next is as it was, too
+      const asFound = isWhole(ta) && isWhole(tb);
       const start =
-        row > 0 && !joined
+        row > 0 && !joined && !(asFound && wasAsFound)
           ? this.clearOfStep(edge, goal, (on) =>
               back
                 ? this.end(shape.b, this.edges.b, tb + on, row)
@@ -401,6 +404,7 @@ class RowLayer {
         ? this.inside(a, start, like, like === before)
         : this.inside(start, b, like, like === before);
       before = like;
+      wasAsFound = asFound;
       for (const [x, y] of back ? inside.reverse() : inside) this.needle([x, y]);
       const last = this.needle(goal, joined);
       if (last === first) continue;
@@ -477,12 +481,16 @@ class RowLayer {
     const was = distance(row.ax, row.ay, row.bx, row.by);
     const length = distance(ax, ay, bx, by);
     if (length === 0 || was === 0) return [];
-    const at = (share: number): Place => [ax + (bx - ax) * share, ay + (by - ay) * share];
+    const [vx, vy] = [bx - ax, by - ay];
+    const at = (share: number, aside = 0): Place => [
+      ax + vx * share - (vy / length) * aside,
+      ay + vy * share + (vx / length) * aside,
+    ];
     const stitch = row.stitchMm ?? stitchMm;
     const stretched = swings
       ? length <= SWING_STRETCH * was
       : !again && Math.abs(length - was) <= STRETCH_SHARE * stitch;
-    if (stretched) return row.inside.map((c) => at(c / was));
+    if (stretched) return row.inside.map((c, k) => at(c / was, row.aside[k]));
     const shift = again && like + 1 < rows.length ? this.between(row, rows[like + 1], stitch) : 0;
     const zero = scale.found(row) + shift;
     const start = scale.laid(ax, ay, bx, by);
@@ -508,6 +516,8 @@ class RowLayer {
     return ((phase < 0.5 ? phase + 1 : phase) / 2) * stitch;
   }
 }
+
+const isWhole = (t: number): boolean => Math.abs(t - Math.round(t)) < 1e-6;
 
 function toSegment(px: number, py: number, [ax, ay]: Place, [bx, by]: Place): number {
   const l2 = (bx - ax) ** 2 + (by - ay) ** 2;

@@ -57,6 +57,8 @@ export interface RowInside {
   readonly by: number;
   /** Needle points inside, mm from A along the row, ascending. */
   readonly inside: readonly number[];
+  /** How far each of them lies off the row, to the left as seen from A, mm. */
+  readonly aside: readonly number[];
   /** Median of the stitches that reach neither end, mm, or null. */
   readonly stitchMm: number | null;
 }
@@ -117,12 +119,15 @@ export function shapeOf({ x, y }: Pick<Stitches, 'x' | 'y'>, string: StitchStrin
 function rowInside(x: Float64Array, y: Float64Array, from: number, to: number, back: boolean): RowInside {
   const [a, b] = back ? [to, from] : [from, to];
   const length = distance(x[a], y[a], x[b], y[b]) || 1;
-  const inside: number[] = [];
+  const points: Place[] = [];
   for (let i = from + 1; i < to; i++) {
-    const along = ((x[i] - x[a]) * (x[b] - x[a]) + (y[i] - y[a]) * (y[b] - y[a])) / length;
-    if (along > 0 && along < length) inside.push(along);
+    const [vx, vy] = [x[i] - x[a], y[i] - y[a]];
+    const along = (vx * (x[b] - x[a]) + vy * (y[b] - y[a])) / length;
+    const aside = (vy * (x[b] - x[a]) - vx * (y[b] - y[a])) / length;
+    if (along > 0 && along < length) points.push([along, aside]);
   }
-  inside.sort((p, q) => p - q);
+  points.sort(([p], [q]) => p - q);
+  const inside = points.map(([along]) => along);
   const stitches = Float64Array.from(inside.slice(1), (c, i) => c - inside[i]);
   return {
     ax: x[a],
@@ -130,6 +135,7 @@ function rowInside(x: Float64Array, y: Float64Array, from: number, to: number, b
     bx: x[b],
     by: y[b],
     inside,
+    aside: points.map(([, aside]) => aside),
     stitchMm: spreadInPlace(stitches)?.median ?? null,
   };
 }
