@@ -373,7 +373,7 @@ class RowLayer {
     const alike: number[] = [];
     const rows = joined ? onA.length - 1 : onA.length;
     let before = -1;
-    let wasAsFound = false;
+    let wasAsFound = Number.NaN;
     for (let row = 0; row < rows; row++) {
       const back = row % 2 === 1;
       const [ta, tb] = joined
@@ -388,21 +388,28 @@ class RowLayer {
         Math.min(shape.rows.length - 1, Math.round((ta + tb) / 2 - (joined ? 0.5 : 0))),
       );
       const [edge, goal] = back ? [b, a] : [a, b];
-      // the step from one row as found to the next is as it was, too
-      const asFound = isWhole(ta) && isWhole(tb);
+      // a row that lies where one did, sewn the same way; the step from such a row to the next is as it was, too
+      const asFound =
+        isWhole(ta) &&
+        isWhole(tb) &&
+        Math.round(Math.abs(ta - tb)) === (joined ? 1 : 0) &&
+        (like - row) % 2 === 0
+          ? like
+          : Number.NaN;
       const start =
-        row > 0 && !joined && !(asFound && wasAsFound)
-          ? this.clearOfStep(edge, goal, (on) =>
-              back
-                ? this.end(shape.b, this.edges.b, tb + on, row)
-                : this.end(shape.a, this.edges.a, ta + on, row),
-            )
+        row > 0 && !joined && asFound !== wasAsFound + 1
+          ? this.clearOfStep(edge, goal, (on) => {
+              const [side, rail, t] = back
+                ? [shape.b, this.edges.b, tb + on]
+                : [shape.a, this.edges.a, ta + on];
+              return t > rail.t[rail.t.length - 1] ? null : this.end(side, rail, t, row);
+            })
           : edge;
       if (row > 0 && !joined) this.stepTo(start);
       const first = row > 0 && joined ? this.x.length - 1 : this.needle(start);
       const inside = back
-        ? this.inside(a, start, like, like === before)
-        : this.inside(start, b, like, like === before);
+        ? this.inside(a, start, like, like === before, asFound >= 0)
+        : this.inside(start, b, like, like === before, asFound >= 0);
       before = like;
       wasAsFound = asFound;
       for (const [x, y] of back ? inside.reverse() : inside) this.needle([x, y]);
@@ -440,9 +447,9 @@ class RowLayer {
    * Where a row begins whose step over would get shorter than those as found: a little farther on along its edge; where that does not do, a
    * little off the edge; else where the row before ended.
    *
-   * @param along where the edge is so many counts farther on
+   * @param along where the edge is so many counts farther on; null beyond its end
    */
-  private clearOfStep(edge: Place, [gx, gy]: Place, along: (on: number) => Place): Place {
+  private clearOfStep(edge: Place, [gx, gy]: Place, along: (on: number) => Place | null): Place {
     const last = this.x.length - 1;
     const here: Place = [this.x[last], this.y[last]];
     const least = this.shape.leastStepMm;
@@ -455,7 +462,7 @@ class RowLayer {
       if (square >= enough ** 2) return edge;
       for (let on = ALONG_STEP; on <= MOST_ALONG; on += ALONG_STEP) {
         const place = along(on);
-        if (distance(...place, ...here) >= enough) return place;
+        if (place !== null && distance(...place, ...here) >= enough) return place;
       }
     }
     const [ux, uy] = [(gx - edge[0]) / length, (gy - edge[1]) / length];
@@ -473,8 +480,8 @@ class RowLayer {
     for (let n = 1; n < parts; n++) this.needle([ax + ((px - ax) * n) / parts, ay + ((py - ay) * n) / parts]);
   }
 
-  /** Needle points inside a row from `a` to `b`, as in row `like`; `again` where the row before was like that one too. */
-  private inside([ax, ay]: Place, [bx, by]: Place, like: number, again: boolean): Place[] {
+  /** Needle points inside a row from `a` to `b`, as in row `like`; `again` where the row before was like that one too, `asFound` where the row lies where that one did. */
+  private inside([ax, ay]: Place, [bx, by]: Place, like: number, again: boolean, asFound: boolean): Place[] {
     const { rows, longestMm, stitchMm, swings } = this.shape;
     const { scale } = this.edges;
     const row = rows[like];
@@ -490,7 +497,7 @@ class RowLayer {
     const stretched = swings
       ? length <= SWING_STRETCH * was
       : !again && Math.abs(length - was) <= STRETCH_SHARE * stitch;
-    if (stretched) return row.inside.map((c, k) => at(c / was, row.aside[k]));
+    if (stretched) return row.inside.map((c, k) => at(c / was, asFound ? row.aside[k] : 0));
     const shift = again && like + 1 < rows.length ? this.between(row, rows[like + 1], stitch) : 0;
     const zero = scale.found(row) + shift;
     const start = scale.laid(ax, ay, bx, by);
