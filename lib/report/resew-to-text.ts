@@ -131,7 +131,7 @@ function scaleWords(report: ResewReport, units: Units): string {
   if (smallest === null)
     return `none up to 12 % hides every hole, ${hooped}, in tenths of a percent: see which below${move}`;
   return smallest === 1
-    ? `hidden already at its own size, ${hooped}: growth serves only to leave room for hooping off${move}`
+    ? `hidden already at its own size, ${hooped}: growth serves only to leave room for hooping off, which --slack asks for${move}`
     : `${percentText(smallest)} is the least that hides all, ${hooped}; more is not always safer${move}`;
 }
 
