@@ -120,7 +120,7 @@ export function layString(
   if (missed.length > 0)
     counts = evenly(ways, count, anchorsFor(missed, ways, count, joined, edges.spacingMm));
   return new RowLayer(shape, edges, joined).lay(
-    shape.swings ? [counts, counts] : endsOfRows(edges, counts, joined),
+    shape.swings ? [counts, counts] : endsOfRows(shape, edges, counts, joined),
     crossed,
     count / ways.total,
   );
@@ -241,7 +241,12 @@ interface Snap {
  * gets the nearest row end, which goes there along the edge; its neighbours on that edge follow, less and less, so that rows fan out a
  * little instead of leaving a gap.
  */
-function endsOfRows(edges: NewEdges, counts: readonly number[], joined: boolean): [number[], number[]] {
+function endsOfRows(
+  shape: StringShape,
+  edges: NewEdges,
+  counts: readonly number[],
+  joined: boolean,
+): [number[], number[]] {
   const missed = cornersMissed(edges, counts, joined).filter(({ byMm }) => byMm > END_MISS_MM);
   missed.sort((p, q) => q.byMm - p.byMm);
   // edges that have been drawn anew begin and end alike; they have no first and last row of their own
@@ -253,7 +258,8 @@ function endsOfRows(edges: NewEdges, counts: readonly number[], joined: boolean)
     let snapped = own;
     const snaps: Snap[] = [];
     for (const corner of missed) {
-      if (corner.side !== side) continue;
+      // corners of a line midway between jagged row ends are none of the outline
+      if (corner.side !== side || (side === 0 ? shape.a : shape.b).jagged) continue;
       const snap = snapTo(corner.t, own, snaps);
       if (snap === null) continue;
       const tried = shifted(own, [...snaps, snap]);
@@ -402,7 +408,7 @@ class RowLayer {
               const [side, rail, t] = back
                 ? [shape.b, this.edges.b, tb + on]
                 : [shape.a, this.edges.a, ta + on];
-              return t > rail.t[rail.t.length - 1] ? null : this.end(side, rail, t, row);
+              return side.jagged || t > rail.t[rail.t.length - 1] ? null : this.end(side, rail, t, row);
             })
           : edge;
       if (row > 0 && !joined) this.stepTo(start);
