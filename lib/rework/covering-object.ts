@@ -13,6 +13,11 @@ const BARE_QUERIES = 6;
 export const HAIR_MM = 1e-9;
 /** Lines of a column or fill whose spacing is sound may lie this much further apart in a place: the step of the file, mm. */
 const UNEVEN_MM = 0.1;
+/**
+ * A median spacing counts as what it is told as, to 0.01 mm, mm: a file's own steps move that of rows meant a thread apart by a few thousandths
+ * to either side, which must not decide whether all their ground hides.
+ */
+const TOLD_WITHIN_MM = 0.005;
 
 /** Four corners of the ground between two swings, in order round it. */
 type Quad = readonly [
@@ -143,7 +148,7 @@ export class CoveringObject {
     const { spacingMm } = measureColumn(this.stitches.x, this.stitches.y, from, to);
     // a zig and a zag share each spacing
     const closest = spreadInPlace(Float64Array.from(spacingMm))!.median / 2;
-    if (closest > this.threadMm + HAIR_MM) return () => false;
+    if (closest > this.threadMm + TOLD_WITHIN_MM) return () => false;
     const limit = this.threadMm + UNEVEN_MM;
     return (j) => Math.min(spacingMm[j], spacingMm[j + 1]) / 2 <= limit;
   }
@@ -156,7 +161,7 @@ export class CoveringObject {
     return (px, py) => {
       if (rows === null) {
         rows = measureRows(this.stitches.x, this.stitches.y, from, to, sections);
-        sound = spreadInPlace(Float64Array.from(rows.spacingMm))!.median <= this.threadMm + HAIR_MM;
+        sound = spreadInPlace(Float64Array.from(rows.spacingMm))!.median <= this.threadMm + TOLD_WITHIN_MM;
       }
       return sound && rows.contains(px, py) && this.threadWithin(px, py, (this.threadMm + UNEVEN_MM) / 2);
     };
