@@ -58,3 +58,23 @@ describe('what the README says that a command prints', () => {
     if (!shown.endsWith('…\n')) expect(out.slice(from)).toBe('');
   });
 });
+
+/** Pictures of the README over the command lines that made them. */
+const PICTURES = [...README.matchAll(/\]\((samples\/pictures\/[^)]+)\)\n\nMade by `lieflat ([^`]+)`/g)].map(
+  ([, path, line]): [string, string] => [path, line],
+);
+
+describe('a picture of the README', () => {
+  it('is there to be looked at', () => {
+    expect(PICTURES.length).toBe([...README.matchAll(/!\[/g)].length);
+    expect(PICTURES.length).toBeGreaterThan(2);
+  });
+
+  it.each(PICTURES)('%s is what its command draws', async (path, line) => {
+    const { folder, at } = shopFolder();
+    const words = line.split(' ');
+    const { code, err } = await lieflat([...words, '--out-dir', folder]);
+    expect(code, err).toBeLessThan(2);
+    expect(readFileSync(at(words[words.length - 1]), 'utf8')).toBe(readFileSync(`${ROOT}${path}`, 'utf8'));
+  });
+});
