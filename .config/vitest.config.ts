@@ -6,5 +6,7 @@ export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     testTimeout: 60_000,
+    // By default one core is left idle; there may be two.
+    maxWorkers: '100%',
   },
 });
