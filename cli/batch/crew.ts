@@ -68,16 +68,25 @@ export async function poolOf(
     recordTiming: false,
     resourceLimits: { maxOldGenerationSizeMb: heapMb, maxYoungGenerationSizeMb: YOUNG_MB },
   });
-  // A thread that fails with no task on its hands fails for all.
-  const broken = new Promise<never>((_, reject) => {
-    pool.on('error', reject);
+  // A thread that fails with no task on its hands fails for all. Racing each task against one promise of that would keep every result for as
+  // long as the pool lives.
+  const waiting = new Set<(error: unknown) => void>();
+  let broken: { error: unknown } | undefined;
+  pool.on('error', (error) => {
+    broken = { error };
+    for (const fail of waiting) fail(error);
   });
-  broken.catch(() => undefined);
+  const run = (task: Task): Promise<Outcome> =>
+    new Promise<Outcome>((done, fail) => {
+      if (broken) throw broken.error;
+      waiting.add(fail);
+      pool
+        .run(task)
+        .then(done, fail)
+        .finally(() => waiting.delete(fail));
+    });
   return {
-    work: (task) =>
-      Promise.race([pool.run(task) as Promise<Outcome>, broken]).catch((error) =>
-        failure(lostThread(error, task.path), task.path, job.debug),
-      ),
+    work: (task) => run(task).catch((error) => failure(lostThread(error, task.path), task.path, job.debug)),
     underWay: 2 * threads,
     end: () => pool.destroy(),
   };

@@ -1,9 +1,12 @@
 import { execFileSync, spawn } from 'node:child_process';
 import { copyFileSync, mkdirSync, openSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
+import { setFlagsFromString } from 'node:v8';
+import { runInNewContext } from 'node:vm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { poolOf } from '../../cli/batch/crew.js';
 import type { Job } from '../../cli/batch/job.js';
+import type { Outcome } from '../../cli/batch/task.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { DEFAULT_SHOP } from '../../lib/profile.js';
 import { mixedDesign } from '../generators/mixed-design.js';
@@ -129,7 +132,7 @@ describe('a batch over threads', () => {
 /** Paths as the program prints them where it is started in the folder. */
 const relative = (text: string, folder: string): string => text.replaceAll(`${folder}/`, '');
 
-describe('a thread that dies', () => {
+describe('a pool of threads', () => {
   const job: Job = {
     name: 'columns',
     debug: false,
@@ -143,7 +146,26 @@ describe('a thread that dies', () => {
     },
   };
 
-  it('is the error of its file alone', async () => {
+  it('keeps no result once it was taken, however many files there are', async () => {
+    const { at } = shopFolder();
+    writeFileSync(at('thread.mjs'), 'export default async ({ path }) => ({ piece: path, digest: null });');
+    const crew = await poolOf(job, 2, pathToFileURL(at('thread.mjs')));
+    setFlagsFromString('--expose-gc');
+    const collect = runInNewContext('gc') as () => void;
+    try {
+      const taken: WeakRef<Outcome>[] = [];
+      for (let n = 0; n < 20; n++) taken.push(new WeakRef(await crew.work({ path: `${n}`, number: n + 1 })));
+      // What is reached weakly lives to the end of the turn.
+      await new Promise((turn) => setTimeout(turn));
+      collect();
+      // The pool may hold on to the very last.
+      expect(taken.filter((outcome) => outcome.deref() !== undefined).length).toBeLessThanOrEqual(1);
+    } finally {
+      await crew.end();
+    }
+  });
+
+  it('makes a thread that dies the error of its file alone', async () => {
     const { at } = shopFolder();
     writeFileSync(
       at('thread.mjs'),
@@ -170,7 +192,7 @@ describe('a thread that dies', () => {
     }
   });
 
-  it('before it has begun is told of, and nobody waits for it', async () => {
+  it('tells of a thread that dies before it has begun, and nobody waits for it', async () => {
     const { at } = shopFolder();
     writeFileSync(at('thread.mjs'), 'throw new Error("not installed");');
     const crew = await poolOf(job, 2, pathToFileURL(at('thread.mjs')));
