@@ -1,7 +1,4 @@
-/**
- * `npm run bench`: every figure the project holds itself to, measured in this run as a ratio, beside its target.
- * `npm run bench -- --full` takes batches as large as an archive, some ten minutes.
- */
+/** `npm run bench`: every figure the project holds itself to, measured in this run as a ratio, beside its target. */
 import { batchRows } from './batch.js';
 import { mechanicsRows } from './mechanics.js';
 import { resewRows } from './resew.js';
@@ -11,11 +8,10 @@ import { vetRows } from './vet.js';
 const root = new URL('../../', import.meta.url);
 // the built library is what users run
 const lib = await import(new URL('.build/lib/index.js', root).href);
-const full = process.argv.includes('--full');
 const rows = [
   ...(await vetRows(lib)),
   ...startUpRows(root),
-  ...batchRows(root, full),
+  ...batchRows(root),
   ...(await mechanicsRows()),
   ...(await resewRows()),
 ];
