@@ -16,10 +16,12 @@ const CROWD_SHARE = 3;
 const END_MISS_MM = 0.08;
 const END_GAPE = 0.25;
 const END_CROWD = 0.5;
+/** A row end this near to a corner, in counts, is on it. */
+const ON_CORNER = 0.02;
 /** Where rows between two such make up more than this share of the string, the spacing keeps as exactly as that of a whole string. */
 const LONG_SHARE = 0.2;
 /** The string ends on the edge on which it ended, unless that would change the spacing by more, mm. */
-const SPACING_MM = 0.02;
+const SPACING_MM = 0.025;
 /** How far on along its edge a row may begin to make the step over to it long enough, in counts, and the steps in which that is tried. */
 const MOST_ALONG = 0.4;
 const ALONG_STEP = 0.05;
@@ -116,9 +118,8 @@ export function layString(
   const ways = new Ways(edges.stretch, edges.before, edges.after);
   const { count, crossed } = countFor(ways.total, shape.span, edges.spacingMm, mayCross);
   let counts = evenly(ways, count, []);
-  const missed = cornersMissed(edges, counts, joined);
-  if (missed.length > 0)
-    counts = evenly(ways, count, anchorsFor(missed, ways, count, joined, edges.spacingMm));
+  const missed = cornersMissed(shape, edges, counts, joined);
+  if (missed.length > 0) counts = evenly(ways, count, anchorsFor(missed, ways, count, edges.spacingMm));
   return new RowLayer(shape, edges, joined).lay(
     shape.swings ? [counts, counts] : endsOfRows(shape, edges, counts, joined),
     crossed,
@@ -208,13 +209,21 @@ interface Missed {
   readonly t: number;
   readonly side: 0 | 1;
   readonly byMm: number;
+  /** Whether only a row sewn the same way as the one found there can end on it, as the others are drawn in. */
+  readonly alike: boolean;
 }
 
 /** Corners of the edges that the rows at these counts leave too far outside or inside the line through their ends. */
-function cornersMissed({ a, b }: NewEdges, counts: readonly number[], joined: boolean): Missed[] {
+function cornersMissed(
+  shape: StringShape,
+  { a, b }: NewEdges,
+  counts: readonly number[],
+  joined: boolean,
+): Missed[] {
   return ([0, 1] as const).flatMap((side) => {
     const rail = side === 0 ? a : b;
-    const own = joined ? counts.filter((_, row) => row % 2 === side) : counts;
+    const { off } = side === 0 ? shape.a : shape.b;
+    const own = endsOnEdge(shape, counts, side, joined).map((row) => counts[row]);
     const missed: Missed[] = [];
     let k = 0;
     for (let j = 1; j + 1 < rail.t.length; j++) {
@@ -224,10 +233,18 @@ function cornersMissed({ a, b }: NewEdges, counts: readonly number[], joined: bo
       while (k + 2 < own.length && own[k + 1] <= t) k++;
       if (k + 1 >= own.length || own[k] >= t || own[k + 1] <= t) continue;
       const byMm = toSegment(rail.x[j], rail.y[j], onRail(rail, own[k]), onRail(rail, own[k + 1]));
-      if (byMm > MISS_MM) missed.push({ t, side, byMm });
+      if (byMm > MISS_MM) missed.push({ t, side, byMm, alike: joined || off.has(t - 1) || off.has(t + 1) });
     }
     return missed;
   });
+}
+
+/** Numbers of the rows, of those at these counts, whose ends lie on an edge. */
+function endsOnEdge(shape: StringShape, counts: readonly number[], side: 0 | 1, joined: boolean): number[] {
+  const edge = side === 0 ? shape.a : shape.b;
+  return counts.flatMap((t, row) =>
+    (joined ? row % 2 === side : offAt(edge, t, row, false) === undefined) ? [row] : [],
+  );
 }
 
 /** A row end that is put on a corner, by its number among those of its edge, and how far it is moved for it, in counts. */
@@ -247,20 +264,21 @@ function endsOfRows(
   counts: readonly number[],
   joined: boolean,
 ): [number[], number[]] {
-  const missed = cornersMissed(edges, counts, joined).filter(({ byMm }) => byMm > END_MISS_MM);
+  const missed = cornersMissed(shape, edges, counts, joined).filter(({ byMm }) => byMm > END_MISS_MM);
   missed.sort((p, q) => q.byMm - p.byMm);
   // edges that have been drawn anew begin and end alike; they have no first and last row of their own
   const asFound = joined && edges.a.t[0] !== edges.b.t[0];
   const onEdge = ({ t }: Rail, side: 0 | 1): number[] => {
     const rows = counts.flatMap((_, row) => (joined && row % 2 !== side ? [] : [row]));
     const even = rows.map((row) => counts[row]);
+    const onIt = new Set(endsOnEdge(shape, counts, side, joined));
+    const mayLie = rows.map((row) => onIt.has(row));
     const own = asFound ? shifted(even, [], t[0] - even[0], t[t.length - 1] - even[even.length - 1]) : even;
     let snapped = own;
-    const snaps: Snap[] = [];
+    const snaps = snapsAlready(side === 0 ? edges.a : edges.b, own, mayLie);
     for (const corner of missed) {
-      // corners of a line midway between jagged row ends are none of the outline
-      if (corner.side !== side || (side === 0 ? shape.a : shape.b).jagged) continue;
-      const snap = snapTo(corner.t, own, snaps);
+      if (corner.side !== side) continue;
+      const snap = snapTo(corner.t, own, mayLie, snaps);
       if (snap === null) continue;
       const tried = shifted(own, [...snaps, snap]);
       if (!isEven(own, tried)) continue;
@@ -276,11 +294,35 @@ function endsOfRows(
   return [onEdge(edges.a, 0), onEdge(edges.b, 1)];
 }
 
-/** The row end nearest to a corner, but for the first and the last; null where that is on another corner already, or they would change places. */
-function snapTo(t: number, own: readonly number[], snaps: readonly Snap[]): Snap | null {
-  let end = 1;
-  for (let k = 2; k + 1 < own.length; k++) if (Math.abs(own[k] - t) < Math.abs(own[end] - t)) end = k;
-  if (end + 1 >= own.length) return null;
+/** Row ends that lie on a corner as it is: they are not to be moved off it for the sake of another. */
+function snapsAlready(rail: Rail, own: readonly number[], mayLie: readonly boolean[]): Snap[] {
+  const snaps: Snap[] = [];
+  let k = 1;
+  for (let j = 1; j + 1 < rail.t.length; j++) {
+    const t = rail.t[j];
+    while (k + 1 < own.length && own[k] < t - ON_CORNER) k++;
+    if (k + 1 >= own.length || own[k] > t + ON_CORNER || !mayLie[k]) continue;
+    const byMm = toSegment(rail.x[j], rail.y[j], onRail(rail, rail.t[j - 1]), onRail(rail, rail.t[j + 1]));
+    if (byMm > END_MISS_MM) snaps.push({ end: k, by: t - own[k] });
+  }
+  return snaps;
+}
+
+/**
+ * The row end nearest to a corner of those that lie on the edge, but for the first and the last; null where that is on another corner already, or they would
+ * change places.
+ */
+function snapTo(
+  t: number,
+  own: readonly number[],
+  mayLie: readonly boolean[],
+  snaps: readonly Snap[],
+): Snap | null {
+  let end = -1;
+  for (let k = 1; k + 1 < own.length; k++) {
+    if (mayLie[k] && (end < 0 || Math.abs(own[k] - t) < Math.abs(own[end] - t))) end = k;
+  }
+  if (end < 0) return null;
   const clear = snaps.every(({ end: other, by }) => (end - other) * (t - own[other] - by) > 0);
   return clear ? { end, by: t - own[end] } : null;
 }
@@ -316,13 +358,7 @@ function isEven(own: readonly number[], moved: readonly number[]): boolean {
 }
 
 /** Rows for the corners that were missed, the worst first, as far as the spacing between them bears it. */
-function anchorsFor(
-  missed: readonly Missed[],
-  ways: Ways,
-  count: number,
-  joined: boolean,
-  spacingMm: number,
-): Anchor[] {
+function anchorsFor(missed: readonly Missed[], ways: Ways, count: number, spacingMm: number): Anchor[] {
   const anchors: Anchor[] = [
     { row: 0, t: ways.countAt(0) },
     { row: count, t: ways.countAt(ways.total) },
@@ -335,12 +371,12 @@ function anchorsFor(
     const borne = q.row - p.row > LONG_SHARE * count ? Math.min(most, SPACING_MM / spacingMm) : most;
     return (ratio > 1 ? ratio - 1 : (1 / ratio - 1) / CROWD_SHARE) / borne;
   };
-  const step = joined ? 2 : 1;
-  for (const { t, side, byMm } of [...missed].sort((p, q) => q.byMm - p.byMm)) {
+  for (const { t, byMm, alike } of [...missed].sort((p, q) => q.byMm - p.byMm)) {
     const next = anchors.findIndex((anchor) => anchor.t > t);
     if (next < 1) continue;
     const at = ways.to(t) / usual;
-    const nearest = joined ? 2 * Math.round((at - side) / 2) + side : Math.round(at);
+    const step = alike ? 2 : 1;
+    const nearest = alike ? 2 * Math.round((at - (t % 2)) / 2) + (t % 2) : Math.round(at);
     const most = byMm > WIDE_MISS_MM ? WIDE_UNEVEN : UNEVEN;
     const [before, after] = [anchors[next - 1], anchors[next]];
     const [best] = [nearest - step, nearest, nearest + step]
@@ -408,7 +444,7 @@ class RowLayer {
               const [side, rail, t] = back
                 ? [shape.b, this.edges.b, tb + on]
                 : [shape.a, this.edges.a, ta + on];
-              return side.jagged || t > rail.t[rail.t.length - 1] ? null : this.end(side, rail, t, row);
+              return t > rail.t[rail.t.length - 1] ? null : this.end(side, rail, t, row);
             })
           : edge;
       if (row > 0 && !joined) this.stepTo(start);
@@ -428,15 +464,11 @@ class RowLayer {
     return { x: this.x, y: this.y, from, to, like: alike, crossed, spacing: 1 / rate };
   }
 
-  private end({ ends, off, jagged }: Edge, rail: Rail, t: number, row: number): Place {
+  private end(edge: Edge, rail: Rail, t: number, row: number): Place {
     const [x, y] = onRail(rail, t);
-    if (off.size === 0) return [x, y];
-    const side = row % 2;
-    const most = ends.length - 1 - ((ends.length - 1 - side) % 2);
-    const like = jagged
-      ? Math.max(side, Math.min(most, 2 * Math.round((t - side) / 2) + side))
-      : nearestCorner({ t: ends, x: [], y: [] }, t);
-    const [dx, dy] = this.edges.off(off.get(like) ?? [0, 0]);
+    const off = offAt(edge, t, row, this.joined);
+    if (off === undefined) return [x, y];
+    const [dx, dy] = this.edges.off(off);
     return [x + dx, y + dy];
   }
 
@@ -528,6 +560,16 @@ class RowLayer {
     const phase = apart / stitch - Math.floor(apart / stitch);
     return ((phase < 0.5 ? phase + 1 : phase) / 2) * stitch;
   }
+}
+
+/** How far off the edge the end of row `row` at count `t` lies, as found; undefined where it lies on the edge. */
+function offAt({ ends, off }: Edge, t: number, row: number, joined: boolean): Place | undefined {
+  if (off.size === 0) return undefined;
+  if (joined) return off.get(nearestCorner({ t: ends, x: [], y: [] }, t));
+  // rows that come to an edge end elsewhere than those that leave it begin: a row is held against those sewn the same way
+  const side = row % 2;
+  const most = ends.length - 1 - ((ends.length - 1 - side) % 2);
+  return off.get(Math.max(side, Math.min(most, 2 * Math.round((t - side) / 2) + side)));
 }
 
 const isWhole = (t: number): boolean => Math.abs(t - Math.round(t)) < 1e-6;

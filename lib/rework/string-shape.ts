@@ -10,8 +10,13 @@ const SHORT_MM = 0.35;
 const SHORT_SHARE = 0.8;
 /** How many swings on the same edge are asked to each side: as many as usual patterns leave out between two full ones. */
 const SHORT_REACH = 3;
-/** How far row ends lie off the line midway between those that come and those that leave, in the middle, for the edge to be jagged, mm. */
-const JAGGED_MM = 0.08;
+/**
+ * Every other row end along a stretch of an edge lies farther inside the line between its neighbours than this, mm, in the middle of so many to each side, where
+ * those are drawn in; each of them by more than the second.
+ */
+const DRAWN_IN_MM = 0.16;
+const DRAWN_IN_REACH = 3;
+const DRAWN_IN_EACH_MM = 0.08;
 /** Stitches under this break thread (common practice, no source), mm; share of the steps over of a string that tells how short they may be. */
 export const LEAST_STITCH_MM = 0.5;
 const USUAL_STEPS_SHARE = 0.8;
@@ -22,14 +27,12 @@ const BROKEN_SHARE = 0.2;
 
 /** One edge of a string. A is the edge on which the string begins, B the other. */
 export interface Edge {
-  /** Where the rows end, those left out that stop short. */
+  /** Where the rows end, those left out that stop short or are drawn in. */
   readonly rail: Rail;
   /** Count of every row end on this edge, ascending. */
   readonly ends: readonly number[];
   /** How far a row end lies off the rail, by its number in `ends`; none for most. */
   readonly off: ReadonlyMap<number, Place>;
-  /** Rows that come to the edge end elsewhere than those that leave it begin: a row is to be held against every other one only. */
-  readonly jagged: boolean;
 }
 
 export interface StringShape {
@@ -84,15 +87,11 @@ export function shapeOf({ x, y }: Pick<Stitches, 'x' | 'y'>, string: StitchStrin
   const edge = (side: 0 | 1): Edge => {
     const px = ends[side].map((i) => x[i]);
     const py = ends[side].map((i) => y[i]);
-    if (!swings || !joined) return edgeOfRows(at[side], px, py, joined);
-    const other = others[side];
-    return edgeOfSwings(
-      at[side],
-      px,
-      py,
-      other.map((i) => x[i]),
-      other.map((i) => y[i]),
-    );
+    const ix = others[side].map((i) => x[i]);
+    const iy = others[side].map((i) => y[i]);
+    return swings && joined
+      ? edgeOfSwings(at[side], px, py, ix, iy)
+      : edgeOfRows(at[side], px, py, ix, iy, joined);
   };
   const steps = Array.from({ length: n - 1 }, (_, k) =>
     distance(x[to[k]], y[to[k]], x[from[k + 1]], y[from[k + 1]]),
@@ -180,33 +179,51 @@ function edgeOfSwings(
     const [x, y] = onRail(rail, at);
     off.set(j, [px[j] - x, py[j] - y]);
   });
-  return { rail, ends: t, off, jagged: false };
+  return { rail, ends: t, off };
 }
 
 /**
- * An edge of rows. Where the step over to the next row would get too short, rows end on the edge and begin a little inside it: then the
- * rail goes midway, and every row end is told from it.
+ * An edge of rows. Where the step over to the next row would get too short, rows end on the edge and begin a little inside it, or the other
+ * way round: there the edge goes along those ends that lie farther out, and the others are told from it.
+ *
+ * @param px, py the row ends on the edge, mm; `ix`, `iy` where the row goes to from there
  */
 function edgeOfRows(
   t: readonly number[],
   px: readonly number[],
   py: readonly number[],
+  ix: readonly number[],
+  iy: readonly number[],
   joined: boolean,
 ): Edge {
-  const plain = { rail: { t, x: px, y: py }, ends: t, off: new Map<number, Place>(), jagged: false };
   const last = t.length - 1;
-  if (joined || last < 2) return plain;
-  const midway = (p: readonly number[]) =>
-    p.map((v, k) => (k === 0 || k === last ? v : (p[k - 1] + 2 * v + p[k + 1]) / 4));
-  const [x, y] = [midway(px), midway(py)];
-  const off = Float64Array.from({ length: last - 1 }, (_, k) =>
-    distance(px[k + 1], py[k + 1], x[k + 1], y[k + 1]),
-  );
-  if (spreadInPlace(off)!.median < JAGGED_MM) return plain;
-  return {
-    rail: { t, x, y },
-    ends: t,
-    off: new Map(t.map((_, k) => [k, [px[k] - x[k], py[k] - y[k]]])),
-    jagged: true,
+  const rail = { t, x: px, y: py };
+  const off = new Map<number, Place>();
+  if (joined || last < 2) return { rail, ends: t, off };
+  /** How far inside the line between its neighbours each row ends. */
+  const depth = t.map((_, k) => {
+    if (k === 0 || k === last) return 0;
+    const dx = (px[k - 1] + px[k + 1]) / 2 - px[k];
+    const dy = (py[k - 1] + py[k + 1]) / 2 - py[k];
+    const [vx, vy] = [px[k] - ix[k], py[k] - iy[k]];
+    return (dx * vx + dy * vy) / (Math.hypot(vx, vy) || 1);
+  });
+  const isDrawnIn = (k: number): boolean => {
+    if (depth[k] < DRAWN_IN_EACH_MM) return false;
+    const first = Math.max(1, k - DRAWN_IN_REACH);
+    const end = Math.min(last, k + DRAWN_IN_REACH + 1);
+    const near = Float64Array.from(depth.slice(first, end), (mm, j) =>
+      (first + j - k) % 2 === 0 ? mm : -mm,
+    );
+    return spreadInPlace(near)!.median > DRAWN_IN_MM;
   };
+  const drawnIn = t.map((_, k) => isDrawnIn(k));
+  const full = <T>(list: readonly T[]): T[] => list.filter((_, k) => !drawnIn[k]);
+  const outline = { t: full(t), x: full(px), y: full(py) };
+  t.forEach((at, k) => {
+    if (!drawnIn[k]) return;
+    const [x, y] = onRail(outline, at);
+    off.set(k, [px[k] - x, py[k] - y]);
+  });
+  return { rail: outline, ends: t, off };
 }

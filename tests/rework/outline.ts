@@ -1,5 +1,6 @@
 /** Outlines of objects as an independent geometry library sees them. */
 import Flatten from '@flatten-js/core';
+import { polygonContains } from 'd3-polygon';
 import type { Stitches } from '../../lib/format/stitches.js';
 import { measureRows } from '../../lib/geometry/rows.js';
 import type { StitchObject } from '../../lib/segment/objects.js';
@@ -27,8 +28,20 @@ export function edgesOf({ x, y }: Stitches, { from, to, sections }: StitchObject
 const STEP_SHARE = 0.5;
 const STEP_SLOPE = 2.5;
 
-/** The outline of each section of a fill through the ends of its rows, steps over from row to row left out: closed. */
-export function fillOutlines({ x, y }: Stitches, { from, to, sections }: StitchObject): Spot[][] {
+/** A row that ends this much inside the line between the ends beside it, as the next but one does, begins or ends a little inside the outline, mm. */
+const INSIDE_MM = 0.12;
+
+/** A section of a fill: the ends of its rows, steps over from row to row left out, and its outline through them: closed. */
+export interface Section {
+  readonly ends: Spot[];
+  readonly outline: Spot[];
+}
+
+/**
+ * The sections of a fill. Where rows end on the outline but begin a little inside it, so that the step over is no tiny stitch, the outline goes through the outer
+ * ends alone: the others say nothing of where it lies.
+ */
+export function sectionsOf({ x, y }: Stitches, { from, to, sections }: StitchObject): Section[] {
   const { ux, uy, spacingMm } = measureRows(x, y, from, to, sections);
   const pitch = [...spacingMm].sort((a, b) => a - b)[spacingMm.length >> 1];
   const isStep = (i: number) => {
@@ -47,23 +60,51 @@ export function fillOutlines({ x, y }: Stitches, { from, to, sections }: StitchO
       sides[forth].push([x[a], y[a]]);
       sides[1 - forth].push([x[b], y[b]]);
     }
-    return [...sides[0], ...sides[1].reverse(), sides[0][0]];
+    const [left, right] = [withoutDrawnIn(sides[0], -ux, -uy), withoutDrawnIn(sides[1], ux, uy)];
+    return { ends: sides.flat(), outline: [...left, ...right.toReversed(), left[0]] };
   });
+}
+
+/** Row ends on one side that lie on the outline; (`ux`, `uy`) points outward. */
+function withoutDrawnIn(ends: Spot[], ux: number, uy: number): Spot[] {
+  const depth = ends.map(([px, py], k) => {
+    if (k === 0 || k === ends.length - 1) return 0;
+    const [[ax, ay], [bx, by]] = [ends[k - 1], ends[k + 1]];
+    return ((ax + bx) / 2 - px) * ux + ((ay + by) / 2 - py) * uy;
+  });
+  const isInside = (k: number) => (depth[k] ?? 0) > INSIDE_MM;
+  return ends.filter((_, k) => !isInside(k) || !(isInside(k - 2) || isInside(k + 2)));
 }
 
 /** Distances of every `stride`-th spot of some chains from others, mm. */
 export function apart(spots: Spot[][], chains: Spot[][], stride = 1): number[] {
   const segments = chains.flatMap((chain) =>
-    chain.slice(1).flatMap((end, i) => {
-      const [a, b] = [new Flatten.Point(...chain[i]), new Flatten.Point(...end)];
-      return a.equalTo(b) ? [] : [new Flatten.Segment(a, b)];
+    chain.slice(1).flatMap(([bx, by], i) => {
+      const [ax, ay] = chain[i];
+      const [a, b] = [new Flatten.Point(ax, ay), new Flatten.Point(bx, by)];
+      const half = Math.hypot(bx - ax, by - ay) / 2;
+      return a.equalTo(b)
+        ? []
+        : [{ segment: new Flatten.Segment(a, b), x: (ax + bx) / 2, y: (ay + by) / 2, half }];
     }),
   );
   return spots
     .flat()
     .filter((_, i) => i % stride === 0)
-    .map((spot) => {
-      const point = new Flatten.Point(...spot);
-      return Math.min(...segments.map((segment) => point.distanceTo(segment)[0]));
+    .map(([px, py]) => {
+      const point = new Flatten.Point(px, py);
+      let least = Number.POSITIVE_INFINITY;
+      for (const { segment, x, y, half } of segments) {
+        // one whose middle is that far off cannot be nearer: it need not be asked
+        if (Math.hypot(px - x, py - y) - half < least) least = Math.min(least, point.distanceTo(segment)[0]);
+      }
+      return least;
     });
+}
+
+/** How far the row ends of a section lie outside an outline, each, mm: 0 inside it. */
+export function outside(ends: Spot[], outline: Spot[]): number[] {
+  return apart([ends], [outline]).map((mm, k) =>
+    polygonContains(outline as [number, number][], ends[k] as [number, number]) ? 0 : mm,
+  );
 }
