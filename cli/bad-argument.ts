@@ -5,6 +5,10 @@ export function badArgument(what: string, todo: string): LieflatError {
   return new LieflatError({ code: 'bad-argument', place: 'command line', what, todo });
 }
 
+/** The error for a file to write whose name does not end as it must: `.dst or .csv`. */
+export const wrongEnding = (option: string, name: string, endings: string): LieflatError =>
+  badArgument(`${option} cannot be ${name}`, `give it a name that ends in ${endings}`);
+
 /** `did you mean --format?` where a known name is near, else the fallback. */
 export async function suggestion(
   given: string,

@@ -34,7 +34,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     usage: '<paths..>',
     words: [1, Number.POSITIVE_INFINITY],
     options: {
-      over: value('<length> only columns wider than this, as 4 in mm or 0.16in'),
+      over: value('<length> only columns wider than this, as 4 (mm) or 0.16in'),
       format: oneOf(['text', 'json', 'csv'], 'how to report'),
       ...goods,
       ...many,
@@ -80,7 +80,10 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       objects: value(
         '<numbers> the satin columns, as 3,5 or 1-4; those that call for a lighter underlay if not said (lieflat columns lists them)',
       ),
-      to: oneOf(['fill', ...LAID_UNDERLAYS.filter((kind) => kind !== 'fill')], 'the underlay to lay'),
+      to: oneOf(
+        ['fill', ...LAID_UNDERLAYS.filter((kind) => kind !== 'fill')],
+        'the underlay to lay, fill being a light fill of short stitches',
+      ),
       'dry-run': flag('show what would change and write nothing'),
       ...goods,
       format: oneOf(['text', 'json'], 'how to report'),
@@ -101,7 +104,9 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       x: value('<percent> how much wider, with --y, in place of --scale'),
       y: value('<percent> how much higher, with --x'),
       find: flag('take the smallest scale up to 12% that hides every hole'),
-      slack: value('<length> search for a scale that still hides all when hooped off by so much, as 0.3'),
+      slack: value(
+        '<length> search for a scale that still hides all when hooped off by so much, as 0.3 (mm) or 0.01in',
+      ),
       offset: value('<dx,dy> move it as well, as 0.3,-0.2 in the units of --units'),
       map: value('<file> a picture of the old holes over the new stitches; .svg or .png'),
       format: oneOf(['text', 'json'], 'how to report'),

@@ -10,7 +10,7 @@ export function lengthMm(option: string, text: string): number {
   const parts = /^(\d+(?:\.\d*)?|\.\d+)\s*(mm|in)?$/.exec(text.trim());
   const mm = parts ? inMm(Number(parts[1]), parts[2]) : Number.NaN;
   if (!(mm > 0 && Number.isFinite(mm))) {
-    throw badArgument(`--${option} cannot be ${text}`, 'give a length, as 4 in mm or 0.16in');
+    throw badArgument(`--${option} cannot be ${text}`, 'give a length, as 4 (mm) or 0.16in');
   }
   return mm;
 }

@@ -51,7 +51,7 @@ export type Report = Given<typeof report>;
 /** Where the design is to be sewn, for the size limits. */
 export const fit = {
   place: value('<id> where it is sewn, for the size limits; lieflat catalog places lists ids'),
-  hoop: value('<size> inside of the hoop, as 100x100 in mm or 4x4in, or an id of lieflat catalog hoops'),
+  hoop: value('<size> inside of the hoop, as 100x100 (mm) or 4x4in, or an id of lieflat catalog hoops'),
 };
 export type Fit = Given<typeof fit>;
 

@@ -1,5 +1,7 @@
 import { relative } from 'node:path';
 import {
+  type DesignFormat,
+  formatOf,
   openFileSafely,
   type Paint,
   printable,
@@ -9,6 +11,7 @@ import {
   type WriteOptions,
   writeFileSafely,
 } from '../lib/index.js';
+import { wrongEnding } from './bad-argument.js';
 import { type Io, print, printWidth } from './io.js';
 import type { Report } from './options.js';
 import { pathFrom, targetFrom } from './settings.js';
@@ -69,6 +72,17 @@ export async function writeOut(
   const { path, within } = targetFrom(io, name);
   await writeFileSafely(path, content, { ...options, within });
   await print(io.stderr, wrote(placeOf(name, io), Buffer.byteLength(content)));
+}
+
+/**
+ * The format of a stitch file to write, by the ending of its name.
+ *
+ * @throws LieflatError `bad-argument` for another name
+ */
+export function formatToWrite(name: string): DesignFormat {
+  const format = formatOf(name);
+  if (format === null) throw wrongEnding('-o', name, '.dst or .csv');
+  return format;
 }
 
 /** A name as it was given, or, where `--out-dir` says into which folder, the way there. */

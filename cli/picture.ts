@@ -1,5 +1,5 @@
 import { svgToPng } from '../lib/index.js';
-import { badArgument } from './bad-argument.js';
+import { wrongEnding } from './bad-argument.js';
 import { type Io, print } from './io.js';
 import { writeOut } from './output.js';
 
@@ -16,16 +16,11 @@ export interface PictureFile {
 /**
  * What kind of picture a name asks for.
  *
- * @param what names the picture in the error: `draw`
  * @throws LieflatError `bad-argument` for a name that ends in neither .svg nor .png
  */
-export function pictureKind(what: string, option: string, out: string): 'svg' | 'png' {
+export function pictureKind(option: string, out: string): 'svg' | 'png' {
   const kind = /\.(svg|png)$/i.exec(out)?.[1].toLowerCase();
-  if (!kind)
-    throw badArgument(
-      `${what} needs a picture to write`,
-      `write ${option} and a name that ends in .svg or .png`,
-    );
+  if (!kind) throw wrongEnding(option, out, '.svg or .png');
   return kind as 'svg' | 'png';
 }
 

@@ -9,7 +9,7 @@ import {
   withUnderlay,
   wrinklesOn,
 } from '../../lib/index.js';
-import { badArgument } from '../bad-argument.js';
+import { wrongEnding } from '../bad-argument.js';
 import { EXIT, type Handler } from '../command.js';
 import type { Report } from '../options.js';
 import { underNotice, WORKING_OUT, writeOut } from '../output.js';
@@ -23,8 +23,7 @@ interface CardArgs extends PlanArgs, Omit<Report, 'out'> {
 
 /** `lieflat card`: the printed page that goes to the machine operator. */
 export const card: Handler<CardArgs> = async (args, io) => {
-  if (!/\.html?$/i.test(args.out))
-    throw badArgument('card writes a page', 'write -o and a name that ends in .html');
+  if (!/\.html?$/i.test(args.out)) throw wrongEnding('-o', args.out, '.html');
   const { shop, place, wish, path, facts, vetting } = await toPlan(args, io);
   const page = await underNotice(WORKING_OUT, io, async () => {
     const advice = await adviseOn(vetting, wish, shop);

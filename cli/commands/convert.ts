@@ -1,8 +1,7 @@
-import { type Diagnostic, encodeDesign, formatOf, printable, readDesignFile } from '../../lib/index.js';
-import { badArgument } from '../bad-argument.js';
+import { type Diagnostic, encodeDesign, printable, readDesignFile } from '../../lib/index.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import { print } from '../io.js';
-import { writeOut } from '../output.js';
+import { formatToWrite, writeOut } from '../output.js';
 import { pathFrom } from '../settings.js';
 
 interface ConvertArgs extends Words {
@@ -19,10 +18,7 @@ function oddities(diagnostics: readonly Diagnostic[]): string {
 /** `lieflat convert`: a stitch file from one format into the other. */
 export const convert: Handler<ConvertArgs> = async (args, io) => {
   const { out, force } = args;
-  const format = formatOf(out);
-  if (format === null) {
-    throw badArgument('convert needs a file to write', 'write -o and a name that ends in .csv or .dst');
-  }
+  const format = formatToWrite(out);
   const { path, design } = await readDesignFile(pathFrom(io, args.words[0]), io);
   await writeOut(out, encodeDesign(design, format), { force, inputs: [path] }, io);
   // Whoever goes on with the copy must know what was odd in the file it was made from.

@@ -30,7 +30,7 @@ interface DrawArgs extends Words, Everywhere, Goods {
 /** `lieflat draw`: the stitches to scale as a picture. */
 export const draw: Handler<DrawArgs> = async (args, io) => {
   const { out, by, pixels, units, force } = args;
-  const kind = pictureKind('draw', '-o', out);
+  const kind = pictureKind('-o', out);
   if (pixels !== undefined && kind !== 'png') {
     throw badArgument('--pixels is for .png alone', 'leave it out: an .svg has no fixed size');
   }

@@ -32,7 +32,7 @@ interface PuckerArgs extends Words, Everywhere, Report, Omit<Goods, 'fabric' | '
 export const pucker: Handler<PuckerArgs> = async (args, io) => {
   const { stack: stacks = [undefined], map, force } = args;
   if (map !== undefined) {
-    pictureKind('--map', '--map', map);
+    pictureKind('--map', map);
     if (stacks.length > 1)
       throw badArgument('--map shows one backing', 'give --stack once, or leave --map out');
   }

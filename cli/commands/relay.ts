@@ -1,5 +1,4 @@
 import {
-  formatOf,
   goodsOf,
   type LaidUnderlay,
   LieflatError,
@@ -14,7 +13,7 @@ import { factsOf } from '../facts.js';
 import { type Goods, goodsRequest } from '../goods.js';
 import { print } from '../io.js';
 import type { Everywhere } from '../options.js';
-import { textOptions, underNotice, writeOut } from '../output.js';
+import { formatToWrite, textOptions, underNotice, writeOut } from '../output.js';
 import { pathFrom, shopOf } from '../settings.js';
 
 interface RelayArgs extends Words, Everywhere, Goods {
@@ -30,8 +29,8 @@ interface RelayArgs extends Words, Everywhere, Goods {
 /** `lieflat relay`: other underlay under satin columns, written as a new file, and what that changes. */
 export const relay: Handler<RelayArgs> = async (args, io) => {
   const { out, to, force, units, 'dry-run': dry } = args;
-  const format = out === undefined ? undefined : formatOf(out);
-  if (format === null || (out === undefined && !dry))
+  const format = out === undefined ? undefined : formatToWrite(out);
+  if (out === undefined && !dry)
     throw badArgument(
       'relay needs a file to write',
       'write -o and a name that ends in .dst or .csv, or --dry-run to write nothing',

@@ -1,7 +1,6 @@
 import { basename } from 'node:path';
 import {
   coverMap,
-  formatOf,
   goodsOf,
   LieflatError,
   type ResewMode,
@@ -20,7 +19,7 @@ import { type Goods, goodsRequest } from '../goods.js';
 import { print } from '../io.js';
 import { growth, lengthMm, moveMm } from '../lengths.js';
 import type { Everywhere, Fit } from '../options.js';
-import { textOptions, underNotice, writeOut } from '../output.js';
+import { formatToWrite, textOptions, underNotice, writeOut } from '../output.js';
 import { pictureKind, writePicture } from '../picture.js';
 import { pathFrom, settingsOf } from '../settings.js';
 
@@ -47,13 +46,13 @@ const USUAL = '5%';
 export const resew: Handler<ResewArgs> = async (args, io) => {
   const { out, map, force, units, thread } = args;
   const writes = out !== undefined && !args['dry-run'];
-  const format = out === undefined ? 'dst' : formatOf(out);
-  if (format === null || (out === undefined && map === undefined && !args['dry-run']))
+  const format = out === undefined ? 'dst' : formatToWrite(out);
+  if (out === undefined && map === undefined && !args['dry-run'])
     throw badArgument(
       'resew needs a file to write',
-      'write -o and a name that ends in .dst, or --dry-run for the report alone',
+      'write -o and a name that ends in .dst or .csv, or --dry-run for the report alone',
     );
-  if (map !== undefined) pictureKind('--map', '--map', map);
+  if (map !== undefined) pictureKind('--map', map);
   const wish = wishOf(args);
   const settings = await settingsOf(args, io);
   // the thread decides what is covered, with goods or without

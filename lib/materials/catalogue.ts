@@ -46,11 +46,16 @@ const NEAREST_BY_SPELLING = 3;
 export function find<S extends Shelf>(catalogue: Catalogue, shelf: S, id: string): Catalogue[S][string] {
   const shelved: Catalogue[S] = catalogue[shelf];
   if (Object.hasOwn(shelved, id)) return shelved[id] as Catalogue[S][string];
+  const meant = likelyMeant(id, Object.keys(shelved));
+  const list = `lieflat catalog ${shelf} lists all`;
   throw new LieflatError({
     code: 'unknown-id',
     place: `${ONE_OF[shelf]} "${id}"`,
     what: `there is no ${ONE_OF[shelf]} of that name`,
-    todo: `nearest are ${likelyMeant(id, Object.keys(shelved)).join(', ')}; lieflat catalog ${shelf} lists all`,
+    todo:
+      meant.length === 1
+        ? `did you mean ${meant[0]}? ${list}`
+        : `the nearest are ${meant.join(', ')}; ${list}`,
   });
 }
 

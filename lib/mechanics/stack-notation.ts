@@ -8,13 +8,20 @@ export const NO_STACK = 'none';
 /**
  * Reads a stack as people write it: `sheet[@angle]` joined by `+`, from the garment outward; `none` for no backing. Angles are degrees
  * counter-clockwise from +X, 0 to 180.
- * @throws LieflatError `unknown-id` for a sheet that is not in the catalogue, `bad-argument` for a topping and for an angle that is
- * no number or not from 0 to 180.
+ * @throws LieflatError `unknown-id` for a sheet that is not in the catalogue, `bad-argument` for a topping, for a + without a sheet on either side of
+ * it and for an angle that is no number or not from 0 to 180.
  */
 export function parseStack(text: string, catalogue: Catalogue): StackedSheet[] {
   const trimmed = text.trim();
   if (trimmed === NO_STACK) return [];
   return trimmed.split('+').map((part) => {
+    if (part.trim() === '')
+      throw new LieflatError({
+        code: 'bad-argument',
+        place: `backing "${trimmed}"`,
+        what: trimmed === '' ? 'no sheet is named' : 'a sheet is missing before or after a +',
+        todo: 'write the sheets with one + between them, as cutaway-2.5oz+cutaway-2.5oz, or none for no backing',
+      });
     const [id, angle, ...rest] = part.trim().split('@');
     const sheet = sheetOf(id.trim(), catalogue);
     const refuse = (what: string, todo: string): LieflatError =>

@@ -54,7 +54,7 @@ describe('lieflat card', () => {
 
   it.each([
     [['--fabric', 'twil', '-o', 'card.html'], 'twill'],
-    [[...ON_TWILL, '-o', 'card.html', '--stack', 'tearaway'], 'nearest are'],
+    [[...ON_TWILL, '-o', 'card.html', '--stack', 'tearaway'], 'the nearest are'],
     [[...ON_TWILL, '-o', 'card.html', '--hoop', 'rond-90'], 'did you mean round-90?'],
     [[...ON_TWILL, '-o', 'card.html', '--paper', 'a5'], 'a4'],
     [[...ON_TWILL, '-o', 'card.pdf'], '.html'],

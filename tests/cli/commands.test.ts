@@ -256,7 +256,7 @@ describe('mistakes on the command line', () => {
     [['vet', 'x.dst', '--hoop', '0x10'], 'above 0'],
     [['catalog', 'place'], 'did you mean places?'],
     [['catalog', 'pique-knit'], 'write lieflat catalog fabrics pique-knit'],
-    [['catalog', 'fabrics', 'pique'], 'nearest are pique-knit'],
+    [['catalog', 'fabrics', 'pique'], 'did you mean pique-knit?'],
     [['catalog', 'places', 'chest'], 'did you mean left-chest?'],
   ])('%j is one line with a way out, and exit code 2', async (args, words) => {
     const { code, out, err } = await lieflat(args);

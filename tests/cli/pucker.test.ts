@@ -89,8 +89,8 @@ describe('lieflat pucker', () => {
 
   it.each([
     [[], 'pucker needs to know the fabric; write --fabric'],
-    [['--fabric', 'piqu-knit'], 'nearest are pique-knit'],
-    [[...ON_THIN, '--stack', 'cutaway'], 'nearest are cutaway-3oz, cutaway-2.5oz'],
+    [['--fabric', 'piqu-knit'], 'did you mean pique-knit?'],
+    [[...ON_THIN, '--stack', 'cutaway'], 'the nearest are cutaway-3oz, cutaway-2.5oz'],
     [[...ON_THIN, '--stack', 'cutaway-3oz@400'], 'write cutaway-3oz@40'],
     [[...ON_THIN, '--stack', 'heat-film'], 'that is a topping'],
     [[...ON_THIN, '--stack', 'cutaway-3oz@up'], 'what follows the @ is no angle'],

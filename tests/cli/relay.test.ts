@@ -96,7 +96,7 @@ describe('lieflat relay', () => {
   });
 
   it.each([
-    [['-o', 'x.pdf'], /-o and a name that ends in \.dst or \.csv/],
+    [['-o', 'x.pdf'], /-o cannot be x\.pdf; give it a name that ends in \.dst or \.csv/],
     [[], /-o and a name that ends in \.dst or \.csv/],
     [['--dry-run', '--objects', '3,x'], /--objects cannot be 3,x/],
     [['--dry-run', '--objects', '5-3'], /--objects cannot be 5-3; .* as 3,5 or 1-4/],

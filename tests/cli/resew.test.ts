@@ -100,7 +100,7 @@ describe('lieflat resew', () => {
 
   it.each([
     [[], 'write -o and a name that ends in .dst'],
-    [['-o', 'again.txt'], 'write -o and a name that ends in .dst'],
+    [['-o', 'again.txt'], '-o cannot be again.txt; give it a name that ends in .dst or .csv'],
     [['-o', 'row.dst', '--force'], 'row.dst'],
     [['--dry-run', '--map', 'map.gif'], '.svg or .png'],
     [['--dry-run', '--scale', '1.05'], 'write 1.05% for that many percent, or 5%'],

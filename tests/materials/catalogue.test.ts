@@ -73,7 +73,8 @@ describe('catalogue', () => {
   ])('names the ids that %j may have meant, and where all are listed', (typed, nearest) => {
     const error = failure(() => find(CATALOGUE, 'fabrics', typed));
     expect(error.code).toBe('unknown-id');
-    expect(error.todo).toBe(`nearest are ${nearest}; lieflat catalog fabrics lists all`);
+    const meant = nearest.includes(', ') ? `the nearest are ${nearest};` : `did you mean ${nearest}?`;
+    expect(error.todo).toBe(`${meant} lieflat catalog fabrics lists all`);
   });
 
   it('names no more than six ids of a shop that has many, and none that the language lends', () => {

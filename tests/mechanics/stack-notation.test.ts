@@ -29,9 +29,10 @@ describe('stack notation', () => {
   });
 
   it.each([
-    ['woven-polyster@45', 'unknown-id', /nearest are woven-polyester;/],
-    ['cutaway-2.5oz+', 'unknown-id', /lieflat catalog sheets lists all/],
-    ['', 'unknown-id', /lieflat catalog sheets lists all/],
+    ['woven-polyster@45', 'unknown-id', /did you mean woven-polyester\?/],
+    ['cutaway-2.5oz+', 'bad-argument', /one \+ between them/],
+    ['cutaway-2.5oz++cap-backing', 'bad-argument', /one \+ between them/],
+    ['', 'bad-argument', /none for no backing/],
     ['cap-backing@left', 'bad-argument', /cap-backing@45/],
     ['cap-backing@', 'bad-argument', /cap-backing@45/],
     ['cap-backing@4@5', 'bad-argument', /cap-backing@45/],
