@@ -2,12 +2,13 @@
 import type { ObjectMeasures } from '../measure/measures.js';
 import type { UnderlayKind } from '../segment/objects.js';
 import type { Finding } from '../vetting/finding.js';
+import { underlayNames } from '../vetting/words.js';
 import { csvRecord } from './csv.js';
 import { backingWords } from './labelled.js';
 import { messageInUnits } from './message-in-units.js';
 import { NO_PAINT } from './paint.js';
 import { printable } from './printable.js';
-import { bareLength, count, counted, length, place } from './quantities.js';
+import { bareLength, count, counted, length, lengthInBoth, place } from './quantities.js';
 import { riskWord } from './risk-word.js';
 import { round, roundAll } from './round.js';
 import type { TextOptions } from './text-options.js';
@@ -17,6 +18,15 @@ import { wrap } from './wrap.js';
 
 /** The finding that calls for a lighter underlay. */
 export const HEAVY_UNDERLAY = 'wide-satin-heavy-underlay';
+/** The finding that calls for one where there is none. */
+const NO_UNDERLAY = 'wide-satin-no-underlay';
+
+/** What a finding calls for, from which width, and what that rests on. */
+interface CalledFor {
+  message: string;
+  limitMm: number | string | null;
+  basis: string;
+}
 
 export interface ColumnReport {
   object: number;
@@ -31,7 +41,9 @@ export interface ColumnReport {
   split: boolean;
   underlay: { kinds: UnderlayKind[]; spacingMm: number | null };
   /** Why a lighter underlay is called for, or null where it is not. */
-  lighterUnderlay: { message: string; limitMm: number | string | null; basis: string } | null;
+  lighterUnderlay: CalledFor | null;
+  /** Why an underlay is called for where there is none at all, or null. */
+  missingUnderlay: CalledFor | null;
   /** On the goods asked for: as it is, and with every column that needs it relaid on a light fill; null without goods. */
   foreseen: { now: RiskReport; onLightFill: RiskReport | null } | null;
 }
@@ -76,14 +88,14 @@ export function columnsReport(
   overMm: number | null = null,
   foreseen: ColumnsForeseen | null = null,
 ): ColumnsReport {
-  const heavy = new Map<number, Finding>();
-  for (const finding of vetting.findings) {
-    if (finding.code === HEAVY_UNDERLAY && finding.object !== null) heavy.set(finding.object, finding);
-  }
+  const found = new Map(vetting.findings.map((finding) => [`${finding.code} ${finding.object}`, finding]));
+  const calledFor = (code: string, object: number): CalledFor | null => {
+    const finding = found.get(`${code} ${object}`);
+    return finding ? { message: finding.message, limitMm: finding.limit, basis: finding.basis } : null;
+  };
   const columns: ColumnReport[] = [];
   for (const { object, widthMm, widestAt, spacingMm, lengthMm } of vetting.measures) {
     if (widthMm === null || widestAt === null || (overMm !== null && !(widthMm.p95 > overMm))) continue;
-    const finding = heavy.get(object.id);
     columns.push({
       object: object.id,
       block: object.block,
@@ -98,9 +110,8 @@ export function columnsReport(
         kinds: [...object.underlay.kinds],
         spacingMm: object.underlay.spacingMm === null ? null : round(object.underlay.spacingMm),
       },
-      lighterUnderlay: finding
-        ? { message: finding.message, limitMm: finding.limit, basis: finding.basis }
-        : null,
+      lighterUnderlay: calledFor(HEAVY_UNDERLAY, object.id),
+      missingUnderlay: calledFor(NO_UNDERLAY, object.id),
       foreseen: foreseen && {
         now: foreseen.now.objects.get(object.id)!,
         onLightFill: foreseen.onLightFill?.objects.get(object.id) ?? null,
@@ -127,11 +138,12 @@ export function columnsToText(report: ColumnsReport, options: TextOptions): stri
   const { width, units, paint = NO_PAINT } = options;
   const { columns, overMm } = report;
   const lighter = columns.filter((c) => c.lighterUnderlay);
-  const over = overMm === null ? '' : ` wider than ${length(overMm, units)}`;
+  const bare = columns.filter((c) => c.missingUnderlay);
+  const over = overMm === null ? '' : ` wider than ${lengthInBoth(overMm, units)}`;
   const lines = wrap(
     `${printable(report.file.path)}: ${counted(columns.length, 'satin column')}${over}${
       lighter.length > 0 ? `, ${count(lighter.length)} in need of a lighter underlay` : ''
-    }`,
+    }${bare.length > 0 ? `, ${count(bare.length)} wide and without any underlay` : ''}`,
     width,
     '',
     '  ',
@@ -161,8 +173,8 @@ export function columnsToText(report: ColumnsReport, options: TextOptions): stri
           ? []
           : [bareLength(c.widthMm.median, units), c.spacingMm ? bareLength(c.spacingMm.median, units) : '-']),
         place(c.at.x, c.at.y, units),
-        `${c.underlay.kinds.join(' ') || '-'}${c.split ? ' (split)' : ''}`,
-        c.lighterUnderlay ? 'YES' : '-',
+        `${underlayNames(c.underlay.kinds)}${c.split ? ' (split satin)' : ''}`,
+        c.lighterUnderlay ? 'YES' : c.missingUnderlay ? 'NO UNDERLAY' : 'no',
         ...(c.foreseen ? [change(c.foreseen, (r) => bareLength(r.wrinkleMm, units), ' -> ')] : []),
       ]),
       width,
@@ -170,16 +182,18 @@ export function columnsToText(report: ColumnsReport, options: TextOptions): stri
     ),
   );
   if (report.foreseen) lines.push(...foreseenLines(report.foreseen, lighter.length, options));
-  if (lighter.length > 0)
+  const explained = [
+    ['YES', lighter[0]?.lighterUnderlay],
+    ['NO UNDERLAY', bare[0]?.missingUnderlay],
+  ] as const;
+  for (const [word, called] of explained) {
+    if (!called) continue;
+    const label = `  ${word}: `;
     lines.push(
       '',
-      ...wrap(
-        printable(messageInUnits(lighter[0].lighterUnderlay!.message, units)),
-        width,
-        '  YES: ',
-        '       ',
-      ),
+      ...wrap(printable(messageInUnits(called.message, units)), width, label, ' '.repeat(label.length)),
     );
+  }
   return `${lines.join('\n')}\n`;
 }
 

@@ -1,3 +1,5 @@
+import type { UnderlayKind } from '../segment/objects.js';
+import { underlayNames } from '../vetting/words.js';
 import type { Change, CompareReport, ObjectChange, RiskChange, Value } from './compare.js';
 import { findingSection } from './finding-section.js';
 import { backingWords } from './labelled.js';
@@ -221,6 +223,7 @@ function changeWords({ what, before, after }: Change, units: Units): string {
 function shown(what: string, value: Value, units: Units, bare = false): string {
   if (value === null || value === '') return 'none';
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  if (what === 'underlay.kinds') return underlayNames(String(value).split(' ') as UnderlayKind[]);
   if (typeof value === 'string') return value;
   switch (FIELDS[what][1]) {
     case 'mm':

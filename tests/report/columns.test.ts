@@ -61,10 +61,23 @@ describe('the list of satin columns', () => {
     expect(rows.map((row) => row.lighter_underlay)).toEqual(['yes', 'yes', 'no', 'no', 'no']);
   });
 
+  it('tells a wide column without underlay from one that needs none lighter', () => {
+    const needle = new Needle()
+      .column(0, 0, { width: 6 })
+      .column(12, 0, { width: 6, underlay: 'center-run' });
+    const list = columnsReport(vetDesign(needle.end(), { file: FILE }));
+    expect(list.columns.map(({ missingUnderlay }) => missingUnderlay !== null)).toEqual([true, false]);
+    const text = columnsToText(list, { width: 80, units: 'mm' });
+    expect(text).toMatch(/^name\.dst: 2 satin columns, 1 wide and without any underlay$/m);
+    expect(text).toMatch(/^ +1 .* none +NO UNDERLAY$/m);
+    expect(text).toMatch(/^ +2 .* centre run +no$/m);
+    expect(text).toContain('NO UNDERLAY: Satin column 6 mm (0.24 in) wide without underlay');
+  });
+
   it('says so where there are none', () => {
     const list = columnsReport(vetDesign(littleCrest(), { file: FILE }), 20);
     expect(columnsToText(list, { width: 80, units: 'mm' })).toBe(
-      'name.dst: 0 satin columns wider than 20.00 mm\n',
+      'name.dst: 0 satin columns wider than 20.00 mm (0.787 in)\n',
     );
   });
 });

@@ -1,4 +1,5 @@
 /** The table of objects in a vet report. */
+import { underlayNames } from '../../vetting/words.js';
 import { bareLength, fixed, place, type Units } from '../quantities.js';
 import { type RankedObject, rankObjects } from '../rank-objects.js';
 import { SEVERITIES } from '../summary.js';
@@ -65,8 +66,8 @@ export function objectTable(report: VetReport, id: string, units: Units): string
       ),
       {
         head: 'underlay',
-        cell: ({ object }) => html(object.underlay.kinds.join(', ') || 'none'),
-        sortBy: ({ object }) => object.underlay.kinds.join(' '),
+        cell: ({ object }) => html(underlayNames(object.underlay.kinds)),
+        sortBy: ({ object }) => underlayNames(object.underlay.kinds),
       },
       { head: 'locks', cell: ({ object }) => lockWords(object), sortBy: ({ object }) => lockWords(object) },
       {
