@@ -1,6 +1,7 @@
 /** What was found, as a picture with numbers and the list that they lead to. */
 import type { Stitches } from '../../format/stitches.js';
 import type { Finding } from '../../vetting/finding.js';
+import { fileName } from '../file-name.js';
 import { messageInUnits } from '../message-in-units.js';
 import { printable } from '../printable.js';
 import { count, length, place, type Units } from '../quantities.js';
@@ -24,14 +25,19 @@ export function foundParts(report: VetReport, stitches: Stitches, id: string, un
   const framing = frame(report.design);
   // Callouts of one kind that would stand on each other share a number.
   const numbered = numberFindings(report.findings, (2 * CALLOUT_RADIUS) / framing.perMm);
-  const label = `The stitches of ${printable(report.file.path)}, with ${count(numbered.places.length)} numbered places`;
+  const label = `The stitches of ${printable(fileName(report.file.path))}, with ${count(numbered.places.length)} numbered places`;
   return {
     picture: tag(
       'figure',
       {},
       tag(
         'div',
-        { class: 'picture', role: 'group', tabindex: 0, 'aria-label': `Picture of ${report.file.path}` },
+        {
+          class: 'picture',
+          role: 'group',
+          tabindex: 0,
+          'aria-label': `Picture of ${fileName(report.file.path)}`,
+        },
         findingPicture(report, stitches, numbered.places, framing, label),
       ),
       caption(numbered, stitches),

@@ -1,6 +1,8 @@
 /** The vet report as a page to send back to whoever digitized the design: read on a screen or printed. */
 import type { Stitches } from '../../format/stitches.js';
 import type { BatchSummary } from '../batch-summary.js';
+import { fileName } from '../file-name.js';
+import { printable } from '../printable.js';
 import { count, counted, duration, size, type Units } from '../quantities.js';
 import { riskWord } from '../risk-word.js';
 import { riskWords, tally, tallyWords, totals, type Verdict, verdictOf } from '../summary.js';
@@ -57,15 +59,16 @@ export function vetSection(
   const { picture, list } = foundParts(report, stitches, id, units);
   const markup = tag(
     'section',
-    { class: 'design-section', id, 'aria-labelledby': `${id}-name` },
-    tag('h2', { id: `${id}-name` }, html(file.path)),
+    // Files of one name from several folders are told apart by the number.
+    { class: 'design-section', id, 'aria-label': `Design ${number}: ${printable(fileName(file.path))}` },
+    tag('h2', {}, html(fileName(file.path))),
     tag('p', { class: 'verdict' }, verdictMark(verdict), ` ${html(tallyWords(counts))}`),
     factList([
       ...totals(report, units).map(([name, text]): [string, string] => [name, html(text)]),
       ...(risk
         ? [['risk', `${tag('strong', {}, html(risk.word))} ${html(risk.rest)}`] satisfies [string, string]]
         : []),
-      ['file', html(`${count(file.bytes)} bytes, SHA-256 ${file.sha256}`)],
+      ['file', html(`${count(file.bytes)} bytes${fingerprint(file.sha256)}`)],
     ]),
     '\n',
     ...(stitches.count > 0 ? [tag('h3', {}, 'Where'), picture, '\n'] : []),
@@ -97,7 +100,7 @@ export function joinVetSections(
   const [only] = sections;
   const title =
     sections.length === 1
-      ? `Vet report: ${only.entry.path}`
+      ? `Vet report: ${fileName(only.entry.path)}`
       : `Vet report: ${counted(sections.length, 'design')}`;
   const missing = unread > 0 ? tag('p', {}, `${counted(unread, 'file')} could not be read.`) : '';
   return htmlPage({
@@ -111,7 +114,7 @@ export function joinVetSections(
         'main',
         { id: 'main', tabindex: -1 },
         '\n',
-        sections.length > 1 && summary ? `${batchSummaryPart(summary, units)}\n` : '',
+        sections.length > 1 && summary ? `${batchSummaryPart(withoutFolders(summary), units)}\n` : '',
         sections.length > 1 ? index(sections, units) : '',
         ...sections.map(({ markup }) => `${markup}\n`),
       ),
@@ -141,6 +144,19 @@ export function vetPage(designs: readonly VettedDesign[], options: VetPageOption
   );
 }
 
+/** What a page that goes out says of where a file lies: nothing. */
+const withoutFolders = (summary: BatchSummary): BatchSummary => ({
+  ...summary,
+  worst: summary.worst.map((file) => ({ ...file, path: fileName(file.path) })),
+});
+
+/** Digits that tell one version of a file from another. */
+const SHORT_HASH = 12;
+
+/** `, fingerprint 5f3a0c…`, where the content was hashed. */
+const fingerprint = (sha256: string): string =>
+  sha256 === '' ? '' : `, fingerprint ${sha256.slice(0, SHORT_HASH)} (start of its SHA-256)`;
+
 const verdictMark = ({ level, words }: Verdict): string =>
   tag('strong', { class: `severity ${level}` }, html(words));
 
@@ -158,8 +174,8 @@ function index(sections: readonly VetSection[], units: Units): string {
       {
         head: 'design',
         namesRow: true,
-        cell: ({ id, path }) => tag('a', { href: `#${id}` }, html(path)),
-        sortBy: ({ path }) => path,
+        cell: ({ id, path }) => tag('a', { href: `#${id}` }, html(fileName(path))),
+        sortBy: ({ path }) => fileName(path),
       },
       {
         head: 'verdict',
