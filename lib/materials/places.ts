@@ -106,6 +106,7 @@ export const HOOP_FIELDS: readonly HoopField[] = [
   rectangle('square-240', 'square frame, 240 × 240 mm', 215, 215),
   rectangle('frame-300x290', 'frame, 300 × 290 mm', 275, 265),
   rectangle('frame-430x290', 'frame, 430 × 290 mm', 405, 265),
+  rectangle('square-380', 'square frame, 380 × 380 mm', 355, 355),
   rectangle('flat-100x100', 'flat hoop, field 100 × 100 mm', 100, 100),
   rectangle('flat-130x180', 'flat hoop, field 130 × 180 mm', 130, 180),
   rectangle('flat-200x300', 'flat hoop, field 200 × 300 mm', 200, 300),

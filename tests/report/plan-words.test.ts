@@ -52,7 +52,7 @@ describe('the hoop of a plan in words', () => {
     const hoop = { id: 'round-90', name: 'round hoop, 90 mm', holds: true };
     expect(planHoopWords(report({ hoop }))).toBe('round hoop, 90 mm');
     expect(planHoopWords(report({ hoop: { ...hoop, holds: false } }))).toMatch(/^NOT round hoop.*needle/);
-    expect(planHoopWords(report({ hoop: null }))).toContain('none that is known');
+    expect(planHoopWords(report({ hoop: null }))).toContain('NONE THAT IS KNOWN');
   });
 });
 

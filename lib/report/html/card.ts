@@ -13,7 +13,7 @@ import type { PlanReport, PlanRiskReport } from '../advice-report.js';
 import type { AdviseReport } from '../advise-report.js';
 import { LOWEST_MM } from '../height-bands.js';
 import { messageInUnits } from '../message-in-units.js';
-import { failureWords, idsInWords, moneyWords } from '../plan-words.js';
+import { failureWords, idsInWords, moneyWords, NO_HOOP } from '../plan-words.js';
 import { count, counted, duration, fixed, length, size, threadLength, type Units } from '../quantities.js';
 import { riskWord } from '../risk-word.js';
 import { shownPlan } from '../shown-plan.js';
@@ -240,7 +240,7 @@ const span = (mm: number, units: Units): string =>
   units === 'mm' ? `${fixed(mm, 1)} mm` : `${fixed(mmToInch(mm), 2)} in`;
 
 function hoopWords(hoop: HoopField | null, units: Units): string {
-  if (!hoop) return 'NONE THAT IS KNOWN HOLDS THIS DESIGN: check the field of yours first';
+  if (!hoop) return NO_HOOP;
   const { widthMm, heightMm } = hoop;
   const field =
     hoop.shape === 'round'
