@@ -69,6 +69,8 @@ export interface ResewReport {
   scaleX: number;
   scaleY: number;
   offset: { dx: number; dy: number };
+  /** The offset was not asked for: the search found that it hides more. */
+  movedToHide: boolean;
   holes: { total: number; hidden: number; exposed: number };
   exposed: ExposedReport[];
   smallestScaleThatHides: number | null;
@@ -131,6 +133,7 @@ export function resewReport(input: ResewReportInput): ResewReport {
     scaleX: factor(by.x),
     scaleY: factor(by.y),
     offset: { dx: round(by.dx), dy: round(by.dy) },
+    movedToHide: chosen.movedToHide,
     holes: {
       total: holes.count,
       hidden: holes.count - chosen.exposed.length,

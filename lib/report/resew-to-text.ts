@@ -38,7 +38,7 @@ export function resewToText(report: ResewReport, options: TextOptions): string {
 }
 
 function summary(report: ResewReport, { width, units, paint = NO_PAINT }: TextOptions): string[] {
-  const { holes, scale, scaleX, scaleY, offset, roomMm, risk } = report;
+  const { holes, scale, scaleX, scaleY, roomMm, risk } = report;
   const word =
     holes.total === 0 ? 'NO HOLES' : holes.exposed === 0 ? 'ALL HIDDEN' : `${count(holes.exposed)} IN SIGHT`;
   const [first, ...more] = wrap(
@@ -50,15 +50,13 @@ function summary(report: ResewReport, { width, units, paint = NO_PAINT }: TextOp
   const set = holes.exposed === 0 ? paint.sound : paint.warn;
   const grown =
     scaleX === scaleY ? percentText(scale) : `${percentText(scaleX)} in x, ${percentText(scaleY)} in y`;
-  const moved =
-    offset.dx === 0 && offset.dy === 0
-      ? ''
-      : `, moved by ${bareLength(offset.dx, units)}, ${bareLength(offset.dy, units)} ${units}`;
+  const moved = movedWords(report, units);
   return [
     `${set(word)}${paint.strong(first.slice(word.length))}`,
     ...more.map((line) => paint.strong(line)),
     ...[
-      ['larger', `by ${grown}, ${MODE_WORDS[report.mode]}${moved}`],
+      ['larger', `by ${grown}, ${MODE_WORDS[report.mode]}`],
+      ...(moved === null ? [] : [['moved', moved]]),
       [
         'size',
         `${size(report.widthBeforeMm, report.heightBeforeMm, units)} before, ${size(report.widthAfterMm, report.heightAfterMm, units)} after`,
@@ -90,6 +88,13 @@ function summary(report: ResewReport, { width, units, paint = NO_PAINT }: TextOp
         : []),
     ].flatMap(([label, text]) => labelled(label, text, width)),
   ];
+}
+
+/** How far the design is moved and why, or null where it stays. */
+function movedWords({ offset: { dx, dy }, movedToHide }: ResewReport, units: Units): string | null {
+  if (dx === 0 && dy === 0) return null;
+  const far = `by ${bareLength(dx, units)}, ${bareLength(dy, units)} ${units} (right and up; below zero left and down)`;
+  return `${far}, ${movedToHide ? 'as fewer old holes stay in sight there; --offset 0,0 leaves it in its place' : 'as asked'}`;
 }
 
 const options = (units: TextOptions['units']) => (mm: number) => length(mm, units);
@@ -129,7 +134,7 @@ function scaleWords(report: ResewReport, units: Units): string {
   if (!searchComplete)
     return `no scale that hides all was found before the search had to end, ${hooped}${move}`;
   if (smallest === null)
-    return `none up to 12 % hides every hole, ${hooped}, in tenths of a percent: see which below${move}`;
+    return `none from 0 to 12 %, tried every 0.1 %, hides every hole, ${hooped}; below stands what each way leaves in sight${move}`;
   return smallest === 1
     ? `hidden already at its own size, ${hooped}: growth serves only to leave room for hooping off, which --slack asks for${move}`
     : `${percentText(smallest)} is the least that hides all, ${hooped}; more is not always safer${move}`;

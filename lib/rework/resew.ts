@@ -59,6 +59,8 @@ export interface ModeOutcome {
   readonly complete: boolean;
   /** A further move that hides more, and, where none hides all without it, the smallest growth that does with it: of the way asked for. */
   readonly better: (Offset & { readonly exposed: number; readonly smallest: number | null }) | null;
+  /** The search for the scale moved the design as well, which hides more; nobody asked for the move. */
+  readonly movedToHide: boolean;
   /** Work of the searches, in tests of all holes. */
   readonly tests: number;
 }
@@ -121,7 +123,8 @@ function outcomeOf(
   let tried = tryOut(find ? grown(search.step ?? stepOfFewest(holes, coverAt(by), tests), by) : by);
   const move = betterOffset(holes, tried.cover, tests, tried.exposed, budget(OFFSET_TESTS));
   let better: ModeOutcome['better'] = null;
-  if (move && find && !offsetGiven) tried = tryOut({ ...tried.by, ...further(move) });
+  const movedToHide = move !== null && find && !offsetGiven;
+  if (movedToHide) tried = tryOut({ ...tried.by, ...further(move) });
   else if (move) {
     // where some scale hides all as it is, nobody needs to know at which it does elsewhere; nor of a way that is not taken
     const again =
@@ -141,6 +144,7 @@ function outcomeOf(
     smallestByOwner: search.byOwner.map(fraction),
     complete: search.complete,
     better,
+    movedToHide,
     tests: holes.count > 0 ? searched / holes.count : 0,
   };
 }
