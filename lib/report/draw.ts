@@ -15,7 +15,7 @@ import {
   stepColour,
   TURN_COLOURS,
 } from './palette.js';
-import { FONT, haloed, type LegendEntry, type Placing, picturePage } from './picture-page.js';
+import { FONT, haloed, type LegendEntry, OWN_STEPS, type Placing, picturePage } from './picture-page.js';
 import { counted, size, type Units } from './quantities.js';
 import { RISK_WORDS, riskStep } from './risk-word.js';
 import { MOST_DRAWN, notDrawn, stitchPath } from './stitch-path.js';
@@ -61,6 +61,7 @@ export async function drawDesign(drawing: Drawing, options: DrawOptions): Promis
     lines: [
       `${size(widthMm, heightMm, options.units)}, ${counted(drawing.stitches.count, 'stitch', 'stitches')}, ${counted(drawing.measures.length, 'object')}`,
       ...(options.by === 'risk' && options.note ? options.note.split('\n') : []),
+      ...(options.by === 'width' || options.by === 'density' ? [OWN_STEPS] : []),
       ...notDrawn(drawing.stitches),
     ],
     area: bounds,

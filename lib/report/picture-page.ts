@@ -14,6 +14,9 @@ const TALLEST = 1.3;
 /** Bare paper around the picture. */
 const PADDING = 30;
 
+/** Said where the steps of the colours are those that suit the picture: the same colour is another figure on the next one. */
+export const OWN_STEPS = 'the colours go with the figures below, which differ from picture to picture';
+
 export interface LegendEntry {
   colour: string;
   text: string;

@@ -4,7 +4,7 @@ import type { Bounds } from '../measure/measures.js';
 import type { WrinkleField } from '../mechanics/risk.js';
 import { type HeightBand, heightBands, LOWEST_MM, type Ring, ringPath } from './height-bands.js';
 import { INK_COLOUR, PAPER_COLOUR, STEP_COLOURS, stepColour } from './palette.js';
-import { FONT, haloed, type LegendEntry, type Placing, picturePage } from './picture-page.js';
+import { FONT, haloed, type LegendEntry, OWN_STEPS, type Placing, picturePage } from './picture-page.js';
 import type { PuckerReport } from './pucker-report.js';
 import { bareLength, length, type Units } from './quantities.js';
 import { riskWord } from './risk-word.js';
@@ -66,6 +66,7 @@ export async function wrinkleMap(
       `on ${conditions.fabricName}`,
       `over ${conditions.stackName}`,
       'foreseen by calculation; a sew-out decides',
+      ...(bands.length > 0 ? [OWN_STEPS] : []),
       ...notDrawn(stitches),
     ],
     area: shownArea(bounds, bands),
