@@ -25,6 +25,8 @@ export const RULE_LIMITS = {
   smallLetterStroke: line(1.2, 1, 1.4, 'mm', FROM_MEMORY),
   /** Satin from this width on is sewn more slowly. */
   wideSatin: line(7, 6, 8, 'mm', COMMON_PRACTICE),
+  /** Movement of an edge up to which a design can be drawn to meet it. */
+  mostDrawn: line(1, 0.8, 1.2, 'mm', COMMON_PRACTICE),
   /** Wovens from these weights on take a stouter needle. */
   heavyMass: line(300, 280, 320, 'g/m²', FROM_MEMORY),
 } as const;

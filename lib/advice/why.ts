@@ -4,7 +4,7 @@ import { counted, inWords } from '../vetting/words.js';
 import type { Accepted } from './accepted.js';
 import type { Judged } from './front.js';
 import type { Treatment } from './treatments.js';
-import { launderings, underlayWords } from './words.js';
+import { launderings, NO_WRINKLE_MM, underlayWords } from './words.js';
 
 interface Reasoned extends Judged {
   readonly treatment: Pick<Treatment, 'to' | 'changes'>;
@@ -45,11 +45,12 @@ export function whyUnderlay(
 ): string[] {
   const { to, changes } = treatment;
   if (to === null) return [];
-  const after =
-    washes > 0
-      ? `, and ${inWords(washedMm)} instead of ${inWords(asItCame.washedMm)} after ${launderings(washes)}`
-      : '';
+  const heights = (mm: number, own: number): string =>
+    mm < NO_WRINKLE_MM && own < NO_WRINKLE_MM
+      ? 'no wrinkles with either'
+      : `wrinkles ${inWords(mm)} instead of ${inWords(own)}`;
+  const after = washes > 0 ? `; ${heights(washedMm, asItCame.washedMm)} after ${launderings(washes)}` : '';
   return [
-    `With ${underlayWords(to)} under ${counted(changes.length, 'wide column', 'wide columns')} in place of zigzag: wrinkles ${inWords(nowMm)} instead of ${inWords(asItCame.nowMm)} as sewn${after}.`,
+    `With ${underlayWords(to)} under ${counted(changes.length, 'wide column', 'wide columns')} in place of zigzag: ${heights(nowMm, asItCame.nowMm)} as sewn${after}.`,
   ];
 }

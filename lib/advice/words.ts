@@ -1,20 +1,27 @@
 import type { LaidUnderlay } from '../segment/laid-underlay.js';
 import type { UnderlayKind } from '../segment/objects.js';
+import { UNDERLAY_NAMES } from '../vetting/words.js';
 
-/** Underlay as an embroiderer calls it, with its article. */
+/** Underlay to be laid, with its article. */
 const UNDERLAY: Readonly<Record<LaidUnderlay, string>> = {
-  'center-run': 'a centre run',
-  'edge-run': 'an edge run',
-  'edge-run+fill': 'an edge run and a light fill',
-  fill: 'a light fill',
-  zigzag: 'a zigzag',
-  'double-zigzag': 'a double zigzag',
+  'center-run': `a ${UNDERLAY_NAMES['center-run']}`,
+  'edge-run': `an ${UNDERLAY_NAMES['edge-run']}`,
+  'edge-run+fill': `an ${UNDERLAY_NAMES['edge-run']} and a ${UNDERLAY_NAMES.fill}`,
+  fill: `a ${UNDERLAY_NAMES.fill}`,
+  zigzag: `a ${UNDERLAY_NAMES.zigzag}`,
+  'double-zigzag': `a ${UNDERLAY_NAMES['double-zigzag']}`,
 };
 
 export const underlayWords = (to: LaidUnderlay): string => UNDERLAY[to];
 
 /** The underlay that an object has. */
-export const ownUnderlayWords = (kinds: readonly UnderlayKind[]): string =>
-  kinds.length === 0 ? 'no underlay' : kinds.map((kind) => UNDERLAY[kind].replace(/^an? /, '')).join(' and ');
+export function ownUnderlayWords(kinds: readonly UnderlayKind[]): string {
+  const names = kinds.map((kind) => UNDERLAY_NAMES[kind]);
+  if (names.length < 2) return names[0] ?? 'no underlay';
+  return `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`;
+}
+
+/** Lower than this prints as no wrinkle at all, mm. */
+export const NO_WRINKLE_MM = 0.005;
 
 export const launderings = (washes: number): string => (washes === 1 ? 'one wash' : `${washes} washes`);

@@ -11,9 +11,6 @@ export interface PullIn {
   readonly acrossStitchMm: number;
 }
 
-/** Movement of an edge up to which a design can be drawn to meet it, mm (common practice, no source). */
-export const MOST_DRAWN_MM = 1;
-
 /** Displacement of points of the goods, mm. */
 export class Movement {
   private readonly shares: CellShares;

@@ -18,6 +18,7 @@ export function withAdvice(report: VetReport, advice: AdviseReport): VetReport {
     advice: {
       recommended,
       mustChange,
+      washes: shownPlan(advice).riskWashed.washes,
       text: recommended
         ? [`Sew it ${planText(recommended)}`, ...recommended.why.slice(0, 1)]
         : [

@@ -2,6 +2,7 @@
 import type { Cost } from '../advice/plan.js';
 import type { Risk } from '../mechanics/risk.js';
 import type { LaidUnderlay } from '../segment/laid-underlay.js';
+import type { UnderlayKind } from '../segment/objects.js';
 
 export interface PlanRiskReport extends Risk {
   /** Launderings before it is looked at. */
@@ -32,13 +33,15 @@ export interface PlanReport {
 export interface ObjectAdviceReport {
   object: number;
   relay: {
-    from: string[];
+    from: UnderlayKind[];
     to: LaidUnderlay;
     wrinkleMm: { now: [number, number]; washed: [number, number] };
   } | null;
   split: boolean;
   locks: boolean;
   pullCompensationMm: number | null;
+  /** How far its edges move inward where drawing them out does not make up for it. */
+  drawsInMm: number | null;
   text: string[];
 }
 
@@ -46,6 +49,8 @@ export interface ObjectAdviceReport {
 export interface DesignAdviceReport {
   recommended: PlanReport | null;
   mustChange: string[];
-  /** The same in sentences. */
+  /** Launderings after which the shop looks at its work. */
+  washes: number;
+  /** The plan in sentences. */
   text: string[];
 }

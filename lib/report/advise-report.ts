@@ -125,7 +125,7 @@ function planRiskReport(risk: PlanRisk): PlanRiskReport {
 }
 
 export function objectAdviceReport(advice: ObjectAdvice): ObjectAdviceReport {
-  const { object, relay, split, locks, pullCompensationMm, text } = advice;
+  const { object, relay, split, locks, pullCompensationMm, drawsInMm, text } = advice;
   const pair = ([own, relaid]: readonly [number, number]): [number, number] => [round(own), round(relaid)];
   return {
     object,
@@ -137,6 +137,7 @@ export function objectAdviceReport(advice: ObjectAdvice): ObjectAdviceReport {
     split,
     locks,
     pullCompensationMm: pullCompensationMm === null ? null : round(pullCompensationMm),
+    drawsInMm: drawsInMm === null ? null : round(drawsInMm),
     text: [...text],
   };
 }

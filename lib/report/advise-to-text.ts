@@ -1,7 +1,8 @@
 /** The plans for a person at a terminal: what to do first, then why, then what else there is. */
 import { demand } from '../advice/why.js';
 import { underlayWords } from '../advice/words.js';
-import type { ObjectAdviceReport, PlanReport, PlanRiskReport } from './advice-report.js';
+import { adviceSentences, DRAWN_OUT_NOTE, drawnOut } from './advice-groups.js';
+import type { PlanReport, PlanRiskReport } from './advice-report.js';
 import type { AdviseReport } from './advise-report.js';
 import { labelled } from './labelled.js';
 import { messageInUnits } from './message-in-units.js';
@@ -9,6 +10,7 @@ import { NO_PAINT } from './paint.js';
 import {
   costWords,
   failureWords,
+  idList,
   looksWords,
   moneyWords,
   planHoopWords,
@@ -25,7 +27,7 @@ import { textTable } from './text-table.js';
 import { wrap } from './wrap.js';
 
 const INDENT = '  ';
-/** Plans and objects shown unless all are asked for. */
+/** Plans shown unless all are asked for. */
 const MOST = 6;
 
 /** Sets a report as text. Every line fits the width; names are made safe for a terminal. */
@@ -39,7 +41,9 @@ export function adviseToText(report: AdviseReport, options: TextOptions, all = f
     sentences('What would have to change', report.mustChange, options),
     sentences('Hooping', shown.hooping, options),
     otherPlans(report, shown, options, all),
-    objectLines(report, options, all),
+    sentences('Object by object', adviceSentences(report.objects, shown.riskWashed.washes), options),
+    drawnOutLines(report, options),
+    report.objects.length > 0 ? ['lieflat draw shows which object is which.'] : [],
     trust(report, options),
   ]
     .filter((lines) => lines.length > 0)
@@ -85,7 +89,7 @@ function planLines(
     ...failureWords(report).flatMap((line) => wrap(line, width, INDENT)),
     ...labelled('backing', printable(plan.stackName), width),
     ...labelled('underlay', relayWords(plan), width),
-    ...(relay ? labelled('', `(${relay} lays it)`, width) : []),
+    ...(relay ? labelled('', `(${relay} lays it, and names what it has to leave)`, width) : []),
     ...labelled('topping', plan.toppingName ? printable(plan.toppingName) : 'none', width),
     ...labelled('needle', `${printable(plan.needleName)}; ${count(plan.speedSpm)} stitches a minute`, width),
     ...labelled('hoop', printable(planHoopWords(report)), width),
@@ -138,31 +142,23 @@ function otherPlans(report: AdviseReport, shown: PlanReport, options: TextOption
 const gradeAndHeight = (risk: PlanRiskReport, units: TextOptions['units']): string =>
   `${risk.grade} / ${bareLength(risk.wrinkleMm, units)}`;
 
-function objectLines({ objects }: AdviseReport, { width, units }: TextOptions, all: boolean): string[] {
-  if (objects.length === 0) return [];
-  const weight = (o: ObjectAdviceReport): number => (o.relay ? 4 : 0) + (o.split ? 2 : 0) + (o.locks ? 1 : 0);
-  const listed = all
-    ? objects
-    : objects.toSorted((a, b) => weight(b) - weight(a) || a.object - b.object).slice(0, MOST);
-  const left = objects.length - listed.length;
+function drawnOutLines({ objects }: AdviseReport, { width, units }: TextOptions): string[] {
+  const amounts = drawnOut(objects);
+  if (amounts.length === 0) return [];
+  const [first, second] = units === 'mm' ? (['mm', 'in'] as const) : (['in', 'mm'] as const);
   return [
-    all ? 'Objects that need something' : 'Objects that need most',
-    ...listed.flatMap(({ object, text }) => {
-      const label = `${INDENT}${String(object).padStart(4)}  `;
-      return text.flatMap((line, i) =>
-        wrap(
-          printable(messageInUnits(line, units)),
-          width,
-          i === 0 ? label : ' '.repeat(label.length),
-          ' '.repeat(label.length),
-        ),
-      );
-    }),
-    ...wrap(
-      `${left > 0 ? `and ${counted(left, 'other')}; --all lists them. ` : ''}lieflat draw shows which object is which.`,
+    'Pull compensation',
+    ...textTable(
+      [
+        { head: first, align: 'right' },
+        { head: second, align: 'right' },
+        { head: 'objects', align: 'left', flexible: true },
+      ],
+      amounts.map(({ mm, objects: ids }) => [bareLength(mm, first), bareLength(mm, second), idList(ids)]),
       width,
       INDENT,
     ),
+    ...wrap(messageInUnits(DRAWN_OUT_NOTE, units), width, INDENT),
   ];
 }
 

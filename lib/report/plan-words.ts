@@ -2,14 +2,12 @@
 import { underlayWords } from '../advice/words.js';
 import type { PlanReport, PlanRiskReport } from './advice-report.js';
 import type { AdviseReport } from './advise-report.js';
-import { bareLength, fixed, length, type Units } from './quantities.js';
-import { riskWord } from './risk-word.js';
+import { fixed, type Units } from './quantities.js';
+import { riskWord, wrinkleWords } from './risk-word.js';
 
 /** `slight (grade 3.5 of 5): wrinkles about 0.21 mm high (0.00 to 0.49)`. */
-export function looksWords({ grade, wrinkleMm, range }: PlanRiskReport, units: Units): string {
-  const [low, high] = range.wrinkleMm;
-  return `${riskWord(grade)} (grade ${grade} of 5): wrinkles about ${length(wrinkleMm, units)} high (${bareLength(low, units)} to ${bareLength(high, units)})`;
-}
+export const looksWords = (risk: PlanRiskReport, units: Units): string =>
+  `${riskWord(risk.grade)} (grade ${risk.grade} of 5): ${wrinkleWords(risk, units)}`;
 
 /** What is laid under which objects, or that all stays. */
 export const relayWords = ({ underlay }: PlanReport): string =>
@@ -17,9 +15,13 @@ export const relayWords = ({ underlay }: PlanReport): string =>
     ? 'as it is in the file'
     : `${underlayWords(underlay[0].to)} under ${idsInWords(underlay.map(({ object }) => object))} in place of what is there`;
 
+/** Where no hoop of the catalogue holds the design. */
+export const NO_HOOP =
+  'NONE THAT IS KNOWN HOLDS THIS DESIGN (lieflat catalog hoops lists them): take a larger one of yours and give its field with --hoop, or have the design made smaller or split for two hoopings';
+
 /** The hoop, or what is wrong with it. */
 export function planHoopWords({ hoop }: AdviseReport): string {
-  if (hoop === null) return 'none that is known holds this design: check the field of yours first';
+  if (hoop === null) return NO_HOOP;
   return hoop.holds
     ? hoop.name
     : `NOT ${hoop.name}: the design stands out of its field, and the needle would hit the frame`;
@@ -64,14 +66,18 @@ function runsOf(ids: readonly number[]): [number, number][] {
 }
 
 /** `objects 1 to 4, 7`. */
-export function idsInWords(ids: readonly number[]): string {
+export const idsInWords = (ids: readonly number[]): string =>
+  `object${ids.length === 1 ? '' : 's'} ${idList(ids)}`;
+
+/** `1 to 4, 7`. */
+export function idList(ids: readonly number[]): string {
   const runs = runsOf(ids);
   const text = runs
     .slice(0, MOST_RUNS)
     .map(([a, b]) => (a === b ? `${a}` : b === a + 1 ? `${a}, ${b}` : `${a} to ${b}`))
     .join(', ');
   const left = runs.slice(MOST_RUNS).reduce((sum, [a, b]) => sum + b - a + 1, 0);
-  return `object${ids.length === 1 ? '' : 's'} ${text}${left > 0 ? ` … and ${left} more` : ''}`;
+  return `${text}${left > 0 ? ` … and ${left} more` : ''}`;
 }
 
 /** An amount, with its currency if that is named. */

@@ -1,12 +1,12 @@
 /** The risk of one design for a person at a terminal: plain words first, then millimetres, then why. */
-import { MOST_DRAWN_MM } from '../mechanics/pull-in.js';
+import { RULE_LIMITS } from '../advice/rule-limits.js';
 import { driverWords, sourceWords } from './driver-words.js';
 import { backingWords, labelled } from './labelled.js';
 import { NO_PAINT } from './paint.js';
 import { printable } from './printable.js';
 import type { PuckerObject, PuckerReport } from './pucker-report.js';
 import { bareLength, counted, fixed, length, place } from './quantities.js';
-import { riskPaint, riskWord, riskWordRange } from './risk-word.js';
+import { isSeen, riskPaint, riskWord, riskWordRange } from './risk-word.js';
 import type { TextOptions } from './text-options.js';
 import { textTable } from './text-table.js';
 import type { ConditionsReport } from './vet-report.js';
@@ -51,9 +51,9 @@ function summary(report: PuckerReport, { width, units, paint = NO_PAINT }: TextO
       ],
       [
         'wrinkles',
-        `about ${length(risk.wrinkleMm, units)} high; ${bareLength(low, units)} to ${length(high, units)} with what is not known: ${riskWordRange(risk.range.grade)}`,
+        `${isSeen(risk.wrinkleMm, units) ? `about ${length(risk.wrinkleMm, units)} high` : 'none foreseen'}; ${bareLength(low, units)} to ${length(high, units)} with what is not known: ${riskWordRange(risk.range.grade)}`,
       ],
-      ['pull-in', `edges move in by up to ${length(risk.pullInMm, units)}`],
+      ['pull-in', `edges move in by up to ${length(risk.pullInMm, units)} along the stitches`],
       ['backing', backingWords(conditions)],
       ['sewn', sewnWords(conditions)],
     ].flatMap(([label, text]) => labelled(label, text, width)),
@@ -88,7 +88,12 @@ function objectTable(report: PuckerReport, options: TextOptions, all: boolean): 
   const shown = all ? report.objects : worstFirst.slice(0, MOST_OBJECTS);
   if (shown.length === 0) return [];
   const left = report.objects.length - shown.length;
-  const drawnOut = (mm: number) => (Math.abs(mm) > MOST_DRAWN_MM ? '-' : bareLength(mm, units));
+  const isTooFar = (mm: number) => Math.abs(mm) > RULE_LIMITS.mostDrawn.value;
+  const tooFar = shown.some(
+    ({ kind, pullCompensationMm: { along, across } }) =>
+      isTooFar(along) || (kind !== 'run' && isTooFar(across)),
+  );
+  const drawnOut = (mm: number) => (isTooFar(mm) ? 'far' : bareLength(mm, units));
   const row = ({ id, kind, at, risk, pullCompensationMm: { along, across } }: PuckerObject): string[] => [
     String(id),
     kind,
@@ -117,7 +122,7 @@ function objectTable(report: PuckerReport, options: TextOptions, all: boolean): 
       INDENT,
     ),
     ...wrap(
-      `${left > 0 ? `and ${counted(left, 'other')}; --objects lists them all. ` : ''}Pull-in is along the stitches, then across: draw each edge out by that much, or in where it is below zero. Where a dash stands the goods move by more than drawing makes up for: change the backing. An object is judged by the goods within 8 mm of it, the design by all its worst places together.`,
+      `${left > 0 ? `and ${counted(left, 'other')}; --objects lists them all. ` : ''}Pull-in is on each side, along the stitches, then across: pull compensation of that much in all, or the edge drawn in where it is below zero. ${tooFar ? `Where "far" stands it is more than ${length(RULE_LIMITS.mostDrawn.value, units)}, past what drawing out can be relied on for: a backing that gives less holds it; if that is the best there is, draw it out so far, let what borders on it overlap, and measure a sew-out. ` : ''}An object is judged by the goods within 8 mm of it, the design by all its worst places together.`,
       width,
       INDENT,
     ),

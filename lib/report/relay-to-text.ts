@@ -132,6 +132,11 @@ function leftLines({ left }: RelayReport, { width }: TextOptions): string[] {
     ...left.flatMap(({ object, reason }) =>
       wrap(`object ${object}: ${reason}`, width, INDENT, `${INDENT}${INDENT}`),
     ),
+    ...wrap(
+      `${left.length === 1 ? 'Its' : 'Their'} own underlay sews as before. Where that will not do, have it changed by whoever digitized the design.`,
+      width,
+      INDENT,
+    ),
   ];
 }
 

@@ -1,4 +1,5 @@
 import type { Paint } from './paint.js';
+import { bareLength, length, type Units } from './quantities.js';
 
 /** Plain words for smoothness grades, smoothest first; each holds the grades from its own down to the next. */
 export const RISK_WORDS = [
@@ -23,6 +24,20 @@ export const riskWord = (grade: number): RiskWord => RISK_WORDS[riskStep(grade)]
 export function riskWordRange([a, b]: readonly [number, number]): string {
   const [from, to] = [riskWord(Math.max(a, b)), riskWord(Math.min(a, b))];
   return from === to ? from : `anything from "${from}" to "${to}"`;
+}
+
+/** Whether a height prints as more than nothing. */
+export const isSeen = (wrinkleMm: number, units: Units): boolean => Number(bareLength(wrinkleMm, units)) > 0;
+
+/** `wrinkles about 0.21 mm high (0.00 to 0.49)`, the range being what may come of what is not known exactly. */
+export function wrinkleWords(
+  { wrinkleMm, range }: { wrinkleMm: number; range: { wrinkleMm: readonly [number, number] } },
+  units: Units,
+): string {
+  const [low, high] = range.wrinkleMm;
+  return isSeen(wrinkleMm, units)
+    ? `wrinkles about ${length(wrinkleMm, units)} high (${bareLength(low, units)} to ${bareLength(high, units)})`
+    : `no wrinkles foreseen (${bareLength(low, units)} to ${length(high, units)})`;
 }
 
 /** How the word is set apart on a terminal. */

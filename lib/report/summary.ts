@@ -3,17 +3,8 @@ import type { Severity } from '../vetting/finding.js';
 import { driverWords } from './driver-words.js';
 import { backingWords } from './labelled.js';
 import { printable } from './printable.js';
-import {
-  bareLength,
-  count,
-  counted,
-  duration,
-  length,
-  size,
-  threadLength,
-  type Units,
-} from './quantities.js';
-import { riskWord } from './risk-word.js';
+import { count, counted, duration, size, threadLength, type Units } from './quantities.js';
+import { riskWord, wrinkleWords } from './risk-word.js';
 import type { ObjectReport, VetReport } from './vet-report.js';
 
 export const SEVERITIES = ['fail', 'warn', 'note'] as const satisfies readonly Severity[];
@@ -73,7 +64,6 @@ export function riskWords(
 ): { word: string; rest: string; goods: string } | null {
   if (risk === null) return null;
   const { conditions, drivers } = risk;
-  const [low, high] = risk.range.wrinkleMm;
   // Of what lies flat nothing is the cause, and no object is the worst.
   const [main] = risk.grade < 5 ? drivers : [];
   const worst = objects.reduce<ObjectReport | null>(
@@ -83,7 +73,7 @@ export function riskWords(
   const why = main ? `; mostly ${driverWords(main.cause, conditions.stack.length > 0).short}` : '';
   return {
     word: riskWord(risk.grade).toUpperCase(),
-    rest: `(grade ${risk.grade}): wrinkles about ${length(risk.wrinkleMm, units)} high (${bareLength(low, units)} to ${bareLength(high, units)})${why}${main && worst ? `; worst at object ${worst.id}` : ''}; a sew-out decides`,
+    rest: `(grade ${risk.grade}): ${wrinkleWords(risk, units)}${why}${main && worst ? `; worst at object ${worst.id}` : ''}; a sew-out decides`,
     goods: `on ${printable(conditions.fabricName)}, over ${backingWords(conditions)}`,
   };
 }

@@ -1,4 +1,6 @@
 /** The vet report for a person at a terminal: the verdict first, the whole thing read in ten seconds. */
+import { underlayNames } from '../vetting/words.js';
+import { adviceSentences, drawnOutWords } from './advice-groups.js';
 import { findingSection } from './finding-section.js';
 import { labelled } from './labelled.js';
 import { messageInUnits } from './message-in-units.js';
@@ -31,7 +33,7 @@ export function toText(report: VetReport, options: TextOptions, allObjects = fal
       ...totals(report, options.units).flatMap(([label, text]) => labelled(label, text, options.width)),
       ...riskLines(report, options),
     ],
-    adviceLines(report, options, allObjects),
+    adviceLines(report, options),
     objectTable(report, options, allObjects),
     findingSection('What was found', report.findings, options),
   ];
@@ -65,23 +67,19 @@ function riskLines(report: VetReport, { width, units, paint = NO_PAINT }: TextOp
   ];
 }
 
-function adviceLines({ advice, objects }: VetReport, { width, units }: TextOptions, all: boolean): string[] {
+function adviceLines({ advice, objects }: VetReport, { width, units }: TextOptions): string[] {
   if (advice === null) return [];
-  const advised = objects.filter((object) => object.advice !== null);
-  const listed = all ? advised : advised.filter((o) => o.advice?.relay || o.advice?.split);
-  const shown = all ? listed : listed.slice(0, MOST_OBJECTS);
-  const left = advised.length - shown.length;
-  const said = (text: string) => printable(messageInUnits(text, units));
+  const each = objects.flatMap((object) => object.advice ?? []);
+  const lines = [
+    ...advice.text,
+    ...adviceSentences(each, advice.washes),
+    ...drawnOutWords(each),
+    'lieflat advise has the other plans and the hooping.',
+  ];
   return [
     'What to do',
-    ...advice.text.flatMap((line) => wrap(said(line), width, `${INDENT}- `, `${INDENT}  `)),
-    ...shown.flatMap(({ id, advice: own }) =>
-      wrap(said(own!.text.join(' ')), width, `${INDENT}- object ${id}: `, `${INDENT}  `),
-    ),
-    ...wrap(
-      `${left > 0 ? `${counted(left, 'other object')} ${left === 1 ? 'needs' : 'need'} less: --objects lists ${left === 1 ? 'it' : 'them'}. ` : ''}lieflat advise has the other plans and the hooping.`,
-      width,
-      INDENT,
+    ...lines.flatMap((line) =>
+      wrap(printable(messageInUnits(line, units)), width, `${INDENT}- `, `${INDENT}  `),
     ),
   ];
 }
@@ -109,7 +107,7 @@ function objectTable(report: VetReport, options: TextOptions, all: boolean): str
       place((o.bounds.minX + o.bounds.maxX) / 2, (o.bounds.minY + o.bounds.maxY) / 2, units),
       o.widthMm ? bareLength(o.widthMm.p95, units) : '-',
       o.spacingMm ? bareLength(o.spacingMm.median, units) : '-',
-      o.underlay.kinds.join(' ') || '-',
+      underlayNames(o.underlay.kinds),
       SEVERITIES.filter((s) => counts[s] > 0)
         .map((s) => `${counts[s]} ${s.toUpperCase()}`)
         .join(' ') || '-',

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { vetDesign } from '../../lib/pipeline.js';
 import { joinVetSections, vetPage, vetSection } from '../../lib/report/html/vet-page.js';
-import type { ObjectReport, VetReport } from '../../lib/report/vet-report.js';
+import type { ObjectReport } from '../../lib/report/vet-report.js';
 import { anyReport } from './any-report.js';
 import { littleCrest, Needle } from './little-design.js';
 import { crestOn, FILE } from './on-goods.js';
@@ -101,6 +101,20 @@ describe('the page of a vet report', () => {
     expect(written(page)).not.toMatch(/NaN|Infinity|<svg/);
   });
 
+  it('names the file, and tells nobody in which folder it lies', async () => {
+    const at = (path: string) => ({ ...crest, report: { ...crest.report, file: { ...FILE, path } } });
+    for (const folder of ['/home/ida/customers/', 'C:\\shop\\customers\\'])
+      for (const pages of [
+        [at(`${folder}crest.dst`)],
+        [at(`${folder}crest.dst`), at(`${folder}again.dst`)],
+      ]) {
+        const page = vetPage(pages, { units: 'mm' });
+        expect(page).toContain('crest.dst');
+        expect(page).not.toContain('customers');
+        expect(page).not.toContain(FILE.sha256);
+      }
+  });
+
   it('shows the risk of the whole and of every object where goods were named', async () => {
     const onGoods = await crestOn({ fabric: 'performance-knit-thin' });
     const page = vetPage([onGoods], { units: 'mm' });
@@ -111,19 +125,28 @@ describe('the page of a vet report', () => {
     expect(vetPage([crest], { units: 'mm' })).not.toContain('pull-in');
   });
 
-  it('tells the advice in its own words, of the whole and of each object that has some', async () => {
+  it('tells the advice for the whole, and once for objects that need the same', async () => {
     const { report, stitches } = await crestOn({ fabric: 'performance-knit-thin' });
-    const advice = (...text: string[]) =>
-      ({ text }) as unknown as VetReport['advice'] & ObjectReport['advice'];
-    const objects = report.objects.map((object, i) => ({
+    const needs: ObjectReport['advice'] = {
+      object: 0,
+      relay: null,
+      split: false,
+      locks: true,
+      pullCompensationMm: 0.32,
+      drawsInMm: null,
+      text: [],
+    };
+    const objects = report.objects.map((object) => ({
       ...object,
-      advice: i === 1 ? advice('Lay a <light> fill.', 'Lock the end.') : null,
+      advice: object.id < 3 ? { ...needs, object: object.id } : null,
     }));
-    const told = { ...report, advice: advice('Put a cut-away behind it.'), objects };
+    const advice = { recommended: null, mustChange: [], washes: 0, text: ['Put a <cut-away> behind it.'] };
+    const told = { ...report, advice, objects };
     const page = vetPage([{ report: told, stitches }], { units: 'mm' });
     expect(page).toContain('<h3>What is advised</h3>');
-    expect(page).toContain('<li>Put a cut-away behind it.</li>');
-    expect(page).toContain('<dt>object 2</dt><dd>Lay a &lt;light&gt; fill.<br>Lock the end.</dd>');
+    expect(page).toContain('<li>Put a &lt;cut-away&gt; behind it.</li>');
+    expect(page).toContain('<li>Add lock stitches where the thread of objects 1, 2 begins or ends.</li>');
+    expect(page).toMatch(/0\.30<\/th><td[^>]*>0\.012<\/td><td>1, 2<\/td>/);
     const silent = { ...report, advice: null, objects: objects.map((o) => ({ ...o, advice: null })) };
     expect(vetPage([{ report: silent, stitches }], { units: 'mm' })).not.toContain('advised');
   });

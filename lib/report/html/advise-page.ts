@@ -16,6 +16,7 @@ import {
 import { count, length, type Units } from '../quantities.js';
 import { shownPlan } from '../shown-plan.js';
 import { html, tag } from './markup.js';
+import { objectNeeds } from './object-needs.js';
 import { htmlPage } from './page.js';
 import { SORT_SCRIPT } from './sort-script.js';
 import { factList, htmlTable, type TableColumn } from './table.js';
@@ -58,7 +59,13 @@ export function advisePage(report: AdviseReport, { title, units }: { title: stri
       list('What would have to change', report.mustChange, units),
       list('Hooping', shown.hooping, units),
       section('All plans, cheapest first', planTable(plans, shown, units)),
-      objectSection(report, units),
+      report.objects.length === 0
+        ? ''
+        : section(
+            'Object by object',
+            tag('p', {}, 'lieflat draw shows which object is which.'),
+            objectNeeds(report.objects, shown.riskWashed.washes, 'pull-compensation', units),
+          ),
       section(
         'How far to trust it',
         tag('p', {}, html(planTrustWords(report))),
@@ -133,29 +140,4 @@ function planTable(plans: readonly PlanReport[], shown: PlanReport, units: Units
       ...(shown.riskWashed.washes > 0 ? [risk(after(shown.riskWashed), (plan) => plan.riskWashed)] : []),
     ],
   });
-}
-
-function objectSection({ objects }: AdviseReport, units: Units): string {
-  if (objects.length === 0) return '';
-  return section(
-    'Objects that need something',
-    htmlTable({
-      id: 'objects',
-      caption: 'In sewing order; lieflat draw shows which object is which',
-      rows: objects,
-      columns: [
-        {
-          head: 'object',
-          namesRow: true,
-          number: true,
-          cell: ({ object }) => String(object),
-          sortBy: ({ object }) => object,
-        },
-        {
-          head: 'what to do',
-          cell: ({ text }) => text.map((line) => tag('p', {}, html(messageInUnits(line, units)))).join(''),
-        },
-      ],
-    }),
-  );
 }

@@ -6,7 +6,8 @@ import { riskWord } from '../risk-word.js';
 import { riskWords } from '../summary.js';
 import type { VetReport } from '../vet-report.js';
 import { html, tag } from './markup.js';
-import { factList, htmlTable } from './table.js';
+import { objectNeeds } from './object-needs.js';
+import { htmlTable } from './table.js';
 import { NAMING_COLUMNS } from './vet-objects.js';
 
 /** Nothing where no goods were named. @param id of the section */
@@ -38,7 +39,7 @@ export function goodsParts(report: VetReport, id: string, units: Units): string 
         )
       : '',
     riskTable(report, id, units),
-    adviceParts(report, units),
+    adviceParts(report, id, units),
   ].join('\n');
 }
 
@@ -87,16 +88,12 @@ function riskTable({ objects, risk }: VetReport, id: string, units: Units): stri
   });
 }
 
-function adviceParts({ advice, objects }: VetReport, units: Units): string {
-  const said = (line: string): string => html(messageInUnits(line, units));
-  const whole = advice?.text ?? [];
-  const each = objects
-    .map((object) => [object.id, object.advice?.text ?? []] as const)
-    .filter(([, text]) => text.length > 0);
-  if (whole.length === 0 && each.length === 0) return '';
+function adviceParts({ advice, objects }: VetReport, id: string, units: Units): string {
+  if (advice === null) return '';
+  const each = objects.flatMap((object) => object.advice ?? []);
   return [
     tag('h3', {}, 'What is advised'),
-    whole.length > 0 ? tag('ul', {}, ...whole.map((line) => tag('li', {}, said(line)))) : '',
-    each.length > 0 ? factList(each.map(([id, text]) => [`object ${id}`, text.map(said).join('<br>')])) : '',
+    tag('ul', {}, ...advice.text.map((line) => tag('li', {}, html(messageInUnits(line, units))))),
+    objectNeeds(each, advice.washes, `${id}-pull-compensation`, units),
   ].join('\n');
 }
