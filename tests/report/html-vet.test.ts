@@ -31,7 +31,7 @@ describe('the page of a vet report', () => {
         expect(new Set(ids).size).toBe(ids.length);
         for (const target of values(page, 'href')) expect(ids).toContain(target.slice(1));
         for (const label of values(page, 'aria-labelledby')) expect(ids).toContain(label);
-        expect(page.match(/<h2 /g)?.length ?? 0).toBe(reports.length);
+        expect(page.match(/<h2>/g)?.length ?? 0).toBe(reports.length);
       }),
       { numRuns: 30 },
     );
