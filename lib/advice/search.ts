@@ -15,6 +15,7 @@ import type { SewnDesign } from '../mechanics/relaid.js';
 import type { Risk } from '../mechanics/risk.js';
 import { gradeOf, scoreOf } from '../mechanics/score.js';
 import {
+  type NowAndWashed,
   type RangedRisk,
   type StackFamily,
   type StackHeights,
@@ -63,9 +64,9 @@ export interface SearchResult {
 
 export interface ObjectRisks {
   /** On this plan. */
-  readonly planned: readonly { readonly now: Risk; readonly washed: Risk }[];
+  readonly planned: readonly NowAndWashed<Risk>[];
   /** On the same stack with the underlay as it came. */
-  readonly asItCame: readonly { readonly now: Risk; readonly washed: Risk }[];
+  readonly asItCame: readonly NowAndWashed<Risk>[];
 }
 
 interface Candidate extends Judged {
@@ -126,18 +127,12 @@ export function searchPlans(input: SearchInput): SearchResult {
   const { ranked, chosen, front } = settle(candidates, keeps);
   const listed = [...new Set([...front, ...(chosen ? [chosen] : [])])].toSorted(byCost);
 
-  const details = new Map<Candidate, ReturnType<StackFamily['detail']>>();
-  const detail = (candidate: Candidate) => {
-    const known = details.get(candidate) ?? candidate.family.detail(candidate.stack, candidate);
-    details.set(candidate, known);
-    return known;
-  };
   const onSameStack = ({ stack }: Candidate): Candidate =>
     ranked.find((other) => other.stack === stack && other.treatment.to === null)!;
 
   const planOf = (candidate: Candidate): Plan => {
     const { stack, treatment, cost } = candidate;
-    const { now, washed } = detail(candidate);
+    const { now, washed } = candidate.family.detail(stack, candidate);
     const { topping, needle, speedSpm, hooping, why } = finishingFor(job, input.machine, stack);
     return {
       stack,
@@ -165,8 +160,8 @@ export function searchPlans(input: SearchInput): SearchResult {
     objectRisks: (plan) => {
       const candidate = listed[plans.indexOf(plan)];
       const { stack, treatment } = candidate;
-      const planned = detail(candidate).objects;
-      return { planned, asItCame: treatment.to === null ? planned : families[0].detail(stack).objects };
+      const planned = candidate.family.objectRisks(stack);
+      return { planned, asItCame: treatment.to === null ? planned : families[0].objectRisks(stack) };
     },
     considered: {
       stacks: looked.length,

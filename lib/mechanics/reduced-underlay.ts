@@ -3,7 +3,7 @@ import type { Thread } from '../materials/threads.js';
 import { type Shares, sharesOf, type TackingSettings } from './bearing.js';
 import type { Cholesky } from './cholesky.js';
 import type { Case } from './drivers.js';
-import type { FieldVector, SolveOptions } from './field.js';
+import type { FieldVector, LoadSpectrum, SolveOptions } from './field.js';
 import type { Goods } from './goods.js';
 import { newTensorField, type TensorField } from './grid.js';
 import { plus } from './laminate.js';
@@ -72,7 +72,6 @@ export class ReducedUnderlay {
   private readonly settings: Settings;
   private readonly whole: Place;
   private candidates: Place;
-  private some: Place;
 
   /** @param spread stacks on the goods, the first few spread over all */
   constructor(
@@ -112,7 +111,6 @@ export class ReducedUnderlay {
       cellMm: grid.cellMm,
     };
     this.candidates = this.whole;
-    this.some = this.whole;
   }
 
   private hooped(goods: Goods, share: number) {
@@ -139,9 +137,36 @@ export class ReducedUnderlay {
     });
   }
 
-  /** Rough heights, to compare with each other. */
-  roughHeights({ now, washed }: Pair): number[] {
-    return this.heights([now, washed], this.some);
+  /**
+   * Energies of the strains that the loads of a case make, as far as the basis holds them, the sewing first: they only grow as it grows, and by the
+   * energy of what it lacked.
+   */
+  energies({ now, washed }: Pair): number[] {
+    const { tension } = washed.settings;
+    const system = this.tacking.system(sharedStiffness(washed.goods));
+    const of = LOADS.map((load) => {
+      const right = this.rightOf(washed, load);
+      return right ? energy(system.solve(right), right) * (load === 'top' ? tension ** 2 : 1) : 0;
+    });
+    if (now.goods.sheets.length === washed.goods.sheets.length) return of;
+    const right = this.topLoad.right();
+    const before = this.tacking.system(sharedStiffness(now.goods)).solve(right);
+    return [...of, energy(before, right) * tension ** 2];
+  }
+
+  /** Right-hand side of the small system for a load; null for one that there is not. */
+  private rightOf(
+    { goods, treatment }: Case,
+    load: LoadKind,
+    thread = this.design.thread,
+  ): ArrayLike<number> | null {
+    if (load === 'top') return this.topLoad.right();
+    if (load === 'drawnIn') {
+      const shrink = drawingIn(thread, treatment);
+      return shrink > 0 ? this.drawing.right(springOf(goods), shrink) : null;
+    }
+    const excess = excessesOf(goods, treatment);
+    return excess.some((e) => e !== 0) ? this.pushes(goods, excess) : null;
   }
 
   respond(at: Case, thread?: Thread): ReducedResponse {
@@ -198,16 +223,15 @@ export class ReducedUnderlay {
 
   /** What comes after the sewing. */
   private afterwards(
-    { goods, treatment }: Case,
+    at: Case,
     system: Cholesky,
     thread = this.design.thread,
   ): Pick<ReducedResponse, 'drawnIn' | 'later'> {
-    const shrink = drawingIn(thread, treatment);
-    const excess = excessesOf(goods, treatment);
-    return {
-      drawnIn: shrink > 0 ? system.solve(this.drawing.right(springOf(goods), shrink)) : null,
-      later: excess.some((e) => e !== 0) ? system.solve(this.pushes(goods, excess)) : null,
+    const solved = (load: LoadKind): Factors | null => {
+      const right = this.rightOf(at, load, thread);
+      return right && system.solve(right);
     };
+    return { drawnIn: solved('drawnIn'), later: solved('later') };
   }
 
   private pushes(goods: Goods, excess: readonly number[]): Float64Array {
@@ -249,38 +273,15 @@ export class ReducedUnderlay {
    * @param goodEnough what the basis has is left as it is where it is short of the load by no more than this many times the tolerance
    * @returns false where it lacked nothing
    */
-  snapshot(
-    { goods, settings, treatment }: Case,
-    load: LoadKind,
-    options: SolveOptions,
-    goodEnough = GOOD_ENOUGH[load],
-  ): boolean {
-    const { design, basis, shares } = this;
-    const { solver, top, underlay, thread } = design;
+  snapshot(at: Case, load: LoadKind, options: SolveOptions, goodEnough = GOOD_ENOUGH[load]): boolean {
+    const { basis, shares } = this;
+    const { solver } = this.design;
+    const { goods, settings } = at;
     const { fabric, whole, torn } = sharedStiffness(goods);
     const system = basis.size > 0 ? this.tacking.system({ fabric, whole, torn }) : null;
-    const excess = excessesOf(goods, treatment);
-    const shrink = drawingIn(thread, treatment);
-    let right: ArrayLike<number>;
-    let spectrum = top.spectrum;
+    const right = this.rightOf(at, load);
+    if (!right) return false;
     let { tolerance } = options;
-    if (load === 'top') right = this.topLoad.right();
-    else if (load === 'drawnIn') {
-      if (shrink === 0) return false;
-      right = this.drawing.right(springOf(goods), shrink);
-      const all = sum(top.prestress, underlay.prestress);
-      spectrum = solver.load(launderedPrestress(all, thread.axialStiffness.value, shrink, springOf(goods)));
-    } else {
-      if (!excess.some((e) => e !== 0)) return false;
-      right = this.pushes(goods, excess);
-      const by = pushesOf(goods, excess);
-      const push = newTensorField(shares.engaged.length);
-      (['xx', 'yy', 'xy'] as const).forEach((key, c) => {
-        for (let p = 0; p < push.xx.length; p++)
-          push[key][p] = -by.whole[c] * shares.engaged[p] - by.torn[c] * shares.torn[p];
-      });
-      spectrum = solver.load(push);
-    }
     const factors = system?.solve(right);
     if (factors && system && load !== 'top') {
       // What is small beside the sewing need not be known to the same part of itself.
@@ -295,7 +296,7 @@ export class ReducedUnderlay {
     const stiffness = { base: fabric, parts, beyond: this.hooped(goods, settings.hooped) };
     const missing = solver.correction(
       stiffness,
-      spectrum,
+      this.spectrumOf(at, load),
       factors ? basis.mixture(factors) : null,
       { ...options, tolerance },
       goodEnough * tolerance,
@@ -303,22 +304,37 @@ export class ReducedUnderlay {
     return missing.iterations > 0 && basis.add(missing);
   }
 
+  private spectrumOf({ goods, treatment }: Case, load: LoadKind): LoadSpectrum {
+    const { shares } = this;
+    const { solver, top, underlay, thread } = this.design;
+    if (load === 'top') return top.spectrum;
+    if (load === 'drawnIn') {
+      const all = sum(top.prestress, underlay.prestress);
+      const shrink = drawingIn(thread, treatment);
+      return solver.load(launderedPrestress(all, thread.axialStiffness.value, shrink, springOf(goods)));
+    }
+    const by = pushesOf(goods, excessesOf(goods, treatment));
+    const push = newTensorField(shares.engaged.length);
+    (['xx', 'yy', 'xy'] as const).forEach((key, c) => {
+      for (let p = 0; p < push.xx.length; p++)
+        push[key][p] = -by.whole[c] * shares.engaged[p] - by.torn[c] * shares.torn[p];
+    });
+    return solver.load(push);
+  }
+
   /**
    * Cells of the whole grid that come near the worst patch of a stack, from those of a few. Where the sewing alone leaves the goods flat the
    * patch is another over each underlay, so that those over one do not tell which they are over the next.
    */
   cellsNearWorst(cases: readonly Case[]): Int32Array {
-    return this.worstCells(cases, this.whole, MAY_COME_NEAR);
+    const { nx, ny } = this.design.grid;
+    const everyOther = this.placeOf(oddCells(nx, ny), 2);
+    return aboutThem(this.worstCells(cases, everyOther, MAY_COME_NEAR), nx, nx * ny);
   }
 
   /** Settles which of some cells can belong to the worst patch of a stack, from those of a few. */
   settleCells(cases: readonly Case[], near: Int32Array): void {
-    const cells = this.worstCells(cases, this.placeOf(near), MAY_COUNT);
-    this.candidates = this.placeOf(cells);
-    this.some = {
-      ...this.placeOf(cells.filter((_, k) => k % ROUGHLY === 0)),
-      cellMm: this.whole.cellMm * Math.sqrt(ROUGHLY),
-    };
+    this.candidates = this.placeOf(this.worstCells(cases, this.placeOf(near), MAY_COUNT));
   }
 
   /** Cells of a place that are in a patch so many times as large as the one viewed in any of some cases. */
@@ -333,7 +349,8 @@ export class ReducedUnderlay {
     return all.filter((_, k) => marks[k] === 1);
   }
 
-  private placeOf(cells: Int32Array): Place {
+  /** @param apart how many cells it is from one that is looked at to the next, along each side */
+  private placeOf(cells: Int32Array, apart = 1): Place {
     const at = new BasisAt(this.basis, cells);
     const under = new BasisAt(this.underBasis, cells);
     const read = (field: Float64Array) => Float64Array.from(cells, (p) => field[p]);
@@ -345,9 +362,24 @@ export class ReducedUnderlay {
       open: read(whole.open),
       toPoint: read(whole.toPoint),
       tacked: read(whole.tacked),
-      cellMm: whole.cellMm,
+      cellMm: apart * whole.cellMm,
     };
   }
+}
+
+/** Every other cell of every other row of a grid. */
+function oddCells(nx: number, ny: number): Int32Array {
+  const cells: number[] = [];
+  for (let j = 0; j < ny; j += 2) for (let i = 0; i < nx; i += 2) cells.push(j * nx + i);
+  return Int32Array.from(cells);
+}
+
+/** Those cells and the eight about each of them. */
+function aboutThem(cells: Int32Array, nx: number, all: number): Int32Array {
+  const about = new Set<number>();
+  for (const p of cells)
+    for (const row of [-nx, 0, nx]) for (const side of [-1, 0, 1]) about.add((p + row + side + all) % all);
+  return Int32Array.from(about).sort();
 }
 
 /** Part of the backing that bends with the goods: what more than the hoop joins them. */

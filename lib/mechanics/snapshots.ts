@@ -13,13 +13,14 @@ const MORE = 18;
 const MORE_ELSEWHERE = 8;
 /** Stacks so far apart that each is looked at whether its height moves or not. */
 const FAR = 14;
-/** Change of any height by the last stack solved at which no further one is needed, as a part of it or of the height below. */
-const SETTLED = 0.004;
-const LEAST_MM = 0.25;
+/** A stack is looked at again where the last one solved changed its strains by more than this part. */
+const SETTLED = 0.003;
+/** So many stacks one after the other for which the basis lacks nothing: it lacks nothing for the rest. */
+const ENOUGH = 3;
 
 /**
- * Fills the basis of some underlays. After a few stacks far apart the next is always the one whose height has changed most with the last:
- * what is known worst moves most.
+ * Fills the basis of some underlays. After a few stacks far apart the next is the one whose strains have changed most with the last: what is
+ * known worst moves most.
  *
  * @param spread the same pairs in an order that spreads the first few over all
  */
@@ -32,41 +33,51 @@ export function takeSnapshots(
   const start = spread.slice(0, FIRST);
   const looked = spread.slice(0, LOOKED_AT).flatMap(({ now, washed }) => [now, washed]);
   for (const pair of start) solve(first, pair);
-  first.settleCells(looked, first.cellsNearWorst(looked));
-  /** By how much every height moved with the last stack solved; more than any can where nothing has been compared yet. */
-  let moved = new Map(spread.map((pair, k) => [pair, 2 - k / spread.length]));
-  const settle = (underlay: ReducedUnderlay, taken: Set<Pair>, most: number) => {
-    let before = pairs.map((pair) => underlay.roughHeights(pair));
-    for (let round = 0; round < most; ) {
-      const [moving] = [...moved].reduce(
-        (top, next) => (!taken.has(next[0]) && next[1] > top[1] ? next : top),
-        [null as Pair | null, SETTLED],
-      );
-      // What no solve has touched yet does not move: every other one is simply far from those before.
-      const far = spread.slice(0, FAR).find((pair) => !taken.has(pair));
-      const worst = (round % 2 === 0 && far) || moving || far;
-      if (!worst) return;
-      taken.add(worst);
-      if (!solve(underlay, worst)) continue;
-      round++;
-      const after = pairs.map((pair) => underlay.roughHeights(pair));
-      const was = before;
-      const by = (k: number) =>
-        Math.max(...after[k].map((h, i) => Math.abs(h - was[k][i]) / Math.max(LEAST_MM, h)));
-      moved = new Map(pairs.map((pair, k) => [pair, by(k)]));
-      before = after;
-    }
-  };
-  settle(first, new Set(start), MORE);
-  // Once more, now that the strains are known well.
+  settle(first, pairs, spread, new Set(start), MORE);
   const known = first.cellsNearWorst(looked);
   first.settleCells(looked, known);
   for (const underlay of others) {
-    const near = union(known, underlay.cellsNearWorst(looked));
-    underlay.settleCells(looked, near);
-    settle(underlay, new Set(), MORE_ELSEWHERE);
-    underlay.settleCells(looked, near);
+    settle(underlay, pairs, spread, new Set(), MORE_ELSEWHERE);
+    underlay.settleCells(looked, union(known, underlay.cellsNearWorst(looked)));
   }
+}
+
+/** Solves for one stack after the other until the basis lacks little for any, or `most` have been solved. */
+function settle(
+  underlay: ReducedUnderlay,
+  pairs: readonly Pair[],
+  spread: readonly Pair[],
+  taken: Set<Pair>,
+  most: number,
+): void {
+  let before = pairs.map((pair) => underlay.energies(pair));
+  let moved = new Map<Pair, number>();
+  for (let round = 0, idle = 0; round < most && idle < ENOUGH; ) {
+    const [moving] = [...moved].reduce(
+      (top, next) => (!taken.has(next[0]) && next[1] > top[1] ? next : top),
+      [null as Pair | null, SETTLED],
+    );
+    // What no solve has touched yet does not move: every other one is simply far from those before.
+    const far = spread.slice(0, FAR).find((pair) => !taken.has(pair));
+    const next = (round % 2 === 0 && far) || moving || far;
+    if (!next) return;
+    taken.add(next);
+    if (!solve(underlay, next)) {
+      idle++;
+      continue;
+    }
+    idle = 0;
+    round++;
+    const after = pairs.map((pair) => underlay.energies(pair));
+    moved = new Map(pairs.map((pair, k) => [pair, lacked(before[k], after[k])]));
+    before = after;
+  }
+}
+
+/** Part of a strain that the last vectors brought, in the sense of energy; a load that is small beside the sewing counts as a part of that. */
+function lacked(before: readonly number[], after: readonly number[]): number {
+  const [sewing] = after;
+  return Math.sqrt(Math.max(0, ...after.map((e, k) => (e - before[k]) / Math.max(e, sewing))));
 }
 
 const union = (a: Int32Array, b: Int32Array): Int32Array => Int32Array.from(new Set([...a, ...b])).sort();

@@ -40,11 +40,10 @@ export interface RangedRisk extends Risk {
   };
 }
 
-export interface StackDetail {
-  readonly now: RangedRisk;
-  readonly washed: RangedRisk;
-  /** In the order of the design's objects. */
-  readonly objects: readonly { readonly now: Risk; readonly washed: Risk }[];
+/** Something as sewn, and after the launderings. */
+export interface NowAndWashed<T> {
+  readonly now: T;
+  readonly washed: T;
 }
 
 /** One underlay of a design under any stack. */
@@ -61,12 +60,16 @@ export interface StackFamily {
    */
   confirmed(stack: readonly StackedSheet[]): StackHeights;
   /**
-   * Full figures with pull-in, of every object too, and ranges. How the tacking parameters change a height is worked out with a part of the
-   * cells.
-   * @param heights by which the stack was judged: those of the whole design are these
+   * Full figures of the whole design, with pull-in and ranges. How the tacking parameters change a height is worked out with a part of the cells.
+   * @param heights by which the stack was judged: those of the risks are these
    * @throws LieflatError `unknown-id`, `bad-argument`.
    */
-  detail(stack: readonly StackedSheet[], heights?: StackHeights): StackDetail;
+  detail(stack: readonly StackedSheet[], heights?: StackHeights): NowAndWashed<RangedRisk>;
+  /**
+   * Risks of every object, in the design's order.
+   * @throws LieflatError `unknown-id`, `bad-argument`.
+   */
+  objectRisks(stack: readonly StackedSheet[]): NowAndWashed<Risk>[];
 }
 
 /**
@@ -126,36 +129,45 @@ class Family implements StackFamily {
     return { nowMm, washedMm };
   }
 
-  detail(stack: readonly StackedSheet[], heights = this.heights(stack)): StackDetail {
+  detail(stack: readonly StackedSheet[], heights = this.heights(stack)): NowAndWashed<RangedRisk> {
+    const { parameters } = this;
     const given = [heights.nowMm, heights.washedMm];
-    const [now, washed = now] = this.cases(stack).map((at, k) => this.detailed(at, given[k]));
-    return {
-      now: now.whole,
-      washed: washed.whole,
-      objects: now.objects.map((risk, k) => ({ now: risk, washed: washed.objects[k] })),
-    };
-  }
-
-  private detailed(at: Case, wrinkleMm: number): { whole: RangedRisk; objects: Risk[] } {
-    const { underlay, parameters } = this;
-    const { design } = underlay;
-    const response = underlay.respond(at);
-    const [, ...ofObjects] = viewOf(design)(underlay.everywhere(at, response));
-    const pulls = this.pulls(at, response);
-    const most = pulls.reduce((max, mm) => Math.max(max, mm), 0);
-    const risk = riskOf(parameters);
-    const range = this.range(at, wrinkleMm, response);
     const scoreAt = (mm: number) => scoreOf(mm, parameters.scoreHalf.value);
-    return {
-      whole: {
-        ...risk(wrinkleMm, most),
+    const [now, washed = now] = this.answered(stack).map(({ at, response, pulls }, k): RangedRisk => {
+      const most = pulls.reduce((max, mm) => Math.max(max, mm), 0);
+      const range = this.range(at, given[k], response);
+      return {
+        ...riskOf(parameters)(given[k], most),
         range: { wrinkleMm: range, score: [scoreAt(range[0]), scoreAt(range[1])] },
-      },
-      objects: ofObjects.map((mm, k) => risk(mm, pulls[k])),
-    };
+      };
+    });
+    return { now, washed };
   }
 
-  /** How far the edges of every object move in, mm. */
+  objectRisks(stack: readonly StackedSheet[]): NowAndWashed<Risk>[] {
+    const { underlay } = this;
+    const risk = riskOf(this.parameters);
+    const [now, washed = now] = this.answered(stack).map(({ at, response, pulls }) => {
+      const [, ...ofObjects] = viewOf(underlay.design)(underlay.everywhere(at, response));
+      return ofObjects.map((mm, k) => risk(mm, pulls[k]));
+    });
+    return now.map((risk, k) => ({ now: risk, washed: washed[k] }));
+  }
+
+  /** How the goods answer, and how far the edges of every object move in, mm. */
+  private answered(
+    stack: readonly StackedSheet[],
+  ): { at: Case; response: ReducedResponse; pulls: number[] }[] {
+    let sewn: { sheets: number; pulls: number[] } | null = null;
+    return this.cases(stack).map((at) => {
+      const sheets = at.goods.sheets.length;
+      const response = this.underlay.respond(at);
+      // Laundering moves no edge by itself; only goods that lose a sheet are others than were sewn on.
+      if (sewn?.sheets !== sheets) sewn = { sheets, pulls: this.pulls(at, response) };
+      return { at, response, pulls: sewn.pulls };
+    });
+  }
+
   private pulls({ goods, settings }: Case, response: ReducedResponse): number[] {
     const { design } = this.underlay;
     const steps = this.underlay.steps(goods, settings, response);

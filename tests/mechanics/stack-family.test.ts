@@ -144,7 +144,8 @@ describe('stackFamilies', () => {
     const design = prepare(wordOver('double-zigzag'));
     const [family] = familiesOf([design], conditions);
     for (const stack of [BONDED, [...FILM, ...BONDED]]) {
-      const { now, washed, objects } = family.detail(stack);
+      const { now, washed } = family.detail(stack);
+      const objects = family.objectRisks(stack);
       for (const [is, washes] of [
         [now, 0],
         [washed, 8],
