@@ -5,7 +5,9 @@ export default defineConfig({
   cacheDir: 'node_modules/.cache',
   test: {
     include: ['tests/**/*.test.ts'],
-    testTimeout: 60_000,
+    // A busy machine takes several times as long as a quiet one.
+    testTimeout: 180_000,
+    hookTimeout: 180_000,
     // By default one core is left idle; there may be two.
     maxWorkers: '100%',
   },

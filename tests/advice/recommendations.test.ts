@@ -30,7 +30,7 @@ describe('the name drop, 19 mm satin letters over double zigzag', () => {
   beforeAll(async () => {
     name = await vetted('name-drop.dst');
     for (const fabric of Object.keys(CATALOGUE.fabrics)) plans.set(fabric, await adviseOn(name, { fabric }));
-  }, 180_000);
+  }, 600_000);
   const on = (fabric: string): Advice => plans.get(fabric)!;
   const best = (fabric: string) => {
     const { recommended } = on(fabric).search;

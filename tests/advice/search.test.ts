@@ -36,7 +36,7 @@ describe('the search over a small catalogue, against every plan worked out by a 
     advice = await adviseOn(vetting, { fabric: 'jersey-knit', washes: WASHES }, shop);
     const stacks = everyStack(SHEETS).filter((stack) => stack.length > 0);
     brute = everyPlan(vetting, heavy, stacks, 'jersey-knit', WASHES, catalogue);
-  }, 120_000);
+  }, 600_000);
 
   const sheetsCost = (stack: BrutePlan['stack']) =>
     stack.reduce((sum, { sheet }) => sum + CATALOGUE.sheets[sheet].price.value, 0);

@@ -36,7 +36,7 @@ beforeAll(async () => {
   pages.name = await advised(NAME_DROP, '--fabric', 'performance-knit');
   pages.inches = await advised(NAME_DROP, '--fabric', 'pique-knit', '--units', 'in', '--after-wash', '0');
   pages.none = await nothingGoodEnough();
-}, 60_000);
+}, 300_000);
 
 describe.each([
   ['a name on a summer shirt', 'name'],

@@ -57,7 +57,7 @@ describe('a calibration', () => {
     lines.push('strokes.dst,performance-knit,cutaway-2.5oz,fill:1 2 3,0,4.5');
     rows = await rowsOf(lines);
     found = await calibrate(input(rows));
-  }, 120_000);
+  }, 600_000);
 
   it('foretells better than before, names the row that is off, and says how far it can be trusted', () => {
     const { errors, noise, settings, held } = found;

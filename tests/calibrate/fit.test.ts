@@ -37,7 +37,7 @@ let tables: HeightTable[];
 beforeAll(() => {
   design = coarsely(strokes());
   tables = SEWN.map((goods) => tableOf(design, goods));
-}, 120_000);
+}, 600_000);
 
 describe('the table of heights', () => {
   it('says what the model says, for any parameters', () => {
