@@ -7,8 +7,8 @@ export interface TextColumn {
   flexible?: boolean;
 }
 
-/** The least room for a flexible column: the longest word in one is `double-zigzag`. */
-const LEAST_FLEXIBLE = 14;
+/** The least room for a flexible column; more where a word in it is longer. */
+const LEAST_FLEXIBLE = 10;
 const GAP = 2;
 
 /**
@@ -56,7 +56,10 @@ function fittingWidths(
   const over = widths.reduce((sum, w) => sum + w, 0) - room;
   if (over <= 0) return widths;
   const flexible = columns.findIndex((column) => column.flexible);
-  if (flexible < 0 || widths[flexible] - over < LEAST_FLEXIBLE) return null;
+  if (flexible < 0) return null;
+  const words = rows.flatMap((row) => row[flexible].split(' '));
+  const least = words.reduce((most, word) => Math.max(most, displayWidth(word)), LEAST_FLEXIBLE);
+  if (widths[flexible] - over < least) return null;
   widths[flexible] -= over;
   return widths;
 }
