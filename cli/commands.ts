@@ -65,7 +65,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       ...goodsToPlan('advise'),
       ...fit,
       format: oneOf(['text', 'json', 'html'], 'how to report'),
-      all: flag('list every plan and every object that needs something'),
+      all: flag('list every plan, not only the cheapest'),
       ...report,
     },
     example: 'lieflat advise name.dst --fabric performance-knit',

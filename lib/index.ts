@@ -33,6 +33,7 @@ import type { LaidUnderlay } from './segment/laid-underlay.js';
 export type { Accepted } from './advice/accepted.js';
 export type { Advice } from './advice/advise.js';
 export type { ObjectAdvice } from './advice/object-advice.js';
+export type { RelayAdvice } from './advice/object-sentences.js';
 export type { Cost, Plan, PlanRisk, UnderlayChange } from './advice/plan.js';
 export type { ObjectRisks, SearchResult } from './advice/search.js';
 export type { Calibration, RowResult, Setting } from './calibrate/calibrate.js';
@@ -160,6 +161,7 @@ export { buildVetReport, type FileFacts } from './report/build-vet-report.js';
 export type { CalibrateReport, CalibrateReportInput, SettingReport } from './report/calibrate-report.js';
 export { type PlacesCatalog, placesCatalog, placesToText } from './report/catalog.js';
 export {
+  type CalledFor,
   type ColumnReport,
   type ColumnsForeseen,
   type ColumnsReport,

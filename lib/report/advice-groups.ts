@@ -18,8 +18,8 @@ export interface DrawnOut {
   objects: number[];
 }
 
-/** Amounts of pull compensation that differ by less are one: the step of a stitch file, mm. */
-const STEP_MM = 0.1;
+/** Amounts of pull compensation that differ by less are one, mm: on both sides together it is the step of a stitch file. */
+const STEP_MM = 0.05;
 
 /** What goes with a table of pull compensation. */
 export const DRAWN_OUT_NOTE = `On each side, along the stitches, to the nearest ${inWords(STEP_MM)}; what the file has already counts. Edges draw in whether the goods wrinkle or not.`;

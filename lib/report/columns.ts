@@ -22,7 +22,7 @@ export const HEAVY_UNDERLAY = 'wide-satin-heavy-underlay';
 const NO_UNDERLAY = 'wide-satin-no-underlay';
 
 /** What a finding calls for, from which width, and what that rests on. */
-interface CalledFor {
+export interface CalledFor {
   message: string;
   limitMm: number | string | null;
   basis: string;
@@ -220,7 +220,7 @@ function foreseenLines(
       ? ''
       : relaid.length === lighter
         ? `, with a light fill under ${columns} instead`
-        : `, with a light fill instead under all ${columns} of the design that need it`;
+        : `, with a light fill instead under ${relaid.length === 1 ? 'the one column of the design that needs' : `all ${columns} of the design that need`} it`;
   return [
     '',
     ...wrap(

@@ -58,7 +58,7 @@ describe('what objects need, put together', () => {
         );
         for (const row of rows)
           for (const id of row.objects)
-            expect(Math.abs(row.mm - mm[id - 1]!)).toBeLessThanOrEqual(0.05 + 1e-9);
+            expect(Math.abs(row.mm - mm[id - 1]!)).toBeLessThanOrEqual(0.025 + 1e-9);
         expect(drawnOutWords(advised)).toHaveLength(rows.length > 0 ? 1 : 0);
       }),
       { numRuns: 40, seed: 3 },
