@@ -6,6 +6,7 @@ import { decodeDst } from '../../lib/format/dst-decode.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { penetrations } from '../../lib/format/stitches.js';
 import type { ResewReport } from '../../lib/report/resew-report.js';
+import { resewToText } from '../../lib/report/resew-to-text.js';
 import { displayWidth } from '../../lib/report/wrap.js';
 import { RESEW_CONTRACT } from '../report/contract.js';
 import { Needle } from '../report/little-design.js';
@@ -71,6 +72,18 @@ describe('lieflat resew', () => {
     expect([apart.offset.dx, apart.offset.dy]).toEqual([-0.254, 0.508]);
     const thin = await reportOf([at('plain.dst'), '--thread', 'polyester-60', '--dry-run']);
     expect(thin.threadWidthMm).toBe(0.3);
+  });
+
+  it('says how far the design is moved, and why', async () => {
+    const { at } = folderWithStrokes();
+    const asked = await reportOf([at('row.dst'), '--offset=-0.3,0.2', '--dry-run']);
+    const told = async (report: ResewReport) =>
+      (await resewToText(report, { width: 80, units: 'mm' })).replace(/\s+/g, ' ');
+    expect(await told(asked)).toContain(
+      'moved by -0.30, 0.20 mm (right and up; below zero left and down), as asked',
+    );
+    expect(await told({ ...asked, movedToHide: true })).toContain('--offset 0,0 leaves it in its place');
+    expect(await told({ ...asked, offset: { dx: 0, dy: 0 } })).not.toContain('(right and up');
   });
 
   it('holds the larger design against the limits and the goods', async () => {

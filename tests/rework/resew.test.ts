@@ -81,6 +81,15 @@ describe('what a column sewn again hides', () => {
     expect(chosen.better!.dx).toBeLessThan(-0.5);
   });
 
+  it('moves the design by itself only where it looks for the scale and no move was asked for, and says so', () => {
+    const find = { find: true, dx: 0.8, dy: 0 } as const;
+    const free = resew(sewnOf(design), { ...wish({}), by: find, offsetGiven: false }).chosen;
+    expect([free.movedToHide, free.exposed.length]).toEqual([true, 0]);
+    expect(free.by.dx).toBeLessThan(0.3);
+    const held = resew(sewnOf(design), { ...wish({}), by: find }).chosen;
+    expect([held.movedToHide, held.by.dx]).toEqual([false, 0.8]);
+  });
+
   it('leaves as much room to hoop it off as growth and thread give', () => {
     // By hand: at 10 % the rail is 0.3 mm beyond the holes, the end 1 mm; off by 0.3 along x a hole lies on the edge, off by more it is
     // beyond the rail, and halfway between two needle points nothing is near enough
