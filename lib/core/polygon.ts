@@ -1,4 +1,4 @@
-import { polygonArea, polygonContains } from 'd3-polygon';
+import { polygonArea, polygonContains, polygonHull } from 'd3-polygon';
 import { squareToSegment } from './distance.js';
 
 export type Point = [x: number, y: number];
@@ -24,4 +24,10 @@ export function contains(ring: Ring, x: number, y: number, marginMm = 1e-9): boo
     if (squareToSegment(x, y, ...ring[j], ...ring[i]) <= marginMm * marginMm) return true;
   }
   return false;
+}
+
+/** The convex hull of some points as a ring; of points on a line that line. */
+export function hull(points: Ring): Ring {
+  // d3 gives null for fewer than three points
+  return polygonHull(points) ?? points;
 }

@@ -4,7 +4,7 @@ import { remember } from '../core/remember.js';
 import { UNITS_PER_MM } from '../format/dst-record.js';
 import type { Stitches } from '../format/stitches.js';
 import type { StitchObject } from '../segment/objects.js';
-import { CoveringObject } from './covering-object.js';
+import { CoveringObject, UNEVEN_MM } from './covering-object.js';
 import type { Growing } from './enlargement.js';
 import { asWritten } from './resew-written.js';
 
@@ -14,6 +14,8 @@ export interface Cover {
   underThread(x: number, y: number): boolean;
   /** Whether the place is under a thread, or inside a column or fill whose lines are at most a thread width apart. */
   hides(x: number, y: number): boolean;
+  /** Whether the place is in sight for sure, told by where objects lie and without laying any; where this says no it may be in sight all the same. */
+  surelyShows(x: number, y: number): boolean;
   /** From the place to the nearest edge of a thread of top stitching, mm; null where there is no such thread. */
   gapMm(x: number, y: number): number | null;
 }
@@ -29,6 +31,7 @@ export function coverOf(stitches: Stitches, objects: readonly StitchObject[], th
   return coverFrom(
     covering.map(({ bounds }) => bounds),
     (k) => covering[k],
+    () => true,
     threadMm,
   );
 }
@@ -46,28 +49,41 @@ export function coverOfGrowing(growing: Growing, count: number, threadMm: number
   return coverFrom(
     Array.from({ length: count }, (_, k) => grownBy(growing.reach(k), STEP_MM)),
     covering,
+    (k, x, y, reach) => growing.mayHold(k, x, y, reach + ROUNDED_MM),
     threadMm,
   );
 }
 
-/** @param boxes each holds the needle points of one object; `minX` above `maxX` where it lays no thread */
+/** @param boxes each holds the needle points of one object; `minX` above `maxX` where it lays no thread
+ * @param mayHold whether an object may have a thread within reach of a place; where not it is not asked for */
 function coverFrom(
   boxes: readonly Bounds[],
   objectAt: (k: number) => CoveringObject,
+  mayHold: Growing['mayHold'],
   threadMm: number,
 ): Cover {
   const half = threadMm / 2;
+  const enclosedWithin = (threadMm + UNEVEN_MM) / 2;
   const laying = boxes.flatMap(({ minX, maxX }, k) => (maxX >= minX ? [k] : []));
   const index: BoxIndex = indexBoxes(
     laying.flatMap((k) => [boxes[k].minX, boxes[k].minY, boxes[k].maxX, boxes[k].maxY]),
   );
   const any = (x: number, y: number, reach: number, test: (object: CoveringObject) => boolean) =>
-    index.some(x - reach, y - reach, x + reach, y + reach, (k) => test(objectAt(laying[k])));
+    index.some(
+      x - reach,
+      y - reach,
+      x + reach,
+      y + reach,
+      (k) => mayHold(laying[k], x, y, reach) && test(objectAt(laying[k])),
+    );
+  const most = Math.max(half + SAFE_MM, enclosedWithin);
   const underThread = (x: number, y: number) =>
     any(x, y, half + SAFE_MM, (object) => object.threadWithin(x, y, half));
   return {
     underThread,
-    hides: (x, y) => underThread(x, y) || any(x, y, 0, (object) => object.encloses(x, y)),
+    hides: (x, y) => underThread(x, y) || any(x, y, enclosedWithin, (object) => object.encloses(x, y)),
+    surelyShows: (x, y) =>
+      !index.some(x - most, y - most, x + most, y + most, (k) => mayHold(laying[k], x, y, most)),
     gapMm: (x, y) => {
       if (laying.length === 0) return null;
       for (let reach = 2 * threadMm; ; reach *= 2) {
@@ -84,5 +100,6 @@ function coverFrom(
 
 /** Objects that only touch the reach of a thread by the last digit are asked as well, mm. */
 const SAFE_MM = 1e-6;
-/** The step of a file: a rounded place is off by half of it at most. */
+/** The step of a file: a rounded place is off by half of it along each axis at most. */
 const STEP_MM = 1 / UNITS_PER_MM;
+const ROUNDED_MM = STEP_MM * Math.SQRT1_2;

@@ -12,7 +12,7 @@ const BARE_QUERIES = 6;
 /** Two needle places of a file, 0.1 mm apart, may be a hair further by the last digit of a sum, mm. */
 export const HAIR_MM = 1e-9;
 /** Lines of a column or fill whose spacing is sound may lie this much further apart in a place: the step of the file, mm. */
-const UNEVEN_MM = 0.1;
+export const UNEVEN_MM = 0.1;
 /**
  * A median spacing counts as what it is told as, to 0.01 mm, mm: a file's own steps move that of rows meant a thread apart by a few thousandths
  * to either side, which must not decide whether all their ground hides.

@@ -45,6 +45,8 @@ export interface Growing {
   alone(k: number): EnlargedDesign;
   /** A box that holds the needle points of that object's top stitching, without laying it, mm. */
   reach(k: number): Bounds;
+  /** Whether a thread of it may pass within so many mm of a place, told without laying it: where this says no, none does. */
+  mayHold(k: number, x: number, y: number, withinMm: number): boolean;
 }
 
 /**

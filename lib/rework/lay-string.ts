@@ -242,9 +242,11 @@ function cornersMissed(
 /** Numbers of the rows, of those at these counts, whose ends lie on an edge. */
 function endsOnEdge(shape: StringShape, counts: readonly number[], side: 0 | 1, joined: boolean): number[] {
   const edge = side === 0 ? shape.a : shape.b;
-  return counts.flatMap((t, row) =>
-    (joined ? row % 2 === side : offAt(edge, t, row, false) === undefined) ? [row] : [],
-  );
+  const rows: number[] = [];
+  for (let row = joined ? side : 0; row < counts.length; row += joined ? 2 : 1) {
+    if (joined || offAt(edge, counts[row], row, false) === undefined) rows.push(row);
+  }
+  return rows;
 }
 
 /** A row end that is put on a corner, by its number among those of its edge, and how far it is moved for it, in counts. */

@@ -30,6 +30,7 @@ export const machineScaled: Enlarge = (design, stitches, objects) => {
         objects: objects.map((object) => spaced(object, by)),
       }),
       alone: (k) => ({ ...scaled(excerpt(design, stitches, objects[k])), objects: [moved(objects[k])] }),
+      mayHold: () => true,
       reach: (k) => {
         const { minX, minY, maxX, maxY } = boundsOf(stitches, ...objects[k].range);
         const [x, y] = [inX(Float64Array.of(minX, maxX)), inY(Float64Array.of(minY, maxY))];

@@ -56,6 +56,14 @@ export class HoleTests {
     );
   }
 
+  /** Whether it is in sight for sure where the cover is or as far off, told without laying anything. */
+  surelyShown({ x, y }: Holes, h: number, cover: Cover, slackMm: number): boolean {
+    return (
+      cover.surelyShows(x[h], y[h]) ||
+      (slackMm > 0 && WAYS.some(([ux, uy]) => cover.surelyShows(x[h] - ux * slackMm, y[h] - uy * slackMm)))
+    );
+  }
+
   /** Every hole that stays in sight, in sewing order. */
   exposed(holes: Holes, cover: Cover): ExposedHole[] {
     const out: ExposedHole[] = [];
@@ -77,11 +85,33 @@ export class Suspects {
     for (let p = 0; p < order.length; p++) {
       const hole = order[p];
       if (isHidden(hole)) continue;
-      order.copyWithin(1, 0, p);
-      order[0] = hole;
+      this.putFirst(p);
       return hole;
     }
     return -1;
+  }
+
+  /** The first of some holes, spread over all, of which the test holds, or -1; it is tried first from then on. */
+  pick(most: number, holds: (hole: number) => boolean): number {
+    const { order } = this;
+    const stride = Math.max(1, Math.floor(order.length / most));
+    for (let p = 0; p < order.length; p += stride) {
+      const hole = order[p];
+      if (!holds(hole)) continue;
+      this.putFirst(p);
+      return hole;
+    }
+    return -1;
+  }
+
+  get first(): number {
+    return this.order.length > 0 ? this.order[0] : -1;
+  }
+
+  private putFirst(p: number): void {
+    const hole = this.order[p];
+    this.order.copyWithin(1, 0, p);
+    this.order[0] = hole;
   }
 }
 

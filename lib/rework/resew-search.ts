@@ -1,3 +1,4 @@
+import { remember } from '../core/remember.js';
 import type { Cover } from './cover.js';
 import { type ExposedHole, type Holes, type HoleTests, Suspects } from './resew-holes.js';
 
@@ -27,7 +28,7 @@ export interface SmallestScale {
  */
 export function smallestScale(
   holes: Holes,
-  coverAt: CoverAt,
+  coverOfStep: CoverAt,
   tests: HoleTests,
   slackMm: number,
   mostAsked: number,
@@ -35,12 +36,19 @@ export function smallestScale(
   const suspects = suspectsByOwner(holes);
   const byOwner: (number | null)[] = suspects.map(() => null);
   const limit = tests.asked + mostAsked;
+  const coverAt = remember(coverOfStep);
   let open = suspects.map((_, owner) => owner);
+  let never: ReadonlySet<number> = new Set();
   /** Owners that are hidden already at some smaller step; the one that last was not goes first. */
   const settled: number[] = [];
   for (let step = 0; step <= MOST_STEPS; step++) {
     const cover = coverAt(step);
+    if (step === 1) {
+      never = neverHidden(holes, suspects, open, coverAt, tests, slackMm);
+      open = open.filter((owner) => !never.has(owner));
+    }
     const allHidden = (owner: number) =>
+      !(suspects[owner].first >= 0 && tests.surelyShown(holes, suspects[owner].first, cover, slackMm)) &&
       suspects[owner].find((h) => tests.hiddenWithin(holes, h, cover, slackMm)) < 0;
     const now: number[] = [];
     open = open.filter((owner) => {
@@ -49,6 +57,8 @@ export function smallestScale(
       now.push(owner);
       return false;
     });
+    // what has a hole that no step hides leaves nothing to be looked for but the steps of the others
+    if (open.length === 0 && never.size > 0) return { step: null, byOwner, complete: true };
     if (open.length === 0) {
       const seen = settled.findIndex((owner) => !allHidden(owner));
       if (seen < 0) return { step, byOwner, complete: true };
@@ -58,6 +68,27 @@ export function smallestScale(
     if (tests.asked > limit) return { step: null, byOwner, complete: step === MOST_STEPS };
   }
   return { step: null, byOwner, complete: true };
+}
+
+/** Holes of an owner that are looked at for one that is never hidden. */
+const LOOKED_AT = 200;
+
+/** Those of some owners of which a hole is in sight for sure at every step but the first: it lies beside all that is laid at any. Nothing is laid to know that. */
+function neverHidden(
+  holes: Holes,
+  suspects: readonly Suspects[],
+  owners: readonly number[],
+  coverAt: CoverAt,
+  tests: HoleTests,
+  slackMm: number,
+): ReadonlySet<number> {
+  const never = new Set<number>();
+  // the last and the first tell of most holes that they are hidden at some
+  const steps = [MOST_STEPS, ...Array.from({ length: MOST_STEPS - 1 }, (_, k) => k + 1)];
+  const shown = (hole: number) =>
+    steps.every((step) => tests.surelyShown(holes, hole, coverAt(step), slackMm));
+  for (const owner of owners) if (suspects[owner].pick(LOOKED_AT, shown) >= 0) never.add(owner);
+  return never;
 }
 
 function suspectsByOwner({ count, owner, owners }: Holes): Suspects[] {

@@ -13,6 +13,7 @@ import { findPieces, type Piece } from './pieces.js';
 import type { Place } from './rails.js';
 import { type StringShape, shapeOf } from './string-shape.js';
 import { findStrings, type StitchString } from './strings.js';
+import { type Lie, Terrain } from './terrain.js';
 
 /** What stands at the place of a needle point stands within this of it, mm. */
 const AT_MM = 0.15;
@@ -66,13 +67,18 @@ export class TakenApart {
   private readonly book: RowBook;
   readonly shape: (string: StitchString) => StringShape;
   private readonly ground: (k: number) => Ground;
+  private readonly terrain: (k: number) => Terrain;
 
-  /** @param relaysUnderlay whether the underlay is laid anew as well; else it stays, stitch by stitch */
+  /**
+   * @param relaysUnderlay whether the underlay is laid anew as well; else it stays, stitch by stitch
+   * @param leaning for a layer that moves edges outward: see {@link Lie}
+   */
   constructor(
     readonly design: Design,
     readonly stitches: Stitches,
     readonly objects: readonly StitchObject[],
     private readonly relaysUnderlay: boolean,
+    private readonly leaning: Lie['leaning'] = null,
   ) {
     this.strings = findStrings(stitches, objects).filter(({ role }) => role === 'top' || relaysUnderlay);
     this.strings.slice(1).forEach((string, i) => {
@@ -87,6 +93,7 @@ export class TakenApart {
     this.book = new RowBook(this.strings);
     this.shape = remember((string) => shapeOf(stitches, string));
     this.ground = remember((k) => this.groundOf(k));
+    this.terrain = remember((k) => this.terrainOf(k));
   }
 
   /** Sews it anew. */
@@ -125,6 +132,14 @@ export class TakenApart {
         const { sewn, design, stitches } = sew(...this.piecesOf(objects[k]));
         return { design, stitches, objects: [topped(objects[k], sewn, book, laidString)] };
       },
+      mayHold: (k, x, y, withinMm) => {
+        // back to where the place lay in the design as found, which nothing brings nearer than it is
+        const [x0, y0] = layer.carry(0, 0);
+        const [x1, y1] = layer.carry(1, 1);
+        const [sx, sy] = [x1 - x0, y1 - y0];
+        const within = withinMm / Math.min(1, sx, sy);
+        return this.terrain(k).mayHold((x - x0) / sx, (y - y0) / sy, within, layer.outMm);
+      },
       reach: (k) => {
         const { box, slackMm, lever } = this.ground(k);
         const [minX, minY] = layer.carry(box.minX, box.minY);
@@ -141,6 +156,20 @@ export class TakenApart {
   private groundOf(k: number): Ground {
     const [first, last] = this.piecesOf(this.objects[k]);
     return groundOf(this.stitches, this.pieces.slice(first, last + 1), this.shape);
+  }
+
+  private terrainOf(k: number): Terrain {
+    const object = this.objects[k];
+    const [first, last] = this.piecesOf(object);
+    return new Terrain({
+      stitches: this.stitches,
+      pieces: this.pieces.slice(first, last + 1),
+      object,
+      leaning: this.leaning,
+      shapeOf: this.shape,
+      pieceAt: (i) => this.pieces[this.pieceOf[i]],
+      isFixed: (i) => this.fixed[i] === 1,
+    });
   }
 
   private lay(p: number, layer: Layer, laidString: Laid, laidPiece: (p: number) => LaidPiece): LaidPiece {

@@ -32,7 +32,10 @@ const USUAL_WIDTH_MM = 4;
  * makes every column 0.3 mm wider, a narrow one as well as a wide one. Growth that differs along x and y differs by direction.
  */
 export const widened: Enlarge = (design, stitches, objects) => {
-  const apart = new TakenApart(design, stitches, objects, false);
+  const apart: TakenApart = new TakenApart(design, stitches, objects, false, (string, first, last) => {
+    const sines = columnOf(string).across.slice(first, last + 1);
+    return 1 / Math.min(...sines.map(({ sine }) => sine));
+  });
   const asItIs = machineScaled(design, stitches, objects);
   const widthMm = usualWidth(stitches, objects);
   const spread = spreadUnder(stitches, objects);

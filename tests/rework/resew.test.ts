@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { grownBy } from '../../lib/core/bounds.js';
 import { type Design, Kind } from '../../lib/format/design.js';
 import { boundsOf } from '../../lib/format/extent.js';
+import { Break } from '../../lib/format/stitches.js';
 import { coverOf, coverOfGrowing } from '../../lib/rework/cover.js';
 import { machineScaled } from '../../lib/rework/machine-scaled.js';
 import { regenerated } from '../../lib/rework/regenerate.js';
@@ -214,7 +215,7 @@ describe('the search for the smallest scale', () => {
 });
 
 describe('an object of a design made larger', () => {
-  it('is by itself what it is in the whole, and lies in the box that was told', () => {
+  it('is by itself what it is in the whole, and lies in the box and on the ground that were told', () => {
     fc.assert(
       fc.property(
         fc.constantFrom(machineScaled, regenerated, widened),
@@ -250,6 +251,14 @@ describe('an object of a design made larger', () => {
             expect(laid.maxX).toBeLessThanOrEqual(box.maxX);
             expect(laid.minY).toBeGreaterThanOrEqual(box.minY);
             expect(laid.maxY).toBeLessThanOrEqual(box.maxY);
+            const { x: px, y: py, breakBefore } = bare.stitches;
+            for (let i = a + 1; i <= b; i++) {
+              if (breakBefore[i] >= Break.trim) continue;
+              for (const f of [0, 0.25, 0.5, 0.75, 1]) {
+                const [qx, qy] = [px[i - 1] + (px[i] - px[i - 1]) * f, py[i - 1] + (py[i] - py[i - 1]) * f];
+                expect([growing.mayHold(k, qx, qy, 1e-6), i, f]).toEqual([true, i, f]);
+              }
+            }
           });
         },
       ),
