@@ -13,6 +13,8 @@ import type { StitchObject } from '../segment/objects.js';
 export interface RelayWay {
   readonly to: LaidUnderlay;
   readonly settings: LaySettings;
+  /** What the edges have to be kept by, mm: the inset asked for; that of the settings may be larger. */
+  readonly keptMm: number;
   /** Begin with locks. */
   readonly locks: boolean;
   /** Where between middle and edge the thread travels, −1 (right) to 1 (left). */
@@ -27,8 +29,8 @@ export type Point = readonly [x: number, y: number];
 const ROUNDING_MM = 0.08;
 /** A point this far outside the rails still counts as under the column, mm. */
 const BESIDE_MM = 0.3;
-/** How far off the rails may be by which the inset is kept, mm. */
-const OUTLINE_MM = 0.1;
+/** Distances of places of a file are sums with a last digit, mm. */
+const HAIR_MM = 1e-9;
 /** A short stitch ends at less than this share of the way from the middle to the rail; a longer one is among so many beside it. */
 const SHORT = 0.9;
 const SHORT_REACH = 3;
@@ -117,7 +119,7 @@ export class ThreadUnder {
 
   /** Whether a point keeps its inset from the column's edges as they are sewn, which the band knows smoothed only. */
   keepsInset([px, py]: Point): boolean {
-    const least = (this.way.settings.insetMm - OUTLINE_MM) ** 2;
+    const least = (this.way.keptMm - HAIR_MM) ** 2;
     for (const edge of this.edges) {
       for (let k = 2; k < edge.length; k += 2) {
         if (squareToSegment(px, py, edge[k - 2], edge[k - 1], edge[k], edge[k + 1]) < least) return false;

@@ -62,7 +62,7 @@ function nextTry({ way, locks, exactly }: Try, why: LeftBecause): Try | null {
 const TRAVEL_AT = 0.75;
 
 const wayOf = (way: number, to: LaidUnderlay, settings: LaySettings, locks: boolean): RelayWay =>
-  WAYS[way]({ to, settings, locks, travelAt: TRAVEL_AT, endsEarly: false });
+  WAYS[way]({ to, settings, keptMm: settings.insetMm, locks, travelAt: TRAVEL_AT, endsEarly: false });
 
 /**
  * Takes the underlay of some satin columns out and lays other in its place. Top stitching, colour blocks, stops, trims and all other stitches
