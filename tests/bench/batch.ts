@@ -1,6 +1,6 @@
 /** How much faster two threads vet a batch than one, how much memory that takes, and that bad files do not stop it. */
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { availableParallelism, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { encodeDst } from '../../lib/format/dst-encode.js';
@@ -16,6 +16,9 @@ const RUNS = 2;
 const FILES = 2000;
 const FEW = 500;
 const BAD = 1000;
+/** Samples of a usual size, which are vetted on goods too. */
+const ON_GOODS = ['cap-front', 'crest', 'incoming', 'name-drop', 'towel-monogram'];
+const GOODS = ['--fabric', 'performance-knit'];
 /** Prints the largest memory that the whole process, threads and all, had resident, kB, on a stream of its own. */
 const TELL_MEMORY = `data:text/javascript,${encodeURIComponent(
   'import { writeSync } from "node:fs"; import { isMainThread } from "node:worker_threads"; if (isMainThread) process.on("exit", () => writeSync(3, String(process.resourceUsage().maxRSS)));',
@@ -25,13 +28,14 @@ export function batchRows(root: URL): BenchRow[] {
   if (availableParallelism() < 2) return [];
   const folder = mkdtempSync(join(tmpdir(), 'lieflat-bench-'));
   const main = new URL('.build/cli/main.js', root).pathname;
-  const vet = (batch: string, workers: number) => {
+  const vet = (batch: string, workers: number, more: readonly string[] = []) => {
     const args = ['--import', TELL_MEMORY, main, 'vet', join(folder, batch), '--format', 'jsonl', '--quiet'];
     const start = performance.now();
     const done = spawnSync(
       process.execPath,
       [
         ...args,
+        ...more,
         '--fail-on',
         'never',
         '--workers',
@@ -60,6 +64,9 @@ export function batchRows(root: URL): BenchRow[] {
     };
     fill('few', FEW);
     fill('many', FILES);
+    mkdirSync(join(folder, 'on-goods'));
+    for (const name of ON_GOODS)
+      copyFileSync(new URL(`samples/${name}.dst`, root), join(folder, 'on-goods', `${name}.dst`));
     let [one, two] = [Infinity, Infinity];
     let [fewMb, manyMb] = [0, 0];
     for (let run = 0; run < RUNS; run++) {
@@ -69,12 +76,19 @@ export function batchRows(root: URL): BenchRow[] {
       manyMb = Math.max(manyMb, mb);
       fewMb = Math.max(fewMb, vet('few', 2).mb);
     }
+    const onGoods = vet('on-goods', 2, GOODS);
     const rows: BenchRow[] = [
       // 1.7 times the throughput.
       { name: `vet of ${FILES} files, two workers / one`, measured: two / one, target: 0.59, unit: '×' },
       { name: `memory of two workers, ${FEW} files`, measured: fewMb, target: 300, unit: 'MB' },
       { name: `memory of two workers, ${FILES} files`, measured: manyMb, target: 300, unit: 'MB' },
     ];
+    rows.push({
+      name: `a sample with plans on ${GOODS[1]} / one of ${FILES} files, two workers`,
+      measured: onGoods.ms / ON_GOODS.length / (two / FILES),
+      target: null,
+      unit: '×',
+    });
     for (let n = 0; n < BAD; n++) spoiledFile(join(folder, 'many', `bad-${n}.dst`), n);
     const { errors, code } = vet('many', 2);
     const reported = readFileSync(join(folder, 'out.jsonl'), 'utf8').split('\n').length - 1;

@@ -2,7 +2,7 @@
 export interface BenchRow {
   name: string;
   measured: number;
-  /** Highest value that is still good. */
-  target: number;
+  /** Highest value that is still good; null for one that is only told. */
+  target: number | null;
   unit: string;
 }
