@@ -54,8 +54,10 @@ export function coverOfGrowing(growing: Growing, count: number, threadMm: number
   );
 }
 
-/** @param boxes each holds the needle points of one object; `minX` above `maxX` where it lays no thread
- * @param mayHold whether an object may have a thread within reach of a place; where not it is not asked for */
+/**
+ * @param boxes each holds the needle points of one object; `minX` above `maxX` where it lays no thread
+ * @param mayHold whether an object may have a thread within reach of a place; where not it is not asked for
+ */
 function coverFrom(
   boxes: readonly Bounds[],
   objectAt: (k: number) => CoveringObject,
