@@ -113,6 +113,7 @@ export type {
   RiskMaps,
   WrinkleField,
 } from './mechanics/risk.js';
+export type { NowAndWashed } from './mechanics/stack-family.js';
 export type { Ranked, Sensitivity } from './mechanics/uncertainty.js';
 export {
   type AdviceWish,
