@@ -72,6 +72,10 @@ function layer(
   };
 }
 
+/** Whether goods are the same before and after laundering: what it dissolves leaves other goods than were sewn on. */
+export const sameSheets = (sewn: Goods, washed: Goods): boolean =>
+  sewn.sheets.length === washed.sheets.length;
+
 /**
  * Looks up fabric and sheets and turns them into the axes of the design.
  * @throws LieflatError `unknown-id`.

@@ -4,7 +4,7 @@ import { type Shares, sharesOf, type TackingSettings } from './bearing.js';
 import type { Cholesky } from './cholesky.js';
 import type { Case } from './drivers.js';
 import type { FieldVector, LoadSpectrum, SolveOptions } from './field.js';
-import type { Goods } from './goods.js';
+import { type Goods, sameSheets } from './goods.js';
 import { newTensorField, type TensorField } from './grid.js';
 import { plus } from './laminate.js';
 import type { PreparedDesign } from './prepared-design.js';
@@ -127,7 +127,7 @@ export class ReducedUnderlay {
   heights(cases: readonly Case[], place = this.candidates): number[] {
     let last: { at: Case; system: Cholesky; response: ReducedResponse } | null = null;
     return cases.map((at) => {
-      const same: typeof last = last && last.at.choice.stack.length === at.choice.stack.length ? last : null;
+      const same: typeof last = last && sameSheets(last.at.goods, at.goods) ? last : null;
       const system: Cholesky = same ? same.system : this.tacking.system(sharedStiffness(at.goods));
       const response: ReducedResponse = same
         ? { ...same.response, ...this.afterwards(at, system) }
@@ -148,7 +148,7 @@ export class ReducedUnderlay {
       const right = this.rightOf(washed, load);
       return right ? energy(system.solve(right), right) * (load === 'top' ? tension ** 2 : 1) : 0;
     });
-    if (now.goods.sheets.length === washed.goods.sheets.length) return of;
+    if (sameSheets(now.goods, washed.goods)) return of;
     const right = this.topLoad.right();
     const before = this.tacking.system(sharedStiffness(now.goods)).solve(right);
     return [...of, energy(before, right) * tension ** 2];
@@ -328,8 +328,8 @@ export class ReducedUnderlay {
    */
   cellsNearWorst(cases: readonly Case[]): Int32Array {
     const { nx, ny } = this.design.grid;
-    const everyOther = this.placeOf(oddCells(nx, ny), 2);
-    return aboutThem(this.worstCells(cases, everyOther, MAY_COME_NEAR), nx, nx * ny);
+    const coarse = this.placeOf(everyOtherCell(nx, ny), 2);
+    return aboutThem(this.worstCells(cases, coarse, MAY_COME_NEAR), nx, nx * ny);
   }
 
   /** Settles which of some cells can belong to the worst patch of a stack, from those of a few. */
@@ -368,7 +368,7 @@ export class ReducedUnderlay {
 }
 
 /** Every other cell of every other row of a grid. */
-function oddCells(nx: number, ny: number): Int32Array {
+function everyOtherCell(nx: number, ny: number): Int32Array {
   const cells: number[] = [];
   for (let j = 0; j < ny; j += 2) for (let i = 0; i < nx; i += 2) cells.push(j * nx + i);
   return Int32Array.from(cells);

@@ -1,5 +1,6 @@
 /** Which stacks are solved in full so that the reduced basis serves all of them. */
 import { SOLVE_OPTIONS, type SolveOptions } from './field.js';
+import { sameSheets } from './goods.js';
 import { LOADS, type Pair, type ReducedUnderlay } from './reduced-underlay.js';
 
 /** What is left after this is well below what a height must be known to. */
@@ -92,9 +93,7 @@ function solve(
   options = SNAPSHOT_OPTIONS,
   goodEnough?: number,
 ): boolean {
-  // What laundering dissolves leaves other goods than were sewn on.
-  const same = now.goods.sheets.length === washed.goods.sheets.length;
-  let grew = !same && underlay.snapshot(now, 'top', options, goodEnough);
+  let grew = !sameSheets(now.goods, washed.goods) && underlay.snapshot(now, 'top', options, goodEnough);
   for (const load of LOADS) grew = underlay.snapshot(washed, load, options, goodEnough) || grew;
   return grew;
 }

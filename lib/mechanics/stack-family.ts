@@ -4,7 +4,7 @@
  */
 import type { Catalogue } from '../materials/catalogue.js';
 import type { Case } from './drivers.js';
-import { goodsOf, type StackedSheet } from './goods.js';
+import { type Goods, goodsOf, type StackedSheet, sameSheets } from './goods.js';
 import type { MechanicsParameters } from './parameters.js';
 import type { PreparedDesign } from './prepared-design.js';
 import { Movement, pullIn } from './pull-in.js';
@@ -158,12 +158,12 @@ class Family implements StackFamily {
   private answered(
     stack: readonly StackedSheet[],
   ): { at: Case; response: ReducedResponse; pulls: number[] }[] {
-    let sewn: { sheets: number; pulls: number[] } | null = null;
+    let sewn: { goods: Goods; pulls: number[] } | null = null;
     return this.cases(stack).map((at) => {
-      const sheets = at.goods.sheets.length;
       const response = this.underlay.respond(at);
-      // Laundering moves no edge by itself; only goods that lose a sheet are others than were sewn on.
-      if (sewn?.sheets !== sheets) sewn = { sheets, pulls: this.pulls(at, response) };
+      // Laundering moves no edge by itself.
+      if (!sewn || !sameSheets(sewn.goods, at.goods))
+        sewn = { goods: at.goods, pulls: this.pulls(at, response) };
       return { at, response, pulls: sewn.pulls };
     });
   }

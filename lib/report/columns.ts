@@ -19,7 +19,7 @@ import { wrap } from './wrap.js';
 /** The finding that calls for a lighter underlay. */
 export const HEAVY_UNDERLAY = 'wide-satin-heavy-underlay';
 /** The finding that calls for one where there is none. */
-const NO_UNDERLAY = 'wide-satin-no-underlay';
+export const NO_UNDERLAY = 'wide-satin-no-underlay';
 
 /** What a finding calls for, from which width, and what that rests on. */
 export interface CalledFor {

@@ -1,4 +1,5 @@
 /** What relaying did: the design and each column before and after, what was left and why, what is newly found. */
+
 import { underlayWords } from '../advice/words.js';
 import { distance } from '../core/distance.js';
 import { Break, type Stitches } from '../format/stitches.js';
@@ -9,6 +10,7 @@ import type { LaidUnderlay } from '../segment/laid-underlay.js';
 import type { StitchObject, UnderlayKind } from '../segment/objects.js';
 import { underlayTakenOut } from '../segment/underlay-taken-out.js';
 import type { Finding } from '../vetting/finding.js';
+import { NO_UNDERLAY } from './columns.js';
 import { type ChangeForeseen, compareReports, type RiskChange } from './compare.js';
 import { round } from './round.js';
 import type { ConditionsReport, ObjectRiskReport, VetReport } from './vet-report.js';
@@ -124,7 +126,7 @@ export function relayReport(
 
 function bareColumns({ findings }: VetReport): number[] {
   const ids = findings.flatMap(({ code, object }) =>
-    code === 'wide-satin-no-underlay' && object !== null ? [object] : [],
+    code === NO_UNDERLAY && object !== null ? [object] : [],
   );
   return [...new Set(ids)].sort((a, b) => a - b);
 }
