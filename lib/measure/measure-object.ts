@@ -6,6 +6,9 @@ import { measureRows } from '../geometry/rows.js';
 import type { StitchObject } from '../segment/objects.js';
 import type { ObjectMeasures } from './measures.js';
 
+/** Far less than a stitch file can enclose, mm²: such an area is rounding, and a density on it could be past all numbers. */
+const NO_AREA_MM2 = 1e-9;
+
 /**
  * Measures one object of a design. Linear in the object's stitches; neither input is changed.
  *
@@ -25,7 +28,7 @@ export function measureObject(stitches: Stitches, object: StitchObject): ObjectM
     bounds: boundsOf(stitches, first, last),
     ...shape,
     stitchLengthMm,
-    densityPerMm2: shape.areaMm2 > 0 ? count / shape.areaMm2 : 0,
+    densityPerMm2: shape.areaMm2 > NO_AREA_MM2 ? count / shape.areaMm2 : 0,
   };
 }
 

@@ -175,6 +175,21 @@ describe('measures', () => {
         );
         expect(flat).not.toContain('NOT FINITE');
       }),
+      // An area so small that a density on it is past all numbers.
+      {
+        examples: [
+          [
+            [
+              [0, 0],
+              [0, 0],
+              [0, 0],
+              [0, -1],
+              [1e-323, 0],
+            ],
+            'satin',
+          ],
+        ],
+      },
     );
   });
 
