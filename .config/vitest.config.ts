@@ -5,6 +5,7 @@ export default defineConfig({
   cacheDir: 'node_modules/.cache',
   test: {
     include: ['tests/**/*.test.ts'],
+    setupFiles: ['tests/seed.ts'],
     // A busy machine takes several times as long as a quiet one.
     testTimeout: 180_000,
     hookTimeout: 180_000,

@@ -16,6 +16,9 @@ const spread = (max: number) =>
     return { min, median, p95, max: top };
   });
 
+/** Words by which a test knows a figure that went wrong. */
+export const WENT_WRONG = /NaN|Infinity|undefined|\[object/;
+
 export const anyName = fc
   .array(
     fc.oneof(
@@ -34,7 +37,9 @@ export const anyName = fc
     ),
     { minLength: 1, maxLength: 6 },
   )
-  .map((parts) => `${parts.join('')}.dst`);
+  .map((parts) => `${parts.join('')}.dst`)
+  // A random name spells one of them now and then.
+  .filter((name) => !WENT_WRONG.test(name));
 
 const grade = fc.integer({ min: 2, max: 10 }).map((n) => n / 2);
 const pair = (max: number) =>
