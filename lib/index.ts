@@ -208,6 +208,7 @@ export type {
   ObjectReport,
   ObjectRiskReport,
   RiskReport,
+  UnderlayReport,
   VetReport,
 } from './report/vet-report.js';
 export { wrap } from './report/wrap.js';
@@ -224,12 +225,19 @@ export type { WrittenDesign } from './rework/resew-written.js';
 export { findObjects } from './segment/find-objects.js';
 export { LAID_UNDERLAYS, type LaidUnderlay } from './segment/laid-underlay.js';
 export {
+  type Doubt,
   type ObjectKind,
+  PATTERNS,
+  type Pattern,
+  PURPOSES,
+  type Purpose,
+  type SharedUnderlay,
   type StitchObject,
   type StitchRange,
   UNDERLAY_KINDS,
   type Underlay,
   type UnderlayKind,
+  underlaysOf,
 } from './segment/objects.js';
 export type { FindingContext } from './vetting/context.js';
 export { findFindings } from './vetting/find-findings.js';

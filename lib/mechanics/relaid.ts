@@ -87,15 +87,17 @@ export function relaid(
         range: moved(object.range),
         from: object.from.map((i) => movedTo[i]),
         to: object.to.map((i) => movedTo[i]),
-        underlay: laid ? asLaid(laid) : { ...object.underlay, range: range && moved(range) },
+        underlay: laid
+          ? asLaid(laid, object.underlay.id)
+          : { ...object.underlay, range: range && moved(range) },
       };
     }),
   };
 }
 
-function asLaid({ laying, first }: { laying: Laying; first: number }): Underlay {
+function asLaid({ laying, first }: { laying: Laying; first: number }, id: number | null): Underlay {
   const { laid, spacingMm } = laying;
   const stitches = laying.x.length;
   if (laid === null) return NO_UNDERLAY;
-  return { kinds: kindsOf(laid), range: [first, first + stitches - 1], stitches, spacingMm };
+  return { id, kinds: kindsOf(laid), range: [first, first + stitches - 1], stitches, spacingMm };
 }

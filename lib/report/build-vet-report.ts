@@ -1,7 +1,8 @@
 import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
+import { type SharedUnderlay, underlaysOf } from '../segment/objects.js';
 import type { Finding } from '../vetting/finding.js';
 import { round, roundAll } from './round.js';
-import type { ObjectReport, VetReport } from './vet-report.js';
+import type { ObjectReport, UnderlayReport, VetReport } from './vet-report.js';
 
 /** What is known of the file beside its content. */
 export type FileFacts = VetReport['file'];
@@ -33,6 +34,7 @@ export function buildVetReport(
       sewSeconds: round(design.sewSeconds, 1),
     },
     objects: objects.map(objectReport),
+    underlays: underlaysOf(objects.map(({ object }) => object)).map(underlayReport),
     findings: findings.map(findingReport),
     risk: null,
     advice: null,
@@ -58,7 +60,13 @@ function objectReport(measures: ObjectMeasures): ObjectReport {
     densityPerMm2: round(measures.densityPerMm2),
     split: object.split,
     locks: { start: object.locks.start, end: object.locks.end },
+    purpose: object.purpose,
+    pattern: object.pattern,
+    passes: object.passes,
+    confidence: round(object.confidence),
+    doubt: object.doubt && { could: object.doubt.could, margin: round(object.doubt.margin) },
     underlay: {
+      id: underlay.id,
       kinds: [...underlay.kinds],
       stitchRange: underlay.range && [underlay.range[0], underlay.range[1]],
       stitches: underlay.stitches,
@@ -68,6 +76,13 @@ function objectReport(measures: ObjectMeasures): ObjectReport {
     advice: null,
   };
 }
+
+const underlayReport = ({ id, kinds, range, serves }: SharedUnderlay): UnderlayReport => ({
+  id,
+  kinds: [...kinds],
+  stitchRange: [range[0], range[1]],
+  serves: [...serves],
+});
 
 /** Rounding must not lift 179.9996° to 180°: the range is half open. */
 function angle(deg: number | null): number | null {

@@ -1,6 +1,6 @@
 /** The vet report: what `--format json` prints, field for field. Lengths mm; fields named with their unit. */
 import type { Bounds } from '../measure/measures.js';
-import type { ObjectKind, UnderlayKind } from '../segment/objects.js';
+import type { Doubt, ObjectKind, Pattern, Purpose, UnderlayKind } from '../segment/objects.js';
 import type { Finding } from '../vetting/finding.js';
 import type { DesignAdviceReport, ObjectAdviceReport } from './advice-report.js';
 
@@ -59,7 +59,16 @@ export interface ObjectReport {
   densityPerMm2: number;
   split: boolean;
   locks: { start: boolean; end: boolean };
+  purpose: Purpose;
+  /** How an area is sewn; null for satin and runs. */
+  pattern: Pattern | null;
+  passes: number;
+  /** 0 to 1: how clear the decisions were that made it. */
+  confidence: number;
+  doubt: Doubt | null;
   underlay: {
+    /** That in the list of underlays. */
+    id: number | null;
     kinds: UnderlayKind[];
     stitchRange: [number, number] | null;
     stitches: number;
@@ -68,6 +77,14 @@ export interface ObjectReport {
   risk: ObjectRiskReport | null;
   /** What it needs, or null where that is nothing or no fabric was named. */
   advice: ObjectAdviceReport | null;
+}
+
+/** One piece of underlay, and the ids of all objects that lie over it. */
+export interface UnderlayReport {
+  id: number;
+  kinds: UnderlayKind[];
+  stitchRange: [number, number];
+  serves: number[];
 }
 
 export interface VetReport {
@@ -87,6 +104,7 @@ export interface VetReport {
     sewSeconds: number;
   };
   objects: ObjectReport[];
+  underlays: UnderlayReport[];
   findings: Finding[];
   risk: DesignRiskReport | null;
   advice: DesignAdviceReport | null;

@@ -26,7 +26,7 @@ import { numberGroups } from './groups.js';
 import { LegFinder } from './legs.js';
 import { locksBetween } from './locks.js';
 import type { StitchObject, Underlay } from './objects.js';
-import { NO_UNDERLAY } from './objects.js';
+import { NO_UNDERLAY, PLAINLY_TOP } from './objects.js';
 import { findPatches } from './patches.js';
 import { ColumnRegion, type FillRegion } from './region.js';
 import { findRuns, type RunDraft } from './runs.js';
@@ -147,9 +147,24 @@ function finish(
         drafts[i - 1] ?? null,
         drafts[i + 1] ?? null,
       ),
+      ...PLAINLY_TOP,
+      pattern: top?.kind === 'fill' ? 'rows' : null,
     };
   });
-  return numberGroups(stitches, objects);
+  return numberGroups(stitches, numberUnderlays(objects));
+}
+
+/** Numbers the underlays from 1 in the order in which they are sewn. */
+function numberUnderlays(objects: readonly StitchObject[]): StitchObject[] {
+  const ranges = objects.flatMap(({ underlay: { range } }) => (range ? [range] : []));
+  ranges.sort((a, b) => a[0] - b[0] || a[1] - b[1]);
+  const numbers = new Map(ranges.map((range, i) => [range, i + 1]));
+  return objects.map((object) => {
+    const { underlay } = object;
+    return underlay.range
+      ? { ...object, underlay: { ...underlay, id: numbers.get(underlay.range)! } }
+      : object;
+  });
 }
 
 /**
@@ -206,7 +221,13 @@ function readUnderlay(stitches: Stitches, top: Top): Underlay {
       : readFillUnderlay(stitches, region as FillRegion, parts);
   if (reading.kinds.length === 0) return NO_UNDERLAY;
   const range = [parts[0].first, parts[parts.length - 1].last] as const;
-  return { kinds: reading.kinds, range, stitches: countStitches(parts), spacingMm: reading.spacingMm };
+  return {
+    id: null,
+    kinds: reading.kinds,
+    range,
+    stitches: countStitches(parts),
+    spacingMm: reading.spacingMm,
+  };
 }
 
 function countStitches(parts: readonly { first: number; last: number }[]): number {

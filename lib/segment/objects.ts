@@ -8,7 +8,24 @@ export type UnderlayKind = (typeof UNDERLAY_KINDS)[number];
 /** A closed range of stitch indexes: both ends belong to it. */
 export type StitchRange = readonly [first: number, last: number];
 
+/** What an object is sewn for. */
+export const PURPOSES = ['top', 'placement', 'tack-down', 'edging', 'net', 'decorative'] as const;
+export type Purpose = (typeof PURPOSES)[number];
+
+/** How a filled area is sewn: along straight or bent rows, round and round, or as loosely as goods show through. */
+export const PATTERNS = ['rows', 'curved', 'spiral', 'outline', 'radial', 'loose'] as const;
+export type Pattern = (typeof PATTERNS)[number];
+
+/** The second-best reading of an object: a kind, a purpose, or underlay. */
+export interface Doubt {
+  readonly could: ObjectKind | Purpose | 'underlay';
+  /** How far behind it was: 0 as likely, 1 out of the question. */
+  readonly margin: number;
+}
+
 export interface Underlay {
+  /** From 1, in sewing order: objects that share an underlay name the same one. Null where there is none. */
+  readonly id: number | null;
   /** In the order in which they are sewn; empty where there is none. */
   readonly kinds: readonly UnderlayKind[];
   /** One range from the first to the last underlay stitch, or null where there is none. */
@@ -45,6 +62,48 @@ export interface StitchObject {
   readonly split: boolean;
   readonly underlay: Underlay;
   readonly locks: { readonly start: boolean; readonly end: boolean };
+  readonly purpose: Purpose;
+  /** Null for satin and runs. */
+  readonly pattern: Pattern | null;
+  /** How often the same column, area or line is sewn over: 1, or 2 and more. */
+  readonly passes: number;
+  /** 0 to 1: how clear the decisions were that made it. */
+  readonly confidence: number;
+  /** Null where nothing else comes near. */
+  readonly doubt: Doubt | null;
 }
 
-export const NO_UNDERLAY: Underlay = { kinds: [], range: null, stitches: 0, spacingMm: null };
+/** One piece of underlay with all objects that lie over it, by their ids. */
+export interface SharedUnderlay {
+  readonly id: number;
+  readonly kinds: readonly UnderlayKind[];
+  readonly range: StitchRange;
+  readonly serves: readonly number[];
+}
+
+/** The underlays of a design, each once. */
+export function underlaysOf(objects: readonly StitchObject[]): SharedUnderlay[] {
+  const byId = new Map<number, { underlay: SharedUnderlay; serves: number[] }>();
+  for (const { id: object, underlay } of objects) {
+    const { id, kinds, range } = underlay;
+    if (id === null || range === null) continue;
+    const known = byId.get(id);
+    if (known) known.serves.push(object);
+    else {
+      const serves = [object];
+      byId.set(id, { underlay: { id, kinds, range, serves }, serves });
+    }
+  }
+  return [...byId.values()].map(({ underlay }) => underlay).sort((a, b) => a.id - b.id);
+}
+
+/** What is true of a plain piece of top stitching that nothing else could be. */
+export const PLAINLY_TOP = {
+  purpose: 'top',
+  pattern: null,
+  passes: 1,
+  confidence: 1,
+  doubt: null,
+} as const satisfies Partial<StitchObject>;
+
+export const NO_UNDERLAY: Underlay = { id: null, kinds: [], range: null, stitches: 0, spacingMm: null };

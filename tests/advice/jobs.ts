@@ -2,7 +2,7 @@
 import type { Job } from '../../lib/advice/job.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import type { DesignMeasures, ObjectMeasures } from '../../lib/measure/measures.js';
-import { NO_UNDERLAY } from '../../lib/segment/objects.js';
+import { NO_UNDERLAY, PLAINLY_TOP } from '../../lib/segment/objects.js';
 
 /** Directions of the swings, degrees; null for a ring. */
 export type Strokes = readonly (number | null)[];
@@ -22,6 +22,7 @@ const stroke = (angleDeg: number | null, id: number, widthMm: number): ObjectMea
     split: false,
     underlay: NO_UNDERLAY,
     locks: { start: true, end: true },
+    ...PLAINLY_TOP,
   },
   stitches: 10,
   bounds: BOUNDS,

@@ -2,7 +2,13 @@
 import type { Diagnostic } from '../../lib/core/diagnostics.js';
 import { type Design, Kind } from '../../lib/format/design.js';
 import { penetrations, type Stitches } from '../../lib/format/stitches.js';
-import type { StitchObject, Underlay, UnderlayKind } from '../../lib/segment/objects.js';
+import {
+  NO_UNDERLAY,
+  PLAINLY_TOP,
+  type StitchObject,
+  type Underlay,
+  type UnderlayKind,
+} from '../../lib/segment/objects.js';
 
 export type Vec = readonly [x: number, y: number];
 
@@ -75,8 +81,9 @@ export class Sketch {
       to: Int32Array.from(to),
       sections: Int32Array.from(told.sections ?? []),
       split: told.split ?? false,
-      underlay: told.underlay ?? { kinds: [], range: null, stitches: 0, spacingMm: null },
+      underlay: told.underlay ?? NO_UNDERLAY,
       locks: told.locks ?? { start: true, end: true },
+      ...PLAINLY_TOP,
     });
     return this;
   }
@@ -106,6 +113,7 @@ export class Sketch {
     const start = this.stitches;
     if (under.length > 0) this.sew([at[0] + width / 2, at[1]], [at[0] + width / 2, at[1] + 2]);
     const underlay: Underlay = {
+      id: under.length > 0 ? this.objects.length + 1 : null,
       kinds: under,
       range: under.length > 0 ? [start, this.stitches - 1] : null,
       stitches: this.stitches - start,

@@ -1,7 +1,7 @@
 /** Small designs with known objects, laid out by hand: columns along a path, filled rectangles and discs, words of strokes. */
 import type { Stitches } from '../../lib/format/stitches.js';
 import { Break } from '../../lib/format/stitches.js';
-import type { StitchObject, UnderlayKind } from '../../lib/segment/objects.js';
+import { PLAINLY_TOP, type StitchObject, type UnderlayKind } from '../../lib/segment/objects.js';
 
 export type Point = readonly [x: number, y: number];
 
@@ -70,8 +70,15 @@ export class Sewing {
       to: Int32Array.from(ends, ([, b]) => b),
       sections: kind === 'fill' ? Int32Array.of(0) : new Int32Array(0),
       split: false,
-      underlay: { kinds, range: under, stitches: under ? under[1] - under[0] + 1 : 0, spacingMm },
+      underlay: {
+        id: under && id,
+        kinds,
+        range: under,
+        stitches: under ? under[1] - under[0] + 1 : 0,
+        spacingMm,
+      },
       locks: { start: false, end: false },
+      ...PLAINLY_TOP,
     });
   }
 

@@ -93,7 +93,15 @@ const anyObject: fc.Arbitrary<Omit<ObjectReport, 'id'>> = fc.record({
   densityPerMm2: mm(30),
   split: fc.boolean(),
   locks: fc.record({ start: fc.boolean(), end: fc.boolean() }),
+  purpose: fc.constantFrom('top', 'placement', 'tack-down', 'edging', 'net', 'decorative'),
+  pattern: fc.option(fc.constantFrom('rows', 'curved', 'spiral', 'outline', 'radial', 'loose')),
+  passes: fc.integer({ min: 1, max: 4 }),
+  confidence: mm(1),
+  doubt: fc.option(
+    fc.record({ could: fc.constantFrom('satin', 'fill', 'run', 'net', 'underlay'), margin: mm(1) }),
+  ),
   underlay: fc.record({
+    id: fc.constant(null),
     kinds: fc
       .subarray(['center-run', 'edge-run', 'zigzag', 'double-zigzag', 'fill'] as const)
       .map((k) => [...k]),
@@ -139,6 +147,7 @@ export const anyReport: fc.Arbitrary<VetReport> = fc
         sewSeconds: mm(999_999),
       }),
       objects: fc.constant(objects.map((object, i) => ({ id: i + 1, ...object }))),
+      underlays: fc.constant([]),
       findings: fc.array(anyFinding(objects.length), { maxLength: 40 }),
       risk: fc.option(anyDesignRisk),
       advice: fc.constant(null),

@@ -22,6 +22,15 @@ const drivers = z
   .array(z.object({ cause: z.string().min(1), share: z.number().min(0).max(1) }))
   .refine((list) => list.every(({ share }, i) => i === 0 || share <= list[i - 1].share), 'strongest first');
 
+const underlayKind = z.enum(['center-run', 'edge-run', 'zigzag', 'double-zigzag', 'fill']);
+
+const underlay = z.object({
+  id,
+  kinds: z.array(underlayKind).min(1),
+  stitchRange: range,
+  serves: z.array(id).min(1),
+});
+
 const object = z.object({
   id,
   block: id,
@@ -38,8 +47,14 @@ const object = z.object({
   densityPerMm2: length,
   split: z.boolean(),
   locks: z.object({ start: z.boolean(), end: z.boolean() }),
+  purpose: z.enum(['top', 'placement', 'tack-down', 'edging', 'net', 'decorative']),
+  pattern: z.enum(['rows', 'curved', 'spiral', 'outline', 'radial', 'loose']).nullable(),
+  passes: z.number().int().min(1),
+  confidence: z.number().min(0).max(1),
+  doubt: z.object({ could: z.string().min(1), margin: z.number().min(0).max(1) }).nullable(),
   underlay: z.object({
-    kinds: z.array(z.enum(['center-run', 'edge-run', 'zigzag', 'double-zigzag', 'fill'])),
+    id: id.nullable(),
+    kinds: z.array(underlayKind),
     stitchRange: range.nullable(),
     stitches: index,
     spacingMm: length.nullable(),
@@ -84,6 +99,7 @@ export const VET_CONTRACT = z
       sewSeconds: length,
     }),
     objects: z.array(object),
+    underlays: z.array(underlay),
     findings: z.array(finding),
     risk: risk.nullable(),
     advice: z.record(z.string(), z.unknown()).nullable(),
@@ -93,6 +109,12 @@ export const VET_CONTRACT = z
     if (ids.some((objectId, i) => objectId !== i + 1)) context.addIssue('objects are numbered from 1');
     for (const f of report.findings) {
       if (f.object !== null && !ids.includes(f.object)) context.addIssue(`${f.code} is of no object`);
+    }
+    for (const o of report.objects) {
+      const lies = report.underlays.filter(({ serves }) => serves.includes(o.id));
+      if (o.underlay.id === null ? lies.length > 0 : !lies.some(({ id }) => id === o.underlay.id)) {
+        context.addIssue(`the underlay of object ${o.id} is not among those listed`);
+      }
     }
   });
 
@@ -126,7 +148,7 @@ export const PUCKER_CONTRACT = z.object({
 
 /** The order of the names in print, one list a level. */
 export const KEY_ORDER = {
-  report: ['schema', 'file', 'design', 'objects', 'findings', 'risk', 'advice'],
+  report: ['schema', 'file', 'design', 'objects', 'underlays', 'findings', 'risk', 'advice'],
   design: [
     'stitches',
     'jumps',
@@ -156,6 +178,11 @@ export const KEY_ORDER = {
     'densityPerMm2',
     'split',
     'locks',
+    'purpose',
+    'pattern',
+    'passes',
+    'confidence',
+    'doubt',
     'underlay',
     'risk',
     'advice',

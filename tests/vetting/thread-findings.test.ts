@@ -70,7 +70,7 @@ describe('jumps without a trim', () => {
     const sketch = new Sketch().sew([2, 0], [2, 15]).jump([2, 8]);
     const rails = Array.from({ length: 81 }, (_, i): Vec => [(i % 2) * 4, i * 0.2]);
     sketch.column(rails, {
-      underlay: { kinds: ['center-run'], range: [0, 1], stitches: 2, spacingMm: null },
+      underlay: { id: 1, kinds: ['center-run'], range: [0, 1], stitches: 2, spacingMm: null },
     });
     expect(found('jump-not-trimmed', sketch)).toEqual([]);
   });
@@ -140,7 +140,13 @@ describe('missing locks', () => {
   it('are looked for at the underlay where that is sewn first', () => {
     const rails = Array.from({ length: 21 }, (_, i): Vec => [(i % 2) * 2, i * 0.2]);
     const sketch = new Sketch().run(dash(0)).cut([1, 0]).sew([1, 0], [1, 4]);
-    const underlay = { kinds: ['center-run'] as const, range: [3, 4] as const, stitches: 2, spacingMm: null };
+    const underlay = {
+      id: 1,
+      kinds: ['center-run'] as const,
+      range: [3, 4] as const,
+      stitches: 2,
+      spacingMm: null,
+    };
     sketch.column(rails, { locks: { start: false, end: true }, underlay });
     expect(found('missing-lock', sketch)).toMatchObject([{ object: 2, stitch: 3 }]);
   });
