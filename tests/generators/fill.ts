@@ -126,6 +126,7 @@ export function fillDraft(
     underlay: [...style.underlay],
     split: false,
     locks: { start: false, end: false },
+    patterns: t.rows < 0.75 ? ['rows'] : ['rows', 'loose'],
     note: `${note}; rows ${t.rows.toFixed(2)} at ${t.degrees.toFixed(0)}° stitch ${t.stitch.toFixed(1)} ${t.stagger} ${t.join} least ${t.least.toFixed(1)}, ${laid.sections} sections; underlay ${style.underlay.join('+') || 'none'} (rows ${style.under.rows.toFixed(1)} at ${style.under.degrees.toFixed(0)}°)`,
   };
 }

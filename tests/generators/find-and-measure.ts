@@ -1,36 +1,61 @@
 import type { Design } from '../../lib/format/design.js';
-import { penetrations } from '../../lib/format/stitches.js';
-import { measureDesign } from '../../lib/measure/measure-design.js';
-import { measureObject } from '../../lib/measure/measure-object.js';
-import { DEFAULT_SHOP } from '../../lib/profile.js';
-import { findObjects } from '../../lib/segment/find-objects.js';
+import { vetDesign } from '../../lib/pipeline.js';
+import type { ObjectKind, StitchRange, UnderlayKind } from '../../lib/segment/objects.js';
+import type { Pattern, Purpose } from './draft.js';
+import type { Totals } from './pen.js';
 import type { Found } from './score.js';
 
-/** The project's own way from a design to measured objects, as far as it is judged. */
+/** What is read of a vet report, by the names that it promises; what is not in it yet may be missing. */
+interface Report {
+  design: Totals;
+  objects: {
+    id: number;
+    kind: ObjectKind;
+    block: number;
+    group: number;
+    stitchRange: StitchRange;
+    widthMm: { median: number } | null;
+    spacingMm: { median: number } | null;
+    angleDeg: number | null;
+    split: boolean;
+    locks: { start: boolean; end: boolean };
+    underlay: { kinds: UnderlayKind[]; stitchRange: StitchRange | null; id?: number | null };
+    purpose?: Purpose;
+    pattern?: Pattern | null;
+    passes?: number;
+    confidence?: number;
+  }[];
+  underlays?: { id: number; kinds: UnderlayKind[]; stitchRange: StitchRange; serves: number[] }[];
+  findings: {
+    code: string;
+    severity: string;
+    object: number | null;
+    stitch: number | null;
+    at: { x: number; y: number } | null;
+    measured: number | string | null;
+  }[];
+}
+
+const FILE = { path: 'generated.dst', format: 'dst', bytes: 0, sha256: '' } as const;
+
+/** The project's own way from a design to its vet report, as far as it is judged. */
 export function findAndMeasure(design: Design): Found {
-  const stitches = penetrations(design);
-  const objects = findObjects(stitches);
-  const measures = objects.map((object) => measureObject(stitches, object));
-  const whole = measureDesign(design, stitches, measures, DEFAULT_SHOP.machine, DEFAULT_SHOP.threadUse);
+  const report: Report = vetDesign(design, { file: FILE }).report;
+  const { stitches, jumps, trims, colourChanges, stops } = report.design;
   return {
-    objects: objects.map((object, i) => ({
-      kind: object.kind,
-      block: object.block,
-      group: object.group,
-      range: object.range,
-      widthMm: measures[i].widthMm?.median ?? null,
-      spacingMm: measures[i].spacingMm?.median ?? null,
-      angleDeg: measures[i].angleDeg,
-      underlay: { kinds: object.underlay.kinds, range: object.underlay.range },
-      split: object.split,
-      locks: object.locks,
+    objects: report.objects.map((o) => ({
+      ...o,
+      range: o.stitchRange,
+      widthMm: o.widthMm?.median ?? null,
+      spacingMm: o.spacingMm?.median ?? null,
+      underlay: { kinds: o.underlay.kinds, range: o.underlay.stitchRange },
     })),
-    totals: {
-      stitches: whole.stitches,
-      jumps: whole.jumps,
-      trims: whole.trims,
-      colourChanges: whole.colourChanges,
-      stops: whole.stops,
-    },
+    underlays: report.underlays?.map(({ kinds, stitchRange, serves }) => ({
+      kinds,
+      range: stitchRange,
+      serves,
+    })),
+    findings: report.findings,
+    totals: { stitches, jumps, trims, colourChanges, stops },
   };
 }

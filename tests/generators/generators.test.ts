@@ -3,12 +3,16 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { Kind } from '../../lib/format/design.js';
 import { FAMILIES } from './families/index.js';
+import type { Case } from './pen.js';
+import { PRODUCTION } from './production/index.js';
 
-describe.each(Object.keys(FAMILIES))('%s', (family) => {
+const ALL = { ...FAMILIES, ...PRODUCTION };
+
+describe.each(Object.keys(ALL))('%s', (family) => {
   it('is on the raster, within one record a move, and true to its own ranges', () => {
     fc.assert(
       fc.property(fc.integer({ min: 0, max: 1_000_000 }), (seed) => {
-        const made = FAMILIES[family](seed);
+        const made = ALL[family](seed);
         const { x, y, kind } = made.design;
         for (let i = 0; i < x.length; i++) {
           expect(Math.abs(x[i] * 10 - Math.round(x[i] * 10))).toBeLessThan(1e-6);
@@ -27,16 +31,49 @@ describe.each(Object.keys(FAMILIES))('%s', (family) => {
           if (o.kind === 'run') expect([o.widthMm, o.spacingMm, o.angleDeg]).toEqual([null, null, null]);
           if (o.kind === 'satin') expect(o.widthMm).toBeGreaterThan(0.5);
           expect(o.underlay.range === null).toBe(o.underlay.kinds.length === 0);
+          expect(o.pieces.length === 0).toBe(o.underlay.kinds.length === 0);
+          expect(o.patterns.every((p) => (p === null) === (o.kind !== 'fill'))).toBe(true);
+          for (const of of [o.purposes, o.passes]) expect(of.length).toBeGreaterThan(0);
         }
         expect(last).toBeLessThan(made.totals.stitches);
+        holdsUnderlays(made);
+        for (const k of [Kind.trim, Kind.colour, Kind.stop] as const)
+          expect(kind.filter((v) => v === k)).toHaveLength(
+            {
+              [Kind.trim]: made.totals.trims,
+              [Kind.colour]: made.totals.colourChanges,
+              [Kind.stop]: made.totals.stops,
+            }[k],
+          );
       }),
       { numRuns: 8, seed: 3 },
     );
   });
 
   it('is the same every time', () => {
-    const [one, two] = [FAMILIES[family](11), FAMILIES[family](11)];
+    const [one, two] = [ALL[family](11), ALL[family](11)];
     expect(Array.from(one.design.x)).toEqual(Array.from(two.design.x));
     expect(one.objects).toEqual(two.objects);
+    expect(one.underlays).toEqual(two.underlays);
+  });
+
+  it('is another design for another seed', () => {
+    const [one, two] = [ALL[family](21), ALL[family](22)];
+    expect(Array.from(one.design.x)).not.toEqual(Array.from(two.design.x));
   });
 });
+
+/** Every piece lies within the design, is underlay where it begins and ends, and is sewn before the last of what it serves. */
+function holdsUnderlays(made: Case): void {
+  for (const [u, { kinds, range, serves }] of made.underlays.entries()) {
+    expect(kinds.length).toBeGreaterThan(0);
+    expect(serves.length).toBeGreaterThan(0);
+    expect(range[0]).toBeGreaterThanOrEqual(0);
+    expect(range[1]).toBeLessThan(made.totals.stitches);
+    for (const end of range) expect(made.role[end]).toBe('underlay');
+    for (const o of serves) {
+      expect(made.objects[o].pieces).toContain(u);
+      expect(made.objects[o].range[1]).toBeGreaterThan(range[0]);
+    }
+  }
+}

@@ -48,7 +48,10 @@ export function ties(c: Case): Tie[] {
   const s = penetrations(c.design);
   const firstOf = (of: number) => {
     const u = c.objects[of].underlay.range;
-    return u ? Math.min(u[0], c.objects[of].range[0]) : c.objects[of].range[0];
+    // Underlay that was sewn before the object before it is no part of the way from that object to this one.
+    return u && of > 0 && u[1] > c.objects[of - 1].range[0]
+      ? Math.min(u[0], c.objects[of].range[0])
+      : c.objects[of].range[0];
   };
   return c.objects.slice(1).map((_, i) => {
     let strongest: number = Break.none;

@@ -2,8 +2,10 @@ import type { Draft, Needle } from './draft.js';
 import { distance, turned, type Vec, vec } from './plane.js';
 import type { Random } from './random.js';
 
-export type LockStyle = 'back-and-forth' | 'forward' | 'triangle';
+export type LockStyle = 'back-and-forth' | 'forward' | 'triangle' | 'square' | 'star' | 'zigzag';
 export const LOCK_STYLES: readonly LockStyle[] = ['back-and-forth', 'forward', 'triangle'];
+/** Those of production files besides. */
+export const MORE_LOCK_STYLES: readonly LockStyle[] = [...LOCK_STYLES, 'square', 'star', 'zigzag'];
 
 export interface LockSpec {
   style: LockStyle;
@@ -41,6 +43,23 @@ function tiny(at: Vec, toward: Vec, spec: LockSpec): Vec[] {
   else if (spec.style === 'triangle') {
     const e = turned(d, Math.PI / 3);
     out.push(vec(at.x + d.x, at.y + d.y), vec(at.x + e.x, at.y + e.y), vec(at.x, at.y));
+  } else if (spec.style === 'square') {
+    const e = turned(d, Math.PI / 2);
+    out.push(vec(at.x + d.x, at.y + d.y), vec(at.x + d.x + e.x, at.y + d.y + e.y));
+    out.push(vec(at.x + e.x, at.y + e.y), vec(at.x, at.y));
+  } else if (spec.style === 'star')
+    for (let k = 0; k < 4; k++) {
+      const e = turned(d, (k * Math.PI) / 2);
+      out.push(vec(at.x + e.x, at.y + e.y), vec(at.x, at.y));
+    }
+  else if (spec.style === 'zigzag') {
+    // To and fro across the way, a little further on each time, and back to where it began.
+    const e = turned(d, Math.PI / 2);
+    for (let k = 1; k <= 3; k++) {
+      const side = k % 2 ? 0.5 : -0.5;
+      out.push(vec(at.x + d.x * k * 0.4 + e.x * side, at.y + d.y * k * 0.4 + e.y * side));
+    }
+    out.push(vec(at.x, at.y));
   } else
     for (let k = 1; k <= spec.count; k++) out.push(k % 2 ? vec(at.x + d.x, at.y + d.y) : vec(at.x, at.y));
   return out;

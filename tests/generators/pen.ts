@@ -1,7 +1,7 @@
 import { type Design, Kind } from '../../lib/format/design.js';
-import type { StitchRange, UnderlayKind } from '../../lib/segment/objects.js';
+import type { ObjectKind, StitchRange, UnderlayKind } from '../../lib/segment/objects.js';
 import { meanAxis } from './axis.js';
-import type { Draft, Needle, Role } from './draft.js';
+import type { Draft, Needle, Open, Pattern, Purpose, Role } from './draft.js';
 import { radians, turned, type Vec, vec } from './plane.js';
 import type { Random } from './random.js';
 
@@ -15,10 +15,26 @@ export interface TruthObject {
   spacingMm: number | null;
   angleDeg: number | null;
   angleOpen: boolean;
+  /** Kinds and range of the piece that is its own, or else of the one that it shares. */
   underlay: { kinds: UnderlayKind[]; range: StitchRange | null };
+  /** All pieces that lie under it, as indices into the design's. */
+  pieces: number[];
   split: boolean;
   locks: { start: boolean; end: boolean };
+  alsoKinds: readonly ObjectKind[];
+  purposes: readonly Purpose[];
+  patterns: readonly (Pattern | null)[];
+  passes: readonly number[];
+  foam: boolean;
+  open: Open;
   note: string;
+}
+
+/** One piece of underlay and the objects that lie on it. */
+export interface TruthUnderlay {
+  kinds: UnderlayKind[];
+  range: StitchRange;
+  serves: number[];
 }
 
 export interface Totals {
@@ -35,8 +51,11 @@ export interface Case {
   note: string;
   design: Design;
   objects: TruthObject[];
+  underlays: TruthUnderlay[];
+  /** Height of its satin capitals, where it holds lettering whose height is known. */
+  capMm: number | null;
   totals: Totals;
-  /** Per needle penetration: index of its object and what it is for. */
+  /** Per needle penetration: index of its object (−1 for underlay of its own) and what it is for. */
   owner: Int32Array;
   role: Role[];
 }
@@ -69,6 +88,7 @@ export type Move = 'straight' | 'jump' | 'trim' | 'colour' | 'stop';
 interface Op extends Vec {
   what: Move | 'needle';
   owner: number;
+  piece: number;
   role: Role;
   rail: boolean;
 }
@@ -80,6 +100,10 @@ const LONGEST = 12.1;
 export class Pen {
   private readonly ops: Op[] = [];
   readonly drafts: Draft[] = [];
+  /** Pieces of underlay that are no draft's own. */
+  private readonly pieces: { kinds: UnderlayKind[]; serves: number[] }[] = [];
+  /** Height of the satin capitals before any transform. */
+  capMm: number | null = null;
 
   /** Sews a whole object. */
   sew(draft: Draft, move: Move = this.ops.length ? 'trim' : 'straight'): number {
@@ -94,11 +118,26 @@ export class Pen {
     return this.drafts.length - 1;
   }
 
+  /** Takes up a piece of underlay that lies under the drafts `serves`, sewn when its maker likes. */
+  piece(kinds: readonly UnderlayKind[], serves: readonly number[]): number {
+    this.pieces.push({ kinds: [...new Set(kinds)], serves: [...serves] });
+    return this.pieces.length - 1;
+  }
+
+  /** Sews points of such a piece. */
+  under(piece: number, points: readonly Needle[], move: Move = 'straight'): void {
+    this.lay(-1, piece, points, move);
+  }
+
   needles(owner: number, points: readonly Needle[], move: Move = 'straight'): void {
+    this.lay(owner, -1, points, move);
+  }
+
+  private lay(owner: number, piece: number, points: readonly Needle[], move: Move): void {
     if (move !== 'straight')
-      this.ops.push({ what: move, x: 0, y: 0, owner: -1, role: 'travel', rail: false });
+      this.ops.push({ what: move, x: 0, y: 0, owner: -1, piece: -1, role: 'travel', rail: false });
     for (const p of points)
-      this.ops.push({ what: 'needle', x: p.x, y: p.y, owner, role: p.role, rail: p.rail === true });
+      this.ops.push({ what: 'needle', x: p.x, y: p.y, owner, piece, role: p.role, rail: p.rail === true });
   }
 
   /** Where the needle stands. */
@@ -112,6 +151,7 @@ export class Pen {
     const y: number[] = [];
     const kind: number[] = [];
     const owner: number[] = [];
+    const piece: number[] = [];
     const role: Role[] = [];
     /** Ends of swings by object, where they come to lie. */
     const rails: Vec[][] = this.drafts.map(() => []);
@@ -181,9 +221,10 @@ export class Pen {
         continue;
       record(p.x, p.y, Kind.stitch);
       owner.push(op.owner);
+      piece.push(op.piece);
       role.push(op.role);
       if (op.rail) rails[op.owner].push(p);
-      if (blockOf[op.owner] === undefined || op.role === 'top') blockOf[op.owner] = blocks;
+      if (op.owner >= 0 && (blockOf[op.owner] === undefined || op.role === 'top')) blockOf[op.owner] = blocks;
       pending = null;
       fresh = false;
     }
@@ -202,7 +243,8 @@ export class Pen {
         diagnostics: [],
         format: 'dst',
       },
-      objects: this.truth(owner, role, blockOf, rails, t),
+      ...this.truth(owner, piece, role, blockOf, rails, t),
+      capMm: this.capMm === null ? null : this.capMm * t.scale,
       totals: {
         stitches: count(Kind.stitch),
         jumps: count(Kind.jump),
@@ -217,21 +259,12 @@ export class Pen {
 
   private truth(
     owner: number[],
+    piece: number[],
     role: Role[],
     blockOf: number[],
     rails: Vec[][],
     t: Transform,
-  ): TruthObject[] {
-    const span = (of: number, what: Role): StitchRange | null => {
-      let first = -1;
-      let last = -1;
-      for (let i = 0; i < owner.length; i++)
-        if (owner[i] === of && role[i] === what) {
-          if (first < 0) first = i;
-          last = i;
-        }
-      return first < 0 ? null : [first, last];
-    };
+  ): { objects: TruthObject[]; underlays: TruthUnderlay[] } {
     const axis = (degrees: number): number => {
       const d = (t.mirror ? -degrees : degrees) + t.degrees;
       return ((d % 180) + 180) % 180;
@@ -239,20 +272,61 @@ export class Pen {
     const found = this.drafts.map((d, i) => ({
       kind: d.kind,
       block: blockOf[i],
-      range: span(i, 'top') as StitchRange,
+      range: span((k) => owner[k] === i && role[k] === 'top', owner.length) as StitchRange,
       widthMm: d.widthMm === null ? null : d.widthMm * t.scale,
       spacingMm: d.spacingMm === null ? null : d.spacingMm * t.scale,
       ...(d.kind === 'satin'
         ? meanAxis(rails[i].slice(1).map((p, k) => vec(p.x - rails[i][k].x, p.y - rails[i][k].y)))
         : { angleDeg: d.angleDeg === null ? null : axis(d.angleDeg), angleOpen: false }),
-      underlay: { kinds: [...new Set(d.underlay)], range: span(i, 'underlay') },
+      underlay: {
+        kinds: [...new Set(d.underlay)],
+        range: span((k) => owner[k] === i && role[k] === 'underlay', owner.length),
+      },
+      pieces: [] as number[],
       split: d.split,
       locks: { ...d.locks },
+      alsoKinds: d.alsoKinds ?? [],
+      purposes: d.purposes ?? (['top'] as const),
+      patterns: d.patterns ?? (d.kind === 'fill' ? (['rows'] as const) : [null]),
+      passes: d.passes ?? [1],
+      foam: d.foam ?? false,
+      open: { ...d.open },
       note: d.note,
     }));
     const order = found.map((_, i) => i).sort((a, b) => found[a].range[0] - found[b].range[0]);
     const rank = order.map((_, i) => order.indexOf(i));
-    for (let i = 0; i < owner.length; i++) owner[i] = rank[owner[i]];
-    return order.map((i) => found[i]);
+    const underlays: TruthUnderlay[] = [];
+    found.forEach((o, i) => {
+      if (o.underlay.range)
+        underlays.push({ kinds: o.underlay.kinds, range: o.underlay.range, serves: [rank[i]] });
+    });
+    this.pieces.forEach(({ kinds, serves }, p) => {
+      const range = span((k) => piece[k] === p && role[k] === 'underlay', owner.length) as StitchRange;
+      underlays.push({ kinds, range, serves: serves.map((i) => rank[i]).sort((a, b) => a - b) });
+    });
+    underlays.sort((a, b) => a.range[0] - b.range[0]);
+    const objects: TruthObject[] = order.map((i) => found[i]);
+    underlays.forEach(({ kinds, range, serves }, u) => {
+      for (const o of serves) {
+        objects[o].pieces.push(u);
+        // What lies under it alone comes before what it shares.
+        const own = objects[o].underlay;
+        if (!own.range || serves.length === 1) objects[o].underlay = { kinds: [...kinds], range };
+      }
+    });
+    for (let i = 0; i < owner.length; i++) if (owner[i] >= 0) owner[i] = rank[owner[i]];
+    return { objects, underlays };
   }
+}
+
+/** First and last stitch of those that are meant. */
+function span(meant: (stitch: number) => boolean, count: number): StitchRange | null {
+  let first = -1;
+  let last = -1;
+  for (let i = 0; i < count; i++)
+    if (meant(i)) {
+      if (first < 0) first = i;
+      last = i;
+    }
+  return first < 0 ? null : [first, last];
 }

@@ -28,6 +28,7 @@ export function runDraft(
     underlay: [],
     split: false,
     locks: { start: false, end: false },
+    passes: [style === 'single' ? 1 : style === 'double' ? 2 : 3],
     note: `${style} run, stitch ${stitch.toFixed(1)}, ${closedWord(line)}; ${note}`,
   };
 }

@@ -1,0 +1,16 @@
+import type { Case } from '../pen.js';
+import { AHEAD_FAMILIES } from './ahead.js';
+import { GROUND_FAMILIES } from './grounds.js';
+import { PASS_FAMILIES } from './passes.js';
+import { PATTERNED_FAMILIES } from './patterned.js';
+
+/** Designs sewn the way production files are, by family: each a pure function of the seed. */
+export const PRODUCTION: Record<string, (seed: number) => Case> = {
+  ...AHEAD_FAMILIES,
+  ...GROUND_FAMILIES,
+  ...PASS_FAMILIES,
+  ...PATTERNED_FAMILIES,
+};
+
+/** Seeds from here on are for the last measurement alone: nothing is tuned by them. */
+export const HELD_OUT = 5000;
