@@ -5,7 +5,6 @@ import type { StackedSheet } from './mechanics/goods.js';
 import type { ParameterOverrides } from './mechanics/parameter-overrides.js';
 import type { MechanicsParameters } from './mechanics/parameters.js';
 import type { PreparedDesign } from './mechanics/prepared-design.js';
-import type { SewnDesign } from './mechanics/relaid.js';
 import type { DesignRisk, GoodsPlan, QuickRisk, RiskInput } from './mechanics/risk.js';
 import type { Ranked } from './mechanics/uncertainty.js';
 import type { ProfileReport } from './profile/profile-report.js';
@@ -28,7 +27,8 @@ import type { TextOptions } from './report/text-options.js';
 import type { VetReport } from './report/vet-report.js';
 import type { MapInput, MapOptions } from './report/wrinkle-map.js';
 import type { Resewing } from './rework/resew.js';
-import type { LaidUnderlay } from './segment/laid-underlay.js';
+import type { LaidUnderlay } from './stitch/laid-underlay.js';
+import type { SewnDesign } from './stitch/relaid.js';
 
 export type { Accepted } from './advice/accepted.js';
 export type { Advice } from './advice/advise.js';
@@ -101,7 +101,6 @@ export type { ParameterFigure, ParameterOverrides } from './mechanics/parameter-
 export type { MechanicsParameters } from './mechanics/parameters.js';
 export type { PreparedDesign } from './mechanics/prepared-design.js';
 export type { PullIn } from './mechanics/pull-in.js';
-export type { SewnDesign } from './mechanics/relaid.js';
 export type {
   DesignRisk,
   DetailedRisk,
@@ -223,7 +222,6 @@ export { RESEW_MODES, type ResewMode } from './rework/resew-mode.js';
 export type { Offset } from './rework/resew-search.js';
 export type { WrittenDesign } from './rework/resew-written.js';
 export { findObjects } from './segment/find-objects.js';
-export { LAID_UNDERLAYS, type LaidUnderlay } from './segment/laid-underlay.js';
 export {
   type Doubt,
   type ObjectKind,
@@ -239,6 +237,8 @@ export {
   type UnderlayKind,
   underlaysOf,
 } from './segment/objects.js';
+export { LAID_UNDERLAYS, type LaidUnderlay } from './stitch/laid-underlay.js';
+export type { SewnDesign } from './stitch/relaid.js';
 export type { FindingContext } from './vetting/context.js';
 export { findFindings } from './vetting/find-findings.js';
 export type { Finding, Severity } from './vetting/finding.js';
@@ -378,12 +378,12 @@ export async function withinRange(a: Ranked, b: Ranked): Promise<boolean> {
   return (await import('./mechanics/uncertainty.js')).withinRange(a, b);
 }
 
-/** What a design would be with other underlay under some of its satin columns; see `lib/mechanics/relaid.ts`. */
+/** What a design would be with other underlay under some of its satin columns; see `lib/stitch/relaid.ts`. */
 export async function withUnderlay(
   design: SewnDesign,
   choices: ReadonlyMap<number, LaidUnderlay>,
 ): Promise<SewnDesign> {
-  return (await import('./mechanics/relaid.js')).relaid(design, choices);
+  return (await import('./stitch/relaid.js')).relaid(design, choices);
 }
 
 /** The report of one risk: what `lieflat pucker --format json` prints. */

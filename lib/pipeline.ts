@@ -12,7 +12,6 @@ import { measureDesign } from './measure/measure-design.js';
 import { measureObject } from './measure/measure-object.js';
 import type { DesignMeasures, ObjectMeasures } from './measure/measures.js';
 import type { Conditions, GoodsRequest } from './mechanics/conditions.js';
-import type { SewnDesign } from './mechanics/relaid.js';
 import type { DesignRisk, WrinkleField } from './mechanics/risk.js';
 import { DEFAULT_SHOP, type Shop } from './profile.js';
 import type { AdviseReport } from './report/advise-report.js';
@@ -24,8 +23,9 @@ import type { ResewReport } from './report/resew-report.js';
 import type { VetReport } from './report/vet-report.js';
 import type { Resewing, ResewWish } from './rework/resew.js';
 import { findObjects } from './segment/find-objects.js';
-import type { LaidUnderlay } from './segment/laid-underlay.js';
 import type { StitchObject } from './segment/objects.js';
+import type { LaidUnderlay } from './stitch/laid-underlay.js';
+import type { SewnDesign } from './stitch/relaid.js';
 import { findFindings } from './vetting/find-findings.js';
 import type { Finding } from './vetting/finding.js';
 
@@ -163,7 +163,7 @@ export async function foreseeColumns(
 ): Promise<ColumnsForeseen> {
   const [{ prepare, assess }, { relaid }, { conditionsReport, riskByObject }] = await Promise.all([
     import('./mechanics/risk.js'),
-    import('./mechanics/relaid.js'),
+    import('./stitch/relaid.js'),
     import('./report/risk-report.js'),
   ]);
   const { parameters } = shop;

@@ -1,6 +1,7 @@
 /** Advice on objects in sentences: on one, or on several that need the same. */
-import type { LaidUnderlay } from '../segment/laid-underlay.js';
+
 import type { UnderlayKind } from '../segment/objects.js';
+import type { LaidUnderlay } from '../stitch/laid-underlay.js';
 import { inWords, rangeInWords } from '../vetting/words.js';
 import { RULE_LIMITS } from './rule-limits.js';
 import { launderings, NO_WRINKLE_MM, ownUnderlayWords, underlayWords } from './words.js';

@@ -1,7 +1,7 @@
 /** A plan: everything that the operator and the digitizer have to be told, what it costs and what it leads to. */
 import type { StackedSheet } from '../mechanics/goods.js';
 import type { Risk } from '../mechanics/risk.js';
-import type { LaidUnderlay } from '../segment/laid-underlay.js';
+import type { LaidUnderlay } from '../stitch/laid-underlay.js';
 
 /** Underlay that is to be laid under one object in place of its own. Objects that are not named keep theirs. */
 export interface UnderlayChange {

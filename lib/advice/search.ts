@@ -11,7 +11,6 @@ import type { ThreadUse } from '../measure/thread-length.js';
 import type { StackedSheet } from '../mechanics/goods.js';
 import type { MechanicsParameters } from '../mechanics/parameters.js';
 import { cellFor, prepareDesign, prepareRelaid } from '../mechanics/prepared-design.js';
-import type { SewnDesign } from '../mechanics/relaid.js';
 import type { Risk } from '../mechanics/risk.js';
 import { gradeOf, scoreOf } from '../mechanics/score.js';
 import {
@@ -21,6 +20,7 @@ import {
   type StackHeights,
   stackFamilies,
 } from '../mechanics/stack-family.js';
+import type { SewnDesign } from '../stitch/relaid.js';
 import type { Accepted } from './accepted.js';
 import { costOf } from './cost.js';
 import { finishingFor, toolsFor } from './finishing.js';

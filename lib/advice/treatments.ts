@@ -1,6 +1,6 @@
 import { type ThreadLength, type ThreadUse, threadLength } from '../measure/thread-length.js';
-import { relaid, type SewnDesign } from '../mechanics/relaid.js';
-import type { LaidUnderlay } from '../segment/laid-underlay.js';
+import type { LaidUnderlay } from '../stitch/laid-underlay.js';
+import { relaid, type SewnDesign } from '../stitch/relaid.js';
 import type { Job } from './job.js';
 import type { UnderlayChange } from './plan.js';
 

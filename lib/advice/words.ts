@@ -1,5 +1,5 @@
-import type { LaidUnderlay } from '../segment/laid-underlay.js';
 import type { UnderlayKind } from '../segment/objects.js';
+import type { LaidUnderlay } from '../stitch/laid-underlay.js';
 import { UNDERLAY_NAMES } from '../vetting/words.js';
 
 /** Underlay to be laid, with its article. */

@@ -1,4 +1,4 @@
-import { LAID_UNDERLAYS, type LaidUnderlay } from '../segment/laid-underlay.js';
+import { LAID_UNDERLAYS, type LaidUnderlay } from '../stitch/laid-underlay.js';
 
 /** Underlay as it lies in the file. */
 export const AS_IS = 'as-is';

@@ -1,8 +1,8 @@
 /** Plans and advice under the names that the reports use. Lengths mm, money in the shop's currency. */
 import type { Cost } from '../advice/plan.js';
 import type { Risk } from '../mechanics/risk.js';
-import type { LaidUnderlay } from '../segment/laid-underlay.js';
 import type { UnderlayKind } from '../segment/objects.js';
+import type { LaidUnderlay } from '../stitch/laid-underlay.js';
 
 export interface PlanRiskReport extends Risk {
   /** Launderings before it is looked at. */

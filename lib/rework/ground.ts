@@ -1,17 +1,17 @@
-/** The ground that pieces of a design cannot leave when they are laid anew, known before any of them is. */
+/** The ground that stretches of a design cannot leave when they are laid anew, known before any of them is. */
 import { type Bounds, emptyBounds, growBounds } from '../core/bounds.js';
 import { distance } from '../core/distance.js';
 import type { Stitches } from '../format/stitches.js';
-import type { Piece } from './pieces.js';
-import { onRail, type Rail } from './rails.js';
-import type { StringShape } from './string-shape.js';
-import type { StitchString } from './strings.js';
+import { type Edge, edgeAt } from '../stitch/edge.js';
+import type { Section } from '../stitch/find-sections.js';
+import type { SectionShape } from '../stitch/section-shape.js';
+import type { Stretch } from '../stitch/stretches.js';
 
 /** What the rest is taken times: growth is by less than a fifth. */
 const GROWN = 1.2;
 /** A row begins no farther than this off its edge, with room to spare, mm. */
 const OFF_EDGE_MM = 0.2;
-/** An edge leans by no more than this against what it is moved out by, ends and rails each: see the least sine of a widened column. */
+/** An edge leans by no more than this against what it is moved out by, ends and edges each: see the least sine of a widened column. */
 const LEANING = 4;
 
 export interface Ground {
@@ -25,30 +25,30 @@ export interface Ground {
 
 export function groundOf(
   { x, y }: Pick<Stitches, 'x' | 'y'>,
-  pieces: readonly Piece[],
-  shapeOf: (string: StitchString) => StringShape,
+  stretches: readonly Stretch[],
+  shapeOf: (section: Section) => SectionShape,
 ): Ground {
   const box = emptyBounds();
   let off = 0;
   let lever = 1;
-  for (const piece of pieces) {
-    for (let i = piece.first; i <= piece.last; i++) {
+  for (const stretch of stretches) {
+    for (let i = stretch.first; i <= stretch.last; i++) {
       growBounds(box, x[i], y[i]);
       // a curve leaves the line between its points by less than a stitch, and a lock the point that it locks by less than its own length
-      if (piece.kind === 'path' && i > piece.first)
+      if (stretch.kind === 'path' && i > stretch.first)
         off = Math.max(off, distance(x[i - 1], y[i - 1], x[i], y[i]));
-      if (piece.kind === 'lock') {
-        const anchor = piece.anchor ?? piece.first;
+      if (stretch.kind === 'lock') {
+        const anchor = stretch.anchor ?? stretch.first;
         growBounds(box, x[anchor], y[anchor]);
         off = Math.max(off, distance(x[anchor], y[anchor], x[i], y[i]));
       }
     }
-    if (piece.kind !== 'string') continue;
-    const { a, b, span } = shapeOf(piece.string);
+    if (stretch.kind !== 'section') continue;
+    const { a, b, span } = shapeOf(stretch.section);
     for (const edge of [a, b]) {
       for (const t of [0, span]) {
-        growBounds(box, ...onRail(edge.rail, t));
-        lever = Math.max(lever, leverOf(edge.rail, t));
+        growBounds(box, ...edgeAt(edge.line, t));
+        lever = Math.max(lever, leverOf(edge.line, t));
       }
       for (const [dx, dy] of edge.off.values()) off = Math.max(off, Math.hypot(dx, dy));
     }
@@ -57,7 +57,7 @@ export function groundOf(
 }
 
 /** How far a place on an edge moves at most where its two nearest corners move by one. */
-function leverOf({ t }: Rail, at: number): number {
+function leverOf({ t }: Edge, at: number): number {
   const last = t.length - 1;
   if (last === 0) return 1;
   const [p, q] = at < t[0] ? [t[0], t[1]] : [t[last], t[last - 1]];

@@ -9,35 +9,35 @@ import { remember } from '../core/remember.js';
 import type { Stitches } from '../format/stitches.js';
 import { measureColumn } from '../geometry/column.js';
 import { measureRows } from '../geometry/rows.js';
+import { mapEdge, type Place } from '../stitch/edge.js';
+import type { Section } from '../stitch/find-sections.js';
+import type { SectionShape } from '../stitch/section-shape.js';
+import { keepLength, layRun } from '../stitch/sew-run.js';
+import { FROM_THE_MIDDLE, type NewEdges, sideBySide } from '../stitch/sew-section.js';
 import type { Enlarge, Enlargement } from './enlargement.js';
-import { keepLength, layRun } from './lay-run.js';
-import { FROM_THE_MIDDLE, type NewEdges, sideBySide } from './lay-string.js';
 import { centreOf, machineScaled } from './machine-scaled.js';
-import { mapRail, type Place } from './rails.js';
 import { TakenApart } from './sew-anew.js';
-import type { StringShape } from './string-shape.js';
-import type { StitchString } from './strings.js';
 
 /**
  * Makes a design larger at its own spacing. Growth 0 gives the same stitches back, moved by the offset. Edges come to lie where those of
- * the grown design lie; the spacing of a piece of few rows changes a little, since rows are whole.
+ * the grown design lie; the spacing of a stretch of few rows changes a little, since rows are whole.
  */
 export const regenerated: Enlarge = (design, stitches, objects) => {
   const apart = new TakenApart(design, stitches, objects, true);
   const asItIs = machineScaled(design, stitches, objects);
   const centre = centreOf(stitches);
-  const lines = remember((string: StitchString) => linesOf(stitches, string));
+  const lines = remember((section: Section) => linesOf(stitches, section));
   return (by) => {
     if (by.x === 0 && by.y === 0) return asItIs(by);
     const growth = new Growth(centre, by);
     return apart.grow({
-      edges: (string, shape) => ({
-        a: mapRail(shape.a.rail, growth.to),
-        b: mapRail(shape.b.rail, growth.to),
+      edges: (section, shape) => ({
+        a: mapEdge(shape.a.line, growth.to),
+        b: mapEdge(shape.b.line, growth.to),
         off: growth.turn,
         before: 0,
         after: 0,
-        ...grownLines(lines(string), shape, growth),
+        ...grownLines(lines(section), shape, growth),
       }),
       path: ({ x, y, fixed }) => layRun(x, y, fixed, growth.to, keepLength),
       carry: growth.to,
@@ -76,13 +76,13 @@ class Growth {
   }
 }
 
-/** Directions and spacing of a string as found. */
+/** Directions and spacing of a section as found. */
 type Lines = { readonly spacingMm: number } & (
   | { readonly swings: true; readonly tx: Float64Array; readonly ty: Float64Array }
   | { readonly swings: false; readonly ux: number; readonly uy: number }
 );
 
-function linesOf({ x, y }: Stitches, { from, to, swings }: StitchString): Lines {
+function linesOf({ x, y }: Stitches, { from, to, swings }: Section): Lines {
   const middle = (spacing: Float64Array) => spacing[spacing.length >> 1];
   if (swings) {
     const { tx, ty, spacingMm } = measureColumn(x, y, from, to);
@@ -95,18 +95,18 @@ function linesOf({ x, y }: Stitches, { from, to, swings }: StitchString): Lines 
 /** How the way along a column, or across rows, grows from count to count, and how places inside the rows are told. */
 function grownLines(
   lines: Lines,
-  { span, rows }: StringShape,
+  { span, rows }: SectionShape,
   growth: Growth,
-): Pick<NewEdges, 'stretch' | 'spacingMm' | 'scale'> {
+): Pick<NewEdges, 'grown' | 'spacingMm' | 'scale'> {
   const { spacingMm } = lines;
   if (lines.swings) {
     const { tx, ty } = lines;
-    const stretch = Float64Array.from({ length: span }, (_, k) => growth.along(tx[k], ty[k]));
-    return { stretch, spacingMm, scale: FROM_THE_MIDDLE };
+    const grown = Float64Array.from({ length: span }, (_, k) => growth.along(tx[k], ty[k]));
+    return { grown, spacingMm, scale: FROM_THE_MIDDLE };
   }
   const { ux, uy } = lines;
   return {
-    stretch: new Float64Array(span).fill(growth.apart(ux, uy)),
+    grown: new Float64Array(span).fill(growth.apart(ux, uy)),
     spacingMm,
     scale: sideBySide(rows, [ux, uy], growth.turn([ux, uy]), growth.to),
   };

@@ -1,6 +1,7 @@
 /** Whether a relaid design reads as it was meant: the same objects, with the underlay that was asked for. */
-import { kindsOf } from '../segment/laid-underlay.js';
+
 import type { StitchObject, StitchRange } from '../segment/objects.js';
+import { kindsOf } from '../stitch/laid-underlay.js';
 import type { RelayWay } from './relay-thread.js';
 
 /** A swing at the end of a column may be read with its underlay or with itself: so many needle points may change sides. */

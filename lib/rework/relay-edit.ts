@@ -6,7 +6,7 @@ import { legsOf } from '../format/record-writer.js';
 import { Break, type Stitches } from '../format/stitches.js';
 import type { StitchObject, StitchRange } from '../segment/objects.js';
 import { findThreads } from '../segment/threads.js';
-import { underlayTakenOut } from '../segment/underlay-taken-out.js';
+import { underlayTakenOut } from '../stitch/underlay-taken-out.js';
 import { editDesign, type NewRecord, needleAt, type Splice } from './edit-design.js';
 import { LEAST_STITCH_MM, LONGER, type Point, type RelayWay, ThreadUnder } from './relay-thread.js';
 

@@ -2,12 +2,12 @@
 import { distance, squareToSegment } from '../core/distance.js';
 import type { Stitches } from '../format/stitches.js';
 import { type Column, measureColumn } from '../geometry/column.js';
-import { type InnerBand, innerBand, type PlaceNear, placeIn, placeNear } from '../geometry/lay-band.js';
-import { LayPath } from '../geometry/lay-path.js';
-import type { LaidUnderlay } from '../segment/laid-underlay.js';
-import type { LaySettings } from '../segment/lay-settings.js';
-import { layUnderlay } from '../segment/lay-underlay.js';
 import type { StitchObject } from '../segment/objects.js';
+import { type InnerBand, innerBand, type PlaceNear, placeIn, placeNear } from '../stitch/inner-band.js';
+import type { LaidUnderlay } from '../stitch/laid-underlay.js';
+import { layUnderlay } from '../stitch/lay-underlay.js';
+import { LayPath } from '../stitch/underlay-path.js';
+import type { LaySettings } from '../stitch/underlay-settings.js';
 
 /** How one column is relaid. */
 export interface RelayWay {

@@ -2,9 +2,9 @@
 import type { Design } from '../format/design.js';
 import { penetrations, type Stitches } from '../format/stitches.js';
 import { findObjects } from '../segment/find-objects.js';
-import type { LaidUnderlay } from '../segment/laid-underlay.js';
-import { LAY_SETTINGS, type LaySettings } from '../segment/lay-settings.js';
 import type { StitchObject, StitchRange } from '../segment/objects.js';
+import type { LaidUnderlay } from '../stitch/laid-underlay.js';
+import { LAY_SETTINGS, type LaySettings } from '../stitch/underlay-settings.js';
 import { type Misreading, misreadings } from './relay-check.js';
 import { type Refusal, relayEdit } from './relay-edit.js';
 import type { RelayWay } from './relay-thread.js';

@@ -1,18 +1,18 @@
-/** Puts a design together again from pieces that are laid anew, with everything that the machine does between them. */
+/** Puts a design together again from stretches that are laid anew, with everything that the machine does between them. */
 import { grownBy } from '../core/bounds.js';
 import { distance } from '../core/distance.js';
 import { remember } from '../core/remember.js';
 import { type Design, Kind } from '../format/design.js';
 import { penetrations, type Stitches } from '../format/stitches.js';
 import type { StitchObject, StitchRange } from '../segment/objects.js';
+import type { Place } from '../stitch/edge.js';
+import { findSections, type Section } from '../stitch/find-sections.js';
+import { type SectionShape, shapeOf } from '../stitch/section-shape.js';
+import type { LaidRun } from '../stitch/sew-run.js';
+import { type NewEdges, type SewnSection, sewSection } from '../stitch/sew-section.js';
+import { findStretches, type Stretch } from '../stitch/stretches.js';
 import type { Growing, LeftPart } from './enlargement.js';
 import { type Ground, groundOf } from './ground.js';
-import type { LaidRun } from './lay-run.js';
-import { type LaidString, layString, type NewEdges } from './lay-string.js';
-import { findPieces, type Piece } from './pieces.js';
-import type { Place } from './rails.js';
-import { type StringShape, shapeOf } from './string-shape.js';
-import { findStrings, type StitchString } from './strings.js';
 import { type Lie, Terrain } from './terrain.js';
 
 /** What stands at the place of a needle point stands within this of it, mm. */
@@ -20,13 +20,13 @@ const AT_MM = 0.15;
 /** An object is laid anew if this share of its rows is. */
 const MOST_OF_ROWS = 0.7;
 
-/** How the pieces of a design are laid anew with a certain growth. */
+/** How the stretches of a design are laid anew with a certain growth. */
 export interface Layer {
-  /** Where the edges of a string come to lie. */
-  edges(string: StitchString, shape: StringShape): NewEdges;
-  /** A stretch of running stitches, or of others that are in no string. Needle points that are `fixed` stay such. */
+  /** Where the edges of a section come to lie. */
+  edges(section: Section, shape: SectionShape): NewEdges;
+  /** A stretch of running stitches, or of others that are in no section. Needle points that are `fixed` stay such. */
   path(path: Path): LaidRun;
-  /** Where a place comes to lie that belongs to no piece: a move along the axes. */
+  /** Where a place comes to lie that belongs to no stretch: a move along the axes. */
   carry(x: number, y: number): Place;
   /** Furthest that an edge is moved out beyond where {@link carry} takes it, mm. */
   readonly outMm: number;
@@ -43,29 +43,29 @@ export interface Path {
   readonly run: StitchObject | null;
 }
 
-interface LaidPiece extends LaidRun {
-  readonly piece: Piece;
+interface SewnStretch extends LaidRun {
+  readonly stretch: Stretch;
 }
 
 /** Pieces one after another as laid. */
 interface Sewn {
-  readonly laid: readonly LaidPiece[];
+  readonly laid: readonly SewnStretch[];
   /** The new number of a needle point as found. */
   place(i: number): number;
-  /** That of the first needle point of a string. */
-  start(string: StitchString): number;
+  /** That of the first needle point of a section. */
+  start(section: Section): number;
 }
 
 /** A design taken apart once, to be sewn anew with any growth. */
 export class TakenApart {
-  private readonly strings: readonly StitchString[];
-  private readonly following = new Map<StitchString, StitchString>();
-  private readonly pieces: readonly Piece[];
-  /** The piece that each needle point is in. */
-  private readonly pieceOf: Int32Array;
+  private readonly sections: readonly Section[];
+  private readonly following = new Map<Section, Section>();
+  private readonly stretches: readonly Stretch[];
+  /** The stretch that each needle point is in. */
+  private readonly stretchOf: Int32Array;
   private readonly fixed: Uint8Array;
   private readonly book: RowBook;
-  readonly shape: (string: StitchString) => StringShape;
+  readonly shape: (section: Section) => SectionShape;
   private readonly ground: (k: number) => Ground;
   private readonly terrain: (k: number) => Terrain;
 
@@ -80,18 +80,18 @@ export class TakenApart {
     private readonly relaysUnderlay: boolean,
     private readonly leaning: Lie['leaning'] = null,
   ) {
-    this.strings = findStrings(stitches, objects).filter(({ role }) => role === 'top' || relaysUnderlay);
-    this.strings.slice(1).forEach((string, i) => {
-      this.following.set(this.strings[i], string);
+    this.sections = findSections(stitches, objects).filter(({ role }) => role === 'top' || relaysUnderlay);
+    this.sections.slice(1).forEach((section, i) => {
+      this.following.set(this.sections[i], section);
     });
-    this.pieces = findPieces(stitches, objects, this.strings);
-    this.pieceOf = new Int32Array(stitches.count);
-    this.pieces.forEach(({ first, last }, p) => {
-      this.pieceOf.fill(p, first, last + 1);
+    this.stretches = findStretches(stitches, objects, this.sections);
+    this.stretchOf = new Int32Array(stitches.count);
+    this.stretches.forEach(({ first, last }, p) => {
+      this.stretchOf.fill(p, first, last + 1);
     });
-    this.fixed = fixedPoints(stitches, objects, this.strings);
-    this.book = new RowBook(this.strings);
-    this.shape = remember((string) => shapeOf(stitches, string));
+    this.fixed = fixedPoints(stitches, objects, this.sections);
+    this.book = new RowBook(this.sections);
+    this.shape = remember((section) => shapeOf(stitches, section));
     this.ground = remember((k) => this.groundOf(k));
     this.terrain = remember((k) => this.terrainOf(k));
   }
@@ -99,38 +99,44 @@ export class TakenApart {
   /** Sews it anew. */
   grow(layer: Layer): Growing {
     const { objects, relaysUnderlay, book } = this;
-    const laidString = remember((string: StitchString) =>
-      layString(
-        this.shape(string),
-        layer.edges(string, this.shape(string)),
-        string.joined,
-        mayCross(string, this.following.get(string)),
+    const sewnSection = remember((section: Section) =>
+      sewSection(
+        this.shape(section),
+        layer.edges(section, this.shape(section)),
+        section.joined,
+        mayCross(section, this.following.get(section)),
       ),
     );
-    const laidPiece: (p: number) => LaidPiece = remember((p: number) =>
-      this.lay(p, layer, laidString, laidPiece),
+    const sewnStretch: (p: number) => SewnStretch = remember((p: number) =>
+      this.lay(p, layer, sewnSection, sewnStretch),
     );
     const sew = (first: number, last: number) => {
-      const sewn = sewnFrom(this.pieces.slice(first, last + 1).map((_, n) => laidPiece(first + n)));
-      const design = compose(this.design, this.stitches, sewn.laid, layer, last + 1 === this.pieces.length);
+      const sewn = sewnFrom(this.stretches.slice(first, last + 1).map((_, n) => sewnStretch(first + n)));
+      const design = compose(
+        this.design,
+        this.stitches,
+        sewn.laid,
+        layer,
+        last + 1 === this.stretches.length,
+      );
       return { sewn, design, stitches: penetrations(design) };
     };
     return {
       whole: () => {
-        const { sewn, design, stitches } = sew(0, this.pieces.length - 1);
+        const { sewn, design, stitches } = sew(0, this.stretches.length - 1);
         return {
           design,
           stitches,
           objects: objects.map((object) => ({
-            ...topped(object, sewn, book, laidString),
-            underlay: underlayOf(object, sewn, book, laidString),
+            ...topped(object, sewn, book, sewnSection),
+            underlay: underlayOf(object, sewn, book, sewnSection),
           })),
           left: objects.flatMap((object) => book.leftOf(object, relaysUnderlay)),
         };
       },
       alone: (k) => {
-        const { sewn, design, stitches } = sew(...this.piecesOf(objects[k]));
-        return { design, stitches, objects: [topped(objects[k], sewn, book, laidString)] };
+        const { sewn, design, stitches } = sew(...this.stretchesOf(objects[k]));
+        return { design, stitches, objects: [topped(objects[k], sewn, book, sewnSection)] };
       },
       mayHold: (k, x, y, withinMm) => {
         // back to where the place lay in the design as found, which nothing brings nearer than it is
@@ -149,116 +155,121 @@ export class TakenApart {
     };
   }
 
-  private piecesOf({ range: [first, last] }: StitchObject): [first: number, last: number] {
-    return [this.pieceOf[first], this.pieceOf[last]];
+  private stretchesOf({ range: [first, last] }: StitchObject): [first: number, last: number] {
+    return [this.stretchOf[first], this.stretchOf[last]];
   }
 
   private groundOf(k: number): Ground {
-    const [first, last] = this.piecesOf(this.objects[k]);
-    return groundOf(this.stitches, this.pieces.slice(first, last + 1), this.shape);
+    const [first, last] = this.stretchesOf(this.objects[k]);
+    return groundOf(this.stitches, this.stretches.slice(first, last + 1), this.shape);
   }
 
   private terrainOf(k: number): Terrain {
     const object = this.objects[k];
-    const [first, last] = this.piecesOf(object);
+    const [first, last] = this.stretchesOf(object);
     return new Terrain({
       stitches: this.stitches,
-      pieces: this.pieces.slice(first, last + 1),
+      stretches: this.stretches.slice(first, last + 1),
       object,
       leaning: this.leaning,
       shapeOf: this.shape,
-      pieceAt: (i) => this.pieces[this.pieceOf[i]],
+      stretchAt: (i) => this.stretches[this.stretchOf[i]],
       isFixed: (i) => this.fixed[i] === 1,
     });
   }
 
-  private lay(p: number, layer: Layer, laidString: Laid, laidPiece: (p: number) => LaidPiece): LaidPiece {
+  private lay(
+    p: number,
+    layer: Layer,
+    sewnSection: Laid,
+    sewnStretch: (p: number) => SewnStretch,
+  ): SewnStretch {
     const { x, y } = this.stitches;
-    const piece = this.pieces[p];
-    const { first, last } = piece;
-    if (piece.kind === 'path') {
+    const stretch = this.stretches[p];
+    const { first, last } = stretch;
+    if (stretch.kind === 'path') {
       const run = layer.path({
         first,
         x: x.slice(first, last + 1),
         y: y.slice(first, last + 1),
         fixed: (k) => this.fixed[first + k] === 1,
-        run: piece.run,
+        run: stretch.run,
       });
-      return { piece, ...run };
+      return { stretch, ...run };
     }
-    if (piece.kind === 'string') {
-      const string = laidString(piece.string);
-      const share = (string.x.length - 1) / (last - first);
+    if (stretch.kind === 'section') {
+      const section = sewnSection(stretch.section);
+      const share = (section.x.length - 1) / (last - first);
       const at = Int32Array.from({ length: last - first + 1 }, (_, k) => Math.round(k * share));
-      return { piece, x: string.x, y: string.y, at };
+      return { stretch, x: section.x, y: section.y, at };
     }
     const move =
-      this.moveWith(piece.anchor, laidString, laidPiece) ??
+      this.moveWith(stretch.anchor, sewnSection, sewnStretch) ??
       moveOf(x[first], y[first], ...layer.carry(x[first], y[first]), null);
     const places: Place[] = [];
     for (let k = first; k <= last; k++) places.push(move(x[k], y[k]));
     return {
-      piece,
+      stretch,
       x: places.map(([px]) => px),
       y: places.map(([, py]) => py),
       at: Int32Array.from(places, (_, k) => k),
     };
   }
 
-  /** How a needle point at the end of a piece has moved; null for any other. */
+  /** How a needle point at the end of a stretch has moved; null for any other. */
   private moveWith(
     anchor: number | null,
-    laidString: Laid,
-    laidPiece: (p: number) => LaidPiece,
+    sewnSection: Laid,
+    sewnStretch: (p: number) => SewnStretch,
   ): Move | null {
     if (anchor === null) return null;
-    const p = this.pieceOf[anchor];
-    const piece = this.pieces[p];
-    const { kind, first, last } = piece;
+    const p = this.stretchOf[anchor];
+    const stretch = this.stretches[p];
+    const { kind, first, last } = stretch;
     if (kind === 'lock' || (anchor !== first && anchor !== last)) return null;
-    const laid = laidPiece(p);
+    const laid = sewnStretch(p);
     const n = laid.at[anchor - first];
-    const turned = kind === 'string' && anchor === last && laidString(piece.string).crossed;
+    const turned = kind === 'section' && anchor === last && sewnSection(stretch.section).crossed;
     const { x, y } = this.stitches;
     return moveOf(
       x[anchor],
       y[anchor],
       laid.x[n],
       laid.y[n],
-      turned ? lastRow(this.stitches, piece.string) : null,
+      turned ? lastRow(this.stitches, stretch.section) : null,
     );
   }
 }
 
-function sewnFrom(laid: readonly LaidPiece[]): Sewn {
-  const base = laid[0].piece.first;
-  const places = new Int32Array(laid[laid.length - 1].piece.last - base + 1);
-  const starts = new Map<StitchString, number>();
+function sewnFrom(laid: readonly SewnStretch[]): Sewn {
+  const base = laid[0].stretch.first;
+  const places = new Int32Array(laid[laid.length - 1].stretch.last - base + 1);
+  const starts = new Map<Section, number>();
   let total = 0;
-  for (const { piece, at, x } of laid) {
-    for (let k = 0; k < at.length; k++) places[piece.first - base + k] = total + at[k];
-    if (piece.kind === 'string') starts.set(piece.string, total);
+  for (const { stretch, at, x } of laid) {
+    for (let k = 0; k < at.length; k++) places[stretch.first - base + k] = total + at[k];
+    if (stretch.kind === 'section') starts.set(stretch.section, total);
     total += x.length;
   }
-  return { laid, place: (i) => places[i - base], start: (string) => starts.get(string)! };
+  return { laid, place: (i) => places[i - base], start: (section) => starts.get(section)! };
 }
 
-/** Where another string of the same object follows, the way there begins on the edge on which the string ended. */
-function mayCross(string: StitchString, next: StitchString | undefined): boolean {
-  return string.role === 'top' && next?.object !== string.object;
+/** Where another section of the same object follows, the way there begins on the edge on which the section ended. */
+function mayCross(section: Section, next: Section | undefined): boolean {
+  return section.role === 'top' && next?.object !== section.object;
 }
 
-/** Needle points that stay such: the ends of all ranges, and of rows that are in no string. */
+/** Needle points that stay such: the ends of all ranges, and of rows that are in no section. */
 function fixedPoints(
   { count }: Stitches,
   objects: readonly StitchObject[],
-  strings: readonly StitchString[],
+  sections: readonly Section[],
 ): Uint8Array {
   const fixed = new Uint8Array(count);
   for (const { range, underlay, from, to } of objects) {
     for (const i of [...range, ...(underlay.range ?? []), ...from, ...to]) fixed[i] = 1;
   }
-  for (const { from, to } of strings) fixed.fill(0, from[0] + 1, to[to.length - 1]);
+  for (const { from, to } of sections) fixed.fill(0, from[0] + 1, to[to.length - 1]);
   return fixed;
 }
 
@@ -273,18 +284,18 @@ function moveOf(x: number, y: number, toX: number, toY: number, across: Place | 
   };
 }
 
-/** Direction of the last row of a string. */
-function lastRow({ x, y }: Stitches, { from, to }: StitchString): Place {
+/** Direction of the last row of a section. */
+function lastRow({ x, y }: Stitches, { from, to }: Section): Place {
   const [a, b] = [from[from.length - 1], to[to.length - 1]];
   const length = distance(x[a], y[a], x[b], y[b]) || 1;
   return [(x[b] - x[a]) / length, (y[b] - y[a]) / length];
 }
 
-/** The records: needle points as laid, and before each piece what the machine did before its first needle point. */
+/** The records: needle points as laid, and before each stretch what the machine did before its first needle point. */
 function compose(
   design: Design,
   stitches: Stitches,
-  laid: readonly LaidPiece[],
+  laid: readonly SewnStretch[],
   layer: Layer,
   toTheEnd: boolean,
 ): Design {
@@ -298,7 +309,7 @@ function compose(
     kind.push(code);
     like.push(record);
   };
-  const { first } = laid[0].piece;
+  const { first } = laid[0].stretch;
   let done = first > 0 ? stitches.record[first] : 0;
   let before: { old: Place; now: Place } | null = null;
   const between = (end: number, after: { old: Place; now: Place } | null) => {
@@ -310,16 +321,16 @@ function compose(
       add(...(beside?.now ?? layer.carry(design.x[r], design.y[r])), design.kind[r], r);
     }
   };
-  for (const { piece, x: px, y: py } of laid) {
-    const record = stitches.record[piece.first];
-    between(record, { old: [stitches.x[piece.first], stitches.y[piece.first]], now: [px[0], py[0]] });
+  for (const { stretch, x: px, y: py } of laid) {
+    const record = stitches.record[stretch.first];
+    between(record, { old: [stitches.x[stretch.first], stitches.y[stretch.first]], now: [px[0], py[0]] });
     for (let k = 0; k < px.length; k++) add(px[k], py[k], Kind.stitch, record);
     before = {
-      old: [stitches.x[piece.last], stitches.y[piece.last]],
+      old: [stitches.x[stretch.last], stitches.y[stretch.last]],
       now: [px[px.length - 1], py[py.length - 1]],
     };
-    // jumps inside a piece are parts of long stitches: whoever writes the file makes them again
-    done = stitches.record[piece.last] + 1;
+    // jumps inside a stretch are parts of long stitches: whoever writes the file makes them again
+    done = stitches.record[stretch.last] + 1;
   }
   if (toTheEnd) between(design.kind.length, null);
   const { thread } = design;
@@ -333,63 +344,63 @@ function compose(
   };
 }
 
-type Laid = (string: StitchString) => LaidString;
+type Laid = (section: Section) => SewnSection;
 
-/** Which strings the rows of an object are in. */
+/** Which sections the rows of an object are in. */
 class RowBook {
-  private readonly strings = new Map<StitchObject, StitchString[]>();
+  private readonly sections = new Map<StitchObject, Section[]>();
 
-  constructor(strings: readonly StitchString[]) {
-    for (const string of strings) {
-      const list = this.strings.get(string.object);
-      if (list === undefined) this.strings.set(string.object, [string]);
-      else list.push(string);
+  constructor(sections: readonly Section[]) {
+    for (const section of sections) {
+      const list = this.sections.get(section.object);
+      if (list === undefined) this.sections.set(section.object, [section]);
+      else list.push(section);
     }
   }
 
-  private stringsOf(object: StitchObject, role: StitchString['role']): StitchString[] {
-    return (this.strings.get(object) ?? []).filter((string) => string.role === role);
+  private sectionsOf(object: StitchObject, role: Section['role']): Section[] {
+    return (this.sections.get(object) ?? []).filter((section) => section.role === role);
   }
 
-  /** The rows of an object's top stitching: those of its strings as laid, others where their ends have come to lie. */
-  rows(object: StitchObject, sewn: Sewn, laidString: Laid): Pick<StitchObject, 'from' | 'to' | 'sections'> {
-    const byRow = new Map(this.stringsOf(object, 'top').map((string) => [string.row, string]));
+  /** The rows of an object's top stitching: those of its sections as laid, others where their ends have come to lie. */
+  rows(object: StitchObject, sewn: Sewn, sewnSection: Laid): Pick<StitchObject, 'from' | 'to' | 'sections'> {
+    const byRow = new Map(this.sectionsOf(object, 'top').map((section) => [section.row, section]));
     const from: number[] = [];
     const to: number[] = [];
     const sections: number[] = [];
     const firsts = new Set(object.sections);
     for (let k = 0; k < object.from.length; ) {
       if (firsts.has(k)) sections.push(from.length);
-      const string = byRow.get(k);
-      if (string === undefined) {
+      const section = byRow.get(k);
+      if (section === undefined) {
         from.push(sewn.place(object.from[k]));
         to.push(sewn.place(object.to[k]));
         k++;
         continue;
       }
-      const laid = laidString(string);
-      const start = sewn.start(string);
+      const laid = sewnSection(section);
+      const start = sewn.start(section);
       laid.like.forEach((like, n) => {
         // where a row as found holds the step over to the next, so does one like it
-        const stepBefore = object.from[k + like] < string.from[like] && n > 0;
-        const stepAfter = object.to[k + like] > string.to[like] && n + 1 < laid.from.length;
+        const stepBefore = object.from[k + like] < section.from[like] && n > 0;
+        const stepAfter = object.to[k + like] > section.to[like] && n + 1 < laid.from.length;
         from.push(start + (stepBefore ? laid.to[n - 1] : laid.from[n]));
         to.push(start + (stepAfter ? laid.from[n + 1] : laid.to[n]));
       });
-      k += string.from.length;
+      k += section.from.length;
     }
     return { from: Int32Array.from(from), to: Int32Array.from(to), sections: Int32Array.from(sections) };
   }
 
-  /** What of an object is in no string though it is sewn in rows. */
+  /** What of an object is in no section though it is sewn in rows. */
   leftOf(object: StitchObject, underlayToo: boolean): LeftPart[] {
-    const rows = this.stringsOf(object, 'top').reduce((n, { from }) => n + from.length, 0);
+    const rows = this.sectionsOf(object, 'top').reduce((n, { from }) => n + from.length, 0);
     const { id, kind, from, underlay } = object;
     const left: LeftPart[] = [];
     if (kind !== 'run' && rows < MOST_OF_ROWS * from.length) {
       left.push({ object: id, part: 'top', why: 'too few of its rows lie straight beside each other' });
     }
-    if (underlayToo && underlay.spacingMm !== null && this.stringsOf(object, 'underlay').length === 0) {
+    if (underlayToo && underlay.spacingMm !== null && this.sectionsOf(object, 'underlay').length === 0) {
       left.push({
         object: id,
         part: 'underlay',
@@ -399,25 +410,25 @@ class RowBook {
     return left;
   }
 
-  /** Spacing of an object's underlay as a share of what it was: that of its longest string; 1 where it has none. */
-  underlaySpacing(object: StitchObject, laidString: Laid): number {
-    const [longest] = this.stringsOf(object, 'underlay').sort((a, b) => b.from.length - a.from.length);
-    return longest === undefined ? 1 : laidString(longest).spacing;
+  /** Spacing of an object's underlay as a share of what it was: that of its longest section; 1 where it has none. */
+  underlaySpacing(object: StitchObject, sewnSection: Laid): number {
+    const [longest] = this.sectionsOf(object, 'underlay').sort((a, b) => b.from.length - a.from.length);
+    return longest === undefined ? 1 : sewnSection(longest).spacing;
   }
 }
 
 const renumbered = ([a, b]: StitchRange, { place }: Sewn): StitchRange => [place(a), place(b)];
 
 /** An object with its top stitching among the new stitches. */
-function topped(object: StitchObject, sewn: Sewn, book: RowBook, laidString: Laid): StitchObject {
-  return { ...object, ...book.rows(object, sewn, laidString), range: renumbered(object.range, sewn) };
+function topped(object: StitchObject, sewn: Sewn, book: RowBook, sewnSection: Laid): StitchObject {
+  return { ...object, ...book.rows(object, sewn, sewnSection), range: renumbered(object.range, sewn) };
 }
 
 function underlayOf(
   object: StitchObject,
   sewn: Sewn,
   book: RowBook,
-  laidString: Laid,
+  sewnSection: Laid,
 ): StitchObject['underlay'] {
   const { underlay } = object;
   const range = underlay.range && renumbered(underlay.range, sewn);
@@ -426,6 +437,6 @@ function underlayOf(
     ...underlay,
     range,
     stitches: underlay.stitches + more,
-    spacingMm: underlay.spacingMm && underlay.spacingMm * book.underlaySpacing(object, laidString),
+    spacingMm: underlay.spacingMm && underlay.spacingMm * book.underlaySpacing(object, sewnSection),
   };
 }

@@ -8,11 +8,11 @@ import { type BoxIndex, indexBoxes } from '../core/index2d.js';
 import { contains, hull, type Ring } from '../core/polygon.js';
 import type { Stitches } from '../format/stitches.js';
 import type { StitchObject } from '../segment/objects.js';
-import { pathStops } from './lay-run.js';
-import type { Piece } from './pieces.js';
-import { onRail, type Place } from './rails.js';
-import type { Edge, StringShape } from './string-shape.js';
-import type { StitchString } from './strings.js';
+import { edgeAt, type Place } from '../stitch/edge.js';
+import type { Section } from '../stitch/find-sections.js';
+import type { SectionEdge, SectionShape } from '../stitch/section-shape.js';
+import { pathStops } from '../stitch/sew-run.js';
+import type { Stretch } from '../stitch/stretches.js';
 
 /** A row laid anew has its two ends, and those of the rows beside it, within so many counts of each other. */
 const ROWS_BESIDE = 3;
@@ -39,12 +39,12 @@ interface Patch {
 export interface Lie {
   readonly stitches: Pick<Stitches, 'x' | 'y'>;
   /** Pieces that hold the top stitching of the object, in sewing order. */
-  readonly pieces: readonly Piece[];
+  readonly stretches: readonly Stretch[];
   readonly object: StitchObject;
   /** Where edges are moved outward rather than grown: how many times as far the swings of a column do between two counts, as they lean; else null. */
-  readonly leaning: ((string: StitchString, first: number, last: number) => number) | null;
-  shapeOf(string: StitchString): StringShape;
-  pieceAt(i: number): Piece;
+  readonly leaning: ((section: Section, first: number, last: number) => number) | null;
+  shapeOf(section: Section): SectionShape;
+  stretchAt(i: number): Stretch;
   isFixed(i: number): boolean;
 }
 
@@ -55,10 +55,10 @@ export class Terrain {
   private readonly mostLever: number;
 
   constructor(private readonly lie: Lie) {
-    lie.pieces.forEach((piece, p) => {
-      this.add(piece);
-      const next = lie.pieces[p + 1];
-      if (next) this.join([this.end(piece, true), this.end(next, false)]);
+    lie.stretches.forEach((stretch, p) => {
+      this.add(stretch);
+      const next = lie.stretches[p + 1];
+      if (next) this.join([this.end(stretch, true), this.end(next, false)]);
     });
     this.addLooseRows();
     this.mostSlackMm = this.patches.reduce((most, { slackMm }) => Math.max(most, slackMm), 0);
@@ -97,18 +97,18 @@ export class Terrain {
     return [this.lie.stitches.x[i], this.lie.stitches.y[i]];
   }
 
-  private add(piece: Piece): void {
-    if (piece.kind === 'string') {
-      const { span } = this.lie.shapeOf(piece.string);
-      for (let t = 0; t < span; t += 2) this.patches.push(this.rowsAt(piece.string, t, t + 2));
-    } else if (piece.kind === 'path') this.addPath(piece);
-    else this.patches.push(this.lock(piece));
+  private add(stretch: Stretch): void {
+    if (stretch.kind === 'section') {
+      const { span } = this.lie.shapeOf(stretch.section);
+      for (let t = 0; t < span; t += 2) this.patches.push(this.rowsAt(stretch.section, t, t + 2));
+    } else if (stretch.kind === 'path') this.addPath(stretch);
+    else this.patches.push(this.lock(stretch));
   }
 
   /** The ground of rows between two counts, those beside them taken in. */
-  private rowsAt(string: StitchString, from: number, to: number): Patch {
-    const { a, b, span, rows } = this.lie.shapeOf(string);
-    const beside = this.lie.leaning && !string.swings ? ROWS_BESIDE_WIDENED : ROWS_BESIDE;
+  private rowsAt(section: Section, from: number, to: number): Patch {
+    const { a, b, span, rows } = this.lie.shapeOf(section);
+    const beside = this.lie.leaning && !section.swings ? ROWS_BESIDE_WIDENED : ROWS_BESIDE;
     const first = Math.max(0, from - beside);
     const last = Math.min(span, to + beside);
     let aside = 0;
@@ -117,12 +117,12 @@ export class Terrain {
     const atEnd = first === 0 || last === span;
     return {
       ring: hull([...edgePlaces(a, first, last), ...edgePlaces(b, first, last)]),
-      slackMm: aside + (string.joined ? 0 : OFF_EDGE_MM),
-      lever: string.swings ? (atEnd ? 2 : 1) * (this.lie.leaning?.(string, first, last) ?? 1) : 1,
+      slackMm: aside + (section.joined ? 0 : OFF_EDGE_MM),
+      lever: section.swings ? (atEnd ? 2 : 1) * (this.lie.leaning?.(section, first, last) ?? 1) : 1,
     };
   }
 
-  private addPath({ first, last }: Piece): void {
+  private addPath({ first, last }: Stretch): void {
     const { stitches, isFixed } = this.lie;
     const stops = pathStops(stitches.x.slice(first, last + 1), stitches.y.slice(first, last + 1), (k) =>
       isFixed(first + k),
@@ -142,12 +142,12 @@ export class Terrain {
   }
 
   /** Stitches of a lock lie as far as found from what they lock, wherever that has come to lie. */
-  private lock({ first, last, ...piece }: Piece): Patch {
-    const anchor = piece.kind === 'lock' ? piece.anchor : null;
-    const held = anchor === null ? null : this.lie.pieceAt(anchor);
+  private lock({ first, last, ...stretch }: Stretch): Patch {
+    const anchor = stretch.kind === 'lock' ? stretch.anchor : null;
+    const held = anchor === null ? null : this.lie.stretchAt(anchor);
     const at = this.point(anchor ?? first);
     const own: Patch = { ring: [at, this.point(first)], slackMm: 0, lever: LEANING_END };
-    const goal = held?.kind === 'string' ? this.end(held, anchor === held.last) : own;
+    const goal = held?.kind === 'section' ? this.end(held, anchor === held.last) : own;
     let off = 0;
     for (let i = first; i <= last; i++) {
       off = Math.max(
@@ -163,27 +163,27 @@ export class Terrain {
     };
   }
 
-  /** Where a piece begins or ends. */
-  private end(piece: Piece, last: boolean): Patch {
-    if (piece.kind === 'lock') return this.lock(piece);
-    if (piece.kind === 'path') {
-      return { ring: [this.point(last ? piece.last : piece.first)], slackMm: 0, lever: 1 };
+  /** Where a stretch begins or ends. */
+  private end(stretch: Stretch, last: boolean): Patch {
+    if (stretch.kind === 'lock') return this.lock(stretch);
+    if (stretch.kind === 'path') {
+      return { ring: [this.point(last ? stretch.last : stretch.first)], slackMm: 0, lever: 1 };
     }
-    const { span } = this.lie.shapeOf(piece.string);
-    return last ? this.rowsAt(piece.string, span, span) : this.rowsAt(piece.string, 0, 0);
+    const { span } = this.lie.shapeOf(stretch.section);
+    return last ? this.rowsAt(stretch.section, span, span) : this.rowsAt(stretch.section, 0, 0);
   }
 
-  /** The ground between rows that are in no string, or of which one is in none. */
+  /** The ground between rows that are in no section, or of which one is in none. */
   private addLooseRows(): void {
     const { object } = this.lie;
     const ground = (k: number): Patch | null => {
-      const piece = this.lie.pieceAt(object.from[k]);
-      return piece.kind === 'string' ? null : this.row(k);
+      const stretch = this.lie.stretchAt(object.from[k]);
+      return stretch.kind === 'section' ? null : this.row(k);
     };
     for (let k = 0; k + 1 < object.from.length; k++) {
       const pair = [ground(k), ground(k + 1)];
       if (pair.every((patch) => patch === null)) continue;
-      this.join([pair[0] ?? this.stringAt(k, true), pair[1] ?? this.stringAt(k + 1, false)]);
+      this.join([pair[0] ?? this.sectionAt(k, true), pair[1] ?? this.sectionAt(k + 1, false)]);
     }
   }
 
@@ -194,17 +194,17 @@ export class Terrain {
     return { ring: hull(places), slackMm: 0, lever: LEANING_END };
   }
 
-  private stringAt(k: number, last: boolean): Patch {
-    const piece = this.lie.pieceAt(this.lie.object.from[k]);
-    const [end, row] = [this.end(piece, last), this.row(k)];
+  private sectionAt(k: number, last: boolean): Patch {
+    const stretch = this.lie.stretchAt(this.lie.object.from[k]);
+    const [end, row] = [this.end(stretch, last), this.row(k)];
     return { ...end, ring: hull([...end.ring, ...row.ring]) };
   }
 }
 
 /** Places that the ends of rows on an edge lie between, from one count to another. */
-function edgePlaces({ rail, ends, off }: Edge, first: number, last: number): Ring {
+function edgePlaces({ line, ends, off }: SectionEdge, first: number, last: number): Ring {
   const places: Ring = [];
-  for (let t = first; t <= last; t++) places.push(onRail(rail, t));
+  for (let t = first; t <= last; t++) places.push(edgeAt(line, t));
   if (off.size === 0) return places;
   const on = [...places];
   ends.forEach((t, k) => {

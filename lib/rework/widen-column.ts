@@ -1,9 +1,9 @@
-/** The edges of a column widened where it stands: its centre line stays, both rails and both ends move outward. */
+/** The edges of a column widened where it stands: its centre line stays, both edges and both ends move outward. */
 import type { Column } from '../geometry/column.js';
+import { type Edge, edgeAt, mapEdge, type Place } from '../stitch/edge.js';
+import type { SectionShape } from '../stitch/section-shape.js';
+import { FROM_THE_MIDDLE, type NewEdges } from '../stitch/sew-section.js';
 import type { Allowance } from './allowance.js';
-import { FROM_THE_MIDDLE, type NewEdges } from './lay-string.js';
-import { mapRail, onRail, type Place, type Rail } from './rails.js';
-import type { StringShape } from './string-shape.js';
 
 /** Counts to each side over which the direction of the swings is taken: it shows badly in a single one near a tip. */
 const REACH = 2;
@@ -27,12 +27,12 @@ interface Across {
 }
 
 /** @param joined whether each swing begins where the one before ends */
-export function columnLines(column: Column, joined: boolean, { span, a, b }: StringShape): ColumnLines {
+export function columnLines(column: Column, joined: boolean, { span, a, b }: SectionShape): ColumnLines {
   const last = column.count - 1;
   const swingAt = (t: number) => Math.max(0, Math.min(last, Math.round(joined ? t - 0.5 : t)));
   const ways = Array.from({ length: span + 1 }, (_, t): Place => {
-    const [ax, ay] = onRail(a.rail, t);
-    const [bx, by] = onRail(b.rail, t);
+    const [ax, ay] = edgeAt(a.line, t);
+    const [bx, by] = edgeAt(b.line, t);
     return [bx - ax, by - ay];
   });
   const side = sideOfB(column.tx, column.ty, ways, swingAt);
@@ -56,13 +56,13 @@ export function columnLines(column: Column, joined: boolean, { span, a, b }: Str
 /** @param move the offset of the design, mm */
 export function widenColumn(
   { column, swingAt, across }: ColumnLines,
-  { span, a, b }: StringShape,
+  { span, a, b }: SectionShape,
   allowance: Allowance,
   move: Place,
 ): NewEdges {
   const last = column.count - 1;
-  const widen = (rail: Rail, way: 1 | -1) =>
-    mapRail(rail, (px, py, t) => {
+  const widen = (line: Edge, way: 1 | -1) =>
+    mapEdge(line, (px, py, t) => {
       const { ux, uy, sine } = across[Math.max(0, Math.min(span, Math.round(t)))];
       const k = swingAt(t);
       const out = (way * allowance.outward(-column.ty[k], column.tx[k])) / sine;
@@ -77,31 +77,31 @@ export function widenColumn(
   const advance = (k: number) => Math.max(1e-3, column.spacingMm[k] / 2);
   const [start, end] = [beyond(0), beyond(span)];
   const [before, after] = [start / advance(0), end / advance(last)];
-  const longer = (rail: Rail): Rail => {
-    const first = onRail(rail, 0);
-    const final = onRail(rail, span);
-    const inner = rail.t.map((_, k) => k).filter((k) => rail.t[k] > 0 && rail.t[k] < span);
+  const longer = (line: Edge): Edge => {
+    const first = edgeAt(line, 0);
+    const final = edgeAt(line, span);
+    const inner = line.t.map((_, k) => k).filter((k) => line.t[k] > 0 && line.t[k] < span);
     const places: Place[] = [
       [first[0] - column.tx[0] * start, first[1] - column.ty[0] * start],
       first,
-      ...inner.map((k): Place => [rail.x[k], rail.y[k]]),
+      ...inner.map((k): Place => [line.x[k], line.y[k]]),
       final,
       [final[0] + column.tx[last] * end, final[1] + column.ty[last] * end],
     ];
     const t = [
       -Math.max(before, 1e-6),
       0,
-      ...inner.map((k) => rail.t[k]),
+      ...inner.map((k) => line.t[k]),
       span,
       span + Math.max(after, 1e-6),
     ];
     return { t, x: places.map(([px]) => px), y: places.map(([, py]) => py) };
   };
   return {
-    a: longer(widen(a.rail, -1)),
-    b: longer(widen(b.rail, 1)),
+    a: longer(widen(a.line, -1)),
+    b: longer(widen(b.line, 1)),
     off: (place) => place,
-    stretch: new Float64Array(span).fill(1),
+    grown: new Float64Array(span).fill(1),
     before,
     after,
     spacingMm: column.spacingMm[column.count >> 1],

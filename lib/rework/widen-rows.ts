@@ -1,11 +1,11 @@
 /** The edges of rows of a fill moved outward all round, rows added beyond the first and the last. */
 import type { Stitches } from '../format/stitches.js';
 import { measureRows, type Rows } from '../geometry/rows.js';
+import { type Edge, edgeAt, type Place } from '../stitch/edge.js';
+import type { Section } from '../stitch/find-sections.js';
+import type { SectionShape } from '../stitch/section-shape.js';
+import { type NewEdges, sideBySide } from '../stitch/sew-section.js';
 import type { Allowance } from './allowance.js';
-import { type NewEdges, sideBySide } from './lay-string.js';
-import { onRail, type Place, type Rail } from './rails.js';
-import type { StringShape } from './string-shape.js';
-import type { StitchString } from './strings.js';
 
 /** Steps in which edges are looked at, as shares of the row distance. */
 const STEP = 0.25;
@@ -16,7 +16,7 @@ const SPARE_ROWS = 3;
 /** Where a strip this many row distances beyond the last row is sewn already, no row is added. */
 const BESIDE = 0.75;
 
-/** What of the rows of a string does not hang on how far they are moved outward. */
+/** What of the rows of a section does not hang on how far they are moved outward. */
 export interface FillLines {
   /** Unit direction of the rows. */
   readonly ux: number;
@@ -44,32 +44,32 @@ interface Samples {
 /** @param whole the rows of the whole fill: where another section goes on, none is added */
 export function fillLines(
   { x, y }: Stitches,
-  { from, to, object, row }: StitchString,
-  { span, a, b, rows }: StringShape,
+  { from, to, object, row }: Section,
+  { span, a, b, rows }: SectionShape,
   whole: Rows,
 ): FillLines {
   const { ux, uy, spacingMm } = measureRows(x, y, from, to, new Int32Array(0));
   const pitch = Math.max(1e-3, spacingMm[spacingMm.length >> 1]);
   const beside = ([px, py]: Place) => py * ux - px * uy;
-  const rising = beside(onRail(a.rail, span)) < beside(onRail(a.rail, 0)) ? -1 : 1;
+  const rising = beside(edgeAt(a.line, span)) < beside(edgeAt(a.line, 0)) ? -1 : 1;
   const isSewn = (t: number, way: number) => {
-    const [p, q] = [onRail(a.rail, t), onRail(b.rail, t)];
+    const [p, q] = [edgeAt(a.line, t), edgeAt(b.line, t)];
     const off = way * rising * pitch * BESIDE;
     const inside = [0.25, 0.5, 0.75].filter((f) =>
       whole.contains(p[0] + (q[0] - p[0]) * f - uy * off, p[1] + (q[1] - p[1]) * f + ux * off),
     );
     return inside.length >= 2;
   };
-  // short rows at the tips of a fill are no part of a string: nothing is to be sewn over them
+  // short rows at the tips of a fill are no part of a section: nothing is to be sewn over them
   const first = row > 0 || object.range[0] >= object.from[0];
   const last = row + from.length < object.from.length || object.range[1] <= object.to[object.to.length - 1];
   let lean = 0;
   for (const { ax, ay, bx, by } of rows) lean += (bx - ax) * ux + (by - ay) * uy;
-  const samples = (rail: Rail, out: 1 | -1): Samples => {
+  const samples = (line: Edge, out: 1 | -1): Samples => {
     const outs = new Float64Array(Math.round(span / STEP) + 1);
     const besides = new Float64Array(outs.length);
     for (let k = 0; k < outs.length; k++) {
-      const [px, py] = onRail(rail, k * STEP);
+      const [px, py] = edgeAt(line, k * STEP);
       outs[k] = out * (px * ux + py * uy);
       besides[k] = py * ux - px * uy;
     }
@@ -80,15 +80,20 @@ export function fillLines(
     uy,
     pitch,
     rising,
-    edgeA: samples(a.rail, lean >= 0 ? -1 : 1),
-    edgeB: samples(b.rail, lean >= 0 ? 1 : -1),
+    edgeA: samples(a.line, lean >= 0 ? -1 : 1),
+    edgeB: samples(b.line, lean >= 0 ? 1 : -1),
     openBefore: first && !isSewn(0, -1),
     openAfter: last && !isSewn(span, 1),
   };
 }
 
 /** @param move the offset of the design, mm */
-export function widenRows(lines: FillLines, shape: StringShape, allowance: Allowance, move: Place): NewEdges {
+export function widenRows(
+  lines: FillLines,
+  shape: SectionShape,
+  allowance: Allowance,
+  move: Place,
+): NewEdges {
   const { ux, uy, pitch, rising } = lines;
   const { span, rows } = shape;
   const reach = allowance.outward(-uy, ux);
@@ -96,7 +101,7 @@ export function widenRows(lines: FillLines, shape: StringShape, allowance: Allow
   const after = lines.openAfter ? reach / pitch : 0;
   const { most } = allowance;
 
-  const widen = ({ out, outs, besides }: Samples): Rail => {
+  const widen = ({ out, outs, besides }: Samples): Edge => {
     const count = outs.length - 1;
     const wide = Math.ceil((reach / pitch + SPARE_ROWS) / STEP);
     const t = [...new Set([-before, ...Array.from(outs, (_, k) => k * STEP), span + after])];
@@ -122,7 +127,7 @@ export function widenRows(lines: FillLines, shape: StringShape, allowance: Allow
     a: widen(lines.edgeA),
     b: widen(lines.edgeB),
     off: (place) => place,
-    stretch: new Float64Array(span).fill(1),
+    grown: new Float64Array(span).fill(1),
     before,
     after,
     spacingMm: pitch,

@@ -12,13 +12,13 @@ import { measureColumn } from '../geometry/column.js';
 import { columnFrame, locate } from '../geometry/column-frame.js';
 import { measureRows } from '../geometry/rows.js';
 import type { StitchObject } from '../segment/objects.js';
+import type { Place } from '../stitch/edge.js';
+import type { Section } from '../stitch/find-sections.js';
+import { type Divide, layRun } from '../stitch/sew-run.js';
 import { Allowance } from './allowance.js';
 import type { Enlarge } from './enlargement.js';
-import { type Divide, layRun } from './lay-run.js';
 import { machineScaled } from './machine-scaled.js';
-import type { Place } from './rails.js';
 import { TakenApart } from './sew-anew.js';
-import type { StitchString } from './strings.js';
 import { columnLines, widenColumn } from './widen-column.js';
 import { fillLines, widenRows } from './widen-rows.js';
 
@@ -32,8 +32,8 @@ const USUAL_WIDTH_MM = 4;
  * makes every column 0.3 mm wider, a narrow one as well as a wide one. Growth that differs along x and y differs by direction.
  */
 export const widened: Enlarge = (design, stitches, objects) => {
-  const apart: TakenApart = new TakenApart(design, stitches, objects, false, (string, first, last) => {
-    const sines = columnOf(string).across.slice(first, last + 1);
+  const apart: TakenApart = new TakenApart(design, stitches, objects, false, (section, first, last) => {
+    const sines = columnOf(section).across.slice(first, last + 1);
     return 1 / Math.min(...sines.map(({ sine }) => sine));
   });
   const asItIs = machineScaled(design, stitches, objects);
@@ -42,15 +42,15 @@ export const widened: Enlarge = (design, stitches, objects) => {
   const rowsOf = remember(({ from, to, sections }: StitchObject) =>
     measureRows(stitches.x, stitches.y, from, to, sections),
   );
-  const columnOf = remember((string: StitchString) =>
+  const columnOf = remember((section: Section) =>
     columnLines(
-      measureColumn(stitches.x, stitches.y, string.from, string.to),
-      string.joined,
-      apart.shape(string),
+      measureColumn(stitches.x, stitches.y, section.from, section.to),
+      section.joined,
+      apart.shape(section),
     ),
   );
-  const linesOf = remember((string: StitchString) =>
-    fillLines(stitches, string, apart.shape(string), rowsOf(string.object)),
+  const linesOf = remember((section: Section) =>
+    fillLines(stitches, section, apart.shape(section), rowsOf(section.object)),
   );
   const why = 'a run has no width: it keeps its path, with the needle between its old holes';
   const runs = objects.filter(({ kind }) => kind === 'run');
@@ -61,10 +61,10 @@ export const widened: Enlarge = (design, stitches, objects) => {
     const move: Place = [by.dx, by.dy];
     const carry = (x: number, y: number): Place => [x + by.dx, y + by.dy];
     const made = apart.grow({
-      edges: (string, shape) =>
-        string.swings
-          ? widenColumn(columnOf(string), shape, allowance, move)
-          : widenRows(linesOf(string), shape, allowance, move),
+      edges: (section, shape) =>
+        section.swings
+          ? widenColumn(columnOf(section), shape, allowance, move)
+          : widenRows(linesOf(section), shape, allowance, move),
       path({ first, x, y, fixed, run }) {
         if (run !== null) return layRun(x, y, fixed, carry, between);
         const places = Array.from(x, (v, k): Place => {

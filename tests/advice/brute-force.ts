@@ -2,10 +2,10 @@
 import { LIGHTER_ON_STRETCH } from '../../lib/advice/treatments.js';
 import type { Catalogue } from '../../lib/materials/catalogue.js';
 import type { StackedSheet } from '../../lib/mechanics/goods.js';
-import { relaid } from '../../lib/mechanics/relaid.js';
 import { assess, prepare } from '../../lib/mechanics/risk.js';
 import type { Vetting } from '../../lib/pipeline.js';
-import type { LaidUnderlay } from '../../lib/segment/laid-underlay.js';
+import type { LaidUnderlay } from '../../lib/stitch/laid-underlay.js';
+import { relaid } from '../../lib/stitch/relaid.js';
 
 export interface BrutePlan {
   stack: StackedSheet[];

@@ -5,12 +5,12 @@ import type { Advice } from '../../lib/advice/advise.js';
 import { decodeDesign } from '../../lib/format/decode.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { prepareRelaid } from '../../lib/mechanics/prepared-design.js';
-import { relaid } from '../../lib/mechanics/relaid.js';
 import { assess, prepare } from '../../lib/mechanics/risk.js';
 import { adviseOn, adviseReportOf, type Vetting, vetDesign } from '../../lib/pipeline.js';
 import { DEFAULT_SHOP } from '../../lib/profile.js';
 import { adviseToText } from '../../lib/report/advise-to-text.js';
 import { shownPlan } from '../../lib/report/shown-plan.js';
+import { relaid } from '../../lib/stitch/relaid.js';
 
 const fileOf = (name: string, bytes = 1) => ({ path: name, format: 'dst', bytes, sha256: '0' }) as const;
 

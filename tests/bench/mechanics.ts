@@ -11,9 +11,9 @@ import { stackFamilies } from '../../lib/mechanics/stack-family.js';
 import { adviseOn, vetDesign } from '../../lib/pipeline.js';
 import type { StitchObject } from '../../lib/segment/objects.js';
 import type { TestDesign } from '../mechanics/designs.js';
-import { relaidAll } from '../mechanics/relaid-all.js';
 import { sampleDesign } from '../mechanics/sample-designs.js';
 import { BONDED, WOVEN_CROSSED } from '../mechanics/stacks.js';
+import { relaidAll } from '../stitch/relaid-all.js';
 import type { BenchRow } from './row.js';
 
 const PLAN = { fabric: 'performance-knit-thin', stack: BONDED };

@@ -6,7 +6,7 @@ import { readUnderlay, underlayText } from '../../lib/calibrate/underlay-text.js
 import { LieflatError } from '../../lib/core/errors.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { recordLines } from '../../lib/report/html/card-record.js';
-import { LAID_UNDERLAYS } from '../../lib/segment/laid-underlay.js';
+import { LAID_UNDERLAYS } from '../../lib/stitch/laid-underlay.js';
 
 const bytes = (text: string) => new TextEncoder().encode(text);
 const read = (text: string) => readSewOutLog(bytes(text), CATALOGUE);

@@ -4,8 +4,8 @@ import type { MechanicsParameters } from '../../lib/mechanics/parameters.js';
 import type { PreparedDesign } from '../../lib/mechanics/prepared-design.js';
 import { assess, prepare } from '../../lib/mechanics/risk.js';
 import type { TestDesign } from '../mechanics/designs.js';
-import { relaidAll } from '../mechanics/relaid-all.js';
 import { BONDED, WOVEN, WOVEN_CROSSED } from '../mechanics/stacks.js';
+import { relaidAll } from '../stitch/relaid-all.js';
 
 /** The thinnest, stretchiest goods, where the facts were seen. */
 export const FACT_FABRIC = 'performance-knit-thin';

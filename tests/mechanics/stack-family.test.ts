@@ -5,8 +5,8 @@ import { PARAMETERS } from '../../lib/mechanics/parameters.js';
 import { type PreparedDesign, prepareRelaid } from '../../lib/mechanics/prepared-design.js';
 import { assess, assessFully, prepare } from '../../lib/mechanics/risk.js';
 import { type FamilyConditions, type StackFamily, stackFamilies } from '../../lib/mechanics/stack-family.js';
+import { relaidAll } from '../stitch/relaid-all.js';
 import { COLUMN, FILL, rectangle, Sewing, type TestDesign, word } from './designs.js';
-import { relaidAll } from './relaid-all.js';
 import { sampleDesign } from './sample-designs.js';
 import {
   BONDED,

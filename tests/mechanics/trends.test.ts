@@ -6,6 +6,7 @@ import { describe, expect, it } from 'vitest';
 import type { StackedSheet } from '../../lib/mechanics/goods.js';
 import { assess, type GoodsPlan, prepare } from '../../lib/mechanics/risk.js';
 import type { UnderlayKind } from '../../lib/segment/objects.js';
+import { relaidAll } from '../stitch/relaid-all.js';
 import {
   COLUMN,
   type ColumnPlan,
@@ -17,7 +18,6 @@ import {
   turned,
   word,
 } from './designs.js';
-import { relaidAll } from './relaid-all.js';
 import { BONDED, NONE, SANDWICH, TWO_BONDED, WOVEN, WOVEN_CROSSED, WOVEN_SAME } from './stacks.js';
 
 const THIN = 'performance-knit-thin';

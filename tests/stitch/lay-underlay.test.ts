@@ -1,9 +1,9 @@
 import Flatten from '@flatten-js/core';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { LAID_UNDERLAYS, type LaidUnderlay } from '../../lib/segment/laid-underlay.js';
-import { LAY_SETTINGS } from '../../lib/segment/lay-settings.js';
-import { type Laying, layUnderlay } from '../../lib/segment/lay-underlay.js';
+import { LAID_UNDERLAYS, type LaidUnderlay } from '../../lib/stitch/laid-underlay.js';
+import { type Laying, layUnderlay } from '../../lib/stitch/lay-underlay.js';
+import { LAY_SETTINGS } from '../../lib/stitch/underlay-settings.js';
 import { columnTop, type TopStyle, type Column as Wanted } from '../generators/column.js';
 import { arc, Curve, ellipse, segment } from '../generators/curve.js';
 import { distance, type Vec, vec } from '../generators/plane.js';

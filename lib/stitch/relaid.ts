@@ -1,8 +1,8 @@
 import { Break, type Stitches } from '../format/stitches.js';
-import { kindsOf, type LaidUnderlay } from '../segment/laid-underlay.js';
-import { type Laying, layUnderlay } from '../segment/lay-underlay.js';
 import { NO_UNDERLAY, type StitchObject, type StitchRange, type Underlay } from '../segment/objects.js';
-import { underlayTakenOut } from '../segment/underlay-taken-out.js';
+import { kindsOf, type LaidUnderlay } from './laid-underlay.js';
+import { type Laying, layUnderlay } from './lay-underlay.js';
+import { underlayTakenOut } from './underlay-taken-out.js';
 
 /** Stitching and what was found in it. */
 export interface SewnDesign {

@@ -1,6 +1,6 @@
 /** Running stitches divided anew along their path: corners stay, what is sewn there and back or three times stays so. */
 import { distance } from '../core/distance.js';
-import type { Place } from './rails.js';
+import type { Place } from './edge.js';
 
 /** Turn from which a needle point is a corner (35°), cosine. */
 const CORNER_COS = Math.cos((35 * Math.PI) / 180);

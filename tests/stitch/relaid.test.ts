@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { Break } from '../../lib/format/stitches.js';
-import { relaid, type SewnDesign } from '../../lib/mechanics/relaid.js';
 import { findObjects } from '../../lib/segment/find-objects.js';
-import { kindsOf, LAID_UNDERLAYS } from '../../lib/segment/laid-underlay.js';
-import { COLUMN, FILL, rectangle, Sewing } from './designs.js';
+import { kindsOf, LAID_UNDERLAYS } from '../../lib/stitch/laid-underlay.js';
+import { relaid, type SewnDesign } from '../../lib/stitch/relaid.js';
+import { COLUMN, FILL, rectangle, Sewing } from '../mechanics/designs.js';
+import { sampleDesign } from '../mechanics/sample-designs.js';
 import { relaidAll } from './relaid-all.js';
-import { sampleDesign } from './sample-designs.js';
 
 /** Two upright columns of 6 mm over double zigzag, and a fill. */
 function sewn(): SewnDesign {

@@ -1,4 +1,4 @@
-import type { UnderlayKind } from './objects.js';
+import type { UnderlayKind } from '../segment/objects.js';
 
 /** Underlay as it is asked for: kinds in the order in which they are sewn, joined by `+`. */
 export const LAID_UNDERLAYS = [

@@ -1,5 +1,5 @@
 /** One continuous path of needle points through the inner band of a column. */
-import { type InnerBand, placeIn } from './lay-band.js';
+import { type InnerBand, placeIn } from './inner-band.js';
 
 /** Step in which a leg is traced before it is divided into stitches, mm. */
 const TRACE_MM = 0.4;

@@ -4,7 +4,7 @@
  * Places in it are told by `s`, the way along the centre line in mm, and `v`, the way across from −1 (right) to 1
  * (left), along the swing there. So slanted swings, bends and tapers need no care of their own.
  */
-import { type Column, smooth } from './column.js';
+import { type Column, smooth } from '../geometry/column.js';
 
 /** Least centre-line distance between nodes, mm: no whole number of the usual steps, so that rounding decides nothing. */
 const NODE_MM = 0.37;

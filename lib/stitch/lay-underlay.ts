@@ -4,11 +4,11 @@
  */
 import type { Stitches } from '../format/stitches.js';
 import { measureColumn } from '../geometry/column.js';
-import { type InnerBand, innerBand } from '../geometry/lay-band.js';
-import { LayPath, type Place } from '../geometry/lay-path.js';
+import type { StitchObject } from '../segment/objects.js';
+import { type InnerBand, innerBand } from './inner-band.js';
 import type { LaidUnderlay } from './laid-underlay.js';
-import { LAY_SETTINGS, type LaySettings } from './lay-settings.js';
-import type { StitchObject } from './objects.js';
+import { LayPath, type Place } from './underlay-path.js';
+import { LAY_SETTINGS, type LaySettings } from './underlay-settings.js';
 
 /** A kind needs its width over this share of the column. */
 const WIDE_ENOUGH = 0.6;

@@ -1,8 +1,8 @@
 import type { Stitches } from '../format/stitches.js';
 import { columnFrame } from '../geometry/column-frame.js';
-import type { StitchObject, StitchRange } from './objects.js';
-import { ColumnRegion } from './region.js';
-import { findThreads } from './threads.js';
+import type { StitchObject, StitchRange } from '../segment/objects.js';
+import { ColumnRegion } from '../segment/region.js';
+import { findThreads } from '../segment/threads.js';
 
 /** What a stitch is for, where it is not the underlay of the object with that id. */
 const NOBODYS = 0;

@@ -1,9 +1,9 @@
-/** What a string looks like as found: its two edges, the short swings that stop before them, the needle points inside its rows. */
+/** What a section looks like as found: its two edges, the short swings that stop before them, the needle points inside its rows. */
 import { distance } from '../core/distance.js';
 import { spreadInPlace } from '../core/stats.js';
 import type { Stitches } from '../format/stitches.js';
-import { onRail, type Place, type Rail } from './rails.js';
-import type { StitchString } from './strings.js';
+import { type Edge, edgeAt, type Place } from './edge.js';
+import type { Section } from './find-sections.js';
 
 /** How far a swing stops before the edge to be a short one, mm, and as a share of the way along the edge to one that does not. */
 const SHORT_MM = 0.35;
@@ -17,7 +17,7 @@ const SHORT_REACH = 3;
 const DRAWN_IN_MM = 0.16;
 const DRAWN_IN_REACH = 3;
 const DRAWN_IN_EACH_MM = 0.08;
-/** Stitches under this break thread (common practice, no source), mm; share of the steps over of a string that tells how short they may be. */
+/** Stitches under this break thread (common practice, no source), mm; share of the steps over of a section that tells how short they may be. */
 export const LEAST_STITCH_MM = 0.5;
 const USUAL_STEPS_SHARE = 0.8;
 /** Rounding to the step of a file makes a stitch shorter by about so much, mm. */
@@ -25,19 +25,19 @@ export const ROUNDING_MM = 0.05;
 /** Share of rows with needle points inside from which a longer row may get more of them. */
 const BROKEN_SHARE = 0.2;
 
-/** One edge of a string. A is the edge on which the string begins, B the other. */
-export interface Edge {
+/** One edge of a section. A is the edge on which the section begins, B the other. */
+export interface SectionEdge {
   /** Where the rows end, those left out that stop short or are drawn in. */
-  readonly rail: Rail;
+  readonly line: Edge;
   /** Count of every row end on this edge, ascending. */
   readonly ends: readonly number[];
-  /** How far a row end lies off the rail, by its number in `ends`; none for most. */
+  /** How far a row end lies off the line, by its number in `ends`; none for most. */
   readonly off: ReadonlyMap<number, Place>;
 }
 
-export interface StringShape {
-  readonly a: Edge;
-  readonly b: Edge;
+export interface SectionShape {
+  readonly a: SectionEdge;
+  readonly b: SectionEdge;
   /**
    * Rows lie at counts 0 to `span`: joined, the needle point between two rows has a whole count and the row lies between two; else
    * every row has a whole count.
@@ -66,8 +66,8 @@ export interface RowInside {
   readonly stitchMm: number | null;
 }
 
-export function shapeOf({ x, y }: Pick<Stitches, 'x' | 'y'>, string: StitchString): StringShape {
-  const { from, to, joined, swings } = string;
+export function shapeOf({ x, y }: Pick<Stitches, 'x' | 'y'>, section: Section): SectionShape {
+  const { from, to, joined, swings } = section;
   const n = from.length;
   const rows: RowInside[] = [];
   const ends: [number[], number[]] = [[], []];
@@ -84,7 +84,7 @@ export function shapeOf({ x, y }: Pick<Stitches, 'x' | 'y'>, string: StitchStrin
     put(side === 0 ? 1 : 0, joined ? k + 1 : k, to[k], from[k]);
     rows.push(rowInside(x, y, from[k], to[k], side === 1));
   }
-  const edge = (side: 0 | 1): Edge => {
+  const edge = (side: 0 | 1): SectionEdge => {
     const px = ends[side].map((i) => x[i]);
     const py = ends[side].map((i) => y[i]);
     const ix = others[side].map((i) => x[i]);
@@ -155,7 +155,7 @@ function edgeOfSwings(
   py: readonly number[],
   ix: readonly number[],
   iy: readonly number[],
-): Edge {
+): SectionEdge {
   const isShort = (j: number): boolean => {
     const inward = distance(px[j], py[j], ix[j], iy[j]) || 1;
     for (let l = Math.max(0, j - SHORT_REACH); l < j; l++) {
@@ -172,14 +172,14 @@ function edgeOfSwings(
   };
   const short = t.map((_, j) => isShort(j));
   const full = <T>(list: readonly T[]): T[] => list.filter((_, j) => !short[j]);
-  const rail = { t: full(t), x: full(px), y: full(py) };
+  const line = { t: full(t), x: full(px), y: full(py) };
   const off = new Map<number, Place>();
   t.forEach((at, j) => {
     if (!short[j]) return;
-    const [x, y] = onRail(rail, at);
+    const [x, y] = edgeAt(line, at);
     off.set(j, [px[j] - x, py[j] - y]);
   });
-  return { rail, ends: t, off };
+  return { line, ends: t, off };
 }
 
 /**
@@ -195,11 +195,11 @@ function edgeOfRows(
   ix: readonly number[],
   iy: readonly number[],
   joined: boolean,
-): Edge {
+): SectionEdge {
   const last = t.length - 1;
-  const rail = { t, x: px, y: py };
+  const line = { t, x: px, y: py };
   const off = new Map<number, Place>();
-  if (joined || last < 2) return { rail, ends: t, off };
+  if (joined || last < 2) return { line, ends: t, off };
   /** How far inside the line between its neighbours each row ends. */
   const depth = t.map((_, k) => {
     if (k === 0 || k === last) return 0;
@@ -222,8 +222,8 @@ function edgeOfRows(
   const outline = { t: full(t), x: full(px), y: full(py) };
   t.forEach((at, k) => {
     if (!drawnIn[k]) return;
-    const [x, y] = onRail(outline, at);
+    const [x, y] = edgeAt(outline, at);
     off.set(k, [px[k] - x, py[k] - y]);
   });
-  return { rail: outline, ends: t, off };
+  return { line: outline, ends: t, off };
 }

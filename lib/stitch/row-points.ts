@@ -1,4 +1,4 @@
-/** Needle points inside a row that has got another length. Places are along the row, mm, on one scale for all rows of a string. */
+/** Needle points inside a row that has got another length. Places are along the row, mm, on one scale for all rows of a section. */
 export interface RowPattern {
   /** Needle points inside the row as found, ascending. */
   readonly inside: readonly number[];

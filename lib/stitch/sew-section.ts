@@ -1,8 +1,14 @@
-/** Lays the rows of a string anew between its edges: as many as keep their distance, with needle points inside as found. */
+/** Lays the rows of a section anew between its edges: as many as keep their distance, with needle points inside as found. */
 import { distance } from '../core/distance.js';
-import { nearestCorner, onRail, type Place, type Rail } from './rails.js';
+import { type Edge, edgeAt, nearestCorner, type Place } from './edge.js';
 import { rowPoints } from './row-points.js';
-import { type Edge, LEAST_STITCH_MM, ROUNDING_MM, type RowInside, type StringShape } from './string-shape.js';
+import {
+  LEAST_STITCH_MM,
+  ROUNDING_MM,
+  type RowInside,
+  type SectionEdge,
+  type SectionShape,
+} from './section-shape.js';
 
 /** A corner of an edge may be missed by this, mm, before a row is put on it. */
 const MISS_MM = 0.06;
@@ -18,9 +24,9 @@ const END_GAPE = 0.25;
 const END_CROWD = 0.5;
 /** A row end this near to a corner, in counts, is on it. */
 const ON_CORNER = 0.02;
-/** Where rows between two such make up more than this share of the string, the spacing keeps as exactly as that of a whole string. */
+/** Where rows between two such make up more than this share of the section, the spacing keeps as exactly as that of a whole section. */
 const LONG_SHARE = 0.2;
-/** The string ends on the edge on which it ended, unless that would change the spacing by more, mm. */
+/** The section ends on the edge on which it ended, unless that would change the spacing by more, mm. */
 const SPACING_MM = 0.025;
 /** How far on along its edge a row may begin to make the step over to it long enough, in counts, and the steps in which that is tried. */
 const MOST_ALONG = 0.4;
@@ -37,14 +43,14 @@ const SAME_MM = 0.15;
 const STRETCH_SHARE = 0.35;
 const SWING_STRETCH = 1.2;
 
-/** A string in the enlarged design. */
+/** A section in the enlarged design. */
 export interface NewEdges {
-  readonly a: Rail;
-  readonly b: Rail;
+  readonly a: Edge;
+  readonly b: Edge;
   /** How far a short swing's end lies off its edge, from how far it did. */
   readonly off: (place: Place) => Place;
   /** How many times as long the way from count `k` to `k + 1` is: as many rows more there are. */
-  readonly stretch: Float64Array;
+  readonly grown: Float64Array;
   /** Counts by which the edges go on beyond the first and the last row. */
   readonly before: number;
   readonly after: number;
@@ -94,28 +100,28 @@ export function sideBySide(
 }
 
 /** What was laid. */
-export interface LaidString {
+export interface SewnSection {
   /** Needle points, mm. */
   readonly x: number[];
   readonly y: number[];
   /** The two ends of each row among them. */
   readonly from: number[];
   readonly to: number[];
-  /** For each row the one as found, of the string, that it is like. */
+  /** For each row the one as found, of the section, that it is like. */
   readonly like: number[];
-  /** Whether it ends on the other edge than the string as found. */
+  /** Whether it ends on the other edge than the section as found. */
   readonly crossed: boolean;
   /** Spacing of the rows, as a share of what it was. */
   readonly spacing: number;
 }
 
-export function layString(
-  shape: StringShape,
+export function sewSection(
+  shape: SectionShape,
   edges: NewEdges,
   joined: boolean,
   mayCross: boolean,
-): LaidString {
-  const ways = new Ways(edges.stretch, edges.before, edges.after);
+): SewnSection {
+  const ways = new Ways(edges.grown, edges.before, edges.after);
   const { count, crossed } = countFor(ways.total, shape.span, edges.spacingMm, mayCross);
   let counts = evenly(ways, count, []);
   const missed = cornersMissed(shape, edges, counts, joined);
@@ -142,19 +148,19 @@ function countFor(
   return { count: nearest, crossed: true };
 }
 
-/** The way along a string in rows of the new design, over the count of rows as found. */
+/** The way along a section in rows of the new design, over the count of rows as found. */
 class Ways {
   private readonly sum: Float64Array;
   readonly total: number;
 
   constructor(
-    stretch: Float64Array,
+    grown: Float64Array,
     private readonly before: number,
     after: number,
   ) {
-    this.sum = new Float64Array(stretch.length + 1);
-    for (let k = 0; k < stretch.length; k++) this.sum[k + 1] = this.sum[k] + stretch[k];
-    this.total = before + this.sum[stretch.length] + after;
+    this.sum = new Float64Array(grown.length + 1);
+    for (let k = 0; k < grown.length; k++) this.sum[k + 1] = this.sum[k] + grown[k];
+    this.total = before + this.sum[grown.length] + after;
   }
 
   /** The way to a count. */
@@ -215,24 +221,24 @@ interface Missed {
 
 /** Corners of the edges that the rows at these counts leave too far outside or inside the line through their ends. */
 function cornersMissed(
-  shape: StringShape,
+  shape: SectionShape,
   { a, b }: NewEdges,
   counts: readonly number[],
   joined: boolean,
 ): Missed[] {
   return ([0, 1] as const).flatMap((side) => {
-    const rail = side === 0 ? a : b;
+    const line = side === 0 ? a : b;
     const { off } = side === 0 ? shape.a : shape.b;
     const own = endsOnEdge(shape, counts, side, joined).map((row) => counts[row]);
     const missed: Missed[] = [];
     let k = 0;
-    for (let j = 1; j + 1 < rail.t.length; j++) {
-      const t = rail.t[j];
+    for (let j = 1; j + 1 < line.t.length; j++) {
+      const t = line.t[j];
       // an edge may have been drawn closer than the rows as found: only where those end it has a corner of its own
       if (!Number.isInteger(t)) continue;
       while (k + 2 < own.length && own[k + 1] <= t) k++;
       if (k + 1 >= own.length || own[k] >= t || own[k + 1] <= t) continue;
-      const byMm = toSegment(rail.x[j], rail.y[j], onRail(rail, own[k]), onRail(rail, own[k + 1]));
+      const byMm = toSegment(line.x[j], line.y[j], edgeAt(line, own[k]), edgeAt(line, own[k + 1]));
       if (byMm > MISS_MM) missed.push({ t, side, byMm, alike: joined || off.has(t - 1) || off.has(t + 1) });
     }
     return missed;
@@ -240,7 +246,7 @@ function cornersMissed(
 }
 
 /** Numbers of the rows, of those at these counts, whose ends lie on an edge. */
-function endsOnEdge(shape: StringShape, counts: readonly number[], side: 0 | 1, joined: boolean): number[] {
+function endsOnEdge(shape: SectionShape, counts: readonly number[], side: 0 | 1, joined: boolean): number[] {
   const edge = side === 0 ? shape.a : shape.b;
   const rows: number[] = [];
   for (let row = joined ? side : 0; row < counts.length; row += joined ? 2 : 1) {
@@ -261,7 +267,7 @@ interface Snap {
  * little instead of leaving a gap.
  */
 function endsOfRows(
-  shape: StringShape,
+  shape: SectionShape,
   edges: NewEdges,
   counts: readonly number[],
   joined: boolean,
@@ -270,7 +276,7 @@ function endsOfRows(
   missed.sort((p, q) => q.byMm - p.byMm);
   // edges that have been drawn anew begin and end alike; they have no first and last row of their own
   const asFound = joined && edges.a.t[0] !== edges.b.t[0];
-  const onEdge = ({ t }: Rail, side: 0 | 1): number[] => {
+  const onEdge = ({ t }: Edge, side: 0 | 1): number[] => {
     const rows = counts.flatMap((_, row) => (joined && row % 2 !== side ? [] : [row]));
     const even = rows.map((row) => counts[row]);
     const onIt = new Set(endsOnEdge(shape, counts, side, joined));
@@ -297,14 +303,14 @@ function endsOfRows(
 }
 
 /** Row ends that lie on a corner as it is: they are not to be moved off it for the sake of another. */
-function snapsAlready(rail: Rail, own: readonly number[], mayLie: readonly boolean[]): Snap[] {
+function snapsAlready(line: Edge, own: readonly number[], mayLie: readonly boolean[]): Snap[] {
   const snaps: Snap[] = [];
   let k = 1;
-  for (let j = 1; j + 1 < rail.t.length; j++) {
-    const t = rail.t[j];
+  for (let j = 1; j + 1 < line.t.length; j++) {
+    const t = line.t[j];
     while (k + 1 < own.length && own[k] < t - ON_CORNER) k++;
     if (k + 1 >= own.length || own[k] > t + ON_CORNER || !mayLie[k]) continue;
-    const byMm = toSegment(rail.x[j], rail.y[j], onRail(rail, rail.t[j - 1]), onRail(rail, rail.t[j + 1]));
+    const byMm = toSegment(line.x[j], line.y[j], edgeAt(line, line.t[j - 1]), edgeAt(line, line.t[j + 1]));
     if (byMm > END_MISS_MM) snaps.push({ end: k, by: t - own[k] });
   }
   return snaps;
@@ -400,7 +406,7 @@ class RowLayer {
   private readonly y: number[] = [];
 
   constructor(
-    private readonly shape: StringShape,
+    private readonly shape: SectionShape,
     private readonly edges: NewEdges,
     private readonly joined: boolean,
   ) {}
@@ -410,7 +416,7 @@ class RowLayer {
     [onA, onB]: readonly [readonly number[], readonly number[]],
     crossed: boolean,
     rate: number,
-  ): LaidString {
+  ): SewnSection {
     const { shape, joined } = this;
     const from: number[] = [];
     const to: number[] = [];
@@ -443,10 +449,10 @@ class RowLayer {
       const start =
         row > 0 && !joined && asFound !== wasAsFound + 1
           ? this.clearOfStep(edge, goal, (on) => {
-              const [side, rail, t] = back
+              const [side, line, t] = back
                 ? [shape.b, this.edges.b, tb + on]
                 : [shape.a, this.edges.a, ta + on];
-              return t > rail.t[rail.t.length - 1] ? null : this.end(side, rail, t, row);
+              return t > line.t[line.t.length - 1] ? null : this.end(side, line, t, row);
             })
           : edge;
       if (row > 0 && !joined) this.stepTo(start);
@@ -466,8 +472,8 @@ class RowLayer {
     return { x: this.x, y: this.y, from, to, like: alike, crossed, spacing: 1 / rate };
   }
 
-  private end(edge: Edge, rail: Rail, t: number, row: number): Place {
-    const [x, y] = onRail(rail, t);
+  private end(edge: SectionEdge, line: Edge, t: number, row: number): Place {
+    const [x, y] = edgeAt(line, t);
     const off = offAt(edge, t, row, this.joined);
     if (off === undefined) return [x, y];
     const [dx, dy] = this.edges.off(off);
@@ -565,7 +571,7 @@ class RowLayer {
 }
 
 /** How far off the edge the end of row `row` at count `t` lies, as found; undefined where it lies on the edge. */
-function offAt({ ends, off }: Edge, t: number, row: number, joined: boolean): Place | undefined {
+function offAt({ ends, off }: SectionEdge, t: number, row: number, joined: boolean): Place | undefined {
   if (off.size === 0) return undefined;
   if (joined) return off.get(nearestCorner({ t: ends, x: [], y: [] }, t));
   // rows that come to an edge end elsewhere than those that leave it begin: a row is held against those sewn the same way

@@ -1,5 +1,5 @@
-import { relaid, type SewnDesign } from '../../lib/mechanics/relaid.js';
-import type { LaidUnderlay } from '../../lib/segment/laid-underlay.js';
+import type { LaidUnderlay } from '../../lib/stitch/laid-underlay.js';
+import { relaid, type SewnDesign } from '../../lib/stitch/relaid.js';
 
 /** The design with one kind of underlay under all its satin columns. */
 export const relaidAll = (design: SewnDesign, kind: LaidUnderlay): SewnDesign =>

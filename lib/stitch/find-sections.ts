@@ -1,5 +1,5 @@
 /**
- * Strings: what is sewn to and fro, row beside row, and can be laid anew with another count. The swings of a column, the rows of one
+ * Sections: what is sewn to and fro, row beside row, and can be laid anew with another count. The swings of a column, the rows of one
  * section of a fill, a zigzag or a light fill of the underlay.
  */
 import { distance } from '../core/distance.js';
@@ -21,10 +21,10 @@ const STEP_SHARE = 0.5;
 const STEP_SLOPE = 2.5;
 /** Swings of one direction lean to it by no more than 12°, sine. */
 const STRAIGHT_SINE = Math.sin((12 * Math.PI) / 180);
-/** Swings that share their ends may lie this far apart where some do not, mm: a stray needle point on the rail. */
+/** Swings that share their ends may lie this far apart where some do not, mm: a stray needle point on the line. */
 const STRAY_MM = 0.75;
 
-export interface StitchString {
+export interface Section {
   readonly object: StitchObject;
   readonly role: 'top' | 'underlay';
   /** Swings of a column, or rows of a filled area. */
@@ -34,32 +34,31 @@ export interface StitchString {
   /** Stitch indexes of the two ends of each row in sewing order, steps over left out. */
   readonly from: Int32Array;
   readonly to: Int32Array;
-  /** Top stitching: number of the first row in its object, and the section that the rows are of. */
+  /** Top stitching: number of the first row in its object. */
   readonly row: number;
-  readonly section: number;
 }
 
-/** The strings of a design in sewing order; no needle point is in two of them. */
-export function findStrings(stitches: Stitches, objects: readonly StitchObject[]): StitchString[] {
+/** The sections of a design in sewing order; no needle point is in two of them. */
+export function findSections(stitches: Stitches, objects: readonly StitchObject[]): Section[] {
   const taken = new Uint8Array(stitches.count);
-  const tops = objects.flatMap((object) => (object.kind === 'run' ? [] : topStrings(stitches, object)));
+  const tops = objects.flatMap((object) => (object.kind === 'run' ? [] : topSections(stitches, object)));
   for (const { range } of objects) taken.fill(1, range[0], range[1] + 1);
-  const strings = [...tops, ...underlayStrings(stitches, objects, taken)];
-  strings.sort((a, b) => a.from[0] - b.from[0]);
+  const sections = [...tops, ...undersewSections(stitches, objects, taken)];
+  sections.sort((a, b) => a.from[0] - b.from[0]);
   let free = 0;
-  return strings.flatMap((string) => {
-    // a needle point that ends one string begins no other
+  return sections.flatMap((section) => {
+    // a needle point that ends one section begins no other
     let row = 0;
-    while (row < string.from.length && string.from[row] < free) row++;
-    const from = string.from.slice(row);
-    const to = string.to.slice(row);
+    while (row < section.from.length && section.from[row] < free) row++;
+    const from = section.from.slice(row);
+    const to = section.to.slice(row);
     if (from.length < FEWEST_ROWS) return [];
     free = to[to.length - 1] + 1;
-    return [{ ...string, from, to, row: string.row + row }];
+    return [{ ...section, from, to, row: section.row + row }];
   });
 }
 
-function topStrings(stitches: Stitches, object: StitchObject): StitchString[] {
+function topSections(stitches: Stitches, object: StitchObject): Section[] {
   const { x, y } = stitches;
   // close rows that lie straight beside each other may have been taken for the swings of a split column
   const stepped = object.kind === 'fill' || (object.split && isStraight(x, y, object));
@@ -68,7 +67,7 @@ function topStrings(stitches: Stitches, object: StitchObject): StitchString[] {
   return firsts.flatMap((first, section) =>
     cut(
       stitches,
-      { object, role: 'top', swings: object.kind === 'satin', section },
+      { object, role: 'top', swings: object.kind === 'satin' },
       ends,
       first,
       firsts[section + 1] ?? ends.from.length,
@@ -77,11 +76,11 @@ function topStrings(stitches: Stitches, object: StitchObject): StitchString[] {
 }
 
 /** Looks for rows and swings in what lies under the tops, stretch by stretch. */
-function underlayStrings(
+function undersewSections(
   stitches: Stitches,
   objects: readonly StitchObject[],
   taken: Uint8Array,
-): StitchString[] {
+): Section[] {
   const { breakBefore, count } = stitches;
   const owner = new Map<number, StitchObject>();
   const length = ({ underlay: { range } }: StitchObject) => range![1] - range![0];
@@ -94,7 +93,7 @@ function underlayStrings(
     for (let i = first; i <= last; i++) if (taken[i] === 0) owner.set(i, object);
   }
   const finder = new LegFinder(stitches, count);
-  const strings: StitchString[] = [];
+  const sections: Section[] = [];
   for (let first = 0; first < count; first++) {
     const object = owner.get(first);
     if (object === undefined) continue;
@@ -104,13 +103,13 @@ function underlayStrings(
       for (const patch of findPatches(stitches, finder.find(first, last))) {
         const swings = patch.kind === 'swings';
         const ends = swings ? patch : withoutSteps(stitches.x, stitches.y, patch, new Int32Array(0));
-        const kind = { object, role: 'underlay', swings, section: 0 } as const;
-        strings.push(...cut(stitches, kind, ends, 0, ends.from.length));
+        const kind = { object, role: 'underlay', swings } as const;
+        sections.push(...cut(stitches, kind, ends, 0, ends.from.length));
       }
     }
     first = last;
   }
-  return strings;
+  return sections;
 }
 
 interface Ends {
@@ -144,14 +143,14 @@ function isStraight(x: Float64Array, y: Float64Array, { from, to }: Ends): boole
   });
 }
 
-/** Rows `first` to `end` − 1 as strings: cut where the machine stops, and where the rows do not go on from each other. */
+/** Rows `first` to `end` − 1 as sections: cut where the machine stops, and where the rows do not go on from each other. */
 function cut(
   stitches: Stitches,
-  kind: Pick<StitchString, 'object' | 'role' | 'swings' | 'section'>,
+  kind: Pick<Section, 'object' | 'role' | 'swings'>,
   { from, to }: Ends,
   first: number,
   end: number,
-): StitchString[] {
+): Section[] {
   const { x, y, breakBefore } = stitches;
   let shared = 0;
   for (let k = first + 1; k < end; k++) if (from[k] === to[k - 1]) shared++;
@@ -161,7 +160,7 @@ function cut(
     return false;
   };
   const bend = (k: number) => bendOf(x, y, from[k], to[k]);
-  const out: StitchString[] = [];
+  const out: Section[] = [];
   let start = first;
   const close = (last: number) => {
     const rows = last - start + 1;
