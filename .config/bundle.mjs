@@ -1,6 +1,5 @@
 /**
- * Packs the command line into one file and keeps its compiled code, because a run of it is short and loading is most
- * of it.
+ * Packs the command line into one file, because a run of it is short and loading is most of it.
  *
  *     node .config/bundle.mjs [folder]
  */
@@ -52,23 +51,6 @@ export default (...args) => (loaded ??= require(${JSON.stringify(path)}).default
   },
 };
 
-/** Keeps what was compiled in vetting a design, the main job. */
-async function keepCompiled() {
-  const { COMPILED, load } = require(join(folder, 'main.js'));
-  const { program, script } = load();
-  const code = await program.run(['vet', 'samples/crest.dst', '--fail-on', 'never'], {
-    stdout: { write: (_text, done) => done() },
-    stderr: process.stderr,
-    stdin: (async function* () {})(),
-    cwd: root,
-    env: {},
-    isTTY: false,
-    columns: undefined,
-  });
-  if (code !== 0) throw new Error('the packed program does not run');
-  writeFileSync(COMPILED, script.createCachedData());
-}
-
 // What the compiler put there was for its checks.
 rmSync(folder, { recursive: true, force: true });
 mkdirSync(folder, { recursive: true });
@@ -103,4 +85,3 @@ writeFileSync(join(folder, 'package.json'), `${JSON.stringify(about, null, 2)}\n
 copyFileSync(join(root, '.config/start.cjs'), join(folder, 'main.js'));
 copyFileSync(join(root, '.config/worker.cjs'), join(folder, 'worker.js'));
 chmodSync(join(folder, 'main.js'), 0o755);
-await keepCompiled();

@@ -1,45 +1,62 @@
 #!/usr/bin/env node
-/** Starts the packed program, which lies beside this file with the code that was compiled in an earlier run. */
-const { readFileSync } = require('node:fs');
-const { join } = require('node:path');
-const { setFlagsFromString } = require('node:v8');
-const { Script } = require('node:vm');
-
-const PROGRAM = join(__dirname, 'program.js');
-const COMPILED = join(__dirname, 'program.compiled');
-
 /**
- * Loads the program. Reading and compiling it anew takes as long as vetting a small design, so compiled code is kept
- * from when it was packed; another version of Node does not take that code and compiles for itself.
+ * Starts the packed program, which lies beside this file. Written in the oldest JavaScript, so that a Node that is too old for the
+ * program can still say so.
  */
-function load() {
-  // One design is over before optimised code pays back its making, which takes almost half of the time: code is
-  // optimised only once it has run for longer. A batch or a very large design still gets there, no slower. Compiled
-  // code is taken only under the flags that it was made with, so this comes first.
-  setFlagsFromString('--interrupt-budget=1000000');
-  const source = readFileSync(PROGRAM, 'latin1');
-  const script = new Script(`(function (exports, require, module, __filename) {${source}\n})`, {
-    filename: PROGRAM,
-    cachedData: compiled(),
-  });
-  const module = { exports: {} };
-  script.runInThisContext()(module.exports, require, module, PROGRAM);
-  return { program: module.exports, script };
+'use strict';
+var fs = require('fs');
+var os = require('os');
+var path = require('path');
+
+/** What `engines` says: libraries that the program is made of ask for no less. */
+function isNewEnough(version) {
+  var numbers = version.split('.').map(Number);
+  var major = numbers[0];
+  var minor = numbers[1];
+  return major >= 23 || (major === 22 && minor >= 12) || (major === 20 && minor >= 19);
 }
 
-function compiled() {
+/**
+ * Where Node may keep what it compiled, for the next start: reading and compiling the program anew takes as long as vetting a small
+ * design. Node keeps what each version compiled apart, and takes nothing that another one made.
+ */
+function cacheFolder() {
+  var env = process.env;
   try {
-    return readFileSync(COMPILED);
-  } catch {
+    if (env.XDG_CACHE_HOME && path.isAbsolute(env.XDG_CACHE_HOME)) return path.join(env.XDG_CACHE_HOME, 'lieflat');
+    if (process.platform === 'win32') return env.LOCALAPPDATA && path.join(env.LOCALAPPDATA, 'lieflat', 'cache');
+    var home = os.homedir();
+    // A user without a home, as a service may be, gets none made.
+    if (!fs.existsSync(home)) return undefined;
+    return path.join(home, process.platform === 'darwin' ? 'Library/Caches' : '.cache', 'lieflat');
+  } catch (_) {
     return undefined;
   }
 }
 
-if (require.main === module) {
-  const { run, processIo } = load().program;
-  run(process.argv.slice(2), processIo()).then((code) => {
+/** Loads the program; every thread does so for itself. */
+function load() {
+  var enable = require('module').enableCompileCache;
+  var folder = enable && cacheFolder();
+  // Where it cannot be written Node goes on without it and says nothing.
+  if (folder) enable(folder);
+  return require('./program.js');
+}
+
+function start() {
+  if (!isNewEnough(process.versions.node)) {
+    console.error(
+      'lieflat: Node.js ' + process.versions.node + ' is too old to run it; install Node.js 20.19 or later, or 22.12 or later'
+    );
+    process.exitCode = 2;
+    return;
+  }
+  var program = load();
+  program.run(process.argv.slice(2), program.processIo()).then(function (code) {
     process.exitCode = code;
   });
 }
 
-module.exports = { COMPILED, load };
+if (require.main === module) start();
+
+module.exports = { isNewEnough: isNewEnough, cacheFolder: cacheFolder, load: load };

@@ -1,2 +1,2 @@
-/** What a thread of the packed program runs: the same program, from the same compiled code. */
-module.exports = require('./main.js').load().program.workOn;
+/** What a thread of the packed program runs: the same program, started the same way. */
+module.exports = require('./main.js').load().workOn;

@@ -1,13 +1,13 @@
 /** Pages in a real browser, for tests: what it shows, what it asks the network for, what an accessibility checker says. */
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { type Browser, chromium, type Page } from 'playwright-core';
+import { type Browser, chromium, type LaunchOptions, type Page } from 'playwright-core';
 import { afterAll, beforeAll } from 'vitest';
+import { bundledChromium } from './bundled-chromium.js';
 
-const PROGRAM = process.env.LIEFLAT_CHROMIUM ?? '/usr/bin/chromium';
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 export interface Visit {
@@ -42,13 +42,9 @@ export function inChromium(): (document: string, options?: VisitOptions) => Prom
   let folder: string;
   let documents = 0;
   beforeAll(async () => {
-    if (!existsSync(PROGRAM))
-      throw new Error(
-        `these tests need Chromium, and there is none at ${PROGRAM}: install Debian's package "chromium", or set LIEFLAT_CHROMIUM to the program`,
-      );
     folder = mkdtempSync(join(tmpdir(), 'pages-'));
     browser = await chromium.launch({
-      executablePath: PROGRAM,
+      ...whichChromium(),
       args: [
         '--headless',
         '--no-sandbox',
@@ -91,6 +87,15 @@ export function inChromium(): (document: string, options?: VisitOptions) => Prom
     await page.goto(address);
     return { page, requests, errors };
   };
+}
+
+/** The one that was asked for, or the one that comes with the tests, or, where that does not run, an installed one. */
+function whichChromium(): LaunchOptions {
+  const { env, platform, arch } = process;
+  if (env.LIEFLAT_CHROMIUM) return { executablePath: env.LIEFLAT_CHROMIUM };
+  if (platform === 'linux')
+    return arch === 'x64' ? bundledChromium() : { executablePath: '/usr/bin/chromium' };
+  return { channel: platform === 'win32' ? 'msedge' : 'chrome' };
 }
 
 /** What axe-core finds wrong with the page, by all of its rules. */

@@ -1,5 +1,6 @@
 import { execFileSync, spawn } from 'node:child_process';
-import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import * as nodeModule from 'node:module';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { lieflat, type Ran, shopFolder } from './at-a-terminal.js';
 
@@ -7,13 +8,12 @@ const ROOT = new URL('../..', import.meta.url).pathname;
 const PACKED = '.build/packed-for-test';
 
 /** Runs the packed program as a process of its own. */
-function packed(args: readonly string[], cwd: string, stdin = ''): Promise<Ran> {
-  return node([`${ROOT}${PACKED}/main.js`, ...args], cwd, stdin);
-}
-
-function node(args: readonly string[], cwd: string, stdin = ''): Promise<Ran> {
+function packed(args: readonly string[], cwd: string, stdin = '', env: NodeJS.ProcessEnv = {}): Promise<Ran> {
   return new Promise((resolve, reject) => {
-    const child = spawn(process.execPath, args, { cwd });
+    const child = spawn(process.execPath, [`${ROOT}${PACKED}/main.js`, ...args], {
+      cwd,
+      env: { ...process.env, ...env },
+    });
     let [out, err] = ['', ''];
     child.stdout.on('data', (piece: Buffer) => {
       out += piece;
@@ -109,14 +109,46 @@ describe('the program as it is packed for its users', () => {
     expect(readFileSync(at('back.dst'))).toEqual(readFileSync(at('sources.dst')));
   });
 
-  it('starts from the code that was kept, and without it where Node does not take it', async () => {
-    const { folder } = shopFolder();
-    const main = `${ROOT}${PACKED}/main.js`;
-    const rejected = `console.log(require(${JSON.stringify(main)}).load().script.cachedDataRejected)`;
-    expect((await node(['-e', rejected], folder)).out).toBe('false\n');
-    // Code made under other flags is as foreign as code made by another version.
-    expect((await node(['--max-lazy', '-e', rejected], folder)).out).toBe('true\n');
-    const vet = ['vet', 'crest.dst', '--format', 'csv'];
-    expect(await node(['--max-lazy', main, ...vet], folder)).toEqual(await packed(vet, folder));
+  describe('what Node compiled of it', () => {
+    const ASKED = ['catalog', 'fabrics', 'pique-knit'];
+    const compiles = 'enableCompileCache' in nodeModule;
+    const kept = (folder: string): boolean => existsSync(folder) && readdirSync(folder).length > 0;
+
+    it('is kept among what the user keeps of other programs, where Node does that, and changes nothing', async () => {
+      const { folder, at } = shopFolder();
+      const env = { XDG_CACHE_HOME: at('cache') };
+      const first = await packed(ASKED, folder, '', env);
+      expect(kept(at('cache/lieflat'))).toBe(compiles);
+      expect(await packed(ASKED, folder, '', env)).toEqual(first);
+      expect(first).toEqual(await lieflat(ASKED));
+    });
+
+    it.each([
+      ['where the user wants none', 'cache', { NODE_DISABLE_COMPILE_CACHE: '1' }],
+      [
+        'under a path that depends on where one stands',
+        'cache',
+        { XDG_CACHE_HOME: 'cache', HOME: '/no/such/home' },
+      ],
+      ['of a user without a home', 'home', { XDG_CACHE_HOME: undefined, HOME: 'home' }],
+      ['where a file is in the way', 'crest.dst/lieflat', { XDG_CACHE_HOME: '$HERE/crest.dst' }],
+    ])('is not kept %s, without a word', async (_, name, env) => {
+      const { folder, at } = shopFolder();
+      const here = Object.entries({ XDG_CACHE_HOME: at('cache'), ...env }).map(([key, value]) => [
+        key,
+        value?.replace('$HERE', folder),
+      ]);
+      expect(await packed(ASKED, folder, '', Object.fromEntries(here))).toEqual(await lieflat(ASKED));
+      expect(kept(at(name))).toBe(false);
+    });
+  });
+
+  it('is refused in one line by a Node that is too old, and by no other', () => {
+    const { isNewEnough } = nodeModule.createRequire(import.meta.url)(`${ROOT}${PACKED}/main.js`);
+    const { engines } = JSON.parse(readFileSync(`${ROOT}package.json`, 'utf8'));
+    expect(engines.node).toBe('^20.19.0 || ^22.12.0 || >=23');
+    const fits = ['20.19.0', '20.20.2', '22.12.0', '22.23.3', '23.0.0', '24.0.0', '100.1.0'];
+    const none = ['0.12.18', '4.9.1', '18.20.8', '20.2.0', '20.18.3', '21.7.3', '22.2.0', '22.11.0'];
+    expect([...fits, ...none].filter(isNewEnough)).toEqual(fits);
   });
 });

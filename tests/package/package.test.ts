@@ -37,7 +37,6 @@ describe('the tarball', () => {
     expect(others.sort()).toEqual([
       '.build/cli/main.js',
       '.build/cli/package.json',
-      '.build/cli/program.compiled',
       '.build/cli/program.js',
       '.build/cli/worker.js',
       '.build/lib/profile.schema.json',
@@ -47,6 +46,12 @@ describe('the tarball', () => {
     expect(packed.files.some((path) => /test|sample|\.dst$/.test(path))).toBe(false);
     // Every module of the library, with its types.
     expect(packed.files.filter((path) => path.endsWith('.d.ts')).length).toBeGreaterThan(150);
+  });
+
+  it('holds nothing that was compiled on one machine for another', () => {
+    const home = at('node_modules/lieflat');
+    const noText = packed.files.filter((path) => readFileSync(join(home, path)).includes(0));
+    expect(noText).toEqual([]);
   });
 
   it('is small', () => {
