@@ -17,32 +17,18 @@
  * later stitching of the same thread read as travel. Two strokes that meet in a bend of less than 60° without any
  * sign of a stop read as one column.
  */
-import { shareWithin } from '../core/bounds.js';
-import { Break, type Stitches } from '../format/stitches.js';
-import { readColumnUnderlay } from './column-underlay.js';
-import { OPEN_PITCH_MM } from './cuts.js';
-import { readFillUnderlay } from './fill-underlay.js';
+import type { Stitches } from '../format/stitches.js';
+import { sortByCover } from './cover.js';
 import { numberGroups } from './groups.js';
 import { LegFinder } from './legs.js';
 import { locksBetween } from './locks.js';
-import type { StitchObject, Underlay } from './objects.js';
+import type { StitchObject, StitchRange, Underlay } from './objects.js';
 import { NO_UNDERLAY, PLAINLY_TOP } from './objects.js';
 import { findPatches } from './patches.js';
-import { ColumnRegion, type FillRegion } from './region.js';
-import { findRuns, type RunDraft } from './runs.js';
+import type { RunDraft } from './runs.js';
 import { findThreads, type Thread } from './threads.js';
 import { assembleTops, type Top } from './tops.js';
-
-/** Share of an open patch that must lie under a top to be its underlay. */
-const COVERED = 0.8;
-/** An underlay is at least this much more open than the top over it. */
-const OPENER = 1.5;
-/** Where less than this share of the box around a patch lies in that of a top, the points need not be asked. */
-const BOXES_SHARE = 0.5;
-/** Most points asked. */
-const SAMPLE = 400;
-/** How many tops ahead an underlay may lie from its top. */
-const AHEAD = 6;
+import { readUnderlay } from './underlay.js';
 
 /** Locks of an object joined to its neighbour begin this near to its end, and reach this far, in stitches. */
 const NEAR = 4;
@@ -53,8 +39,7 @@ export function findObjects(stitches: Stitches): StitchObject[] {
   const threads = findThreads(stitches);
   const longest = threads.reduce((n, t) => Math.max(n, t.bodyLast - t.bodyFirst + 1), 0);
   const finder = new LegFinder(stitches, longest);
-  const tops = sortOutUnderlay(stitches, findTops(stitches, threads, finder), threads);
-  const runs = findRuns(stitches, threads, tops);
+  const { tops, runs } = sortByCover(stitches, threads, findTops(stitches, threads, finder));
   return finish(stitches, threads, tops, runs);
 }
 
@@ -74,41 +59,6 @@ function findTops(stitches: Stitches, threads: readonly Thread[], finder: LegFin
   });
 }
 
-/** Hands open patches that lie under a later, denser top to that top. */
-function sortOutUnderlay(stitches: Stitches, tops: readonly Top[], threads: readonly Thread[]): Top[] {
-  const under = new Set<Top>();
-  for (let i = tops.length - 1; i >= 0; i--) {
-    const low = tops[i];
-    if (low.pitchMm < OPEN_PITCH_MM) continue;
-    for (let j = i + 1, seen = 0; j < tops.length && seen < AHEAD; j++) {
-      const high = tops[j];
-      if (threads[high.thread].block !== threads[low.thread].block) break;
-      if (under.has(high)) continue;
-      seen++;
-      if (low.pitchMm < OPENER * high.pitchMm || shareInside(stitches, low, high) < COVERED) continue;
-      for (const patch of low.patches) {
-        high.under.push({ first: patch.from[0], last: patch.to[patch.to.length - 1], patch });
-      }
-      under.add(low);
-      break;
-    }
-  }
-  return tops.filter((t) => !under.has(t));
-}
-
-/** Share of the needle points of an open patch that lie under a top, from a sample where they are many. */
-function shareInside(stitches: Stitches, low: Top, high: Top): number {
-  if (shareWithin(low.bounds, high.bounds, 1) < BOXES_SHARE) return 0;
-  const stride = Math.ceil((low.last - low.first + 1) / SAMPLE);
-  let inside = 0;
-  let asked = 0;
-  for (let i = low.first; i <= low.last; i += stride) {
-    asked++;
-    if (high.region.contains(stitches.x[i], stitches.y[i])) inside++;
-  }
-  return inside / asked;
-}
-
 function finish(
   stitches: Stitches,
   threads: readonly Thread[],
@@ -119,18 +69,15 @@ function finish(
     ...tops.map((top) => ({ first: top.first, last: top.last, thread: top.thread, top })),
     ...runs.map((run) => ({ ...run, top: null })),
   ].sort((a, b) => a.first - b.first);
-  const threadAt = (stitch: number) => threads.findIndex((t) => stitch <= t.last);
-  const startOf = (draft: { first: number; thread: number }, { range }: Underlay) =>
-    range !== null && range[0] < threads[draft.thread].first
-      ? { thread: threadAt(range[0]), stitch: range[0] }
-      : { thread: draft.thread, stitch: Math.min(draft.first, range?.[0] ?? draft.first) };
+  const underlays = drafts.map(({ top }) => (top === null ? NO_UNDERLAY : readUnderlay(stitches, top)));
+  const starts = new UnderlayStarts(threads, underlays);
   const objects = drafts.map((draft, i): StitchObject => {
     const { top } = draft;
-    const thread = threads[draft.thread];
-    const underlay = top === null ? NO_UNDERLAY : readUnderlay(stitches, top);
+    const underlay = underlays[i];
+    const before = drafts[i - 1] ?? null;
     return {
       id: i + 1,
-      block: thread.block + 1,
+      block: threads[draft.thread].block + 1,
       group: 0,
       kind: top?.kind ?? 'run',
       range: [draft.first, draft.last],
@@ -142,9 +89,9 @@ function finish(
       locks: locksOf(
         stitches,
         threads,
-        startOf(draft, underlay),
+        starts.of(draft, underlay, before?.last ?? -1),
         draft,
-        drafts[i - 1] ?? null,
+        before,
         drafts[i + 1] ?? null,
       ),
       ...PLAINLY_TOP,
@@ -154,16 +101,64 @@ function finish(
   return numberGroups(stitches, numberUnderlays(objects));
 }
 
-/** Numbers the underlays from 1 in the order in which they are sewn. */
+/**
+ * Where the thread of an object begins: with its underlay if that leads straight to it, else with its own first stitch, as
+ * where the underlay of a whole word is sewn ahead.
+ */
+class UnderlayStarts {
+  private readonly firsts: Float64Array;
+  private readonly threadStarts: Float64Array;
+
+  constructor(threads: readonly Thread[], underlays: readonly Underlay[]) {
+    this.firsts = Float64Array.from(underlays.flatMap(({ range }) => (range ? [range[0]] : []))).sort();
+    this.threadStarts = Float64Array.from(threads, (t) => t.first);
+  }
+
+  of(
+    draft: { first: number; thread: number },
+    { range }: Underlay,
+    before: number,
+  ): { thread: number; stitch: number } {
+    const leadsOn = range !== null && range[0] > before && this.noneWithin(range[1], draft.first);
+    if (!leadsOn || range[0] > draft.first) return { thread: draft.thread, stitch: draft.first };
+    return { thread: countUpTo(this.threadStarts, range[0]) - 1, stitch: range[0] };
+  }
+
+  private noneWithin(after: number, until: number): boolean {
+    return countUpTo(this.firsts, after) === countUpTo(this.firsts, until);
+  }
+}
+
+/** How many of the ascending values are not above a limit. */
+function countUpTo(values: Float64Array, limit: number): number {
+  let low = 0;
+  let high = values.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (values[middle] <= limit) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/** Numbers the pieces of underlay from 1 in the order in which they are sewn. */
 function numberUnderlays(objects: readonly StitchObject[]): StitchObject[] {
-  const ranges = objects.flatMap(({ underlay: { range } }) => (range ? [range] : []));
+  const key = ([a, b]: StitchRange) => `${a} ${b}`;
+  const ranges = objects.flatMap(({ underlay: { range, also } }) => [
+    ...(range ? [range] : []),
+    ...also.map((piece) => piece.range),
+  ]);
   ranges.sort((a, b) => a[0] - b[0] || a[1] - b[1]);
-  const numbers = new Map(ranges.map((range, i) => [range, i + 1]));
+  const numbers = new Map<string, number>();
+  for (const range of ranges) {
+    const name = key(range);
+    if (!numbers.has(name)) numbers.set(name, numbers.size + 1);
+  }
   return objects.map((object) => {
     const { underlay } = object;
-    return underlay.range
-      ? { ...object, underlay: { ...underlay, id: numbers.get(underlay.range)! } }
-      : object;
+    if (underlay.range === null) return object;
+    const also = underlay.also.map((piece) => ({ ...piece, id: numbers.get(key(piece.range))! }));
+    return { ...object, underlay: { ...underlay, id: numbers.get(key(underlay.range))!, also } };
   });
 }
 
@@ -208,51 +203,4 @@ function sectionsOf(top: Top | null): Int32Array {
     at += p.from.length;
     return start;
   });
-}
-
-function readUnderlay(stitches: Stitches, top: Top): Underlay {
-  const parts = top.under.sort((a, b) => a.first - b.first);
-  if (parts.length === 0) return NO_UNDERLAY;
-  const { x, y } = stitches;
-  const region = top.region;
-  const reading =
-    region instanceof ColumnRegion
-      ? readColumnUnderlay(region.frame, x, y, indexesOf(stitches, region, parts))
-      : readFillUnderlay(stitches, region as FillRegion, parts);
-  if (reading.kinds.length === 0) return NO_UNDERLAY;
-  const range = [parts[0].first, parts[parts.length - 1].last] as const;
-  return {
-    id: null,
-    kinds: reading.kinds,
-    range,
-    stitches: countStitches(parts),
-    spacingMm: reading.spacingMm,
-  };
-}
-
-function countStitches(parts: readonly { first: number; last: number }[]): number {
-  return parts.reduce((n, p) => n + p.last - p.first + 1, 0);
-}
-
-/**
- * All stitch indexes of the parts in order, with -1 where one part does not follow the other. The stitches that lead
- * into a part and out of it belong to the underlay as far as they lie under the column.
- */
-function indexesOf(
-  { x, y, breakBefore }: Stitches,
-  region: ColumnRegion,
-  parts: readonly { first: number; last: number }[],
-): number[] {
-  const out: number[] = [];
-  const inside = (i: number) => i >= 0 && i < x.length && region.contains(x[i], y[i]);
-  for (const part of parts) {
-    const before = out[out.length - 1] ?? -1;
-    const leadsIn = breakBefore[part.first] === Break.none && inside(part.first - 1);
-    const leadsOut = breakBefore[part.last + 1] === Break.none && inside(part.last + 1);
-    const first = Math.max(before + 1, leadsIn ? part.first - 1 : part.first);
-    const last = leadsOut ? part.last + 1 : part.last;
-    if (out.length > 0 && first > before + 1) out.push(-1);
-    for (let i = first; i <= last; i++) out.push(i);
-  }
-  return out;
 }

@@ -18,6 +18,8 @@ const HOME_MM = 1.5;
 const CLEARLY = 1.5;
 /** Locks that run straight on get this share of their way ahead. */
 const STRAIGHT = 0.9;
+/** A lock comes back to one of its needle places within this many stitches: there and back, round a triangle or a square. */
+const MOST_ROUND = 4;
 /** Stitches shorter than this are file noise, mm. */
 const LEAST_STITCH_MM = 0.15;
 /** A needle place met again within this distance, mm. */
@@ -47,7 +49,8 @@ export function countLockStitches(stitches: Stitches, end: number, step: 1 | -1,
   // back over its own needle places: the last place met again ends the lock
   let back = 0;
   for (let k = 2; k <= tiny; k++) {
-    const again = apart(k, k - 2) <= SAME_PLACE_MM || (k >= 3 && apart(k, k - 3) <= SAME_PLACE_MM);
+    let again = false;
+    for (let j = 2; j <= Math.min(k, MOST_ROUND); j++) again ||= apart(k, k - j) <= SAME_PLACE_MM;
     if (again && length(k - 1) >= LEAST_STITCH_MM) back = k;
   }
   if (back >= 2) {
@@ -88,8 +91,9 @@ export function locksBetween(
     if (!tiny(i) || !tiny(i + 1)) continue;
     const near = Math.min(apart(i, home), apart(i + 1, home), apart(i + 2, home)) <= HOME_MM;
     if (!near) continue;
-    if (apart(i, i + 2) <= SAME_PLACE_MM) return true;
-    if (i + 3 <= limit && tiny(i + 2) && apart(i, i + 3) <= SAME_PLACE_MM) return true;
+    for (let j = 2; j <= MOST_ROUND && i + j <= limit && tiny(i + j - 1); j++) {
+      if (apart(i, i + j) <= SAME_PLACE_MM) return true;
+    }
     const way = length(i) + length(i + 1);
     const longer = Math.min(length(i - 1), length(i + 2)) > CLEARLY * Math.max(length(i), length(i + 1));
     if (longer && apart(i, i + 2) > STRAIGHT * way) return true;

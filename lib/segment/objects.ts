@@ -37,6 +37,15 @@ export interface Underlay {
    * in mm; null for runs alone.
    */
   readonly spacingMm: number | null;
+  /** What else it lies on, where that is not sewn for it alone: a net under a whole word, beside underlay of its own. */
+  readonly also: readonly UnderlayPiece[];
+}
+
+/** A piece of underlay, whoever it is for. */
+export interface UnderlayPiece {
+  readonly id: number;
+  readonly kinds: readonly UnderlayKind[];
+  readonly range: StitchRange;
 }
 
 export interface StitchObject {
@@ -74,27 +83,25 @@ export interface StitchObject {
 }
 
 /** One piece of underlay with all objects that lie over it, by their ids. */
-export interface SharedUnderlay {
-  readonly id: number;
-  readonly kinds: readonly UnderlayKind[];
-  readonly range: StitchRange;
+export interface SharedUnderlay extends UnderlayPiece {
   readonly serves: readonly number[];
 }
 
 /** The underlays of a design, each once. */
 export function underlaysOf(objects: readonly StitchObject[]): SharedUnderlay[] {
-  const byId = new Map<number, { underlay: SharedUnderlay; serves: number[] }>();
+  const byId = new Map<number, UnderlayPiece & { serves: number[] }>();
   for (const { id: object, underlay } of objects) {
-    const { id, kinds, range } = underlay;
-    if (id === null || range === null) continue;
-    const known = byId.get(id);
-    if (known) known.serves.push(object);
-    else {
-      const serves = [object];
-      byId.set(id, { underlay: { id, kinds, range, serves }, serves });
+    for (const { id, kinds, range } of piecesOf(underlay)) {
+      const known = byId.get(id);
+      if (known) known.serves.push(object);
+      else byId.set(id, { id, kinds, range, serves: [object] });
     }
   }
-  return [...byId.values()].map(({ underlay }) => underlay).sort((a, b) => a.id - b.id);
+  return [...byId.values()].sort((a, b) => a.id - b.id);
+}
+
+function piecesOf({ id, kinds, range, also }: Underlay): readonly UnderlayPiece[] {
+  return id === null || range === null ? also : [{ id, kinds, range }, ...also];
 }
 
 /** What is true of a plain piece of top stitching that nothing else could be. */
@@ -106,4 +113,11 @@ export const PLAINLY_TOP = {
   doubt: null,
 } as const satisfies Partial<StitchObject>;
 
-export const NO_UNDERLAY: Underlay = { id: null, kinds: [], range: null, stitches: 0, spacingMm: null };
+export const NO_UNDERLAY: Underlay = {
+  id: null,
+  kinds: [],
+  range: null,
+  stitches: 0,
+  spacingMm: null,
+  also: [],
+};

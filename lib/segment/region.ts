@@ -33,6 +33,13 @@ export class ColumnRegion implements Region {
       (this.frame.closed || (place.s >= -0.7 && place.s <= this.frame.lengthMm + 0.5))
     );
   }
+
+  /** Direction of the column beside a point. */
+  tangentAt(x: number, y: number): { tx: number; ty: number } {
+    const { node } = locate(this.frame, x, y, this.hint);
+    this.hint = node;
+    return { tx: this.frame.tx[node], ty: this.frame.ty[node] };
+  }
 }
 
 /** The goods under a fill, as a grid on which its rows are drawn. */

@@ -22,12 +22,22 @@ const STRAY_COS = Math.cos((20 * Math.PI) / 180);
 const MOST_STRAY = 60;
 const STRAY_WAY = 0.85;
 
+/** A stretch of thread that lies under a top. */
+export interface UnderPart {
+  readonly first: number;
+  readonly last: number;
+  /** Set where the part is a patch of rows or swings; null for running stitches. */
+  readonly patch: Patch | null;
+  /** Lies under other tops as well. */
+  readonly shared: boolean;
+}
+
 /** One piece of top stitching (or an open patch that may yet prove to be underlay). */
 export class Top {
   first: number;
   last: number;
   /** Stitch ranges of underlay patches and runs found to lie under it. */
-  readonly under: { first: number; last: number; patch: Patch | null }[] = [];
+  readonly under: UnderPart[] = [];
   private shape: Region | null = null;
   private box: Bounds | null = null;
 

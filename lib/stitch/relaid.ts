@@ -89,7 +89,11 @@ export function relaid(
         to: object.to.map((i) => movedTo[i]),
         underlay: laid
           ? asLaid(laid, object.underlay.id)
-          : { ...object.underlay, range: range && moved(range) },
+          : {
+              ...object.underlay,
+              range: range && moved(range),
+              also: object.underlay.also.map((piece) => ({ ...piece, range: moved(piece.range) })),
+            },
       };
     }),
   };
@@ -99,5 +103,5 @@ function asLaid({ laying, first }: { laying: Laying; first: number }, id: number
   const { laid, spacingMm } = laying;
   const stitches = laying.x.length;
   if (laid === null) return NO_UNDERLAY;
-  return { id, kinds: kindsOf(laid), range: [first, first + stitches - 1], stitches, spacingMm };
+  return { id, kinds: kindsOf(laid), range: [first, first + stitches - 1], stitches, spacingMm, also: [] };
 }

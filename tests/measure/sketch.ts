@@ -118,6 +118,7 @@ export class Sketch {
       range: under.length > 0 ? [start, this.stitches - 1] : null,
       stitches: this.stitches - start,
       spacingMm: null,
+      also: [],
     };
     const swings = Math.round((2 * length) / spacing);
     const ends = Array.from(

@@ -76,6 +76,7 @@ export class Sewing {
         range: under,
         stitches: under ? under[1] - under[0] + 1 : 0,
         spacingMm,
+        also: [],
       },
       locks: { start: false, end: false },
       ...PLAINLY_TOP,

@@ -70,7 +70,7 @@ describe('jumps without a trim', () => {
     const sketch = new Sketch().sew([2, 0], [2, 15]).jump([2, 8]);
     const rails = Array.from({ length: 81 }, (_, i): Vec => [(i % 2) * 4, i * 0.2]);
     sketch.column(rails, {
-      underlay: { id: 1, kinds: ['center-run'], range: [0, 1], stitches: 2, spacingMm: null },
+      underlay: { id: 1, kinds: ['center-run'], range: [0, 1], stitches: 2, spacingMm: null, also: [] },
     });
     expect(found('jump-not-trimmed', sketch)).toEqual([]);
   });
@@ -146,6 +146,7 @@ describe('missing locks', () => {
       range: [3, 4] as const,
       stitches: 2,
       spacingMm: null,
+      also: [],
     };
     sketch.column(rails, { locks: { start: false, end: true }, underlay });
     expect(found('missing-lock', sketch)).toMatchObject([{ object: 2, stitch: 3 }]);

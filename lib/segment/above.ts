@@ -1,0 +1,73 @@
+/** Finds the tops that lie near a place and are sewn later, soonest first. */
+import type { Bounds } from '../core/bounds.js';
+import type { Top } from './tops.js';
+
+/** Side of a cell, mm: about a letter. */
+const CELL_MM = 16;
+/** What lies beside a top by less than this is asked about, mm. */
+const REACH_MM = 1;
+/** A box over more cells than this is looked up among all tops instead. */
+const MOST_CELLS = 256;
+
+/** Tops put in from the last to the first, by place. */
+export class Above {
+  private readonly tops: Top[] = [];
+  private readonly cells = new Map<number, number[]>();
+  private readonly wide: number[] = [];
+
+  add(top: Top): void {
+    const number = this.tops.length;
+    this.tops.push(top);
+    const cells = cellsOf(top.bounds);
+    if (cells === null) this.wide.push(number);
+    else {
+      for (const cell of cells) {
+        const list = this.cells.get(cell);
+        if (list) list.push(number);
+        else this.cells.set(cell, [number]);
+      }
+    }
+  }
+
+  /** At most `most` of the tops whose box meets the box, those sewn soonest first. */
+  over(box: Bounds, most: number): Top[] {
+    const cells = cellsOf(box);
+    if (cells === null) return this.soonest(this.tops.keys(), box, most);
+    const numbers = new Set(this.wide.slice(-most));
+    for (const cell of cells) {
+      const list = this.cells.get(cell);
+      if (list) for (const number of list.slice(-most)) numbers.add(number);
+    }
+    return this.soonest(numbers, box, most);
+  }
+
+  private soonest(numbers: Iterable<number>, box: Bounds, most: number): Top[] {
+    return [...numbers]
+      .filter((number) => meet(box, this.tops[number].bounds))
+      .sort((a, b) => b - a)
+      .slice(0, most)
+      .map((number) => this.tops[number]);
+  }
+}
+
+/** Whether two boxes come within reach of each other. */
+const meet = (a: Bounds, b: Bounds): boolean =>
+  a.minX <= b.maxX + REACH_MM &&
+  a.maxX >= b.minX - REACH_MM &&
+  a.minY <= b.maxY + REACH_MM &&
+  a.maxY >= b.minY - REACH_MM;
+
+/** Keys of the cells that a box lies over; null where they are too many. */
+function cellsOf({ minX, minY, maxX, maxY }: Bounds): number[] | null {
+  const cell = (v: number) => Math.floor(v / CELL_MM);
+  const [left, right, low, high] = [
+    cell(minX - REACH_MM),
+    cell(maxX + REACH_MM),
+    cell(minY - REACH_MM),
+    cell(maxY + REACH_MM),
+  ];
+  if ((right - left + 1) * (high - low + 1) > MOST_CELLS) return null;
+  const keys: number[] = [];
+  for (let j = low; j <= high; j++) for (let i = left; i <= right; i++) keys.push(i * 0x200000 + j);
+  return keys;
+}

@@ -1,0 +1,328 @@
+/**
+ * What lies beneath what. Whatever is open and lies under later, denser stitching of its color block is underlay of all that
+ * it lies under, however far apart the two are sewn: a zigzag sewn for a whole word ahead of its letters, or one net
+ * under all of them. What is left of the thread between tops is read point by point in the same way: beneath later
+ * stitching it is underlay or hidden travel, in the open it is a run.
+ */
+import { holds, shareWithin } from '../core/bounds.js';
+import { distance } from '../core/distance.js';
+import { boundsOf } from '../format/extent.js';
+import type { Stitches } from '../format/stitches.js';
+import { Above } from './above.js';
+import { FINDER } from './parameters.js';
+import { ColumnRegion, FillRegion } from './region.js';
+import { ALONE, AT_END, BETWEEN, keepRuns, type RunDraft } from './runs.js';
+import type { Thread } from './threads.js';
+import type { Top } from './tops.js';
+
+/** Most points of an open patch that are asked what they lie under, and most tops. */
+const SAMPLE = 400;
+const MOST_TOPS = 64;
+
+/** A patch of an underlay, and all tops that lie on it. */
+interface Taken {
+  readonly first: number;
+  readonly last: number;
+  readonly low: Top;
+  readonly tops: readonly Top[];
+}
+
+/** Sorts the pieces of all threads, from the last to the first, into tops, what lies under them, and runs. */
+export function sortByCover(
+  stitches: Stitches,
+  threads: readonly Thread[],
+  pieces: readonly Top[],
+): { tops: Top[]; runs: RunDraft[] } {
+  const kept: Top[][] = [];
+  const runs: RunDraft[][] = [];
+  let above = new Above();
+  let end = pieces.length;
+  for (let t = threads.length - 1; t >= 0; t--) {
+    if (threads[t + 1] !== undefined && threads[t + 1].block !== threads[t].block) above = new Above();
+    let start = end;
+    while (start > 0 && pieces[start - 1].thread === t) start--;
+    const tops: Top[] = [];
+    const taken: Taken[] = [];
+    for (let k = end - 1; k >= start; k--) {
+      const low = pieces[k];
+      const is = underTops(stitches, low, above);
+      if (is === 'top') {
+        tops.unshift(low);
+        above.add(low);
+      } else if (is !== 'thread') {
+        for (const { from, to } of low.patches)
+          taken.push({ first: from[0], last: to[to.length - 1], low, tops: is });
+      }
+    }
+    end = start;
+    const found: RunDraft[] = [];
+    new ThreadRest(stitches, t, threads[t], tops, taken, above).read(found);
+    runs.push(found);
+    kept.push(tops);
+  }
+  return { tops: kept.reverse().flat(), runs: runs.reverse().flat() };
+}
+
+/**
+ * Hands an open patch to all tops that are sewn later and lie on it. What lies beneath several of them, but is no underlay by
+ * itself, is `thread`: runs that happened to turn back beside each other.
+ */
+function underTops(stitches: Stitches, low: Top, above: Above): readonly Top[] | 'top' | 'thread' {
+  const legs = low.from.length;
+  const few = legs <= FINDER.fewLegs.value;
+  if (low.pitchMm < FINDER.openPitch.value && !few) return 'top';
+  const later = above.over(low.bounds, MOST_TOPS);
+  if (few && runsAlong(stitches, low, later)) return 'thread';
+  const denser = later.filter((high) => low.pitchMm >= FINDER.opener.value * high.pitchMm);
+  if (denser.length === 0) return 'top';
+  const points = sample(low.first, low.last);
+  const covered = new Uint8Array(points.length);
+  const shares = denser.map((high) => shareInside(stitches, points, high, covered));
+  const share = covered.reduce((sum, c) => sum + c, 0) / points.length;
+  const whole = denser.find((_, k) => shares[k] >= FINDER.covered.value);
+  const isNet = low.pitchMm >= FINDER.netPitch.value && share >= FINDER.netCovered.value;
+  const served = whole
+    ? [whole]
+    : share >= FINDER.covered.value || isNet
+      ? denser.filter((high) => liesOn(stitches, high, low) >= FINDER.liesOn.value)
+      : [];
+  if (served.length === 0 || (few && !whole && (share >= FINDER.covered.value || !isNet)))
+    return share >= FINDER.covered.value ? 'thread' : 'top';
+  for (const patch of low.patches) {
+    const part = {
+      first: patch.from[0],
+      last: patch.to[patch.to.length - 1],
+      patch,
+      shared: served.length > 1,
+    };
+    for (const high of served) high.under.push(part);
+  }
+  return served;
+}
+
+/** Whether a patch is only the thread of a run under columns that turns back in them: it lies along what covers it. */
+function runsAlong(stitches: Stitches, low: Top, later: readonly Top[]): boolean {
+  const columns = later.filter((top) => top.kind === 'satin');
+  if (columns.length === 0) return false;
+  const labels = labelByCover(stitches, low.first, low.last, columns);
+  let covered = 0;
+  let across = 0;
+  labels.forEach((label, k) => {
+    if (label < 0) return;
+    covered++;
+    across += acrossShare(stitches, low.first + k, low.first, low.last, columns[label]);
+  });
+  return covered >= FINDER.covered.value * labels.length && across <= FINDER.alongShare.value * covered;
+}
+
+/** Evenly spread stitch indexes of a range. */
+function sample(first: number, last: number): number[] {
+  const stride = Math.ceil((last - first + 1) / SAMPLE);
+  const points: number[] = [];
+  for (let i = first; i <= last; i += stride) points.push(i);
+  return points;
+}
+
+/** Share of points that lie under a top, which are marked. */
+function shareInside({ x, y }: Stitches, points: readonly number[], high: Top, covered: Uint8Array): number {
+  let inside = 0;
+  points.forEach((i, k) => {
+    if (!holds(high.bounds, x[i], y[i], 1) || !high.region.contains(x[i], y[i])) return;
+    inside++;
+    covered[k] = 1;
+  });
+  return inside / points.length;
+}
+
+/** Share of a top that lies over an open patch. */
+function liesOn({ x, y }: Stitches, high: Top, low: Top): number {
+  if (shareWithin(high.bounds, low.bounds, 1) < FINDER.liesOn.value) return 0;
+  const points = sample(high.first, high.last);
+  return points.filter((i) => low.region.contains(x[i], y[i])).length / points.length;
+}
+
+/** What is left of one thread between its tops. */
+class ThreadRest {
+  constructor(
+    private readonly stitches: Stitches,
+    private readonly index: number,
+    private readonly thread: Thread,
+    private readonly tops: readonly Top[],
+    private readonly taken: readonly Taken[],
+    private readonly above: Above,
+  ) {}
+
+  read(runs: RunDraft[]): void {
+    const { tops, thread } = this;
+    for (let k = 0; k <= tops.length; k++) {
+      const first = k === 0 ? thread.bodyFirst : tops[k - 1].last + 1;
+      const last = k === tops.length ? thread.bodyLast : tops[k].first - 1;
+      if (first <= last) this.readGap(first, last, k, runs);
+    }
+  }
+
+  /** Reads the gap before the top `k` of the thread (or after the last). */
+  private readGap(first: number, last: number, k: number, runs: RunDraft[]): void {
+    const next = this.tops[k] as Top | undefined;
+    const hidden = new Uint8Array(last - first + 1);
+    const hide = (a: number, b: number) => hidden.fill(1, a - first, b - first + 1);
+    for (const patch of this.taken)
+      if (patch.first >= first && patch.last <= last) hide(patch.first, patch.last);
+    for (const piece of openPieces(hidden, first)) if (this.isOfNet(piece)) hide(piece.first, piece.last);
+    const open = openPieces(hidden, first);
+    for (const top of next === undefined ? [] : this.tops.slice(Math.max(0, k - 2), k)) {
+      for (const stretch of this.stretchesUnder(top, first, last)) hide(stretch.first, stretch.last);
+    }
+    for (const piece of open) this.handOver(piece.first, piece.last, first, last, next, hidden);
+    const need = this.tops.length === 0 ? ALONE : k === 0 || next === undefined ? AT_END : BETWEEN;
+    for (const piece of openPieces(hidden, first)) {
+      keepRuns(this.stitches, this.index, piece.first, piece.last, need, runs);
+    }
+  }
+
+  /** Hands the short rows at the ends of a net, and the ways between its sections, to all that it serves. */
+  private isOfNet({ first, last }: { first: number; last: number }): boolean {
+    const { x, y } = this.stitches;
+    const net = this.taken.find((p) => p.tops.length > 1 && (p.last === first - 1 || p.first === last + 1));
+    const region = net?.low.region;
+    if (!net || !(region instanceof FillRegion)) return false;
+    let near = 0;
+    for (let i = first; i <= last; i++) if (region.isNear(x[i], y[i])) near++;
+    if (near < FINDER.staysUnder.value * (last - first + 1)) return false;
+    for (const top of net.tops) top.under.push({ first, last, patch: null, shared: true });
+    return true;
+  }
+
+  /** Hands what of `from`..`to` lies beneath later tops to them, and marks it as hidden. */
+  private handOver(
+    from: number,
+    to: number,
+    first: number,
+    last: number,
+    next: Top | undefined,
+    hidden: Uint8Array,
+  ): void {
+    const { stitches } = this;
+    // a thread of nothing but locks and a point or two lays nothing
+    if (to === last && from === first && this.tops.length === 0 && to - from + 1 < ALONE.points) return;
+    const later = this.above.over(boundsOf(stitches, from, to), MOST_TOPS).filter((top) => top.first > last);
+    if (later.length === 0) return;
+    const labels = labelByCover(stitches, from, to, later);
+    const goesOn = (top: Top) =>
+      to === last || top.under.some((u) => u.patch && u.first > to && u.first <= to + 3);
+    if (next !== undefined && goesOn(next)) this.goOnTo(labels, later.indexOf(next));
+    // a run that a later thread crosses here and there is no underlay of that
+    const share = labels.reduce((n, label) => n + (label >= 0 ? 1 : 0), 0) / labels.length;
+    const ahead = share >= FINDER.staysUnder.value;
+    for (let i = 0; i < labels.length; ) {
+      let j = i + 1;
+      while (j < labels.length && labels[j] === labels[i]) j++;
+      const top = labels[i] >= 0 ? later[labels[i]] : null;
+      if (top && (ahead || top.thread === this.index)) {
+        top.under.push({ first: from + i, last: from + j - 1, patch: null, shared: false });
+        hidden.fill(1, from + i - first, from + j - first);
+      }
+      i = j;
+    }
+    if (ahead) hidden.fill(1, from - first, to - first + 1);
+  }
+
+  /** What keeps under the next top from some stitch on to the end belongs to it, a stray point or two with it. */
+  private goOnTo(labels: Int32Array, next: number): void {
+    if (next < 0) return;
+    let inside = 0;
+    let start = labels.length;
+    for (let i = labels.length - 1; i >= 0 && (labels[i] < 0 || labels[i] === next); i--) {
+      if (labels[i] !== next) continue;
+      inside++;
+      if (inside >= FINDER.staysUnder.value * (labels.length - i)) start = i;
+    }
+    labels.fill(next, start);
+  }
+
+  /** Unbroken stretches of a range that lie under a top. */
+  private stretchesUnder(top: Top, first: number, last: number): { first: number; last: number }[] {
+    const { x, y } = this.stitches;
+    const out: { first: number; last: number }[] = [];
+    for (let i = first; i <= last; i++) {
+      if (!holds(top.bounds, x[i], y[i], 1) || !top.region.contains(x[i], y[i])) continue;
+      const before = out[out.length - 1];
+      if (before !== undefined && before.last === i - 1) before.last = i;
+      else out.push({ first: i, last: i });
+    }
+    return out;
+  }
+}
+
+/** Pieces that are not hidden; entry 0 of `hidden` is of stitch `first`. */
+function openPieces(hidden: Uint8Array, first: number): { first: number; last: number }[] {
+  const pieces: { first: number; last: number }[] = [];
+  for (let i = 0; i < hidden.length; i++) {
+    if (hidden[i] === 1) continue;
+    let last = i;
+    while (last + 1 < hidden.length && hidden[last + 1] === 0) last++;
+    pieces.push({ first: first + i, last: first + last });
+    i = last;
+  }
+  return pieces;
+}
+
+/**
+ * Which of the tops each stitch of a stretch lies beneath, by least cost over the whole stretch: a stitch under a column costs
+ * little where it goes along the column, and every change from one top to another costs something. So two columns that
+ * meet share the thread that leads from the underlay of one to that of the other as it turns.
+ *
+ * @returns for each stitch the number of its top, or -1 in the open
+ */
+function labelByCover(stitches: Stitches, first: number, last: number, tops: readonly Top[]): Int32Array {
+  const { x, y } = stitches;
+  const n = last - first + 1;
+  const across = FINDER.coverAcross.value;
+  const change = FINDER.coverChange.value;
+  const openCost = FINDER.coverOpen.value;
+  const cameFrom: Int32Array[] = [];
+  let cost = new Float64Array(tops.length + 1);
+  for (let k = 0; k < n; k++) {
+    const i = first + k;
+    const best = cost.indexOf(Math.min(...cost));
+    const nextCost = new Float64Array(tops.length + 1);
+    const came = new Int32Array(tops.length + 1);
+    for (let t = 0; t <= tops.length; t++) {
+      const stays = k === 0 || cost[t] <= cost[best] + change;
+      came[t] = stays ? t : best;
+      nextCost[t] = (stays ? cost[t] : cost[best] + change) + (t === tops.length ? openCost : 0);
+    }
+    let sooner = 0;
+    tops.forEach((top, t) => {
+      const { region } = top;
+      const inside = holds(top.bounds, x[i], y[i], 1) && region.contains(x[i], y[i]);
+      if (inside) {
+        nextCost[t] += across * acrossShare(stitches, i, first, last, top) + sooner;
+        if (region instanceof FillRegion) sooner = FINDER.coverLater.value;
+      } else if (region instanceof FillRegion && region.isNear(x[i], y[i])) nextCost[t] += across;
+      else nextCost[t] = Infinity;
+    });
+    cost = nextCost;
+    cameFrom.push(came);
+  }
+  const labels = new Int32Array(n);
+  let t = cost.indexOf(Math.min(...cost));
+  for (let k = n - 1; k >= 0; k--) {
+    labels[k] = t === tops.length ? -1 : t;
+    t = cameFrom[k][t];
+  }
+  return labels;
+}
+
+/** How far the stitches before and after a point go across a column rather than along: 0 to 1. */
+function acrossShare({ x, y }: Stitches, i: number, first: number, last: number, top: Top): number {
+  if (!(top.region instanceof ColumnRegion)) return FINDER.coverArea.value;
+  const { tx, ty } = top.region.tangentAt(x[i], y[i]);
+  const a = Math.max(first, i - 1);
+  const b = Math.min(last, i + 1);
+  const turned = (p: number, q: number) => {
+    const l = distance(x[p], y[p], x[q], y[q]);
+    return l > 0 ? Math.abs((x[q] - x[p]) * ty - (y[q] - y[p]) * tx) / l : 0;
+  };
+  return (turned(a, i) + turned(i, b)) / 2;
+}

@@ -1,0 +1,39 @@
+/** Every figure by which the finder decides, in one place. */
+import { COMMON_PRACTICE, type Sourced } from '../core/sourced.js';
+
+const OWN = 'our own choice: see `npm run ablate`';
+const of = (value: number, low: number, high: number, unit: string, basis: string = OWN): Sourced => ({
+  value,
+  low,
+  high,
+  unit,
+  basis,
+});
+
+export const FINDER = {
+  /** Distance between legs from which a zigzag or a set of rows is open: an underlay, or a decoration. */
+  openPitch: of(0.5, 0.45, 0.6, 'mm', `${COMMON_PRACTICE}: thread covers about 0.4 mm`),
+  /** An underlay is at least this many times as open as the top over it. */
+  opener: of(1.5, 1.25, 1.9, '×'),
+  /** Share of an open patch that must lie under tops to be their underlay. */
+  covered: of(0.8, 0.7, 0.9, 'share'),
+  /** Share of a top that must lie over an open patch to be served by it. */
+  liesOn: of(0.55, 0.4, 0.7, 'share'),
+  /** Distance between legs from which what is partly covered may be a net under many tops, and the share that is covered at least. */
+  netPitch: of(0.8, 0.6, 1.2, 'mm'),
+  netCovered: of(0.2, 0.1, 0.3, 'share'),
+  /** Share of a stretch of thread that must lie under later tops to be underlay or hidden travel. */
+  staysUnder: of(0.8, 0.6, 0.9, 'share'),
+  /** Stretches of underlay with no more stitches than this between them are one piece. */
+  pieceGap: of(12, 8, 20, 'stitches'),
+  /** A patch of no more legs than this that several tops cover is thread that happened to turn back. */
+  fewLegs: of(12, 8, 16, 'legs'),
+  /** ... or one whose stitches go no more than this across the columns above it, as the sine of the angle. */
+  alongShare: of(0.5, 0.35, 0.6, 'sine'),
+  /** Costs of a stitch beneath a column that goes across it, of one beneath an area, beneath a top where another is sewn sooner, in the open, and of a change from one top to another. */
+  coverAcross: of(1, 0.7, 1.4, 'cost'),
+  coverArea: of(0.2, 0.1, 0.3, 'cost'),
+  coverLater: of(0.5, 0.3, 0.7, 'cost'),
+  coverOpen: of(1.5, 1.1, 2, 'cost'),
+  coverChange: of(1, 0.7, 1.4, 'cost'),
+} as const;

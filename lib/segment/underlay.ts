@@ -1,0 +1,131 @@
+/** Which underlay a top has: what its own thread laid beneath it, and what it shares with others. */
+import { Break, type Stitches } from '../format/stitches.js';
+import { readColumnUnderlay, type UnderlayReading } from './column-underlay.js';
+import { readFillUnderlay } from './fill-underlay.js';
+import type { StitchRange, Underlay, UnderlayPiece } from './objects.js';
+import { NO_UNDERLAY } from './objects.js';
+import { FINDER } from './parameters.js';
+import { ColumnRegion, type FillRegion } from './region.js';
+import type { Top, UnderPart } from './tops.js';
+
+type Piece = Omit<UnderlayPiece, 'id'> & { stitches: number; spacingMm: number | null; shared: boolean };
+
+/** The underlay of one top; numbers of pieces are still to be given. */
+export function readUnderlay(stitches: Stitches, top: Top): Underlay {
+  if (top.under.length === 0) return NO_UNDERLAY;
+  const pieces = readPieces(stitches, top);
+  if (pieces.length === 0) return NO_UNDERLAY;
+  const own = pieces.filter(({ shared }) => !shared);
+  const main = own.length > 0 ? own : [pieces[pieces.length - 1]];
+  const range = [Math.min(...main.map((p) => p.range[0])), Math.max(...main.map((p) => p.range[1]))] as const;
+  return {
+    id: null,
+    kinds: [...new Set(main.flatMap((p) => p.kinds))],
+    range,
+    stitches: main.reduce((n, p) => n + p.stitches, 0),
+    spacingMm: main.find((p) => p.spacingMm !== null)?.spacingMm ?? null,
+    also: pieces.filter((p) => !main.includes(p)).map(({ kinds, range }) => ({ id: 0, kinds, range })),
+  };
+}
+
+/** Reads the stretches that follow each other closely as one piece each; those that show nothing by themselves together. */
+function readPieces(stitches: Stitches, top: Top): Piece[] {
+  const clusters = cluster(top.under);
+  const pieces: Piece[] = [];
+  const rest: UnderPart[] = [];
+  for (const parts of clusters) {
+    const piece = parts[0].shared ? readShared(parts) : readPiece(stitches, top, parts);
+    if (piece) {
+      // two that both took in the thread around them are one
+      if (!pieces.some((p) => p.shared === piece.shared && meet(p.range, piece.range))) pieces.push(piece);
+    } else if (!parts[0].shared) rest.push(...parts);
+  }
+  const shared = pieces.filter((p) => p.shared);
+  const beside = rest.filter(
+    (part) => !shared.some(({ range }) => part.first >= range[0] && part.last <= range[1]),
+  );
+  const joint = beside.length > 0 ? asPiece(readOwn(stitches, top, beside), beside) : null;
+  return (joint ? [...pieces, joint] : pieces).sort((a, b) => a.range[0] - b.range[0]);
+}
+
+const meet = (a: StitchRange, b: StitchRange): boolean => a[0] <= b[1] && b[0] <= a[1];
+
+function cluster(parts: readonly UnderPart[]): UnderPart[][] {
+  const clusters: UnderPart[][] = [];
+  let last: UnderPart | null = null;
+  for (const part of [...parts].sort((a, b) => a.first - b.first)) {
+    const joins =
+      last !== null && part.first - last.last <= FINDER.pieceGap.value && part.shared === last.shared;
+    if (joins) clusters[clusters.length - 1].push(part);
+    else clusters.push([part]);
+    last = part;
+  }
+  return clusters;
+}
+
+/** What many objects lie on is read by itself: whose it is does not change it. */
+function readShared(parts: readonly UnderPart[]): Piece | null {
+  const patches = parts.flatMap(({ patch }) => patch ?? []);
+  if (patches.length === 0) return null;
+  const patch = patches.reduce((a, b) => (b.from.length > a.from.length ? b : a));
+  const rows = patch.kind === 'rows';
+  return asPiece(
+    { kinds: [rows ? 'fill' : 'zigzag'], spacingMm: rows ? patch.pitchMm : 2 * patch.pitchMm },
+    parts,
+  );
+}
+
+/** A piece by itself or, where that shows nothing, with the thread around it that lies beneath a neighbor as well. */
+function readPiece(stitches: Stitches, top: Top, parts: readonly UnderPart[]): Piece | null {
+  const alone = asPiece(readOwn(stitches, top, parts), parts);
+  if (alone) return alone;
+  const { x, y, breakBefore } = stitches;
+  const inside = (i: number) => i >= 0 && top.region.contains(x[i], y[i]);
+  let { first } = parts[0];
+  let { last } = parts[parts.length - 1];
+  while (breakBefore[first] === Break.none && inside(first - 1)) first--;
+  while (last + 1 < top.first && breakBefore[last + 1] === Break.none && inside(last + 1)) last++;
+  const wider = [{ first, last, patch: null, shared: false }];
+  return asPiece(readOwn(stitches, top, wider), wider);
+}
+
+function readOwn(stitches: Stitches, top: Top, parts: readonly UnderPart[]): UnderlayReading {
+  const { region } = top;
+  return region instanceof ColumnRegion
+    ? readColumnUnderlay(region.frame, stitches.x, stitches.y, indexesOf(stitches, region, parts))
+    : readFillUnderlay(stitches, region as FillRegion, parts);
+}
+
+function asPiece({ kinds, spacingMm }: UnderlayReading, parts: readonly UnderPart[]): Piece | null {
+  if (kinds.length === 0) return null;
+  return {
+    kinds,
+    spacingMm,
+    range: [parts[0].first, parts[parts.length - 1].last],
+    stitches: parts.reduce((n, p) => n + p.last - p.first + 1, 0),
+    shared: parts[0].shared,
+  };
+}
+
+/**
+ * All stitch indexes of the parts in order, with -1 where one part does not follow the other. The stitches that lead
+ * into a part and out of it belong to the underlay as far as they lie under the column.
+ */
+function indexesOf(
+  { x, y, breakBefore }: Stitches,
+  region: ColumnRegion,
+  parts: readonly { first: number; last: number }[],
+): number[] {
+  const out: number[] = [];
+  const inside = (i: number) => i >= 0 && i < x.length && region.contains(x[i], y[i]);
+  for (const part of parts) {
+    const before = out[out.length - 1] ?? -1;
+    const leadsIn = breakBefore[part.first] === Break.none && inside(part.first - 1);
+    const leadsOut = breakBefore[part.last + 1] === Break.none && inside(part.last + 1);
+    const first = Math.max(before + 1, leadsIn ? part.first - 1 : part.first);
+    const last = leadsOut ? part.last + 1 : part.last;
+    if (out.length > 0 && first > before + 1) out.push(-1);
+    for (let i = first; i <= last; i++) out.push(i);
+  }
+  return out;
+}
