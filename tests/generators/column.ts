@@ -118,7 +118,7 @@ function sweep(column: Column, style: TopStyle, fromEnd: boolean, firstSide: 1 |
   const count = Math.floor(total / step);
   const out: Needle[] = [];
   const widths: number[] = [];
-  let before: { p: Vec; s: number; cut: number } | null = null;
+  let before: { p: Vec; s: number } | null = null;
   let inner = 0;
   for (let k = 0; k <= count; k++) {
     const run = style.zag === 'symmetric' ? k * step : Math.floor(k / 2) * style.spacing;
@@ -126,19 +126,17 @@ function sweep(column: Column, style: TopStyle, fromEnd: boolean, firstSide: 1 |
     const side = (k % 2 ? -firstSide : firstSide) as 1 | -1;
     let p = swingEnd(column, s, side, style.comp);
     const bend = centre.curvature(s) * side;
-    let cut = 0;
     const h = column.half(closed ? s % centre.length : Math.min(s, centre.length));
     if (style.short > 0 && bend > 0 && style.spacing * (1 - bend * h) < 0.55 * style.spacing) {
       if (inner++ % 2) {
         const other = swingEnd(column, s, -side as 1 | -1, style.comp);
         p = between(other, p, style.short);
-        cut = 1 - style.short;
       }
     }
     if (before) {
       const mid = (before.s + s) / 2;
-      const full = 2 * (column.half(closed ? mid % centre.length : mid) + style.comp);
-      widths.push(full * (1 - Math.max(cut, before.cut)));
+      // A ruler's width: shortened inner stitches do not make a column narrower.
+      widths.push(2 * (column.half(closed ? mid % centre.length : mid) + style.comp));
       const split = style.split;
       if (split && distance(before.p, p) > split.over)
         // Fractions count from the first rail, so a swing back meets them in the other order.
@@ -146,7 +144,7 @@ function sweep(column: Column, style: TopStyle, fromEnd: boolean, firstSide: 1 |
           out.push({ ...between(before.p, p, f + random.range(-split.loose, split.loose)), role: 'top' });
     }
     out.push({ ...p, role: 'top', rail: true });
-    before = { p, s, cut };
+    before = { p, s };
   }
   return { needles: out, widths };
 }
@@ -165,6 +163,7 @@ export function columnTop(
     kind: 'satin',
     needles: swept.needles,
     widthMm: median(swept.widths),
+    wideMm: [...swept.widths].sort((a, b) => a - b)[Math.floor(swept.widths.length * 0.95)],
     spacingMm: style.spacing,
     angleDeg: null,
     underlay: [],

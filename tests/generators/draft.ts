@@ -22,6 +22,8 @@ export interface Open {
   lockStart?: boolean;
   lockEnd?: boolean;
   underlay?: boolean;
+  /** Whether it lies on a zigzag is a matter of view. */
+  zigzag?: boolean;
   /** It may as well be told as the underlay of what lies on it, or left to its neighbour: neither missed nor false. */
   object?: boolean;
 }
@@ -32,6 +34,8 @@ export interface Draft {
   needles: Needle[];
   widthMm: number | null;
   spacingMm: number | null;
+  /** The 95th percentile of the width; the width itself where nothing is said. */
+  wideMm?: number;
   /** Row direction of a fill; else null (that of a satin is taken from its swings as they come to lie on the raster). */
   angleDeg: number | null;
   underlay: UnderlayKind[];

@@ -127,8 +127,10 @@ const RULES: Record<string, (p: Place) => boolean> = {
     !t.open.underlay &&
     t.widthMm > 2.5 - SLACK.widthMm,
   'wide-satin-heavy-underlay': ({ t }) =>
-    isSatin(t) && t.widthMm > 3 - SLACK.widthMm && has(t, 'zigzag', 'double-zigzag'),
-  'satin-too-wide': ({ t }) => isSatin(t) && !t.split && t.widthMm > 6.5,
+    isSatin(t) &&
+    t.widthMm > 3 - SLACK.widthMm &&
+    (t.open.zigzag === true || has(t, 'zigzag', 'double-zigzag')),
+  'satin-too-wide': ({ t }) => isSatin(t) && !t.split && (t.wideMm ?? t.widthMm) > 7 - 2 * SLACK.widthMm,
   'satin-too-narrow': ({ t }) => isSatin(t) && isTop(t) && t.widthMm < 1 + SLACK.widthMm,
   'satin-too-dense': ({ t }) => isSatin(t) && !t.foam && t.spacingMm < 0.3 + SLACK.spacingMm,
   'satin-too-open': ({ t }) =>

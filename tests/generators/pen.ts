@@ -12,6 +12,7 @@ export interface TruthObject {
   /** Top stitching, locks left out. */
   range: StitchRange;
   widthMm: number | null;
+  wideMm: number | null;
   spacingMm: number | null;
   angleDeg: number | null;
   angleOpen: boolean;
@@ -274,6 +275,7 @@ export class Pen {
       block: blockOf[i],
       range: span((k) => owner[k] === i && role[k] === 'top', owner.length) as StitchRange,
       widthMm: d.widthMm === null ? null : d.widthMm * t.scale,
+      wideMm: d.widthMm === null ? null : (d.wideMm ?? d.widthMm) * t.scale,
       spacingMm: d.spacingMm === null ? null : d.spacingMm * t.scale,
       ...(d.kind === 'satin'
         ? meanAxis(rails[i].slice(1).map((p, k) => vec(p.x - rails[i][k].x, p.y - rails[i][k].y)))

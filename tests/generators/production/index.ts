@@ -1,6 +1,9 @@
 import type { Case } from '../pen.js';
 import { AHEAD_FAMILIES } from './ahead.js';
+import { APPLIQUE_FAMILIES } from './applique.js';
+import { COLUMN_FAMILIES } from './columns.js';
 import { GROUND_FAMILIES } from './grounds.js';
+import { LINE_FAMILIES } from './lines.js';
 import { PASS_FAMILIES } from './passes.js';
 import { PATTERNED_FAMILIES } from './patterned.js';
 
@@ -10,6 +13,9 @@ export const PRODUCTION: Record<string, (seed: number) => Case> = {
   ...GROUND_FAMILIES,
   ...PASS_FAMILIES,
   ...PATTERNED_FAMILIES,
+  ...COLUMN_FAMILIES,
+  ...LINE_FAMILIES,
+  ...APPLIQUE_FAMILIES,
 };
 
 /** Seeds from here on are for the last measurement alone: nothing is tuned by them. */

@@ -91,14 +91,16 @@ export class Job {
     points: readonly Vec[],
     serves: readonly number[],
     move: Move | null = null,
-  ): void {
+  ): number {
+    const piece = this.pen.piece(kinds, serves);
+    this.more(piece, points, move);
+    return piece;
+  }
+
+  /** Sews another stretch of a piece of underlay. */
+  more(piece: number, points: readonly Vec[], move: Move | null = null): void {
     const own = needles(points, 'underlay');
-    this.stretches.push({
-      owner: -1,
-      piece: this.pen.piece(kinds, serves),
-      needles: own,
-      move: this.move(own, move),
-    });
+    this.stretches.push({ owner: -1, piece, needles: own, move: this.move(own, move) });
   }
 
   /** Sews passes of underlay that were laid for one draft as one piece. */
