@@ -14,6 +14,8 @@ import { RESEW_MODES, type ResewMode } from '../../lib/rework/resew-mode.js';
 import { asWritten } from '../../lib/rework/resew-written.js';
 import { widened } from '../../lib/rework/widen.js';
 import { FAMILIES } from '../generators/families/index.js';
+import type { Case } from '../generators/pen.js';
+import { PRODUCTION } from '../generators/production/index.js';
 import { bruteDistance } from './brute-cover.js';
 import { barePlaces, readDesign, relayAll, type Sewn } from './rewrites.js';
 
@@ -21,6 +23,7 @@ const { values } = parseArgs({
   options: {
     seeds: { type: 'string', default: '0..10' },
     only: { type: 'string' },
+    set: { type: 'string', default: 'plain,production,samples' },
     verbose: { type: 'boolean', default: false },
   },
 });
@@ -139,21 +142,28 @@ function main(): void {
     `${'family'.padEnd(26)}files asked >=3.5 relaid  lost file |${RESEW_MODES.map((mode) => ` bare ${mode.slice(0, 6)}`).join(' |')} |  holes  agree falsely hidden`,
   );
   const all = new Figures();
-  const names = Object.keys(FAMILIES).filter(
-    (name) => !values.only || values.only.split(',').some((o) => name.includes(o)),
-  );
-  for (const name of names) {
-    const family = new Figures();
-    for (let seed = from; seed < to; seed++) {
-      const { design, role } = FAMILIES[name](seed);
-      family.add(measure({ name: `${name} ${seed}`, design, isTop: (i) => role[i] === 'top' }, say));
+  const wanted = (name: string) => !values.only || values.only.split(',').some((part) => name.includes(part));
+  const sets: [string, Record<string, (seed: number) => Case>][] = [
+    ['plain', FAMILIES],
+    ['production', PRODUCTION],
+  ];
+  for (const [set, families] of sets) {
+    if (!values.set.includes(set)) continue;
+    const whole = new Figures();
+    for (const name of Object.keys(families).filter(wanted)) {
+      const family = new Figures();
+      for (let seed = from; seed < to; seed++) {
+        const { design, role } = families[name](seed);
+        family.add(measure({ name: `${name} ${seed}`, design, isTop: (i) => role[i] === 'top' }, say));
+      }
+      whole.add(family);
+      console.log(name.padEnd(25), String(family));
     }
-    all.add(family);
-    console.log(name.padEnd(25), String(family));
+    console.log(set.toUpperCase().padEnd(25), String(whole));
+    all.add(whole);
   }
-  for (const file of readdirSync(SAMPLES).filter(
-    (name) => name.endsWith('.dst') && (!values.only || name.includes(values.only)),
-  )) {
+  for (const file of readdirSync(SAMPLES)) {
+    if (!file.endsWith('.dst') || !wanted(file) || !values.set.includes('samples')) continue;
     const design = decodeDst(readFileSync(new URL(file, SAMPLES)));
     const { objects, stitches } = readDesign(design);
     const top = new Uint8Array(stitches.count);
