@@ -235,6 +235,7 @@ export {
   UNDERLAY_KINDS,
   type Underlay,
   type UnderlayKind,
+  type UnderlayPiece,
   underlaysOf,
 } from './segment/objects.js';
 export { LAID_UNDERLAYS, type LaidUnderlay } from './stitch/laid-underlay.js';
