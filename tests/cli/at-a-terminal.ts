@@ -2,10 +2,11 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
-import type { Io, Sink } from '../../cli/io.js';
+import type { Io } from '../../cli/io.js';
 import { run } from '../../cli/run.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { littleCrest, Needle } from '../report/little-design.js';
+import { sinkInto } from './sink.js';
 
 export interface Ran {
   code: number;
@@ -13,15 +14,7 @@ export interface Ran {
   err: string;
 }
 
-/** Takes every piece as it is written. */
-export function sinkInto(pieces: string[]): Sink {
-  return {
-    write(text, done) {
-      pieces.push(text);
-      done();
-    },
-  };
-}
+export { sinkInto };
 
 /** Runs a command line in this process, with a world of its own. */
 export async function lieflat(argv: readonly string[], world: Partial<Io> = {}): Promise<Ran> {
