@@ -16,6 +16,11 @@ export interface Ran {
 
 export { sinkInto };
 
+/** Standard error, but for the line that a machine without fonts adds to a PNG. */
+export function besidesFonts(err: string): string {
+  return err.replace(/^lieflat: no font was found on this computer, .*\n/m, '');
+}
+
 /** Runs a command line in this process, with a world of its own. */
 export async function lieflat(argv: readonly string[], world: Partial<Io> = {}): Promise<Ran> {
   const [out, err]: string[][] = [[], []];
