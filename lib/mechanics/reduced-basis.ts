@@ -82,14 +82,13 @@ export class ReducedBasis {
     return { strain, even };
   }
 
-  /** The same as a displacement. */
-  potential(factors: ArrayLike<number>): FieldVector {
-    const { potential } = this.vectors[0];
-    const out = {
-      x: new Float64Array(potential.x.length),
-      y: new Float64Array(potential.y.length),
-      even: [0, 0, 0],
-    };
+  /**
+   * The same as a displacement; of a basis without vectors, as where no thread pulls, there is none.
+   *
+   * @param points of the displacement, on which it was solved for
+   */
+  potential(factors: ArrayLike<number>, points: number): FieldVector {
+    const out = { x: new Float64Array(points), y: new Float64Array(points), even: [0, 0, 0] };
     this.vectors.forEach(({ potential: { x, y, even } }, v) => {
       const f = factors[v];
       for (let p = 0; p < x.length; p++) {

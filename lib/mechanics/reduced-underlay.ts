@@ -185,10 +185,8 @@ export class ReducedUnderlay {
   /** Displacement of underlay and top stitching for a laying tension of 1 N. */
   steps(goods: Goods, { hooped }: Settings, { top }: ReducedResponse): FieldVector[] {
     const { solver, underlay } = this.design;
-    return [
-      solver.solveUniform(this.hooped(goods, hooped), underlay.spectrum).potential,
-      this.basis.potential(top),
-    ];
+    const under = solver.solveUniform(this.hooped(goods, hooped), underlay.spectrum).potential;
+    return [under, this.basis.potential(top, under.x.length)];
   }
 
   private readonly others = new Map<string, { tacking: ReducedTacking; shares: Shares }>();

@@ -27,7 +27,8 @@ export function riskReport(risk: DetailedRisk): ObjectRiskReport {
     range: {
       score: scores,
       wrinkleMm: risk.range.wrinkleMm.map((h) => round(h)) as [number, number],
-      grade: scores.map(gradeOf) as [number, number],
+      // The higher the score, the lower the grade.
+      grade: [gradeOf(scores[1]), gradeOf(scores[0])],
     },
     drivers: risk.drivers.map(({ cause, share }) => ({ cause, share: round(share) })),
   };

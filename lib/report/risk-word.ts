@@ -21,8 +21,8 @@ export function riskStep(grade: number): number {
 export const riskWord = (grade: number): RiskWord => RISK_WORDS[riskStep(grade)].word;
 
 /** `lies flat`, or `anything from slight to bad`. */
-export function riskWordRange([a, b]: readonly [number, number]): string {
-  const [from, to] = [riskWord(Math.max(a, b)), riskWord(Math.min(a, b))];
+export function riskWordRange([low, high]: readonly [number, number]): string {
+  const [from, to] = [riskWord(high), riskWord(low)];
   return from === to ? from : `anything from "${from}" to "${to}"`;
 }
 

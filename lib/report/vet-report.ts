@@ -13,7 +13,7 @@ export interface RiskReport {
 
 /** A risk with how sure it is and where it comes from. */
 export interface ObjectRiskReport extends RiskReport {
-  /** First-order estimate over what is not known exactly; grades from the smoother to the worse. */
+  /** First-order estimate over what is not known exactly; ends in rising order. */
   range: { score: [number, number]; wrinkleMm: [number, number]; grade: [number, number] };
   /** Strongest first; shares add up to one, but for rounding. */
   drivers: { cause: string; share: number }[];

@@ -49,7 +49,11 @@ const anyRisk: fc.Arbitrary<ObjectRiskReport> = fc.record({
   grade,
   pullInMm: mm(9),
   wrinkleMm: mm(9),
-  range: fc.record({ score: pair(100), wrinkleMm: pair(9), grade: fc.tuple(grade, grade) }),
+  range: fc.record({
+    score: pair(100),
+    wrinkleMm: pair(9),
+    grade: fc.tuple(grade, grade).map(([a, b]): [number, number] => (a < b ? [a, b] : [b, a])),
+  }),
   drivers: fc
     .subarray(['width', 'spacing', 'underlay', 'layers', 'fabric', 'backing', 'laundering', 'hooping'])
     .map((causes) => causes.map((cause) => ({ cause, share: 1 / causes.length }))),

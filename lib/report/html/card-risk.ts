@@ -11,6 +11,8 @@ import { stitchesAgain } from './shared-stitches.js';
 const GREYS = ['#dedede', '#b0b0b0', '#7d7d7d'] as const;
 /** Goods shown about the stitches: the sheet beyond is flat. */
 const MARGIN_PART = 0.12;
+/** And at least so much: a single needle point has no size. */
+const LEAST_MARGIN_MM = 2;
 const LEGEND_MM = 25;
 const FONT = 23;
 
@@ -23,7 +25,8 @@ export async function riskPicture(
   label: string,
 ): Promise<string> {
   const bands = await heightBands({ grid, wrinkleMm }, units, GREYS.length);
-  const reach = MARGIN_PART * Math.max(bounds.maxX - bounds.minX, bounds.maxY - bounds.minY);
+  const longer = Math.max(bounds.maxX - bounds.minX, bounds.maxY - bounds.minY);
+  const reach = Math.max(LEAST_MARGIN_MM, MARGIN_PART * longer);
   const [spanX, spanY] = [bounds.maxX - bounds.minX + 2 * reach, bounds.maxY - bounds.minY + 2 * reach];
   const scale = Math.min((room.widthMm - LEGEND_MM) / spanX, room.heightMm / spanY);
   const [width, height] = [spanX * scale * 10, Math.max(spanY * scale * 10, (bands.length + 1) * FONT * 1.5)];
