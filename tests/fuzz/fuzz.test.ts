@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Design } from '../../lib/format/design.js';
-import { Broken, hold, LIEFLAT, type Outcome, type Subject } from './hold.js';
+import { Broken } from './broken.js';
+import { hold, LIEFLAT, type Outcome, type Subject } from './hold.js';
 import { type InputKind, inputOf } from './inputs.js';
 
 /** A stretch of what `npm run fuzz` goes through; there the same seeds make the same inputs. */

@@ -10,17 +10,11 @@ import { csvHeader, toCsvRecords } from '../../lib/report/to-csv.js';
 import { toJson, toJsonLine } from '../../lib/report/to-json.js';
 import { toText } from '../../lib/report/to-text.js';
 import type { VetReport } from '../../lib/report/vet-report.js';
+import { must } from './broken.js';
 import { type Input, PLAIN } from './inputs.js';
 
 /** How an input ended. */
 export type Outcome = 'design' | 'profile' | ErrorCode;
-
-/** Something that must hold did not. */
-export class Broken extends Error {}
-
-function must(holds: boolean, what: string): asserts holds {
-  if (!holds) throw new Broken(what);
-}
 
 /** What is held to it; a test puts something broken in the place of each. */
 export interface Subject {
