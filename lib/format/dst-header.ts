@@ -136,7 +136,7 @@ export function readHeader(bytes: Uint8Array): DstHeader {
       message: 'the byte 0x1A that ends the header fields is missing',
     });
   }
-  diagnostics.push(...oddFields(fields));
+  diagnostics.push(...oddFields(fields), ...extraFields(fields));
   return { fields, textEnd, endMark, diagnostics };
 }
 
@@ -196,6 +196,29 @@ function oddFields(fields: readonly HeaderField[]): Diagnostic[] {
     }
   }
   return diagnostics;
+}
+
+/** Of the fields that the format does not define so many are named. */
+const MOST_NAMED = 20;
+
+/** One diagnostic that names every field that is neither standard nor our own, each once, in their order. */
+function extraFields(fields: readonly HeaderField[]): Diagnostic[] {
+  const extra = fields.filter(({ key }) => !isStandard(key) && !isOwn(key));
+  if (extra.length === 0) return [];
+  const keys = [...new Set(extra.map(({ key }) => key))];
+  const more = keys.length - MOST_NAMED;
+  const named = `${keys.slice(0, MOST_NAMED).join(', ')}${more > 0 ? ` and ${more} more` : ''}`;
+  return [
+    {
+      code: 'file-header-field-extra',
+      byte: extra[0].byte,
+      message:
+        keys.length === 1
+          ? `the header has a field that the format does not define: ${named}; it is kept, but not read`
+          : `the header has ${keys.length} fields that the format does not define: ${named}; they are kept, but not read`,
+      measured: keys.join(' '),
+    },
+  ];
 }
 
 /** What a header must say truly. Lengths in units of 0.1 mm. */

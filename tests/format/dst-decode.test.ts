@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { Diagnostic } from '../../lib/core/diagnostics.js';
 import { LieflatError } from '../../lib/core/errors.js';
 import { decodeDst } from '../../lib/format/dst-decode.js';
-import { rowsOf } from './designs.js';
+import { encodeDst } from '../../lib/format/dst-encode.js';
+import { designOf, rowsOf } from './designs.js';
 import { END, raw, rawFile, rawHeader } from './raw-file.js';
 
 const SEWN = [
@@ -176,7 +177,7 @@ describe('what is odd is said, with its place', () => {
     });
     expect(only(rawFile(SEWN, { fields: { MX: '+123456789' } }), 'file-header-field-garbled').byte).toBe(94);
     expect(only(rawFile(SEWN, { extra: [['ST', '99']] }), 'file-header-field-repeated').byte).toBe(124);
-    // Threads are listed one a field.
+    // Threads are listed one a field: that is no repetition.
     expect(
       codes(
         rawFile(SEWN, {
@@ -186,7 +187,7 @@ describe('what is odd is said, with its place', () => {
           ],
         }),
       ),
-    ).toEqual([]);
+    ).toEqual(['file-header-field-extra']);
   });
 
   it('text that is no field', () => {
@@ -214,6 +215,48 @@ describe('what is odd is said, with its place', () => {
     bytes.set([0x68, 0x69, 0x21], 300);
     expect(only(bytes, 'file-header-padding').byte).toBe(300);
     expect(rowsOf(decodeDst(bytes))).toEqual(rowsOf(decodeDst(rawFile(SEWN))));
+  });
+
+  it('header fields that the format does not define, by their names', () => {
+    const one = only(rawFile(SEWN, { extra: [['AU', 'the corner shop']] }), 'file-header-field-extra');
+    expect(one).toMatchObject({ byte: 124, measured: 'AU' });
+    expect(one.message).toContain('does not define: AU; it is kept');
+    const several = only(
+      rawFile(SEWN, {
+        extra: [
+          ['TC', '#ff0000'],
+          ['<>', 'x'],
+          ['TC', '#00ff00'],
+        ],
+      }),
+      'file-header-field-extra',
+    );
+    expect(several).toMatchObject({ byte: 124, measured: 'TC <>' });
+    expect(several.message).toContain('2 fields that the format does not define: TC, <>; they are kept');
+    const many = Array.from({ length: 25 }, (_, i): [string, string] => [
+      `A${String.fromCharCode(97 + i)}`,
+      '1',
+    ]);
+    expect(only(rawFile(SEWN, { extra: many }), 'file-header-field-extra').message).toContain(
+      'At and 5 more;',
+    );
+  });
+
+  it('but not our own fields', () => {
+    const own: [string, string][] = [['TN', '0,3']];
+    expect(decodeDst(rawFile(SEWN, { extra: own })).diagnostics.map(({ code }) => code)).not.toContain(
+      'file-header-field-extra',
+    );
+    expect(
+      decodeDst(rawFile(SEWN, { extra: [['PS', '1']] })).diagnostics.map(({ code }) => code),
+    ).not.toContain('file-header-field-extra');
+    const stop = designOf([
+      [0, 0, 'stitch'],
+      [3, 0, 'stop'],
+      [3, 0, 'stitch'],
+      [3, 0, 'end'],
+    ]);
+    expect(decodeDst(encodeDst(stop)).diagnostics).toEqual([]);
   });
 
   it('a header shorter than 512 bytes, of any length', () => {

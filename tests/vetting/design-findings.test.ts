@@ -150,6 +150,7 @@ describe('the file', () => {
     sketch.diagnostics.push(
       { code: 'file-record-count', byte: 20, message: 'the count is off', measured: 10, expected: 12 },
       { code: 'file-header-line-ends', byte: 7, message: 'odd line ends' },
+      { code: 'file-header-field-extra', byte: 124, message: 'a field more', measured: 'AU' },
       { code: 'row-odd', line: 3, message: 'a row is odd' },
       { code: 'plain', message: 'no place' },
     );
@@ -167,6 +168,7 @@ describe('the file', () => {
     expect(found('file-header-line-ends', sketch)).toMatchObject([
       { severity: 'note', measured: null, limit: null, message: 'odd line ends (byte 7)' },
     ]);
+    expect(found('file-header-field-extra', sketch)).toMatchObject([{ severity: 'note', measured: 'AU' }]);
     expect(found('row-odd', sketch)).toMatchObject([{ severity: 'warn', message: 'a row is odd (line 3)' }]);
     expect(found('plain', sketch)).toMatchObject([{ message: 'no place' }]);
   });

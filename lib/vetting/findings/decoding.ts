@@ -7,6 +7,7 @@ import { NOWHERE } from '../place-of.js';
 const HARMLESS = new Set([
   'file-bytes-after-end',
   'file-end-position',
+  'file-header-field-extra',
   'file-header-field-garbled',
   'file-header-field-missing',
   'file-header-field-repeated',
