@@ -14,7 +14,8 @@ const treatment = {
   ),
 };
 
-const STACK = '<sheets> backing from the garment outward, as woven-polyester@0+cutaway-2.5oz, or none';
+const STACK =
+  '<sheets> backing from the garment outward, as woven-polyester@0+cutaway-2.5oz, or none; 6 at most';
 
 /** For commands that look at one backing. */
 export const goods = { ...treatment, stack: value(STACK) };

@@ -1,3 +1,5 @@
+import type { Bounds } from '../core/bounds.js';
+
 /**
  * Square cells over a rectangle of goods that repeats itself on all sides. Value (i, j) of a field on it is at j·nx + i and
  * stands for the cell whose middle is (x0 + (i + ½)·cellMm, y0 + (j + ½)·cellMm).
@@ -73,23 +75,26 @@ const LARGEST_SIDE = 2048;
 const sideFor = (lengthMm: number, cellMm: number): number =>
   Math.max(SMALLEST_SIDE, 2 ** Math.ceil(Math.log2(lengthMm / cellMm) - 1e-9));
 
+/** The piece of fabric that is looked at with a design: its rectangle and what is left free around it, mm. */
+export function sheetAbout({ minX, minY, maxX, maxY }: Bounds): { widthMm: number; heightMm: number } {
+  const width = maxX - minX;
+  const height = maxY - minY;
+  const margin = Math.max(MARGIN_MM, MARGIN_PART * Math.max(width, height));
+  return { widthMm: width + 2 * margin, heightMm: height + 2 * margin };
+}
+
 /**
  * A grid of cells of `cellMm` about a rectangle (mm), with goods left free around it; what the powers of two have over goes to the
  * goods.
  * @throws RangeError for a rectangle that is not finite, or one that would take more than 2048 cells a side.
  */
-export function gridAbout(
-  bounds: { minX: number; minY: number; maxX: number; maxY: number },
-  cellMm: number,
-): Grid {
-  const width = bounds.maxX - bounds.minX;
-  const height = bounds.maxY - bounds.minY;
-  const margin = Math.max(MARGIN_MM, MARGIN_PART * Math.max(width, height));
-  const nx = sideFor(width + 2 * margin, cellMm);
-  const ny = sideFor(height + 2 * margin, cellMm);
+export function gridAbout(bounds: Bounds, cellMm: number): Grid {
+  const { widthMm, heightMm } = sheetAbout(bounds);
+  const nx = sideFor(widthMm, cellMm);
+  const ny = sideFor(heightMm, cellMm);
   if (!(cellMm > 0 && nx <= LARGEST_SIDE && ny <= LARGEST_SIDE))
     throw new RangeError(
-      `goods of ${width} × ${height} mm in cells of ${cellMm} mm: more than ${LARGEST_SIDE} a side`,
+      `goods of ${widthMm} × ${heightMm} mm, margins included, in cells of ${cellMm} mm: more than ${LARGEST_SIDE} a side`,
     );
   return {
     nx,

@@ -4,6 +4,7 @@ import type { Thread } from '../materials/threads.js';
 import type { StitchObject } from '../segment/objects.js';
 import { FieldSolver, type LoadSpectrum } from './field.js';
 import { type Grid, gridAbout, type TensorField } from './grid.js';
+import { cellsForGround } from './ground.js';
 import { type NearestPoint, nearestPoint } from './nearest-point.js';
 import { objectRegions } from './regions.js';
 import { Role, type StitchRoles, stitchRoles } from './stitch-roles.js';
@@ -74,6 +75,23 @@ export function cellFor(stitches: Stitches, objects: readonly StitchObject[]): n
 
 const swing = ({ x, y }: Stitches, a: number, b: number): number => Math.hypot(x[a] - x[b], y[a] - y[b]);
 
+/**
+ * The grid of a design: cells as small as its columns want them, larger where it is too large for that or lies scattered over too much empty
+ * fabric.
+ */
+export function gridFor(
+  stitches: Stitches,
+  objects: readonly StitchObject[],
+  wantedCellMm = cellFor(stitches, objects),
+): Grid {
+  const bounds = boundsOf(stitches);
+  const extent = Math.max(bounds.maxX - bounds.minX, bounds.maxY - bounds.minY);
+  const cells = cellsForGround(stitches, bounds, MOST_CELLS * MOST_CELLS);
+  let grid = gridAbout(bounds, Math.max(wantedCellMm, (1.5 * extent) / MOST_CELLS));
+  while (grid.nx * grid.ny > cells) grid = gridAbout(bounds, 1.1 * grid.cellMm);
+  return grid;
+}
+
 /** `cellMm` overrides the rule for the size of cells. A design without stitches gives an empty load on a small grid. */
 export function prepareDesign(
   stitches: Stitches,
@@ -82,10 +100,8 @@ export function prepareDesign(
   bedInMm: number,
   cellMm?: number,
 ): PreparedDesign {
-  const bounds = boundsOf(stitches);
   const wantedCellMm = cellMm ?? cellFor(stitches, objects);
-  const extent = Math.max(bounds.maxX - bounds.minX, bounds.maxY - bounds.minY);
-  const grid = gridAbout(bounds, Math.max(wantedCellMm, (1.5 * extent) / MOST_CELLS));
+  const grid = gridFor(stitches, objects, wantedCellMm);
   const roles = stitchRoles(stitches, objects);
   const solver = new FieldSolver(grid);
   const top = rasterise(grid, stitches, pullOf(roles, Role.top, bedInMm));

@@ -5,16 +5,27 @@ import type { StackedSheet } from './goods.js';
 /** What is written for no backing at all. */
 export const NO_STACK = 'none';
 
+/** More sheets than anyone hoops under one design: with three a hoop hardly closes (from memory). */
+export const MOST_SHEETS = 6;
+
 /**
  * Reads a stack as people write it: `sheet[@angle]` joined by `+`, from the garment outward; `none` for no backing. Angles are degrees
  * counter-clockwise from +X, 0 to 180.
  * @throws LieflatError `unknown-id` for a sheet that is not in the catalogue, `bad-argument` for a topping, for a + without a sheet on either side of
- * it and for an angle that is no number or not from 0 to 180.
+ * it, for more than {@link MOST_SHEETS} sheets and for an angle that is no number or not from 0 to 180.
  */
 export function parseStack(text: string, catalogue: Catalogue): StackedSheet[] {
   const trimmed = text.trim();
   if (trimmed === NO_STACK) return [];
-  return trimmed.split('+').map((part) => {
+  const parts = trimmed.split('+');
+  if (parts.length > MOST_SHEETS)
+    throw new LieflatError({
+      code: 'bad-argument',
+      place: 'backing',
+      what: `${parts.length} sheets are more than the ${MOST_SHEETS} that a stack may have`,
+      todo: 'name the sheets that are hooped under the design, each once for every layer',
+    });
+  return parts.map((part) => {
     if (part.trim() === '')
       throw new LieflatError({
         code: 'bad-argument',

@@ -38,6 +38,7 @@ describe('stack notation', () => {
     ['cap-backing@4@5', 'bad-argument', /cap-backing@45/],
     ['cap-backing@400', 'bad-argument', /write cap-backing@40$/],
     ['cap-backing@-22.5', 'bad-argument', /write cap-backing@157\.5$/],
+    [Array(7).fill('cutaway-3oz').join('+'), 'bad-argument', /^name the sheets that are hooped/],
     ['cutaway-3oz+heat-film', 'bad-argument', /leave it out of --stack/],
   ])('refuses %j and says what to write', (text, code, todo) => {
     try {
