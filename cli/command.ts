@@ -18,6 +18,8 @@ export interface Command<A = never> {
   /** How many words it takes after its name. */
   words: readonly [least: number, most: number];
   options: Readonly<Record<string, Options>>;
+  /** It works the pucker out or makes a file anew, so it may take longer with each. */
+  slow?: true;
   /** One real command line. */
   example: string;
   /** Loaded only when the command is run, so that each pays for itself alone. */

@@ -1,3 +1,5 @@
+import type { FileLimits } from './budget.js';
+
 /** Where a command writes: a stream of Node, or a list in a test. */
 export interface Sink {
   /** It is a terminal. */
@@ -20,6 +22,8 @@ export interface Io {
   columns: number | undefined;
   /** The largest file that is read, where a limit was given. */
   maxBytes?: number;
+  /** What the work on one file may take, where limits were given or the command has its own. */
+  limits?: FileLimits;
   /** The one folder that is written to, where one was given. */
   outDir?: string;
   /**

@@ -31,6 +31,10 @@ export const everywhere = {
     "<file> the shop's own settings; without it lieflat.config.json is looked for from here upward",
   ),
   'max-bytes': value('<size> refuse larger files, as 5MB; 32MB if not said'),
+  'max-seconds': value(
+    '<number> give up on a file after so long; by default 60, or 600 where the pucker is worked out or a file is made anew',
+  ),
+  'max-memory': value('<size> refuse what would take more memory than this, as 4GB; 2GB by default'),
   'out-dir': value('<folder> write files into it and nowhere else'),
   debug: flag('show where in the program an error came from'),
 };

@@ -44,7 +44,7 @@ async function dispatch(argv: readonly string[], io: Io): Promise<number> {
     if (request.text !== '') await print(io.stdout, `${request.text}\n`);
     return EXIT.clean;
   }
-  const world = within(io, request.args);
+  const world = within(io, request.args, request.command.slow === true);
   await refuseTargets(request.args, world);
   // What a handler expects was held against its options where the table was made.
   return (await request.command.load())(request.args as never, world);

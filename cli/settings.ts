@@ -1,6 +1,8 @@
 import { isAbsolute, join, resolve } from 'node:path';
 import {
+  type Budget,
   DEFAULT_SHOP,
+  type DesignFile,
   findUpward,
   HOOP_FIELDS,
   type HoopField,
@@ -9,9 +11,11 @@ import {
   type Place,
   PROFILE_NAME,
   readBytes,
+  readDesignFile,
   readProfile,
   type Shop,
 } from '../lib/index.js';
+import { budgetOf, USUAL_LIMITS } from './budget.js';
 import type { Io } from './io.js';
 import { sizeMm } from './lengths.js';
 import type { Everywhere, Fit } from './options.js';
@@ -27,6 +31,13 @@ export interface Settings {
 export async function settingsOf(args: Everywhere & Fit, io: Io): Promise<Settings> {
   const shop = await shopOf(args, io);
   return { shop, place: await placeOf(args.place, shop), hoop: await hoopOf(args.hoop) };
+}
+
+/** A design to work on, read, and the budget that the work has from here on. */
+export async function openDesign(io: Io, word: string): Promise<{ file: DesignFile; budget: Budget }> {
+  const path = pathFrom(io, word);
+  const budget = budgetOf(path, io.limits ?? USUAL_LIMITS);
+  return { file: await readDesignFile(path, { maxBytes: io.maxBytes, budget }), budget };
 }
 
 /** A path from the command line, seen from the working directory. */

@@ -1,9 +1,9 @@
-import { type AdviceWish, LieflatError, readDesignFile, vetDesign } from '../lib/index.js';
+import { type AdviceWish, LieflatError, vetDesign } from '../lib/index.js';
 import { factsOf } from './facts.js';
 import { type Goods, goodsRequest } from './goods.js';
 import type { Io } from './io.js';
 import type { Everywhere, Fit } from './options.js';
-import { pathFrom, settingsOf } from './settings.js';
+import { openDesign, settingsOf } from './settings.js';
 
 export interface PlanArgs extends Everywhere, Fit, Omit<Goods, 'fabric'> {
   words: readonly string[];
@@ -18,9 +18,9 @@ export async function toPlan(args: PlanArgs, io: Io) {
   const { shop, place, hoop } = await settingsOf(args, io);
   // With a fabric there always is a request.
   const wish: AdviceWish = { ...goodsRequest(args, args.stack)!, ...(hoop && { hoop }) };
-  const file = await readDesignFile(pathFrom(io, args.words[0]), io);
+  const { file, budget } = await openDesign(io, args.words[0]);
   const facts = factsOf(file);
-  const vetting = vetDesign(file.design, { shop, place, hoop, file: facts });
+  const vetting = vetDesign(file.design, { shop, place, hoop, file: facts, budget });
   if (vetting.stitches.count === 0)
     throw new LieflatError({
       code: 'undecodable',

@@ -44,6 +44,7 @@ export type { Suggestion } from './calibrate/next-sew-outs.js';
 export type { LoggedSewOut, RowFault, SewOutLog } from './calibrate/sew-out-log.js';
 export type { HeldParameter } from './calibrate/support.js';
 export type { UnderlayAsSewn } from './calibrate/underlay-text.js';
+export type { Budget } from './core/budget.js';
 export type { Diagnostic } from './core/diagnostics.js';
 export { type ErrorCode, type ErrorParts, LieflatError } from './core/errors.js';
 export { nearestName } from './core/nearest-name.js';

@@ -3,6 +3,7 @@
 import type { Advice } from './advice/advise.js';
 import type { Calibration } from './calibrate/calibrate.js';
 import type { LoggedSewOut, RowFault, SewOutLog } from './calibrate/sew-out-log.js';
+import { type Budget, UNBOUNDED } from './core/budget.js';
 import type { DesignFormat } from './format/decode.js';
 import type { Design } from './format/design.js';
 import { penetrations, type Stitches } from './format/stitches.js';
@@ -11,6 +12,7 @@ import type { HoopField, Place } from './materials/places.js';
 import { measureDesign } from './measure/measure-design.js';
 import { measureObject } from './measure/measure-object.js';
 import type { DesignMeasures, ObjectMeasures } from './measure/measures.js';
+import { vetBytes, vettedBytes } from './measure/memory.js';
 import type { Conditions, GoodsRequest } from './mechanics/conditions.js';
 import type { DesignRisk, WrinkleField } from './mechanics/risk.js';
 import { DEFAULT_SHOP, type Shop } from './profile.js';
@@ -38,6 +40,8 @@ export interface VetSettings {
   place?: Place;
   /** The hoop it is sewn in, if that is known. */
   hoop?: HoopField;
+  /** What it may take; as much as it does where nobody says. */
+  budget?: Budget;
 }
 
 /** Every result on the way, each made of those before it. */
@@ -49,17 +53,26 @@ export interface Vetting {
   designMeasures: DesignMeasures;
   findings: readonly Finding[];
   report: VetReport;
+  /** What is left of it is for the work that goes on from here. */
+  budget: Budget;
 }
 
 /**
  * Vets a decoded design: its needle points, the objects in them, their measures, what is wrong, and the report of
  * it all. Linear in the design's size; the design is not changed. A design without stitches gives an empty report
  * with a finding that says so.
+ * @throws LieflatError `over-budget` where there is a budget
  */
 export function vetDesign(design: Design, settings: VetSettings): Vetting {
-  const { file, shop = DEFAULT_SHOP, place, hoop } = settings;
+  return (settings.budget ?? UNBOUNDED).run(() => vetWithin(design, settings));
+}
+
+function vetWithin(design: Design, settings: VetSettings): Vetting {
+  const { file, shop = DEFAULT_SHOP, place, hoop, budget = UNBOUNDED } = settings;
+  budget.reserve(vetBytes(design));
   const stitches = penetrations(design);
   const objects = findObjects(stitches);
+  budget.reserve(vettedBytes(design, objects.length));
   const measures = objects.map((object) => measureObject(stitches, object));
   const designMeasures = measureDesign(design, stitches, measures, shop.machine, shop.threadUse);
   const findings = findFindings({
@@ -72,7 +85,7 @@ export function vetDesign(design: Design, settings: VetSettings): Vetting {
     hoop,
   });
   const report = buildVetReport(file, designMeasures, measures, findings);
-  return { design, stitches, objects, measures, designMeasures, findings, report };
+  return { design, stitches, objects, measures, designMeasures, findings, report, budget };
 }
 
 /** A design vetted, and its risk on goods. */
@@ -80,6 +93,9 @@ export interface RiskedVetting extends Vetting {
   conditions: Conditions;
   risk: DesignRisk;
 }
+
+/** What the mechanics need of a vetted design. */
+type Found = Pick<Vetting, 'stitches' | 'objects'> & Partial<Pick<Vetting, 'budget'>>;
 
 // Mechanics and materials are loaded only where goods are asked for: vetting alone must not wait for them.
 
@@ -97,18 +113,24 @@ export async function goodsOf(request: GoodsRequest, shop: Shop = DEFAULT_SHOP):
  * @throws LieflatError `bad-argument`
  */
 export async function risksOf(
-  { stitches, objects }: Pick<Vetting, 'stitches' | 'objects'>,
+  { stitches, objects, budget = UNBOUNDED }: Found,
   goods: readonly Conditions[],
   shop: Shop = DEFAULT_SHOP,
 ): Promise<DesignRisk[]> {
-  const { prepare, assessFully } = await import('./mechanics/risk.js');
+  const [{ prepare, assessFully }, { riskBytes }] = await Promise.all([
+    import('./mechanics/risk.js'),
+    import('./mechanics/memory.js'),
+  ]);
   const { parameters } = shop;
   const catalogue = await catalogueOf(shop);
   const threads = new Set(goods.map(({ thread }) => thread));
-  const prepared = new Map(
-    [...threads].map((thread) => [thread, prepare({ stitches, objects, thread, catalogue, parameters })]),
-  );
-  return goods.map((on) => assessFully(prepared.get(on.thread)!, on, catalogue, parameters));
+  return budget.run(() => {
+    budget.reserve(riskBytes(stitches, objects, threads.size, goods.length));
+    const prepared = new Map(
+      [...threads].map((thread) => [thread, prepare({ stitches, objects, thread, catalogue, parameters })]),
+    );
+    return goods.map((on) => assessFully(prepared.get(on.thread)!, on, catalogue, parameters));
+  });
 }
 
 /**
@@ -116,15 +138,21 @@ export async function risksOf(
  * @throws LieflatError `bad-argument`
  */
 export async function wrinklesOn(
-  { stitches, objects }: Pick<Vetting, 'stitches' | 'objects'>,
+  { stitches, objects, budget = UNBOUNDED }: Found,
   goods: Conditions,
   shop: Shop = DEFAULT_SHOP,
 ): Promise<WrinkleField> {
-  const { prepare, wrinkleField } = await import('./mechanics/risk.js');
+  const [{ prepare, wrinkleField }, { riskBytes }] = await Promise.all([
+    import('./mechanics/risk.js'),
+    import('./mechanics/memory.js'),
+  ]);
   const { parameters } = shop;
   const catalogue = await catalogueOf(shop);
-  const prepared = prepare({ stitches, objects, thread: goods.thread, catalogue, parameters });
-  return wrinkleField(prepared, goods, catalogue, parameters);
+  return budget.run(() => {
+    budget.reserve(riskBytes(stitches, objects, 1, 1));
+    const prepared = prepare({ stitches, objects, thread: goods.thread, catalogue, parameters });
+    return wrinkleField(prepared, goods, catalogue, parameters);
+  });
 }
 
 /**
@@ -157,15 +185,17 @@ export async function vetOnGoods(
  * @throws LieflatError `bad-argument`
  */
 export async function foreseeColumns(
-  { stitches, objects, findings }: Vetting,
+  { stitches, objects, findings, budget }: Vetting,
   conditions: Conditions,
   shop: Shop = DEFAULT_SHOP,
 ): Promise<ColumnsForeseen> {
-  const [{ prepare, assess }, { relaid }, { conditionsReport, riskByObject }] = await Promise.all([
-    import('./mechanics/risk.js'),
-    import('./stitch/relaid.js'),
-    import('./report/risk-report.js'),
-  ]);
+  const [{ prepare, assess }, { riskBytes }, { relaid }, { conditionsReport, riskByObject }] =
+    await Promise.all([
+      import('./mechanics/risk.js'),
+      import('./mechanics/memory.js'),
+      import('./stitch/relaid.js'),
+      import('./report/risk-report.js'),
+    ]);
   const { parameters } = shop;
   const catalogue = await catalogueOf(shop);
   const heavy = heavyColumns(findings);
@@ -174,15 +204,18 @@ export async function foreseeColumns(
     const prepared = prepare({ ...design, thread: conditions.thread, catalogue, parameters });
     return riskByObject(assess(prepared, conditions, catalogue, parameters), ids);
   };
-  return {
-    conditions: conditionsReport(conditions, catalogue),
-    relaid: [...heavy],
-    now: foresee({ stitches, objects }),
-    onLightFill:
-      heavy.size > 0
-        ? foresee(relaid({ stitches, objects }, new Map([...heavy].map((id) => [id, 'fill']))))
-        : null,
-  };
+  return budget.run(() => {
+    budget.reserve(riskBytes(stitches, objects, 1, 1));
+    return {
+      conditions: conditionsReport(conditions, catalogue),
+      relaid: [...heavy],
+      now: foresee({ stitches, objects }),
+      onLightFill:
+        heavy.size > 0
+          ? foresee(relaid({ stitches, objects }, new Map([...heavy].map((id) => [id, 'fill']))))
+          : null,
+    };
+  });
 }
 
 /**
@@ -213,27 +246,33 @@ export interface AdviceWish extends GoodsRequest {
  * @throws LieflatError `unknown-id`, `bad-argument`, `bad-profile` where the profile prices nothing that may be used
  */
 export async function adviseOn(
-  vetting: Pick<Vetting, 'design' | 'stitches' | 'objects' | 'measures' | 'designMeasures' | 'findings'>,
+  vetting: Pick<Vetting, 'design' | 'stitches' | 'objects' | 'measures' | 'designMeasures' | 'findings'> &
+    Found,
   wish: AdviceWish,
   shop: Shop = DEFAULT_SHOP,
 ): Promise<Advice> {
-  const [{ advise }, { conditionsOf }] = await Promise.all([
+  const { budget = UNBOUNDED, stitches, objects } = vetting;
+  const [{ advise }, { conditionsOf }, { riskBytes }] = await Promise.all([
     import('./advice/advise.js'),
     import('./mechanics/conditions.js'),
+    import('./mechanics/memory.js'),
   ]);
   const catalogue = await catalogueOf(shop);
   const conditions = conditionsOf(wish, catalogue);
-  return advise({
-    ...vetting,
-    heavy: heavyColumns(vetting.findings),
-    conditions,
-    accepted: wish.washes === undefined ? shop.accept : { ...shop.accept, washes: wish.washes },
-    hoop: wish.hoop ?? null,
-    prices: shop.prices,
-    machine: shop.machine,
-    threadUse: shop.threadUse,
-    catalogue,
-    parameters: shop.parameters,
+  return budget.run(() => {
+    budget.reserve(riskBytes(stitches, objects, 1, 1));
+    return advise({
+      ...vetting,
+      heavy: heavyColumns(vetting.findings),
+      conditions,
+      accepted: wish.washes === undefined ? shop.accept : { ...shop.accept, washes: wish.washes },
+      hoop: wish.hoop ?? null,
+      prices: shop.prices,
+      machine: shop.machine,
+      threadUse: shop.threadUse,
+      catalogue,
+      parameters: shop.parameters,
+    });
   });
 }
 
@@ -286,17 +325,14 @@ export async function relayDesign(
     import('./report/relay-report.js'),
     import('./format/decode.js'),
   ]);
-  const { shop = DEFAULT_SHOP } = settings;
+  const { shop = DEFAULT_SHOP, budget = UNBOUNDED } = settings;
   const { to = 'fill', format = design.format, conditions } = wish;
   // What the other format cannot say would come out as a change.
   const start = format === design.format ? design : await decodeDesign(encodeDesign(design, format), format);
   const before = vetDesign(start, settings);
   const ids = columnsAsked(before.objects, wish.objects) ?? [...heavyColumns(before.findings)];
-  const { design: relaid, ...outcome } = relay(
-    start,
-    before.stitches,
-    before.objects,
-    new Map(ids.map((id) => [id, to])),
+  const { design: relaid, ...outcome } = budget.run(() =>
+    relay(start, before.stitches, before.objects, new Map(ids.map((id) => [id, to]))),
   );
   const bytes = encodeDesign(relaid, format);
   const after = vetDesign(await decodeDesign(bytes, format), settings);
@@ -347,9 +383,9 @@ export async function resewDesign(
       import('./materials/catalogue.js'),
       import('./format/decode.js'),
     ]);
-  const { shop } = settings;
+  const { shop, budget = UNBOUNDED } = settings;
   const threadMm = find(await catalogueOf(shop), 'threads', thread).cover.value;
-  const resewing = resew(before, { ...wish, threadMm });
+  const resewing = budget.run(() => resew(before, { ...wish, threadMm }));
   const { chosen, modes } = resewing;
   const bytes = encodeDesign(chosen.written.design, format);
   const after = vetDesign(await decodeDesign(bytes, format), settings);
@@ -400,11 +436,12 @@ export async function calibrateTo(
   designs: ReadonlyMap<string, SewnDesign>,
   place: string,
   shop: Shop = DEFAULT_SHOP,
+  budget: Budget = UNBOUNDED,
 ): Promise<Calibration> {
   const { calibrate } = await import('./calibrate/calibrate.js');
   const { accept, parameters } = shop;
   const catalogue = await catalogueOf(shop);
-  return calibrate({ rows, designs, catalogue, parameters, washes: accept.washes, place });
+  return budget.run(() => calibrate({ rows, designs, catalogue, parameters, washes: accept.washes, place }));
 }
 
 /** Ids of the wide columns that call for a lighter underlay. */

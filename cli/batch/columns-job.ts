@@ -9,6 +9,7 @@ import {
   toJson,
   vetDesign,
 } from '../../lib/index.js';
+import { budgetOf, type FileLimits } from '../budget.js';
 import { factsOf } from '../facts.js';
 import { inLook, type Look } from '../output.js';
 import type { Done, Task } from './task.js';
@@ -21,6 +22,8 @@ export interface ColumnsSetup {
   look: Look;
   /** The largest file that is read, where a limit was given. */
   maxBytes: number | undefined;
+  /** What the work on a file may take. */
+  limits: FileLimits;
 }
 
 /** Reads one file and sets the list of its satin columns. */
@@ -31,6 +34,7 @@ export async function columnsWork({
   format,
   look,
   maxBytes,
+  limits,
 }: ColumnsSetup): Promise<(task: Task) => Promise<Done>> {
   const text = await inLook(look);
   const set = {
@@ -39,8 +43,9 @@ export async function columnsWork({
     csv: columnsToCsvRecords,
   }[format];
   return async ({ path }) => {
-    const file = await readDesignFile(path, { maxBytes });
-    const vetting = vetDesign(file.design, { file: factsOf(file), shop });
+    const budget = budgetOf(path, limits);
+    const file = await readDesignFile(path, { maxBytes, budget });
+    const vetting = vetDesign(file.design, { file: factsOf(file), shop, budget });
     const foreseen = goods && (await foreseeColumns(vetting, goods, shop));
     return { piece: set(columnsReport(vetting, overMm, foreseen)), digest: null };
   };

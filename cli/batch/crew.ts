@@ -1,7 +1,8 @@
 import { existsSync } from 'node:fs';
-import { availableParallelism, totalmem } from 'node:os';
+import { availableParallelism } from 'node:os';
 import { LieflatError } from '../../lib/index.js';
 import { badArgument } from '../bad-argument.js';
+import { tooLong } from '../budget.js';
 import { failure, type Job, workOf } from './job.js';
 import type { Outcome, Task } from './task.js';
 
@@ -19,6 +20,13 @@ export interface Crew {
 const SMALL_BATCH = 16;
 const SMALL_BATCH_ON_GOODS = 4;
 const MOST_WORKERS = 256;
+/** V8 needs some room to start with, whatever a file may take. */
+const LEAST_HEAP_MB = 256;
+/**
+ * What a thread may take over the time of a file, its own start included, before it counts as stuck. In the thread the budget ends the work; this
+ * is for what no budget can end.
+ */
+const GRACE_SECONDS = 10;
 /** Little, so that the arrays of one design are let go of soon after it: a fifth less memory, no slower. */
 const YOUNG_MB = 8;
 /** What a thread runs. It lies beside the packed program; from source, where there is none, all is done in this thread. */
@@ -48,17 +56,20 @@ export async function crewOf(job: Job, workers: number): Promise<Crew> {
 }
 
 /**
- * A pool of threads. One that dies is that file's error alone: another takes its place.
+ * A pool of threads. One that dies, or does not come back from a file, is that file's error alone: another takes its place.
  *
  * @param thread the module that a thread runs
- * @param heapMb memory that a thread may fill; half of the machine's is shared out if not said
+ * @param heapMb memory that a thread may fill; what a file may take if not said, so that the same files are refused in a thread and out of one
  */
 export async function poolOf(
   job: Job,
   threads: number,
   thread = THREAD,
-  heapMb = Math.max(256, totalmem() / 2 ** 21 / threads),
+  heapMb = Math.max(LEAST_HEAP_MB, job.setup.limits.bytes / 1e6),
+  graceSeconds = GRACE_SECONDS,
 ): Promise<Crew> {
+  const { limits } = job.setup;
+  const through = turnstileOf(threads, 1000 * (limits.seconds + graceSeconds));
   const { Piscina } = await import('piscina');
   const pool = new Piscina({
     filename: thread.href,
@@ -76,19 +87,54 @@ export async function poolOf(
     broken = { error };
     for (const fail of waiting) fail(error);
   });
-  const run = (task: Task): Promise<Outcome> =>
+  const run = (task: Task, stuck: AbortSignal): Promise<Outcome> =>
     new Promise<Outcome>((done, fail) => {
       if (broken) throw broken.error;
       waiting.add(fail);
       pool
-        .run(task)
-        .then(done, fail)
+        .run(task, { signal: stuck })
+        .then(done, (error) => fail(stuck.aborted ? tooLong(task.path, limits) : error))
         .finally(() => waiting.delete(fail));
     });
   return {
-    work: (task) => run(task).catch((error) => failure(lostThread(error, task.path), task.path, job.debug)),
+    work: (task) =>
+      through((stuck) => run(task, stuck)).catch((error) =>
+        failure(lostThread(error, task.path), task.path, job.debug),
+      ),
     underWay: 2 * threads,
     end: () => pool.destroy(),
+  };
+}
+
+/**
+ * Lets so many tasks in at a time, in their order, each with a watch over its time. The pool is never handed more than it has threads for: it would
+ * take tasks with a signal out of their order, and their time would run while they wait.
+ */
+function turnstileOf(threads: number, ms: number) {
+  const waiting: (() => void)[] = [];
+  let free = threads;
+  const enter = (): Promise<void> =>
+    new Promise((go) => {
+      if (free > 0) {
+        free--;
+        go();
+      } else waiting.push(go);
+    });
+  const leave = (): void => {
+    const next = waiting.shift();
+    if (next) next();
+    else free++;
+  };
+  return async <T>(work: (stuck: AbortSignal) => Promise<T>): Promise<T> => {
+    await enter();
+    const stuck = new AbortController();
+    const timer = setTimeout(() => stuck.abort(), ms);
+    try {
+      return await work(stuck.signal);
+    } finally {
+      clearTimeout(timer);
+      leave();
+    }
   };
 }
 
@@ -97,7 +143,7 @@ function lostThread(error: unknown, path: string): unknown {
   return new LieflatError({
     code: 'too-large',
     place: path,
-    what: 'vetting it takes more memory than a thread may have',
-    todo: 'vet it alone with --workers 1',
+    what: 'it took more memory than a thread may have',
+    todo: 'check it alone with --workers 1, or split the design',
   });
 }

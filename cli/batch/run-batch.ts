@@ -1,4 +1,5 @@
 import { hashOf } from '../../lib/index.js';
+import { USUAL_LIMITS } from '../budget.js';
 import { type Io, print } from '../io.js';
 import { crewOf } from './crew.js';
 import { inTurn } from './in-turn.js';
@@ -88,6 +89,9 @@ export async function runBatch(batch: Batch, io: Io, take: (done: Done) => Promi
   }
   return ended;
 }
+
+/** The bounds of the work on each file, for the job. */
+export const boundsOf = ({ maxBytes, limits = USUAL_LIMITS }: Io) => ({ maxBytes, limits });
 
 /** A file that cannot be read is among none: working on it says why. */
 const isAmong = (hashes: ReadonlySet<string>, path: string, { maxBytes }: Io): Promise<boolean> =>

@@ -11,6 +11,7 @@ import {
   vetOnGoods,
   vetSection,
 } from '../../lib/index.js';
+import { budgetOf, type FileLimits } from '../budget.js';
 import { factsOf } from '../facts.js';
 import { inLook, type Look } from '../output.js';
 import type { Settings } from '../settings.js';
@@ -26,6 +27,8 @@ export interface VetSetup {
   mark: string;
   /** The largest file that is read, where a limit was given. */
   maxBytes: number | undefined;
+  /** What the work on a file may take. */
+  limits: FileLimits;
 }
 
 /** Reads, vets and sets one file. */
@@ -37,6 +40,7 @@ export async function vetWork({
   look,
   mark,
   maxBytes,
+  limits,
 }: VetSetup): Promise<(task: Task) => Promise<Done>> {
   const text = await inLook(look);
   const set = async ({ report, stitches }: Vetting, number: number): Promise<Omit<Done, 'digest'>> => {
@@ -56,8 +60,9 @@ export async function vetWork({
     }
   };
   return async ({ path, number }) => {
-    const file = await readDesignFile(path, { maxBytes });
-    const asked = { ...settings, file: factsOf(file) };
+    const budget = budgetOf(path, limits);
+    const file = await readDesignFile(path, { maxBytes, budget });
+    const asked = { ...settings, file: factsOf(file), budget };
     const vetting = goods ? await vetOnGoods(file.design, asked, goods) : vetDesign(file.design, asked);
     return { ...(await set(vetting, number)), digest: digestOf(vetting.report) };
   };

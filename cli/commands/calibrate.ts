@@ -8,7 +8,6 @@ import {
   penetrations,
   type RowFault,
   readBytes,
-  readDesignFile,
   readSewOuts,
   refuseTarget,
   type SewnDesign,
@@ -16,12 +15,13 @@ import {
   unsewnRows,
   withCalibration,
 } from '../../lib/index.js';
+import { budgetOf, USUAL_LIMITS } from '../budget.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import { errorLine } from '../error-lines.js';
 import { type Io, print } from '../io.js';
 import type { Everywhere, Report } from '../options.js';
 import { textOptions, underNotice, writeOut } from '../output.js';
-import { pathFrom, profileInForce, targetFrom } from '../settings.js';
+import { openDesign, pathFrom, profileInForce, targetFrom } from '../settings.js';
 
 interface CalibrateArgs extends Words, Everywhere, Pick<Report, 'force'> {
   out: string;
@@ -52,7 +52,7 @@ export const calibrate: Handler<CalibrateArgs> = async (args, io) => {
   const wrong = new Set(faults.map(({ line }) => line));
   const rows = log.rows.filter(({ line }) => !wrong.has(line));
   const calibration = await underNotice('working out what the sew-outs say', io, () =>
-    calibrateTo(rows, designs, name, profile.shop),
+    calibrateTo(rows, designs, name, profile.shop, budgetOf(path, io.limits ?? USUAL_LIMITS)),
   );
   const report = await calibrateReport({ path: name, log: { ...log, faults }, calibration });
   await writeOut(out, await withCalibration(profile.text, report.calibration), { force, inputs }, io);
@@ -75,8 +75,10 @@ async function designsOf(files: ReadonlySet<string>, folder: string, io: Io) {
   const unread = new Map<string, Omit<RowFault, 'line'>>();
   for (const file of files) {
     try {
-      const stitches = penetrations((await readDesignFile(resolve(folder, file), io)).design);
-      if (stitches.count > 0) designs.set(file, { stitches, objects: findObjects(stitches) });
+      const { file: read, budget } = await openDesign(io, resolve(folder, file));
+      const stitches = penetrations(read.design);
+      if (stitches.count > 0)
+        designs.set(file, { stitches, objects: budget.run(() => findObjects(stitches)) });
       else unread.set(file, { what: `no stitch is in ${file}`, todo: 'name the design that was sewn' });
     } catch (error) {
       if (!(error instanceof LieflatError)) throw error;

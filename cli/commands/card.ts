@@ -38,7 +38,7 @@ export const card: Handler<CardArgs> = async (args, io) => {
         grainDeg: advice.conditions.grainDeg,
         hoop: advice.hoop,
         place,
-        maps: await wrinklesOn(sewn, washed, shop),
+        maps: await wrinklesOn({ ...sewn, budget: vetting.budget }, washed, shop),
         machine: shop.machine,
         catalogue: shop.catalogue ?? (await builtInCatalogue()),
       },

@@ -1,7 +1,7 @@
 import { columnsCsvHeader, goodsOf } from '../../lib/index.js';
 import { workersFor } from '../batch/crew.js';
 import { listFiles } from '../batch/list.js';
-import { runBatch, stoppedLine } from '../batch/run-batch.js';
+import { boundsOf, runBatch, stoppedLine } from '../batch/run-batch.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import { type Goods, goodsRequest } from '../goods.js';
 import { print } from '../io.js';
@@ -33,7 +33,7 @@ export const columns: Handler<ColumnsArgs> = async (args, io) => {
       {
         job: {
           name: 'columns',
-          setup: { shop, goods, overMm, format, look: lookOf(args, io), maxBytes: io.maxBytes },
+          setup: { shop, goods, overMm, format, look: lookOf(args, io), ...boundsOf(io) },
           debug: args.debug,
         },
         paths: () => (open ? files : []),

@@ -3,7 +3,6 @@ import {
   compareToText,
   foreseeChange,
   goodsOf,
-  readDesignFile,
   toJson,
   type Vetting,
   vetDesign,
@@ -13,7 +12,7 @@ import { factsOf } from '../facts.js';
 import { type Goods, goodsRequest } from '../goods.js';
 import type { Everywhere, Fit, Report } from '../options.js';
 import { outputOf, textOptions, underNotice, WORKING_OUT } from '../output.js';
-import { pathFrom, settingsOf } from '../settings.js';
+import { openDesign, settingsOf } from '../settings.js';
 
 interface CompareArgs extends Words, Everywhere, Fit, Goods, Report {
   format: 'text' | 'json';
@@ -24,11 +23,12 @@ export const compare: Handler<CompareArgs> = async (args, io) => {
   const settings = await settingsOf(args, io);
   const request = goodsRequest(args, args.stack);
   const goods = request && (await goodsOf(request, settings.shop));
-  const paths = args.words.map((word) => pathFrom(io, word));
+  const paths: string[] = [];
   const vettings: Vetting[] = [];
-  for (const path of paths) {
-    const file = await readDesignFile(path, io);
-    vettings.push(vetDesign(file.design, { ...settings, file: factsOf(file) }));
+  for (const word of args.words) {
+    const { file, budget } = await openDesign(io, word);
+    paths.push(file.path);
+    vettings.push(vetDesign(file.design, { ...settings, file: factsOf(file), budget }));
   }
   const [before, after] = vettings;
   const foreseen =

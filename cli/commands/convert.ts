@@ -1,8 +1,8 @@
-import { type Diagnostic, encodeDesign, printable, readDesignFile } from '../../lib/index.js';
+import { type Diagnostic, encodeDesign, printable } from '../../lib/index.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import { print } from '../io.js';
 import { formatToWrite, writeOut } from '../output.js';
-import { pathFrom } from '../settings.js';
+import { openDesign } from '../settings.js';
 
 interface ConvertArgs extends Words {
   out: string;
@@ -19,8 +19,16 @@ function oddities(diagnostics: readonly Diagnostic[]): string {
 export const convert: Handler<ConvertArgs> = async (args, io) => {
   const { out, force } = args;
   const format = formatToWrite(out);
-  const { path, design } = await readDesignFile(pathFrom(io, args.words[0]), io);
-  await writeOut(out, encodeDesign(design, format), { force, inputs: [path] }, io);
+  const {
+    file: { path, design },
+    budget,
+  } = await openDesign(io, args.words[0]);
+  await writeOut(
+    out,
+    budget.run(() => encodeDesign(design, format)),
+    { force, inputs: [path] },
+    io,
+  );
   // Whoever goes on with the copy must know what was odd in the file it was made from.
   if (design.diagnostics.length > 0) {
     await print(

@@ -5,7 +5,6 @@ import {
   drawDesign,
   goodsOf,
   puckerReport,
-  readDesignFile,
   risksOf,
   type Units,
   vetDesign,
@@ -17,7 +16,7 @@ import { type Goods, goodsRequest } from '../goods.js';
 import type { Everywhere } from '../options.js';
 import { underNotice, WORKING_OUT } from '../output.js';
 import { pictureKind, writePicture } from '../picture.js';
-import { pathFrom, shopOf } from '../settings.js';
+import { openDesign, shopOf } from '../settings.js';
 
 interface DrawArgs extends Words, Everywhere, Goods {
   out: string;
@@ -38,20 +37,20 @@ export const draw: Handler<DrawArgs> = async (args, io) => {
   if (by === 'risk' && request === null) {
     throw badArgument('--by risk needs to know the fabric', 'write --fabric and an id beside it');
   }
-  const file = await readDesignFile(pathFrom(io, args.words[0]), io);
+  const { file, budget } = await openDesign(io, args.words[0]);
   const facts = factsOf(file);
   let drawing: Drawing;
   let note: string | undefined;
   if (by === 'risk' && request !== null) {
     const shop = await shopOf(args, io);
     const conditions = await goodsOf(request, shop);
-    const vetting = vetDesign(file.design, { file: facts, shop });
+    const vetting = vetDesign(file.design, { file: facts, shop, budget });
     const [risk] = await underNotice(WORKING_OUT, io, () => risksOf(vetting, [conditions], shop));
     const report = await puckerReport({ ...shop, file: facts, measures: vetting.measures, risk, conditions });
     drawing = { ...vetting, grades: new Map(report.objects.map(({ id, risk }) => [id, risk.grade])) };
     const { fabricName, stackName } = report.conditions;
     note = `on ${fabricName}\nover ${stackName}\nforeseen by calculation; a sew-out decides`;
-  } else drawing = vetDesign(file.design, { file: facts });
+  } else drawing = vetDesign(file.design, { file: facts, budget });
   const svg = await drawDesign(drawing, { by, title: basename(file.path), units, note });
   await writePicture(svg, { out, pixels, force, inputs: [file.path] }, io);
   return EXIT.clean;

@@ -5,7 +5,6 @@ import {
   puckerComparisonToText,
   puckerReport,
   puckerToText,
-  readDesignFile,
   risksOf,
   toJson,
   vetDesign,
@@ -18,7 +17,7 @@ import { type Goods, goodsRequest } from '../goods.js';
 import type { Everywhere, Report } from '../options.js';
 import { outputOf, textOptions, underNotice, WORKING_OUT } from '../output.js';
 import { pictureKind, writePicture } from '../picture.js';
-import { pathFrom, shopOf } from '../settings.js';
+import { openDesign, shopOf } from '../settings.js';
 
 interface PuckerArgs extends Words, Everywhere, Report, Omit<Goods, 'fabric' | 'stack'> {
   fabric: string;
@@ -28,9 +27,17 @@ interface PuckerArgs extends Words, Everywhere, Report, Omit<Goods, 'fabric' | '
   map?: string;
 }
 
+/** Every backing takes its own solves, and a line of the comparison: so many fit on a screen. */
+const MOST_COMPARED = 12;
+
 /** `lieflat pucker`: the risk of one design on one fabric, over one backing or over several side by side. */
 export const pucker: Handler<PuckerArgs> = async (args, io) => {
   const { stack: stacks = [undefined], map, force } = args;
+  if (stacks.length > MOST_COMPARED)
+    throw badArgument(
+      `${stacks.length} backings are more than the ${MOST_COMPARED} that are compared at once`,
+      'give --stack fewer times',
+    );
   if (map !== undefined) {
     pictureKind('--map', map);
     if (stacks.length > 1)
@@ -39,8 +46,8 @@ export const pucker: Handler<PuckerArgs> = async (args, io) => {
   const shop = await shopOf(args, io);
   // With a fabric there always is a request.
   const goods = await Promise.all(stacks.map((stack) => goodsOf(goodsRequest(args, stack)!, shop)));
-  const file = await readDesignFile(pathFrom(io, args.words[0]), io);
-  const vetting = vetDesign(file.design, { file: factsOf(file), shop });
+  const { file, budget } = await openDesign(io, args.words[0]);
+  const vetting = vetDesign(file.design, { file: factsOf(file), shop, budget });
   const risks = await underNotice(WORKING_OUT, io, () => risksOf(vetting, goods, shop));
   const { catalogue, parameters } = shop;
   const inputs = risks.map((risk, i) => ({

@@ -2,7 +2,6 @@ import {
   goodsOf,
   type LaidUnderlay,
   LieflatError,
-  readDesignFile,
   relayDesign,
   relayToText,
   toJson,
@@ -14,7 +13,7 @@ import { type Goods, goodsRequest } from '../goods.js';
 import { print } from '../io.js';
 import type { Everywhere } from '../options.js';
 import { formatToWrite, textOptions, underNotice, writeOut } from '../output.js';
-import { pathFrom, shopOf } from '../settings.js';
+import { openDesign, shopOf } from '../settings.js';
 
 interface RelayArgs extends Words, Everywhere, Goods {
   out?: string;
@@ -39,8 +38,8 @@ export const relay: Handler<RelayArgs> = async (args, io) => {
   const shop = await shopOf(args, io);
   const request = goodsRequest(args, args.stack);
   const conditions = request ? await goodsOf(request, shop) : undefined;
-  const file = await readDesignFile(pathFrom(io, args.words[0]), io);
-  const settings = { file: factsOf(file), shop };
+  const { file, budget } = await openDesign(io, args.words[0]);
+  const settings = { file: factsOf(file), shop, budget };
   const { bytes, before, report } = await underNotice('relaying', io, () =>
     relayDesign(file.design, settings, { objects, to, format, conditions }),
   );

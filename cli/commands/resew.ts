@@ -5,7 +5,6 @@ import {
   LieflatError,
   type ResewMode,
   type ResewRequest,
-  readDesignFile,
   resewDesign,
   resewToText,
   toJson,
@@ -21,7 +20,7 @@ import { growth, lengthMm, moveMm } from '../lengths.js';
 import type { Everywhere, Fit } from '../options.js';
 import { formatToWrite, textOptions, underNotice, writeOut } from '../output.js';
 import { pictureKind, writePicture } from '../picture.js';
-import { pathFrom, settingsOf } from '../settings.js';
+import { openDesign, settingsOf } from '../settings.js';
 
 interface ResewArgs extends Words, Everywhere, Fit, Goods {
   out?: string;
@@ -58,8 +57,8 @@ export const resew: Handler<ResewArgs> = async (args, io) => {
   // the thread decides what is covered, with goods or without
   const request = goodsRequest(args.fabric === undefined ? { ...args, thread: undefined } : args, args.stack);
   const goods = request && (await goodsOf(request, settings.shop));
-  const file = await readDesignFile(pathFrom(io, args.words[0]), io);
-  const facts = { ...settings, file: factsOf(file) };
+  const { file, budget } = await openDesign(io, args.words[0]);
+  const facts = { ...settings, file: factsOf(file), budget };
   const before = vetDesign(file.design, facts);
   if (before.stitches.count === 0)
     throw new LieflatError({

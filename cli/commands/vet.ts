@@ -11,7 +11,7 @@ import { badArgument } from '../bad-argument.js';
 import { workersFor } from '../batch/crew.js';
 import { earlierReports, settingsMark } from '../batch/earlier.js';
 import { listFiles } from '../batch/list.js';
-import { runBatch, stoppedLine } from '../batch/run-batch.js';
+import { boundsOf, runBatch, stoppedLine } from '../batch/run-batch.js';
 import { isLong, summaryFile, summaryText } from '../batch/sum-up.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import { type Goods, goodsRequest } from '../goods.js';
@@ -67,7 +67,7 @@ export const vet: Handler<VetArgs> = async (args, io) => {
       {
         job: {
           name: 'vet',
-          setup: { settings, goods, format, objects, look: lookOf(args, io), mark, maxBytes: io.maxBytes },
+          setup: { settings, goods, format, objects, look: lookOf(args, io), mark, ...boundsOf(io) },
           debug: args.debug,
         },
         paths: (stop) => (!open ? [] : (watch?.arrivals(stop) ?? files)),

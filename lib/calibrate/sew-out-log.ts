@@ -1,7 +1,7 @@
 /** A shop's log of graded sew-outs: a table with a row a sew-out, as the record line of the operator's card begins it. */
 import { LieflatError } from '../core/errors.js';
 import { nearestName } from '../core/nearest-name.js';
-import { badLine, delimiterOf, eachRow, tableText } from '../format/table-text.js';
+import { badLine, delimiterOf, rowsOf, tableText } from '../format/table-text.js';
 import type { Catalogue } from '../materials/catalogue.js';
 import { USUAL_SHEET } from '../materials/usual-sheet.js';
 import type { StackedSheet } from '../mechanics/goods.js';
@@ -62,7 +62,8 @@ export async function readSewOutLog(bytes: Uint8Array, catalogue: Catalogue): Pr
   const keep = (cells: readonly string[], line: number) => {
     if (cells.some((cell) => cell.trim() !== '')) raw.push({ cells, line });
   };
-  await eachRow(text, delimiterOf(text), keep, { strayQuotes: true });
+  const eachRow = await rowsOf(text, delimiterOf(text), { strayQuotes: true });
+  eachRow(keep);
   const [header, ...records] = raw;
   if (!header) throw badLine(1, 'the log is empty', EXPECTED);
   const columns = columnsOf(header.cells, header.line);

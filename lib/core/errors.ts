@@ -6,6 +6,7 @@ export type ErrorCode =
   | 'unwritable'
   | 'exists'
   | 'too-large'
+  | 'over-budget'
   | 'bad-profile'
   | 'unknown-id'
   | 'no-fit';

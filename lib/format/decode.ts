@@ -1,4 +1,5 @@
 /** Files of every format in and out of a design; which format a file has. */
+import { UNBOUNDED } from '../core/budget.js';
 import type { Design } from './design.js';
 import { decodeDst } from './dst-decode.js';
 import { encodeDst } from './dst-encode.js';
@@ -12,11 +13,19 @@ export const DESIGN_EXTENSIONS: Readonly<Record<DesignFormat, string>> = { dst: 
 
 /**
  * Bytes of a stitch file → design.
- * @throws LieflatError `undecodable`, its place `byte N` or `line N`
+ * @throws LieflatError `undecodable`, its place `byte N` or `line N`; `over-budget` where there is a budget
  */
-export async function decodeDesign(bytes: Uint8Array, format: DesignFormat): Promise<Design> {
-  return format === 'csv' ? await decodeStitchTable(bytes) : decodeDst(bytes);
+export async function decodeDesign(
+  bytes: Uint8Array,
+  format: DesignFormat,
+  budget = UNBOUNDED,
+): Promise<Design> {
+  budget.reserve(BYTES_A_BYTE[format] * bytes.length);
+  return format === 'csv' ? await decodeStitchTable(bytes, budget) : budget.run(() => decodeDst(bytes));
 }
+
+/** Records of a design and of its needle points take so much for each byte of the file: 3 bytes a record, or a line of nothing. */
+const BYTES_A_BYTE: Readonly<Record<DesignFormat, number>> = { dst: 6, csv: 26 };
 
 /**
  * Design → bytes of a stitch file.

@@ -2,10 +2,11 @@
  * The stitch table: a design as comma-separated values (RFC 4180), one row a record, for spreadsheets and scripts.
  * Header row `x_mm,y_mm,kind`, with `thread` where there is one; absolute positions in mm to 0.01 mm.
  */
+import { UNBOUNDED } from '../core/budget.js';
 import type { Diagnostic } from '../core/diagnostics.js';
 import { LieflatError } from '../core/errors.js';
 import { type Design, KIND_NAMES, Kind } from './design.js';
-import { badLine, countLines, type Delimiter, delimiterOf, eachRow, tableText } from './table-text.js';
+import { badLine, countLines, type Delimiter, delimiterOf, rowsOf, tableText } from './table-text.js';
 
 /** No hoop is near it: a larger figure is a slip or another unit. */
 const FURTHEST_MM = 10_000;
@@ -64,13 +65,16 @@ function badRecord(record: number, what: string): LieflatError {
  * Asynchronous as the parser of quoted cells is loaded only for a table that has them.
  * @throws LieflatError `undecodable`, its place `line N` (from 1), at the first row that cannot be read
  */
-export async function decodeStitchTable(bytes: Uint8Array): Promise<Design> {
-  const text = tableText(bytes);
+export async function decodeStitchTable(bytes: Uint8Array, budget = UNBOUNDED): Promise<Design> {
+  const text = budget.run(() => tableText(bytes));
   if (text.trim() === '') throw badLine(1, 'the table is empty', EXPECTED_HEADER);
   const delimiter = delimiterOf(text);
-  const reader = new TableReader(countLines(text), delimiter);
-  await eachRow(text, delimiter, (cells, line) => reader.row(cells, line));
-  return reader.finish();
+  const eachRow = await rowsOf(text, delimiter);
+  return budget.run(() => {
+    const reader = new TableReader(countLines(text), delimiter);
+    eachRow((cells, line) => reader.row(cells, line));
+    return reader.finish();
+  });
 }
 
 /**

@@ -26,19 +26,19 @@ export function delimiterOf(text: string): Delimiter {
 }
 
 /**
- * Hands over every row with the line that it begins in, from 1. Asynchronous as the parser of quoted cells is loaded only for a table that has
+ * What hands over every row with the line that it begins in, from 1. Asynchronous as the parser of quoted cells is loaded only for a table that has
  * them: without a quote every line is a row and every delimiter parts two cells (RFC 4180, section 2).
  * @param strayQuotes whether a quote inside a cell that none opened belongs to its text, as in `4" wide`
- * @throws LieflatError `undecodable`, its place `line N`, for quotes that do not close or stand where none may
+ * @returns a function that throws LieflatError `undecodable`, its place `line N`, for quotes that do not close or stand where none may
  */
-export async function eachRow(
+export async function rowsOf(
   text: string,
   delimiter: Delimiter,
-  take: TakeRow,
   { strayQuotes = false } = {},
-): Promise<void> {
-  if (text.includes('"')) await eachQuotedRow(text, delimiter, take, strayQuotes);
-  else eachPlainRow(text, delimiter, take);
+): Promise<(take: TakeRow) => void> {
+  if (!text.includes('"')) return (take) => eachPlainRow(text, delimiter, take);
+  const parser = await import('csv-parse/sync');
+  return (take) => eachQuotedRow(parser, text, delimiter, take, strayQuotes);
 }
 
 function eachPlainRow(text: string, delimiter: Delimiter, take: TakeRow): void {
@@ -51,13 +51,13 @@ function eachPlainRow(text: string, delimiter: Delimiter, take: TakeRow): void {
   }
 }
 
-async function eachQuotedRow(
+function eachQuotedRow(
+  { parse, CsvError }: typeof import('csv-parse/sync'),
   text: string,
   delimiter: Delimiter,
   take: TakeRow,
   strayQuotes: boolean,
-): Promise<void> {
-  const { parse, CsvError } = await import('csv-parse/sync');
+): void {
   try {
     parse(text, {
       delimiter,

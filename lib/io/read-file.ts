@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { constants, type Stats } from 'node:fs';
 import { type FileHandle, open, stat } from 'node:fs/promises';
+import type { Budget } from '../core/budget.js';
 import { LieflatError } from '../core/errors.js';
 import {
   DESIGN_EXTENSIONS,
@@ -18,6 +19,8 @@ export const DEFAULT_MAX_BYTES = 32_000_000;
 export interface ReadOptions {
   /** Refuse files larger than this; {@link DEFAULT_MAX_BYTES} unless given. */
   maxBytes?: number;
+  /** What decoding may take; as much as it does unless given. */
+  budget?: Budget;
 }
 
 /** A stitch file as it was read. */
@@ -45,16 +48,22 @@ export async function readDesignFile(path: string, options: ReadOptions = {}): P
       todo: `give a file that ends in ${Object.values(DESIGN_EXTENSIONS).join(' or ')}`,
     });
   }
-  const design = await decodeNamed(path, bytes, format);
+  const design = await decodeNamed(path, bytes, format, options.budget);
   return { path, format, bytes, sha256: sha256(bytes), design };
 }
 
 /** Decodes, and puts the path before the place of whatever cannot be decoded. */
-async function decodeNamed(path: string, bytes: Uint8Array, format: DesignFormat): Promise<Design> {
+async function decodeNamed(
+  path: string,
+  bytes: Uint8Array,
+  format: DesignFormat,
+  budget: Budget | undefined,
+): Promise<Design> {
   try {
-    return await decodeDesign(bytes, format);
+    return await decodeDesign(bytes, format, budget);
   } catch (error) {
-    if (!(error instanceof LieflatError)) throw error;
+    // The budget names the file itself.
+    if (!(error instanceof LieflatError) || error.code === 'over-budget') throw error;
     const looksLike = sniffFormat(bytes);
     const todo =
       looksLike && looksLike !== format

@@ -143,6 +143,7 @@ describe('a pool of threads', () => {
       format: 'text',
       look: { width: 80, units: 'mm', coloured: false },
       maxBytes: undefined,
+      limits: { seconds: 60, bytes: 1e9 },
     },
   };
 

@@ -1,0 +1,96 @@
+import { Script } from 'node:vm';
+import { type Budget, LieflatError } from '../lib/index.js';
+
+/** How long the work on one file may take, and how much memory it may fill. */
+export interface FileLimits {
+  seconds: number;
+  bytes: number;
+}
+
+/** For what only reads a design, and for what works the pucker out or makes a file anew. */
+export const USUAL_SECONDS = 60;
+export const USUAL_SECONDS_SLOW = 600;
+export const USUAL_BYTES = 2e9;
+/** Where nothing is said. */
+export const USUAL_LIMITS: FileLimits = { seconds: USUAL_SECONDS, bytes: USUAL_BYTES };
+
+/** A clock in ms, and what ends work that does not end by itself; a test brings its own. */
+export interface Watchdog {
+  now(): number;
+  /** @throws Error with the code `ERR_SCRIPT_EXECUTION_TIMEOUT` after so many ms */
+  within<T>(ms: number, work: () => T): T;
+}
+
+/** The budget of one file, from now on. */
+export function budgetOf(path: string, limits: FileLimits, watchdog: Watchdog = nodeWatchdog): Budget {
+  const end = watchdog.now() + 1000 * limits.seconds;
+  let watched = false;
+  return {
+    run: (work) => {
+      const left = end - watchdog.now();
+      if (!(left > 0)) throw tooLong(path, limits);
+      // A watchdog within a watchdog would end no sooner.
+      if (watched) return work();
+      watched = true;
+      try {
+        return watchdog.within(left, work);
+      } catch (error) {
+        throw isTimeout(error) ? tooLong(path, limits) : error;
+      } finally {
+        watched = false;
+      }
+    },
+    reserve: (bytes) => {
+      if (bytes > limits.bytes) throw tooMuch(path, bytes, limits);
+    },
+  };
+}
+
+/** The line that a file gets whose time is up, in whatever thread. */
+export function tooLong(path: string, { seconds }: FileLimits): LieflatError {
+  return new LieflatError({
+    code: 'over-budget',
+    place: path,
+    what: `it was not done within ${seconds} ${seconds === 1 ? 'second' : 'seconds'}`,
+    todo: 'give it longer with --max-seconds, or split the design',
+  });
+}
+
+function tooMuch(path: string, bytes: number, limits: FileLimits): LieflatError {
+  return new LieflatError({
+    code: 'over-budget',
+    place: path,
+    what: `it would take about ${megabytes(bytes)} MB of memory, more than the ${megabytes(limits.bytes)} MB it may`,
+    todo: 'split the design, or allow more with --max-memory',
+  });
+}
+
+const megabytes = (bytes: number): number => Math.ceil(bytes / 1e6);
+
+const isTimeout = (error: unknown): boolean =>
+  error instanceof Error && 'code' in error && error.code === 'ERR_SCRIPT_EXECUTION_TIMEOUT';
+
+/** Where the script below finds its work: it can be handed nothing. */
+const WORK = Symbol.for('lieflat.work');
+const script = new Script("globalThis[Symbol.for('lieflat.work')]()", { filename: 'watchdog' });
+
+/**
+ * Node's own watchdog ends synchronous code wherever it stands, in a thread or out of one, and starts no thread of JavaScript: a
+ * tenth of a millisecond.
+ */
+const nodeWatchdog: Watchdog = {
+  now: () => performance.now(),
+  within: <T>(ms: number, work: () => T): T => {
+    const world = globalThis as unknown as Record<symbol, unknown>;
+    world[WORK] = work;
+    try {
+      // Anything from a day on is as good as no limit to the timer.
+      return script.runInThisContext({
+        timeout: Math.ceil(Math.min(ms, 86_400_000)),
+        displayErrors: false,
+      }) as T;
+    } finally {
+      delete world[WORK];
+    }
+  },
+};

@@ -1,0 +1,21 @@
+/** How much memory vetting fills, told beforehand: for a budget to say no before arrays are made. */
+import { type Design, Kind } from '../format/design.js';
+
+/** Held at once for each record while objects are looked for, arrays and all; for what a bench of large designs shows. */
+const BYTES_A_RECORD = 150;
+/** For each piece of thread between two cuts, as it is read. */
+const BYTES_A_THREAD = 1000;
+/** For each object with its measures, findings and report. */
+const BYTES_AN_OBJECT = 2500;
+
+/** Bytes that finding the objects of a design takes. */
+export function vetBytes({ kind }: Design): number {
+  let threads = 1;
+  for (let i = 0; i < kind.length; i++) if (kind[i] === Kind.trim || kind[i] === Kind.colour) threads++;
+  return BYTES_A_RECORD * kind.length + BYTES_A_THREAD * threads;
+}
+
+/** Bytes that measuring and reporting so many objects takes, what is there already included. */
+export function vettedBytes({ kind }: Design, objects: number): number {
+  return BYTES_A_RECORD * kind.length + BYTES_AN_OBJECT * objects;
+}
