@@ -6,7 +6,7 @@ const BYTES_A_RECORD = 150;
 /** For each piece of thread between two cuts, as it is read. */
 const BYTES_A_THREAD = 1000;
 /** For each object with its measures, findings and report. */
-const BYTES_AN_OBJECT = 2500;
+const BYTES_AN_OBJECT = 3500;
 
 /** Bytes that finding the objects of a design takes. */
 export function vetBytes({ kind }: Design): number {

@@ -69,6 +69,19 @@ describe('a batch over threads', () => {
     expect(linesOf(finished.err).sort()).toEqual(linesOf(ordered.err).sort());
   });
 
+  it('refuses files over their budget alike in one thread and in two, and reports all others', async () => {
+    const { folder, at } = mixture(30, 10);
+    for (let n = 0; n < 3; n++) writeFileSync(at(`archive/huge-${n}.dst`), encodeDst(mixedDesign(n, 20_000)));
+    const args = [...VET, '--ordered', '--max-memory', '2MB'];
+    const one = await packed([...args, '--workers', '1'], folder);
+    expect(await packed([...args, '--workers', '2'], folder)).toEqual(one);
+    expect(one.code).toBe(2);
+    expect(linesOf(one.out)).toHaveLength(30);
+    const over = linesOf(one.err).filter((line) => line.includes('--max-memory'));
+    expect(over.map((line) => /huge-\d/.exec(line)?.[0])).toEqual(['huge-0', 'huge-1', 'huge-2']);
+    expect(linesOf(one.err)).toHaveLength(13);
+  });
+
   it('sets text in order, and columns, as one thread does', async () => {
     const { folder } = mixture(5, 0);
     for (const args of [
