@@ -123,6 +123,7 @@ export {
   foreseeChange,
   foreseeColumns,
   goodsOf,
+  type MechanicsInput,
   type Relaying,
   type RelayWish,
   type Resewn,

@@ -95,7 +95,7 @@ export interface RiskedVetting extends Vetting {
 }
 
 /** What the mechanics need of a vetted design. */
-type Found = Pick<Vetting, 'stitches' | 'objects'> & Partial<Pick<Vetting, 'budget'>>;
+export type MechanicsInput = Pick<Vetting, 'stitches' | 'objects'> & Partial<Pick<Vetting, 'budget'>>;
 
 // Mechanics and materials are loaded only where goods are asked for: vetting alone must not wait for them.
 
@@ -113,7 +113,7 @@ export async function goodsOf(request: GoodsRequest, shop: Shop = DEFAULT_SHOP):
  * @throws LieflatError `bad-argument`
  */
 export async function risksOf(
-  { stitches, objects, budget = UNBOUNDED }: Found,
+  { stitches, objects, budget = UNBOUNDED }: MechanicsInput,
   goods: readonly Conditions[],
   shop: Shop = DEFAULT_SHOP,
 ): Promise<DesignRisk[]> {
@@ -138,7 +138,7 @@ export async function risksOf(
  * @throws LieflatError `bad-argument`
  */
 export async function wrinklesOn(
-  { stitches, objects, budget = UNBOUNDED }: Found,
+  { stitches, objects, budget = UNBOUNDED }: MechanicsInput,
   goods: Conditions,
   shop: Shop = DEFAULT_SHOP,
 ): Promise<WrinkleField> {
@@ -247,7 +247,7 @@ export interface AdviceWish extends GoodsRequest {
  */
 export async function adviseOn(
   vetting: Pick<Vetting, 'design' | 'stitches' | 'objects' | 'measures' | 'designMeasures' | 'findings'> &
-    Found,
+    MechanicsInput,
   wish: AdviceWish,
   shop: Shop = DEFAULT_SHOP,
 ): Promise<Advice> {
