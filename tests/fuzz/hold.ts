@@ -171,7 +171,9 @@ async function holdWritten(design: Design, { decode, encode }: Subject): Promise
       );
     } else {
       // Fields of others are kept, so a file that is written from one that had them has them too.
-      const kept = new Set<string>(design.diagnostics.map(({ code }) => code).filter((code) => code === EXTRA_FIELD));
+      const kept = new Set<string>(
+        design.diagnostics.map(({ code }) => code).filter((code) => code === EXTRA_FIELD),
+      );
       const odd = again.diagnostics.find(({ code }) => !kept.has(code));
       must(!odd, `dst: it is written with ${odd?.code}`);
       const count = (d: Design, code: number): number => d.kind.reduce((n, k) => n + (k === code ? 1 : 0), 0);
