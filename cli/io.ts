@@ -1,3 +1,4 @@
+import { fileError } from '../lib/index.js';
 import type { FileLimits } from './budget.js';
 
 /** Where a command writes: a stream of Node, or a list in a test. */
@@ -26,8 +27,10 @@ export interface Io {
   limits?: FileLimits;
   /** The one folder that is written to, where one was given. */
   outDir?: string;
+  /** Paths of what this run reads: no file that it writes is ever one of them. */
+  inputs?: string[];
   /**
-   * Calls back once when the person asks to stop (Ctrl-C); asked a second time, the process ends at once. Returns what lets go
+   * Calls back once when the person (Ctrl-C) or the system asks to stop; asked a second time, the process ends at once. Returns what lets go
    * of it. Without it nothing is told.
    */
   onStop?: (stop: () => void) => () => void;
@@ -44,7 +47,7 @@ export function print(sink: Sink, text: string): Promise<boolean> {
       if (!error) resolve(true);
       else if ('code' in error && (error.code === 'EPIPE' || error.code === 'ERR_STREAM_DESTROYED'))
         resolve(false);
-      else reject(error);
+      else reject(fileError(error, 'standard output', 'writing'));
     });
   });
 }

@@ -1,14 +1,16 @@
 import { relative } from 'node:path';
 import {
   type DesignFormat,
+  findUpward,
   formatOf,
   openFileSafely,
   type Paint,
+  PROFILE_NAME,
   printable,
+  refuseSameTargets,
   refuseTarget,
   type SafeFile,
   type TextOptions,
-  type WriteOptions,
   writeFileSafely,
 } from '../lib/index.js';
 import { wrongEnding } from './bad-argument.js';
@@ -25,23 +27,33 @@ export interface Output {
   write(text: string): Promise<boolean>;
   /** Puts the file in place, if there is one. */
   finish(): Promise<void>;
+  /**
+   * Leaves what was written beside the file that `--out` names, which stays as it was, and gives the name that it has there; null where there is
+   * nothing to leave.
+   */
+  setAside(): Promise<string | null>;
   /** Takes away what was written of a file that is not in place yet. */
   abandon(): Promise<void>;
 }
 
-/** Opens the output that the options ask for; `inputs` are files that it must not replace. */
-export function outputOf(args: Report, io: Io, inputs: readonly string[]): Output {
+/** Opens the output that the options ask for. */
+export function outputOf(args: Report, io: Io): Output {
   const name = args.out;
   if (name === undefined)
-    return { write: (text) => print(io.stdout, text), finish: async () => {}, abandon: async () => {} };
+    return {
+      write: (text) => print(io.stdout, text),
+      finish: async () => {},
+      setAside: async () => null,
+      abandon: async () => {},
+    };
   let bytes = 0;
   let opened: Promise<SafeFile> | undefined;
   const { path, within } = targetFrom(io, name);
-  const file = () => (opened ??= openFileSafely(path, { force: args.force, inputs, within }));
+  const file = () => (opened ??= openFileSafely(path, { force: args.force, inputs: io.inputs, within }));
   const abandon = async () => (await opened?.catch(() => null))?.discard();
-  const orAbandon = async (step: () => Promise<void>) => {
+  const orAbandon = async <T>(step: () => Promise<T>): Promise<T> => {
     try {
-      await step();
+      return await step();
     } catch (error) {
       await abandon();
       throw error;
@@ -58,6 +70,11 @@ export function outputOf(args: Report, io: Io, inputs: readonly string[]): Outpu
       await orAbandon(async () => (await file()).commit());
       await print(io.stderr, wrote(placeOf(name, io), bytes));
     },
+    setAside: async () => {
+      if (!opened) return null;
+      const aside = await orAbandon(async () => (await file()).setAside());
+      return `${printable(placeOf(aside.startsWith(path) ? name + aside.slice(path.length) : aside, io))} (${fileSize(bytes)})`;
+    },
     abandon,
   };
 }
@@ -66,11 +83,11 @@ export function outputOf(args: Report, io: Io, inputs: readonly string[]): Outpu
 export async function writeOut(
   name: string,
   content: Uint8Array | string,
-  options: WriteOptions,
+  force: boolean,
   io: Io,
 ): Promise<void> {
   const { path, within } = targetFrom(io, name);
-  await writeFileSafely(path, content, { ...options, within });
+  await writeFileSafely(path, content, { force, inputs: io.inputs, within });
   await print(io.stderr, wrote(placeOf(name, io), Buffer.byteLength(content)));
 }
 
@@ -101,27 +118,37 @@ function fileSize(bytes: number): string {
   return bytes < 999_950 ? `${(bytes / 1e3).toFixed(1)} kB` : `${(bytes / 1e6).toFixed(1)} MB`;
 }
 
-/** What a command line may say about files to write. */
-interface Targets {
+/** What a command line may say about files to read and to write. */
+interface Files {
   words?: readonly string[];
+  since?: readonly string[];
+  profile?: string;
+  init?: boolean;
   out?: string;
   map?: string;
   summary?: string;
-  since?: readonly string[];
   force?: boolean;
 }
 
-/** Refuses files that could not be written in the end, before any work is done. */
-export async function refuseTargets(
-  { words = [], out, map, summary, since = [], force }: Targets,
-  io: Io,
-): Promise<void> {
-  const inputs = [...words, ...since].map((word) => pathFrom(io, word));
-  for (const name of [out, map, summary]) {
-    if (name === undefined) continue;
-    const { path, within } = targetFrom(io, name);
-    await refuseTarget(path, { force, inputs, within });
-  }
+/** Notes what a command line has read, so that it is never written to; the profile in force, too, as far as it matters. */
+export async function noteInputs(args: Files, io: Io): Promise<void> {
+  const { words = [], since = [], profile, init = false } = args;
+  for (const word of [...words, ...since]) if (word !== '-') io.inputs?.push(pathFrom(io, word));
+  // A profile to start from is written without one being read.
+  if (targetsOf(args).length === 0 || init) return;
+  const inForce = profile === undefined ? await findUpward(PROFILE_NAME, io.cwd) : pathFrom(io, profile);
+  if (inForce !== null) io.inputs?.push(inForce);
+}
+
+const targetsOf = ({ out, map, summary }: Files): string[] =>
+  [out, map, summary].filter((name) => name !== undefined);
+
+/** Refuses files that could not be written in the end, before any work is done: also such as are read, and two that are one. */
+export async function refuseTargets(args: Files, io: Io): Promise<void> {
+  const targets = targetsOf(args).map((name) => targetFrom(io, name));
+  for (const { path, within } of targets)
+    await refuseTarget(path, { force: args.force, inputs: io.inputs, within });
+  await refuseSameTargets(targets.map(({ path }) => path));
 }
 
 /** What is said while the mechanics are at work. */

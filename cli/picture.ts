@@ -10,7 +10,6 @@ export interface PictureFile {
   /** Width of a .png. */
   pixels?: string;
   force: boolean;
-  inputs: readonly string[];
 }
 
 /**
@@ -25,11 +24,7 @@ export function pictureKind(option: string, out: string): 'svg' | 'png' {
 }
 
 /** Writes an SVG document as it is, or rendered where the name ends in .png. */
-export async function writePicture(
-  svg: string,
-  { out, pixels, force, inputs }: PictureFile,
-  io: Io,
-): Promise<void> {
+export async function writePicture(svg: string, { out, pixels, force }: PictureFile, io: Io): Promise<void> {
   let content: string | Uint8Array = svg;
   if (/\.png$/i.test(out)) {
     const png = await svgToPng(svg, pixels === undefined ? USUAL_PIXELS : Number(pixels));
@@ -41,5 +36,5 @@ export async function writePicture(
       );
     }
   }
-  await writeOut(out, content, { force, inputs }, io);
+  await writeOut(out, content, force, io);
 }

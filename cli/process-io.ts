@@ -1,4 +1,5 @@
-import type { Io } from './io.js';
+import { stopSignals, writeToDescriptor } from '../lib/index.js';
+import type { Io, Sink } from './io.js';
 
 /** The real world: this process's own streams and settings. */
 export function processIo(): Io {
@@ -7,8 +8,8 @@ export function processIo(): Io {
   stdout.on('error', () => {});
   stderr.on('error', () => {});
   return {
-    stdout,
-    stderr,
+    stdout: sinkOf(stdout, 'standard output'),
+    stderr: sinkOf(stderr, 'standard error'),
     // Opened only by a command that reads it.
     get stdin() {
       return process.stdin;
@@ -21,17 +22,34 @@ export function processIo(): Io {
   };
 }
 
-const STOP_SIGNALS = ['SIGINT', 'SIGTERM'] as const;
+/** A stream of this process, written to whole where it leads to a file. */
+function sinkOf(stream: NodeJS.WriteStream & { fd: number }, place: string): Sink {
+  const { isTTY, fd } = stream;
+  let before: Promise<unknown> = Promise.resolve();
+  return {
+    isTTY,
+    fd,
+    write: (text, done) => {
+      if (isTTY) {
+        stream.write(text, done);
+        return;
+      }
+      before = before
+        .then(() => writeToDescriptor(fd, text, place))
+        .then((written) => (written ? done() : stream.write(text, done)), done);
+    },
+  };
+}
 
 function onStop(stop: () => void): () => void {
   const letGo = (): void => {
-    for (const signal of STOP_SIGNALS) process.off(signal, once);
+    for (const signal of stopSignals()) process.off(signal as NodeJS.Signals, once);
   };
   // Without a listener the next signal ends the process, as it always does.
   const once = (): void => {
     letGo();
     stop();
   };
-  for (const signal of STOP_SIGNALS) process.on(signal, once);
+  for (const signal of stopSignals()) process.on(signal as NodeJS.Signals, once);
   return letGo;
 }

@@ -1,10 +1,12 @@
+import { asNamed } from '../lib/index.js';
 import { badArgument, suggestion } from './bad-argument.js';
 import { EXIT } from './command.js';
 import { overview, requestOf } from './command-line.js';
 import { COMMANDS } from './commands.js';
 import { errorLine, traceOf } from './error-lines.js';
-import { type Io, print } from './io.js';
-import { refuseTargets } from './output.js';
+import { type Io, print, type Sink } from './io.js';
+import { noteInputs, refuseTargets } from './output.js';
+import { pathFrom } from './settings.js';
 import { packageVersion } from './version.js';
 import { within } from './within.js';
 
@@ -18,12 +20,29 @@ const ALONE = ['--help', '-h', '--version', '--get-yargs-completions'];
  * @returns the exit code; never throws
  */
 export async function run(argv: readonly string[], io: Io): Promise<number> {
-  try {
-    return await dispatch(argv, io);
-  } catch (error) {
-    await print(io.stderr, errorLine(error) + (argv.includes('--debug') ? traceOf(error) : ''));
+  const { sink: stderr, lost } = steadfast(io.stderr);
+  const world = Object.create(io, { stderr: { value: stderr } }) as Io;
+  const code = await dispatch(argv, world).catch(async (error) => {
+    await print(stderr, errorLine(error) + (argv.includes('--debug') ? traceOf(error) : ''));
     return EXIT.unable;
-  }
+  });
+  // What should have been said was not: nobody may take that for all well.
+  return lost() && code !== EXIT.stopped ? EXIT.unable : code;
+}
+
+/** Standard error that goes on where it cannot be written to; whether something was lost is asked in the end. */
+function steadfast(inner: Sink): { sink: Sink; lost: () => boolean } {
+  let lost = false;
+  const sink: Sink = {
+    isTTY: inner.isTTY,
+    fd: inner.fd,
+    write: (text, done) =>
+      inner.write(text, (error) => {
+        lost ||= error != null && !('code' in error && error.code === 'EPIPE');
+        done();
+      }),
+  };
+  return { sink, lost: () => lost };
 }
 
 async function dispatch(argv: readonly string[], io: Io): Promise<number> {
@@ -45,7 +64,16 @@ async function dispatch(argv: readonly string[], io: Io): Promise<number> {
     return EXIT.clean;
   }
   const world = within(io, request.args, request.command.slow === true);
-  await refuseTargets(request.args, world);
+  const args = await namedAsThere(request.args, world);
+  await noteInputs(args, world);
+  await refuseTargets(args, world);
   // What a handler expects was held against its options where the table was made.
-  return (await request.command.load())(request.args as never, world);
+  return (await request.command.load())(args as never, world);
+}
+
+/** The same with the files to read named as the system has them: a word of the command line cannot hold every name. */
+async function namedAsThere<A extends { words?: readonly string[] }>(args: A, io: Io): Promise<A> {
+  const { words = [] } = args;
+  if (!words.some((word) => word.includes('\ufffd'))) return args;
+  return { ...args, words: await Promise.all(words.map((word) => asNamed(pathFrom(io, word)))) };
 }

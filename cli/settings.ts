@@ -1,4 +1,3 @@
-import { isAbsolute, join, resolve } from 'node:path';
 import {
   type Budget,
   DEFAULT_SHOP,
@@ -10,6 +9,7 @@ import {
   nearestName,
   type Place,
   PROFILE_NAME,
+  pathIn,
   readBytes,
   readDesignFile,
   readProfile,
@@ -42,13 +42,13 @@ export async function openDesign(io: Io, word: string): Promise<{ file: DesignFi
 
 /** A path from the command line, seen from the working directory. */
 export function pathFrom(io: Io, path: string): string {
-  return isAbsolute(path) || io.cwd === process.cwd() ? path : join(io.cwd, path);
+  return io.cwd === process.cwd() ? path : pathIn(io.cwd, path);
 }
 
 /** Where a file that is named on the command line is written, and the folder that it must not leave. */
 export function targetFrom(io: Io, name: string): { path: string; within: string | undefined } {
   const { outDir } = io;
-  return { path: outDir === undefined ? pathFrom(io, name) : resolve(outDir, name), within: outDir };
+  return { path: outDir === undefined ? pathFrom(io, name) : pathIn(outDir, name), within: outDir };
 }
 
 /** The shop of `--profile`, or of the nearest profile upward from the working directory, or the built-in one. */

@@ -25,6 +25,7 @@ export function within(io: Io, args: Partial<Everywhere> & { fabric?: string }, 
   };
   // What is opened only when it is asked for stays so.
   return Object.create(io, {
+    inputs: { value: [] },
     limits: { value: limits },
     ...(size !== undefined && { maxBytes: { value: bytesOf('--max-bytes', size) } }),
     ...(folder !== undefined && { outDir: { value: pathFrom(io, folder) } }),

@@ -60,8 +60,12 @@ export {
   type KindName,
 } from './format/design.js';
 export { Break, penetrations, type Stitches } from './format/stitches.js';
+export type { FileState } from './io/drive.js';
+export { fileError } from './io/file-errors.js';
 export { findUpward } from './io/find-upward.js';
-export { type DesignFileList, listDesignFiles } from './io/list-files.js';
+export { type DesignFileList, isTableOfSomethingElse, listDesignFiles } from './io/list-files.js';
+export { textOfList } from './io/name-bytes.js';
+export { asNamed, fileState, isOpenAs, stopSignals, writeToDescriptor } from './io/outside.js';
 export {
   DEFAULT_MAX_BYTES,
   type DesignFile,
@@ -72,8 +76,10 @@ export {
   sha256,
 } from './io/read-file.js';
 export { type ReportedFiles, reportedFiles } from './io/reported-files.js';
+export { pathIn } from './io/system.js';
 export {
   openFileSafely,
+  refuseSameTargets,
   refuseTarget,
   type SafeFile,
   type WriteOptions,
@@ -156,6 +162,7 @@ export {
   digestOf,
   type FileDigest,
   type Histogram,
+  type Stopped,
   summaryLine,
   type WorstFile,
 } from './report/batch-summary.js';

@@ -86,6 +86,19 @@ function worldlyUses(path: string, text: string): string[] {
   return uses;
 }
 
+/** Names of systems, of their signals, and of what tells them apart, in the syntax tree: comments are none. */
+function systemWords(path: string, text: string, words: readonly string[]): string[] {
+  const file = ts.createSourceFile(path, text, ts.ScriptTarget.ES2022, true);
+  const found: string[] = [];
+  const visit = (node: ts.Node): void => {
+    if ((ts.isIdentifier(node) || ts.isStringLiteral(node)) && words.includes(node.text))
+      found.push(node.text);
+    ts.forEachChild(node, visit);
+  };
+  visit(file);
+  return found;
+}
+
 /** Not the name of a member, a key, a parameter or a declaration. */
 function isFreeName(node: ts.Identifier): boolean {
   const { parent } = node;
@@ -119,6 +132,29 @@ describe('the way that data flows', () => {
           .filter((name) => name.startsWith('node:'))
           .map((name) => `${relative(ROOT, path)}: ${name}`),
       );
+    expect(found).toEqual([]);
+  });
+
+  it('touches files and asks for the system in one place each', () => {
+    const SEAMS: Readonly<Record<string, readonly string[]>> = {
+      'lib/io/drive.ts': ['node:fs'],
+      'lib/io/system.ts': ['node:os', 'node:process', 'node:path'],
+    };
+    const SEALED = /^(node:)?(fs|fs\/promises|process)$/;
+    const WORDS = ['platform', 'SIGINT', 'SIGTERM', 'SIGBREAK', 'win32', 'darwin'];
+    const found = ['lib', 'cli'].flatMap((top) =>
+      sourcesIn(join(ROOT, top)).flatMap((path) => {
+        const name = relative(ROOT, path);
+        const text = readFileSync(path, 'utf8');
+        const imports = importsOf(path).filter((module) => !SEAMS[name]?.includes(module));
+        return [
+          ...imports.filter((module) => SEALED.test(module)),
+          // In the library even paths and the computer are asked for at the seam alone.
+          ...imports.filter((module) => top === 'lib' && /^(node:)?(path|os)$/.test(module)),
+          ...(name === 'lib/io/system.ts' ? [] : systemWords(path, text, WORDS)),
+        ].map((use) => `${name}: ${use}`);
+      }),
+    );
     expect(found).toEqual([]);
   });
 

@@ -1,6 +1,6 @@
-import { existsSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
-import { LieflatError } from '../../lib/index.js';
+import { fileURLToPath } from 'node:url';
+import { fileState, LieflatError } from '../../lib/index.js';
 import { badArgument } from '../bad-argument.js';
 import { tooLong } from '../budget.js';
 import { failure, type Job, workOf } from './job.js';
@@ -51,7 +51,7 @@ export function workersFor(given: string | undefined, files: number, onGoods: bo
 }
 
 export async function crewOf(job: Job, workers: number): Promise<Crew> {
-  if (workers > 1 && existsSync(THREAD)) return poolOf(job, workers);
+  if (workers > 1 && (await fileState(fileURLToPath(THREAD)))) return poolOf(job, workers);
   return { work: await workOf(job), underWay: 1, end: async () => {} };
 }
 

@@ -1,5 +1,4 @@
-import { fstatSync, statSync } from 'node:fs';
-import { printable, reportedFiles, sha256 } from '../../lib/index.js';
+import { isOpenAs, printable, reportedFiles, sha256 } from '../../lib/index.js';
 import { type Io, print } from '../io.js';
 import { pathFrom } from '../settings.js';
 import { packageVersion } from '../version.js';
@@ -48,13 +47,7 @@ export async function earlierReports(names: readonly string[], mark: string, io:
         `lieflat: ${printable(name)}: line ${first}: this is no vet report${more > 0 ? `, nor ${more === 1 ? 'is 1 other line' : `are ${more} other lines`}` : ''}; passed over, the file is vetted again\n`,
       );
     // A report that goes on behind its own broken line must not be glued to it.
-    if (report.cutOff && isStandardOutput(path, io)) before = '\n';
+    if (report.cutOff && io.stdout.fd !== undefined && (await isOpenAs(io.stdout.fd, path))) before = '\n';
   }
   return { hashes, before };
-}
-
-function isStandardOutput(path: string, io: Io): boolean {
-  if (io.stdout.fd === undefined) return false;
-  const [a, b] = [fstatSync(io.stdout.fd), statSync(path)];
-  return a.dev === b.dev && a.ino === b.ino;
 }

@@ -1,4 +1,4 @@
-import { DEFAULT_MAX_BYTES, LieflatError, listDesignFiles } from '../../lib/index.js';
+import { DEFAULT_MAX_BYTES, LieflatError, listDesignFiles, textOfList } from '../../lib/index.js';
 import { badArgument } from '../bad-argument.js';
 import { errorLine } from '../error-lines.js';
 import { type Io, print } from '../io.js';
@@ -23,20 +23,20 @@ export async function listFiles(words: readonly string[], io: Io): Promise<FileL
   if (paths.length === 0) throw badArgument('the list on standard input is empty', 'write one path a line');
   const { files, errors } = await listDesignFiles(paths.map((path) => pathFrom(io, path)));
   for (const error of errors) await print(io.stderr, errorLine(error));
+  for (const file of files) io.inputs?.push(file);
   return { files, missing: errors.length };
 }
 
 async function listedPaths(io: Io): Promise<string[]> {
   const { maxBytes = DEFAULT_MAX_BYTES } = io;
-  const decoder = new TextDecoder();
-  let text = '';
+  const pieces: Buffer[] = [];
   let bytes = 0;
   for await (const piece of io.stdin) {
     bytes += Buffer.byteLength(piece);
     if (bytes > maxBytes) throw listTooLarge(maxBytes);
-    text += typeof piece === 'string' ? piece : decoder.decode(piece, { stream: true });
+    pieces.push(Buffer.from(piece as Uint8Array));
   }
-  text += decoder.decode();
+  const text = textOfList(Buffer.concat(pieces));
   // No path holds a NUL, so one says how the list is set.
   return text.split(text.includes('\0') ? '\0' : /\r?\n/).filter((line) => line.trim() !== '');
 }

@@ -100,6 +100,10 @@ const isAmong = (hashes: ReadonlySet<string>, path: string, { maxBytes }: Io): P
     () => false,
   );
 
-/** `stopped after 812 of 2000 files`, and how to go on. */
-export const stoppedLine = (done: number, files: number, wayOn = ''): string =>
-  `stopped after ${done} of ${files} files${wayOn}\n`;
+/**
+ * `stopped after 812 of 2000 files`, and how to go on, or where what was written until then lies.
+ *
+ * @param aside what {@link Output.setAside} gave
+ */
+export const stoppedLine = (done: number, files: number, aside: string | null, wayOn = ''): string =>
+  `stopped after ${done} of ${files} files${aside === null ? wayOn : `; what was done is in ${aside}`}\n`;

@@ -40,5 +40,5 @@ export function summaryFile(name: string, args: Report, io: Io): (summary: Batch
   const form = forms[/\.([a-z]+)$/i.exec(name)?.[1].toLowerCase() ?? ''];
   if (!form)
     throw badArgument(`--summary cannot be ${name}`, 'write a name that ends in .html, .json or .txt');
-  return async (summary) => writeOut(name, await form(summary), { force: args.force }, io);
+  return async (summary) => writeOut(name, await form(summary), args.force, io);
 }

@@ -1,8 +1,6 @@
-import { stat } from 'node:fs/promises';
 import { basename, resolve } from 'node:path';
 import { Readable } from 'node:stream';
-import { setTimeout as wait } from 'node:timers/promises';
-import { formatOf } from '../../lib/index.js';
+import { fileState, formatOf, isTableOfSomethingElse } from '../../lib/index.js';
 import { badArgument } from '../bad-argument.js';
 import { type Io, print } from '../io.js';
 import { pathFrom } from '../settings.js';
@@ -23,8 +21,8 @@ export interface Watch {
 export async function watchFolders(words: readonly string[], io: Io, quietMs = QUIET_MS): Promise<Watch> {
   const folders = words.map((word) => pathFrom(io, word));
   for (const [i, folder] of folders.entries()) {
-    const stats = await stat(folder).catch(() => null);
-    if (!stats?.isDirectory()) throw badArgument(`--watch cannot watch ${words[i]}`, 'give folders');
+    if ((await fileState(folder))?.kind !== 'folder')
+      throw badArgument(`--watch cannot watch ${words[i]}`, 'give folders');
   }
   const roots = new Set(folders.map((folder) => resolve(folder)));
   return {
@@ -33,15 +31,17 @@ export async function watchFolders(words: readonly string[], io: Io, quietMs = Q
       const { watch } = await import('chokidar');
       const whole = new Readable({ objectMode: true, read() {} });
       const waiting = new Set<string>();
+      const pause = pauseUntil(stop);
       /** When the files that were handed over had been changed. */
       const seen = new Map<string, string>();
       const arrived = async (path: string): Promise<void> => {
         if (waiting.has(path)) return;
         waiting.add(path);
-        const stamp = await settled(path, quietMs, stop);
+        const stamp = await settled(path, quietMs, pause);
         waiting.delete(path);
         if (stamp === null || stamp === seen.get(path) || stop.aborted) return;
         seen.set(path, stamp);
+        if (await isTableOfSomethingElse(path)) return;
         whole.push(path);
       };
       const watcher = watch(folders, {
@@ -69,20 +69,43 @@ export async function watchFolders(words: readonly string[], io: Io, quietMs = Q
 
 /**
  * Waits until a file is whole: not changed for a while, by its own times or by what is seen of it. An empty one is on its way for
- * longer. Returns a stamp of its state; null where it has gone, or is no plain file.
+ * longer. Returns a stamp of its state; null where it has gone, is no plain file, or nobody waits any more.
  */
-async function settled(path: string, quietMs: number, stop: AbortSignal): Promise<string | null> {
+async function settled(path: string, quietMs: number, pause: Pause): Promise<string | null> {
   let last = '';
   let since = 0;
   for (;;) {
-    const stats = await stat(path).catch(() => null);
-    if (!stats?.isFile() || stop.aborted) return null;
+    const state = await fileState(path);
+    if (state?.kind !== 'file') return null;
     const now = Date.now();
-    const stamp = `${stats.size} ${stats.mtimeMs}`;
+    const stamp = `${state.size} ${state.modifiedMs}`;
     if (stamp !== last) since = now;
     last = stamp;
-    const quietFor = Math.max(now - since, now - Math.max(stats.mtimeMs, stats.ctimeMs));
-    if (quietFor >= (stats.size === 0 ? 5 * quietMs : quietMs)) return stamp;
-    await wait(quietMs / 8, undefined, { signal: stop }).catch(() => undefined);
+    const quietFor = Math.max(now - since, now - Math.max(state.modifiedMs, state.changedMs));
+    if (quietFor >= (state.size === 0 ? 5 * quietMs : quietMs)) return stamp;
+    if (!(await pause(quietMs / 8))) return null;
   }
+}
+
+/** Waits for some ms; false as soon as the signal comes. However many wait, they listen to it once. */
+type Pause = (ms: number) => Promise<boolean>;
+
+function pauseUntil(stop: AbortSignal): Pause {
+  const waiting = new Set<() => void>();
+  stop.addEventListener('abort', () => {
+    for (const end of waiting) end();
+  });
+  return async (ms) => {
+    if (!stop.aborted)
+      await new Promise<void>((resolve) => {
+        const end = () => {
+          clearTimeout(timer);
+          waiting.delete(end);
+          resolve();
+        };
+        const timer = setTimeout(end, ms);
+        waiting.add(end);
+      });
+    return !stop.aborted;
+  };
 }

@@ -13,7 +13,7 @@ interface AdviseArgs extends PlanArgs, Report {
 /** `lieflat advise`: the plans for one design on one fabric. */
 export const advise: Handler<AdviseArgs> = async (args, io) => {
   const { shop, wish, path, facts, vetting } = await toPlan(args, io);
-  const output = outputOf(args, io, [path]);
+  const output = outputOf(args, io);
   const report = await underNotice(WORKING_OUT, io, async () =>
     adviseReportOf(facts, await adviseOn(vetting, wish, shop), shop),
   );

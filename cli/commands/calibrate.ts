@@ -9,7 +9,6 @@ import {
   type RowFault,
   readBytes,
   readSewOuts,
-  refuseTarget,
   type SewnDesign,
   toJson,
   unsewnRows,
@@ -21,7 +20,7 @@ import { errorLine } from '../error-lines.js';
 import { type Io, print } from '../io.js';
 import type { Everywhere, Report } from '../options.js';
 import { textOptions, underNotice, writeOut } from '../output.js';
-import { openDesign, pathFrom, profileInForce, targetFrom } from '../settings.js';
+import { openDesign, pathFrom, profileInForce } from '../settings.js';
 
 interface CalibrateArgs extends Words, Everywhere, Pick<Report, 'force'> {
   out: string;
@@ -38,9 +37,6 @@ export const calibrate: Handler<CalibrateArgs> = async (args, io) => {
   const name = args.words[0];
   const path = pathFrom(io, name);
   const profile = await profileInForce(args, io);
-  const inputs = [path, ...(profile.path === null ? [] : [profile.path])];
-  const target = targetFrom(io, out);
-  await refuseTarget(target.path, { force, inputs, within: target.within });
   const log = await inFile(name, async () => readSewOuts(await readBytes(path, io), profile.shop));
   const { designs, unread } = await designsOf(new Set(log.rows.map(({ file }) => file)), dirname(path), io);
   const faults: RowFault[] = [
@@ -55,7 +51,7 @@ export const calibrate: Handler<CalibrateArgs> = async (args, io) => {
     calibrateTo(rows, designs, name, profile.shop, budgetOf(path, io.limits ?? USUAL_LIMITS)),
   );
   const report = await calibrateReport({ path: name, log: { ...log, faults }, calibration });
-  await writeOut(out, await withCalibration(profile.text, report.calibration), { force, inputs }, io);
+  await writeOut(out, await withCalibration(profile.text, report.calibration), force, io);
   await print(
     io.stdout,
     format === 'json'
@@ -74,8 +70,10 @@ async function designsOf(files: ReadonlySet<string>, folder: string, io: Io) {
   const designs = new Map<string, SewnDesign>();
   const unread = new Map<string, Omit<RowFault, 'line'>>();
   for (const file of files) {
+    const path = resolve(folder, file);
+    io.inputs?.push(path);
     try {
-      const { file: read, budget } = await openDesign(io, resolve(folder, file));
+      const { file: read, budget } = await openDesign(io, path);
       const stitches = penetrations(read.design);
       if (stitches.count > 0)
         designs.set(file, { stitches, objects: budget.run(() => findObjects(stitches)) });
@@ -88,9 +86,22 @@ async function designsOf(files: ReadonlySet<string>, folder: string, io: Io) {
   return { designs, unread };
 }
 
+/** Every fault once, at the first row that has it: a design that cannot be read may stand in many. */
 async function reportFaults(name: string, faults: readonly RowFault[], io: Io): Promise<void> {
-  for (const { line, what, todo } of faults) {
-    const error = new LieflatError({ code: 'undecodable', place: `${name}: line ${line}`, what, todo });
+  const alike = new Map<string, RowFault & { others: number }>();
+  for (const fault of faults) {
+    const known = alike.get(fault.what);
+    if (known) known.others++;
+    else alike.set(fault.what, { ...fault, others: 0 });
+  }
+  for (const { line, what, todo, others } of alike.values()) {
+    const more = others === 0 ? '' : ` and ${others} more`;
+    const error = new LieflatError({
+      code: 'undecodable',
+      place: `${name}: line ${line}${more}`,
+      what,
+      todo,
+    });
     await print(io.stderr, errorLine(error));
   }
 }

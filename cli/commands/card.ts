@@ -45,6 +45,6 @@ export const card: Handler<CardArgs> = async (args, io) => {
       { title: basename(path), units: args.units, paper: args.paper, cost: args.cost },
     );
   });
-  await writeOut(args.out, page, { force: args.force, inputs: [path] }, io);
+  await writeOut(args.out, page, args.force, io);
   return EXIT.clean;
 };

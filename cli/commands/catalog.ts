@@ -37,7 +37,7 @@ export const catalog: Handler<CatalogArgs> = async (args, io) => {
   const sized = topic === undefined || topic === 'places' || topic === 'hoops';
   const places = sized ? placesCatalog(...(await sizesOf(topic, id, shop.places))) : null;
   const materials = shelves.length > 0 ? await materialsCatalog(shop.catalogue, shelves, id) : null;
-  const output = outputOf(args, io, []);
+  const output = outputOf(args, io);
   if (args.format === 'json') await output.write(toJson({ ...materials, ...places }));
   else {
     const text = await textOptions(args, io);

@@ -8,7 +8,7 @@ import { print } from '../io.js';
 import { jointOf } from '../joint.js';
 import { lengthMm } from '../lengths.js';
 import type { Everywhere, Many, Report } from '../options.js';
-import { lookOf, outputOf, WORKING_OUT } from '../output.js';
+import { lookOf, outputOf, refuseTargets, WORKING_OUT } from '../output.js';
 import { shopOf } from '../settings.js';
 
 interface ColumnsArgs extends Words, Everywhere, Goods, Many, Report {
@@ -24,8 +24,9 @@ export const columns: Handler<ColumnsArgs> = async (args, io) => {
   const goods = request && (await goodsOf(request, shop));
   const { format } = args;
   const { files, missing } = await listFiles(args.words, io);
+  await refuseTargets(args, io);
   const workers = workersFor(args.workers, files.length, goods !== null);
-  const output = outputOf(args, io, files);
+  const output = outputOf(args, io);
   const joint = jointOf(format, files.length, columnsCsvHeader);
   try {
     let open = await output.write(joint.before);
@@ -47,9 +48,12 @@ export const columns: Handler<ColumnsArgs> = async (args, io) => {
       async ({ piece }) => (open = await output.write(joint.one(piece))),
     );
     if (open) await output.write(joint.after);
+    if (stopped) {
+      await print(io.stderr, stoppedLine(done + unread, files.length, await output.setAside()));
+      return EXIT.stopped;
+    }
     await output.finish();
-    if (stopped) await print(io.stderr, stoppedLine(done + unread, files.length));
-    return stopped ? EXIT.stopped : missing + unread > 0 ? EXIT.unable : EXIT.clean;
+    return missing + unread > 0 ? EXIT.unable : EXIT.clean;
   } finally {
     await output.abandon();
   }

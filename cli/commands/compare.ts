@@ -34,7 +34,7 @@ export const compare: Handler<CompareArgs> = async (args, io) => {
   const foreseen =
     goods && (await underNotice(WORKING_OUT, io, () => foreseeChange(before, after, goods, settings.shop)));
   const result = await compareReports(before.report, after.report, foreseen);
-  const output = outputOf(args, io, paths);
+  const output = outputOf(args, io);
   await output.write(
     args.format === 'json' ? toJson(result) : compareToText(result, await textOptions(args, io)),
   );

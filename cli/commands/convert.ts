@@ -26,7 +26,7 @@ export const convert: Handler<ConvertArgs> = async (args, io) => {
   await writeOut(
     out,
     budget.run(() => encodeDesign(design, format)),
-    { force, inputs: [path] },
+    force,
     io,
   );
   // Whoever goes on with the copy must know what was odd in the file it was made from.

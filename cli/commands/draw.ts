@@ -52,6 +52,6 @@ export const draw: Handler<DrawArgs> = async (args, io) => {
     note = `on ${fabricName}\nover ${stackName}\nforeseen by calculation; a sew-out decides`;
   } else drawing = vetDesign(file.design, { file: facts, budget });
   const svg = await drawDesign(drawing, { by, title: basename(file.path), units, note });
-  await writePicture(svg, { out, pixels, force, inputs: [file.path] }, io);
+  await writePicture(svg, { out, pixels, force }, io);
   return EXIT.clean;
 };

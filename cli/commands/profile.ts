@@ -33,10 +33,10 @@ export const profile: Handler<ProfileArgs> = async (args, io) => {
     const text = await starterProfile(
       installed === null ? undefined : asReference(relative(folder, installed)),
     );
-    await writeOut(out, text, { force: args.force, inputs: [] }, io);
+    await writeOut(out, text, args.force, io);
     return EXIT.clean;
   }
-  const output = outputOf({ ...args, units: 'mm' }, io, []);
+  const output = outputOf({ ...args, units: 'mm' }, io);
   if (args.schema) await output.write(toJson(await profileJsonSchema()));
   else {
     const { path, shop } = await profileInForce(args, io);

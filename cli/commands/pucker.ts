@@ -58,7 +58,7 @@ export const pucker: Handler<PuckerArgs> = async (args, io) => {
     catalogue,
     parameters,
   }));
-  const output = outputOf(args, io, [file.path]);
+  const output = outputOf(args, io);
   const text = await textOptions(args, io);
   if (inputs.length > 1) {
     const comparison = await puckerComparison(inputs);
@@ -71,7 +71,7 @@ export const pucker: Handler<PuckerArgs> = async (args, io) => {
       const { stitches, designMeasures } = vetting;
       const shown = { stitches, bounds: designMeasures.bounds, maps: risks[0].maps, report };
       const svg = await wrinkleMap(shown, { title: basename(file.path), units: args.units });
-      await writePicture(svg, { out: map, force, inputs: [file.path] }, io);
+      await writePicture(svg, { out: map, force }, io);
     }
     await output.write(
       args.format === 'json' ? toJson(report) : await puckerToText(report, text, args.objects),

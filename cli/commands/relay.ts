@@ -51,7 +51,7 @@ export const relay: Handler<RelayArgs> = async (args, io) => {
       todo: 'ask for the file again; lieflat vet says what it does hold',
     });
   const written = out !== undefined && !dry;
-  if (written) await writeOut(out, bytes, { force, inputs: [file.path] }, io);
+  if (written) await writeOut(out, bytes, force, io);
   const text = await textOptions({ units, out: undefined, force }, io);
   await print(
     io.stdout,

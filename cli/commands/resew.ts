@@ -70,12 +70,11 @@ export const resew: Handler<ResewArgs> = async (args, io) => {
   const resewn = await underNotice('looking at every needle hole', io, () =>
     resewDesign(before, { ...wish, thread }, facts, format, goods),
   );
-  const inputs = [file.path];
-  if (writes) await writeOut(out, resewn.bytes, { force, inputs }, io);
+  if (writes) await writeOut(out, resewn.bytes, force, io);
   if (map !== undefined)
     await writePicture(
       await coverMap(resewn.resewing, { title: basename(file.path), units }),
-      { out: map, force, inputs },
+      { out: map, force },
       io,
     );
   const { report } = resewn;

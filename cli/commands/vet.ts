@@ -18,8 +18,8 @@ import { type Goods, goodsRequest } from '../goods.js';
 import { print } from '../io.js';
 import { jointOf } from '../joint.js';
 import type { Everywhere, Fit, Many, Report } from '../options.js';
-import { lookOf, outputOf, WORKING_OUT } from '../output.js';
-import { pathFrom, settingsOf } from '../settings.js';
+import { lookOf, outputOf, refuseTargets, WORKING_OUT } from '../output.js';
+import { settingsOf } from '../settings.js';
 
 interface VetArgs extends Words, Everywhere, Fit, Goods, Many, Report {
   format: 'text' | 'json' | 'jsonl' | 'csv' | 'html';
@@ -53,9 +53,10 @@ export const vet: Handler<VetArgs> = async (args, io) => {
   const earlier = args.since && (await earlierReports(args.since, mark, io));
   const watch = args.watch ? await watchOf(args, io) : null;
   const { files, missing } = watch ? { files: [], missing: 0 } : await listFiles(args.words, io);
+  await refuseTargets(args, io);
   if (format === 'html') refuseManyOnAPage(files.length);
   const workers = workersFor(args.workers, files.length, goods !== null);
-  const output = outputOf(args, io, [...files, ...(args.since ?? []).map((name) => pathFrom(io, name))]);
+  const output = outputOf(args, io);
   const sections: VetSection[] = [];
   const joint = jointOf(format, files.length, csvHeader);
   const tally = new BatchTally();
@@ -88,21 +89,26 @@ export const vet: Handler<VetArgs> = async (args, io) => {
       },
     );
     tally.addOthers({ unread: missing + ended.unread, skipped: ended.skipped });
-    const summary = tally.summary();
+    const of = files.length;
+    const done = ended.done + ended.unread + ended.skipped;
+    const stopped = ended.stopped && !watch ? { done, of } : null;
+    const summary = tally.summary(stopped);
     const { unread, skipped } = summary.files;
     if (open) {
       const page = format === 'html' ? await joinVetSections(sections, { ...args, unread, summary }) : '';
       await output.write(page + joint.after);
       if (format === 'text' && (watch || files.length > 1))
         await output.write(`\n${await summaryText(summary, args, io)}`);
+      if (stopped && format === 'jsonl') await output.write(`${JSON.stringify({ stopped })}\n`);
     }
-    await output.finish();
+    // A list in lines says itself that it is not whole; nothing else may stand for the whole one.
+    const aside = stopped && format !== 'jsonl' ? await output.setAside() : null;
+    if (!stopped || format === 'jsonl') await output.finish();
     await saveSummary?.(summary);
     if (!quiet && format !== 'text' && (watch || skipped > 0 || (isLong(summary) && format !== 'html')))
       await print(io.stderr, await summaryText(summary, args, io));
-    if (ended.stopped && !watch) {
-      const rest = files.length - ended.done - ended.unread - ended.skipped;
-      await print(io.stderr, stoppedLine(files.length - rest, files.length, wayOn(args)));
+    if (stopped) {
+      await print(io.stderr, stoppedLine(done, of, aside, wayOn(args)));
       return EXIT.stopped;
     }
     return unread > 0 ? EXIT.unable : found ? EXIT.found : EXIT.clean;

@@ -79,7 +79,7 @@ export async function decodeStitchTable(bytes: Uint8Array, budget = UNBOUNDED): 
 
 /**
  * Whether a file begins as a table with columns of its own, none of them one that a stitch table needs: a log or a list, not a stitch
- * table with a fault.
+ * table with a fault. What begins with figures has lost its heading, and what holds characters that no text has is damaged.
  */
 export function isOtherTable(firstBytes: Uint8Array): boolean {
   const text = tableText(firstBytes).trimStart();
@@ -88,8 +88,13 @@ export function isOtherTable(firstBytes: Uint8Array): boolean {
     .toLowerCase()
     .split(delimiterOf(text))
     .map((name) => name.replace(/^[\s"]+|[\s"]+$/g, ''));
-  return names.length > 1 && !COLUMNS.some((column) => names.includes(column));
+  const isDamaged =
+    names.some((name) => DAMAGE.test(name)) || names.filter((name) => FIGURE.test(name)).length > 1;
+  return names.length > 1 && !isDamaged && !COLUMNS.some((column) => names.includes(column));
 }
+
+const DAMAGE = /[^\P{Cc}\t]|\ufffd/u;
+const FIGURE = /^[+-]?\d+([.,]\d*)?$/;
 
 const EXPECTED_HEADER = 'begin with the line x_mm,y_mm,kind';
 

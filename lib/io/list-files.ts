@@ -1,10 +1,11 @@
-import type { Dirent } from 'node:fs';
-import { open, readdir, realpath, stat } from 'node:fs/promises';
-import { isAbsolute, join } from 'node:path';
 import { LieflatError } from '../core/errors.js';
 import { DESIGN_EXTENSIONS, formatOf } from '../format/decode.js';
 import { isOtherTable } from '../format/stitch-table.js';
+import { drive, type Entry } from './drive.js';
 import { fileError, systemCode } from './file-errors.js';
+import { whileOpen } from './read-file.js';
+import { globOf, pathIn, system } from './system.js';
+import { walkAdapter } from './walk-adapter.js';
 
 export interface DesignFileList {
   /** Sorted; each file once, under the first name that led to it. */
@@ -35,34 +36,38 @@ class Search {
 
   async path(path: string): Promise<void> {
     await this.#orError(path, async () => {
-      const stats = await stat(path).catch((error) => {
+      const state = await drive.stat(path).catch((error) => {
         if (systemCode(error) !== 'ENOENT') throw error;
         return null;
       });
-      if (stats === null) await this.#glob(path);
-      else if (!stats.isDirectory()) this.#add(path, await realpath(path));
-      else if (!(await this.#folder(path, await realpath(path), new Set())))
+      if (state === null) await this.#glob(path);
+      else if (state.kind !== 'folder') this.#add(path, await drive.realpath(path));
+      else if (!(await this.#folder(path, await drive.realpath(path), new Set())))
         throw nothingThere(path, 'in the folder or under it');
     });
   }
 
-  async #glob(pattern: string): Promise<void> {
+  async #glob(path: string): Promise<void> {
     // Loaded only where a path is no file's, as most never are globs.
     const { glob, isDynamicPattern } = await import('tinyglobby');
+    const pattern = globOf(path);
     if (!isDynamicPattern(pattern)) {
-      await stat(pattern);
+      await drive.stat(path);
       return;
     }
+    const unread: { folder: string; error: unknown }[] = [];
     const matches = await glob(pattern, {
-      absolute: isAbsolute(pattern),
+      absolute: system().path.isAbsolute(path),
       caseSensitiveMatch: false,
       expandDirectories: false,
+      fs: walkAdapter((folder, error) => unread.push({ folder, error })),
     });
+    for (const { folder, error } of unread) await this.#orError(folder, () => Promise.reject(error));
     const files = matches.filter((file) => formatOf(file) !== null);
-    if (files.length === 0) throw nothingThere(pattern, 'that it matches');
+    if (files.length === 0 && unread.length === 0) throw nothingThere(path, 'that it matches');
     for (const file of files)
       await this.#orError(file, async () => {
-        if ((await stat(file)).isFile()) this.#add(file, await realpath(file));
+        if ((await drive.stat(file)).kind === 'file') this.#add(file, await drive.realpath(file));
       });
   }
 
@@ -75,27 +80,26 @@ class Search {
     if (seen.has(real)) return false;
     seen.add(real);
     let any = false;
-    for (const entry of await readdir(path, { withFileTypes: true })) {
+    for (const entry of await drive.readdir(path)) {
       if (entry.name.startsWith('.')) continue;
-      const inside = join(path, entry.name);
+      const inside = system().path.join(path, entry.name);
       const outcome = await this.#orError(inside, () =>
-        this.#entry(inside, join(real, entry.name), entry, seen),
+        this.#entry(inside, pathIn(real, entry.name), entry, seen),
       );
       any ||= outcome ?? true;
     }
     return any;
   }
 
-  async #entry(path: string, ownReal: string, entry: Dirent, seen: Set<string>): Promise<boolean> {
+  async #entry(path: string, ownReal: string, entry: Entry, seen: Set<string>): Promise<boolean> {
     const isDesign = formatOf(entry.name) !== null;
-    const isLink = entry.isSymbolicLink();
+    const isLink = entry.kind === 'link';
     // What a link that leads nowhere would have led to matters only where its name says that it is a stitch file.
     if (isLink && !isDesign && !(await leadsSomewhere(path))) return false;
-    const stats = isLink ? await stat(path) : entry;
-    const real = isLink ? await realpath(path) : ownReal;
-    if (stats.isDirectory()) return this.#folder(path, real, seen);
-    if (!isDesign || !stats.isFile()) return false;
-    if (formatOf(path) === 'csv' && isOtherTable(await firstBytes(path))) return false;
+    const { kind } = isLink ? await drive.stat(path) : entry;
+    const real = isLink ? await drive.realpath(path) : ownReal;
+    if (kind === 'folder') return this.#folder(path, real, seen);
+    if (!isDesign || kind !== 'file' || (await isTableOfSomethingElse(path))) return false;
     this.#add(path, real);
     return true;
   }
@@ -118,21 +122,24 @@ class Search {
   }
 }
 
-/** Enough of a file for the names of a table's columns; nothing where it cannot be read, which reading it says better. */
-async function firstBytes(path: string): Promise<Uint8Array> {
-  const file = await open(path).catch(() => null);
-  try {
-    const { buffer, bytesRead } = (await file?.read(new Uint8Array(1024))) ?? NO_BYTES;
-    return buffer.subarray(0, bytesRead);
-  } finally {
-    await file?.close();
-  }
+/**
+ * Whether a file of a folder is a table of something else, which lies beside designs and is passed over. One that cannot be read is none:
+ * reading it says better what is wrong.
+ */
+export async function isTableOfSomethingElse(path: string): Promise<boolean> {
+  if (formatOf(path) !== 'csv') return false;
+  const first = await whileOpen(path, async (file) => {
+    const bytes = new Uint8Array(ENOUGH_FOR_NAMES);
+    return bytes.subarray(0, await drive.read(file, bytes, 0));
+  }).catch(() => new Uint8Array(0));
+  return isOtherTable(first);
 }
 
-const NO_BYTES = { buffer: new Uint8Array(0), bytesRead: 0 };
+/** Bytes of a table in which the names of its columns stand. */
+const ENOUGH_FOR_NAMES = 1024;
 
 const leadsSomewhere = (path: string): Promise<boolean> =>
-  stat(path).then(
+  drive.stat(path).then(
     () => true,
     () => false,
   );

@@ -1,6 +1,4 @@
 import { createHash } from 'node:crypto';
-import { constants, type Stats } from 'node:fs';
-import { type FileHandle, open, stat } from 'node:fs/promises';
 import type { Budget } from '../core/budget.js';
 import { LieflatError } from '../core/errors.js';
 import {
@@ -11,7 +9,9 @@ import {
   sniffFormat,
 } from '../format/decode.js';
 import type { Design } from '../format/design.js';
+import { drive, type FileState } from './drive.js';
 import { fileError } from './file-errors.js';
+import { refusedName } from './system.js';
 
 /** The largest file that is read unless the caller says otherwise: room for the 9,999,999 records that a `.dst` header can count. */
 export const DEFAULT_MAX_BYTES = 32_000_000;
@@ -82,18 +82,29 @@ export async function readBytes(
   { maxBytes = DEFAULT_MAX_BYTES }: ReadOptions = {},
 ): Promise<Uint8Array> {
   try {
-    refuseUnlessPlain(path, await stat(path), maxBytes);
-    // Should the file give way to a pipe between the two calls, opening must not wait for a writer.
-    const file = await open(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
-    try {
-      const stats = await file.stat();
-      refuseUnlessPlain(path, stats, maxBytes);
-      return await readWhole(file, stats.size);
-    } finally {
-      await file.close();
-    }
+    const refused = refusedName(path);
+    if (refused)
+      throw new LieflatError({ code: 'unreadable', place: path, what: refused[0], todo: refused[1] });
+    refuseUnlessPlain(path, await drive.stat(path), maxBytes);
+    // Should the file give way to a pipe between the two calls, opening does not wait for a writer.
+    return await whileOpen(path, async (file) => {
+      const state = await drive.fstat(file);
+      refuseUnlessPlain(path, state, maxBytes);
+      return await readWhole(file, state.size);
+    });
   } catch (error) {
     throw fileError(error, path, 'reading');
+  }
+}
+
+/** Opens a file to be read, for as long as the work on it takes. */
+export async function whileOpen<T>(path: string, work: (file: number) => Promise<T>): Promise<T> {
+  const file = await drive.open(path, 'read');
+  try {
+    return await work(file);
+  } finally {
+    // What was read is read.
+    await drive.close(file).catch(() => undefined);
   }
 }
 
@@ -105,28 +116,28 @@ export async function hashOf(path: string, options: ReadOptions = {}): Promise<s
   return sha256(await readBytes(path, options));
 }
 
-async function readWhole(file: FileHandle, size: number): Promise<Uint8Array> {
+async function readWhole(file: number, size: number): Promise<Uint8Array> {
   const bytes = new Uint8Array(size);
   let length = 0;
   while (length < size) {
-    const { bytesRead } = await file.read(bytes, length, size - length, length);
-    if (bytesRead === 0) break;
-    length += bytesRead;
+    const read = await drive.read(file, bytes.subarray(length), length);
+    if (read === 0) break;
+    length += read;
   }
   return bytes.subarray(0, length);
 }
 
-function refuseUnlessPlain(path: string, stats: Stats, maxBytes: number): void {
+function refuseUnlessPlain(path: string, { kind, size }: FileState, maxBytes: number): void {
   const refuse = (what: string, todo: string, code: 'unreadable' | 'too-large' = 'unreadable'): never => {
     throw new LieflatError({ code, place: path, what, todo });
   };
-  if (stats.isDirectory()) refuse('it is a folder', 'give a file');
-  if (stats.isFIFO()) refuse('it is a pipe, not a file', 'save what comes out of it to a file first');
-  if (!stats.isFile()) refuse('it is a device or socket, not a file', 'give a plain file');
-  if (stats.size === 0) refuse('the file is empty', 'copy or export it again');
-  if (stats.size > maxBytes) {
+  if (kind === 'folder') refuse('it is a folder', 'give a file');
+  if (kind === 'pipe') refuse('it is a pipe, not a file', 'save what comes out of it to a file first');
+  if (kind !== 'file') refuse('it is a device or socket, not a file', 'give a plain file');
+  if (size === 0) refuse('the file is empty', 'copy or export it again');
+  if (size > maxBytes) {
     refuse(
-      `the file has ${stats.size} bytes, more than the ${maxBytes} that are read`,
+      `the file has ${size} bytes, more than the ${maxBytes} that are read`,
       'check that it is the file you mean, or raise the limit with --max-bytes',
       'too-large',
     );

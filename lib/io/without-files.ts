@@ -15,17 +15,30 @@ function refuseNow(): never {
 
 const refuse = async (): Promise<never> => refuseNow();
 
+/** Nothing of the system asked anybody to stop. */
+const none = (): readonly never[] => [];
+
 export const DEFAULT_MAX_BYTES = 0;
 export {
+  none as stopSignals,
+  refuse as asNamed,
+  refuse as fileState,
   refuse as findUpward,
   refuse as hashOf,
+  refuse as isOpenAs,
+  refuse as isTableOfSomethingElse,
   refuse as listDesignFiles,
   refuse as openFileSafely,
   refuse as readBytes,
   refuse as readDesignFile,
+  refuse as refuseSameTargets,
   refuse as refuseTarget,
   refuse as reportedFiles,
   refuse as svgToPng,
   refuse as writeFileSafely,
+  refuse as writeToDescriptor,
+  refuseNow as fileError,
+  refuseNow as pathIn,
   refuseNow as sha256,
+  refuseNow as textOfList,
 };

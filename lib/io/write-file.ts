@@ -1,8 +1,8 @@
-import { type BigIntStats, constants } from 'node:fs';
-import { type FileHandle, link, lstat, open, realpath, rename, stat, unlink } from 'node:fs/promises';
-import { basename, dirname, isAbsolute, join, relative, sep } from 'node:path';
 import { LieflatError } from '../core/errors.js';
+import { drive, type FileState, writeAll } from './drive.js';
 import { fileError, systemCode } from './file-errors.js';
+import { refusedName, sameName, system } from './system.js';
+import { closeTemporary, openTemporary } from './temporaries.js';
 
 export interface WriteOptions {
   /** Replace an existing file. */
@@ -13,18 +13,18 @@ export interface WriteOptions {
   within?: string;
 }
 
-/** Temporary files tried beside a target before giving up: more means a folder full of leftovers. */
-const MOST_TEMPORARIES = 1000;
-/** What file systems without hard links answer. */
-const NO_LINKS = new Set(['EPERM', 'ENOSYS', 'ENOTSUP', 'EOPNOTSUPP', 'EMLINK']);
-
 /** A file that is being written under a temporary name beside its target. */
 export interface SafeFile {
   /** Text is written as UTF-8. */
   write(content: Uint8Array | string): Promise<void>;
   /** Puts what was written in the target's place. */
   commit(): Promise<void>;
-  /** Takes away what was written; the target stays as it was. Does nothing after {@link SafeFile.commit}. */
+  /**
+   * Leaves what was written beside the target, under its name and `.part` (`.2.part` and on where that is taken), and the target as it
+   * was; gives that name.
+   */
+  setAside(): Promise<string>;
+  /** Takes away what was written; the target stays as it was. Does nothing after the other two. */
   discard(): Promise<void>;
 }
 
@@ -52,35 +52,64 @@ export async function writeFileSafely(
  * @throws LieflatError as {@link writeFileSafely} does, and so do the steps of the file that it gives
  */
 export async function openFileSafely(path: string, options: WriteOptions = {}): Promise<SafeFile> {
-  const { target, stats } = await orFileError(path, () => allowedTarget(path, options));
-  const { file, temporary } = await orFileError(path, () => openBeside(target));
+  const { target, state } = await orFileError(path, () => allowedTarget(path, options));
+  const { file, temporary } = await orFileError(path, () =>
+    openTemporary(system().path.dirname(target), target),
+  );
   let open = true;
   let there = true;
   const close = async () => {
-    if (open) await file.close();
+    // Asked twice, the system might close a file that has the number by then.
+    const was = open;
     open = false;
+    if (was) await drive.close(file);
+  };
+  const moveTo = async (name: string, replace: boolean) => {
+    // A full disk or a lost network drive may show only now; the old file must still be there then.
+    if (open) await drive.fsync(file);
+    await close();
+    if (replace) await drive.rename(temporary, name);
+    else await moveToNewName(temporary, name);
+    there = false;
+    closeTemporary(temporary);
   };
   return {
-    // Appends: the file was opened empty and nobody else writes to it.
-    write: (content) => orFileError(path, () => file.appendFile(content)),
+    write: (content) => orFileError(path, () => writeAll(file, content)),
     commit: () =>
       orFileError(path, async () => {
-        if (stats) await file.chmod(Number(stats.mode) & ~constants.S_IFMT);
-        // A full disk or a lost network drive may show only now; the old file must still be there then.
-        await file.sync();
-        await close();
-        if (options.force) await rename(temporary, target);
-        else await moveToNewName(temporary, target, path);
-        there = false;
+        if (state) await drive.fchmod(file, state.mode);
+        await moveTo(target, options.force ?? false).catch((error) => {
+          throw systemCode(error) === 'EEXIST' ? existsAlready(path) : error;
+        });
+      }),
+    setAside: () =>
+      orFileError(path, async () => {
+        for (let n = 1; ; n++) {
+          const end = n === 1 ? '.part' : `.${n}.part`;
+          const name = `${target}${end}`;
+          try {
+            const { force } = options;
+            await allowedTarget(name, options);
+            await moveTo(name, force ?? false);
+            return target === path ? name : system().path.resolve(name);
+          } catch (error) {
+            const taken = error instanceof LieflatError || systemCode(error) === 'EEXIST';
+            if (!taken || n === MOST_PARTS) throw error;
+          }
+        }
       }),
     discard: async () => {
-      // What went wrong first is what is told.
+      // What went wrong first is what is told. Without the file's number nobody can tell whether it is still held: try all the same.
       await close().catch(() => undefined);
-      if (there) await unlink(temporary).catch(() => undefined);
+      if (there) await drive.unlink(temporary).catch(() => undefined);
       there = false;
+      closeTemporary(temporary);
     },
   };
 }
+
+/** Parts of one target that may lie beside it. */
+const MOST_PARTS = 100;
 
 async function orFileError<T>(path: string, step: () => Promise<T>): Promise<T> {
   try {
@@ -98,61 +127,86 @@ async function orFileError<T>(path: string, step: () => Promise<T>): Promise<T> 
 export async function refuseTarget(path: string, options: WriteOptions = {}): Promise<void> {
   await orFileError(path, async () => {
     const { target } = await allowedTarget(path, options);
-    await stat(dirname(target));
+    await drive.stat(system().path.dirname(target));
   });
+}
+
+/**
+ * Refuses targets of which two are the same file, through whatever links and names.
+ * @throws LieflatError `bad-argument`
+ */
+export async function refuseSameTargets(paths: readonly string[]): Promise<void> {
+  const real: string[] = [];
+  for (const path of paths) real.push(await orFileError(path, () => realTarget(path)));
+  for (const [i, path] of paths.entries()) {
+    const first = real.findIndex((other) => sameName(other, real[i]));
+    if (first < i)
+      throw new LieflatError({
+        code: 'bad-argument',
+        place: path,
+        what: `it would be written twice, as ${paths[first]} is the same file`,
+        todo: 'write to two names',
+      });
+  }
+}
+
+async function realTarget(path: string): Promise<string> {
+  const { dirname, basename, join } = system().path;
+  const { target } = await findTarget(path);
+  return join(await drive.realpath(dirname(target)), basename(target));
 }
 
 /** Where the bytes go in the end, and what is there now, if it may be replaced. */
 async function allowedTarget(
   path: string,
   { force = false, inputs = [], within }: WriteOptions,
-): Promise<{ target: string; stats: BigIntStats | null }> {
-  if (/[/\\]$/.test(path)) throw notAFile(path, 'it is the name of a folder');
+): Promise<{ target: string; state: FileState | null }> {
+  if (/[/\\]$/.test(path)) throw unwritable(path, 'it is the name of a folder', 'give the name of a file');
+  const refused = refusedName(path);
+  if (refused) throw unwritable(path, ...refused);
   const found = await findTarget(path);
-  if (within !== undefined) await refuseOutside(path, found.target, within);
-  const { stats } = found;
-  if (stats) {
-    await refuseInput(path, stats, inputs);
-    if (stats.isDirectory()) throw notAFile(path, 'it is a folder');
-    if (!stats.isFile()) throw notAFile(path, 'it is a device, pipe or socket, not a file');
+  if (within !== undefined) await refuseOutside(path, within);
+  const { state } = found;
+  if (state) {
+    await refuseInput(path, state, inputs);
+    if (state.kind === 'folder') throw unwritable(path, 'it is a folder', 'give the name of a file');
+    if (state.kind !== 'file')
+      throw unwritable(path, 'it is a device, pipe or socket, not a file', 'give the name of a file');
     if (!force) throw existsAlready(path);
   }
   return found;
 }
 
 /** Links are followed first: the folder that a file lies in is where it really lies. */
-async function refuseOutside(path: string, target: string, within: string): Promise<void> {
-  const folder = await realpath(within).catch((error) => {
+async function refuseOutside(path: string, within: string): Promise<void> {
+  const { relative, sep, isAbsolute } = system().path;
+  const folder = await drive.realpath(within).catch((error) => {
     throw fileError(error, within, 'writing');
   });
-  const inside = relative(folder, join(await realpath(dirname(target)), basename(target)));
+  const inside = relative(folder, await realTarget(path));
   if (inside !== '' && inside !== '..' && !inside.startsWith(`..${sep}`) && !isAbsolute(inside)) return;
-  throw new LieflatError({
-    code: 'unwritable',
-    place: path,
-    what: `it is not in ${within}, the folder that files are written to`,
-    todo: 'give a name that stays in it, or another --out-dir',
-  });
+  throw unwritable(
+    path,
+    `it is not in ${within}, the folder that files are written to`,
+    'give a name that stays in it, or another --out-dir',
+  );
 }
 
-function notAFile(path: string, what: string): LieflatError {
-  return new LieflatError({ code: 'unwritable', place: path, what, todo: 'give the name of a file' });
-}
+const unwritable = (place: string, what: string, todo: string): LieflatError =>
+  new LieflatError({ code: 'unwritable', place, what, todo });
 
 /** Where the bytes go in the end, and what is there now. */
-async function findTarget(path: string): Promise<{ target: string; stats: BigIntStats | null }> {
-  const stats = await lstat(path, { bigint: true }).catch(nullIfMissing);
-  if (!stats?.isSymbolicLink()) return { target: path, stats };
-  const target = await realpath(path).catch(nullIfMissing);
-  if (target === null) {
-    throw new LieflatError({
-      code: 'unwritable',
-      place: path,
-      what: 'it is a symbolic link to a file that does not exist',
-      todo: 'remove the link or choose another name',
-    });
-  }
-  return { target, stats: await stat(target, { bigint: true }) };
+async function findTarget(path: string): Promise<{ target: string; state: FileState | null }> {
+  const state = await drive.lstat(path).catch(nullIfMissing);
+  if (state?.kind !== 'link') return { target: path, state };
+  const target = await drive.realpath(path).catch(nullIfMissing);
+  if (target === null)
+    throw unwritable(
+      path,
+      'it is a symbolic link to a file that does not exist',
+      'remove the link or choose another name',
+    );
+  return { target, state: await drive.stat(target) };
 }
 
 function nullIfMissing(error: unknown): null {
@@ -160,50 +214,42 @@ function nullIfMissing(error: unknown): null {
   throw error;
 }
 
-async function refuseInput(path: string, target: BigIntStats, inputs: readonly string[]): Promise<void> {
+/** A path that leads to nothing, or that may not be followed, was not read. */
+const NEVER_READ = new Set(['ENOENT', 'ENOTDIR', 'ELOOP', 'ENAMETOOLONG', 'EACCES']);
+
+async function refuseInput(path: string, target: FileState, inputs: readonly string[]): Promise<void> {
   for (const input of inputs) {
-    // What cannot be looked at was not read.
-    const stats = await stat(input, { bigint: true }).catch(() => null);
-    if (stats && stats.dev === target.dev && stats.ino === target.ino) {
+    const state = await drive.stat(input).catch((error) => {
+      if (NEVER_READ.has(systemCode(error) ?? '')) return null;
+      throw fileError(error, input, 'reading');
+    });
+    if (state?.id === target.id)
       throw new LieflatError({
         code: 'bad-argument',
         place: path,
         what: `it is the file that was read (${input})`,
         todo: 'write to another name: the input is never replaced',
       });
-    }
   }
 }
 
-async function openBeside(target: string): Promise<{ file: FileHandle; temporary: string }> {
-  for (let n = 0; n < MOST_TEMPORARIES; n++) {
-    const temporary = join(dirname(target), `.lieflat-${n}.part`);
-    try {
-      return { file: await open(temporary, 'wx'), temporary };
-    } catch (error) {
-      if (systemCode(error) !== 'EEXIST') throw error;
-    }
-  }
-  throw new LieflatError({
-    code: 'unwritable',
-    place: target,
-    what: 'its folder is full of unfinished files',
-    todo: `remove the files .lieflat-*.part from ${dirname(target)}`,
-  });
-}
-
-/** A rename that replaces nothing, even if the name was taken a moment ago. */
-async function moveToNewName(temporary: string, target: string, path: string): Promise<void> {
+/**
+ * A rename that replaces nothing, even if the name was taken a moment ago.
+ * @throws what the system says, `EEXIST` where the name is taken
+ */
+async function moveToNewName(temporary: string, target: string): Promise<void> {
   try {
-    await link(temporary, target);
+    await drive.link(temporary, target);
   } catch (error) {
-    const code = systemCode(error) ?? '';
-    if (code === 'EEXIST') throw existsAlready(path);
-    if (!NO_LINKS.has(code)) throw error;
-    await rename(temporary, target);
+    if (!system().noLinks.has(systemCode(error) ?? '')) throw error;
+    // The best that a disk without links can do.
+    if ((await drive.lstat(target).catch(nullIfMissing)) !== null)
+      throw Object.assign(new Error(), { code: 'EEXIST', syscall: 'rename' });
+    await drive.rename(temporary, target);
     return;
   }
-  await unlink(temporary);
+  // The file is whole under its name; a second try is the least to do about the other one.
+  await drive.unlink(temporary).catch(() => drive.unlink(temporary).catch(() => undefined));
 }
 
 function existsAlready(path: string): LieflatError {

@@ -66,8 +66,16 @@ export interface WorstFile {
   readonly grade: number | null;
 }
 
+/** How far a batch came that was stopped. */
+export interface Stopped {
+  readonly done: number;
+  readonly of: number;
+}
+
 export interface BatchSummary {
   readonly schema: 'lieflat/vet-summary@1';
+  /** How many of how many files were done with when the batch was stopped; null where it came to its end. */
+  readonly stopped: Stopped | null;
   readonly files: Readonly<Record<Verdict['level'] | 'vetted' | 'unread', number>> & {
     /** Reported before and passed over. */
     readonly skipped: number;
@@ -124,9 +132,11 @@ export class BatchTally {
     this.#files.skipped += skipped;
   }
 
-  summary(): BatchSummary {
+  /** @param stopped where the batch was stopped before its end */
+  summary(stopped: Stopped | null = null): BatchSummary {
     return {
       schema: 'lieflat/vet-summary@1',
+      stopped,
       files: { ...this.#files },
       stitches: this.#stitches,
       findings: [...this.#codes.values()].sort(
@@ -153,8 +163,8 @@ function byWorst(a: WorstFile, b: WorstFile): number {
 
 const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
-/** `5 files: 2 sound, 2 to look at, 1 not to sew`. */
-export function summaryLine({ files }: Pick<BatchSummary, 'files'>): string {
+/** `5 files: 2 sound, 2 to look at, 1 not to sew`, and where it was stopped. */
+export function summaryLine({ files, stopped }: Pick<BatchSummary, 'files' | 'stopped'>): string {
   const { vetted, sound, warn, fail, unread, skipped } = files;
   const parts = [
     [sound, 'sound'],
@@ -166,5 +176,9 @@ export function summaryLine({ files }: Pick<BatchSummary, 'files'>): string {
   return `${counted(vetted + unread + skipped, 'file')}: ${parts
     .filter(([n]) => n > 0)
     .map(([n, words]) => `${count(n)} ${words}`)
-    .join(', ')}`;
+    .join(', ')}${stopped ? `; ${stoppedWords(stopped)}` : ''}`;
 }
+
+/** `stopped after 4 of 12 files`. */
+export const stoppedWords = ({ done, of }: Stopped): string =>
+  `stopped after ${count(done)} of ${counted(of, 'file')}`;

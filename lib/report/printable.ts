@@ -11,7 +11,9 @@ const UNSAFE =
 export function printable(text: string): string {
   return text.replace(UNSAFE, (char) => {
     const code = char.charCodeAt(0);
-    return code < 0x100 ? `\\x${code.toString(16).padStart(2, '0')}` : unicodeEscape(code);
+    if (code < 0x100) return byteEscape(code);
+    // A byte of a file name that is no UTF-8.
+    return code >= 0xdc80 && code <= 0xdcff ? byteEscape(code - 0xdc00) : unicodeEscape(code);
   });
 }
 
@@ -20,6 +22,8 @@ export function printableJson(json: string): string {
   // Line feeds outside strings are layout of ours; JSON.stringify has escaped those inside.
   return json.replace(UNSAFE, (char) => (char === '\n' ? char : unicodeEscape(char.charCodeAt(0))));
 }
+
+const byteEscape = (code: number): string => `\\x${code.toString(16).padStart(2, '0')}`;
 
 function unicodeEscape(code: number): string {
   return `\\u${code.toString(16).padStart(4, '0')}`;

@@ -1,4 +1,12 @@
-import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { progressLine } from '../../cli/batch/progress.js';
 import type { VetReport } from '../../lib/report/vet-report.js';
@@ -163,14 +171,20 @@ describe('a batch that is stopped', () => {
       },
     });
     expect(stopped.code).toBe(130);
-    const done = linesOf(pieces.join(''));
+    const lines = linesOf(pieces.join(''));
+    expect(lines.at(-1)).toEqual({ stopped: { done: 4, of: 12 } });
+    const done = lines.slice(0, -1);
     expect(done).toHaveLength(4);
     for (const report of done) VET_CONTRACT.parse(report);
     expect(stopped.err).toBe(
       'stopped after 4 of 12 files; go on with --since and the file that the report went to\n',
     );
     writeFileSync(at('report.jsonl'), pieces.join(''));
-    const rest = linesOf((await lieflat([...args, '--since', at('report.jsonl')])).out);
+    const going = await lieflat([...args, '--since', at('report.jsonl')]);
+    // The line that says it was stopped is no bad line.
+    expect(going.err).not.toContain('passed over');
+    const rest = linesOf(going.out);
+    expect(rest).toHaveLength(8);
     expect(new Set([...done, ...rest].map(({ file }) => file.path)).size).toBe(12);
   });
 
@@ -184,20 +198,73 @@ describe('a batch that is stopped', () => {
     });
     expect(code).toBe(130);
     expect(err).toContain(`go on with --since ${at('report.jsonl')}, and another -o for the rest\n`);
-    expect(linesOf(readFileSync(at('report.jsonl'), 'utf8')).length).toBeLessThan(6);
+    const lines = linesOf(readFileSync(at('report.jsonl'), 'utf8'));
+    expect(lines.at(-1)).toEqual({ stopped: { done: lines.length - 1, of: 6 } });
+    expect(lines.length).toBeLessThan(6);
     expect(readdirSync(whole).filter((name) => name.includes('part'))).toEqual([]);
   });
 
-  it('says so of columns, too, whose list is not whole', async () => {
-    const { archive: folder, at } = archive(6);
-    const { code, err } = await lieflat(['columns', folder, '-o', at('columns.csv'), '--format', 'csv'], {
-      onStop: (listener) => {
+  it.each([
+    ['vet', 'csv'],
+    ['vet', 'json'],
+    ['vet', 'html'],
+    ['vet', 'text'],
+    ['columns', 'csv'],
+    ['columns', 'json'],
+    ['columns', 'text'],
+  ])('keeps the old file of %s --format %s, and leaves the part beside it', async (command, format) => {
+    const { archive: folder, at, folder: whole } = archive(6);
+    const out = at('list.out');
+    const args = [command, folder, '-o', out, '--format', format, '--force', '--ordered'];
+    const stopAtOnce = {
+      onStop: (listener: () => void) => {
         setImmediate(listener);
         return () => {};
       },
-    });
+    };
+    writeFileSync(out, 'old');
+    const { code, err } = await lieflat(args, stopAtOnce);
     expect(code).toBe(130);
-    expect(err).toMatch(/^wrote .*\nstopped after \d of 6 files\n$/);
+    expect(readFileSync(out, 'utf8')).toBe('old');
+    const [size] = /\.part \((.*)\)$/m.exec(err)?.slice(1) ?? [];
+    expect(err).toMatch(
+      /^stopped after \d of 6 files; what was done is in [^\n]*list\.out\.part \([^\n]*\)\n$/,
+    );
+    expect(size).toBeDefined();
+    const part = readFileSync(`${out}.part`, 'utf8');
+    // It can be read for what it is.
+    if (format === 'json') expect((JSON.parse(part) as unknown[]).length).toBeLessThan(6);
+    if (format === 'html') expect(part).toContain('stopped after');
+    if (format === 'text' && command === 'vet') expect(part).toMatch(/; stopped after \d of 6 files\n$/);
+    expect(readdirSync(whole).filter((name) => name.startsWith('.'))).toEqual([]);
+    // Without --force nothing is replaced, not even a part.
+    rmSync(out);
+    const again = await lieflat(
+      args.filter((word) => word !== '--force'),
+      stopAtOnce,
+    );
+    expect(again.err).toContain('list.out.2.part');
+    expect(readFileSync(`${out}.part`, 'utf8')).toBe(part);
+    expect(existsSync(out)).toBe(false);
+  });
+
+  it('says in the summary that it was stopped', async () => {
+    const { archive: folder, at } = archive(12);
+    for (const name of ['sum.json', 'sum.txt', 'sum.html']) {
+      const { code } = await lieflat(['vet', folder, ...VET, '--summary', at(name)], {
+        onStop: (listener) => {
+          setImmediate(listener);
+          return () => {};
+        },
+      });
+      expect(code).toBe(130);
+      const text = readFileSync(at(name), 'utf8');
+      if (name === 'sum.json') expect(JSON.parse(text).stopped).toMatchObject({ of: 12 });
+      else expect(text).toMatch(/stopped after \d of 12 files/);
+    }
+    const { code } = await lieflat(['vet', folder, ...VET, '--summary', at('whole.json')]);
+    expect(code).toBe(0);
+    expect(JSON.parse(readFileSync(at('whole.json'), 'utf8')).stopped).toBeNull();
   });
 
   it('never replaces the reports that it goes on from, even with --force', async () => {

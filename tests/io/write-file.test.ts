@@ -1,7 +1,10 @@
 import { execFileSync } from 'node:child_process';
-import { chmod, link, mkdir, readdir, readFile, stat, symlink, writeFile } from 'node:fs/promises';
+import { createHash } from 'node:crypto';
+import { chmod, link, mkdir, readdir, readFile, stat, symlink, utimes, writeFile } from 'node:fs/promises';
+import { hostname } from 'node:os';
+import { threadId } from 'node:worker_threads';
 import { describe, expect, it } from 'vitest';
-import { refuseTarget, writeFileSafely } from '../../lib/io/write-file.js';
+import { openFileSafely, refuseTarget, writeFileSafely } from '../../lib/io/write-file.js';
 import { temporaryFolder } from './temporary-folder.js';
 
 const at = temporaryFolder();
@@ -113,12 +116,54 @@ describe('writing a file', () => {
     expect(await readdir(at())).toEqual(['a.txt']);
   });
 
-  it('passes over what an interrupted run left, and gives up on a folder full of it', async () => {
-    await writeFile(at('.lieflat-0.part'), 'left');
+  it('removes what killed processes left, and nothing of those that run', async () => {
+    const host = createHash('sha256').update(hostname()).digest('hex').slice(0, 8);
+    const dead = execFileSync(process.execPath, ['-p', 'process.pid'], { encoding: 'utf8' }).trim();
+    const kept = [
+      // of a process that runs, of another thread of this one, of another computer, and of nobody
+      `.lieflat-${host}-${process.ppid}-0-0.part`,
+      `.lieflat-${host}-${process.pid}-99-0.part`,
+      `.lieflat-00000000-${dead}-0-0.part`,
+      '.lieflat-notes.part',
+      'a.txt.part',
+    ];
+    const left = [`.lieflat-${host}-${dead}-0-0.part`, `.lieflat-${host}-${process.pid}-0-0.part`];
+    const old = `.lieflat-00000001-${dead}-0-0.part`;
+    for (const name of [...kept, ...left, old]) await writeFile(at(name), 'left');
+    const twoDaysAgo = Date.now() / 1000 - 2 * 24 * 3600;
+    await utimes(at(old), twoDaysAgo, twoDaysAgo);
+    const begun = await openFileSafely(at('begun.txt'));
+    await begun.write('here');
     await writeFileSafely(at('a.txt'), 'new');
-    expect((await readdir(at())).sort()).toEqual(['.lieflat-0.part', 'a.txt']);
-    await Promise.all(Array.from({ length: 1000 }, (_, n) => writeFile(at(`.lieflat-${n}.part`), '')));
+    await begun.commit();
+    expect((await readdir(at())).sort()).toEqual([...kept, 'a.txt', 'begun.txt'].sort());
+    expect(await content('begun.txt')).toBe('here');
+  });
+
+  it('gives up on a folder full of unfinished files', async () => {
+    const host = createHash('sha256').update(hostname()).digest('hex').slice(0, 8);
+    const name = (n: number) => at(`.lieflat-${host}-${process.pid}-${threadId}-${n}.part`);
+    await Promise.all(Array.from({ length: 1000 }, (_, n) => writeFile(name(n), '')));
     await refused(writeFileSafely(at('b.txt'), 'new'), 'unwritable', 'unfinished');
+  });
+
+  it("sets aside what is not whole, in nobody's place", async () => {
+    await writeFile(at('a.txt'), 'old');
+    await writeFile(at('a.txt.part'), 'older part');
+    const aside = async (options: object) => {
+      const file = await openFileSafely(at('a.txt'), { force: true, ...options });
+      await file.write('part');
+      const name = await file.setAside();
+      await file.discard();
+      return name;
+    };
+    // An input is no place for it, even by force.
+    expect(await aside({ inputs: [at('a.txt.part')] })).toBe(at('a.txt.2.part'));
+    expect(await content('a.txt.part')).toBe('older part');
+    expect(await aside({})).toBe(at('a.txt.part'));
+    expect(await content('a.txt.part')).toBe('part');
+    expect(await content('a.txt')).toBe('old');
+    expect((await readdir(at())).sort()).toEqual(['a.txt', 'a.txt.2.part', 'a.txt.part']);
   });
 
   it('of two at once to the same new name, one wins and the other is told', async () => {

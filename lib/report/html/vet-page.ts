@@ -1,6 +1,6 @@
 /** The vet report as a page to send back to whoever digitized the design: read on a screen or printed. */
 import type { Stitches } from '../../format/stitches.js';
-import type { BatchSummary } from '../batch-summary.js';
+import { type BatchSummary, stoppedWords } from '../batch-summary.js';
 import { fileName } from '../file-name.js';
 import { printable } from '../printable.js';
 import { count, counted, duration, size, type Units } from '../quantities.js';
@@ -103,13 +103,16 @@ export function joinVetSections(
       ? `Vet report: ${fileName(only.entry.path)}`
       : `Vet report: ${counted(sections.length, 'design')}`;
   const missing = unread > 0 ? tag('p', {}, `${counted(unread, 'file')} could not be read.`) : '';
+  const stopped = summary?.stopped
+    ? tag('p', {}, `The list is not whole: ${stoppedWords(summary.stopped)}.`)
+    : '';
   return htmlPage({
     title,
     lang: 'en',
     css: VET_CSS,
     script: SORT_SCRIPT,
     body: [
-      tag('header', {}, tag('h1', {}, sections.length === 1 ? 'Vet report' : html(title)), missing),
+      tag('header', {}, tag('h1', {}, sections.length === 1 ? 'Vet report' : html(title)), missing, stopped),
       tag(
         'main',
         { id: 'main', tabindex: -1 },

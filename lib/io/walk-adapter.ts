@@ -1,0 +1,40 @@
+/** The file operations of the library that matches globs, done by lieflat's own drive; it drops errors, so they are told here. */
+import type { GlobOptions } from 'tinyglobby';
+import { drive, type FileState } from './drive.js';
+
+type Adapter = NonNullable<GlobOptions['fs']>;
+type Done = (error: unknown, value?: unknown) => void;
+
+const kinds = ({ kind }: Pick<FileState, 'kind'>) => ({
+  isFile: () => kind === 'file',
+  isDirectory: () => kind === 'folder',
+  isSymbolicLink: () => kind === 'link',
+});
+
+/** @param tell called with each folder that cannot be read, and why */
+export function walkAdapter(tell: (folder: string, error: unknown) => void): Adapter {
+  const answer = (work: Promise<unknown>, done: Done): void => {
+    work.then(
+      (value) => done(null, value),
+      (error) => done(error),
+    );
+  };
+  const adapter = {
+    readdir: (path: string, _options: unknown, done: Done) =>
+      drive.readdir(path).then(
+        (entries) =>
+          done(
+            null,
+            entries.map((entry) => ({ name: entry.name, ...kinds(entry) })),
+          ),
+        (error) => {
+          tell(path, error);
+          done(error, []);
+        },
+      ),
+    realpath: (path: string, done: Done) => answer(drive.realpath(path), done),
+    stat: (path: string, done: Done) => answer(drive.stat(path).then(kinds), done),
+  };
+  // Of what Node's functions take, the walk uses this much.
+  return adapter as unknown as Adapter;
+}
