@@ -129,4 +129,4 @@ export function isRunning(id: number): boolean {
 }
 
 /** This process and its computer. */
-export const own = { pid, hostname };
+export const own: { readonly pid: number; readonly hostname: () => string } = { pid, hostname };
