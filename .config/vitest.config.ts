@@ -5,6 +5,8 @@ export default defineConfig({
   cacheDir: 'node_modules/.cache',
   test: {
     include: ['tests/**/*.test.ts'],
+    // What takes a minute by itself waits for the long runs.
+    exclude: process.env.LIEFLAT_FULL === '1' ? [] : ['tests/**/*.long.test.ts'],
     setupFiles: ['tests/seed.ts'],
     // A busy machine takes several times as long as a quiet one.
     testTimeout: 180_000,

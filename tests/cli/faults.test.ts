@@ -67,7 +67,10 @@ describe('every file operation of a command that writes, made to fail once', () 
   });
 
   const cases = WRITING_LINES.flatMap((line) =>
-    [true, false].map((force) => [wordsOf(line, force).join(' '), line, force] as const),
+    // A calibration takes its time at every try; whether its target was there before decides nothing of its reading.
+    (line.command === 'calibrate' && !IN_FULL ? [true] : [true, false]).map(
+      (force) => [wordsOf(line, force).join(' '), line, force] as const,
+    ),
   );
   it.each(cases)('%s', async (_, line, force) => {
     const folder = shop();
@@ -75,6 +78,7 @@ describe('every file operation of a command that writes, made to fail once', () 
     const before = contents(folder);
     const clean = await lieflat(wordsOf(line, force), { cwd: folder });
     expect(clean.code).toBe(0);
+    const usual = new Set(clean.err.split('\n'));
     const after = contents(folder);
     const targets = Object.values(line.writes);
     expect([...after.keys()].sort()).toEqual([...new Set([...before.keys(), ...targets])].sort());
@@ -102,7 +106,10 @@ describe('every file operation of a command that writes, made to fail once', () 
         }
         for (const name of before.keys()) expect(now.has(name), `${where}: ${name} is gone`).toBe(true);
         expect([0, 2], where).toContain(ran.code);
-        const lines = ran.err.split('\n').filter((said) => said !== '' && !said.startsWith('wrote '));
+        // What it says of this computer when nothing fails (that it has no fonts) is no error.
+        const lines = ran.err
+          .split('\n')
+          .filter((said) => said !== '' && !said.startsWith('wrote ') && !usual.has(said));
         const errors = lines.filter((said) => said.startsWith('lieflat: '));
         // A log of sew-outs goes on without a design that cannot be read, and may then be too short.
         const most = line.command === 'calibrate' && errors[0]?.includes('log.csv: line ') ? 2 : 1;
