@@ -218,7 +218,7 @@ class TableReader {
     }
     const steps = Math.round(value * STEPS_PER_MM);
     if (Math.abs(value * STEPS_PER_MM - steps) > 1e-6) {
-      this.#note('table-finer-than-0.01-mm', line, 'positions finer than 0.01 mm were rounded to it');
+      this.#note('table-positions-rounded', line, 'positions finer than 0.01 mm were rounded to it');
     }
     // Adding 0 turns −0 into 0.
     return steps / STEPS_PER_MM + 0;

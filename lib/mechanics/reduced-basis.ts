@@ -196,6 +196,8 @@ export function sharedStiffness({ fabric, sheets }: Goods): SharedStiffness {
 
 /** Where no needle point is near, only this is borne, to rounding. */
 const UNTACKED = 1e-6;
+/** Cells that a rougher look must keep: torn cells count against the sheet, and too few make more of them than the whole has to lose. */
+const FEWEST = 500;
 
 /** One way of tacking, over a basis: small systems for any stack on it. */
 export class ReducedTacking {
@@ -206,7 +208,7 @@ export class ReducedTacking {
 
   /**
    * @param hooped what the shares are where nothing is tacked
-   * @param every look at every so many-th cell alone, for a rougher result
+   * @param every look at every so many-th cell alone, for a rougher result, as far as enough cells are left
    */
   constructor(
     private readonly basis: ReducedBasis,
@@ -214,13 +216,13 @@ export class ReducedTacking {
     private readonly hooped: number,
     every = 1,
   ) {
-    const cells: number[] = [];
-    let seen = 0;
+    const all: number[] = [];
     for (let p = 0; p < engaged.length; p++)
-      if ((engaged[p] - hooped > UNTACKED || torn[p] - hooped < -UNTACKED) && seen++ % every === 0)
-        cells.push(p);
+      if (engaged[p] - hooped > UNTACKED || torn[p] - hooped < -UNTACKED) all.push(p);
+    const step = Math.max(1, Math.min(every, Math.floor(all.length / FEWEST)));
+    const cells = all.filter((_, seen) => seen % step === 0);
     this.tacked = new BasisAt(basis, Int32Array.from(cells));
-    const above = (share: Float64Array) => Float64Array.from(cells, (p) => every * (share[p] - hooped));
+    const above = (share: Float64Array) => Float64Array.from(cells, (p) => step * (share[p] - hooped));
     this.more = { engaged: above(engaged), torn: above(torn) };
   }
 

@@ -187,7 +187,7 @@ describe('what is taken as well, and said where something was assumed', () => {
       [1.23, 0, 'stitch'],
       [10, 0.5, 'stitch'],
     ]);
-    expect(await said(text)).toEqual(['table-finer-than-0.01-mm 2 2']);
+    expect(await said(text)).toEqual(['table-positions-rounded 2 2']);
   });
 
   it('the other spelling of colour', async () => {

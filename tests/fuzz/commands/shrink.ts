@@ -2,8 +2,9 @@
 import { bytesOf, type Content, contentOf, type Trial } from './trial.js';
 
 const HEADER = 512;
-/** A small case is worth some time, not any. */
+/** A small case is worth some time, not any; and while it is made smaller its process says nothing. */
 const MOST_TRIES = 120;
+const MOST_SECONDS = 45;
 
 /** What fails and how, without the figures of the case; null where it holds. */
 export type Fails = (trial: Trial) => Promise<string | null>;
@@ -12,8 +13,11 @@ export type Fails = (trial: Trial) => Promise<string | null>;
 export async function shrink(trial: Trial, wrong: string, fails: Fails): Promise<Trial> {
   let smallest = trial;
   let tries = 0;
+  const until = performance.now() + 1000 * MOST_SECONDS;
+  const enough = (): boolean => tries >= MOST_TRIES || performance.now() > until;
   const take = async (smaller: Trial): Promise<boolean> => {
-    if (tries++ >= MOST_TRIES) return false;
+    if (enough()) return false;
+    tries++;
     if ((await fails(smaller)) !== wrong) return false;
     smallest = smaller;
     return true;
@@ -46,7 +50,7 @@ export async function shrink(trial: Trial, wrong: string, fails: Fails): Promise
           less = await take({ ...smallest, files: { ...smallest.files, [name]: content } });
       }
       if (!less) part *= 2;
-      if (tries >= MOST_TRIES) return;
+      if (enough()) return;
     }
   }
 }

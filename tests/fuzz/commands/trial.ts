@@ -1,5 +1,6 @@
 /** One command line in a folder of its own: what fuzzing makes, keeps of a failure and plays again. */
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { randomUUID } from 'node:crypto';
+import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join, relative } from 'node:path';
 import type { Sink } from '../../../cli/io.js';
@@ -50,7 +51,9 @@ const into = (pieces: string[]): Sink => ({
 
 /** Runs it in this process; the folder is gone afterwards. */
 export async function runTrial({ argv, files, stdin = '', columns, stop }: Trial): Promise<Ran> {
-  const around = mkdtempSync(join(tmpdir(), 'fuzz-'));
+  // Random letters would spell a word that output is searched for, once in a hundred thousand.
+  const around = join(tmpdir(), `fuzz-${randomUUID()}`);
+  mkdirSync(around);
   // What is written into the folder above is seen as well.
   const folder = join(around, 'shop');
   try {
