@@ -1,12 +1,15 @@
 import { basename, resolve } from 'node:path';
 import { Readable } from 'node:stream';
-import { fileState, formatOf, isTableOfSomethingElse } from '../../lib/index.js';
+import { fileState, formatOf, isTableOfSomethingElse, listDesignFiles } from '../../lib/index.js';
 import { badArgument } from '../bad-argument.js';
 import { type Io, print } from '../io.js';
 import { pathFrom } from '../settings.js';
 
 /** How long neither size nor time of a file may change before it counts as whole, ms. */
 const QUIET_MS = 2000;
+/** Stands in a name that is no UTF-8: a byte as lieflat has it, and what everybody else makes of it. */
+const LONE_BYTE = /\p{Surrogate}/u;
+const NO_LETTER = '\ufffd';
 
 /** Stitch files of some folders, those that are there and those that come or change, until it is stopped. */
 export interface Watch {
@@ -52,6 +55,15 @@ export async function watchFolders(words: readonly string[], io: Io, quietMs = Q
       });
       watcher.on('add', arrived).on('change', arrived);
       watcher.on('unlink', (path) => seen.delete(path));
+      // Names that are no UTF-8 cannot be watched: something of such a name is looked for by its bytes.
+      const bringLoneBytes = async (): Promise<void> => {
+        const { files } = await listDesignFiles(folders);
+        for (const path of files) if (LONE_BYTE.test(path)) void arrived(path);
+      };
+      watcher.on('ready', bringLoneBytes);
+      watcher.on('raw', (_event, name) => {
+        if (String(name).includes(NO_LETTER)) void bringLoneBytes();
+      });
       watcher.on('error', (error) => {
         void print(io.stderr, `lieflat: watching: ${(error as Error).message}\n`);
       });

@@ -54,6 +54,42 @@ describe('a folder that is watched', () => {
     expect(await last).toBeNull();
   });
 
+  it('brings a dozen at once without a word, and names that are no UTF-8; a table of something else is passed over', async (context) => {
+    const { folder, at } = shopFolder();
+    mkdirSync(at('in'));
+    const names = Array.from({ length: 12 }, (_, n) => `${n}.dst`);
+    const bytes = (name: string): Buffer =>
+      Buffer.concat([Buffer.from(at('in/')), Buffer.from(name, 'latin1')]);
+    const warnings: Error[] = [];
+    const warned = (warning: Error): number => warnings.push(warning);
+    process.on('warning', warned);
+    const stop = new AbortController();
+    const err: string[] = [];
+    try {
+      copyFileSync(at('crest.dst'), bytes('caf\xe9.dst'));
+    } catch {
+      context.skip('the disk here has names of letters alone');
+    }
+    const arrivals = (await watchFolders(['in'], world(folder, err), QUIET_MS)).arrivals(stop.signal);
+    const brought: string[] = [];
+    let begun = false;
+    for await (const path of arrivals) {
+      brought.push(basename(path));
+      if (!begun) {
+        begun = true;
+        writeFileSync(at('in/customers.csv'), 'customer,phone\r\nA,1\r\n');
+        writeFileSync(at('in/table.csv'), 'x_mm,y_mm,kind\r\n0,0,stitch\r\n');
+        for (const name of names) copyFileSync(at('crest.dst'), at(`in/${name}`));
+        copyFileSync(at('crest.dst'), bytes('na\xefve.dst'));
+      }
+      if (brought.length === 15) stop.abort();
+    }
+    process.off('warning', warned);
+    expect(brought[0]).toBe('caf\udce9.dst');
+    expect(brought.slice(1).sort()).toEqual(['na\udcefve.dst', 'table.csv', ...names].sort());
+    expect([warnings, err]).toEqual([[], []]);
+  });
+
   it('is vetted, and summed up when the person has had enough', async () => {
     const { folder, at } = shopFolder();
     mkdirSync(at('in'));
