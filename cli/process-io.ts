@@ -41,15 +41,21 @@ function sinkOf(stream: NodeJS.WriteStream & { fd: number }, place: string): Sin
   };
 }
 
+/** A terminal signals all that run in it, and a program that started this one (as package runners do) passes it on: within so long it is one request, ms. */
+const ONE_REQUEST_MS = 500;
+
 function onStop(stop: () => void): () => void {
+  let asked: NodeJS.Timeout | undefined;
   const letGo = (): void => {
-    for (const signal of stopSignals()) process.off(signal as NodeJS.Signals, once);
+    clearTimeout(asked);
+    for (const signal of stopSignals()) process.off(signal as NodeJS.Signals, listener);
   };
-  // Without a listener the next signal ends the process, as it always does.
-  const once = (): void => {
-    letGo();
+  const listener = (): void => {
+    if (asked) return;
+    // Without a listener the next signal ends the process, as it always does.
+    asked = setTimeout(letGo, ONE_REQUEST_MS).unref();
     stop();
   };
-  for (const signal of stopSignals()) process.on(signal as NodeJS.Signals, once);
+  for (const signal of stopSignals()) process.on(signal as NodeJS.Signals, listener);
   return letGo;
 }

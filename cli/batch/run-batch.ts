@@ -9,6 +9,8 @@ import type { Done, Task } from './task.js';
 
 export interface Batch {
   job: Job;
+  /** Whether the person has asked to stop. */
+  stop: AbortSignal;
   /** The files; ends early when the signal says so. */
   paths: (stop: AbortSignal) => AsyncIterable<string> | Iterable<string>;
   /** How many they are; null where that shows only in the end. */
@@ -29,8 +31,18 @@ export interface Ended {
   done: number;
   unread: number;
   skipped: number;
-  /** The person stopped it. */
+  /** The person stopped it before all was done. */
   stopped: boolean;
+}
+
+/**
+ * Listens for the person to ask for a stop, until it is let go of: once what was done is in place, as an end in between would lose it. One file
+ * alone is better ended at once.
+ */
+export function listenForStop(io: Io, total: number | null): { stop: AbortSignal; letGo: () => void } {
+  const asked = new AbortController();
+  const letGo = total === 1 ? undefined : io.onStop?.(() => asked.abort());
+  return { stop: asked.signal, letGo: () => letGo?.() };
 }
 
 /**
@@ -42,20 +54,13 @@ export interface Ended {
 export async function runBatch(batch: Batch, io: Io, take: (done: Done) => Promise<boolean>): Promise<Ended> {
   const { job, paths, total, workers, ordered, before, writesOut, notice } = batch;
   const ended: Ended = { done: 0, unread: 0, skipped: 0, stopped: false };
-  const stop = new AbortController();
+  const unwanted = new AbortController();
+  const stop = AbortSignal.any([batch.stop, unwanted.signal]);
   const progress = progressOf(io, total, writesOut, notice);
-  // One file alone is better ended at once.
-  const letGo =
-    total === 1
-      ? undefined
-      : io.onStop?.(() => {
-          ended.stopped = true;
-          stop.abort();
-        });
   async function* tasks(): AsyncGenerator<Task> {
     let number = 0;
-    for await (const path of paths(stop.signal)) {
-      if (stop.signal.aborted) return;
+    for await (const path of paths(stop)) {
+      if (stop.aborted) return;
       if (before && (await isAmong(before, path, io))) {
         ended.skipped++;
         await progress.step();
@@ -77,16 +82,17 @@ export async function runBatch(batch: Batch, io: Io, take: (done: Done) => Promi
         open = await take(outcome);
       }
       if (!open) {
-        stop.abort();
+        unwanted.abort();
         break;
       }
       await progress.step();
     }
   } finally {
-    letGo?.();
     await progress.clear();
     await crew.end();
   }
+  const { done, unread, skipped } = ended;
+  ended.stopped = batch.stop.aborted && total !== null && done + unread + skipped < total;
   return ended;
 }
 

@@ -1,7 +1,7 @@
 import { columnsCsvHeader, goodsOf } from '../../lib/index.js';
 import { workersFor } from '../batch/crew.js';
 import { listFiles } from '../batch/list.js';
-import { boundsOf, runBatch, stoppedLine } from '../batch/run-batch.js';
+import { boundsOf, listenForStop, runBatch, stoppedLine } from '../batch/run-batch.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import { type Goods, goodsRequest } from '../goods.js';
 import { print } from '../io.js';
@@ -26,6 +26,7 @@ export const columns: Handler<ColumnsArgs> = async (args, io) => {
   const { files, missing } = await listFiles(args.words, io);
   await refuseTargets(args, io);
   const workers = workersFor(args.workers, files.length, goods !== null);
+  const { stop, letGo } = listenForStop(io, files.length);
   const output = outputOf(args, io);
   const joint = jointOf(format, files.length, columnsCsvHeader);
   try {
@@ -37,6 +38,7 @@ export const columns: Handler<ColumnsArgs> = async (args, io) => {
           setup: { shop, goods, overMm, format, look: lookOf(args, io), ...boundsOf(io) },
           debug: args.debug,
         },
+        stop,
         paths: () => (open ? files : []),
         total: files.length,
         workers,
@@ -56,5 +58,6 @@ export const columns: Handler<ColumnsArgs> = async (args, io) => {
     return missing + unread > 0 ? EXIT.unable : EXIT.clean;
   } finally {
     await output.abandon();
+    letGo();
   }
 };

@@ -11,7 +11,7 @@ import { badArgument } from '../bad-argument.js';
 import { workersFor } from '../batch/crew.js';
 import { earlierReports, settingsMark } from '../batch/earlier.js';
 import { listFiles } from '../batch/list.js';
-import { boundsOf, runBatch, stoppedLine } from '../batch/run-batch.js';
+import { boundsOf, listenForStop, runBatch, stoppedLine } from '../batch/run-batch.js';
 import { isLong, summaryFile, summaryText } from '../batch/sum-up.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import { type Goods, goodsRequest } from '../goods.js';
@@ -56,6 +56,8 @@ export const vet: Handler<VetArgs> = async (args, io) => {
   await refuseTargets(args, io);
   if (format === 'html') refuseManyOnAPage(files.length);
   const workers = workersFor(args.workers, files.length, goods !== null);
+  const total = watch ? null : files.length;
+  const { stop, letGo } = listenForStop(io, total);
   const output = outputOf(args, io);
   const sections: VetSection[] = [];
   const joint = jointOf(format, files.length, csvHeader);
@@ -71,8 +73,9 @@ export const vet: Handler<VetArgs> = async (args, io) => {
           setup: { settings, goods, format, objects, look: lookOf(args, io), mark, ...boundsOf(io) },
           debug: args.debug,
         },
+        stop,
         paths: (stop) => (!open ? [] : (watch?.arrivals(stop) ?? files)),
-        total: watch ? null : files.length,
+        total,
         workers,
         ordered: !watch && (args.ordered || format === 'text' || format === 'html'),
         before: earlier?.hashes,
@@ -91,7 +94,7 @@ export const vet: Handler<VetArgs> = async (args, io) => {
     tally.addOthers({ unread: missing + ended.unread, skipped: ended.skipped });
     const of = files.length;
     const done = ended.done + ended.unread + ended.skipped;
-    const stopped = ended.stopped && !watch ? { done, of } : null;
+    const stopped = ended.stopped ? { done, of } : null;
     const summary = tally.summary(stopped);
     const { unread, skipped } = summary.files;
     if (open) {
@@ -114,6 +117,7 @@ export const vet: Handler<VetArgs> = async (args, io) => {
     return unread > 0 ? EXIT.unable : found ? EXIT.found : EXIT.clean;
   } finally {
     await output.abandon();
+    letGo();
   }
 };
 

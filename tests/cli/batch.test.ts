@@ -248,6 +248,42 @@ describe('a batch that is stopped', () => {
     expect(existsSync(out)).toBe(false);
   });
 
+  it('is none where nothing was left to do', async () => {
+    const { archive: folder } = archive(3);
+    let stop: () => void = () => {};
+    const pieces: string[] = [];
+    const { code, err } = await lieflat(['vet', folder, ...VET], {
+      onStop: (listener) => {
+        stop = listener;
+        return () => {};
+      },
+      stdout: {
+        write(text, done) {
+          if (text !== '') pieces.push(text);
+          if (pieces.length === 3) stop();
+          done();
+        },
+      },
+    });
+    expect([code, err]).toEqual([0, '']);
+    expect(linesOf(pieces.join('')).map(({ file }) => file.format)).toEqual(['dst', 'dst', 'dst']);
+  });
+
+  it.each([
+    ['vet', 'html'],
+    ['vet', 'jsonl'],
+    ['columns', 'csv'],
+  ])('is not ended by the system before %s --format %s is in place', async (command, format) => {
+    const { archive: folder, at } = archive(3);
+    let inPlace: boolean | undefined;
+    await lieflat([command, folder, '--format', format, '-o', at('list.out')], {
+      onStop: () => () => {
+        inPlace = existsSync(at('list.out'));
+      },
+    });
+    expect(inPlace).toBe(true);
+  });
+
   it('says in the summary that it was stopped', async () => {
     const { archive: folder, at } = archive(12);
     for (const name of ['sum.json', 'sum.txt', 'sum.html']) {
