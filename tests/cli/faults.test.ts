@@ -1,7 +1,7 @@
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { describe, expect, it, onTestFinished } from 'vitest';
+import { afterAll, describe, expect, it, onTestFinished } from 'vitest';
 import { useDrive } from '../../lib/io/drive.js';
 import { FAILURES, type Failure, failingDrive } from '../io/failing-drive.js';
 import { lieflat } from './at-a-terminal.js';
@@ -62,6 +62,11 @@ function isWholeOfFewer(text: string, all: string): boolean {
 }
 
 describe('every file operation of a command that writes, made to fail once', () => {
+  let failures = 0;
+  afterAll(() => {
+    if (IN_FULL) console.log(`${failures} failures of file operations, ${FAILURES.length} ways at each`);
+  });
+
   it('is tried with every option of every command that names a file to write', () => {
     expect(unwritten()).toEqual([]);
   });
@@ -91,6 +96,7 @@ describe('every file operation of a command that writes, made to fail once', () 
         putBack(folder, line, force);
         const ran = await runFailing(folder, line, force, nth, code);
         tripped ||= ran.failed !== null;
+        if (ran.failed !== null) failures++;
         const where = `operation ${nth} (${ran.failed}) failed with ${code}: exit ${ran.code}, ${ran.err}`;
         const now = contents(folder);
         for (const [name, text] of now) {

@@ -1,0 +1,33 @@
+import { execFileSync } from 'node:child_process';
+import { rmSync } from 'node:fs';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { WRITING_LINES } from '../cli/writing-lines.js';
+import { killAll, lineOf, wrongOf } from './kills.js';
+
+const ROOT = new URL('../..', import.meta.url).pathname;
+const PACKED = '.build/packed-for-kills';
+
+describe('a command that is killed or stopped while it writes', () => {
+  beforeAll(() => {
+    execFileSync(process.execPath, ['.config/bundle.mjs', PACKED], { cwd: ROOT });
+  });
+  afterAll(() => rmSync(`${ROOT}${PACKED}`, { recursive: true, force: true }));
+
+  // A stretch of what `npm run kills` does.
+  it('leaves old files whole or new ones, and nothing after the next run', async () => {
+    const wrong: string[] = [];
+    const tally = await killAll({
+      program: `${ROOT}${PACKED}/main.js`,
+      counts: { SIGKILL: 4, SIGINT: 2, SIGTERM: 2 },
+      seed: 4,
+      designs: 20,
+      lines: WRITING_LINES.filter(({ writes }) => writes.out === 'r.jsonl' || writes.out === 'a.svg'),
+      tell: (kill, held) => {
+        for (const what of wrongOf(held)) wrong.push(`${lineOf(kill)}: ${what}`);
+      },
+    });
+    expect(wrong).toEqual([]);
+    expect(tally.runs).toBe(8);
+    expect(tally.ends.killed + tally.ends.stopped).toBeGreaterThan(0);
+  });
+});
