@@ -10,8 +10,9 @@ import type { Outcome } from '../../cli/batch/task.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { DEFAULT_SHOP } from '../../lib/profile.js';
 import { mixedDesign } from '../generators/mixed-design.js';
-import { spoiledFile } from '../generators/spoiled-files.js';
-import { lieflat, type Ran, shopFolder } from './at-a-terminal.js';
+import { layArchive } from '../hostile/archive.js';
+import { holdArchive, SOME_WAYS } from '../hostile/vet-archive.js';
+import { type Ran, shopFolder } from './at-a-terminal.js';
 
 const ROOT = new URL('../..', import.meta.url).pathname;
 const PACKED = '.build/packed-for-batch-test';
@@ -37,13 +38,12 @@ function packed(args: readonly string[], cwd: string, seen?: (out: string, kill:
 const linesOf = (text: string): string[] => text.split('\n').filter(Boolean);
 const VET = ['vet', 'archive', '--format', 'jsonl', '--fail-on', 'never', '--quiet'];
 
-/** A folder of good files and of files that are none, in every way that a shop's disk has them. */
-function mixture(good: number, hostile: number) {
+/** A folder of good files. */
+function archive(files: number) {
   const shop = shopFolder();
   mkdirSync(shop.at('archive'));
-  const at = (name: string) => shop.at(`archive/${name}`);
-  for (let n = 0; n < good; n++) writeFileSync(at(`good-${n}.dst`), encodeDst(mixedDesign(n, 300)));
-  for (let n = 0; n < hostile; n++) spoiledFile(at(`bad-${n}.dst`), n);
+  for (let n = 0; n < files; n++)
+    writeFileSync(shop.at(`archive/good-${n}.dst`), encodeDst(mixedDesign(n, 300)));
   return shop;
 }
 
@@ -53,37 +53,13 @@ describe('a batch over threads', () => {
   });
   afterAll(() => rmSync(`${ROOT}${PACKED}`, { recursive: true, force: true }));
 
-  it('reports every good file and names every bad one once, in order where asked', async () => {
-    const { folder } = mixture(40, 20);
-    const alone = await lieflat([...VET, '--workers', '1'], { cwd: folder });
-    expect(alone.code).toBe(2);
-    expect(linesOf(alone.out)).toHaveLength(40);
-    expect(linesOf(alone.err)).toHaveLength(20);
-    for (let n = 0; n < 20; n++)
-      expect(linesOf(alone.err).filter((line) => line.includes(`bad-${n}.`))).toHaveLength(1);
-    const ordered = await packed([...VET, '--workers', '2', '--ordered'], folder);
-    expect(ordered).toEqual({ ...alone, out: relative(alone.out, folder), err: relative(alone.err, folder) });
-    const finished = await packed([...VET, '--workers', '3'], folder);
-    expect(finished.code).toBe(2);
-    expect(linesOf(finished.out).sort()).toEqual(linesOf(ordered.out).sort());
-    expect(linesOf(finished.err).sort()).toEqual(linesOf(ordered.err).sort());
-  });
-
-  it('refuses files over their budget alike in one thread and in two, and reports all others', async () => {
-    const { folder, at } = mixture(30, 10);
-    for (let n = 0; n < 3; n++) writeFileSync(at(`archive/huge-${n}.dst`), encodeDst(mixedDesign(n, 20_000)));
-    const args = [...VET, '--ordered', '--max-memory', '2MB'];
-    const one = await packed([...args, '--workers', '1'], folder);
-    expect(await packed([...args, '--workers', '2'], folder)).toEqual(one);
-    expect(one.code).toBe(2);
-    expect(linesOf(one.out)).toHaveLength(30);
-    const over = linesOf(one.err).filter((line) => line.includes('--max-memory'));
-    expect(over.map((line) => /huge-\d/.exec(line)?.[0])).toEqual(['huge-0', 'huge-1', 'huge-2']);
-    expect(linesOf(one.err)).toHaveLength(13);
+  it('reports every good file as alone, and tells of every other once, whoever works on them', async () => {
+    const sizes = { good: 40, hostile: 60, most: 200, seconds: 1, seed: 3 };
+    expect(await holdArchive(MAIN, layArchive(shopFolder().at('archive'), sizes), SOME_WAYS)).toEqual([]);
   });
 
   it('sets text in order, and columns, as one thread does', async () => {
-    const { folder } = mixture(5, 0);
+    const { folder } = archive(5);
     for (const args of [
       ['vet', 'archive', '--fail-on', 'never'],
       ['columns', 'archive', '--format', 'json', '--ordered'],
@@ -97,7 +73,7 @@ describe('a batch over threads', () => {
   });
 
   it('stops at Ctrl-C with whole lines, and goes on behind them, even behind a broken one', async () => {
-    const { folder, at } = mixture(40, 0);
+    const { folder, at } = archive(40);
     let asked = false;
     const stopped = await packed([...VET, '--workers', '2'], folder, (out, kill) => {
       if (linesOf(out).length >= 3 && !asked) kill();
@@ -128,7 +104,7 @@ describe('a batch over threads', () => {
   });
 
   it('can be split over processes that share nothing', async () => {
-    const { folder, at } = mixture(7, 0);
+    const { folder, at } = archive(7);
     for (let n = 0; n < 7; n++) copyFileSync(at(`archive/good-${n}.dst`), at(`archive/with blank ${n}.dst`));
     const lieflat = `"${process.execPath}" "${MAIN}"`;
     // As it stands in the README.
@@ -141,9 +117,6 @@ describe('a batch over threads', () => {
     expect(paths).toHaveLength(14);
   });
 });
-
-/** Paths as the program prints them where it is started in the folder. */
-const relative = (text: string, folder: string): string => text.replaceAll(`${folder}/`, '');
 
 describe('a pool of threads', () => {
   const job: Job = {
