@@ -4,7 +4,7 @@ export type ListFormat = 'text' | 'json' | 'jsonl' | 'csv' | 'html';
 /** How reports that are set already are joined. */
 export interface Joint {
   before: string;
-  one: (piece: string) => string;
+  one: (pieces: Iterable<string>) => Iterable<string>;
   after: string;
 }
 
@@ -23,9 +23,9 @@ export function jointOf(format: ListFormat, files: number, csvHeader: () => stri
   switch (format) {
     case 'json':
       if (files === 1) return plain();
-      return { before: '[', one: (piece) => after('\n', ',\n') + piece.trimEnd(), after: '\n]\n' };
+      return { before: '[', one: (pieces) => behind(after('\n', ',\n'), trimmed(pieces)), after: '\n]\n' };
     case 'text':
-      return { before: '', one: (piece) => after('', '\n') + piece, after: '' };
+      return { before: '', one: (pieces) => behind(after('', '\n'), pieces), after: '' };
     case 'csv':
       return plain(csvHeader());
     case 'jsonl':
@@ -34,4 +34,22 @@ export function jointOf(format: ListFormat, files: number, csvHeader: () => stri
   }
 }
 
-const plain = (before = ''): Joint => ({ before, one: (piece) => piece, after: '' });
+const plain = (before = ''): Joint => ({ before, one: (pieces) => pieces, after: '' });
+
+function* behind(separator: string, pieces: Iterable<string>): Generator<string> {
+  let ahead = separator;
+  for (const piece of pieces) {
+    yield ahead + piece;
+    ahead = '';
+  }
+}
+
+/** Without the line feed at the end. */
+function* trimmed(pieces: Iterable<string>): Generator<string> {
+  let held = '';
+  for (const piece of pieces) {
+    if (held !== '') yield held;
+    held = piece;
+  }
+  yield held.trimEnd();
+}

@@ -79,6 +79,12 @@ export function outputOf(args: Report, io: Io): Output {
   };
 }
 
+/** Writes one piece behind the other; false where the reader has gone away. */
+export async function writeAll(output: Output, pieces: Iterable<string>): Promise<boolean> {
+  for (const piece of pieces) if (!(await output.write(piece))) return false;
+  return true;
+}
+
 /** Writes a file safely and says so, on standard error: a report may be on its way through the other. */
 export async function writeOut(
   name: string,

@@ -166,7 +166,12 @@ export {
   summaryLine,
   type WorstFile,
 } from './report/batch-summary.js';
-export { buildVetReport, type FileFacts } from './report/build-vet-report.js';
+export {
+  buildVetReport,
+  type FileFacts,
+  type VetReportInParts,
+  vetReportInParts,
+} from './report/build-vet-report.js';
 export type { CalibrateReport, CalibrateReportInput, SettingReport } from './report/calibrate-report.js';
 export { type PlacesCatalog, placesCatalog, placesToText } from './report/catalog.js';
 export {
@@ -207,7 +212,7 @@ export { shownPlan } from './report/shown-plan.js';
 export type { Verdict } from './report/summary.js';
 export type { TextOptions } from './report/text-options.js';
 export { csvHeader, toCsvRecords } from './report/to-csv.js';
-export { toJson, toJsonLine } from './report/to-json.js';
+export { jsonPieces, toJson, toJsonLine } from './report/to-json.js';
 export { type Png, svgToPng } from './report/to-png.js';
 export { toText } from './report/to-text.js';
 export type {

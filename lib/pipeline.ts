@@ -84,8 +84,21 @@ function vetWithin(design: Design, settings: VetSettings): Vetting {
     place,
     hoop,
   });
-  const report = buildVetReport(file, designMeasures, measures, findings);
-  return { design, stitches, objects, measures, designMeasures, findings, report, budget };
+  let report: VetReport | undefined;
+  return {
+    design,
+    stitches,
+    objects,
+    measures,
+    designMeasures,
+    findings,
+    budget,
+    // As large as all the rest, and not everybody asks for it.
+    get report() {
+      report ??= budget.run(() => buildVetReport(file, designMeasures, measures, findings));
+      return report;
+    },
+  };
 }
 
 /** A design vetted, and its risk on goods. */

@@ -47,6 +47,6 @@ export async function columnsWork({
     const file = await readDesignFile(path, { maxBytes, budget });
     const vetting = vetDesign(file.design, { file: factsOf(file), shop, budget });
     const foreseen = goods && (await foreseeColumns(vetting, goods, shop));
-    return { piece: set(columnsReport(vetting, overMm, foreseen)), digest: null };
+    return { pieces: [set(columnsReport(vetting, overMm, foreseen))], digest: null };
   };
 }

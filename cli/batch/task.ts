@@ -9,8 +9,8 @@ export interface Task {
 
 /** What came of a file that was read. */
 export interface Done {
-  /** The report, set in the format asked for. */
-  piece: string;
+  /** The report, set in the format asked for, one piece of text behind the other; gone through once. */
+  pieces: Iterable<string>;
   /** What the summary takes of it; null where the command has none. */
   digest: FileDigest | null;
   /** Its line in the index of a page. */

@@ -1,14 +1,15 @@
 import {
   type Conditions,
   digestOf,
+  jsonPieces,
   readDesignFile,
   toCsvRecords,
-  toJson,
-  toJsonLine,
   toText,
+  type VetReportInParts,
   type Vetting,
   vetDesign,
   vetOnGoods,
+  vetReportInParts,
   vetSection,
 } from '../../lib/index.js';
 import { budgetOf, type FileLimits } from '../budget.js';
@@ -43,19 +44,18 @@ export async function vetWork({
   limits,
 }: VetSetup): Promise<(task: Task) => Promise<Done>> {
   const text = await inLook(look);
-  const set = async ({ report, stitches }: Vetting, number: number): Promise<Omit<Done, 'digest'>> => {
+  const set = async (vetting: Vetting, inParts: VetReportInParts, number: number) => {
     switch (format) {
       case 'text':
-        return { piece: toText(report, text, objects) };
+        return { pieces: [toText(vetting.report, text, objects)] };
       case 'json':
-        return { piece: toJson({ ...report, settings: mark }) };
       case 'jsonl':
-        return { piece: toJsonLine({ ...report, settings: mark }) };
+        return { pieces: jsonPieces({ ...inParts, settings: mark }, format === 'json' ? 2 : 0) };
       case 'csv':
-        return { piece: toCsvRecords(report) };
+        return { pieces: [toCsvRecords(vetting.report)] };
       case 'html': {
-        const { markup, entry } = await vetSection({ report, stitches }, number, look);
-        return { piece: markup, entry };
+        const { markup, entry } = await vetSection(vetting, number, look);
+        return { pieces: [markup], entry };
       }
     }
   };
@@ -64,6 +64,8 @@ export async function vetWork({
     const file = await readDesignFile(path, { maxBytes, budget });
     const asked = { ...settings, file: factsOf(file), budget };
     const vetting = goods ? await vetOnGoods(file.design, asked, goods) : vetDesign(file.design, asked);
-    return { ...(await set(vetting, number)), digest: digestOf(vetting.report) };
+    const { designMeasures, measures, findings } = vetting;
+    const inParts = goods ? vetting.report : vetReportInParts(asked.file, designMeasures, measures, findings);
+    return { ...(await set(vetting, inParts, number)), digest: digestOf(inParts) };
   };
 }

@@ -8,5 +8,7 @@ let work: Promise<(task: Task) => Promise<Outcome>> | undefined;
 /** Does one task of the job that the thread was started for. */
 export default async function workOn(task: Task): Promise<Outcome> {
   work ??= workOf(workerData as Job);
-  return (await work)(task);
+  const outcome = await (await work)(task);
+  // What is made on the way cannot leave the thread.
+  return 'error' in outcome ? outcome : { ...outcome, pieces: [...outcome.pieces] };
 }

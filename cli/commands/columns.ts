@@ -8,7 +8,7 @@ import { print } from '../io.js';
 import { jointOf } from '../joint.js';
 import { lengthMm } from '../lengths.js';
 import type { Everywhere, Many, Report } from '../options.js';
-import { lookOf, outputOf, refuseTargets, WORKING_OUT } from '../output.js';
+import { lookOf, outputOf, refuseTargets, WORKING_OUT, writeAll } from '../output.js';
 import { shopOf } from '../settings.js';
 
 interface ColumnsArgs extends Words, Everywhere, Goods, Many, Report {
@@ -47,7 +47,7 @@ export const columns: Handler<ColumnsArgs> = async (args, io) => {
         notice: goods ? WORKING_OUT : undefined,
       },
       io,
-      async ({ piece }) => (open = await output.write(joint.one(piece))),
+      async ({ pieces }) => (open = await writeAll(output, joint.one(pieces))),
     );
     if (open) await output.write(joint.after);
     if (stopped) {

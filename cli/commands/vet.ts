@@ -18,7 +18,7 @@ import { type Goods, goodsRequest } from '../goods.js';
 import { print } from '../io.js';
 import { jointOf } from '../joint.js';
 import type { Everywhere, Fit, Many, Report } from '../options.js';
-import { lookOf, outputOf, refuseTargets, WORKING_OUT } from '../output.js';
+import { lookOf, outputOf, refuseTargets, WORKING_OUT, writeAll } from '../output.js';
 import { settingsOf } from '../settings.js';
 
 interface VetArgs extends Words, Everywhere, Fit, Goods, Many, Report {
@@ -83,11 +83,11 @@ export const vet: Handler<VetArgs> = async (args, io) => {
         notice: goods ? WORKING_OUT : undefined,
       },
       io,
-      async ({ piece, digest, entry }) => {
+      async ({ pieces, digest, entry }) => {
         tally.add(digest!);
         found ||= FOUND_FROM[args['fail-on']].some((severity) => digest!.found[severity] > 0);
-        if (entry) sections.push({ markup: piece, entry });
-        else open = await output.write(joint.one(piece));
+        if (entry) sections.push({ markup: [...pieces].join(''), entry });
+        else open = await writeAll(output, joint.one(pieces));
         return open;
       },
     );

@@ -1,8 +1,8 @@
 /** What a whole batch comes to, gathered file by file: nothing of a file is kept but counts and, of the worst few, the name. */
 import type { Severity } from '../vetting/finding.js';
+import type { VetReportInParts } from './build-vet-report.js';
 import { count, counted } from './quantities.js';
-import { SEVERITIES, tally, type Verdict, verdictOf } from './summary.js';
-import type { VetReport } from './vet-report.js';
+import { SEVERITIES, type Verdict, verdictOf } from './summary.js';
 
 /** How many of the worst files are named. */
 const MOST_WORST = 10;
@@ -31,11 +31,13 @@ export interface FileDigest {
   readonly grade: number | null;
 }
 
-/** Reduces a report to what the summary needs. */
-export function digestOf(report: VetReport): FileDigest {
+/** Reduces a report to what the summary needs; each of its lists is gone through once. */
+export function digestOf(report: VetReportInParts): FileDigest {
+  const found: Record<Severity, number> = { fail: 0, warn: 0, note: 0 };
   const codes = new Map<string, { code: string; severity: Severity; times: number }>();
   for (const { code, severity } of report.findings) {
     const known = codes.get(`${severity} ${code}`);
+    found[severity]++;
     if (known) known.times++;
     else codes.set(`${severity} ${code}`, { code, severity, times: 1 });
   }
@@ -48,7 +50,7 @@ export function digestOf(report: VetReport): FileDigest {
   return {
     path: report.file.path,
     stitches: report.design.stitches,
-    found: tally(report.findings),
+    found,
     codes: [...codes.values()],
     widths,
     densities,

@@ -7,6 +7,12 @@ import type { ObjectReport, UnderlayReport, VetReport } from './vet-report.js';
 /** What is known of the file beside its content. */
 export type FileFacts = VetReport['file'];
 
+/** A vet report whose long lists are made as they are gone through, as often as that is: to be written without being held. */
+export interface VetReportInParts extends Omit<VetReport, 'objects' | 'findings'> {
+  readonly objects: Iterable<ObjectReport>;
+  readonly findings: Iterable<Finding>;
+}
+
 /**
  * Puts measures and findings in the order and under the names that the vet report promises. Numbers are rounded to
  * 0.001 of their unit (time to 0.1 s). Nothing of the input is kept or changed.
@@ -17,6 +23,17 @@ export function buildVetReport(
   objects: readonly ObjectMeasures[],
   findings: readonly Finding[],
 ): VetReport {
+  const parts = vetReportInParts(file, design, objects, findings);
+  return { ...parts, objects: [...parts.objects], findings: [...parts.findings] };
+}
+
+/** {@link buildVetReport}, its lists not made yet. */
+export function vetReportInParts(
+  file: FileFacts,
+  design: DesignMeasures,
+  objects: readonly ObjectMeasures[],
+  findings: readonly Finding[],
+): VetReportInParts {
   return {
     schema: 'lieflat/vet@1',
     file: { path: file.path, format: file.format, bytes: file.bytes, sha256: file.sha256 },
@@ -33,13 +50,19 @@ export function buildVetReport(
       bobbinMm: round(design.bobbinMm),
       sewSeconds: round(design.sewSeconds, 1),
     },
-    objects: objects.map(objectReport),
+    objects: madeOf(objects, objectReport),
     underlays: underlaysOf(objects.map(({ object }) => object)).map(underlayReport),
-    findings: findings.map(findingReport),
+    findings: madeOf(findings, findingReport),
     risk: null,
     advice: null,
   };
 }
+
+const madeOf = <T, R>(items: readonly T[], make: (item: T) => R): Iterable<R> => ({
+  *[Symbol.iterator]() {
+    for (const item of items) yield make(item);
+  },
+});
 
 function objectReport(measures: ObjectMeasures): ObjectReport {
   const { object } = measures;

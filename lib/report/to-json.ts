@@ -1,6 +1,9 @@
 import { LieflatError } from '../core/errors.js';
 import { printableJson } from './printable.js';
 
+/** Characters of a piece, about: few enough to be held, enough to be worth a write. */
+const PIECE = 65_536;
+
 /** One report, or an array for several files, indented for reading; ends with a line feed. @throws LieflatError `too-large` */
 export function toJson(value: object): string {
   return jsonText(value, 2);
@@ -10,6 +13,43 @@ export function toJson(value: object): string {
 export function toJsonLine(value: object): string {
   return jsonText(value, 0);
 }
+
+/**
+ * The same text piece by piece, never held as a whole. What a field of `value` brings one by one (a list, or anything that can be gone through) is
+ * written as a list.
+ *
+ * @param indent blanks a level; 0 for one line
+ */
+export function* jsonPieces(value: object, indent: 0 | 2): Generator<string> {
+  const [lineEnd, colon] = indent === 0 ? ['', ':'] : ['\n', ': '];
+  const pad = ' '.repeat(indent);
+  /** A value as it stands so many levels in: no line feed of JSON is anything but layout. */
+  const set = (inner: unknown, levels: number): string =>
+    JSON.stringify(inner, null, indent).replaceAll('\n', `\n${pad.repeat(levels)}`);
+  const fields = Object.entries(value).filter(([, field]) => field !== undefined);
+  let text = '{';
+  for (const [n, [name, field]] of fields.entries()) {
+    text += `${n === 0 ? '' : ','}${lineEnd}${pad}${JSON.stringify(name)}${colon}`;
+    if (!isList(field)) {
+      text += set(field, 1);
+      continue;
+    }
+    let any = false;
+    text += '[';
+    for (const item of field) {
+      text += `${any ? ',' : ''}${lineEnd}${pad}${pad}${set(item, 2)}`;
+      any = true;
+      if (text.length < PIECE) continue;
+      yield printableJson(text);
+      text = '';
+    }
+    text += any ? `${lineEnd}${pad}]` : ']';
+  }
+  yield printableJson(`${text}${fields.length > 0 ? lineEnd : ''}}\n`);
+}
+
+const isList = (field: unknown): field is Iterable<unknown> =>
+  typeof field === 'object' && field !== null && Symbol.iterator in field;
 
 function jsonText(value: object, indent: number): string {
   try {

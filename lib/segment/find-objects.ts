@@ -59,6 +59,9 @@ function findTops(stitches: Stitches, threads: readonly Thread[], finder: LegFin
   });
 }
 
+/** One for all: an empty array takes as much as the object that has it. */
+const NO_ENDS = new Int32Array(0);
+
 function finish(
   stitches: Stitches,
   threads: readonly Thread[],
@@ -81,8 +84,8 @@ function finish(
       group: 0,
       kind: top?.kind ?? 'run',
       range: [draft.first, draft.last],
-      from: top?.from ?? new Int32Array(0),
-      to: top?.to ?? new Int32Array(0),
+      from: top?.from ?? NO_ENDS,
+      to: top?.to ?? NO_ENDS,
       sections: sectionsOf(top),
       split: top?.split ?? false,
       underlay,
@@ -196,7 +199,7 @@ function locksOf(
 }
 
 function sectionsOf(top: Top | null): Int32Array {
-  if (top === null || top.kind !== 'fill') return new Int32Array(0);
+  if (top === null || top.kind !== 'fill') return NO_ENDS;
   let at = 0;
   return Int32Array.from(top.patches, (p) => {
     const start = at;

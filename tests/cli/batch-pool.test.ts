@@ -135,7 +135,7 @@ describe('a pool of threads', () => {
 
   it('keeps no result once it was taken, however many files there are', async () => {
     const { at } = shopFolder();
-    writeFileSync(at('thread.mjs'), 'export default async ({ path }) => ({ piece: path, digest: null });');
+    writeFileSync(at('thread.mjs'), 'export default async ({ path }) => ({ pieces: [path], digest: null });');
     const crew = await poolOf(job, 2, pathToFileURL(at('thread.mjs')));
     setFlagsFromString('--expose-gc');
     const collect = runInNewContext('gc') as () => void;
@@ -161,7 +161,7 @@ describe('a pool of threads', () => {
         if (path === 'exits') process.exit(3);
         if (path === 'later') return new Promise(() => setTimeout(() => { throw new Error('late'); }));
         if (path === 'fills') for (const all = []; ;) all.push(new Array(1000).fill(Math.random()));
-        return { piece: path, digest: null };
+        return { pieces: [path], digest: null };
       };`,
     );
     const crew = await poolOf(job, 2, pathToFileURL(at('thread.mjs')), 32);
@@ -170,7 +170,7 @@ describe('a pool of threads', () => {
       const outcomes = await Promise.all(names.map((path, i) => crew.work({ path, number: i + 1 })));
       const told = (name: string) => outcomes[names.indexOf(name)] as { error: string };
       for (const name of ['a', 'b', 'c', 'd', 'e', 'f'])
-        expect(told(name)).toEqual({ piece: name, digest: null });
+        expect(told(name)).toEqual({ pieces: [name], digest: null });
       for (const name of ['throws', 'exits', 'later', 'fills'])
         expect(told(name).error).toMatch(new RegExp(`^lieflat: ${name}: .+; .+\n$`));
       expect(told('fills').error).toContain('memory');

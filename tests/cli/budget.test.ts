@@ -182,7 +182,7 @@ describe('a batch', () => {
       at('thread.mjs'),
       `export default async ({ path }) => {
         if (path.startsWith('stuck')) for (;;);
-        return { piece: path, digest: null };
+        return { pieces: [path], digest: null };
       };`,
     );
     const job: Job = {
@@ -208,7 +208,7 @@ describe('a batch', () => {
             ? {
                 error: `lieflat: ${path}: it was not done within 0.1 seconds; give it longer with --max-seconds, or split the design\n`,
               }
-            : { piece: path, digest: null },
+            : { pieces: [path], digest: null },
         );
     } finally {
       await crew.end();

@@ -43,6 +43,7 @@ const soundDst = (random: Random): Uint8Array => encodeDst(mixedDesign(random.in
 const soundTable = (random: Random): Uint8Array => encodeStitchTable(mixedDesign(random.int(0, 1e6), 60));
 const bytesOf = (text: string, encoding: BufferEncoding = 'utf8'): Uint8Array => Buffer.from(text, encoding);
 
+const HIDDEN = '..';
 /** A sound file under a name that does harm; not every byte of a name is a letter. */
 const NAMES: readonly (string | Uint8Array)[] = [
   "it's",
@@ -58,7 +59,7 @@ const NAMES: readonly (string | Uint8Array)[] = [
   '*',
   '{x,y}?',
   '$(id) `id` ;|&',
-  '..',
+  HIDDEN,
   '-o',
   '--workers=9',
   '%41%00',
@@ -165,7 +166,8 @@ const WAYS: readonly ((place: Place) => Hostile)[] = [
       Buffer.from(`${stem}.dst`),
     ]);
     writeFileSync(bytes, soundDst(random));
-    return { path: textOfName(bytes), found: REPORT, named: REPORT };
+    // What begins with a dot is hidden, and left out of a folder.
+    return { path: textOfName(bytes), found: name === HIDDEN ? NOTHING : REPORT, named: REPORT };
   },
 ];
 
