@@ -1,5 +1,5 @@
 import { Script } from 'node:vm';
-import { type Budget, LieflatError } from '../lib/index.js';
+import { type Budget, LieflatError, memoryError } from '../lib/index.js';
 
 /** How long the work on one file may take, and how much memory it may fill. */
 export interface FileLimits {
@@ -35,7 +35,7 @@ export function budgetOf(path: string, limits: FileLimits, watchdog: Watchdog = 
       try {
         return watchdog.within(left, work);
       } catch (error) {
-        throw isTimeout(error) ? tooLong(path, limits) : error;
+        throw isTimeout(error) ? tooLong(path, limits) : (memoryError(error, path) ?? error);
       } finally {
         watched = false;
       }

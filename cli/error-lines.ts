@@ -1,4 +1,4 @@
-import { LieflatError, printable } from '../lib/index.js';
+import { LieflatError, memoryError, printable } from '../lib/index.js';
 
 /**
  * The one line that a person reads of an error, safe for a terminal.
@@ -6,9 +6,10 @@ import { LieflatError, printable } from '../lib/index.js';
  * @param path the file at work, for an error that does not name it itself
  */
 export function errorLine(error: unknown, path?: string): string {
+  const known = error instanceof LieflatError ? error : memoryError(error, path ?? 'memory');
   const text =
-    error instanceof LieflatError
-      ? error.message
+    known !== null
+      ? known.message
       : `${path === undefined ? '' : `${path}: `}something went wrong inside lieflat (${error instanceof Error ? error.message : String(error)}); run it again with --debug and report what it prints`;
   return `lieflat: ${printable(text)}\n`;
 }

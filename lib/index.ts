@@ -61,7 +61,7 @@ export {
 } from './format/design.js';
 export { Break, penetrations, type Stitches } from './format/stitches.js';
 export type { FileState } from './io/drive.js';
-export { fileError } from './io/file-errors.js';
+export { fileError, memoryError } from './io/file-errors.js';
 export { findUpward } from './io/find-upward.js';
 export { type DesignFileList, isTableOfSomethingElse, listDesignFiles } from './io/list-files.js';
 export { textOfList } from './io/name-bytes.js';

@@ -32,7 +32,7 @@ const WRITING: Readonly<Record<string, readonly [what: string, todo: string]>> =
  */
 export function fileError(error: unknown, path: string, doing: 'reading' | 'writing'): unknown {
   const code = systemCode(error);
-  if (code === null) return error;
+  if (code === null) return memoryError(error, path) ?? error;
   const known = (doing === 'reading' ? READING : WRITING)[code];
   const [what, todo] = known ?? [
     `the system refused ${doing} it (${code})`,
@@ -41,6 +41,20 @@ export function fileError(error: unknown, path: string, doing: 'reading' | 'writ
   const kind: ErrorCode = doing === 'reading' ? 'unreadable' : 'unwritable';
   return new LieflatError({ code: kind, place: path, what, todo });
 }
+
+/** The error to show where the computer had no memory left for an array; null for any other error. */
+export function memoryError(error: unknown, path: string): LieflatError | null {
+  if (!(error instanceof RangeError && error.message === NO_MEMORY)) return null;
+  return new LieflatError({
+    code: 'too-large',
+    place: path,
+    what: 'this computer has not the memory left that it takes',
+    todo: 'close other programs and run it again, or split the design',
+  });
+}
+
+/** What V8 says of an array that the system has no room for. */
+const NO_MEMORY = 'Array buffer allocation failed';
 
 /** `ENOENT` and the like, or null where the error is not the operating system's. */
 export function systemCode(error: unknown): string | null {

@@ -10,7 +10,7 @@ import {
 } from '../format/decode.js';
 import type { Design } from '../format/design.js';
 import { drive, type FileState } from './drive.js';
-import { fileError } from './file-errors.js';
+import { fileError, memoryError } from './file-errors.js';
 import { refusedName } from './system.js';
 
 /** The largest file that is read unless the caller says otherwise: room for the 9,999,999 records that a `.dst` header can count. */
@@ -63,7 +63,8 @@ async function decodeNamed(
     return await decodeDesign(bytes, format, budget);
   } catch (error) {
     // The budget names the file itself.
-    if (!(error instanceof LieflatError) || error.code === 'over-budget') throw error;
+    if (!(error instanceof LieflatError)) throw memoryError(error, path) ?? error;
+    if (error.place === path) throw error;
     const looksLike = sniffFormat(bytes);
     const todo =
       looksLike && looksLike !== format

@@ -38,6 +38,7 @@ export {
   refuse as writeFileSafely,
   refuse as writeToDescriptor,
   refuseNow as fileError,
+  refuseNow as memoryError,
   refuseNow as pathIn,
   refuseNow as sha256,
   refuseNow as textOfList,
