@@ -33,6 +33,8 @@ export interface Ended {
   skipped: number;
   /** The person stopped it before all was done. */
   stopped: boolean;
+  /** Not one file could be read: an old report is better than one of nothing. */
+  fruitless: boolean;
 }
 
 /**
@@ -53,7 +55,7 @@ export function listenForStop(io: Io, total: number | null): { stop: AbortSignal
  */
 export async function runBatch(batch: Batch, io: Io, take: (done: Done) => Promise<boolean>): Promise<Ended> {
   const { job, paths, total, workers, ordered, before, writesOut, notice } = batch;
-  const ended: Ended = { done: 0, unread: 0, skipped: 0, stopped: false };
+  const ended: Ended = { done: 0, unread: 0, skipped: 0, stopped: false, fruitless: false };
   const unwanted = new AbortController();
   const stop = AbortSignal.any([batch.stop, unwanted.signal]);
   const progress = progressOf(io, total, writesOut, notice);
@@ -93,6 +95,7 @@ export async function runBatch(batch: Batch, io: Io, take: (done: Done) => Promi
   }
   const { done, unread, skipped } = ended;
   ended.stopped = batch.stop.aborted && total !== null && done + unread + skipped < total;
+  ended.fruitless = !ended.stopped && total !== null && done + skipped === 0;
   return ended;
 }
 

@@ -31,7 +31,7 @@ export const columns: Handler<ColumnsArgs> = async (args, io) => {
   const joint = jointOf(format, files.length, columnsCsvHeader);
   try {
     let open = await output.write(joint.before);
-    const { done, unread, stopped } = await runBatch(
+    const { done, unread, stopped, fruitless } = await runBatch(
       {
         job: {
           name: 'columns',
@@ -54,7 +54,8 @@ export const columns: Handler<ColumnsArgs> = async (args, io) => {
       await print(io.stderr, stoppedLine(done + unread, files.length, await output.setAside()));
       return EXIT.stopped;
     }
-    await output.finish();
+    if (fruitless) await output.abandon();
+    else await output.finish();
     return missing + unread > 0 ? EXIT.unable : EXIT.clean;
   } finally {
     await output.abandon();

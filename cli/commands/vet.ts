@@ -106,7 +106,8 @@ export const vet: Handler<VetArgs> = async (args, io) => {
     }
     // A list in lines says itself that it is not whole; nothing else may stand for the whole one.
     const aside = stopped && format !== 'jsonl' ? await output.setAside() : null;
-    if (!stopped || format === 'jsonl') await output.finish();
+    if (ended.fruitless) await output.abandon();
+    else if (!stopped || format === 'jsonl') await output.finish();
     await saveSummary?.(summary);
     if (!quiet && format !== 'text' && (watch || skipped > 0 || (isLong(summary) && format !== 'html')))
       await print(io.stderr, await summaryText(summary, args, io));

@@ -315,6 +315,28 @@ describe('a batch that is stopped', () => {
   });
 });
 
+describe('a batch of which no file can be read', () => {
+  it.each([
+    ['vet', 'jsonl', 'broken.dst'],
+    ['vet', 'html', 'broken.dst'],
+    ['vet', 'csv', 'broken.dst nowhere.dst'],
+    ['vet', 'text', 'nowhere.dst'],
+    ['columns', 'json', 'broken.dst nowhere.dst'],
+    ['columns', 'csv', 'nowhere.dst'],
+  ])('leaves the old report of %s --format %s as it was: %s', async (command, format, words) => {
+    const { folder, at } = shopFolder();
+    writeFileSync(at('list.out'), 'old');
+    const files = words.split(' ');
+    const args = [command, ...files, '--format', format, '-o', 'list.out', '--force'];
+    const { code, err } = await lieflat(args, { cwd: folder });
+    expect(code).toBe(2);
+    expect(err.match(/^lieflat: /gm)).toHaveLength(files.length);
+    expect(err).not.toContain('wrote');
+    expect(readFileSync(at('list.out'), 'utf8')).toBe('old');
+    expect(readdirSync(folder).filter((name) => name.includes('part'))).toEqual([]);
+  });
+});
+
 describe('the list of files', () => {
   it('may be set apart by NUL, so that a name may hold a line end', async () => {
     const { at } = shopFolder();
