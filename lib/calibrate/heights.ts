@@ -9,11 +9,11 @@
 import type { Catalogue } from '../materials/catalogue.js';
 import type { Case } from '../mechanics/drivers.js';
 import type { SolveOptions } from '../mechanics/field.js';
-import { newTensorField, type TensorField } from '../mechanics/grid.js';
+import type { TensorField } from '../mechanics/grid.js';
 import type { MechanicsParameters } from '../mechanics/parameters.js';
 import type { PreparedDesign } from '../mechanics/prepared-design.js';
 import { heightOfHighest, worstPatch } from '../mechanics/regions.js';
-import { respond } from '../mechanics/response.js';
+import { combined, respond } from '../mechanics/response.js';
 import { caseOf, type GoodsPlan } from '../mechanics/risk.js';
 import { VIEWED_MM2 } from '../mechanics/score.js';
 import { wrinkleMap } from '../mechanics/wrinkle.js';
@@ -83,7 +83,7 @@ export function heightTables(
       const { tension, threshold, firstWash } = values;
       const share = launderedPart(firstWash, n) / tension;
       const right =
-        Math.sqrt(tension) * worstPatch(mapOf(exact, threshold / tension, share), own.grid.cellMm);
+        Math.sqrt(tension) * worstPatch(mapsOf(exact, share)(threshold / tension), own.grid.cellMm);
       const factor = (right + LEAST_MM) / (table.height(values) + LEAST_MM);
       out.set(n, { height: (v) => factor * table.height(v) });
     }
@@ -118,8 +118,10 @@ function tablesOn(
       const shareAt = axisOfShares?.nodes.map(Math.exp) ?? [0];
       const ratioAt = ratios.nodes.map(Math.exp);
       const few = likely(all, shareAt, ratioAt, cellMm);
-      for (const share of shareAt)
-        for (const ratio of ratioAt) heights.get(n)!.push(worstPatch(mapOf(few, ratio, share), cellMm));
+      for (const share of shareAt) {
+        const mapAt = mapsOf(few, share);
+        for (const ratio of ratioAt) heights.get(n)!.push(worstPatch(mapAt(ratio), cellMm));
+      }
     }
   }
   return new Map(
@@ -144,12 +146,13 @@ function tablesOn(
 /** The cells of a solve that can be in the worst patch: settled at the ends and the middle of what is asked for. */
 function likely(all: Cells, shares: readonly number[], ratios: readonly number[], cellMm: number): Cells {
   const kept = new Uint8Array(all.open.length);
-  for (const share of ends(shares))
-    for (const ratio of ends(ratios)) {
-      const map = mapOf(all, ratio, share);
+  for (const share of ends(shares)) {
+    const mapAt = mapsOf(all, share);
+    for (const map of ends(ratios).map(mapAt)) {
       const from = heightOfHighest(map, (MAY_COUNT * VIEWED_MM2) / cellMm ** 2);
       for (let p = 0; p < map.length; p++) if (map[p] > 0 && map[p] >= from) kept[p] = 1;
     }
+  }
   return partOf(all, kept);
 }
 
@@ -175,18 +178,16 @@ function solved({ design, goods, settings }: Case, fullTacking: number, laundere
   };
 }
 
-/** Heights W at cells, mm/√N. */
-const mapOf = (cells: Cells, ratio: number, share: number): Float64Array =>
-  wrinkleMap({
-    goods: cells.goods,
-    strain: plus(cells.sewn, share, cells.drawnIn),
-    later: cells.later && share > 0 ? plus(null, share, cells.later) : null,
-    open: cells.open,
-    toPoint: cells.toPoint,
-    tacked: cells.tacked,
-    threshold: ratio,
-    longestSpanMm: cells.longestSpan,
-  });
+/** Heights W at cells, mm/√N, for any ratio of the threshold to the tension. */
+function mapsOf(cells: Cells, share: number): (ratio: number) => Float64Array {
+  const { goods, sewn, drawnIn, later, open, toPoint, tacked, longestSpan } = cells;
+  const strains = {
+    strain: drawnIn && share > 0 ? combined(drawnIn, share, sewn) : sewn,
+    later: later && share > 0 ? combined(later, share, null) : null,
+  };
+  return (threshold) =>
+    wrinkleMap({ goods, ...strains, open, toPoint, tacked, threshold, longestSpanMm: longestSpan });
+}
 
 /** What wrinkles hang on, at some cells; strains by sewing for a tension of 1 N, the others for goods shrunk in full. */
 interface Cells {
@@ -199,8 +200,6 @@ interface Cells {
   readonly toPoint: Float64Array;
   readonly tacked: Float64Array;
 }
-
-const COMPONENTS = ['xx', 'yy', 'xy'] as const;
 
 function partOf(cells: Cells, kept: Uint8Array): Cells {
   const chosen = Int32Array.from(Array.from(kept.keys()).filter((p) => kept[p] === 1));
@@ -216,17 +215,6 @@ function partOf(cells: Cells, kept: Uint8Array): Cells {
     toPoint: read(cells.toPoint),
     tacked: read(cells.tacked),
   };
-}
-
-/** base + share · more. */
-function plus(base: TensorField | null, share: number, more: TensorField | null): TensorField {
-  if (base && (!more || share === 0)) return base;
-  const out = newTensorField((base ?? more!).xx.length);
-  for (const key of COMPONENTS) {
-    const to = out[key];
-    for (let p = 0; p < to.length; p++) to[p] = (base ? base[key][p] : 0) + share * more![key][p];
-  }
-  return out;
 }
 
 /** The first, the middle and the last. */

@@ -119,7 +119,7 @@ export const excessesOf = ({ fabric, sheets }: Goods, treatment: Treatment): num
 export const sum = (a: TensorField, b: TensorField): TensorField => combined(a, 1, b);
 
 /** factor · a + b. */
-function combined(a: TensorField, factor: number, b: TensorField | null): TensorField {
+export function combined(a: TensorField, factor: number, b: TensorField | null): TensorField {
   const out = newTensorField(a.xx.length);
   for (const key of ['xx', 'yy', 'xy'] as const) {
     const [to, from, more] = [out[key], a[key], b?.[key]];

@@ -32,13 +32,30 @@ interface ByDirection {
   readonly membrane: Float64Array;
   readonly bending: Float64Array;
   readonly halfWave: Float64Array;
+  readonly stiffestMembrane: number;
+  readonly softestBending: number;
 }
 
 const DIRECTIONS = 90;
 
-function byDirection(membrane: PlaneStiffness, bending: PlaneStiffness): ByDirection {
+/** Fabric or backing. */
+type Layer = NonNullable<Goods['backing']>;
+
+/** The same goods are asked about for many strains. */
+const known = new WeakMap<Layer, ByDirection>();
+
+function byDirection(layer: Layer): ByDirection {
+  let found = known.get(layer);
+  if (!found) {
+    found = inEveryDirection(layer);
+    known.set(layer, found);
+  }
+  return found;
+}
+
+function inEveryDirection({ membrane, bending }: Layer): ByDirection {
   const soft = compliance(membrane);
-  const out: ByDirection = {
+  const out = {
     // One entry more than directions: the last is the first again, for interpolation.
     membrane: new Float64Array(DIRECTIONS + 1),
     bending: new Float64Array(DIRECTIONS + 1),
@@ -53,8 +70,23 @@ function byDirection(membrane: PlaneStiffness, bending: PlaneStiffness): ByDirec
     out.bending[d] = plateBending(turned);
     out.halfWave[d] = halfWave(turned);
   }
-  return out;
+  return {
+    ...out,
+    stiffestMembrane: Math.max(...out.membrane),
+    softestBending: Math.min(...out.bending),
+  };
 }
+
+const NONE = new Float64Array(DIRECTIONS + 1);
+const NO_BACKING: ByDirection = {
+  membrane: NONE,
+  bending: NONE,
+  halfWave: NONE,
+  stiffestMembrane: 0,
+  softestBending: 0,
+};
+/** Far more than rounding takes away from a bound. */
+const SURELY = 1 - 1e-9;
 
 export interface WrinkleInput {
   readonly goods: Goods;
@@ -79,9 +111,9 @@ export interface WrinkleInput {
  */
 export function wrinkleMap(input: WrinkleInput): Float64Array {
   const { goods, strain, later, open, toPoint, tacked, threshold, longestSpanMm } = input;
-  const fabric = byDirection(goods.fabric.membrane, goods.fabric.bending);
+  const fabric = byDirection(goods.fabric);
   const { backing } = goods;
-  const sheets = backing ? byDirection(backing.membrane, backing.bending) : null;
+  const sheets = backing ? byDirection(backing) : NO_BACKING;
   const out = new Float64Array(open.length);
   for (let p = 0; p < out.length; p++) {
     if (open[p] === 0 || toPoint[p] === 0) continue;
@@ -101,18 +133,19 @@ export function wrinkleMap(input: WrinkleInput): Float64Array {
     }
     shortening *= open[p];
     if (shortening === 0) continue;
+    const span = Math.min(longestSpanMm, 2 * toPoint[p]);
+    const held = Math.max(0, tacked[p]);
+    // Most cells stay flat whichever way they are pushed, and need not be asked which.
+    const softest = fabric.softestBending + held * sheets.softestBending;
+    const stiffest = fabric.stiffestMembrane + held * sheets.stiffestMembrane;
+    if (shortening < SURELY * criticalStrain(threshold, softest, stiffest, span)) continue;
     // The push runs at right angles to the larger principal strain.
     const turn = Math.atan2(-xy, yy - xx) / (2 * Math.PI);
     const at = (turn < 0 ? turn + 1 : turn) * DIRECTIONS;
     const d = Math.min(DIRECTIONS - 1, Math.floor(at));
     const t = at - d;
-    let membrane = between(fabric.membrane, d, t);
-    let bending = between(fabric.bending, d, t);
-    if (sheets && tacked[p] > 0) {
-      membrane += tacked[p] * between(sheets.membrane, d, t);
-      bending += tacked[p] * between(sheets.bending, d, t);
-    }
-    const span = Math.min(longestSpanMm, 2 * toPoint[p]);
+    const membrane = between(fabric.membrane, d, t) + held * between(sheets.membrane, d, t);
+    const bending = between(fabric.bending, d, t) + held * between(sheets.bending, d, t);
     const excess = shortening - criticalStrain(threshold, bending, membrane, span);
     if (excess > 0) out[p] = wrinkleHeight(excess, 2 * span * between(fabric.halfWave, d, t));
   }
