@@ -62,8 +62,6 @@ export interface RowInside {
   readonly inside: readonly number[];
   /** How far each of them lies off the row, to the left as seen from A, mm. */
   readonly aside: readonly number[];
-  /** Median of the stitches that reach neither end, mm, or null. */
-  readonly stitchMm: number | null;
 }
 
 export function shapeOf({ x, y }: Pick<Stitches, 'x' | 'y'>, section: Section): SectionShape {
@@ -93,19 +91,33 @@ export function shapeOf({ x, y }: Pick<Stitches, 'x' | 'y'>, section: Section): 
       ? edgeOfSwings(at[side], px, py, ix, iy)
       : edgeOfRows(at[side], px, py, ix, iy, joined);
   };
-  const steps = Array.from({ length: n - 1 }, (_, k) =>
-    distance(x[to[k]], y[to[k]], x[from[k + 1]], y[from[k + 1]]),
-  )
+  return shapeFrom(rows, joined, swings, { a: edge(0), b: edge(1) });
+}
+
+/** What follows from rows between two edges. */
+export function shapeFrom(
+  rows: readonly RowInside[],
+  joined: boolean,
+  swings: boolean,
+  { a, b }: Pick<SectionShape, 'a' | 'b'>,
+): SectionShape {
+  const n = rows.length;
+  const steps = rows
+    .slice(1)
+    // a row goes from A to B, the next one back
+    .map(({ ax, ay, bx, by }, k) =>
+      k % 2 === 0 ? distance(rows[k].bx, rows[k].by, bx, by) : distance(rows[k].ax, rows[k].ay, ax, ay),
+    )
     .filter((mm) => mm > 0)
     .sort((p, q) => p - q);
   const few = steps[Math.floor((1 - USUAL_STEPS_SHARE) * steps.length)] ?? 0;
   const broken = rows.filter(({ inside }) => inside.length > 0).length;
   const lengths = Float64Array.from(rows.flatMap(stitchesOf));
-  const own = Float64Array.from(rows.flatMap(({ stitchMm }) => (stitchMm === null ? [] : [stitchMm])));
+  const own = Float64Array.from(rows.flatMap(usualStitch));
   const spread = spreadInPlace(lengths)!;
   return {
-    a: edge(0),
-    b: edge(1),
+    a,
+    b,
     span: joined ? n : n - 1,
     rows,
     swings,
@@ -113,6 +125,13 @@ export function shapeOf({ x, y }: Pick<Stitches, 'x' | 'y'>, section: Section): 
     longestMm: !swings || broken >= BROKEN_SHARE * n ? spread.max : Number.POSITIVE_INFINITY,
     stitchMm: spreadInPlace(own)?.median ?? spread.max,
   };
+}
+
+/** Median of the stitches of a row that reach neither end, mm; none where there is none. */
+export function usualStitch({ inside }: Pick<RowInside, 'inside'>): number[] {
+  const stitches = Float64Array.from(inside.slice(1), (c, i) => c - inside[i]);
+  const median = spreadInPlace(stitches)?.median;
+  return median === undefined ? [] : [median];
 }
 
 function rowInside(x: Float64Array, y: Float64Array, from: number, to: number, back: boolean): RowInside {
@@ -127,7 +146,6 @@ function rowInside(x: Float64Array, y: Float64Array, from: number, to: number, b
   }
   points.sort(([p], [q]) => p - q);
   const inside = points.map(([along]) => along);
-  const stitches = Float64Array.from(inside.slice(1), (c, i) => c - inside[i]);
   return {
     ax: x[a],
     ay: y[a],
@@ -135,7 +153,6 @@ function rowInside(x: Float64Array, y: Float64Array, from: number, to: number, b
     by: y[b],
     inside,
     aside: points.map(([, aside]) => aside),
-    stitchMm: spreadInPlace(stitches)?.median ?? null,
   };
 }
 

@@ -8,6 +8,7 @@ import {
   type RowInside,
   type SectionEdge,
   type SectionShape,
+  usualStitch,
 } from './section-shape.js';
 
 /** A corner of an edge may be missed by this, mm, before a row is put on it. */
@@ -71,6 +72,20 @@ export const FROM_THE_MIDDLE: RowScale = {
   found: ({ ax, ay, bx, by }) => -distance(ax, ay, bx, by) / 2,
   laid: (ax, ay, bx, by) => -distance(ax, ay, bx, by) / 2,
 };
+
+/** Edges and spacing as they are. */
+export function unchanged({ a, b, span }: SectionShape): NewEdges {
+  return {
+    a: a.line,
+    b: b.line,
+    off: (place) => place,
+    grown: new Float64Array(span).fill(1),
+    before: 0,
+    after: 0,
+    spacingMm: 1,
+    scale: FROM_THE_MIDDLE,
+  };
+}
 
 /**
  * Rows of a fill, all told from one line across them through their middle: so needle points of neighbouring rows stay beside each other.
@@ -539,7 +554,7 @@ class RowLayer {
       ax + vx * share - (vy / length) * aside,
       ay + vy * share + (vx / length) * aside,
     ];
-    const stitch = row.stitchMm ?? stitchMm;
+    const stitch = usualStitch(row)[0] ?? stitchMm;
     const stretched = swings
       ? length <= SWING_STRETCH * was
       : !again && Math.abs(length - was) <= STRETCH_SHARE * stitch;
