@@ -203,6 +203,7 @@ export type { VetPageOptions, VetSection, VettedDesign } from './report/html/vet
 export type { MaterialsCatalog } from './report/materials-catalog.js';
 export { NO_PAINT, type Paint } from './report/paint.js';
 export { printable } from './report/printable.js';
+export type { FailedProof, ProofReport } from './report/proof-report.js';
 export type { PuckerComparison, RankedStack } from './report/pucker-comparison.js';
 export type { PuckerInput, PuckerObject, PuckerReport } from './report/pucker-report.js';
 export type { Units } from './report/quantities.js';
@@ -227,6 +228,7 @@ export type {
 export { wrap } from './report/wrap.js';
 export type { MapInput, MapOptions } from './report/wrinkle-map.js';
 export type { EnlargedDesign, Enlargement, LeftPart } from './rework/enlargement.js';
+export type { ObjectProof, ProofFault } from './rework/proof.js';
 export type { LeftBecause } from './rework/relay.js';
 export type { Misreading } from './rework/relay-check.js';
 export type { Refusal } from './rework/relay-edit.js';

@@ -323,7 +323,7 @@ export interface Relaying {
 
 /**
  * The design with other underlay under some of its satin columns, as a file. What that file holds is decoded and vetted again; a column that
- * would not come out as asked is left as it was, and the report says why.
+ * would not come out as asked is left as it was, and the report says why; so is one without the proof that all that is seen of the design stays as it is.
  * @throws LieflatError `unknown-id` for an object that there is not, `bad-argument` for one that is no satin column or a design that the
  * format cannot hold
  */
@@ -332,28 +332,27 @@ export async function relayDesign(
   settings: VetSettings,
   wish: RelayWish = {},
 ): Promise<Relaying> {
-  const [{ relay }, { columnsAsked }, { relayReport }, { decodeDesign, encodeDesign }] = await Promise.all([
-    import('./rework/relay.js'),
-    import('./rework/columns-asked.js'),
-    import('./report/relay-report.js'),
-    import('./format/decode.js'),
-  ]);
+  const [{ provenRelay }, { columnsAsked }, { relayReport }, { decodeDesign, encodeDesign }] =
+    await Promise.all([
+      import('./rework/proven.js'),
+      import('./rework/columns-asked.js'),
+      import('./report/relay-report.js'),
+      import('./format/decode.js'),
+    ]);
   const { shop = DEFAULT_SHOP, budget = UNBOUNDED } = settings;
   const { to = 'fill', format = design.format, conditions } = wish;
   // What the other format cannot say would come out as a change.
   const start = format === design.format ? design : await decodeDesign(encodeDesign(design, format), format);
   const before = vetDesign(start, settings);
   const ids = columnsAsked(before.objects, wish.objects) ?? [...heavyColumns(before.findings)];
-  const { design: relaid, ...outcome } = budget.run(() =>
-    relay(start, before.stitches, before.objects, new Map(ids.map((id) => [id, to]))),
-  );
-  const bytes = encodeDesign(relaid, format);
-  const after = vetDesign(await decodeDesign(bytes, format), settings);
+  const relaying = await provenRelay(before, new Map(ids.map((id) => [id, to])), format, budget);
+  const { bytes, relaid, left, proofs, failed } = relaying;
+  const after = vetDesign(relaying.design, settings);
   const foreseen = conditions ? await foreseeChange(before, after, conditions, shop) : null;
   const report = relayReport(
     before,
     after,
-    { to, relaid: outcome.relaid.keys(), left: outcome.left, threadUse: shop.threadUse },
+    { to, relaid: relaid.keys(), left, proofs, failed, threadUse: shop.threadUse },
     foreseen,
   );
   return { bytes, before, after, report };
@@ -379,7 +378,8 @@ export interface Resewn {
  * goods, the risk of both is foreseen.
  *
  * @param format of the file to sew
- * @throws LieflatError `unknown-id` for the thread, `bad-argument` for a growth that no file can hold or the mode cannot do
+ * An object without the proof that all stays covered is not laid anew, and the report names it.
+ * @throws LieflatError `unknown-id` for the thread, `bad-argument` for a growth that no file can hold or the mode cannot do without bare places
  */
 export async function resewDesign(
   before: Vetting,
@@ -388,23 +388,27 @@ export async function resewDesign(
   format: Design['format'] = 'dst',
   conditions: Conditions | null = null,
 ): Promise<Resewn> {
-  const [{ resew }, { resewReport }, { compareReports }, { find }, { decodeDesign, encodeDesign }] =
-    await Promise.all([
-      import('./rework/resew.js'),
-      import('./report/resew-report.js'),
-      import('./report/compare.js'),
-      import('./materials/catalogue.js'),
-      import('./format/decode.js'),
-    ]);
+  const [{ provenResew }, { resewReport }, { compareReports }, { find }] = await Promise.all([
+    import('./rework/proven.js'),
+    import('./report/resew-report.js'),
+    import('./report/compare.js'),
+    import('./materials/catalogue.js'),
+  ]);
   const { shop, budget = UNBOUNDED } = settings;
   const threadMm = find(await catalogueOf(shop), 'threads', thread).cover.value;
-  const resewing = budget.run(() => resew(before, { ...wish, threadMm }));
-  const { chosen, modes } = resewing;
-  const bytes = encodeDesign(chosen.written.design, format);
-  const after = vetDesign(await decodeDesign(bytes, format), settings);
+  const { resewing, bytes, proofs, failed, design } = await provenResew(
+    before,
+    { ...wish, threadMm },
+    format,
+    budget,
+  );
+  const { modes } = resewing;
+  const after = vetDesign(design, settings);
   const report = resewReport({
     file: settings.file,
     resewing,
+    proofs,
+    failed,
     before,
     after,
     measuresAfter: new Map(

@@ -5,6 +5,7 @@ import { distance } from '../core/distance.js';
 import { Break, type Stitches } from '../format/stitches.js';
 import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
 import { type ThreadUse, threadOfStitches } from '../measure/thread-length.js';
+import type { ObjectProof } from '../rework/proof.js';
 import type { LeftBecause } from '../rework/relay.js';
 import type { StitchObject, UnderlayKind } from '../segment/objects.js';
 import type { LaidUnderlay } from '../stitch/laid-underlay.js';
@@ -12,6 +13,7 @@ import { underlayTakenOut } from '../stitch/underlay-taken-out.js';
 import type { Finding } from '../vetting/finding.js';
 import { NO_UNDERLAY } from './columns.js';
 import { type ChangeForeseen, compareReports, type RiskChange } from './compare.js';
+import { type FailedProof, faultWords, type ProofReport, proofReport } from './proof-report.js';
 import { round } from './round.js';
 import type { ConditionsReport, ObjectRiskReport, VetReport } from './vet-report.js';
 
@@ -50,7 +52,9 @@ export interface RelayReport {
     after: RelayedColumn;
   }[];
   /** Columns asked for that are as they were. */
-  left: { object: number; because: LeftBecause; reason: string }[];
+  left: { object: number; because: LeftBecause | 'failed-proof'; reason: string }[];
+  /** Of each column relaid, and of each that was left because it failed. */
+  proof: (ProofReport | FailedProof)[];
   /** Wide columns that have no underlay at all and were not relaid, in sewing order: a light fill would serve them as well. */
   bare: number[];
   /** Which of the two lies flatter on the goods, and whether that is sure; null without goods. */
@@ -78,11 +82,13 @@ export function relayReport(
     to: LaidUnderlay;
     relaid: Iterable<number>;
     left: ReadonlyMap<number, LeftBecause>;
+    proofs: readonly ObjectProof[];
+    failed: ReadonlyMap<number, ObjectProof>;
     threadUse: ThreadUse;
   },
   foreseen: ChangeForeseen | null = null,
 ): RelayReport {
-  const { to, left, threadUse } = outcome;
+  const { to, left, proofs, failed, threadUse } = outcome;
   const ids = [...outcome.relaid].toSorted((a, b) => a - b);
   const columnsBefore = columns(before, ids, threadUse);
   const columnsAfter = columns(after, ids, threadUse);
@@ -111,9 +117,15 @@ export function relayReport(
         after: { ...columnsAfter[k], risk: risk?.after ?? null },
       };
     }),
-    left: [...left]
-      .toSorted(([a], [b]) => a - b)
-      .map(([object, because]) => ({ object, because, reason: reasonOf(because, to) })),
+    left: [
+      ...[...left].map(([object, because]) => ({ object, because, reason: reasonOf(because, to) })),
+      ...[...failed.values()].map(({ object, because }) => ({
+        object,
+        because: 'failed-proof' as const,
+        reason: faultWords(because!),
+      })),
+    ].toSorted((a, b) => a.object - b.object),
+    proof: proofReport(proofs, failed.values()),
     bare: bareColumns(after.report),
     flatter: foreseen && {
       flatter: foreseen.design.flatter,

@@ -55,7 +55,7 @@ function headline({ file, objects, left, to }: RelayReport, written: boolean): s
 }
 
 function designLines(
-  { design: { before, after }, conditions, flatter, findingsGone }: RelayReport,
+  { design: { before, after }, conditions, flatter, findingsGone, proof }: RelayReport,
   options: TextOptions,
 ): string[] {
   const { width, units } = options;
@@ -78,6 +78,15 @@ function designLines(
       width,
     ),
   ];
+  const same = proof.filter((one) => one.proof === 'identical').length;
+  if (same > 0)
+    lines.push(
+      ...labelled(
+        'proof',
+        `the file was read again: beside the underlay of ${same === 1 ? 'this column' : `these ${count(same)} columns`} every stitch is as it was, and no new thread shows`,
+        width,
+      ),
+    );
   if (findingsGone > 0) lines.push(...labelled('findings', `${count(findingsGone)} gone`, width));
   if (conditions && flatter && before.risk && after.risk) {
     const looks = ({ risk }: RelayedDesign) =>

@@ -1,11 +1,13 @@
 /** The cover report: what `lieflat resew --format json` prints. Lengths mm; growth as a factor: 1.05 is 5 % larger. */
 import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
 import type { LeftPart } from '../rework/enlargement.js';
+import type { ObjectProof } from '../rework/proof.js';
 import type { ModeOutcome, Resewing } from '../rework/resew.js';
 import type { ResewMode } from '../rework/resew-mode.js';
 import type { ObjectKind } from '../segment/objects.js';
 import type { Finding } from '../vetting/finding.js';
 import type { ChangeForeseen, RiskChange } from './compare.js';
+import { type FailedProof, faultWords, type ProofReport, proofReport } from './proof-report.js';
 import { recommendation } from './resew-recommendation.js';
 import { RESEW_CAUTIONS, RESEW_LIMIT, resewSteps } from './resew-steps.js';
 import { round } from './round.js';
@@ -90,6 +92,8 @@ export interface ResewReport {
   heightAfterMm: number;
   /** What could not be laid anew and was grown as it stood, its spacing opened; by ids in the design that was picked out. */
   leftAsItWas: LeftPart[];
+  /** Of each object of the design that was picked out, in the way asked for; one that failed was not laid anew. */
+  proof: (ProofReport | FailedProof)[];
   /** Moves that had become too long to be made without a trim. */
   trimsAdded: number;
   /** Of the design that was picked out, in sewing order; what belongs to no object last. */
@@ -110,6 +114,8 @@ export interface ResewReport {
 export interface ResewReportInput {
   file: VetReport['file'];
   resewing: Resewing;
+  proofs: readonly ObjectProof[];
+  failed: ReadonlyMap<number, ObjectProof>;
   before: { measures: readonly ObjectMeasures[]; designMeasures: DesignMeasures };
   /** Of the new design's own objects, in the order of those before, for every way. */
   measuresAfter: ReadonlyMap<ResewMode, readonly ObjectMeasures[]>;
@@ -119,7 +125,7 @@ export interface ResewReportInput {
 }
 
 export function resewReport(input: ResewReportInput): ResewReport {
-  const { file, resewing, before, measuresAfter, after, findings, foreseen } = input;
+  const { file, resewing, proofs, failed, before, measuresAfter, after, findings, foreseen } = input;
   const { holes, chosen, threadMm, slackMm } = resewing;
   const { by } = chosen;
   const measuresOf = (mode: ResewMode) => measuresAfter.get(mode)!;
@@ -159,7 +165,8 @@ export function resewReport(input: ResewReportInput): ResewReport {
     heightBeforeMm: round(before.designMeasures.heightMm),
     widthAfterMm: round(after.designMeasures.widthMm),
     heightAfterMm: round(after.designMeasures.heightMm),
-    leftAsItWas: [...(chosen.written.left ?? [])],
+    leftAsItWas: leftParts(chosen, failed),
+    proof: proofReport(proofs, failed.values()),
     trimsAdded: chosen.written.trimsAdded,
     objects: objectReports(resewing, before.measures, measuresOf(chosen.mode)),
     perMode,
@@ -170,6 +177,15 @@ export function resewReport(input: ResewReportInput): ResewReport {
     cautions: [...RESEW_CAUTIONS],
     limit: RESEW_LIMIT,
   };
+}
+
+/** Parts that the way could not lay anew, and objects that failed the proof when it did. */
+function leftParts({ written }: ModeOutcome, failed: ReadonlyMap<number, ObjectProof>): LeftPart[] {
+  const parts = (written.left ?? []).filter(({ object }) => !failed.has(object));
+  const gaveUp = [...failed.values()].map(({ object, because }): LeftPart => {
+    return { object, part: 'top', why: faultWords(because!) };
+  });
+  return [...parts, ...gaveUp].sort((a, b) => a.object - b.object);
 }
 
 /** Digits of a factor: a tenth of the 0.1 % that the search goes by. */

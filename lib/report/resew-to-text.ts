@@ -73,7 +73,8 @@ function summary(report: ResewReport, { width, units, paint = NO_PAINT }: TextOp
               `${bareLength(report.spacingBeforeMm, units)} before, ${length(report.spacingAfterMm, units)} after (the middle one of all columns and fills); one thread covers ${length(report.threadWidthMm, units)}`,
             ],
           ]),
-      ...(report.leftAsItWas.length === 0 ? [] : [['as it was', leftWords(report)]]),
+      ...leftWords(report).map((words) => ['as it was', words]),
+      ['proof', proofWords(report)],
       ...(report.exposed.length === 0 ? [] : [['bare', bareWords(report, options(units))]]),
       ...(roomMm === null ? [] : [['hooping', roomWords(report, roomMm, options(units))]]),
       ['scales', scaleWords(report, units)],
@@ -106,13 +107,36 @@ function roomWords({ scale }: ResewReport, roomMm: number, say: (mm: number) => 
 }
 
 /** Objects that the way could not lay anew. */
-function leftWords({ leftAsItWas }: ResewReport): string {
-  const named = leftAsItWas
+function leftWords({ leftAsItWas, mode, proof }: ResewReport): string[] {
+  const failed = new Set(proof.flatMap((one) => (one.proof === 'failed' ? [one.object] : [])));
+  const grown = leftAsItWas.filter(({ object }) => !failed.has(object));
+  const kept = leftAsItWas.filter(({ object }) => failed.has(object));
+  const stands = mode === 'widen' ? 'stands as it was' : 'was only grown, so spacing there opened';
+  return [
+    ...(grown.length === 0
+      ? []
+      : [
+          `${partsInWords(grown)} could only be grown, so spacing there opened: too few rows that lie straight beside each other`,
+        ]),
+    ...(kept.length === 0
+      ? []
+      : [`${partsInWords(kept)} could not be laid anew and all stay covered: each ${stands}`]),
+  ];
+}
+
+function partsInWords(parts: ResewReport['leftAsItWas']): string {
+  const named = parts
     .slice(0, MOST_OBJECTS)
     .map(({ object, part }) => `${object}${part === 'top' ? '' : ' (its underlay)'}`);
-  const left = leftAsItWas.length - named.length;
-  const one = leftAsItWas.length === 1;
-  return `${one ? 'object' : 'objects'} ${named.join(', ')}${left > 0 ? ` and ${count(left)} more` : ''} could only be grown, so spacing there opened: too few rows that lie straight beside each other`;
+  const left = parts.length - named.length;
+  return `${parts.length === 1 ? 'object' : 'objects'} ${named.join(', ')}${left > 0 ? ` and ${count(left)} more` : ''}`;
+}
+
+/** What reading the new file again has shown of it beside the old. */
+function proofWords({ mode }: ResewReport): string {
+  return mode === 'machine'
+    ? 'the file was read again: every needle point lies where the growth takes it'
+    : 'the file was read again: all that the old top stitching covers is covered, and no thread lies astray';
 }
 
 /** How far the holes in sight lie from thread: a hair beside a thread shows less than the middle of bare goods. */

@@ -51,10 +51,11 @@ export interface Growing {
 
 /**
  * A way to make a design larger. The design, its needle points and the objects in them go in, and what does not hang on the growth is
- * made ready once; none of them is changed.
+ * made ready once; none of them is changed. Objects to `leave` are not laid anew: each of their stitches stays, moved to where its place comes to lie.
  */
 export type Enlarge = (
   design: Design,
   stitches: Stitches,
   objects: readonly StitchObject[],
+  leave?: ReadonlySet<number>,
 ) => (by: Enlargement) => Growing;

@@ -22,8 +22,8 @@ import { TakenApart } from './sew-anew.js';
  * Makes a design larger at its own spacing. Growth 0 gives the same stitches back, moved by the offset. Edges come to lie where those of
  * the grown design lie; the spacing of a stretch of few rows changes a little, since rows are whole.
  */
-export const regenerated: Enlarge = (design, stitches, objects) => {
-  const apart = new TakenApart(design, stitches, objects, true);
+export const regenerated: Enlarge = (design, stitches, objects, leave = new Set()) => {
+  const apart = new TakenApart(design, stitches, objects, true, leave);
   const asItIs = machineScaled(design, stitches, objects);
   const centre = centreOf(stitches);
   const lines = remember((section: Section) => linesOf(stitches, section));

@@ -144,7 +144,10 @@ class RelayProof {
     const a = this.before.stitches;
     const b = this.after.stitches;
     const looked = first - was - 1;
-    const end = Math.min(b.count - (last - first) - 1, open ? from + 2 * looked + LOOKED_THROUGH : from + looked);
+    const end = Math.min(
+      b.count - (last - first) - 1,
+      open ? from + 2 * looked + LOOKED_THROUGH : from + looked,
+    );
     for (let at = from; at <= end; at++) {
       let i = first;
       while (i <= last && sameStitch(a, i, b, at + i - first, i > first)) i++;

@@ -2,8 +2,8 @@
 import type { Design } from '../format/design.js';
 import { boundsOf } from '../format/extent.js';
 import { Break, type Stitches } from '../format/stitches.js';
-import { Faults, type ObjectProof, type ProvenObject, pausesOf, type SewnFile } from './proof.js';
 import type { Enlargement } from './enlargement.js';
+import { Faults, type ObjectProof, type ProvenObject, pausesOf, type SewnFile } from './proof.js';
 import type { ResewMode } from './resew-mode.js';
 import { type Carry, Surface, THREAD_MM, Threads } from './surface.js';
 import { areaMm2, SQUARE_MM } from './thread-grid.js';
@@ -144,7 +144,9 @@ function provePiece(
   const now = new Threads().add(b, is[0], is[1]);
   const all = new Threads().add(a, was[0], was[1], carry);
   for (const { id, range } of objects) {
-    const surface = new Surface(new Threads().add(a, Math.max(was[0], range[0]), Math.min(was[1], range[1]), carry));
+    const surface = new Surface(
+      new Threads().add(a, Math.max(was[0], range[0]), Math.min(was[1], range[1]), carry),
+    );
     const { bare, at, share } = coveredBy(surface, all, now);
     if (bare > LEAST_BARE_MM2) faults.add(id, 'bare', at, bare);
     // a line has no more thread than its place takes
@@ -180,7 +182,10 @@ function strayOf(all: Threads, now: Threads, withinMm: number) {
   let squares = 0;
   let at: { x: number; y: number } | null = null;
   for (const tile of now.windows()) {
-    const far = now.drawn(tile).without(all.drawn(tile, now.bounds).grown(withinMm / SQUARE_MM)).counted(tile);
+    const far = now
+      .drawn(tile)
+      .without(all.drawn(tile, now.bounds).grown(withinMm / SQUARE_MM))
+      .counted(tile);
     squares += far.squares;
     at ??= far.first;
   }

@@ -41,6 +41,8 @@ export interface ResewWish {
   readonly threadMm: number;
   /** How far off the second hooping may be in the search for a scale, mm. */
   readonly slackMm: number;
+  /** Ids of objects that the way asked for does not lay anew: their stitches stay as they are and are only moved. */
+  readonly leave?: ReadonlySet<number>;
 }
 
 /** What one way of making the design larger hides. */
@@ -94,10 +96,10 @@ export function resew(before: SewnBefore, wish: ResewWish): Resewing {
 function outcomeOf(
   { design, stitches, objects }: SewnBefore,
   holes: Holes,
-  { mode: wanted, by, offsetGiven, threadMm, slackMm }: ResewWish,
+  { mode: wanted, by, offsetGiven, threadMm, slackMm, leave }: ResewWish,
   mode: ResewMode,
 ): ModeOutcome {
-  const grow = ENLARGE[mode](design, stitches, objects);
+  const grow = ENLARGE[mode](design, stitches, objects, mode === wanted ? leave : undefined);
   const make = (to: Enlargement) => asWritten(grow(to).whole());
   const coverIn = (made: WrittenDesign): Cover => coverOf(made.stitches, made.objects, threadMm);
   const tests = new HoleTests();

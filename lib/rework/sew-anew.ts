@@ -64,6 +64,8 @@ export class TakenApart {
   /** The stretch that each needle point is in. */
   private readonly stretchOf: Int32Array;
   private readonly fixed: Uint8Array;
+  /** Needle points of objects that are left. */
+  private readonly left: Uint8Array;
   private readonly book: RowBook;
   readonly shape: (section: Section) => SectionShape;
   private readonly ground: (k: number) => Ground;
@@ -71,6 +73,7 @@ export class TakenApart {
 
   /**
    * @param relaysUnderlay whether the underlay is laid anew as well; else it stays, stitch by stitch
+   * @param leave ids of objects of which each stitch stays
    * @param leaning for a layer that moves edges outward: see {@link Lie}
    */
   constructor(
@@ -78,9 +81,14 @@ export class TakenApart {
     readonly stitches: Stitches,
     readonly objects: readonly StitchObject[],
     private readonly relaysUnderlay: boolean,
+    leave: ReadonlySet<number>,
     private readonly leaning: Lie['leaning'] = null,
   ) {
-    this.sections = findSections(stitches, objects).filter(({ role }) => role === 'top' || relaysUnderlay);
+    this.sections = findSections(stitches, objects).filter(
+      ({ role, object }) => (role === 'top' || relaysUnderlay) && !leave.has(object.id),
+    );
+    this.left = new Uint8Array(stitches.count);
+    for (const { id, range } of objects) if (leave.has(id)) this.left.fill(1, range[0], range[1] + 1);
     this.sections.slice(1).forEach((section, i) => {
       this.following.set(this.sections[i], section);
     });
@@ -187,6 +195,17 @@ export class TakenApart {
     const { x, y } = this.stitches;
     const stretch = this.stretches[p];
     const { first, last } = stretch;
+    if (stretch.kind === 'path' && this.left.subarray(first, last + 1).includes(1)) {
+      const places = Array.from({ length: last - first + 1 }, (_, k) =>
+        layer.carry(x[first + k], y[first + k]),
+      );
+      return {
+        stretch,
+        x: places.map(([px]) => px),
+        y: places.map(([, py]) => py),
+        at: Int32Array.from(places, (_, k) => k),
+      };
+    }
     if (stretch.kind === 'path') {
       const run = layer.path({
         first,

@@ -154,7 +154,8 @@ export class Surface {
 
 /** Tiles are numbered so that no two within thirty meters of the origin share a number. */
 const ROW_OF_TILES = 1 << 20;
-const keyOf = (tx: number, ty: number): number => (ty + ROW_OF_TILES / 2) * ROW_OF_TILES + tx + ROW_OF_TILES / 2;
+const keyOf = (tx: number, ty: number): number =>
+  (ty + ROW_OF_TILES / 2) * ROW_OF_TILES + tx + ROW_OF_TILES / 2;
 
 const tileAt = (x: number, y: number): number =>
   keyOf(Math.floor(squareOf(x) / TILE), Math.floor(squareOf(y) / TILE));

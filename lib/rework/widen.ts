@@ -31,11 +31,18 @@ const USUAL_WIDTH_MM = 4;
  * Widens columns, filled areas and their ends by the shares of the usual column's width, half to each side: 5 % of a usual width of 6 mm
  * makes every column 0.3 mm wider, a narrow one as well as a wide one. Growth that differs along x and y differs by direction.
  */
-export const widened: Enlarge = (design, stitches, objects) => {
-  const apart: TakenApart = new TakenApart(design, stitches, objects, false, (section, first, last) => {
-    const sines = columnOf(section).across.slice(first, last + 1);
-    return 1 / Math.min(...sines.map(({ sine }) => sine));
-  });
+export const widened: Enlarge = (design, stitches, objects, leave = new Set()) => {
+  const apart: TakenApart = new TakenApart(
+    design,
+    stitches,
+    objects,
+    false,
+    leave,
+    (section, first, last) => {
+      const sines = columnOf(section).across.slice(first, last + 1);
+      return 1 / Math.min(...sines.map(({ sine }) => sine));
+    },
+  );
   const asItIs = machineScaled(design, stitches, objects);
   const widthMm = usualWidth(stitches, objects);
   const spread = spreadUnder(stitches, objects);

@@ -1,0 +1,89 @@
+/** Rewriting with its proof: what fails the proof is left as it was, and where that does not mend it there is no file. */
+import type { Budget } from '../core/budget.js';
+import { LieflatError } from '../core/errors.js';
+import { type DesignFormat, decodeDesign, encodeDesign } from '../format/decode.js';
+import type { Design } from '../format/design.js';
+import { penetrations } from '../format/stitches.js';
+import type { LaidUnderlay } from '../stitch/laid-underlay.js';
+import type { ObjectProof } from './proof.js';
+import { type LeftBecause, type Relay, relay } from './relay.js';
+import { proveRelay } from './relay-proof.js';
+import { type Resewing, type ResewWish, resew, type SewnBefore } from './resew.js';
+import { proveResew } from './resew-proof.js';
+
+/** A rewritten file, read again, with the proof of each object that was rewritten. */
+interface Proven {
+  readonly bytes: Uint8Array;
+  readonly design: Design;
+  readonly proofs: readonly ObjectProof[];
+  /** What was proven wrong of objects, which were left as they were for it. */
+  readonly failed: ReadonlyMap<number, ObjectProof>;
+}
+
+export interface ProvenRelay extends Proven {
+  readonly relaid: Relay['relaid'];
+  /** Of those asked for, without those that failed. */
+  readonly left: ReadonlyMap<number, LeftBecause>;
+}
+
+/** Rounds in which objects are left; after these none is relaid. */
+const MOST_ROUNDS = 4;
+
+/** {@link relay}, with every column left as it was that fails the proof. */
+export async function provenRelay(
+  { design, stitches, objects }: SewnBefore,
+  choices: ReadonlyMap<number, LaidUnderlay>,
+  format: DesignFormat,
+  budget: Budget,
+): Promise<ProvenRelay> {
+  const failed = new Map<number, ObjectProof>();
+  for (let round = 1; ; round++) {
+    const still = new Map([...choices].filter(([id]) => !failed.has(id)));
+    const { relaid, left, design: made } = budget.run(() => relay(design, stitches, objects, still));
+    const { bytes, sewn } = await fileOf(made, format);
+    const proofs = budget.run(() => proveRelay({ design, stitches }, sewn, objects, [...relaid.keys()]));
+    const wrong = proofs.filter(({ proof }) => proof === 'failed');
+    if (wrong.length === 0) return { bytes, design: sewn.design, proofs, failed, relaid, left };
+    const given = round < MOST_ROUNDS ? wrong : proofs.map(({ object }) => ({ ...wrong[0], object }));
+    for (const proof of given) failed.set(proof.object, proof);
+  }
+}
+
+export interface ProvenResew extends Proven {
+  readonly resewing: Resewing;
+}
+
+/**
+ * {@link resew}, with every object left that fails the proof: its stitches stay as they are and are only moved.
+ * @throws LieflatError `bad-argument` where the design fails all the same
+ */
+export async function provenResew(
+  before: SewnBefore,
+  wish: ResewWish,
+  format: DesignFormat,
+  budget: Budget,
+): Promise<ProvenResew> {
+  const failed = new Map<number, ObjectProof>();
+  for (let round = 1; ; round++) {
+    const resewing = budget.run(() => resew(before, { ...wish, leave: new Set(failed.keys()) }));
+    const { by, written, mode } = resewing.chosen;
+    const { bytes, sewn } = await fileOf(written.design, format);
+    const proofs = budget.run(() => proveResew(before, sewn, before.objects, mode, by));
+    const wrong = proofs.filter(({ proof }) => proof === 'failed');
+    if (wrong.length === 0) return { bytes, design: sewn.design, proofs, failed, resewing };
+    if (round === MOST_ROUNDS || wrong.some(({ object }) => failed.has(object)))
+      throw new LieflatError({
+        code: 'bad-argument',
+        place: '--mode',
+        what: `object ${wrong[0].object} cannot be made larger by ${mode} without bare places`,
+        todo: 'use --mode machine, or have the design enlarged by whoever digitized it',
+      });
+    for (const proof of wrong) failed.set(proof.object, proof);
+  }
+}
+
+async function fileOf(design: Design, format: DesignFormat) {
+  const bytes = encodeDesign(design, format);
+  const read = await decodeDesign(bytes, format);
+  return { bytes, sewn: { design: read, stitches: penetrations(read) } };
+}
