@@ -48,6 +48,8 @@ export function faultWords(because: ProofFault): string {
       return 'goods would be bare that its thread covers now';
     case 'second-layer':
       return 'what lies under it reads as a layer of its top stitching, not as underlay';
+    case 'cloth':
+      return 'what lies under it may hold cloth that is laid on: a line beneath it marks where';
     case 'machine':
       return 'its trims, stops or color changes would not stay as they are';
   }

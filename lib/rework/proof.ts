@@ -16,6 +16,8 @@ export type ProofFault =
   | 'bare'
   /** Thread was taken out that is no underlay: it is seen through what was sewn over it, or as dense. */
   | 'second-layer'
+  /** What lies under it may hold cloth that is laid on the goods. */
+  | 'cloth'
   /** Stops, color changes or trims are not those of the design before. */
   | 'machine';
 
@@ -39,7 +41,7 @@ export interface SewnFile {
 
 /** What the proof asks of an object of the design before: which needle points are its top stitching, which are in its underlay. */
 export type ProvenObject = Pick<StitchObject, 'id' | 'range'> & {
-  readonly underlay: Pick<StitchObject['underlay'], 'range'>;
+  readonly underlay: Pick<StitchObject['underlay'], 'range' | 'also'>;
 };
 
 /** Two places of files are the same within this, mm: half a step. */
@@ -51,7 +53,11 @@ export class Faults {
 
   add(object: number, because: ProofFault, at: ObjectProof['at'], missingMm2 = 0): void {
     const before = this.found.get(object);
-    if (before) this.found.set(object, { ...before, missingMm2: before.missingMm2 + missingMm2 });
+    if (before)
+      this.found.set(object, {
+        ...before,
+        missingMm2: before.missingMm2 + missingMm2,
+      });
     else this.found.set(object, { because, at, missingMm2 });
   }
 

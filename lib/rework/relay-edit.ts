@@ -70,7 +70,23 @@ class Relaying {
     for (const object of chosen) {
       this.under.set(object.id, new ThreadUnder(stitches, object, ways.get(object.id)!));
     }
+    for (const object of chosen) this.leaveWhatShows(object);
     this.movedTo = new Int32Array(stitches.count).fill(-1);
+  }
+
+  /** Stitches at the ends of an underlay that lie beside its column are travel, or belong to what lies there: they stay. */
+  private leaveWhatShows({ id, underlay: { range } }: StitchObject): void {
+    if (range === null) return;
+    const { owner } = this;
+    const { breakBefore, count } = this.stitches;
+    const under = this.under.get(id)!;
+    const cut = (i: number) => i >= count || breakBefore[i] >= Break.trim;
+    let [first, last] = range;
+    // where the thread is cut a lock may reach out
+    while (first <= last && owner[first] === id && !cut(first) && !under.isUnder(this.point(first)))
+      owner[first++] = 0;
+    while (last >= first && owner[last] === id && !cut(last + 1) && !under.isUnder(this.point(last)))
+      owner[last--] = 0;
   }
 
   edit(): RelayEdit {
@@ -104,6 +120,10 @@ class Relaying {
     if (top && at && this.lockEnds.has(next)) {
       // the lock ends on the first top stitch: it gets that end for itself
       at = this.point(next);
+      sewn.push(at);
+    } else if (top && at && pieces.length === 0 && !this.under.get(top.id)!.isUnder(at)) {
+      // thread that comes in from beside the column is seen: it goes where it went
+      at = this.point(begin);
       sewn.push(at);
     }
     pieces.forEach((piece, k) => {

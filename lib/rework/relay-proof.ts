@@ -1,35 +1,56 @@
-/** The proof of a relaid design: what is seen of it is what was seen before, stitch for stitch. */
+/**
+ * The proof of a relaid design. All but the underlay of the columns asked for has to be in it: needle point by needle point, in the
+ * same order, at the same place, in the same color, between the same stops. Of that underlay only may go what nobody sees and what is no
+ * top stitching; and what is new has to lie hidden beneath those columns.
+ */
 import { distance } from '../core/distance.js';
-import { type BoxIndex, indexBoxes } from '../core/index2d.js';
-import { boundsOf } from '../format/extent.js';
 import { Break, type Stitches } from '../format/stitches.js';
+import { Hidden } from './hidden.js';
 import {
   Faults,
   type ObjectProof,
   type ProofFault,
   type ProvenObject,
   pausesOf,
-  SAME_MM,
   type SewnFile,
   trimsOf,
 } from './proof.js';
-import { NearThreads, Surface, THREAD_MM, Threads } from './surface.js';
-import { SQUARE_MM, squareOf } from './thread-grid.js';
+import {
+  type Gap,
+  nameOf,
+  placeName,
+  placesOf,
+  type Span,
+  sameStitch,
+  threadsOf,
+  unchanged,
+} from './same-thread.js';
+import { NearThreads, THREAD_MM, Threads } from './surface.js';
+import { SQUARE_MM } from './thread-grid.js';
+import { type UnderlayClaims, underlayClaims } from './underlay-claims.js';
 
 /** Thread that was seen may lie this far from where it was, mm: half a thread and the step of the file. */
 const BESIDE_MM = THREAD_MM / 2 + SQUARE_MM;
+/** What lies no farther beside the top stitching over it passes for hidden, mm: locks and corners of an underlay do. */
+const HEM_MM = 2 * SQUARE_MM;
 /** Threads are looked at in steps of this, mm. */
 const STEP_MM = 0.15;
-/** Thread under a column that makes up this share of the column's own is no underlay but a layer of it. */
-const LAYER_SHARE = 0.75;
-/** So is thread of which this share is seen between the threads over it. */
+/** Underlay of which this share is seen between the threads over it is a layer of what is seen. */
 const SEEN_SHARE = 0.2;
+/** So are this many swings one after another that lie as close as top stitching, each at least so long, and with its end no farther than this from the next, mm. */
+const CLOSE_SWINGS = 3;
+const CLOSE_MM = 0.7;
+const SWING_MM = 1;
+/** Swings turn back by 150° or more (cosine). */
+const TURNED_COS = -0.85;
+/** A line marks where cloth is laid if this share of it lies beneath the column over the edge of the cloth, and at least so much thread, mm. */
+const BENEATH = 0.9;
+const PLACING_MM = 15;
 /** New stitches among which one that was is looked for, beside as many as were left out. */
 const LOOKED_THROUGH = 20_000;
 
 /**
- * Holds a relaid design against the one before. Every needle point has to be in the new one at its place, in its order and color, but those
- * that lie hidden beneath top stitching of the objects asked for which is sewn later; whatever is new has to lie hidden there. Linear in the stitches.
+ * Holds a relaid design against the one before. Linear in the stitches.
  *
  * @param objects of the design before
  * @param asked ids of the objects whose underlay was to be changed
@@ -44,26 +65,20 @@ export function proveRelay(
   return new RelayProof(before, after, objects, new Set(asked)).prove();
 }
 
-/** Needle points that stay, one after another. */
-interface Stretch {
-  readonly first: number;
-  readonly last: number;
-  /** Whether other stitches may have come or gone before it. */
-  readonly open: boolean;
-}
-
-/** What lies between two needle points that stay, these included. */
-interface Gap {
-  readonly was: readonly [first: number, last: number];
-  readonly is: readonly [first: number, last: number];
+/** Thread that was taken out from under one object: steps along it, those that are seen through the object, and the first needle point of it. */
+interface Removed {
+  steps: number;
+  seen: number;
+  first: number;
 }
 
 class RelayProof {
   private readonly faults = new Faults();
-  private readonly covers: Covers;
-  /** The object that each needle point is top stitching of, by its place in the list and 1 more; 0 for none. */
-  private readonly owner: Int32Array;
-  private readonly removed = new Map<number, { mm: number; steps: number; seen: number }>();
+  private readonly hidden: Hidden;
+  private readonly claims: UnderlayClaims;
+  /** Ids of the objects asked for, by their first needle point. */
+  private readonly begins: ReadonlyMap<number, number>;
+  private readonly removed = new Map<number, Removed>();
 
   constructor(
     private readonly before: SewnFile,
@@ -71,83 +86,53 @@ class RelayProof {
     private readonly objects: readonly ProvenObject[],
     private readonly asked: ReadonlySet<number>,
   ) {
-    this.owner = new Int32Array(before.stitches.count);
-    objects.forEach(({ range }, k) => {
-      this.owner.fill(k + 1, range[0], range[1] + 1);
-    });
-    this.covers = new Covers(before.stitches, objects, (k) => asked.has(objects[k].id));
+    this.hidden = new Hidden(before.stitches, objects);
+    this.claims = underlayClaims(before.stitches, objects, asked);
+    this.begins = new Map(
+      objects.flatMap(({ id, range }): [number, number][] => (asked.has(id) ? [[range[0], id]] : [])),
+    );
   }
 
   prove(): ObjectProof[] {
     if (this.asked.size > 0) {
       this.match();
-      this.judgeRemoved();
+      this.judgeLayers();
     }
     return this.faults.proofs(this.asked, 'identical');
   }
 
-  /** Finds what stays in the new design, in order, and judges what lies between. */
+  /** Finds what has to stay in the new design, in order, and judges what lies between. */
   private match(): void {
-    const { before, after } = this;
+    const { count } = this.before.stitches;
+    const { whose } = this.claims;
+    const { begins } = this;
     let was = -1;
     let is = -1;
-    for (const stretch of this.stretches()) {
-      const at = this.find(stretch, is + 1, was);
-      if (at === null) {
-        this.blame(stretch.first, 'changed', before.stitches, stretch.first);
-        continue;
-      }
-      this.judge({ was: [was, stretch.first], is: [is, at] });
-      was = stretch.last;
-      is = at + stretch.last - stretch.first;
-    }
-    this.judge({ was: [was, before.stitches.count], is: [is, after.stitches.count] });
-  }
-
-  private *stretches(): Generator<Stretch> {
-    const { owner, before } = this;
-    const fixed = this.fixed();
-    for (let first = 0; first < before.stitches.count; ) {
-      if (fixed[first] === 0) {
-        first++;
-        continue;
-      }
+    for (let first = 0; first < count; first++) {
+      if (whose[first] > 0) continue;
       let last = first;
-      while (last + 1 < fixed.length && fixed[last + 1] === 1 && owner[last + 1] === owner[first]) last++;
-      const begins = owner[first] > 0 && this.asked.has(this.objects[owner[first] - 1].id);
-      yield { first, last, open: begins || first === 0 || fixed[first - 1] === 0 };
-      first = last + 1;
-    }
-  }
-
-  /** Needle points that have to stay: all but those that lie hidden. */
-  private fixed(): Uint8Array {
-    const { x, y, count } = this.before.stitches;
-    const { owner, objects, asked } = this;
-    const fixed = new Uint8Array(count);
-    const under = (of: (id: number) => boolean, value: number) => {
-      for (const { id, underlay } of objects) {
-        if (underlay.range && of(id)) fixed.fill(value, underlay.range[0], underlay.range[1] + 1);
+      while (last + 1 < count && whose[last + 1] === 0 && !begins.has(last + 1)) last++;
+      const stretch: Span = [first, last];
+      const at = this.find(stretch, is + 1, was);
+      if (at === null) this.blame(first, 'changed', this.before.stitches, first);
+      else {
+        this.judge({ was: [was, first], is: [is, at] });
+        this.judgePauses(stretch, at);
+        was = last;
+        is = at + last - first;
       }
-    };
-    under((id) => !asked.has(id), 1);
-    under((id) => asked.has(id), 0);
-    for (let i = 0; i < count; i++) {
-      if (owner[i] > 0) fixed[i] = 1;
-      else if (fixed[i] === 0 && this.covers.ofAsked(x[i], y[i], i) < 0) fixed[i] = 1;
+      first = last;
     }
-    return fixed;
+    this.judge({ was: [was, count], is: [is, this.after.stitches.count] });
   }
 
-  /** Where a stretch begins in the new design, from a place on; null where it is not found. */
-  private find({ first, last, open }: Stretch, from: number, was: number): number | null {
+  /** Where needle points that stay begin in the new design, from a place on; null where they are not found. */
+  private find([first, last]: Span, from: number, was: number): number | null {
     const a = this.before.stitches;
     const b = this.after.stitches;
-    const looked = first - was - 1;
-    const end = Math.min(
-      b.count - (last - first) - 1,
-      open ? from + 2 * looked + LOOKED_THROUGH : from + looked,
-    );
+    const gone = first - was - 1;
+    const open = gone > 0 || this.begins.has(first);
+    const end = Math.min(b.count - (last - first) - 1, open ? from + 2 * gone + LOOKED_THROUGH : from);
     for (let at = from; at <= end; at++) {
       let i = first;
       while (i <= last && sameStitch(a, i, b, at + i - first, i > first)) i++;
@@ -158,23 +143,15 @@ class RelayProof {
 
   private judge(gap: Gap): void {
     const { before, after } = this;
-    const { was, is } = gap;
-    if (unchanged(before.stitches, after.stitches, gap)) {
-      this.judgeMachine(gap);
-      return;
-    }
     this.judgeMachine(gap);
-    const { x, y } = after.stitches;
-    for (let j = is[0] + 1; j < is[1]; j++) {
-      if (this.covers.ofAsked(x[j], y[j], was[0]) < 0) this.blame(was[1], 'shows', after.stitches, j);
-    }
-    this.judgeSeen(after.stitches, is, before.stitches, was, was[0], 0, 'shows', was[1]);
-    this.judgeSeen(before.stitches, was, after.stitches, is, null, 2 * SQUARE_MM, 'bare', was[1]);
-    this.noteRemoved(gap);
+    if (unchanged(before.stitches, after.stitches, gap)) return;
+    this.judgeNew(gap);
+    this.judgeRemoved(gap);
   }
 
+  /** Colors and stops between two needle points that stay are the same, and no cut is new. */
   private judgeMachine({ was, is }: Gap): void {
-    const recordsOf = ({ design, stitches }: SewnFile, [first, last]: Gap['was']) =>
+    const recordsOf = ({ design, stitches }: SewnFile, [first, last]: Span) =>
       [
         design,
         first < 0 ? 0 : stitches.record[first] + 1,
@@ -186,196 +163,189 @@ class RelayProof {
       this.blame(was[1], 'machine', this.before.stitches, Math.min(was[1], this.before.stitches.count - 1));
   }
 
-  /**
-   * Thread that is seen between two needle points has to lie where thread of the other design between them does.
-   *
-   * @param since thread of objects that begin later than this needle point of the old design hides it; null where each stitch counts for itself
-   * @param beside how far beside what hides it thread still passes for hidden, mm
-   */
-  private judgeSeen(
-    of: Stitches,
-    [first, last]: Gap['was'],
-    other: Stitches,
-    within: Gap['was'],
-    since: number | null,
-    beside: number,
-    because: ProofFault,
-    blamed: number,
-  ): void {
-    let squares = 0;
-    let at = -1;
-    const lies = new NearThreads(new Threads().add(other, within[0], within[1]), BESIDE_MM);
-    for (const { x, y, i } of along(of, first, last)) {
-      if (since === null && this.isFloat(i)) continue;
-      if (this.covers.ofAny(x, y, since ?? i - 1, beside)) continue;
-      if (lies.holds(x, y)) continue;
-      squares += STEP_MM * THREAD_MM;
-      if (at < 0) at = i;
+  private judgePauses([first, last]: Span, at: number): void {
+    const [a, b] = [this.before.stitches, this.after.stitches];
+    for (let i = first + 1; i <= last; i++) {
+      if (a.breakBefore[i] < Break.stop) continue;
+      const j = at + i - first;
+      const old = pausesOf(this.before.design, a.record[i - 1], a.record[i]);
+      if (old !== pausesOf(this.after.design, b.record[j - 1], b.record[j])) this.blame(i, 'machine', a, i);
     }
-    if (at >= 0) this.blame(blamed, because, of, at, squares);
   }
 
-  /** Whether a stitch of the old design leads from one hidden place to another: where it is seen on the way it is a float, that nobody misses. */
+  /** New needle points lie beneath columns asked for, or where the needle went down; new thread does, or lies where thread lay. */
+  private judgeNew({ was, is }: Gap): void {
+    const { stitches } = this.after;
+    const since = was[0];
+    const isAsked = (k: number) => this.asked.has(this.objects[k].id);
+    const wentDown = new Set(placesOf(this.before.stitches, [was[0] - 1, was[1] + 1]));
+    for (let j = is[0] + 1; j < is[1]; j++) {
+      const [x, y] = [stitches.x[j], stitches.y[j]];
+      if (this.hidden.by(x, y, since, isAsked) < 0 && !wentDown.has(placeName(stitches, j)))
+        this.blame(was[1], 'shows', stitches, j, 0, was);
+    }
+    const lay = new NearThreads(() => new Threads().add(this.before.stitches, ...was), BESIDE_MM);
+    for (const { x, y, i } of along(stitches, is)) {
+      if (this.hidden.by(x, y, since) < 0 && !lay.holds(x, y))
+        this.blame(was[1], 'shows', stitches, i, STEP_MM * THREAD_MM, was);
+    }
+  }
+
+  /** Thread that was taken out lay hidden, or where thread lies now; a stitch from one hidden place to another is a float, that nobody misses. */
+  private judgeRemoved({ was, is }: Gap): void {
+    const { stitches } = this.before;
+    const stays = threadsOf(this.after.stitches, is);
+    const lies = new NearThreads(() => new Threads().add(this.after.stitches, ...is), BESIDE_MM);
+    for (const { x, y, i, name } of along(stitches, was)) {
+      if (stays.has(name) || this.isLock(i)) continue;
+      const k = this.hidden.by(x, y, i - 1);
+      if (k >= 0) this.note(k, x, y, i);
+      else if (!this.isFloat(i) && !this.hidden.near(x, y, i - 1, HEM_MM) && !lies.holds(x, y))
+        this.blame(i, 'bare', stitches, i, STEP_MM * THREAD_MM, was);
+    }
+    const goesDown = new Set(placesOf(this.after.stitches, is));
+    for (let i = was[0] + 1; i < was[1]; i++) {
+      if (goesDown.has(placeName(stitches, i)) || this.claims.lock[i] === 1) continue;
+      if (!this.hidden.near(stitches.x[i], stitches.y[i], i, HEM_MM)) this.blame(i, 'changed', stitches, i);
+    }
+    this.judgeSwings(was, stays);
+  }
+
+  private isLock(i: number): boolean {
+    const { lock } = this.claims;
+    return lock[i - 1] === 1 && lock[i] === 1;
+  }
+
   private isFloat(i: number): boolean {
     const { x, y } = this.before.stitches;
-    return [i - 1, i].every((at) => this.covers.ofAsked(x[at], y[at], i - 1) >= 0);
+    return [i - 1, i].every((at) => this.hidden.by(x[at], y[at], i - 1) >= 0);
   }
 
-  /** Keeps count of thread that was taken out, by the object over it. */
-  private noteRemoved({ was, is }: Gap): void {
+  private note(k: number, x: number, y: number, i: number): void {
+    const of = this.removed.get(k) ?? { steps: 0, seen: 0, first: i };
+    of.steps++;
+    if (this.hidden.surface(k).showsThrough(x, y)) of.seen++;
+    this.removed.set(k, of);
+  }
+
+  /** Swings that were taken out, as close as those of a column, are top stitching. */
+  private judgeSwings(was: Span, stays: ReadonlySet<string>): void {
     const { stitches } = this.before;
-    const stays = new Set(threadsOf(this.after.stitches, is[0], is[1]).map(({ name }) => name));
-    const gone = threadsOf(stitches, was[0], was[1]).filter(({ name }) => !stays.has(name));
-    for (const { x, y, i } of gone.flatMap(({ i }) => [...along(stitches, i - 1, i)])) {
-      const k = this.covers.ofAsked(x, y, i - 1);
-      if (k < 0) continue;
-      const of = this.removed.get(k) ?? { mm: 0, steps: 0, seen: 0 };
-      of.mm += STEP_MM;
-      of.steps++;
-      if (this.covers.surface(k).showsThrough(x, y)) of.seen++;
-      this.removed.set(k, of);
+    let close = 0;
+    for (let i = Math.max(was[0], 0) + 1; i < Math.min(was[1], stitches.count - 1); i++) {
+      close = !stays.has(nameOf(stitches, i)) && turnsClosely(stitches, i) ? close + 1 : 0;
+      if (close === CLOSE_SWINGS) this.blame(i, 'second-layer', stitches, i, 0, was);
     }
   }
 
-  private judgeRemoved(): void {
+  private judgeLayers(): void {
     const { stitches } = this.before;
-    for (const [k, { mm, steps, seen }] of this.removed) {
+    for (const [k, { steps, seen, first }] of this.removed) {
       const { id, range } = this.objects[k];
-      const top = threadMm(stitches, range[0], range[1]);
-      if (mm > LAYER_SHARE * top || seen > SEEN_SHARE * steps)
-        this.faults.add(id, 'second-layer', placeOf(stitches, range[0]), seen * STEP_MM * THREAD_MM);
+      if (!this.asked.has(id)) continue;
+      const at = { x: stitches.x[range[0]], y: stitches.y[range[0]] };
+      if (seen > SEEN_SHARE * steps) this.faults.add(id, 'second-layer', at, seen * STEP_MM * THREAD_MM);
+      else if (this.placesCloth(k, first)) this.faults.add(id, 'cloth', at);
     }
   }
 
-  /** Puts a fault down to the object asked for whose top stitching is nearest in sewing order, or at a needle point. */
-  private blame(i: number, because: ProofFault, of: Stitches, at: number, missingMm2 = 0): void {
-    let best = -1;
-    let away = Number.POSITIVE_INFINITY;
+  /**
+   * Whether what lies under a column holds cloth: sewn between two pauses, or after the first, beneath the column lies one line alone, that marks where the
+   * cloth goes. Where something more was sewn there before another pause, that holds it.
+   */
+  private placesCloth(k: number, first: number): boolean {
+    const { breakBefore } = this.before.stitches;
+    let pause = first;
+    while (pause > 0 && breakBefore[pause] < Break.stop) pause--;
+    if (pause === 0) return false;
+    const beneath = this.hidden.touching(k).filter((other) => {
+      const [from, last] = this.objects[other].range;
+      return last < pause && this.liesBeneath([from, last], k);
+    });
+    if (beneath.length === 0) return false;
+    const from = Math.min(...beneath.map((other) => this.objects[other].range[0]));
+    const last = Math.max(...beneath.map((other) => this.objects[other].range[1]));
+    for (let i = from + 1; i <= last; i++) if (breakBefore[i] >= Break.stop) return false;
+    return true;
+  }
+
+  private liesBeneath(span: Span, k: number): boolean {
+    const surface = this.hidden.surface(k);
+    let [beneath, steps] = [0, 0];
+    for (const { x, y } of along(this.before.stitches, span)) {
+      steps++;
+      if (surface.hides(x, y)) beneath++;
+    }
+    return steps * STEP_MM >= PLACING_MM && beneath >= BENEATH * steps;
+  }
+
+  /**
+   * Puts a fault down to an object asked for: that whose underlay a needle point is, or, for those of the new design, the nearest
+   * one that was taken out in a gap; else the one that begins there, or is nearest in sewing order.
+   */
+  private blame(
+    i: number,
+    because: ProofFault,
+    of: Stitches,
+    at: number,
+    missingMm2 = 0,
+    gap: Span | null = null,
+  ): void {
+    const place = { x: of.x[at], y: of.y[at] };
+    const id = this.claims.whose[i] || (gap && this.nearestIn(gap, place)) || this.nearestTo(i);
+    if (id > 0) this.faults.add(id, because, place, missingMm2);
+  }
+
+  private nearestIn([first, last]: Span, { x, y }: { x: number; y: number }): number {
+    const { stitches } = this.before;
+    const { whose } = this.claims;
+    let [best, away] = [0, Number.POSITIVE_INFINITY];
+    for (let i = first + 1; i < last; i++) {
+      const by = distance(x, y, stitches.x[i], stitches.y[i]);
+      if (by < away && whose[i] > 0) [best, away] = [whose[i], by];
+    }
+    return best;
+  }
+
+  private nearestTo(i: number): number {
+    let [best, away] = [0, Number.POSITIVE_INFINITY];
     for (const { id, range } of this.objects) {
       if (!this.asked.has(id)) continue;
       const by = i < range[0] ? range[0] - i : Math.max(0, i - range[1]);
       if (by < away) [best, away] = [id, by];
     }
-    if (best >= 0) this.faults.add(best, because, placeOf(of, at), missingMm2);
+    return best;
   }
 }
 
-/** What the top stitching of a design hides, object by object; made where it is asked about. */
-class Covers {
-  private readonly index: BoxIndex;
-  private readonly surfaces = new Map<number, Surface>();
-  private last = -1;
-
-  constructor(
-    private readonly stitches: Stitches,
-    private readonly objects: readonly ProvenObject[],
-    private readonly isAsked: (k: number) => boolean,
-  ) {
-    this.index = indexBoxes(
-      objects.flatMap(({ range }) => {
-        const { minX, minY, maxX, maxY } = boundsOf(stitches, range[0], range[1]);
-        return [minX, minY, maxX, maxY];
-      }),
-    );
-  }
-
-  surface(k: number): Surface {
-    let surface = this.surfaces.get(k);
-    if (!surface) {
-      const { range } = this.objects[k];
-      surface = new Surface(new Threads().add(this.stitches, range[0], range[1]));
-      this.surfaces.set(k, surface);
-    }
-    return surface;
-  }
-
-  /** The object asked for that hides a place and is sewn later than a needle point; −1 where none is. */
-  ofAsked(x: number, y: number, since: number): number {
-    const hides = (k: number) =>
-      this.isAsked(k) && this.objects[k].range[0] > since && this.surface(k).hides(x, y);
-    if (this.last >= 0 && hides(this.last)) return this.last;
-    const found = this.near(x, y, hides);
-    if (found >= 0) this.last = found;
-    return found;
-  }
-
-  /** Whether any object hides a place that is sewn later than a needle point. */
-  ofAny(x: number, y: number, since: number, beside: number): boolean {
-    const places = beside === 0 ? [[x, y]] : AROUND.map(([dx, dy]) => [x + dx * beside, y + dy * beside]);
-    return places.some(
-      ([px, py]) =>
-        this.ofAsked(px, py, since) >= 0 ||
-        this.near(px, py, (k) => this.objects[k].range[0] > since && this.surface(k).hides(px, py)) >= 0,
-    );
-  }
-
-  private near(x: number, y: number, test: (k: number) => boolean): number {
-    let found = -1;
-    this.index.some(x - SQUARE_MM, y - SQUARE_MM, x + SQUARE_MM, y + SQUARE_MM, (k) => {
-      if (!test(k)) return false;
-      found = k;
-      return true;
-    });
-    return found;
-  }
+/** Whether a thread turns back at a needle point into a swing as close to the one before as swings of a column are. */
+function turnsClosely({ x, y, breakBefore }: Stitches, i: number): boolean {
+  if (breakBefore[i] >= Break.trim || breakBefore[i + 1] >= Break.trim) return false;
+  const [ax, ay] = [x[i] - x[i - 1], y[i] - y[i - 1]];
+  const [bx, by] = [x[i + 1] - x[i], y[i + 1] - y[i]];
+  const [a, b] = [Math.hypot(ax, ay), Math.hypot(bx, by)];
+  const apart = Math.abs(ax * by - ay * bx) / Math.max(Math.min(a, b), 1e-9);
+  return Math.min(a, b) >= SWING_MM && ax * bx + ay * by <= TURNED_COS * a * b && apart <= CLOSE_MM;
 }
 
-/** A place itself and four beside it. */
-const AROUND = [
-  [0, 0],
-  [1, 0],
-  [0, 1],
-  [-1, 0],
-  [0, -1],
-];
-
-function sameStitch(a: Stitches, i: number, b: Stitches, j: number, sewnOn: boolean): boolean {
-  if (Math.abs(a.x[i] - b.x[j]) > SAME_MM || Math.abs(a.y[i] - b.y[j]) > SAME_MM || a.block[i] !== b.block[j])
-    return false;
-  return !sewnOn || sameBreak(a.breakBefore[i], b.breakBefore[j]);
-}
-
-/** A long stitch may be made by jumps or not: it is the same thread. */
-const sameBreak = (a: number, b: number): boolean => a === b || (a < Break.stop && b < Break.stop);
-
-function unchanged(a: Stitches, b: Stitches, { was, is }: Gap): boolean {
-  if (was[1] - was[0] !== is[1] - is[0]) return false;
-  for (let n = 1; was[0] + n < was[1]; n++) if (!sameStitch(a, was[0] + n, b, is[0] + n, true)) return false;
-  return was[1] >= a.count || sameBreak(a.breakBefore[was[1]], b.breakBefore[is[1]]);
-}
-
-/** Places along the threads between two needle points, and the needle point that each thread leads to. */
+/** Places along the threads between two needle points, with the needle point that each thread leads to, and the thread's name. */
 function* along(
-  { x, y, breakBefore, count }: Stitches,
-  first: number,
-  last: number,
-): Generator<{ x: number; y: number; i: number }> {
+  stitches: Stitches,
+  [first, last]: Span,
+): Generator<{ x: number; y: number; i: number; name: string }> {
+  const { x, y, breakBefore, count } = stitches;
   for (let i = Math.max(first, 0) + 1; i <= last && i < count; i++) {
     if (breakBefore[i] >= Break.trim) continue;
     const steps = Math.max(1, Math.round(distance(x[i - 1], y[i - 1], x[i], y[i]) / STEP_MM));
+    const name = nameOf(stitches, i);
     for (let k = 0; k < steps; k++) {
       const share = (k + 0.5) / steps;
-      yield { x: x[i - 1] + (x[i] - x[i - 1]) * share, y: y[i - 1] + (y[i] - y[i - 1]) * share, i };
+      yield {
+        x: x[i - 1] + (x[i] - x[i - 1]) * share,
+        y: y[i - 1] + (y[i] - y[i - 1]) * share,
+        i,
+        name,
+      };
     }
   }
 }
-
-/** Threads between needle points, by the one that each leads to, and named by where they lie. */
-function threadsOf({ x, y, breakBefore, count }: Stitches, first: number, last: number) {
-  const threads: { i: number; name: string }[] = [];
-  const place = (i: number) => `${squareOf(x[i])},${squareOf(y[i])}`;
-  for (let i = Math.max(first, 0) + 1; i <= last && i < count; i++) {
-    if (breakBefore[i] < Break.trim) threads.push({ i, name: `${place(i - 1)} ${place(i)}` });
-  }
-  return threads;
-}
-
-function threadMm({ x, y, breakBefore }: Stitches, first: number, last: number): number {
-  let mm = 0;
-  for (let i = first + 1; i <= last; i++) {
-    if (breakBefore[i] < Break.trim) mm += distance(x[i - 1], y[i - 1], x[i], y[i]);
-  }
-  return mm;
-}
-
-const placeOf = ({ x, y }: Stitches, i: number) => ({ x: x[i], y: y[i] });

@@ -96,17 +96,24 @@ export class Threads {
 /** Places that lie near some threads. */
 export class NearThreads {
   private readonly near = new Map<number, ThreadGrid>();
+  private readonly threads: () => Threads;
 
+  /** @param threads asked for once, when the first place is */
   constructor(
-    private readonly threads: Threads,
+    threads: () => Threads,
     private readonly withinMm: number,
-  ) {}
+  ) {
+    let made: Threads | null = null;
+    this.threads = () => (made ??= threads());
+  }
 
   holds(x: number, y: number): boolean {
     const key = tileAt(x, y);
     let grid = this.near.get(key);
     if (!grid) {
-      grid = this.threads.drawn(tileWindow(key)).grown(this.withinMm / SQUARE_MM);
+      grid = this.threads()
+        .drawn(tileWindow(key))
+        .grown(this.withinMm / SQUARE_MM);
       this.near.set(key, grid);
     }
     return grid.has(squareOf(x), squareOf(y));
@@ -145,7 +152,10 @@ export class Surface {
       const drawn = this.threads.drawn(tileWindow(key));
       const radiusMm = Math.min(1, Math.max(THREAD_MM, 1.25 * this.apartMm));
       const surface = drawn.closed(radiusMm / SQUARE_MM).grown(1);
-      found = { surface, seenThrough: surface.without(drawn.grown(THREAD_MM / 2 / SQUARE_MM + 0.5)) };
+      found = {
+        surface,
+        seenThrough: surface.without(drawn.grown(THREAD_MM / 2 / SQUARE_MM + 0.5)),
+      };
       this.covers.set(key, found);
     }
     return found;
