@@ -39,13 +39,15 @@ const STEP_MM = 0.15;
 const SEEN_SHARE = 0.2;
 /** So are this many swings one after another that lie as close as top stitching, each at least so long, and with its end no farther than this from the next, mm. */
 const CLOSE_SWINGS = 3;
-const CLOSE_MM = 0.7;
+const CLOSE_MM = 1.05;
 const SWING_MM = 1;
 /** Swings turn back by 150° or more (cosine). */
 const TURNED_COS = -0.85;
 /** A line marks where cloth is laid if this share of it lies beneath the column over the edge of the cloth, and at least so much thread, mm. */
 const BENEATH = 0.9;
 const PLACING_MM = 15;
+/** Two columns are passes over the same place if this share of the thread of each lies in the other. */
+const PASS_SHARE = 0.8;
 /** New stitches among which one that was is looked for, beside as many as were left out. */
 const LOOKED_THROUGH = 20_000;
 
@@ -79,6 +81,8 @@ class RelayProof {
   /** Ids of the objects asked for, by their first needle point. */
   private readonly begins: ReadonlyMap<number, number>;
   private readonly removed = new Map<number, Removed>();
+  /** Objects, by their places in the list, beneath which new thread lies. */
+  private readonly laidUnder = new Set<number>();
 
   constructor(
     private readonly before: SewnFile,
@@ -185,9 +189,12 @@ class RelayProof {
         this.blame(was[1], 'shows', stitches, j, 0, was);
     }
     const lay = new NearThreads(() => new Threads().add(this.before.stitches, ...was), BESIDE_MM);
-    for (const { x, y, i } of along(stitches, is)) {
-      if (this.hidden.by(x, y, since) < 0 && !lay.holds(x, y))
-        this.blame(was[1], 'shows', stitches, i, STEP_MM * THREAD_MM, was);
+    const known = threadsOf(this.before.stitches, was);
+    for (const { x, y, i, name } of along(stitches, is)) {
+      if (known.has(name)) continue;
+      const k = this.hidden.by(x, y, since);
+      if (k >= 0) this.laidUnder.add(k);
+      else if (!lay.holds(x, y)) this.blame(was[1], 'shows', stitches, i, STEP_MM * THREAD_MM, was);
     }
   }
 
@@ -240,13 +247,31 @@ class RelayProof {
 
   private judgeLayers(): void {
     const { stitches } = this.before;
-    for (const [k, { steps, seen, first }] of this.removed) {
-      const { id, range } = this.objects[k];
-      if (!this.asked.has(id)) continue;
+    this.objects.forEach(({ id, range }, k) => {
+      if (!this.asked.has(id)) return;
       const at = { x: stitches.x[range[0]], y: stitches.y[range[0]] };
-      if (seen > SEEN_SHARE * steps) this.faults.add(id, 'second-layer', at, seen * STEP_MM * THREAD_MM);
-      else if (this.placesCloth(k, first)) this.faults.add(id, 'cloth', at);
-    }
+      const removed = this.removed.get(k);
+      if (removed && removed.seen > SEEN_SHARE * removed.steps)
+        this.faults.add(id, 'second-layer', at, removed.seen * STEP_MM * THREAD_MM);
+      else if (removed && this.placesCloth(k, removed.first)) this.faults.add(id, 'cloth', at);
+      else if (this.laidUnder.has(k) && this.isSecondPass(k)) this.faults.add(id, 'second-layer', at);
+    });
+  }
+
+  /** Whether a column was sewn over one just like it, of the same color: what is laid between the two passes is seen. */
+  private isSecondPass(k: number): boolean {
+    const { block } = this.before.stitches;
+    const { range } = this.objects[k];
+    return this.hidden.touching(k).some((other) => {
+      const first = this.objects[other].range;
+      return (
+        first[1] < range[0] &&
+        block[first[0]] === block[range[0]] &&
+        this.hidden.surface(other).apartMm > 0 &&
+        this.shareBeneath(range, other) >= PASS_SHARE &&
+        this.shareBeneath(first, k) >= PASS_SHARE
+      );
+    });
   }
 
   /**
@@ -260,7 +285,7 @@ class RelayProof {
     if (pause === 0) return false;
     const beneath = this.hidden.touching(k).filter((other) => {
       const [from, last] = this.objects[other].range;
-      return last < pause && this.liesBeneath([from, last], k);
+      return last < pause && this.isLong([from, last]) && this.shareBeneath([from, last], k) >= BENEATH;
     });
     if (beneath.length === 0) return false;
     const from = Math.min(...beneath.map((other) => this.objects[other].range[0]));
@@ -269,14 +294,22 @@ class RelayProof {
     return true;
   }
 
-  private liesBeneath(span: Span, k: number): boolean {
+  private isLong([first, last]: Span): boolean {
+    const { x, y } = this.before.stitches;
+    let mm = 0;
+    for (let i = first + 1; i <= last && mm < PLACING_MM; i++) mm += distance(x[i - 1], y[i - 1], x[i], y[i]);
+    return mm >= PLACING_MM;
+  }
+
+  /** Share of thread that lies beneath the surface of an object, or just in it. */
+  private shareBeneath(span: Span, k: number): number {
     const surface = this.hidden.surface(k);
     let [beneath, steps] = [0, 0];
     for (const { x, y } of along(this.before.stitches, span)) {
       steps++;
       if (surface.hides(x, y)) beneath++;
     }
-    return steps * STEP_MM >= PLACING_MM && beneath >= BENEATH * steps;
+    return steps > 0 ? beneath / steps : 0;
   }
 
   /**
