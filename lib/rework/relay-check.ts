@@ -15,6 +15,8 @@ interface Relaid {
   readonly movedTo: Int32Array;
   readonly laid: ReadonlyMap<number, StitchRange>;
   readonly ways: ReadonlyMap<number, RelayWay>;
+  /** Stitches before an object's top stitching that may be read with it, by its id. */
+  readonly leading: ReadonlyMap<number, number>;
 }
 
 /**
@@ -26,7 +28,7 @@ interface Relaid {
 export function misreadings(
   before: readonly StitchObject[],
   after: readonly StitchObject[],
-  { movedTo, laid, ways }: Relaid,
+  { movedTo, laid, ways, leading }: Relaid,
   exactly: (id: number) => boolean = () => true,
 ): Map<number, Misreading> {
   const found = new Map<number, Misreading>();
@@ -42,8 +44,10 @@ export function misreadings(
   for (const was of before) {
     const first = movedTo[was.range[0]];
     const id = ways.has(was.id) ? was.id : nearest(first);
-    const off = exactly(id) ? 0 : END_POINTS;
-    const is = [0, -off, off].map((away) => byFirst.get(first + away)).find((object) => object);
+    const off = (exactly(id) ? 0 : END_POINTS) + (leading.get(was.id) ?? 0);
+    const is = [0, ...Array.from({ length: off }, (_, k) => [-1 - k, k + 1]).flat()]
+      .map((away) => byFirst.get(first + away))
+      .find((object) => object);
     if (is) byFirst.delete(is.range[0]);
     const wrong = is ? difference(was, is, movedTo, ways.get(was.id), off) : 'objects';
     if (wrong === null) continue;

@@ -19,6 +19,8 @@ export interface RelayEdit {
   readonly movedTo: Int32Array;
   /** New stitches by object id, as stitch indexes of the new design. */
   readonly laid: ReadonlyMap<number, StitchRange>;
+  /** Stitches before an object's top stitching that go with it, by its id. */
+  readonly leading: ReadonlyMap<number, number>;
   /** Where this is not empty the design is not to be used. */
   readonly refused: ReadonlyMap<number, Refusal>;
 }
@@ -45,6 +47,7 @@ interface Piece {
 
 class Relaying {
   private readonly owner: Int32Array;
+  /** Columns by the needle point at which their top stitching begins. */
   private readonly tops: ReadonlyMap<number, StitchObject>;
   /** Last points of the locks at thread starts. */
   private readonly lockEnds: ReadonlySet<number>;
@@ -66,27 +69,31 @@ class Relaying {
     this.lockEnds = new Set(
       findThreads(stitches).flatMap(({ lockedStart, bodyFirst }) => (lockedStart ? [bodyFirst] : [])),
     );
-    this.tops = new Map(chosen.map((object) => [object.range[0], object]));
     for (const object of chosen) {
       this.under.set(object.id, new ThreadUnder(stitches, object, ways.get(object.id)!));
     }
-    for (const object of chosen) this.leaveWhatShows(object);
+    this.tops = new Map(chosen.map((object) => [this.leaveWhatShows(object), object]));
     this.movedTo = new Int32Array(stitches.count).fill(-1);
   }
 
-  /** Stitches at the ends of an underlay that lie beside its column are travel, or belong to what lies there: they stay. */
-  private leaveWhatShows({ id, underlay: { range } }: StitchObject): void {
-    if (range === null) return;
+  /**
+   * Stitches at the ends of an underlay that lie beside its column are travel, or belong to what lies there: they stay. Those at its last end go
+   * with the top stitching: returns where that begins.
+   */
+  private leaveWhatShows({ id, range, underlay }: StitchObject): number {
+    if (underlay.range === null) return range[0];
     const { owner } = this;
     const { breakBefore, count } = this.stitches;
     const under = this.under.get(id)!;
-    const cut = (i: number) => i >= count || breakBefore[i] >= Break.trim;
-    let [first, last] = range;
     // where the thread is cut a lock may reach out
-    while (first <= last && owner[first] === id && !cut(first) && !under.isUnder(this.point(first)))
-      owner[first++] = 0;
-    while (last >= first && owner[last] === id && !cut(last + 1) && !under.isUnder(this.point(last)))
-      owner[last--] = 0;
+    const stays = (i: number, before: number) =>
+      owner[i] === id &&
+      !(before >= count || breakBefore[before] >= Break.trim) &&
+      !under.isUnder(this.point(i));
+    let [first, last] = underlay.range;
+    while (first <= last && stays(first, first)) owner[first++] = 0;
+    while (last >= first && stays(last, last + 1)) owner[last--] = 0;
+    return underlay.range[1] + 1 === range[0] ? last + 1 : range[0];
   }
 
   edit(): RelayEdit {
@@ -99,7 +106,8 @@ class Relaying {
       before = i;
     }
     const { movedTo, laid, refused } = this;
-    return { design: editDesign(this.design, this.splices), movedTo, laid, refused };
+    const leading = new Map([...this.tops].map(([first, { id, range }]) => [id, range[0] - first]));
+    return { design: editDesign(this.design, this.splices), movedTo, laid, leading, refused };
   }
 
   private point(i: number): Point {
