@@ -10,10 +10,15 @@ import { areaMm2, SQUARE_MM } from './thread-grid.js';
 
 /** A place of the file is the rounded one of the place asked for, mm. */
 const ROUNDED_MM = SQUARE_MM / 2 + 1e-6;
-/** Bare goods smaller than this are corners of the squares that they are counted in, mm². */
-const LEAST_BARE_MM2 = 0.08;
-/** The new thread over what an object covered is at least this share of the old. */
-const LEAST_THREAD = 0.75;
+/** New thread may lie this much farther from what old thread covered than that did, mm: half a thread. */
+const FARTHER_MM = THREAD_MM / 2;
+/** Strips of bare goods no wider than three squares are the uneven edge of sound stitching; less than this in all is none, mm². */
+const STRIP = 1;
+const LEAST_BARE_MM2 = 0.03;
+/** Between threads farther apart than this goods are seen anyway: new ones may lie anywhere between, mm. */
+const OPEN_MM = 0.8;
+/** The squares with new thread on what an object covered are at least this share of the old: with one of two passes gone they are half. */
+const LEAST_THREAD = 0.6;
 /** Farther than this from all old thread nothing new is asked for but by growth, mm. */
 const STRAY_MM = 1;
 const LEAST_STRAY_MM2 = 0.2;
@@ -147,10 +152,11 @@ function provePiece(
     const surface = new Surface(
       new Threads().add(a, Math.max(was[0], range[0]), Math.min(was[1], range[1]), carry),
     );
-    const { bare, at, share } = coveredBy(surface, all, now);
+    const { bare, at, share } = coveredBy(surface, now);
     if (bare > LEAST_BARE_MM2) faults.add(id, 'bare', at, bare);
-    // a line has no more thread than its place takes
-    else if (surface.apartMm > 0 && share < LEAST_THREAD) faults.add(id, 'changed', at);
+    // a line has no more thread than its place takes, and open threads may lie elsewhere
+    else if (surface.apartMm > 0 && surface.apartMm <= OPEN_MM && share < LEAST_THREAD)
+      faults.add(id, 'changed', at);
   }
   const stray = strayOf(all, now, STRAY_MM + Math.max(Math.abs(by.x), Math.abs(by.y)) * 6);
   if (stray.mm2 <= LEAST_STRAY_MM2) return;
@@ -158,20 +164,22 @@ function provePiece(
 }
 
 /** How much of a surface other threads leave bare, and how much thread lies in it as a share of what did. */
-function coveredBy(surface: Surface, all: Threads, now: Threads) {
+function coveredBy(surface: Surface, now: Threads) {
   const { threads, apartMm } = surface;
-  const reachMm = Math.max(THREAD_MM, apartMm) / 2 + SQUARE_MM;
+  const reachMm = apartMm > OPEN_MM ? apartMm : Math.max(THREAD_MM, apartMm) / 2 + FARTHER_MM;
   let bare = 0;
   let [old, is] = [0, 0];
   let at: { x: number; y: number } | null = null;
   for (const tile of threads.windows()) {
     const covered = surface.closedIn(tile, apartMm / 2 + SQUARE_MM);
     const laid = now.drawn(tile, threads.bounds);
-    const left = covered.without(laid.grown(reachMm / SQUARE_MM)).counted(tile);
+    const beside = covered.without(laid.grown(reachMm / SQUARE_MM));
+    // a line has no edge
+    const left = (apartMm > 0 ? beside.shrunk(STRIP) : beside).counted(tile);
     bare += left.squares;
     at ??= left.first;
     const over = covered.grown(1);
-    old += all.drawn(tile, threads.bounds).within(over).counted(tile).squares;
+    old += threads.drawn(tile).within(over).counted(tile).squares;
     is += laid.within(over).counted(tile).squares;
   }
   return { bare: areaMm2(bare), at, share: old > 0 ? is / old : 1 };

@@ -10,9 +10,9 @@ export const THREAD_MM = 0.4;
 /** Edge of a tile, in squares. */
 const TILE = 128;
 /** Threads as far as this from a tile are drawn with it, in squares: no radius may reach farther. */
-const MARGIN = 26;
+const MARGIN = 31;
 /** Threads are looked for at the side of a thread up to this far, mm: farther apart they make no surface. */
-const LOOKED_MM = 2;
+const LOOKED_MM = 3;
 /** Places of threads at which that is done, and where along them. */
 const LOOKED_AT = 240;
 const ALONG = [0.1, 0.5, 0.9];
@@ -48,7 +48,13 @@ export class Threads {
   /** Tiles that some square of the threads' box lies in, as windows; none where there are no threads. */
   *windows(): Generator<Window> {
     if (this.count === 0) return;
-    for (const key of this.tiles.keys()) yield tileWindow(key);
+    const { minX, minY, maxX, maxY } = this.bounds;
+    for (const key of this.tiles.keys()) {
+      const tile = tileWindow(key);
+      const beside = squareOf(maxX) < tile.x || squareOf(minX) >= tile.x + tile.width;
+      const below = squareOf(maxY) < tile.y || squareOf(minY) >= tile.y + tile.height;
+      if (!beside && !below) yield tile;
+    }
   }
 
   /** The threads in and around a tile, as squares. */

@@ -112,7 +112,7 @@ export function barePlaces(
     mode === 'widen'
       ? [x + by.dx, y + by.dy]
       : [centre.x + (x - centre.x) * (1 + by.x) + by.dx, centre.y + (y - centre.y) * (1 + by.y) + by.dy];
-  const nearest = nearestThread(after.stitches, after.objects);
+  const nearest = nearestThread(after.stitches);
   const own = nearestOther(before.stitches);
   const bare: BarePlace[] = [];
   const { x, y, breakBefore } = before.stitches;
@@ -137,13 +137,11 @@ export function barePlaces(
   return bare;
 }
 
-/** Distance from a place to the nearest top thread, mm; `most` where none is so near. */
-function nearestThread({ x, y, breakBefore }: Stitches, objects: readonly StitchObject[]) {
+/** Distance from a place to the nearest thread, mm; `most` where none is so near. */
+function nearestThread({ x, y, breakBefore, count }: Stitches) {
   const cells = new Cells();
-  for (const { range } of objects) {
-    for (let i = range[0] + 1; i <= range[1]; i++) {
-      if (breakBefore[i] < Break.trim) cells.add(i, x[i - 1], y[i - 1], x[i], y[i]);
-    }
+  for (let i = 1; i < count; i++) {
+    if (breakBefore[i] < Break.trim) cells.add(i, x[i - 1], y[i - 1], x[i], y[i]);
   }
   return (px: number, py: number, most: number) => {
     let least = most;
