@@ -12,7 +12,7 @@ import { asWritten } from './resew-written.js';
 export interface Cover {
   /** Whether a thread of top stitching passes within half a thread width of the place. */
   underThread(x: number, y: number): boolean;
-  /** Whether the place is under a thread, or inside a column or fill whose lines are at most a thread width apart. */
+  /** Whether the place is under a thread, or inside a column or fill whose lines are at most a thread width apart and no farther from one than the step of a file beyond its edge. */
   hides(x: number, y: number): boolean;
   /** Whether the place is in sight for sure, told by where objects lie and without laying any; where this says no it may be in sight all the same. */
   surelyShows(x: number, y: number): boolean;
@@ -65,7 +65,7 @@ function coverFrom(
   threadMm: number,
 ): Cover {
   const half = threadMm / 2;
-  const enclosedWithin = (threadMm + UNEVEN_MM) / 2;
+  const enclosedWithin = half + UNEVEN_MM;
   const laying = boxes.flatMap(({ minX, maxX }, k) => (maxX >= minX ? [k] : []));
   const index: BoxIndex = indexBoxes(
     laying.flatMap((k) => [boxes[k].minX, boxes[k].minY, boxes[k].maxX, boxes[k].maxY]),

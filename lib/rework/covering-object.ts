@@ -70,13 +70,13 @@ export class CoveringObject {
 
   /**
    * Whether the place lies inside a column or fill that is sewn closely enough to hide it: the median distance of its lines is at most
-   * one thread (half the spacing of a column, the spacing of a fill), and there the lines are not further apart than that by
-   * more than the step of the file. The second is stricter than the rule that goes by the spacing alone: a gap in sound stitching hides nothing.
+   * one thread (half the spacing of a column, the spacing of a fill), and a line passes no farther from it than half of that and the step of the
+   * file, which nobody sees. The second is stricter than the rule that goes by the spacing alone: a gap in sound stitching hides nothing.
    */
   encloses(px: number, py: number): boolean {
     if (this.object.kind === 'run' || !holds(this.bounds, px, py, HAIR_MM)) return false;
     this.#ground ??= this.object.kind === 'satin' ? this.#columnGround() : this.#fillGround();
-    return this.#ground(px, py);
+    return this.#ground(px, py) && this.threadWithin(px, py, this.threadMm / 2 + UNEVEN_MM);
   }
 
   /** Tries the squared distances of threads near a place, until one passes. */
@@ -163,7 +163,7 @@ export class CoveringObject {
         rows = measureRows(this.stitches.x, this.stitches.y, from, to, sections);
         sound = spreadInPlace(Float64Array.from(rows.spacingMm))!.median <= this.threadMm + TOLD_WITHIN_MM;
       }
-      return sound && rows.contains(px, py) && this.threadWithin(px, py, (this.threadMm + UNEVEN_MM) / 2);
+      return sound && rows.contains(px, py);
     };
   }
 }

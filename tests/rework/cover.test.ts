@@ -45,6 +45,7 @@ function expectAsBrute(
     if (distance === Number.POSITIVE_INFINITY) expect(gap).toBeNull();
     else expect(gap, `hole ${h}`).toBeCloseTo(Math.max(0, distance - THREAD / 2), 9);
     if (cover.underThread(px, py)) expect(cover.hides(px, py)).toBe(true);
+    if (cover.hides(px, py)) expect(distance - THREAD / 2, `hole ${h}`).toBeLessThanOrEqual(0.1 + 1e-8);
   }
 }
 
@@ -81,14 +82,16 @@ describe('the cover of a design', () => {
     // spacing on one rail is twice the distance of the lines
     for (const [spacing, hidden] of [
       [0.4, true],
-      [0.8, true],
+      [0.6, true],
+      // beside the rails the lines lie twice as far apart as in the middle
+      [0.8, false],
       [1, false],
     ] as const) {
       const { stitches, objects } = sewnOf(
         new Needle().column(0, 0, { width: 6, height: 20, spacing }).end(),
       );
       const cover = coverOf(stitches, objects, THREAD);
-      // just inside the left rail, halfway between two needle points: no thread is near, the spacing alone hides
+      // just inside the left rail, halfway between two needle points: the spacing alone hides, if a thread is as near as a step of the file
       const y = spacing * 20.5;
       expect([cover.underThread(0.02, y), cover.hides(0.02, y)]).toEqual([spacing === 0.4, hidden]);
       expect(cover.hides(-0.21, y)).toBe(false);
