@@ -5,11 +5,14 @@ import { type DesignFormat, decodeDesign, encodeDesign } from '../format/decode.
 import type { Design } from '../format/design.js';
 import { penetrations } from '../format/stitches.js';
 import type { LaidUnderlay } from '../stitch/laid-underlay.js';
+import type { Enlargement } from './enlargement.js';
 import type { ObjectProof } from './proof.js';
 import { type LeftBecause, type Relay, relay } from './relay.js';
 import { proveRelay } from './relay-proof.js';
-import { type Resewing, type ResewWish, resew, type SewnBefore } from './resew.js';
+import { ENLARGE, type Resewing, type ResewWish, resew, type SewnBefore } from './resew.js';
+import type { ResewMode } from './resew-mode.js';
 import { proveResew } from './resew-proof.js';
+import { asWritten } from './resew-written.js';
 
 /** A rewritten file, read again, with the proof of each object that was rewritten. */
 interface Proven {
@@ -63,7 +66,7 @@ export async function provenResew(
   format: DesignFormat,
   budget: Budget,
 ): Promise<ProvenResew> {
-  const failed = new Map<number, ObjectProof>();
+  let failed: ReadonlyMap<number, ObjectProof> = new Map();
   for (let round = 1; ; round++) {
     const resewing = budget.run(() => resew(before, { ...wish, leave: new Set(failed.keys()) }));
     const { by, written, mode } = resewing.chosen;
@@ -71,16 +74,47 @@ export async function provenResew(
     const proofs = budget.run(() => proveResew(before, sewn, before.objects, mode, by));
     const wrong = proofs.filter(({ proof }) => proof === 'failed');
     if (wrong.length === 0) return { bytes, design: sewn.design, proofs, failed, resewing };
-    if (round === MOST_ROUNDS || wrong.some(({ object }) => failed.has(object)))
-      throw new LieflatError({
-        code: 'bad-argument',
-        place: '--mode',
-        what: `object ${wrong[0].object} cannot be made larger by ${mode} without bare places`,
-        todo: 'use --mode machine, or have the design enlarged by whoever digitized it',
-      });
+    if (round === MOST_ROUNDS) throw notCovered(wrong[0].object, mode);
+    failed = await failingObjects(before, mode, by, format, budget, failed);
+  }
+}
+
+/**
+ * The objects that have to be left with a certain growth so that all others are proven, and what was wrong of each.
+ *
+ * @param known objects that are left already
+ * @throws LieflatError `bad-argument` where one that is left fails all the same
+ */
+export async function failingObjects(
+  before: SewnBefore,
+  mode: ResewMode,
+  by: Enlargement,
+  format: DesignFormat,
+  budget: Budget,
+  known: ReadonlyMap<number, ObjectProof> = new Map(),
+): Promise<Map<number, ObjectProof>> {
+  const failed = new Map(known);
+  const { design, stitches, objects } = before;
+  for (;;) {
+    const leave = new Set(failed.keys());
+    const written = budget.run(() => asWritten(ENLARGE[mode](design, stitches, objects, leave)(by).whole()));
+    const { sewn } = await fileOf(written.design, format);
+    const proofs = budget.run(() => proveResew(before, sewn, objects, mode, by));
+    const wrong = proofs.filter(({ proof }) => proof === 'failed');
+    if (wrong.length === 0) return failed;
+    const still = wrong.find(({ object }) => failed.has(object));
+    if (still) throw notCovered(still.object, mode);
     for (const proof of wrong) failed.set(proof.object, proof);
   }
 }
+
+const notCovered = (object: number, mode: ResewMode) =>
+  new LieflatError({
+    code: 'bad-argument',
+    place: '--mode',
+    what: `object ${object} cannot be made larger by ${mode} without bare places`,
+    todo: 'use --mode machine, or have the design enlarged by whoever digitized it',
+  });
 
 async function fileOf(design: Design, format: DesignFormat) {
   const bytes = encodeDesign(design, format);

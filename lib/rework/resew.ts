@@ -12,7 +12,8 @@ import { betterOffset, type Offset, STEPS_PER_ONE, smallestScale, stepOfFewest }
 import { asWritten, type WrittenDesign } from './resew-written.js';
 import { widened } from './widen.js';
 
-const ENLARGE: Readonly<Record<ResewMode, Enlarge>> = {
+/** The ways to make a design larger. */
+export const ENLARGE: Readonly<Record<ResewMode, Enlarge>> = {
   machine: machineScaled,
   regenerate: regenerated,
   widen: widened,

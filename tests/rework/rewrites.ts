@@ -1,15 +1,17 @@
 /** What rewriting a design must never do, held against the truth of who laid the design or against the design as found. */
+import { UNBOUNDED } from '../../lib/core/budget.js';
 import type { Design } from '../../lib/format/design.js';
 import { Break, penetrations, type Stitches } from '../../lib/format/stitches.js';
 import { measureObject } from '../../lib/measure/measure-object.js';
 import type { EnlargedDesign, Enlargement } from '../../lib/rework/enlargement.js';
 import { centreOf } from '../../lib/rework/machine-scaled.js';
-import { relay } from '../../lib/rework/relay.js';
+import { failingObjects, provenRelay } from '../../lib/rework/proven.js';
+import { ENLARGE } from '../../lib/rework/resew.js';
 import type { ResewMode } from '../../lib/rework/resew-mode.js';
+import { asWritten, type WrittenDesign } from '../../lib/rework/resew-written.js';
 import { findObjects } from '../../lib/segment/find-objects.js';
 import type { StitchObject } from '../../lib/segment/objects.js';
 import type { LaidUnderlay } from '../../lib/stitch/laid-underlay.js';
-import { written } from './enlarged.js';
 
 export interface Read {
   readonly design: Design;
@@ -41,20 +43,36 @@ export interface RelayTally {
 /** Columns at least this wide are to be relaid, nearly all, mm. */
 export const WIDE_MM = 3.5;
 
-/** Every satin column of a design named for relaying. */
-export function relayAll({ design, isTop }: Sewn, to: LaidUnderlay = 'fill'): RelayTally {
+/** Every satin column of a design named for relaying, as the command does it. */
+export async function relayAll({ design, isTop }: Sewn, to: LaidUnderlay = 'fill'): Promise<RelayTally> {
   const before = readDesign(design);
   const satins = before.objects.filter(({ kind }) => kind === 'satin');
-  const made = relay(design, before.stitches, before.objects, new Map(satins.map(({ id }) => [id, to])));
-  const after = penetrations(written(made.design) ?? made.design);
+  const choices = new Map(satins.map(({ id }) => [id, to]));
+  const made = await provenRelay(before, choices, 'dst', UNBOUNDED);
   const wide = satins.filter((object) => measureObject(before.stitches, object).widthMm!.median >= WIDE_MM);
   return {
     asked: satins.length,
     askedWide: wide.length,
     relaidWide: wide.filter(({ id }) => made.relaid.has(id)).length,
-    lost: topsLost(before.stitches, after, isTop),
-    why: wide.flatMap(({ id }) => made.left.get(id) ?? []),
+    lost: topsLost(before.stitches, penetrations(made.design), isTop),
+    why: wide.flatMap(({ id }) => {
+      const why = made.failed.get(id)?.because ?? made.left.get(id);
+      return why ? [`${id} ${why}`] : [];
+    }),
   };
+}
+
+/** A design made larger as the command does it, and the areas and columns that are left or told of. */
+export async function enlargeProven(
+  before: Read,
+  mode: ResewMode,
+  by: Enlargement,
+): Promise<{ made: WrittenDesign; told: ReadonlySet<number> }> {
+  const failed = await failingObjects(before, mode, by, 'dst', UNBOUNDED);
+  const leave = new Set(failed.keys());
+  const made = asWritten(ENLARGE[mode](before.design, before.stitches, before.objects, leave)(by).whole());
+  const parts = made.left?.filter(({ part }) => part === 'top') ?? [];
+  return { made, told: new Set([...leave, ...parts.map(({ object }) => object)]) };
 }
 
 /**
