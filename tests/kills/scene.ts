@@ -52,11 +52,6 @@ export class Scene {
     );
   }
 
-  /** Names of the temporary files that lie about. */
-  temporaries(): string[] {
-    return [...this.contents().keys()].filter((name) => TEMPORARY.test(name));
-  }
-
   /** Names of inputs that are not what they were. */
   spoiledInputs(now: ReadonlyMap<string, string>): string[] {
     return [...this.inputs].filter(([name, text]) => now.get(name) !== text).map(([name]) => name);
