@@ -212,7 +212,7 @@ export type { ExposedReport, ResewModeReport, ResewObject, ResewReport } from '.
 export { shownPlan } from './report/shown-plan.js';
 export type { Verdict } from './report/summary.js';
 export type { TextOptions } from './report/text-options.js';
-export { csvHeader, toCsvRecords } from './report/to-csv.js';
+export { csvHeader, csvPieces, toCsvRecords } from './report/to-csv.js';
 export { jsonPieces, toJson, toJsonLine } from './report/to-json.js';
 export { type Png, svgToPng } from './report/to-png.js';
 export { toText } from './report/to-text.js';

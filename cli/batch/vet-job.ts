@@ -1,9 +1,9 @@
 import {
   type Conditions,
+  csvPieces,
   digestOf,
   jsonPieces,
   readDesignFile,
-  toCsvRecords,
   toText,
   type VetReportInParts,
   type Vetting,
@@ -52,7 +52,7 @@ export async function vetWork({
       case 'jsonl':
         return { pieces: jsonPieces({ ...inParts, settings: mark }, format === 'json' ? 2 : 0) };
       case 'csv':
-        return { pieces: [toCsvRecords(vetting.report)] };
+        return { pieces: csvPieces(inParts) };
       case 'html': {
         const { markup, entry } = await vetSection(vetting, number, look);
         return { pieces: [markup], entry };

@@ -1,10 +1,12 @@
-import type { Severity } from '../vetting/finding.js';
+import type { Finding, Severity } from '../vetting/finding.js';
+import type { VetReportInParts } from './build-vet-report.js';
 import { type CsvCell, csvRecord } from './csv.js';
+import { PIECE } from './to-json.js';
 import type { ObjectReport, VetReport } from './vet-report.js';
 
 type Cell = readonly [
   head: string,
-  of: (report: VetReport, object: ObjectReport | null, counts: Tally) => CsvCell,
+  of: (report: VetReportInParts, object: ObjectReport | null, counts: Tally) => CsvCell,
 ];
 
 const CELLS: readonly Cell[] = [
@@ -16,8 +18,8 @@ const CELLS: readonly Cell[] = [
   ['design_height_mm', (r) => r.design.heightMm],
   ['design_thread_mm', (r) => r.design.threadMm],
   ['design_sew_seconds', (r) => r.design.sewSeconds],
-  ['design_fails', (_r, _o, counts) => counts.get(null)!.fail],
-  ['design_warns', (_r, _o, counts) => counts.get(null)!.warn],
+  ['design_fails', (_r, _o, counts) => (counts.get(null) ?? NONE).fail],
+  ['design_warns', (_r, _o, counts) => (counts.get(null) ?? NONE).warn],
   ['object', (_, o) => o?.id],
   ['block', (_, o) => o?.block],
   ['group', (_, o) => o?.group],
@@ -44,9 +46,9 @@ const CELLS: readonly Cell[] = [
   ['underlay', (_, o) => o?.underlay.kinds.join(' ')],
   ['underlay_stitches', (_, o) => o?.underlay.stitches],
   ['underlay_spacing_mm', (_, o) => o?.underlay.spacingMm],
-  ['fails', (_, o, counts) => o && counts.get(o.id)!.fail],
-  ['warns', (_, o, counts) => o && counts.get(o.id)!.warn],
-  ['notes', (_, o, counts) => o && counts.get(o.id)!.note],
+  ['fails', (_, o, counts) => o && (counts.get(o.id) ?? NONE).fail],
+  ['warns', (_, o, counts) => o && (counts.get(o.id) ?? NONE).warn],
+  ['notes', (_, o, counts) => o && (counts.get(o.id) ?? NONE).note],
   ['fabric', (r) => r.risk?.conditions.fabric],
   ['backing', (r) => r.risk?.conditions.stackText],
   ['design_score', (r) => r.risk?.score],
@@ -60,18 +62,24 @@ const CELLS: readonly Cell[] = [
   ['main_driver', (_, o) => o?.risk?.drivers[0]?.cause],
 ];
 
-/** Findings counted once: of the whole file under null, of each object under its id. */
+/** Findings counted once: of the whole file under null, of each object under its id; nothing where there are none. */
 type Tally = Map<number | null, Record<Severity, number>>;
 
-function tally(report: VetReport): Tally {
-  const counts: Tally = new Map([[null, { fail: 0, warn: 0, note: 0 }]]);
-  for (const object of report.objects) counts.set(object.id, { fail: 0, warn: 0, note: 0 });
-  for (const finding of report.findings) {
-    counts.get(null)![finding.severity]++;
-    if (finding.object !== null) counts.get(finding.object)![finding.severity]++;
+function tally(findings: Iterable<Finding>): Tally {
+  const counts: Tally = new Map();
+  const countAt = (object: number | null, severity: Severity): void => {
+    const known = counts.get(object);
+    if (known) known[severity]++;
+    else counts.set(object, { ...NONE, [severity]: 1 });
+  };
+  for (const { object, severity } of findings) {
+    countAt(null, severity);
+    if (object !== null) countAt(object, severity);
   }
   return counts;
 }
+
+const NONE: Readonly<Record<Severity, number>> = { fail: 0, warn: 0, note: 0 };
 
 /** The heading record, once a table. */
 export const csvHeader = (): string => csvRecord(CELLS.map(([head]) => head));
@@ -81,7 +89,22 @@ export const csvHeader = (): string => csvRecord(CELLS.map(([head]) => head));
  * file without objects still gets one record, its object cells empty.
  */
 export function toCsvRecords(report: VetReport): string {
-  const objects: (ObjectReport | null)[] = report.objects.length > 0 ? report.objects : [null];
-  const counts = tally(report);
-  return objects.map((object) => csvRecord(CELLS.map(([, of]) => of(report, object, counts)))).join('');
+  return [...csvPieces(report)].join('');
+}
+
+/** The same piece by piece, never held as a whole. */
+export function* csvPieces(report: VetReportInParts): Generator<string> {
+  const counts = tally(report.findings);
+  const record = (object: ObjectReport | null): string =>
+    csvRecord(CELLS.map(([, of]) => of(report, object, counts)));
+  let text = '';
+  let any = false;
+  for (const object of report.objects) {
+    any = true;
+    text += record(object);
+    if (text.length < PIECE) continue;
+    yield text;
+    text = '';
+  }
+  yield any ? text : record(null);
 }

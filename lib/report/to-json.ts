@@ -2,7 +2,7 @@ import { LieflatError } from '../core/errors.js';
 import { printableJson } from './printable.js';
 
 /** Characters of a piece, about: few enough to be held, enough to be worth a write. */
-const PIECE = 65_536;
+export const PIECE = 65_536;
 
 /** One report, or an array for several files, indented for reading; ends with a line feed. @throws LieflatError `too-large` */
 export function toJson(value: object): string {

@@ -1,6 +1,8 @@
+import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 import { vetDesign } from '../../lib/pipeline.js';
 import { vetReportInParts } from '../../lib/report/build-vet-report.js';
+import { csvHeader, csvPieces, toCsvRecords } from '../../lib/report/to-csv.js';
 import { jsonPieces, toJson, toJsonLine } from '../../lib/report/to-json.js';
 import { littleCrest } from './little-design.js';
 
@@ -46,5 +48,26 @@ describe('JSON in pieces', () => {
     const { report, designMeasures, measures, findings } = vetDesign(littleCrest(), { file: FILE });
     const parts = vetReportInParts(FILE, designMeasures, measures, findings);
     for (let again = 0; again < 2; again++) expect([...jsonPieces(parts, 2)].join('')).toBe(toJson(report));
+    expect([...csvPieces(parts)].join('')).toBe(toCsvRecords(report));
+  });
+
+  it('gives a long table in pieces, too, and the counts of what was found', () => {
+    const { report } = vetDesign(littleCrest(), { file: FILE });
+    const objects = Array.from({ length: 3000 }, (_, i) => ({ ...report.objects[0], id: i + 1 }));
+    const findings = [7, 7, 2999].map((object) => ({
+      ...report.findings[0],
+      severity: 'warn' as const,
+      object,
+    }));
+    const pieces = [...csvPieces({ ...report, objects, findings })];
+    expect(pieces.length).toBeGreaterThan(3);
+    const rows = parse(csvHeader() + pieces.join(''), { columns: true }) as Record<string, string>[];
+    expect(rows).toHaveLength(3000);
+    const found = rows.filter(({ warns }) => warns !== '0').map(({ object, warns }) => [object, warns]);
+    expect(found).toEqual([
+      ['7', '2'],
+      ['2999', '1'],
+    ]);
+    for (const { design_warns: all, fails } of rows) expect([all, fails]).toEqual(['3', '0']);
   });
 });
