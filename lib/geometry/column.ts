@@ -14,6 +14,11 @@ const MOST_CARRIED = 0.6;
 /** Below this resultant of the doubled swing angles a column has no mean direction (a ring). */
 const DIRECTION_RESULTANT = 0.1;
 
+/** An end that stops this far short of the edge between its neighbours is shortened; a file's grid is 0.1 mm, mm. */
+const DENT_MM = 0.25;
+/** Neighbours that are asked, in swings to each side: two pairs of the usual short-stitch pattern. */
+const DENT_REACH = 6;
+
 export interface Column {
   /** Number of swings; all arrays have one entry a swing. */
   readonly count: number;
@@ -25,8 +30,10 @@ export interface Column {
   readonly ty: Float64Array;
   /** Arc length along the centre line, mm, from 0. */
   readonly s: Float64Array;
-  /** Width across the centre line, mm. */
+  /** Width of each swing across the centre line, mm. */
   readonly widthMm: Float64Array;
+  /** Width from edge to edge, mm: that of the swing but where it stops short of an edge that its neighbours reach. */
+  readonly envelopeMm: Float64Array;
   /** Same-rail spacing along the centre line, mm. */
   readonly spacingMm: Float64Array;
   /** The rails: left and right of the centre line as it is sewn. */
@@ -50,32 +57,48 @@ export interface Column {
  */
 export function measureColumn(x: Float64Array, y: Float64Array, from: Int32Array, to: Int32Array): Column {
   const n = from.length;
-  const store = new Float64Array(n * 13);
+  const store = new Float64Array(n * 16);
   const part = (k: number) => store.subarray(k * n, (k + 1) * n);
   const [cx, cy, tx, ty, s, widthMm, spacingMm] = [0, 1, 2, 3, 4, 5, 6].map(part);
   const [leftX, leftY, rightX, rightY, mx, my] = [7, 8, 9, 10, 11, 12].map(part);
+  const [envelopeMm, leftOff, rightOff] = [13, 14, 15].map(part);
 
   const direction = sortRails(x, y, from, to, leftX, leftY, rightX, rightY);
   for (let j = 0; j < n; j++) {
     mx[j] = (leftX[j] + rightX[j]) / 2;
     my[j] = (leftY[j] + rightY[j]) / 2;
   }
-  smooth(mx, cx);
-  smooth(my, cy);
-  for (let j = 1; j < n; j++) {
-    s[j] = s[j - 1] + Math.sqrt((cx[j] - cx[j - 1]) ** 2 + (cy[j] - cy[j - 1]) ** 2);
-  }
-  const lengthMm = s[n - 1];
-
-  const advance = lengthMm / Math.max(1, n - 1);
-  const reach = Math.max(1, Math.min(Math.round(TANGENT_REACH_MM / Math.max(advance, 1e-6)), (n - 1) >> 1));
-  tangents(cx, cy, s, reach, tx, ty);
+  const lay = () => {
+    smooth(mx, cx);
+    smooth(my, cy);
+    for (let j = 1; j < n; j++) {
+      s[j] = s[j - 1] + Math.sqrt((cx[j] - cx[j - 1]) ** 2 + (cy[j] - cy[j - 1]) ** 2);
+    }
+    const advance = s[n - 1] / Math.max(1, n - 1);
+    const reach = Math.max(1, Math.min(Math.round(TANGENT_REACH_MM / Math.max(advance, 1e-6)), (n - 1) >> 1));
+    tangents(cx, cy, s, reach, tx, ty);
+    return reach;
+  };
+  let reach = lay();
   let sumLeft = 0;
   for (let j = 0; j < n; j++) {
     const across = tx[j] * (leftY[j] - rightY[j]) - ty[j] * (leftX[j] - rightX[j]);
     sumLeft += across;
     widthMm[j] = Math.abs(across);
+    leftOff[j] = tx[j] * (leftY[j] - cy[j]) - ty[j] * (leftX[j] - cx[j]);
+    rightOff[j] = tx[j] * (rightY[j] - cy[j]) - ty[j] * (rightX[j] - cx[j]);
   }
+  if (fillDents(leftOff, rightOff, sumLeft >= 0 ? 1 : -1, envelopeMm)) {
+    // where ends stop short of one edge the middle of the swings is not that of the column
+    for (let j = 0; j < n; j++) {
+      const off = (leftOff[j] + rightOff[j]) / 2;
+      mx[j] = cx[j] - ty[j] * off;
+      my[j] = cy[j] + tx[j] * off;
+    }
+    reach = lay();
+  }
+  const lengthMm = s[n - 1];
+  const advance = lengthMm / Math.max(1, n - 1);
   spacings(cx, cy, tx, ty, reach, spacingMm);
 
   const gap = Math.hypot(cx[n - 1] - cx[0], cy[n - 1] - cy[0]);
@@ -89,6 +112,7 @@ export function measureColumn(x: Float64Array, y: Float64Array, from: Int32Array
     ty,
     s,
     widthMm,
+    envelopeMm,
     spacingMm,
     areaMm2: railArea(leftX, leftY, rightX, rightY),
     lengthMm: lengthMm + (n > 1 ? advance : 0),
@@ -158,6 +182,51 @@ export function smooth(raw: Float64Array, out: Float64Array): void {
       out[j] = raw[j];
     }
   }
+}
+
+/**
+ * Width from edge to edge. An end that stops short of its edge, as every second or third does on the inside of a bend, lies in a
+ * dent of its rail: the edge goes straight on between the ends beside it that lie farther out.
+ *
+ * @param left, right how far the ends of each swing lie from the centre line, of opposite signs; moved out to their edges
+ * @param side sign of `left`
+ * @returns whether any was moved
+ */
+function fillDents(left: Float64Array, right: Float64Array, side: 1 | -1, widths: Float64Array): boolean {
+  let any = false;
+  const other = side === 1 ? -1 : 1;
+  const raised = (offset: Float64Array, to: 1 | -1) =>
+    offset.map((value, j) => {
+      const short = dent(offset, j, to);
+      any ||= short > 0;
+      return value + to * short;
+    });
+  const [outerLeft, outerRight] = [raised(left, side), raised(right, other)];
+  left.set(outerLeft);
+  right.set(outerRight);
+  for (let j = 0; j < left.length; j++) widths[j] = Math.abs(left[j] - right[j]);
+  return any;
+}
+
+/** How far the end of swing `j` stops short of the edge between its neighbours on the same rail, mm; 0 where it does not. */
+function dent(offset: Float64Array, j: number, side: 1 | -1): number {
+  const n = offset.length;
+  let deepest = DENT_MM;
+  let short = 0;
+  for (let a = j - 1; a >= Math.max(0, j - DENT_REACH); a--) {
+    const da = side * (offset[a] - offset[j]);
+    if (da <= DENT_MM / 2) continue;
+    for (let b = j + 1; b <= Math.min(n - 1, j + DENT_REACH); b++) {
+      const db = side * (offset[b] - offset[j]);
+      if (db <= DENT_MM / 2) continue;
+      const depth = (da * (b - j) + db * (j - a)) / (b - a);
+      if (depth > deepest) {
+        deepest = depth;
+        short = depth;
+      }
+    }
+  }
+  return short;
 }
 
 /** Unit tangents; where a full window does not fit, the turning rate beside it is carried on. */

@@ -41,13 +41,13 @@ function shapeOf(stitches: Stitches, object: StitchObject, lengths: Float64Array
     let widest = 0;
     for (let j = 1; j < column.count; j++) {
       // of swings that are as wide as each other the first, whatever the last digits say
-      if (column.widthMm[j] > column.widthMm[widest] + 1e-6) widest = j;
+      if (column.envelopeMm[j] > column.envelopeMm[widest] + 1e-6) widest = j;
     }
     const stitch = object.from[widest];
     return {
       areaMm2: column.areaMm2,
       angleDeg: column.angleDeg,
-      widthMm: distributionInPlace(column.widthMm),
+      widthMm: distributionInPlace(column.envelopeMm),
       spacingMm: spreadInPlace(column.spacingMm),
       lengthMm: column.lengthMm,
       widestAt: { stitch, x: x[stitch], y: y[stitch] },

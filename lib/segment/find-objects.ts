@@ -52,7 +52,10 @@ function findTops(stitches: Stitches, threads: readonly Thread[], finder: LegFin
       while (tops[k].first <= tops[k - 1].last) tops[k - 1].dropLastLeg();
     }
     tops.forEach((top, k) => {
-      top.takeRowEnds(tops[k - 1]?.last ?? thread.bodyFirst - 1, tops[k + 1]?.first ?? thread.bodyLast + 1);
+      const before = tops[k - 1]?.last ?? thread.bodyFirst - 1;
+      const after = tops[k + 1]?.first ?? thread.bodyLast + 1;
+      top.takeRowEnds(before, after);
+      top.takeTips(before, after);
       if (k === tops.length - 1) top.takeStrayRows(thread.bodyLast);
     });
     return tops;

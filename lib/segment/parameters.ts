@@ -36,4 +36,13 @@ export const FINDER = {
   coverLater: of(0.5, 0.3, 0.7, 'cost'),
   coverOpen: of(1.5, 1.1, 2, 'cost'),
   coverChange: of(1, 0.7, 1.4, 'cost'),
+  /** Step of the positions in a file. */
+  grid: of(0.1, 0.1, 0.1, 'mm', 'the step of the stitch format'),
+  /** A further swing at the tip of a column lies this far beyond the one before, in steps of the column. */
+  tipLeastStep: of(0.2, 0.1, 0.4, 'steps'),
+  tipMostStep: of(2.2, 1.8, 2.8, 'steps'),
+  /** ... no farther beside its centre line than this and a share of the swing's length, and no longer than the one before by this factor. */
+  tipBeside: of(0.25, 0.15, 0.35, 'mm'),
+  tipBesideShare: of(0.25, 0.15, 0.35, 'share'),
+  tipLonger: of(1.15, 1.05, 1.3, '×'),
 } as const;

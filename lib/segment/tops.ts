@@ -7,6 +7,7 @@ import { columnFrame } from '../geometry/column-frame.js';
 import type { Patch } from './patches.js';
 import { ColumnRegion, FillRegion, type Region } from './region.js';
 import { continueRows } from './row-ends.js';
+import { goOnToTip } from './tips.js';
 
 /** Greatest angle between the rows of two sections of one fill, cosines: 6°, and 14° where rows are short. */
 const SAME_ROWS_COS = Math.cos((6 * Math.PI) / 180);
@@ -105,6 +106,35 @@ export class Top {
       this.first,
       before + 1,
     );
+  }
+
+  /**
+   * Takes in the swings at the pointed ends of a column.
+   *
+   * @param before, after stitch indexes that belong to something else
+   */
+  takeTips(before: number, after: number): void {
+    if (this.kind !== 'satin' || this.split) return;
+    const head = this.patches[0];
+    const start = goOnToTip(this.stitches, head.from, head.to, -1, before + 1).reverse();
+    if (start.length > 0) {
+      this.patches[0] = {
+        ...head,
+        from: Int32Array.from([...start, ...head.from]),
+        to: Int32Array.from([...start.slice(1), head.from[0], ...head.to]),
+      };
+      this.first = start[0];
+    }
+    const tail = this.patches[this.patches.length - 1];
+    const end = goOnToTip(this.stitches, tail.from, tail.to, 1, after - 1);
+    if (end.length > 0) {
+      this.patches[this.patches.length - 1] = {
+        ...tail,
+        from: Int32Array.from([...tail.from, tail.to[tail.to.length - 1], ...end.slice(0, -1)]),
+        to: Int32Array.from([...tail.to, ...end]),
+      };
+      this.last = end[end.length - 1];
+    }
   }
 
   /**

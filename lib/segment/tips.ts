@@ -1,0 +1,60 @@
+/**
+ * The swings at the pointed end of a column are too small to show as legs. They are told by going on as the column does: each
+ * lies one step farther out than the one before, on its centre line, and is hardly longer.
+ */
+import { distance } from '../core/distance.js';
+import type { Stitches } from '../format/stitches.js';
+import { FINDER } from './parameters.js';
+
+/** Swings over which the way of the centre line is taken. */
+const LOOK_BACK = 4;
+
+/**
+ * Stitch indexes of the needle points of further swings beyond one end of a column, outward.
+ *
+ * @param from, to ends of its swings in the order in which they are sewn
+ * @param end -1 for its start, 1 for its end
+ * @param limit last stitch index that may be taken
+ */
+export function goOnToTip(
+  { x, y }: Stitches,
+  from: Int32Array,
+  to: Int32Array,
+  end: -1 | 1,
+  limit: number,
+): number[] {
+  const n = from.length;
+  const outermost = end < 0 ? 0 : n - 1;
+  const inner = end < 0 ? Math.min(LOOK_BACK, n - 1) : Math.max(0, n - 1 - LOOK_BACK);
+  const middle = (a: number, b: number): [number, number] => [(x[a] + x[b]) / 2, (y[a] + y[b]) / 2];
+  const [ix, iy] = middle(from[inner], to[inner]);
+  let [mx, my] = middle(from[outermost], to[outermost]);
+  const way = distance(ix, iy, mx, my);
+  const step = way / Math.abs(inner - outermost || 1);
+  if (step === 0) return [];
+  const [ux, uy] = [(mx - ix) / way, (my - iy) / way];
+  const taken: number[] = [];
+  let at = end < 0 ? from[outermost] : to[outermost];
+  let length = distance(x[from[outermost]], y[from[outermost]], x[to[outermost]], y[to[outermost]]);
+  while (at !== limit) {
+    const next = at + end;
+    const [nx, ny] = middle(at, next);
+    const along = (nx - mx) * ux + (ny - my) * uy;
+    const beside = Math.abs((ny - my) * ux - (nx - mx) * uy);
+    const long = distance(x[at], y[at], x[next], y[next]);
+    const across = Math.abs((y[next] - y[at]) * ux - (x[next] - x[at]) * uy);
+    const fits =
+      along > FINDER.tipLeastStep.value * step &&
+      along < FINDER.tipMostStep.value * step + FINDER.grid.value &&
+      beside < FINDER.tipBeside.value + FINDER.tipBesideShare.value * length &&
+      long < FINDER.tipLonger.value * length + FINDER.grid.value &&
+      (across > long / 2 || long < 4 * FINDER.grid.value);
+    if (!fits) break;
+    taken.push(next);
+    at = next;
+    mx = nx;
+    my = ny;
+    length = Math.max(long, FINDER.grid.value);
+  }
+  return taken;
+}
