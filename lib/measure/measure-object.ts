@@ -48,7 +48,7 @@ function shapeOf(stitches: Stitches, object: StitchObject, lengths: Float64Array
       areaMm2: column.areaMm2,
       angleDeg: column.angleDeg,
       widthMm: distributionInPlace(column.envelopeMm),
-      spacingMm: spreadInPlace(column.spacingMm),
+      spacingMm: spreadInPlace(column.spacingMm.map((mm) => mm / object.timesDense)),
       lengthMm: column.lengthMm,
       widestAt: { stitch, x: x[stitch], y: y[stitch] },
     };

@@ -50,7 +50,7 @@ export function sortByCover(
         tops.unshift(low);
         above.add(low);
       } else if (is !== 'thread') {
-        for (const { from, to } of low.patches)
+        for (const { from, to } of [...low.earlier, ...low.patches])
           taken.push({ first: from[0], last: to[to.length - 1], low, tops: is });
       }
     }
@@ -88,7 +88,7 @@ function underTops(stitches: Stitches, low: Top, above: Above): readonly Top[] |
       : [];
   if (served.length === 0 || (few && !whole && (share >= FINDER.covered.value || !isNet)))
     return share >= FINDER.covered.value ? 'thread' : 'top';
-  for (const patch of low.patches) {
+  for (const patch of [...low.earlier, ...low.patches]) {
     const part = {
       first: patch.from[0],
       last: patch.to[patch.to.length - 1],

@@ -25,6 +25,7 @@ import { locksBetween } from './locks.js';
 import type { StitchObject, StitchRange, Underlay } from './objects.js';
 import { NO_UNDERLAY, PLAINLY_TOP } from './objects.js';
 import { findPatches } from './patches.js';
+import { joinPasses } from './passes.js';
 import type { RunDraft } from './runs.js';
 import { findThreads, type Thread } from './threads.js';
 import { assembleTops, type Top } from './tops.js';
@@ -58,7 +59,7 @@ function findTops(stitches: Stitches, threads: readonly Thread[], finder: LegFin
       top.takeTips(before, after);
       if (k === tops.length - 1) top.takeStrayRows(thread.bodyLast);
     });
-    return tops;
+    return joinPasses(stitches, tops);
   });
 }
 
@@ -101,6 +102,8 @@ function finish(
         drafts[i + 1] ?? null,
       ),
       ...PLAINLY_TOP,
+      passes: top?.passes ?? 1,
+      timesDense: top?.timesDense ?? 1,
       pattern: top?.kind === 'fill' ? 'rows' : null,
     };
   });

@@ -76,6 +76,8 @@ export interface StitchObject {
   readonly pattern: Pattern | null;
   /** How often the same column, area or line is sewn over: 1, or 2 and more. */
   readonly passes: number;
+  /** How many times as dense it is as the pass in `from` and `to`, which is the last. */
+  readonly timesDense: number;
   /** 0 to 1: how clear the decisions were that made it. */
   readonly confidence: number;
   /** Null where nothing else comes near. */
@@ -109,6 +111,7 @@ export const PLAINLY_TOP = {
   purpose: 'top',
   pattern: null,
   passes: 1,
+  timesDense: 1,
   confidence: 1,
   doubt: null,
 } as const satisfies Partial<StitchObject>;

@@ -36,6 +36,13 @@ export const FINDER = {
   coverLater: of(0.5, 0.3, 0.7, 'cost'),
   coverOpen: of(1.5, 1.1, 2, 'cost'),
   coverChange: of(1, 0.7, 1.4, 'cost'),
+  /** Two columns are passes of one where they follow each other within so many stitches, */
+  passGap: of(4, 2, 8, 'stitches'),
+  /** their pitches and widths differ by no more than these factors, */
+  passPitch: of(1.6, 1.3, 2, '×'),
+  passWidth: of(1.2, 1.1, 1.35, '×'),
+  /** and this share of each lies within the other. */
+  passCovered: of(0.85, 0.75, 0.95, 'share'),
   /** Step of the positions in a file. */
   grid: of(0.1, 0.1, 0.1, 'mm', 'the step of the stitch format'),
   /** A further swing at the tip of a column lies this far beyond the one before, in steps of the column. */

@@ -39,6 +39,11 @@ export class Top {
   last: number;
   /** Stitch ranges of underlay patches and runs found to lie under it. */
   readonly under: UnderPart[] = [];
+  /** Passes over the same column that were sewn before this one. */
+  readonly earlier: Patch[] = [];
+  /** How often the column is sewn over, and how many times as dense all passes are as the last alone. */
+  passes = 1;
+  timesDense = 1;
   private shape: Region | null = null;
   private box: Bounds | null = null;
 
@@ -75,6 +80,18 @@ export class Top {
 
   get pitchMm(): number {
     return this.patches.reduce((a, p) => (p.from.length > a.from.length ? p : a)).pitchMm;
+  }
+
+  get legMm(): number {
+    return this.patches.reduce((a, p) => (p.from.length > a.from.length ? p : a)).legMm;
+  }
+
+  /** Takes a column sewn just before as passes over this one. */
+  takePassesOf(before: Top): void {
+    this.earlier.push(...before.earlier, ...before.patches);
+    this.passes += before.passes;
+    this.timesDense += (before.timesDense * this.pitchMm) / before.pitchMm;
+    this.first = before.first;
   }
 
   get split(): boolean {
