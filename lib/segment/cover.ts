@@ -36,13 +36,15 @@ export function sortByCover(
   const kept: Top[][] = [];
   const runs: RunDraft[][] = [];
   let above = new Above();
+  /** The top of a later thread that began on an earlier one, as a net does. */
+  let begun: Top | null = null;
+  let taken: Taken[] = [];
   let end = pieces.length;
   for (let t = threads.length - 1; t >= 0; t--) {
     if (threads[t + 1] !== undefined && threads[t + 1].block !== threads[t].block) above = new Above();
     let start = end;
     while (start > 0 && pieces[start - 1].thread === t) start--;
     const tops: Top[] = [];
-    const taken: Taken[] = [];
     for (let k = end - 1; k >= start; k--) {
       const low = pieces[k];
       const is = underTops(stitches, low, above);
@@ -56,7 +58,10 @@ export function sortByCover(
     }
     end = start;
     const found: RunDraft[] = [];
-    new ThreadRest(stitches, t, threads[t], tops, taken, above).read(found);
+    const bodyLast = begun === null ? threads[t].bodyLast : Math.min(begun.first - 1, threads[t].bodyLast);
+    new ThreadRest(stitches, t, { ...threads[t], bodyLast }, tops, taken, above).read(found);
+    begun = tops.find((top) => top.first < threads[t].first) ?? begun;
+    taken = taken.filter((patch) => patch.first < threads[t].first);
     runs.push(found);
     kept.push(tops);
   }
@@ -203,8 +208,8 @@ class ThreadRest {
     hidden: Uint8Array,
   ): void {
     const { stitches } = this;
-    // a thread of nothing but locks and a point or two lays nothing
-    if (to === last && from === first && this.tops.length === 0 && to - from + 1 < ALONE.points) return;
+    // a thread of nothing but locks lays nothing
+    if (to === last && from === first && this.tops.length === 0 && wayOf(stitches, from, to) < ALONE.mm) return;
     const later = this.above.over(boundsOf(stitches, from, to), MOST_TOPS).filter((top) => top.first > last);
     if (later.length === 0) return;
     const labels = labelByCover(stitches, from, to, later);
@@ -252,6 +257,13 @@ class ThreadRest {
     }
     return out;
   }
+}
+
+/** Length of the thread from one stitch to another, mm. */
+function wayOf({ x, y }: Stitches, from: number, to: number): number {
+  let way = 0;
+  for (let i = from; i < to; i++) way += distance(x[i], y[i], x[i + 1], y[i + 1]);
+  return way;
 }
 
 /** Pieces that are not hidden; entry 0 of `hidden` is of stitch `first`. */

@@ -26,6 +26,7 @@ import type { StitchObject, StitchRange, Underlay } from './objects.js';
 import { NO_UNDERLAY, PLAINLY_TOP } from './objects.js';
 import { findPatches } from './patches.js';
 import { joinPasses } from './passes.js';
+import { countPasses } from './run-passes.js';
 import type { RunDraft } from './runs.js';
 import { findThreads, type Thread } from './threads.js';
 import { assembleTops, type Top } from './tops.js';
@@ -45,7 +46,7 @@ export function findObjects(stitches: Stitches): StitchObject[] {
 }
 
 function findTops(stitches: Stitches, threads: readonly Thread[], finder: LegFinder): Top[] {
-  return threads.flatMap((thread, i) => {
+  const found = threads.flatMap((thread, i) => {
     if (thread.bodyLast - thread.bodyFirst < 4) return [];
     const legs = finder.find(thread.bodyFirst, thread.bodyLast);
     const tops = assembleTops(stitches, findPatches(stitches, legs), i);
@@ -59,8 +60,9 @@ function findTops(stitches: Stitches, threads: readonly Thread[], finder: LegFin
       top.takeTips(before, after);
       if (k === tops.length - 1) top.takeStrayRows(thread.bodyLast);
     });
-    return joinPasses(stitches, tops);
+    return tops;
   });
+  return joinPasses(stitches, found);
 }
 
 /** One for all: an empty array takes as much as the object that has it. */
@@ -102,7 +104,7 @@ function finish(
         drafts[i + 1] ?? null,
       ),
       ...PLAINLY_TOP,
-      passes: top?.passes ?? 1,
+      passes: top?.passes ?? countPasses(stitches, draft.first, draft.last),
       timesDense: top?.timesDense ?? 1,
       pattern: top?.kind === 'fill' ? 'rows' : null,
     };
@@ -124,13 +126,13 @@ class UnderlayStarts {
   }
 
   of(
-    draft: { first: number; thread: number },
+    draft: { first: number },
     { range }: Underlay,
     before: number,
   ): { thread: number; stitch: number } {
     const leadsOn = range !== null && range[0] > before && this.noneWithin(range[1], draft.first);
-    if (!leadsOn || range[0] > draft.first) return { thread: draft.thread, stitch: draft.first };
-    return { thread: countUpTo(this.threadStarts, range[0]) - 1, stitch: range[0] };
+    const stitch = leadsOn && range[0] <= draft.first ? range[0] : draft.first;
+    return { thread: countUpTo(this.threadStarts, stitch) - 1, stitch };
   }
 
   private noneWithin(after: number, until: number): boolean {

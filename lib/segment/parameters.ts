@@ -43,6 +43,12 @@ export const FINDER = {
   passWidth: of(1.2, 1.1, 1.35, '×'),
   /** and this share of each lies within the other. */
   passCovered: of(0.85, 0.75, 0.95, 'share'),
+  /** Two open areas are the two directions of one net where this share of each lies within the other. */
+  netAgain: of(0.7, 0.6, 0.8, 'share'),
+  /** A stitch lies along another where it passes its middle this near, with this cosine between them; shorter ones are not asked. */
+  lineBeside: of(0.3, 0.2, 0.4, 'mm'),
+  lineAlong: of(0.9, 0.8, 0.95, 'cosine'),
+  lineLeast: of(0.8, 0.5, 1, 'mm'),
   /** Step of the positions in a file. */
   grid: of(0.1, 0.1, 0.1, 'mm', 'the step of the stitch format'),
   /** A further swing at the tip of a column lies this far beyond the one before, in steps of the column. */

@@ -1,13 +1,17 @@
-/** A column or an area that is sewn more than once: the passes are one piece of top stitching. */
+/**
+ * What is sewn more than once is one piece of top stitching: two passes over one column, and the two directions of a
+ * net.
+ */
 import { shareWithin } from '../core/bounds.js';
 import type { Stitches } from '../format/stitches.js';
 import { FINDER } from './parameters.js';
+import { FillRegion } from './region.js';
 import type { Top } from './tops.js';
 
 /** Most points of a pass that are asked whether they lie in the other. */
 const SAMPLE = 120;
 
-/** Puts tops of one thread together that follow each other and lie on each other; each keeps the pass that was sewn last. */
+/** Puts tops together that follow each other and lie on each other; each keeps the pass that was sewn last. */
 export function joinPasses(stitches: Stitches, tops: readonly Top[]): Top[] {
   const joined: Top[] = [];
   for (const top of tops) {
@@ -15,6 +19,9 @@ export function joinPasses(stitches: Stitches, tops: readonly Top[]): Top[] {
     if (before !== undefined && isSamePass(stitches, before, top)) {
       joined.pop();
       top.takePassesOf(before);
+    } else if (before !== undefined && isOtherWay(stitches, before, top)) {
+      joined.pop();
+      top.takeOtherWay(before);
     }
     joined.push(top);
   }
@@ -22,12 +29,29 @@ export function joinPasses(stitches: Stitches, tops: readonly Top[]): Top[] {
 }
 
 function isSamePass(stitches: Stitches, a: Top, b: Top): boolean {
-  if (a.kind !== 'satin' || b.kind !== 'satin') return false;
+  if (a.kind !== 'satin' || b.kind !== 'satin' || a.thread !== b.thread) return false;
   if (b.first - a.last > FINDER.passGap.value || Math.max(a.pitchMm, b.pitchMm) > FINDER.openPitch.value) return false;
   const alike = (p: number, q: number, most: number) => Math.max(p, q) <= most * Math.min(p, q);
   if (!alike(a.pitchMm, b.pitchMm, FINDER.passPitch.value) || !alike(a.legMm, b.legMm, FINDER.passWidth.value))
     return false;
   return liesIn(stitches, a, b) && liesIn(stitches, b, a);
+}
+
+/** Whether two open areas that follow each other are one net: the same goods, rows across rows. */
+function isOtherWay(stitches: Stitches, a: Top, b: Top): boolean {
+  if (a.kind !== 'fill' || b.kind !== 'fill' || Math.min(a.pitchMm, b.pitchMm) < FINDER.netPitch.value) return false;
+  const [fine, wide] = [Math.min(a.pitchMm, b.pitchMm), Math.max(a.pitchMm, b.pitchMm)];
+  if (stitches.block[a.first] !== stitches.block[b.first] || wide > FINDER.opener.value * fine) return false;
+  return isOver(stitches, a, b) && isOver(stitches, b, a);
+}
+
+/** Whether the rows of one open area lie over those of another, or beside its last ones. */
+function isOver({ x, y }: Stitches, high: Top, low: Top): boolean {
+  const { region } = low;
+  if (!(region instanceof FillRegion)) return false;
+  let near = 0;
+  for (let i = high.first; i <= high.last; i++) if (region.isNear(x[i], y[i])) near++;
+  return near >= FINDER.netAgain.value * (high.last - high.first + 1);
 }
 
 /** Whether nearly all of one top lies within another. */

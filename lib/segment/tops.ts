@@ -94,6 +94,14 @@ export class Top {
     this.first = before.first;
   }
 
+  /** Takes an open area sewn just before as the other direction of this net. */
+  takeOtherWay(before: Top): void {
+    this.earlier.push(...before.earlier, ...before.patches);
+    this.first = before.first;
+    this.shape = null;
+    this.box = null;
+  }
+
   get split(): boolean {
     return this.kind === 'satin' && this.patches.some((p) => p.split);
   }
@@ -200,7 +208,13 @@ export class Top {
       this.shape =
         this.kind === 'satin'
           ? new ColumnRegion(columnFrame(x, y, this.from, this.to))
-          : new FillRegion(x, y, this.from, this.to, this.pitchMm);
+          : new FillRegion(
+              x,
+              y,
+              join([...this.earlier.map((p) => p.from), this.from]),
+              join([...this.earlier.map((p) => p.to), this.to]),
+              this.pitchMm,
+            );
     }
     return this.shape;
   }

@@ -1,0 +1,81 @@
+/** How often the thread of a run goes over the same line: a double run, a triple run, a stem with branches there and back. */
+import { distance } from '../core/distance.js';
+import { Break, type Stitches } from '../format/stitches.js';
+import { FINDER } from './parameters.js';
+
+/** Side of the cells in which stitches are looked up, mm. */
+const CELL_MM = 1;
+/** Most stitches that are asked how often they are sewn. */
+const SAMPLE = 300;
+
+/** How many times most of the line from stitch `first` to `last` is sewn. */
+export function countPasses(stitches: Stitches, first: number, last: number): number {
+  const strands = new Strands(stitches, first, last);
+  const stride = Math.ceil((last - first) / SAMPLE);
+  const counts: number[] = [];
+  for (let i = first; i < last; i += stride) {
+    const count = strands.over(i);
+    if (count > 0) counts.push(count);
+  }
+  return counts.sort((a, b) => a - b)[counts.length >> 1] ?? 1;
+}
+
+/** The stitches of a run, by place. */
+class Strands {
+  private readonly cells = new Map<number, number[]>();
+
+  constructor(
+    private readonly stitches: Stitches,
+    first: number,
+    last: number,
+  ) {
+    const { x, y, breakBefore } = stitches;
+    for (let i = first; i < last; i++) {
+      if (breakBefore[i + 1] !== Break.none) continue;
+      const steps = Math.max(1, Math.ceil(distance(x[i], y[i], x[i + 1], y[i + 1]) / (CELL_MM / 2)));
+      let before = -1;
+      for (let k = 0; k <= steps; k++) {
+        const cell = cellOf(x[i] + ((x[i + 1] - x[i]) * k) / steps, y[i] + ((y[i + 1] - y[i]) * k) / steps);
+        if (cell === before) continue;
+        before = cell;
+        const list = this.cells.get(cell);
+        if (list) list.push(i);
+        else this.cells.set(cell, [i]);
+      }
+    }
+  }
+
+  /** How many stitches lie along the middle of a stitch, itself included; 0 where that is too short to tell. */
+  over(i: number): number {
+    const { x, y } = this.stitches;
+    const length = distance(x[i], y[i], x[i + 1], y[i + 1]);
+    if (length < FINDER.lineLeast.value) return 0;
+    const ux = (x[i + 1] - x[i]) / length;
+    const uy = (y[i + 1] - y[i]) / length;
+    const mx = (x[i] + x[i + 1]) / 2;
+    const my = (y[i] + y[i + 1]) / 2;
+    const near = new Set<number>();
+    for (let dx = -CELL_MM; dx <= CELL_MM; dx += CELL_MM)
+      for (let dy = -CELL_MM; dy <= CELL_MM; dy += CELL_MM)
+        for (const j of this.cells.get(cellOf(mx + dx, my + dy)) ?? []) near.add(j);
+    let count = 0;
+    for (const j of near) if (this.liesAlong(j, mx, my, ux, uy)) count++;
+    return count;
+  }
+
+  /** Whether stitch `j` passes a place in a direction, there or back. */
+  private liesAlong(j: number, mx: number, my: number, ux: number, uy: number): boolean {
+    const { x, y } = this.stitches;
+    const vx = x[j + 1] - x[j];
+    const vy = y[j + 1] - y[j];
+    const length = Math.hypot(vx, vy);
+    if (length === 0 || Math.abs(ux * vx + uy * vy) < FINDER.lineAlong.value * length) return false;
+    const along = ((mx - x[j]) * vx + (my - y[j]) * vy) / length;
+    const beside = Math.abs((mx - x[j]) * vy - (my - y[j]) * vx) / length;
+    return along >= 0 && along < length && beside < FINDER.lineBeside.value;
+  }
+}
+
+/** Key of the cell that holds a place. */
+const cellOf = (x: number, y: number): number =>
+  (Math.floor(x / CELL_MM) + 0x100000) * 0x200000 + Math.floor(y / CELL_MM) + 0x100000;
