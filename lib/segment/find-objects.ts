@@ -25,7 +25,7 @@ import { locksBetween } from './locks.js';
 import type { StitchObject, StitchRange, Underlay } from './objects.js';
 import { NO_UNDERLAY, PLAINLY_TOP } from './objects.js';
 import { findPatches } from './patches.js';
-import { joinPasses } from './passes.js';
+import { joinOpenZigzags, joinPasses } from './passes.js';
 import { countPasses } from './run-passes.js';
 import type { RunDraft } from './runs.js';
 import { findThreads, type Thread } from './threads.js';
@@ -42,7 +42,7 @@ export function findObjects(stitches: Stitches): StitchObject[] {
   const longest = threads.reduce((n, t) => Math.max(n, t.bodyLast - t.bodyFirst + 1), 0);
   const finder = new LegFinder(stitches, longest);
   const { tops, runs } = sortByCover(stitches, threads, findTops(stitches, threads, finder));
-  return finish(stitches, threads, tops, runs);
+  return finish(stitches, threads, joinOpenZigzags(stitches, tops), runs);
 }
 
 function findTops(stitches: Stitches, threads: readonly Thread[], finder: LegFinder): Top[] {

@@ -2,8 +2,10 @@
  * Strings of legs: leg after leg that turns back beside the one before, as the swings of a column and the rows of a
  * fill do.
  */
+import { distance } from '../core/distance.js';
 import type { Stitches } from '../format/stitches.js';
 import type { Legs } from './legs.js';
+import { FINDER } from './parameters.js';
 
 /** Two legs turn back on each other when the angle between one and the other reversed is below 60°. */
 const TURN_BACK_COS = -0.5;
@@ -70,8 +72,9 @@ export function findLegStrings(stitches: Stitches, legs: Legs, fewest: number): 
     }
     const cos = (px * qx + py * qy) / (pl * ql || 1);
     const broken = legs.to[p] - legs.from[p] > 1 && legs.to[i] - legs.from[i] > 1;
-    if (cos < (broken ? ROWS_BACK_COS : TURN_BACK_COS)) {
-      const sign = px * qy - py * qx > 0 ? 1 : -1;
+    const sign = px * qy - py * qx > 0 ? 1 : -1;
+    const open = i === p + 1 && sign !== lastSign && cos < FINDER.zigzagTurn.value && zigzags(stitches, legs, i);
+    if (open || cos < (broken ? ROWS_BACK_COS : TURN_BACK_COS)) {
       const straight = cos < STRAIGHT_BACK_COS;
       // a zigzag turns left and right by turns
       if (lastSign === sign && !straight && !lastStraight) {
@@ -91,6 +94,31 @@ export function findLegStrings(stitches: Stitches, legs: Legs, fewest: number): 
   }
   flush();
   return strings;
+}
+
+/**
+ * Whether leg `i` and the one before are swings of an open zigzag: single stitches of one length, and over both the thread comes
+ * as far, and the same way, as over the two before or the two after.
+ */
+function zigzags({ x, y }: Stitches, legs: Legs, i: number): boolean {
+  const single = (k: number) =>
+    k >= 0 && k < legs.count && legs.to[k] - legs.from[k] === 1 && (k === 0 || legs.from[k] <= legs.to[k - 1] + 1);
+  const length = (k: number) => distance(x[legs.from[k]], y[legs.from[k]], x[legs.to[k]], y[legs.to[k]]);
+  if (!single(i - 1) || !single(i)) return false;
+  const [a, b] = [length(i - 1), length(i)];
+  if (Math.max(a, b) > FINDER.zigzagEven.value * Math.min(a, b)) return false;
+  const way = (k: number): readonly [number, number] => [
+    x[legs.to[k]] - x[legs.from[k - 1]],
+    y[legs.to[k]] - y[legs.from[k - 1]],
+  ];
+  const [ux, uy] = way(i);
+  const alike = (k: number) => {
+    if (!single(k - 1) || !single(k)) return false;
+    const [vx, vy] = way(k);
+    const off = Math.hypot(vx - ux, vy - uy);
+    return off <= FINDER.zigzagSteady.value * Math.max(Math.hypot(ux, uy), Math.hypot(vx, vy));
+  };
+  return alike(i - 1) || alike(i + 1);
 }
 
 /** Whether a leg is a curved run: neither a swing nor a row is much longer than the way between its ends. */

@@ -49,6 +49,17 @@ export const FINDER = {
   lineBeside: of(0.3, 0.2, 0.4, 'mm'),
   lineAlong: of(0.9, 0.8, 0.95, 'cosine'),
   lineLeast: of(0.8, 0.5, 1, 'mm'),
+  /** Swings of an open zigzag turn by at least this (cosine between them); they are as long as each other within a factor, */
+  zigzagTurn: of(0.35, 0.2, 0.5, 'cosine'),
+  zigzagEven: of(1.35, 1.2, 1.6, '×'),
+  /** and over any two of them the thread comes as far, within this share. */
+  zigzagSteady: of(0.4, 0.3, 0.6, 'share'),
+  /** Legs that go back to the needle place they came from are a line there and back where they are this share. */
+  backShare: of(0.4, 0.3, 0.5, 'share'),
+  backPlace: of(0.16, 0.13, 0.2, 'mm', 'the step of the stitch format, both ways'),
+  /** Two pieces of an open zigzag are one where their pitches and swings differ by no more than these factors. */
+  openPitchAlike: of(1.3, 1.2, 1.5, '×'),
+  openSwingAlike: of(1.25, 1.15, 1.4, '×'),
   /** Step of the positions in a file. */
   grid: of(0.1, 0.1, 0.1, 'mm', 'the step of the stitch format'),
   /** A further swing at the tip of a column lies this far beyond the one before, in steps of the column. */

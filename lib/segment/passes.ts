@@ -3,6 +3,7 @@
  * net.
  */
 import { shareWithin } from '../core/bounds.js';
+import { distance } from '../core/distance.js';
 import type { Stitches } from '../format/stitches.js';
 import { FINDER } from './parameters.js';
 import { FillRegion } from './region.js';
@@ -52,6 +53,33 @@ function isOver({ x, y }: Stitches, high: Top, low: Top): boolean {
   let near = 0;
   for (let i = high.first; i <= high.last; i++) if (region.isNear(x[i], y[i])) near++;
   return near >= FINDER.netAgain.value * (high.last - high.first + 1);
+}
+
+/**
+ * Puts the pieces of an open zigzag together: round a corner its swings do not turn back on each other, but the thread
+ * goes on as before. Underlay is not asked, as each of its pieces is for a column of its own.
+ */
+export function joinOpenZigzags(stitches: Stitches, tops: readonly Top[]): Top[] {
+  const joined: Top[] = [];
+  for (const top of tops) {
+    const before = joined[joined.length - 1];
+    if (before !== undefined && zigzagsOn(stitches, before, top)) before.takePiece(top);
+    else joined.push(top);
+  }
+  return joined;
+}
+
+function zigzagsOn({ x, y }: Stitches, a: Top, b: Top): boolean {
+  if (a.kind !== 'satin' || b.kind !== 'satin' || a.thread !== b.thread || a.under.length + b.under.length > 0)
+    return false;
+  const alike = (p: number, q: number, most: number) => Math.max(p, q) <= most * Math.min(p, q);
+  return (
+    Math.min(a.pitchMm, b.pitchMm) >= FINDER.openPitch.value &&
+    b.first - a.last <= FINDER.passGap.value &&
+    alike(a.pitchMm, b.pitchMm, FINDER.openPitchAlike.value) &&
+    alike(a.legMm, b.legMm, FINDER.openSwingAlike.value) &&
+    distance(x[a.last], y[a.last], x[b.first], y[b.first]) <= a.legMm + 2 * a.pitchMm
+  );
 }
 
 /** Whether nearly all of one top lies within another. */

@@ -3,10 +3,12 @@
  * swings, a fill is one or more patches of rows. What is left over between patches is running stitches: runs,
  * travel, underlay that follows an edge, locks.
  */
+import { distance } from '../core/distance.js';
 import type { Stitches } from '../format/stitches.js';
 import { cutString, fits, type Pitches } from './cuts.js';
 import { findLegStrings, type LegString } from './leg-strings.js';
 import type { Legs } from './legs.js';
+import { FINDER } from './parameters.js';
 
 /** Fewest legs of a patch. */
 const FEWEST_LEGS = 4;
@@ -60,15 +62,17 @@ export function findPatches(stitches: Stitches, legs: Legs): Patch[] {
 
 /** Legs `start`..`end` of a string as a patch, or null where they are none. */
 function readPatch(
-  { x, y }: Stitches,
+  stitches: Stitches,
   { from, to }: LegString,
   { raw, even }: Pitches,
   start: number,
   end: number,
 ): Patch | null {
+  const { x, y } = stitches;
   if (end - start + 1 < FEWEST_LEGS) return null;
   const pitchMm = median((k) => Math.abs(even[k]), start, end - 1);
   if (pitchMm < LEAST_PITCH_MM || !agrees(even, start, end, pitchMm)) return null;
+  if (goesBack(stitches, { from, to }, start, end, pitchMm)) return null;
 
   const length = (k: number) => Math.sqrt((x[to[k]] - x[from[k]]) ** 2 + (y[to[k]] - y[from[k]]) ** 2);
   const points = (k: number) => to[k] - from[k] - 1;
@@ -143,6 +147,25 @@ function readPatch(
     legMm,
     split: !rows && brokenShare >= BROKEN_SHARE && legMm > LEAST_SPLIT_MM,
   };
+}
+
+/**
+ * Whether the legs are a line that is sewn there and back: a run of two or four passes, or the prongs of a blanket edge. The
+ * swings of a very dense column come back to nearly the same place as well, but get on.
+ */
+function goesBack(
+  { x, y }: Stitches,
+  { from, to }: LegString,
+  start: number,
+  end: number,
+  pitchMm: number,
+): boolean {
+  let back = 0;
+  for (let k = start; k < end; k++) {
+    if (distance(x[from[k]], y[from[k]], x[to[k + 1]], y[to[k + 1]]) <= FINDER.backPlace.value) back++;
+  }
+  if (back < FINDER.backShare.value * (end - start)) return false;
+  return pitchMm >= FINDER.openPitch.value || end - start < 2 * FEWEST_LEGS;
 }
 
 /**

@@ -102,6 +102,14 @@ export class Top {
     this.box = null;
   }
 
+  /** Takes a piece of the same zigzag that is sewn right after it. */
+  takePiece(after: Top): void {
+    this.patches.push(...after.patches);
+    this.last = after.last;
+    this.shape = null;
+    this.box = null;
+  }
+
   get split(): boolean {
     return this.kind === 'satin' && this.patches.some((p) => p.split);
   }
