@@ -7,7 +7,7 @@
 import { holds, shareWithin } from '../core/bounds.js';
 import { distance } from '../core/distance.js';
 import { boundsOf } from '../format/extent.js';
-import type { Stitches } from '../format/stitches.js';
+import { Break, type Stitches } from '../format/stitches.js';
 import { Above } from './above.js';
 import { FINDER } from './parameters.js';
 import { ColumnRegion, FillRegion } from './region.js';
@@ -41,7 +41,8 @@ export function sortByCover(
   let taken: Taken[] = [];
   let end = pieces.length;
   for (let t = threads.length - 1; t >= 0; t--) {
-    if (threads[t + 1] !== undefined && threads[t + 1].block !== threads[t].block) above = new Above();
+    // what is sewn before a stop or a change of color is for the eye or for a piece laid on, never underlay of what comes after
+    if (threads[t + 1] !== undefined && pauses(stitches, threads[t + 1])) above = new Above();
     let start = end;
     while (start > 0 && pieces[start - 1].thread === t) start--;
     const tops: Top[] = [];
@@ -75,8 +76,13 @@ export function sortByCover(
 function underTops(stitches: Stitches, low: Top, above: Above): readonly Top[] | 'top' | 'thread' {
   const legs = low.from.length;
   const few = legs <= FINDER.fewLegs.value;
-  if (low.pitchMm < FINDER.openPitch.value && !few) return 'top';
   const later = above.over(low.bounds, MOST_TOPS);
+  const cap = capOf(stitches, low, later);
+  if (cap) {
+    cap.capped++;
+    return [cap];
+  }
+  if (low.pitchMm < FINDER.openPitch.value && !few) return 'top';
   if (few && runsAlong(stitches, low, later)) return 'thread';
   const denser = later.filter((high) => low.pitchMm >= FINDER.opener.value * high.pitchMm);
   if (denser.length === 0) return 'top';
@@ -104,6 +110,23 @@ function underTops(stitches: Stitches, low: Top, above: Above): readonly Top[] |
   }
   return served;
 }
+
+/** The very dense column whose end a short zigzag closes, or null where it is no such cap: foam would show at an open end. */
+function capOf(stitches: Stitches, low: Top, later: readonly Top[]): Top | null {
+  if (low.kind !== 'satin' || low.pitchMm < FINDER.capOpener.value * FINDER.foamPitch.value) return null;
+  const points = sample(low.first, low.last);
+  const over = later.find(
+    (high) =>
+      high.kind === 'satin' &&
+      high.pitchMm <= FINDER.foamPitch.value &&
+      low.pitchMm >= FINDER.capOpener.value * high.pitchMm &&
+      shareInside(stitches, points, high, new Uint8Array(points.length)) >= FINDER.covered.value,
+  );
+  return over ?? null;
+}
+
+const pauses = ({ breakBefore }: Stitches, { first }: Thread): boolean =>
+  breakBefore[first] === Break.colour || breakBefore[first] === Break.stop;
 
 /** Whether a patch is only the thread of a run under columns that turns back in them: it lies along what covers it. */
 function runsAlong(stitches: Stitches, low: Top, later: readonly Top[]): boolean {

@@ -2,7 +2,9 @@
  * Legs: the straight pieces of thread between corners. One swing of a satin is a leg, one row of a fill is a leg,
  * so is each side of a run around a square. What happens from leg to leg tells the three apart.
  */
+import { distance } from '../core/distance.js';
 import type { Stitches } from '../format/stitches.js';
+import { FINDER } from './parameters.js';
 
 /** Needle points nearer than this to the one before add no direction of their own (0.1 mm grid), mm. */
 const MERGE_MM = 0.45;
@@ -60,12 +62,26 @@ export class LegFinder {
         n >= 4 &&
         near(x, y, v[n - 1], v[n - 3], RETRACE_MM) &&
         near(x, y, v[n - 2], v[n - 4], RETRACE_MM) &&
-        !near(x, y, v[n - 1], v[n - 2], RETRACE_STITCH_MM)
+        !near(x, y, v[n - 1], v[n - 2], RETRACE_STITCH_MM) &&
+        !this.getsOn(i, first, last)
       ) {
         n -= 2;
       }
     }
     return n;
+  }
+
+  /** Whether the stitches before a point, or those after it, are the swings of a very dense column, which get on little by little. */
+  private getsOn(i: number, first: number, last: number): boolean {
+    const { x, y } = this.stitches;
+    const apart = (a: number, b: number) => distance(x[a], y[a], x[b], y[b]);
+    const swings = (step: 2 | -2): boolean => {
+      if (i + 3 * step < first || i + 3 * step > last) return false;
+      const [a, b, c, d] = [i, i + step, i + 2 * step, i + 3 * step];
+      if (Math.max(apart(a, b), apart(b, c), apart(c, d)) > FINDER.denseStep.value) return false;
+      return apart(a, d) >= FINDER.denseWay.value;
+    };
+    return swings(-2) || swings(2);
   }
 
   private splitAtCorners(vertices: number): number {

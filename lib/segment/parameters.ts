@@ -49,6 +49,12 @@ export const FINDER = {
   lineBeside: of(0.3, 0.2, 0.4, 'mm'),
   lineAlong: of(0.9, 0.8, 0.95, 'cosine'),
   lineLeast: of(0.8, 0.5, 1, 'mm'),
+  /** Swings of a very dense column end this near to the next on their rail, and three of them come this far. */
+  denseStep: of(0.3, 0.25, 0.35, 'mm'),
+  denseWay: of(0.25, 0.2, 0.3, 'mm'),
+  /** A short zigzag this many times as open as the very dense column over it is the cap of its end, over foam. */
+  capOpener: of(2.5, 2, 3.5, '×'),
+  foamPitch: of(0.125, 0.11, 0.135, 'mm', 'our own choice: usual satin has 0.2 mm from swing to swing, foam is cut by swings half as far apart'),
   /** Swings of an open zigzag turn by at least this (cosine between them); they are as long as each other within a factor, */
   zigzagTurn: of(0.35, 0.2, 0.5, 'cosine'),
   zigzagEven: of(1.35, 1.2, 1.6, '×'),

@@ -13,7 +13,7 @@ import { FINDER } from './parameters.js';
 /** Fewest legs of a patch. */
 const FEWEST_LEGS = 4;
 /** Legs that lie on each other are no patch: a run sewn there and back, mm. */
-const LEAST_PITCH_MM = 0.08;
+const LEAST_PITCH_MM = 0.06;
 /** Share of the pitches of a patch that agree. */
 const AGREE = 0.7;
 /** Most legs looked at for a median. */

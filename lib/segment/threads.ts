@@ -22,8 +22,8 @@ export interface Thread {
 }
 
 /**
- * Splits the needle points at trims, at colour changes and at untrimmed moves. A pause alone does not end a thread,
- * nor do the jumps by which a file makes a stitch too long for one record.
+ * Splits the needle points at trims, at colour changes, at stops and at untrimmed moves. The jumps by which a file makes a
+ * stitch too long for one record end no thread.
  */
 export function findThreads(stitches: Stitches): Thread[] {
   const threads: Thread[] = [];
@@ -48,7 +48,7 @@ export function findThreads(stitches: Stitches): Thread[] {
 
 function endsBefore(stitches: Stitches, i: number): boolean {
   const kind = stitches.breakBefore[i];
-  return kind >= Break.trim || (kind !== Break.none && !isLongStitch(stitches, i));
+  return kind >= Break.stop || (kind !== Break.none && !isLongStitch(stitches, i));
 }
 
 /** Whether the move to point `i` is a stitch: short enough for one, or a swing beside which others turn back. */

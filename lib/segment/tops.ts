@@ -44,6 +44,8 @@ export class Top {
   /** How often the column is sewn over, and how many times as dense all passes are as the last alone. */
   passes = 1;
   timesDense = 1;
+  /** Caps at its ends: see the finder for foam. */
+  capped = 0;
   private shape: Region | null = null;
   private box: Bounds | null = null;
 
