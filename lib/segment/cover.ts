@@ -120,6 +120,7 @@ function capOf(stitches: Stitches, low: Top, later: readonly Top[]): Top | null 
       high.kind === 'satin' &&
       high.pitchMm <= FINDER.foamPitch.value &&
       low.pitchMm >= FINDER.capOpener.value * high.pitchMm &&
+      low.legMm <= FINDER.capSwing.value * high.legMm &&
       shareInside(stitches, points, high, new Uint8Array(points.length)) >= FINDER.covered.value,
   );
   return over ?? null;

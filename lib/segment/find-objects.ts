@@ -27,6 +27,7 @@ import { NO_UNDERLAY, PLAINLY_TOP } from './objects.js';
 import { findPatches } from './patches.js';
 import { joinOpenZigzags, joinPasses } from './passes.js';
 import { countPasses } from './run-passes.js';
+import { tellPurposes } from './purposes.js';
 import type { RunDraft } from './runs.js';
 import { findThreads, type Thread } from './threads.js';
 import { assembleTops, type Top } from './tops.js';
@@ -79,6 +80,7 @@ function finish(
     ...runs.map((run) => ({ ...run, top: null })),
   ].sort((a, b) => a.first - b.first);
   const underlays = drafts.map(({ top }) => (top === null ? NO_UNDERLAY : readUnderlay(stitches, top)));
+  const told = tellPurposes(stitches, drafts);
   const starts = new UnderlayStarts(threads, underlays);
   const objects = drafts.map((draft, i): StitchObject => {
     const { top } = draft;
@@ -104,6 +106,8 @@ function finish(
         drafts[i + 1] ?? null,
       ),
       ...PLAINLY_TOP,
+      ...told[i],
+      foam: (top?.capped ?? 0) > 0,
       passes: top?.passes ?? countPasses(stitches, draft.first, draft.last),
       timesDense: top?.timesDense ?? 1,
       pattern: top?.kind === 'fill' ? 'rows' : null,

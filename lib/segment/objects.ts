@@ -72,6 +72,10 @@ export interface StitchObject {
   readonly underlay: Underlay;
   readonly locks: { readonly start: boolean; readonly end: boolean };
   readonly purpose: Purpose;
+  /** It covers the edge of an applied piece: a placement line or a tack-down lies beneath it. */
+  readonly overPiece: boolean;
+  /** A very dense column with capped ends, as sewn over foam. */
+  readonly foam: boolean;
   /** Null for satin and runs. */
   readonly pattern: Pattern | null;
   /** How often the same column, area or line is sewn over: 1, or 2 and more. */
@@ -109,6 +113,8 @@ function piecesOf({ id, kinds, range, also }: Underlay): readonly UnderlayPiece[
 /** What is true of a plain piece of top stitching that nothing else could be. */
 export const PLAINLY_TOP = {
   purpose: 'top',
+  overPiece: false,
+  foam: false,
   pattern: null,
   passes: 1,
   timesDense: 1,

@@ -54,6 +54,7 @@ export const FINDER = {
   denseWay: of(0.25, 0.2, 0.3, 'mm'),
   /** A short zigzag this many times as open as the very dense column over it is the cap of its end, over foam. */
   capOpener: of(2.5, 2, 3.5, '×'),
+  capSwing: of(0.5, 0.4, 0.6, 'share of the swings above'),
   foamPitch: of(0.125, 0.11, 0.135, 'mm', 'our own choice: usual satin has 0.2 mm from swing to swing, foam is cut by swings half as far apart'),
   /** Swings of an open zigzag turn by at least this (cosine between them); they are as long as each other within a factor, */
   zigzagTurn: of(0.35, 0.2, 0.5, 'cosine'),
@@ -66,6 +67,18 @@ export const FINDER = {
   /** Two pieces of an open zigzag are one where their pitches and swings differ by no more than these factors. */
   openPitchAlike: of(1.3, 1.2, 1.5, '×'),
   openSwingAlike: of(1.25, 1.15, 1.4, '×'),
+  /** An area as open as this that nothing covers is a net. */
+  netAlone: of(1.8, 1.4, 2.4, 'mm'),
+  /** A column over an applied piece is an open edging from this distance between its swings. */
+  openCover: of(0.35, 0.3, 0.45, 'mm'),
+  /** Prongs of a blanket stitch stand across its way within this cosine, and there is one for so many stitches. */
+  prongTurn: of(0.6, 0.5, 0.75, 'cosine'),
+  prongs: of(0.15, 0.1, 0.2, 'share'),
+  /** Two lines of an applied piece have boxes of which this share lies within the other, grown by this much, */
+  pieceAlike: of(0.85, 0.75, 0.95, 'share'),
+  pieceReach: of(4, 3, 6, 'mm'),
+  /** and lie this near to each other where neither is a column. */
+  besideLine: of(1.2, 0.8, 1.8, 'mm'),
   /** Step of the positions in a file. */
   grid: of(0.1, 0.1, 0.1, 'mm', 'the step of the stitch format'),
   /** A further swing at the tip of a column lies this far beyond the one before, in steps of the column. */

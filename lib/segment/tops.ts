@@ -44,6 +44,8 @@ export class Top {
   /** How often the column is sewn over, and how many times as dense all passes are as the last alone. */
   passes = 1;
   timesDense = 1;
+  /** Open rows in two directions. */
+  crossed = false;
   /** Caps at its ends: see the finder for foam. */
   capped = 0;
   private shape: Region | null = null;
@@ -100,6 +102,7 @@ export class Top {
   takeOtherWay(before: Top): void {
     this.earlier.push(...before.earlier, ...before.patches);
     this.first = before.first;
+    this.crossed = true;
     this.shape = null;
     this.box = null;
   }

@@ -12,6 +12,7 @@ import { missingLock } from './findings/missing-lock.js';
 import { needlePointsPiled } from './findings/needle-points-piled.js';
 import { noStitches } from './findings/no-stitches.js';
 import { noTrims } from './findings/no-trims.js';
+import { satinOverFoam } from './findings/satin-over-foam.js';
 import { satinTooNarrow } from './findings/satin-too-narrow.js';
 import { satinTooWide } from './findings/satin-too-wide.js';
 import { fillTooDense, fillTooOpen, satinTooDense, satinTooOpen } from './findings/spacing.js';
@@ -32,6 +33,7 @@ export const FINDERS: readonly Finder[] = [
   satinTooNarrow,
   wideSatinHeavyUnderlay,
   wideSatinNoUnderlay,
+  satinOverFoam,
   satinTooDense,
   satinTooOpen,
   fillTooDense,

@@ -8,6 +8,7 @@ export const satinTooNarrow: Finder = ({ objects, limits, stitches, lines }) => 
   const small = lines.filter(({ capMm }) => judge(limits['lettering-too-small'], capMm));
   const said = new Set(small.flatMap(({ strokes }) => strokes.map(({ object }) => object.id)));
   return objects.flatMap(({ object, widthMm }) => {
+    if (object.purpose !== 'top') return [];
     const verdict = widthMm && !said.has(object.id) && judge(limits['satin-too-narrow'], widthMm.median);
     if (!verdict) return [];
     return {

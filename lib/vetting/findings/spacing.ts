@@ -1,7 +1,11 @@
+import type { StitchObject } from '../../segment/objects.js';
 import type { Finder } from '../context.js';
 import { judge } from '../limits.js';
 import { placeOf } from '../place-of.js';
 import { inWords } from '../words.js';
+
+/** Only what is meant to cover can be too open. */
+const isTop = ({ purpose }: StitchObject): boolean => purpose === 'top';
 
 const WORDS = {
   'satin-too-dense': (mm: string) =>
@@ -15,10 +19,10 @@ const WORDS = {
 } as const;
 
 const finder =
-  (kind: 'satin' | 'fill', code: keyof typeof WORDS): Finder =>
+  (kind: 'satin' | 'fill', code: keyof typeof WORDS, speaksOf: (object: StitchObject) => boolean): Finder =>
   ({ objects, limits, stitches }) =>
     objects.flatMap(({ object, spacingMm }) => {
-      if (object.kind !== kind || spacingMm === null || !(spacingMm.median > 0)) return [];
+      if (object.kind !== kind || spacingMm === null || !(spacingMm.median > 0) || !speaksOf(object)) return [];
       const verdict = judge(limits[code], spacingMm.median);
       if (!verdict) return [];
       return {
@@ -34,10 +38,10 @@ const finder =
     });
 
 /** Satin whose stitches lie too close together. */
-export const satinTooDense = finder('satin', 'satin-too-dense');
+export const satinTooDense = finder('satin', 'satin-too-dense', (object) => !object.foam);
 /** Satin whose stitches lie so far apart that the goods show. */
-export const satinTooOpen = finder('satin', 'satin-too-open');
+export const satinTooOpen = finder('satin', 'satin-too-open', isTop);
 /** A fill whose rows lie too close together. */
-export const fillTooDense = finder('fill', 'fill-too-dense');
+export const fillTooDense = finder('fill', 'fill-too-dense', () => true);
 /** A fill whose rows lie so far apart that the goods show. */
-export const fillTooOpen = finder('fill', 'fill-too-open');
+export const fillTooOpen = finder('fill', 'fill-too-open', isTop);

@@ -6,7 +6,9 @@ import { inWords } from '../words.js';
 /** A wide satin column with nothing under it that tacks the goods to the backing. */
 export const wideSatinNoUnderlay: Finder = ({ objects, limits, stitches }) =>
   objects.flatMap(({ object, widthMm }) => {
-    if (widthMm === null || object.underlay.kinds.length > 0) return [];
+    if (widthMm === null || object.underlay.kinds.length > 0 || object.purpose !== 'top') return [];
+    // foam holds the stitches up by itself, and what tacks an applied piece down holds the goods under its edge
+    if (object.foam || object.overPiece) return [];
     const verdict = judge(limits['wide-satin-no-underlay'], widthMm.median);
     if (!verdict) return [];
     return {
