@@ -233,7 +233,8 @@ class ThreadRest {
   ): void {
     const { stitches } = this;
     // a thread of nothing but locks lays nothing
-    if (to === last && from === first && this.tops.length === 0 && wayOf(stitches, from, to) < ALONE.mm) return;
+    if (to === last && from === first && this.tops.length === 0 && wayOf(stitches, from, to) < ALONE.mm)
+      return;
     const later = this.above.over(boundsOf(stitches, from, to), MOST_TOPS).filter((top) => top.first > last);
     if (later.length === 0) return;
     const labels = labelByCover(stitches, from, to, later);

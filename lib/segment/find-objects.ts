@@ -24,10 +24,10 @@ import { LegFinder } from './legs.js';
 import { locksBetween } from './locks.js';
 import type { StitchObject, StitchRange, Underlay } from './objects.js';
 import { NO_UNDERLAY, PLAINLY_TOP } from './objects.js';
-import { findPatches } from './patches.js';
 import { joinOpenZigzags, joinPasses } from './passes.js';
-import { countPasses } from './run-passes.js';
+import { findPatches } from './patches.js';
 import { tellPurposes } from './purposes.js';
+import { countPasses } from './run-passes.js';
 import type { RunDraft } from './runs.js';
 import { findThreads, type Thread } from './threads.js';
 import { assembleTops, type Top } from './tops.js';
@@ -129,11 +129,7 @@ class UnderlayStarts {
     this.threadStarts = Float64Array.from(threads, (t) => t.first);
   }
 
-  of(
-    draft: { first: number },
-    { range }: Underlay,
-    before: number,
-  ): { thread: number; stitch: number } {
+  of(draft: { first: number }, { range }: Underlay, before: number): { thread: number; stitch: number } {
     const leadsOn = range !== null && range[0] > before && this.noneWithin(range[1], draft.first);
     const stitch = leadsOn && range[0] <= draft.first ? range[0] : draft.first;
     return { thread: countUpTo(this.threadStarts, stitch) - 1, stitch };

@@ -73,7 +73,8 @@ export function findLegStrings(stitches: Stitches, legs: Legs, fewest: number): 
     const cos = (px * qx + py * qy) / (pl * ql || 1);
     const broken = legs.to[p] - legs.from[p] > 1 && legs.to[i] - legs.from[i] > 1;
     const sign = px * qy - py * qx > 0 ? 1 : -1;
-    const open = i === p + 1 && sign !== lastSign && cos < FINDER.zigzagTurn.value && zigzags(stitches, legs, i);
+    const open =
+      i === p + 1 && sign !== lastSign && cos < FINDER.zigzagTurn.value && zigzags(stitches, legs, i);
     if (open || cos < (broken ? ROWS_BACK_COS : TURN_BACK_COS)) {
       const straight = cos < STRAIGHT_BACK_COS;
       // a zigzag turns left and right by turns
@@ -102,7 +103,10 @@ export function findLegStrings(stitches: Stitches, legs: Legs, fewest: number): 
  */
 function zigzags({ x, y }: Stitches, legs: Legs, i: number): boolean {
   const single = (k: number) =>
-    k >= 0 && k < legs.count && legs.to[k] - legs.from[k] === 1 && (k === 0 || legs.from[k] <= legs.to[k - 1] + 1);
+    k >= 0 &&
+    k < legs.count &&
+    legs.to[k] - legs.from[k] === 1 &&
+    (k === 0 || legs.from[k] <= legs.to[k - 1] + 1);
   const length = (k: number) => distance(x[legs.from[k]], y[legs.from[k]], x[legs.to[k]], y[legs.to[k]]);
   if (!single(i - 1) || !single(i)) return false;
   const [a, b] = [length(i - 1), length(i)];

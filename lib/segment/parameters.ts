@@ -55,14 +55,20 @@ export const FINDER = {
   /** A short zigzag this many times as open as the very dense column over it is the cap of its end, over foam. */
   capOpener: of(2.5, 2, 3.5, '×'),
   capSwing: of(0.5, 0.4, 0.6, 'share of the swings above'),
-  foamPitch: of(0.125, 0.11, 0.135, 'mm', 'our own choice: usual satin has 0.2 mm from swing to swing, foam is cut by swings half as far apart'),
+  foamPitch: of(
+    0.125,
+    0.11,
+    0.135,
+    'mm',
+    'our own choice: usual satin has 0.2 mm from swing to swing, foam is cut by swings half as far apart',
+  ),
   /** Swings of an open zigzag turn by at least this (cosine between them); they are as long as each other within a factor, */
   zigzagTurn: of(0.35, 0.2, 0.5, 'cosine'),
   zigzagEven: of(1.35, 1.2, 1.6, '×'),
   /** and over any two of them the thread comes as far, within this share. */
   zigzagSteady: of(0.4, 0.3, 0.6, 'share'),
   /** Legs that go back to the needle place they came from are a line there and back where they are this share. */
-  backShare: of(0.4, 0.3, 0.5, 'share'),
+  backShare: of(0.3, 0.25, 0.4, 'share'),
   backPlace: of(0.16, 0.13, 0.2, 'mm', 'the step of the stitch format, both ways'),
   /** Two pieces of an open zigzag are one where their pitches and swings differ by no more than these factors. */
   openPitchAlike: of(1.3, 1.2, 1.5, '×'),

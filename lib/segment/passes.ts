@@ -4,7 +4,7 @@
  */
 import { shareWithin } from '../core/bounds.js';
 import { distance } from '../core/distance.js';
-import type { Stitches } from '../format/stitches.js';
+import { Break, type Stitches } from '../format/stitches.js';
 import { FINDER } from './parameters.js';
 import { FillRegion } from './region.js';
 import type { Top } from './tops.js';
@@ -31,18 +31,24 @@ export function joinPasses(stitches: Stitches, tops: readonly Top[]): Top[] {
 
 function isSamePass(stitches: Stitches, a: Top, b: Top): boolean {
   if (a.kind !== 'satin' || b.kind !== 'satin' || a.thread !== b.thread) return false;
-  if (b.first - a.last > FINDER.passGap.value || Math.max(a.pitchMm, b.pitchMm) > FINDER.openPitch.value) return false;
+  if (b.first - a.last > FINDER.passGap.value || Math.max(a.pitchMm, b.pitchMm) > FINDER.openPitch.value)
+    return false;
   const alike = (p: number, q: number, most: number) => Math.max(p, q) <= most * Math.min(p, q);
-  if (!alike(a.pitchMm, b.pitchMm, FINDER.passPitch.value) || !alike(a.legMm, b.legMm, FINDER.passWidth.value))
+  if (
+    !alike(a.pitchMm, b.pitchMm, FINDER.passPitch.value) ||
+    !alike(a.legMm, b.legMm, FINDER.passWidth.value)
+  )
     return false;
   return liesIn(stitches, a, b) && liesIn(stitches, b, a);
 }
 
 /** Whether two open areas that follow each other are one net: the same goods, rows across rows. */
 function isOtherWay(stitches: Stitches, a: Top, b: Top): boolean {
-  if (a.kind !== 'fill' || b.kind !== 'fill' || Math.min(a.pitchMm, b.pitchMm) < FINDER.netPitch.value) return false;
+  if (a.kind !== 'fill' || b.kind !== 'fill' || Math.min(a.pitchMm, b.pitchMm) < FINDER.netPitch.value)
+    return false;
   const [fine, wide] = [Math.min(a.pitchMm, b.pitchMm), Math.max(a.pitchMm, b.pitchMm)];
-  if (stitches.block[a.first] !== stitches.block[b.first] || wide > FINDER.opener.value * fine) return false;
+  if (stitches.breakBefore.subarray(a.first + 1, b.first + 1).some((cut) => cut >= Break.stop)) return false;
+  if (wide > FINDER.opener.value * fine) return false;
   return isOver(stitches, a, b) && isOver(stitches, b, a);
 }
 
@@ -70,7 +76,12 @@ export function joinOpenZigzags(stitches: Stitches, tops: readonly Top[]): Top[]
 }
 
 function zigzagsOn({ x, y }: Stitches, a: Top, b: Top): boolean {
-  if (a.kind !== 'satin' || b.kind !== 'satin' || a.thread !== b.thread || a.under.length + b.under.length > 0)
+  if (
+    a.kind !== 'satin' ||
+    b.kind !== 'satin' ||
+    a.thread !== b.thread ||
+    a.under.length + b.under.length > 0
+  )
     return false;
   const alike = (p: number, q: number, most: number) => Math.max(p, q) <= most * Math.min(p, q);
   return (

@@ -46,7 +46,12 @@ export function tellPurposes(stitches: Stitches, pieces: readonly Piece[]): Told
 
 type Line = 'run' | 'blanket' | 'open-ring' | 'open-zigzag' | 'column' | 'open-column' | 'net' | 'area';
 
-function purposeOf(line: Line, over: readonly number[], all: readonly (readonly number[])[], below: readonly number[]): Purpose {
+function purposeOf(
+  line: Line,
+  over: readonly number[],
+  all: readonly (readonly number[])[],
+  below: readonly number[],
+): Purpose {
   if (over.length > 0) {
     if (line !== 'run') return 'tack-down';
     const held = over.some((j) => all[j].length > 0);
@@ -74,7 +79,8 @@ function phasesOf({ breakBefore }: Stitches, pieces: readonly Piece[]): Int32Arr
 function lineOf(stitches: Stitches, { first, last, top }: Piece): Line {
   if (top === null) return isBlanket(stitches, first, last) ? 'blanket' : 'run';
   if (top.kind === 'fill') return top.crossed || top.pitchMm >= FINDER.netAlone.value ? 'net' : 'area';
-  if (top.pitchMm < FINDER.openPitch.value) return top.pitchMm < FINDER.openCover.value ? 'column' : 'open-column';
+  if (top.pitchMm < FINDER.openPitch.value)
+    return top.pitchMm < FINDER.openCover.value ? 'column' : 'open-column';
   return top.region instanceof ColumnRegion && top.region.frame.closed ? 'open-ring' : 'open-zigzag';
 }
 
@@ -92,7 +98,8 @@ function isBlanket({ x, y }: Stitches, first: number, last: number): boolean {
     const [ax, ay] = way(i - 1, i);
     const [bx, by] = way(i + 2, i + 3);
     const turn = FINDER.prongTurn.value;
-    if (Math.abs(px * ax + py * ay) > turn || Math.abs(px * bx + py * by) > turn || ax * bx + ay * by < turn) continue;
+    if (Math.abs(px * ax + py * ay) > turn || Math.abs(px * bx + py * by) > turn || ax * bx + ay * by < turn)
+      continue;
     if (ax * py - ay * px > 0) left++;
     else right++;
   }
@@ -116,7 +123,8 @@ function followersOf(
     const high = pieces[j];
     const over = high.top?.bounds ?? boundsOf(stitches, high.first, high.last);
     const alike = FINDER.pieceAlike.value;
-    if (shareWithin(box, over, 1) < alike || shareWithin(over, box, FINDER.pieceReach.value) < alike) continue;
+    if (shareWithin(box, over, 1) < alike || shareWithin(over, box, FINDER.pieceReach.value) < alike)
+      continue;
     if (goesAlong(stitches, low, high)) list.push(j);
   }
   return list;
@@ -130,14 +138,14 @@ function goesAlong(stitches: Stitches, low: Piece, high: Piece): boolean {
   let near = 0;
   const reach = FINDER.besideLine.value;
   const beside = (i: number) => {
-    for (let k = high.first; k < high.last; k++)
-      if (offStitch(stitches, k, x[i], y[i]) <= reach) return true;
+    for (let k = high.first; k < high.last; k++) if (offStitch(stitches, k, x[i], y[i]) <= reach) return true;
     return false;
   };
   for (let i = low.first; i <= low.last; i += stride) {
     asked++;
     const { top } = high;
-    if (top === null ? beside(i) : holds(top.bounds, x[i], y[i], 1) && top.region.contains(x[i], y[i])) near++;
+    if (top === null ? beside(i) : holds(top.bounds, x[i], y[i], 1) && top.region.contains(x[i], y[i]))
+      near++;
   }
   return near >= FINDER.staysUnder.value * asked;
 }

@@ -19,7 +19,7 @@ export interface Turn {
   mirror: boolean;
 }
 
-type Told = Partial<Pick<StitchObject, 'group' | 'block' | 'locks'>>;
+type Told = Partial<Pick<StitchObject, 'group' | 'block' | 'locks' | 'purpose' | 'overPiece' | 'foam'>>;
 
 export class Sketch {
   private readonly x: number[] = [];
@@ -84,6 +84,9 @@ export class Sketch {
       underlay: told.underlay ?? NO_UNDERLAY,
       locks: told.locks ?? { start: true, end: true },
       ...PLAINLY_TOP,
+      purpose: told.purpose ?? 'top',
+      overPiece: told.overPiece ?? false,
+      foam: told.foam ?? false,
     });
     return this;
   }

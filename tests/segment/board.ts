@@ -110,3 +110,51 @@ export function rows(
 }
 
 export const block = (left: number, right: number) => (): readonly [number, number] => [left, right];
+
+/** Ways to lay a design that must change nothing that is found. */
+export const TURNS = [
+  { degrees: 0, mirror: false },
+  { degrees: 37, mirror: false },
+  { degrees: 90, mirror: true },
+  { degrees: 201, mirror: true },
+] as const;
+
+export type Turn = (typeof TURNS)[number];
+
+/** Points turned about the origin, and mirrored first where asked. */
+export function turned(points: readonly Vec[], { degrees, mirror }: Turn): Vec[] {
+  const c = Math.cos((degrees * Math.PI) / 180);
+  const s = Math.sin((degrees * Math.PI) / 180);
+  return points.map((p) => {
+    const x = mirror ? -p.x : p.x;
+    return vec(x * c - p.y * s, x * s + p.y * c);
+  });
+}
+
+/** Swings across a ring, closed, `spacing` apart along its middle. */
+export function ringZigzag(radius: number, width: number, spacing: number): Vec[] {
+  const count = 2 * Math.round((2 * Math.PI * radius) / spacing);
+  return Array.from({ length: count + 1 }, (_, k) => {
+    const r = radius + (k % 2 === 0 ? width / 2 : -width / 2);
+    const a = (2 * Math.PI * k) / count;
+    return vec(r * Math.cos(a), r * Math.sin(a));
+  });
+}
+
+/** Running stitches round a ring, `times` over. */
+export function ringRun(radius: number, stitch: number, times = 1): Vec[] {
+  const count = Math.round((2 * Math.PI * radius) / stitch);
+  return Array.from({ length: count * times + 1 }, (_, k) => {
+    const a = (2 * Math.PI * k) / count;
+    return vec(radius * Math.cos(a), radius * Math.sin(a));
+  });
+}
+
+/** A blanket edge along x: steps on, and a prong out to the side and back at each. */
+export function blanket(steps: number, step: number, prong: number): Vec[] {
+  return Array.from({ length: steps }, (_, k) => [
+    vec(k * step, 0),
+    vec(k * step, prong),
+    vec(k * step, 0),
+  ]).flat();
+}

@@ -27,9 +27,16 @@ describe('a thread ends', () => {
     expect(spans(new Board().sew(line).move('stop').move('jump').sew(far))).toHaveLength(2);
   });
 
-  it('at no pause, and at no short jump', () => {
+  it('at a stop, as what comes after is sewn on something new', () => {
     const beside = walk(2.5, vec(20, 3), vec(0, 3));
-    expect(spans(new Board().sew(line).move('stop').sew(beside))).toEqual([[0, 17]]);
+    expect(spans(new Board().sew(line).move('stop').sew(beside))).toEqual([
+      [0, 8],
+      [9, 17],
+    ]);
+  });
+
+  it('at no short jump', () => {
+    const beside = walk(2.5, vec(20, 3), vec(0, 3));
     expect(spans(new Board().sew(line).move('jump').sew(beside))).toEqual([[0, 17]]);
   });
 

@@ -22,7 +22,8 @@ const finder =
   (kind: 'satin' | 'fill', code: keyof typeof WORDS, speaksOf: (object: StitchObject) => boolean): Finder =>
   ({ objects, limits, stitches }) =>
     objects.flatMap(({ object, spacingMm }) => {
-      if (object.kind !== kind || spacingMm === null || !(spacingMm.median > 0) || !speaksOf(object)) return [];
+      if (object.kind !== kind || spacingMm === null || !(spacingMm.median > 0) || !speaksOf(object))
+        return [];
       const verdict = judge(limits[code], spacingMm.median);
       if (!verdict) return [];
       return {
