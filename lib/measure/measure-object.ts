@@ -2,8 +2,9 @@ import { distributionInPlace, spreadInPlace } from '../core/stats.js';
 import { boundsOf } from '../format/extent.js';
 import { Break, type Stitches } from '../format/stitches.js';
 import { measureColumn } from '../geometry/column.js';
+import { layField } from '../geometry/field.js';
 import { measureRows } from '../geometry/rows.js';
-import type { StitchObject } from '../segment/objects.js';
+import type { Pattern, StitchObject } from '../segment/objects.js';
 import type { ObjectMeasures } from './measures.js';
 
 /** Far less than a stitch file can enclose, mm²: such an area is rounding, and a density on it could be past all numbers. */
@@ -32,6 +33,9 @@ export function measureObject(stitches: Stitches, object: StitchObject): ObjectM
   };
 }
 
+/** Patterns whose rows have one direction. */
+const STRAIGHT: readonly (Pattern | null)[] = ['rows', 'loose', null];
+
 type Shape = Pick<ObjectMeasures, 'areaMm2' | 'angleDeg' | 'widthMm' | 'spacingMm' | 'lengthMm' | 'widestAt'>;
 
 function shapeOf(stitches: Stitches, object: StitchObject, lengths: Float64Array): Shape {
@@ -51,6 +55,22 @@ function shapeOf(stitches: Stitches, object: StitchObject, lengths: Float64Array
       spacingMm: spreadInPlace(column.spacingMm.map((mm) => mm / object.timesDense)),
       lengthMm: column.lengthMm,
       widestAt: { stitch, x: x[stitch], y: y[stitch] },
+    };
+  }
+  if (object.kind === 'fill' && !STRAIGHT.includes(object.pattern)) {
+    const strands: number[] = [];
+    for (let i = object.range[0]; i < object.range[1]; i++)
+      if (stitches.breakBefore[i + 1] === Break.none) strands.push(i);
+    const { spacingMm } = layField(x, y, Int32Array.from(strands));
+    const spread = spreadInPlace(spacingMm.filter((mm) => mm > 0));
+    const lengthMm = lengths.reduce((sum, l) => sum + l, 0);
+    return {
+      areaMm2: lengthMm * (spread?.median ?? 0),
+      angleDeg: null,
+      widthMm: null,
+      spacingMm: spread,
+      lengthMm,
+      widestAt: null,
     };
   }
   if (object.kind === 'fill') {

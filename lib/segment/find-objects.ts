@@ -12,13 +12,15 @@
  *
  * Nothing here depends on where the design lies, how it is turned or mirrored, or from which end a column is sewn.
  *
- * Limits. Fills are read as parallel rows: spiral, radial and curved fills come out as several pieces. A zigzag
- * sewn for decoration over which something else is sewn in the same colour reads as underlay. Runs that lie under
- * later stitching of the same thread read as travel. Two strokes that meet in a bend of less than 60° without any
+ * 6. What each piece is sewn for shows in what it covers and what covers it (`purposes.ts`).
+ *
+ * Limits. A zigzag sewn for decoration over which something else is sewn in the same colour, without a stop between, reads
+ * as underlay. Runs that lie under later stitching of the same thread read as travel. Two strokes that meet in a bend of less than 60° without any
  * sign of a stop read as one column.
  */
 import type { Stitches } from '../format/stitches.js';
 import { sortByCover } from './cover.js';
+import { findField } from './fields.js';
 import { numberGroups } from './groups.js';
 import { LegFinder } from './legs.js';
 import { locksBetween } from './locks.js';
@@ -30,7 +32,7 @@ import { tellPurposes } from './purposes.js';
 import { countPasses } from './run-passes.js';
 import type { RunDraft } from './runs.js';
 import { findThreads, type Thread } from './threads.js';
-import { assembleTops, type Top } from './tops.js';
+import { assembleTops, Top } from './tops.js';
 import { readUnderlay } from './underlay.js';
 
 /** Locks of an object joined to its neighbour begin this near to its end, and reach this far, in stitches. */
@@ -61,13 +63,26 @@ function findTops(stitches: Stitches, threads: readonly Thread[], finder: LegFin
       top.takeTips(before, after);
       if (k === tops.length - 1) top.takeStrayRows(thread.bodyLast);
     });
-    return tops;
+    return withFields(stitches, thread, i, tops);
   });
   return joinPasses(stitches, found);
 }
 
 /** One for all: an empty array takes as much as the object that has it. */
 const NO_ENDS = new Int32Array(0);
+
+/** Adds the areas without rows that lie between the tops of a thread. */
+function withFields(stitches: Stitches, thread: Thread, index: number, tops: readonly Top[]): Top[] {
+  const all: Top[] = [];
+  for (let k = 0; k <= tops.length; k++) {
+    const first = k === 0 ? thread.bodyFirst : tops[k - 1].last + 1;
+    const last = k === tops.length ? thread.bodyLast : tops[k].first - 1;
+    const field = findField(stitches, first, last);
+    if (field) all.push(new Top(stitches, 'fill', [field], index, field.pattern));
+    if (k < tops.length) all.push(tops[k]);
+  }
+  return all;
+}
 
 function finish(
   stitches: Stitches,
@@ -110,7 +125,7 @@ function finish(
       foam: (top?.capped ?? 0) > 0,
       passes: top?.passes ?? countPasses(stitches, draft.first, draft.last),
       timesDense: top?.timesDense ?? 1,
-      pattern: top?.kind === 'fill' ? 'rows' : null,
+      pattern: top?.pattern ?? null,
     };
   });
   return numberGroups(stitches, numberUnderlays(objects));

@@ -85,6 +85,28 @@ export const FINDER = {
   pieceReach: of(4, 3, 6, 'mm'),
   /** and lie this near to each other where neither is a column. */
   besideLine: of(1.2, 0.8, 1.8, 'mm'),
+  /** A stretch of fewer strands is no area without rows, nor one whose thread, so far apart, fills less than this share of its box. */
+  fieldLeast: of(24, 16, 40, 'strands'),
+  fieldPitch: of(1.3, 1, 1.6, 'mm'),
+  fieldOfBox: of(0.15, 0.1, 0.25, 'share'),
+  /** Shares of its length that lie beside other strands, and between two of them, */
+  fieldBeside: of(0.75, 0.65, 0.85, 'share'),
+  fieldBetween: of(0.45, 0.35, 0.6, 'share'),
+  /** and share of the distances that differ by less than this share from the middle one. */
+  fieldEven: of(0.7, 0.6, 0.8, 'share'),
+  fieldUneven: of(0.35, 0.25, 0.5, 'share'),
+  /** A point where the thread turns this far, and not beside it, is a corner; a spiral has less than this share of its turns there, */
+  fieldCorner: of(0.6, 0.5, 0.9, 'rad'),
+  fieldCorners: of(0.3, 0.2, 0.5, 'share'),
+  /** and less than this share of them the other way. */
+  fieldBack: of(0.05, 0.03, 0.08, 'share'),
+  /** Rows are curved where most rise this far above their chord, and a share of its length. */
+  curvedRise: of(0.3, 0.2, 0.4, 'mm'),
+  curvedShare: of(0.02, 0.01, 0.03, 'share'),
+  /** Rows spread like rays where their directions agree less than this: 1 for parallel ones. */
+  radialSpread: of(0.8, 0.6, 0.9, 'share'),
+  /** Rows this far apart let the goods show through. */
+  loosePitch: of(1, 0.8, 1.3, 'mm'),
   /** Step of the positions in a file. */
   grid: of(0.1, 0.1, 0.1, 'mm', 'the step of the stitch format'),
   /** A further swing at the tip of a column lies this far beyond the one before, in steps of the column. */

@@ -4,6 +4,8 @@ import { type Bounds, emptyBounds, growBounds } from '../core/bounds.js';
 import { distance } from '../core/distance.js';
 import type { Stitches } from '../format/stitches.js';
 import { columnFrame } from '../geometry/column-frame.js';
+import { patternOf } from './fields.js';
+import type { Pattern } from './objects.js';
 import type { Patch } from './patches.js';
 import { ColumnRegion, FillRegion, type Region } from './region.js';
 import { continueRows } from './row-ends.js';
@@ -56,6 +58,8 @@ export class Top {
     readonly kind: 'satin' | 'fill',
     readonly patches: Patch[],
     readonly thread: number,
+    /** Pattern of an area that has no rows. */
+    private readonly told: Pattern | null = null,
   ) {
     this.first = patches[0].from[0];
     const end = patches[patches.length - 1];
@@ -84,6 +88,12 @@ export class Top {
 
   get pitchMm(): number {
     return this.patches.reduce((a, p) => (p.from.length > a.from.length ? p : a)).pitchMm;
+  }
+
+  /** How an area is sewn; null for a column. */
+  get pattern(): Pattern | null {
+    if (this.kind !== 'fill') return null;
+    return this.told ?? patternOf(this.stitches, this.from, this.to, this.pitchMm);
   }
 
   get legMm(): number {
@@ -125,7 +135,7 @@ export class Top {
    * @param before, after stitch indexes that belong to something else
    */
   takeRowEnds(before: number, after: number): void {
-    if (this.kind !== 'fill') return;
+    if (this.kind !== 'fill' || this.told !== null) return;
     const head = this.patches[0];
     const tail = this.patches[this.patches.length - 1];
     const row = (p: Patch, i: number) => [p.from[i], p.to[i]] as const;

@@ -1,0 +1,111 @@
+/**
+ * Areas that are sewn in one line without rows: spirals, and rings that follow an outline. They are told from runs by what lies
+ * beside the thread: more of the same thread, locally parallel, at an even distance.
+ */
+import { distance } from '../core/distance.js';
+import { boundsOf } from '../format/extent.js';
+import type { Stitches } from '../format/stitches.js';
+import { type Field, layField } from '../geometry/field.js';
+import type { Pattern } from './objects.js';
+import { FINDER } from './parameters.js';
+import type { Patch } from './patches.js';
+
+/** An area without rows, each of its stitches a strand. */
+export interface FieldPatch extends Patch {
+  readonly pattern: Pattern;
+}
+
+/** The area that a stretch of thread between rows and columns is, or null where it is none. */
+export function findField(stitches: Stitches, first: number, last: number): FieldPatch | null {
+  if (last - first < FINDER.fieldLeast.value || !mayFill(stitches, first, last)) return null;
+  const { x, y } = stitches;
+  const strands = Int32Array.from({ length: last - first }, (_, k) => first + k);
+  const field = layField(x, y, strands);
+  const { share, between } = sharesBeside(field);
+  if (share < FINDER.fieldBeside.value || between < FINDER.fieldBetween.value) return null;
+  const pitchMm = evenPitch(field);
+  if (pitchMm === null) return null;
+  return {
+    from: strands,
+    to: strands.map((i) => i + 1),
+    kind: 'rows',
+    pitchMm,
+    legMm: field.lengthMm.reduce((sum, l) => sum + l, 0) / field.lengthMm.length,
+    split: false,
+    pattern: goesRound(stitches, first, last) ? 'spiral' : 'outline',
+  };
+}
+
+/** Whether a stretch is long enough to fill a good part of the box around it; most runs are not, and need no closer look. */
+function mayFill(stitches: Stitches, first: number, last: number): boolean {
+  const { x, y } = stitches;
+  let way = 0;
+  for (let i = first; i < last; i++) way += distance(x[i], y[i], x[i + 1], y[i + 1]);
+  const { minX, minY, maxX, maxY } = boundsOf(stitches, first, last);
+  return way * FINDER.fieldPitch.value >= FINDER.fieldOfBox.value * (maxX - minX) * (maxY - minY);
+}
+
+/** Shares of the thread that lie beside other strands, and between two. */
+function sharesBeside({ leftMm, rightMm, lengthMm }: Field): { share: number; between: number } {
+  let [length, one, both] = [0, 0, 0];
+  const most = FINDER.fieldPitch.value;
+  lengthMm.forEach((l, k) => {
+    const left = leftMm[k] > 0 && leftMm[k] < most;
+    const right = rightMm[k] > 0 && rightMm[k] < most;
+    length += l;
+    if (left || right) one += l;
+    if (left && right) both += l;
+  });
+  return length > 0 ? { share: one / length, between: both / length } : { share: 0, between: 0 };
+}
+
+/** The distance from strand to strand, or null where it is no even one. */
+function evenPitch({ spacingMm }: Field): number | null {
+  const known = spacingMm.filter((mm) => mm > 0).sort();
+  const middle = known[known.length >> 1];
+  if (!(middle <= FINDER.fieldPitch.value)) return null;
+  const even = known.filter((mm) => Math.abs(mm - middle) < FINDER.fieldUneven.value * middle);
+  return even.length >= FINDER.fieldEven.value * known.length ? middle : null;
+}
+
+/** Whether the thread turns one way all along, as in a spiral, and neither steps over from ring to ring nor in corners. */
+function goesRound({ x, y }: Stitches, first: number, last: number): boolean {
+  const turns: number[] = [];
+  for (let i = first + 1; i < last; i++) {
+    const [ax, ay] = [x[i] - x[i - 1], y[i] - y[i - 1]];
+    const [bx, by] = [x[i + 1] - x[i], y[i + 1] - y[i]];
+    turns.push(Math.atan2(ax * by - ay * bx, ax * bx + ay * by));
+  }
+  let [left, right, corners] = [0, 0, 0];
+  turns.forEach((turn, k) => {
+    const size = Math.abs(turn);
+    if (turn > 0) left += size;
+    else right += size;
+    const beside = Math.max(Math.abs(turns[k - 1] ?? 0), Math.abs(turns[k + 1] ?? 0));
+    if (size > FINDER.fieldCorner.value && beside < size / 2) corners += size;
+  });
+  const all = left + right;
+  return Math.min(left, right) < FINDER.fieldBack.value * all && corners < FINDER.fieldCorners.value * all;
+}
+
+/** How the rows of a filled area are laid. */
+export function patternOf({ x, y }: Stitches, from: Int32Array, to: Int32Array, pitchMm: number): Pattern {
+  let [c, s, sum, bent, asked] = [0, 0, 0, 0, 0];
+  for (let k = 0; k < from.length; k++) {
+    const dx = x[to[k]] - x[from[k]];
+    const dy = y[to[k]] - y[from[k]];
+    const l = Math.hypot(dx, dy) || 1;
+    c += (dx * dx - dy * dy) / l;
+    s += (2 * dx * dy) / l;
+    sum += l;
+    if (to[k] - from[k] < 3) continue;
+    asked++;
+    let rise = 0;
+    for (let i = from[k] + 1; i < to[k]; i++)
+      rise = Math.max(rise, Math.abs((x[i] - x[from[k]]) * dy - (y[i] - y[from[k]]) * dx) / l);
+    if (rise > FINDER.curvedRise.value + FINDER.curvedShare.value * l) bent++;
+  }
+  if (Math.hypot(c, s) < FINDER.radialSpread.value * sum) return 'radial';
+  if (asked > 0 && bent > asked / 2) return 'curved';
+  return pitchMm >= FINDER.loosePitch.value ? 'loose' : 'rows';
+}
