@@ -107,6 +107,12 @@ export const FINDER = {
   radialSpread: of(0.8, 0.6, 0.9, 'share'),
   /** Rows this far apart let the goods show through. */
   loosePitch: of(1, 0.8, 1.3, 'mm'),
+  /** Rows of an open area rise no more than this share of their length above their chord; more than this share of them are no rows. */
+  rowEnd: of(0.2, 0.15, 0.25, 'share'),
+  rowRise: of(0.15, 0.12, 0.18, 'share'),
+  rowsBent: of(0.45, 0.4, 0.5, 'share'),
+  /** Stitches longer than this on average are those of split satin rather than of rows as dense as that. */
+  splitStitch: of(4.4, 4, 4.8, 'mm'),
   /** Step of the positions in a file. */
   grid: of(0.1, 0.1, 0.1, 'mm', 'the step of the stitch format'),
   /** A further swing at the tip of a column lies this far beyond the one before, in steps of the column. */

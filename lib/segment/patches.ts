@@ -72,6 +72,7 @@ function readPatch(
   if (end - start + 1 < FEWEST_LEGS) return null;
   const pitchMm = median((k) => Math.abs(even[k]), start, end - 1);
   if (pitchMm < LEAST_PITCH_MM || !agrees(even, start, end, pitchMm)) return null;
+  if (pitchMm >= FINDER.openPitch.value && hasBentLegs(stitches, { from, to }, start, end)) return null;
   if (goesBack(stitches, { from, to }, start, end, pitchMm)) return null;
 
   const length = (k: number) => Math.sqrt((x[to[k]] - x[from[k]]) ** 2 + (y[to[k]] - y[from[k]]) ** 2);
@@ -149,6 +150,24 @@ function readPatch(
   };
 }
 
+/** Whether many legs have a corner in them: the rows of an open area are straight, the lines of an ornament need not be. */
+function hasBentLegs({ x, y }: Stitches, { from, to }: LegString, start: number, end: number): boolean {
+  let bent = 0;
+  for (let k = start; k <= end; k++) {
+    const [dx, dy] = [x[to[k]] - x[from[k]], y[to[k]] - y[from[k]]];
+    const most = dx * dx + dy * dy;
+    for (let i = from[k] + 1; i < to[k]; i++) {
+      const [ex, ey] = [x[i] - x[from[k]], y[i] - y[from[k]]];
+      // near an end it is the step over to the next row
+      const inner = Math.min(ex * dx + ey * dy, most - ex * dx - ey * dy) > FINDER.rowEnd.value * most;
+      if (!inner || Math.abs(ex * dy - ey * dx) <= FINDER.rowRise.value * most) continue;
+      bent++;
+      break;
+    }
+  }
+  return bent >= FINDER.rowsBent.value * (end - start + 1);
+}
+
 /**
  * Whether the legs are a line that is sewn there and back: a run of two or four passes, or the prongs of a blanket edge. The
  * swings of a very dense column come back to nearly the same place as well, but get on.
@@ -180,8 +199,13 @@ function joinedRows(
   end: number,
 ): boolean {
   const inside = median(points, start, end);
-  const stitchMm = median((k) => length(k) / (points(k) + 1), start, end);
-  if (inside >= 4 || pitchMm >= (stitchMm > 4.6 ? 0.42 : 0.31)) return true;
+  let [mm, stitches] = [0, 0];
+  for (let k = start; k <= end; k++) {
+    mm += length(k);
+    stitches += points(k) + 1;
+  }
+  const stitchMm = mm / stitches;
+  if (inside >= 4 || pitchMm >= (stitchMm > FINDER.splitStitch.value ? 0.42 : 0.31)) return true;
   return pitchMm >= 0.24 && inside >= 2 && stitchMm < 2.8 && median(length, start, end) > 12;
 }
 

@@ -93,6 +93,7 @@ export class Top {
   /** How an area is sewn; null for a column. */
   get pattern(): Pattern | null {
     if (this.kind !== 'fill') return null;
+    if (this.crossed) return 'loose';
     return this.told ?? patternOf(this.stitches, this.from, this.to, this.pitchMm);
   }
 
