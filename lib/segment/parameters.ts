@@ -115,7 +115,8 @@ export const FINDER = {
   splitStitch: of(4.4, 4, 4.8, 'mm'),
   /** Step of the positions in a file. */
   grid: of(0.1, 0.1, 0.1, 'mm', 'the step of the stitch format'),
-  /** A further swing at the tip of a column lies this far beyond the one before, in steps of the column. */
+  /** An end is pointed where its last swing is no longer than this. A further swing at the tip of a column lies this far beyond the one before, in steps of the column. */
+  tipStart: of(1.6, 1.2, 2, 'mm'),
   tipLeastStep: of(0.2, 0.1, 0.4, 'steps'),
   tipMostStep: of(2.2, 1.8, 2.8, 'steps'),
   /** ... no farther beside its centre line than this and a share of the swing's length, and no longer than the one before by this factor. */

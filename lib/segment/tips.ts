@@ -36,6 +36,8 @@ export function goOnToTip(
   const taken: number[] = [];
   let at = end < 0 ? from[outermost] : to[outermost];
   let length = distance(x[from[outermost]], y[from[outermost]], x[to[outermost]], y[to[outermost]]);
+  // a column as wide as ever at its end is not pointed
+  if (length > FINDER.tipStart.value) return [];
   while (at !== limit) {
     const next = at + end;
     const [nx, ny] = middle(at, next);
