@@ -16,6 +16,10 @@ const DIRECTION_RESULTANT = 0.1;
 
 /** An end that stops this far short of the edge between its neighbours is shortened; a file's grid is 0.1 mm, mm. */
 const DENT_MM = 0.25;
+/** Ends that lie this far off a smooth edge as a rule are ragged, mm. */
+const RAGGED_MM = 0.15;
+/** Share of the swings with a shortened end from which the column is sewn so, and its centre line lies between its edges. */
+const MANY_DENTS = 0.15;
 /** Neighbours that are asked, in swings to each side: two pairs of the usual short-stitch pattern. */
 const DENT_REACH = 6;
 
@@ -88,8 +92,8 @@ export function measureColumn(x: Float64Array, y: Float64Array, from: Int32Array
     leftOff[j] = tx[j] * (leftY[j] - cy[j]) - ty[j] * (leftX[j] - cx[j]);
     rightOff[j] = tx[j] * (rightY[j] - cy[j]) - ty[j] * (rightX[j] - cx[j]);
   }
-  if (fillDents(leftOff, rightOff, sumLeft >= 0 ? 1 : -1, envelopeMm)) {
-    // where ends stop short of one edge the middle of the swings is not that of the column
+  if (fillDents(leftOff, rightOff, sumLeft >= 0 ? 1 : -1, envelopeMm) >= MANY_DENTS * n) {
+    // where ends stop short of one edge by turns the middle of the swings is not that of the column
     for (let j = 0; j < n; j++) {
       const off = (leftOff[j] + rightOff[j]) / 2;
       mx[j] = cx[j] - ty[j] * off;
@@ -190,22 +194,34 @@ export function smooth(raw: Float64Array, out: Float64Array): void {
  *
  * @param left, right how far the ends of each swing lie from the centre line, of opposite signs; moved out to their edges
  * @param side sign of `left`
- * @returns whether any was moved
+ * @returns how many were moved
  */
-function fillDents(left: Float64Array, right: Float64Array, side: 1 | -1, widths: Float64Array): boolean {
-  let any = false;
+function fillDents(left: Float64Array, right: Float64Array, side: 1 | -1, widths: Float64Array): number {
+  let moved = 0;
   const other = side === 1 ? -1 : 1;
-  const raised = (offset: Float64Array, to: 1 | -1) =>
-    offset.map((value, j) => {
-      const short = dent(offset, j, to);
-      any ||= short > 0;
-      return value + to * short;
+  const raised = (offset: Float64Array, to: 1 | -1) => {
+    const short = Float64Array.from(offset, (_, j) => dent(offset, j, to));
+    if (isRagged(offset, short)) return offset;
+    return offset.map((value, j) => {
+      if (short[j] > 0) moved++;
+      return value + to * short[j];
     });
+  };
   const [outerLeft, outerRight] = [raised(left, side), raised(right, other)];
   left.set(outerLeft);
   right.set(outerRight);
   for (let j = 0; j < left.length; j++) widths[j] = Math.abs(left[j] - right[j]);
-  return any;
+  return moved;
+}
+
+/** Whether the ends that none of their neighbours outreaches make no smooth edge either: then what is short is not told. */
+function isRagged(offset: Float64Array, short: Float64Array): boolean {
+  const kept: number[] = [];
+  // two swings in turn share each end of a zigzag
+  for (let j = 0; j < offset.length; j += 2) if (short[j] === 0) kept.push(offset[j]);
+  const bends = kept.slice(2).map((o, k) => Math.abs(kept[k] - 2 * kept[k + 1] + o) / 2);
+  bends.sort((a, b) => a - b);
+  return bends.length > 0 && bends[bends.length >> 1] > RAGGED_MM;
 }
 
 /** How far the end of swing `j` stops short of the edge between its neighbours on the same rail, mm; 0 where it does not. */
