@@ -46,6 +46,7 @@ export function goOnToTip(
     const long = distance(x[at], y[at], x[next], y[next]);
     const across = Math.abs((y[next] - y[at]) * ux - (x[next] - x[at]) * uy);
     const fits =
+      long >= 2 * FINDER.grid.value &&
       along > FINDER.tipLeastStep.value * step &&
       along < FINDER.tipMostStep.value * step + FINDER.grid.value &&
       beside < FINDER.tipBeside.value + FINDER.tipBesideShare.value * length &&
