@@ -1,0 +1,31 @@
+import { describe, expect, it } from 'vitest';
+import { mutated, mutationsOf } from './mutations.js';
+
+const all = (source: string) => mutationsOf(source).map((mutation) => mutated(source, mutation));
+
+describe('the changes of a source', () => {
+  it('move each limit, turn each comparison and each sign, one at a time', () => {
+    expect(all('const LIMIT = 0.5;\nconst is = (a: number) => a + 3 < LIMIT;')).toEqual([
+      'const LIMIT = 0.75;\nconst is = (a: number) => a + 3 < LIMIT;',
+      'const LIMIT = 0.5;\nconst is = (a: number) => a + 3 > LIMIT;',
+      'const LIMIT = 0.5;\nconst is = (a: number) => a - 3 < LIMIT;',
+      'const LIMIT = 0.5;\nconst is = (a: number) => a + 4.5 < LIMIT;',
+    ]);
+  });
+
+  it('take the other of two ways', () => {
+    expect(all('f(a && b ? Math.min(a, b) : c)')).toEqual([
+      'f(!(a && b) ? Math.min(a, b) : c)',
+      'f(a || b ? Math.min(a, b) : c)',
+      'f(a && b ? Math.max(a, b) : c)',
+    ]);
+  });
+
+  it('leave counting, places in lists, types and imports alone', () => {
+    expect(all("import a from './a3.js';\ntype T = [3, 4];\nlet i = 0;\ni = list[7];")).toEqual([]);
+  });
+
+  it('say where and what', () => {
+    expect(mutationsOf('\n\nconst A = 4;')).toMatchObject([{ line: 3, what: '4 → 6' }]);
+  });
+});
