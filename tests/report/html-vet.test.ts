@@ -5,9 +5,10 @@ import { joinVetSections, vetPage, vetSection } from '../../lib/report/html/vet-
 import type { ObjectReport } from '../../lib/report/vet-report.js';
 import { anyReport, WENT_WRONG } from './any-report.js';
 import { littleCrest, Needle } from './little-design.js';
-import { crestOn, FILE } from './on-goods.js';
+import { crestOn, FILE, THIN } from './on-goods.js';
 
 const crest = vetDesign(littleCrest(), { file: FILE });
+const onGoods = await crestOn({ fabric: THIN });
 
 /** Attribute values in a piece of markup, in order. */
 const values = (markup: string, attribute: string): string[] =>
@@ -116,7 +117,6 @@ describe('the page of a vet report', () => {
   });
 
   it('shows the risk of the whole and of every object where goods were named', async () => {
-    const onGoods = await crestOn({ fabric: 'performance-knit-thin' });
     const page = vetPage([onGoods], { units: 'mm' });
     const { risk } = onGoods.report;
     expect(page).toContain(`(grade ${risk!.grade}): wrinkles about ${risk!.wrinkleMm.toFixed(2)} mm high`);
@@ -126,7 +126,7 @@ describe('the page of a vet report', () => {
   });
 
   it('tells the advice for the whole, and once for objects that need the same', async () => {
-    const { report, stitches } = await crestOn({ fabric: 'performance-knit-thin' });
+    const { report, stitches } = onGoods;
     const needs: ObjectReport['advice'] = {
       object: 0,
       relay: null,

@@ -6,17 +6,12 @@ import { puckerReport } from '../../lib/report/pucker-report.js';
 import { svgToPng } from '../../lib/report/to-png.js';
 import { type MapInput, wrinkleMap } from '../../lib/report/wrinkle-map.js';
 import { anyName, WENT_WRONG } from './any-report.js';
-import { crestOn, FILE, THIN } from './on-goods.js';
+import { puckerInput, THIN } from './on-goods.js';
 
 async function mapInput(fabric: string): Promise<MapInput> {
-  const vetting = await crestOn({ fabric, stack: 'cutaway-2.5oz', grainDeg: 60 });
-  const { stitches, designMeasures, risk } = vetting;
-  return {
-    stitches,
-    bounds: designMeasures.bounds,
-    maps: risk.maps,
-    report: puckerReport({ file: FILE, ...vetting }),
-  };
+  const input = await puckerInput({ fabric, stack: 'cutaway-2.5oz', grainDeg: 60 });
+  const { stitches, designMeasures, risk } = input;
+  return { stitches, bounds: designMeasures.bounds, maps: risk.maps, report: puckerReport(input) };
 }
 
 const OPTIONS = { title: 'crest.dst', units: 'mm' } as const;
