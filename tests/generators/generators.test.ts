@@ -14,14 +14,16 @@ describe.each(Object.keys(ALL))('%s', (family) => {
       fc.property(fc.integer({ min: 0, max: 1_000_000 }), (seed) => {
         const made = ALL[family](seed);
         const { x, y, kind } = made.design;
-        for (let i = 0; i < x.length; i++) {
-          expect(Math.abs(x[i] * 10 - Math.round(x[i] * 10))).toBeLessThan(1e-6);
-          expect(Math.abs(y[i] * 10 - Math.round(y[i] * 10))).toBeLessThan(1e-6);
+        const offRaster = (at: number) => !(Math.abs(at * 10 - Math.round(at * 10)) < 1e-6);
+        expect([...x].findIndex(offRaster), 'off the raster in x').toBe(-1);
+        expect([...y].findIndex(offRaster), 'off the raster in y').toBe(-1);
+        // A trim stands for several jumps, and a colour change behind one for none: only they may step further.
+        const tooFar = [...kind].findIndex((k, i) => {
           const [px, py] = i > 0 ? [x[i - 1], y[i - 1]] : [0, 0];
-          // A trim stands for several jumps, and a colour change behind one for none: only they may step further.
-          if (kind[i] === Kind.stitch || kind[i] === Kind.jump)
-            expect(Math.max(Math.abs(x[i] - px), Math.abs(y[i] - py))).toBeLessThan(12.1 + 1e-6);
-        }
+          const step = Math.max(Math.abs(x[i] - px), Math.abs(y[i] - py));
+          return (k === Kind.stitch || k === Kind.jump) && !(step < 12.1 + 1e-6);
+        });
+        expect(tooFar, 'too far for one record').toBe(-1);
         expect(made.owner).toHaveLength(made.totals.stitches);
         let last = -1;
         for (const o of made.objects) {

@@ -21,17 +21,15 @@ export function bruteDistance(
     for (let i = range[0] + 1; i <= range[1]; i++) {
       if (breakBefore[i] >= Break.trim) continue;
       const [vx, vy] = [x[i] - x[i - 1], y[i] - y[i - 1]];
-      const length = Math.hypot(vx, vy);
       const [wx, wy] = [px - x[i - 1], py - y[i - 1]];
-      const along = length > 0 ? (wx * vx + wy * vy) / length : 0;
-      const d =
-        along <= 0
-          ? Math.hypot(wx, wy)
-          : along >= length
-            ? Math.hypot(px - x[i], py - y[i])
-            : Math.abs(wx * vy - wy * vx) / length;
-      if (d < least) least = d;
+      const whole = vx * vx + vy * vy;
+      const along = wx * vx + wy * vy;
+      const beside = wx * vy - wy * vx;
+      let squared = wx * wx + wy * wy;
+      if (along >= whole) squared = (px - x[i]) ** 2 + (py - y[i]) ** 2;
+      else if (along > 0) squared = (beside * beside) / whole;
+      if (squared < least) least = squared;
     }
   }
-  return least;
+  return Math.sqrt(least);
 }
