@@ -1,6 +1,6 @@
 /** What is recommended on the sample designs agrees with what the trade does: every entry is common practice, no source. */
 import { readFileSync } from 'node:fs';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Advice } from '../../lib/advice/advise.js';
 import { decodeDesign } from '../../lib/format/decode.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
@@ -24,13 +24,24 @@ const kindsOf = ({ search }: Advice) =>
 const text = (stack: readonly { sheet: string; angleDeg: number }[]) =>
   stack.map(({ sheet, angleDeg }) => `${sheet}@${angleDeg}`);
 
+/** Goods of which something is known that no rule says of all; the others wait for the long runs. */
+const TOLD_OF = [
+  ...['pique-knit', 'jersey-knit', 'performance-knit', 'performance-knit-thin', 'fleece', 'fine-sweater'],
+  ...['terry-towel', 'sheer-linen', 'woven-scrub', 'stretch-scrub', 'canvas-tote', 'cap-unstructured'],
+];
+const FABRICS = Object.values(CATALOGUE.fabrics).filter(
+  ({ id }) => process.env.LIEFLAT_FULL === '1' || TOLD_OF.includes(id),
+);
+
 describe('the name drop, 19 mm satin letters over double zigzag', () => {
   let name: Vetting;
   const plans = new Map<string, Advice>();
   beforeAll(async () => {
     name = await vetted('name-drop.dst');
-    for (const fabric of Object.keys(CATALOGUE.fabrics)) plans.set(fabric, await adviseOn(name, { fabric }));
+    for (const { id } of FABRICS) plans.set(id, await adviseOn(name, { fabric: id }));
   }, 600_000);
+  // Each holds the fields that it was worked out from.
+  afterAll(() => plans.clear());
   const on = (fabric: string): Advice => plans.get(fabric)!;
   const best = (fabric: string) => {
     const { recommended } = on(fabric).search;
@@ -38,14 +49,14 @@ describe('the name drop, 19 mm satin letters over double zigzag', () => {
     return recommended;
   };
 
-  it.each(Object.values(CATALOGUE.fabrics).filter(({ stretchy }) => stretchy))(
+  it.each(FABRICS.filter(({ stretchy }) => stretchy))(
     'goods with any stretch take sheets that stay: $id',
     ({ id }) => {
       for (const kind of kindsOf(on(id))) expect(['cut-away', 'woven']).toContain(kind);
     },
   );
 
-  it.each(Object.values(CATALOGUE.fabrics).filter(({ rigid }) => rigid))(
+  it.each(FABRICS.filter(({ rigid }) => rigid))(
     'goods without any stretch take a tear-away: $id',
     ({ id }) => {
       expect(best(id).stack.length).toBe(1);
@@ -99,7 +110,7 @@ describe('the name drop, 19 mm satin letters over double zigzag', () => {
   });
 
   it('ball points on knits, sharps on wovens and caps', () => {
-    for (const { id, structure, cap } of Object.values(CATALOGUE.fabrics)) {
+    for (const { id, structure, cap } of FABRICS) {
       const point = CATALOGUE.needles[on(id).search.plans[0].needle].point;
       expect(point, id).toBe(structure === 'knit' && !cap ? 'ball' : 'sharp');
     }

@@ -48,7 +48,7 @@ describe('lieflat card', () => {
     expect([refused.code, refused.out]).toEqual([2, '']);
     expect(refused.err).toMatch(/^lieflat: .*card\.html: there is a file of that name already; .*--force\n$/);
     expect(page()).toBe('mine');
-    expect((await card('--force')).code).toBe(0);
+    expect((await card('--force', '--stack', 'cutaway-2.5oz')).code).toBe(0);
     expect(page()).toMatch(/^<!doctype html>/);
   });
 
@@ -83,7 +83,7 @@ describe('lieflat card', () => {
 
   it('is in inches and on letter paper where that is asked for', async () => {
     const { card, page } = shop();
-    await card('--units', 'in', '--paper', 'letter');
+    await card('--units', 'in', '--paper', 'letter', '--stack', 'cutaway-2.5oz');
     const document = page();
     expect(document).toContain('size: letter');
     // 6 mm and 18 mm, over 25.4

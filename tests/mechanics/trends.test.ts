@@ -4,6 +4,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import type { StackedSheet } from '../../lib/mechanics/goods.js';
+import type { PreparedDesign } from '../../lib/mechanics/prepared-design.js';
 import { assess, type GoodsPlan, prepare } from '../../lib/mechanics/risk.js';
 import type { UnderlayKind } from '../../lib/segment/objects.js';
 import { relaidAll } from '../stitch/relaid-all.js';
@@ -21,12 +22,19 @@ import {
 import { BONDED, NONE, SANDWICH, TWO_BONDED, WOVEN, WOVEN_CROSSED, WOVEN_SAME } from './stacks.js';
 
 const THIN = 'performance-knit-thin';
+/** Many stacks and goods lie under one design. */
+const ready = new WeakMap<TestDesign, PreparedDesign>();
+function prepared(design: TestDesign): PreparedDesign {
+  const made = ready.get(design) ?? prepare(design);
+  ready.set(design, made);
+  return made;
+}
 const wrinkle = (
   design: TestDesign,
   stack: readonly StackedSheet[] = BONDED,
   fabric = THIN,
   more: Partial<GoodsPlan> = {},
-) => assess(prepare(design), { fabric, stack, ...more }).wrinkleMm;
+) => assess(prepared(design), { fabric, stack, ...more }).wrinkleMm;
 
 const plan = (underlay: readonly UnderlayKind[], more: Partial<ColumnPlan> = {}): ColumnPlan => ({
   ...COLUMN,
