@@ -1,0 +1,36 @@
+import { describe, expect, it } from 'vitest';
+import { FAMILIES } from '../generators/families/index.js';
+import { PRODUCTION } from '../generators/production/index.js';
+import { asFile, Figures, measureRewrites } from './figures.js';
+
+/** One of each way that rewriting went wrong once, and plain ones. `npx tsx tests/rework/measure-rewrites.ts` takes them all. */
+const FEW = [
+  'satin-wide',
+  'satin-split',
+  'letters-light-fill',
+  'sequence-turns',
+  'sequence-bars',
+  'word-underlay-ahead',
+  'satin-pointed',
+  'applique-digits',
+  'fill-radial',
+  'motif-run',
+];
+
+describe('designs rewritten', () => {
+  it('lose no top stitch, lie bare nowhere, and hide what they are said to hide', async () => {
+    const all = new Figures();
+    for (const family of FEW) {
+      const { design, role } = { ...FAMILIES, ...PRODUCTION }[family](2);
+      const file = asFile(design)!;
+      const sewn = { name: family, design: file, isTop: (i: number) => role[i] === 'top' };
+      all.add(await measureRewrites(sewn, () => {}));
+    }
+    expect(all.files).toBe(FEW.length);
+    expect(all.wide).toBeGreaterThan(10);
+    expect(all.sound).toBeGreaterThan(20);
+    expect(all.holes).toBeGreaterThan(1000);
+    // a fill of rays and a motif in so few objects are more than are borne in many
+    expect(all.beyond().filter((what) => !what.includes('told of'))).toEqual([]);
+  });
+});
