@@ -3,7 +3,7 @@
  *
  * Rows and swings are looked up between the grown edges at other counts than they had, so the pattern of their spacing stays where it
  * was; underlay in rows or zigzags likewise; running stitches are divided anew between the corners of their path. Locks are moved, not
- * grown. What is sewn after what, cuts, moves and colours stay.
+ * grown. What is sewn so openly that goods are seen between its threads grows stitch by stitch. What is sewn after what, cuts, moves and colours stay.
  */
 import { remember } from '../core/remember.js';
 import type { Stitches } from '../format/stitches.js';
@@ -16,6 +16,7 @@ import { keepLength, layRun } from '../stitch/sew-run.js';
 import { FROM_THE_MIDDLE, type NewEdges, sideBySide } from '../stitch/sew-section.js';
 import type { Enlarge, Enlargement } from './enlargement.js';
 import { centreOf, machineScaled } from './machine-scaled.js';
+import { isOpen } from './open-object.js';
 import { TakenApart } from './sew-anew.js';
 
 /**
@@ -23,14 +24,15 @@ import { TakenApart } from './sew-anew.js';
  * the grown design lie; the spacing of a stretch of few rows changes a little, since rows are whole.
  */
 export const regenerated: Enlarge = (design, stitches, objects, leave = new Set()) => {
-  const apart = new TakenApart(design, stitches, objects, true, leave);
+  const open = new Set(objects.filter((object) => isOpen(stitches, object)).map(({ id }) => id));
+  const apart = new TakenApart(design, stitches, objects, true, new Set([...leave, ...open]));
   const asItIs = machineScaled(design, stitches, objects);
   const centre = centreOf(stitches);
   const lines = remember((section: Section) => linesOf(stitches, section));
   return (by) => {
     if (by.x === 0 && by.y === 0) return asItIs(by);
     const growth = new Growth(centre, by);
-    return apart.grow({
+    const made = apart.grow({
       edges: (section, shape) => ({
         a: mapEdge(shape.a.line, growth.to),
         b: mapEdge(shape.b.line, growth.to),
@@ -43,6 +45,12 @@ export const regenerated: Enlarge = (design, stitches, objects, leave = new Set(
       carry: growth.to,
       outMm: 0,
     });
+    const whole = () => {
+      const all = made.whole();
+      // what is open grows stitch by stitch, as it should
+      return { ...all, left: all.left?.filter(({ object }) => !open.has(object) || leave.has(object)) };
+    };
+    return { ...made, whole };
   };
 };
 

@@ -11,7 +11,7 @@ import { LayPath, type Place } from './underlay-path.js';
 import { LAY_SETTINGS, type LaySettings } from './underlay-settings.js';
 
 /** A kind needs its width over this share of the column. */
-const WIDE_ENOUGH = 0.6;
+const WIDE_ENOUGH = 0.5;
 /** Least width of the column for a kind, mm: its own stitches would lie on each other in a narrower one (our own choice). */
 const LEAST_WIDTH_MM: Readonly<Record<LaidUnderlay, number>> = {
   'center-run': 0,
@@ -23,7 +23,7 @@ const LEAST_WIDTH_MM: Readonly<Record<LaidUnderlay, number>> = {
 };
 /** A light fill has at least three rows, no nearer to each other than this, mm; a zigzag at least so many swings. */
 const FEWEST_ROWS = 3;
-const LEAST_ROWS_MM = 2;
+const LEAST_ROWS_MM = 1.1;
 const FEWEST_SWINGS = 4;
 const LEAST_ADVANCE_MM = 0.9;
 /** Shortest run that is worth sewing, mm. */

@@ -11,7 +11,8 @@ const KEPT = -1;
 /**
  * Which stitches go where the underlay of some objects is taken out: the id of the object for each of its underlay, 0 for all that
  * stay. With an underlay go the locks of a thread that sewed nothing else. The range of one underlay may reach over others that are
- * sewn in between, and over travel that lies elsewhere: they stay.
+ * sewn in between, and over travel that lies elsewhere: they stay. So does what was laid under several
+ * objects at once, a net or a light fill under a word: it is seen between them.
  *
  * @param wanted whose underlay is taken out
  * @returns one entry a stitch
@@ -28,8 +29,9 @@ export function underlayTakenOut(
     return range ? [{ object, range }] : [];
   });
   laid.sort((a, b) => length(b.range) - length(a.range));
+  const shared = rangesShared(laid.map(({ range }) => range));
   for (const { object, range } of laid) {
-    const whose = wanted(object) ? object.id : KEPT;
+    const whose = wanted(object) && !shared.has(range[0]) ? object.id : KEPT;
     const everywhere = object.kind !== 'satin' || object.underlay.stitches >= length(range);
     const lies = everywhere ? () => true : liesUnder(stitches, object);
     for (let i = range[0]; i <= range[1]; i++) if (lies(i)) owner[i] = whose;
@@ -50,6 +52,17 @@ export function underlayTakenOut(
     }
   }
   return owner.map((whose) => Math.max(whose, NOBODYS));
+}
+
+/** First needle points of the ranges that several objects have. */
+function rangesShared(ranges: readonly StitchRange[]): ReadonlySet<number> {
+  const shared = new Set<number>();
+  const seen = new Map<number, number>();
+  for (const [first, last] of ranges) {
+    if (seen.get(first) === last) shared.add(first);
+    seen.set(first, last);
+  }
+  return shared;
 }
 
 function liesUnder({ x, y }: Stitches, { from, to }: StitchObject): (stitch: number) => boolean {
