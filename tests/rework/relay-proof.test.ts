@@ -19,7 +19,7 @@ import { differenceMm2, painted } from './painted.js';
 import { type Read, readDesign, topsLost } from './rewrites.js';
 
 /** Wide enough that threads of sound top stitching meet, mm. */
-const PAINTED_MM = 0.6;
+const PAINTED_MM = 0.8;
 /** Corners of an underlay and locks that reached out from under a column and go with it, and slivers between its threads, mm² each column. */
 const HEM_MM2 = 1.5;
 
@@ -62,6 +62,14 @@ describe('a relaid design', () => {
       expect(made.relaid.has(object)).toBe(true);
     }
     for (const id of made.failed.keys()) expect(made.relaid.has(id)).toBe(false);
+  });
+
+  it('keeps a light fill under a whole word, which is seen between the letters, and lays each letter its own', async () => {
+    const { design, role } = PRODUCTION['light-under-word'](0);
+    const before = readDesign(asFile(design));
+    const { relaid, design: made } = await relayAll(before);
+    expect(relaid.size).toBeGreaterThan(8);
+    expect(topsLost(before.stitches, penetrations(made), (i) => role[i] === 'underlay')).toBe(0);
   });
 
   it('keeps a zigzag that holds cloth, and says so', async () => {

@@ -69,6 +69,25 @@ describe('a design made larger', () => {
     }
   });
 
+  it.each(['edge-zigzag', 'decorative-zigzag'])('grows each stitch of open swings: %s', (family) => {
+    const before = caseOf(family, 1);
+    const satins = before.objects.filter(({ kind }) => kind === 'satin');
+    expect(satins.length).toBeGreaterThan(0);
+    const [anew, grown] = [made(before, 'regenerate'), made(before, 'machine')];
+    for (const { id } of satins) {
+      const [a, b] = [anew, grown].map(({ stitches, objects }) => {
+        const [first, last] = objects[id - 1].range;
+        return [...stitches.x.subarray(first, last + 1), ...stitches.y.subarray(first, last + 1)];
+      });
+      expect(a.length).toBe(b.length);
+      // locks at the ends move, and do not grow
+      a.forEach((place, k) => {
+        expect(Math.abs(place - b[k])).toBeLessThan(0.2);
+      });
+    }
+    expect(anew.left ?? []).toEqual([]);
+  });
+
   it('keeps each stitch of a fill of rays, and says so', async () => {
     const before = caseOf('fill-radial', 0);
     const bare = barePlaces(before, made(before, 'widen'), 'widen', BY);

@@ -30,7 +30,8 @@ describe('designs rewritten', () => {
     expect(all.wide).toBeGreaterThan(10);
     expect(all.sound).toBeGreaterThan(20);
     expect(all.holes).toBeGreaterThan(1000);
-    // a fill of rays and a motif in so few objects are more than are borne in many
-    expect(all.beyond().filter((what) => !what.includes('told of'))).toEqual([]);
+    // shares of so few say little: a fill of rays and a motif are told of, and one column may be left
+    expect(all.relaid).toBeGreaterThanOrEqual(0.9 * all.wide);
+    expect(all.beyond().filter((what) => !/told of|wide columns/.test(what))).toEqual([]);
   });
 });
