@@ -25,7 +25,7 @@ import type { ResewReport } from './report/resew-report.js';
 import type { VetReport } from './report/vet-report.js';
 import type { Resewing, ResewWish } from './rework/resew.js';
 import { findObjects } from './segment/find-objects.js';
-import type { StitchObject } from './segment/objects.js';
+import { type StitchObject, UNSURE } from './segment/objects.js';
 import type { LaidUnderlay } from './stitch/laid-underlay.js';
 import type { SewnDesign } from './stitch/relaid.js';
 import { findFindings } from './vetting/find-findings.js';
@@ -344,7 +344,7 @@ export async function relayDesign(
   // What the other format cannot say would come out as a change.
   const start = format === design.format ? design : await decodeDesign(encodeDesign(design, format), format);
   const before = vetDesign(start, settings);
-  const ids = columnsAsked(before.objects, wish.objects) ?? [...heavyColumns(before.findings)];
+  const ids = columnsAsked(before.objects, wish.objects) ?? sureOf(before, heavyColumns(before.findings));
   const relaying = await provenRelay(before, new Map(ids.map((id) => [id, to])), format, budget);
   const { bytes, relaid, left, proofs, failed } = relaying;
   const after = vetDesign(relaying.design, settings);
@@ -464,6 +464,10 @@ export async function calibrateTo(
 /** Ids of the wide columns that call for a lighter underlay. */
 const heavyColumns = (findings: readonly Finding[]): Set<number> =>
   new Set(findings.flatMap((f) => (f.code === HEAVY_UNDERLAY && f.object ? [f.object] : [])));
+
+/** Those of some objects that are hardly anything else: what is not sure is rewritten only where it is asked for by its id. */
+const sureOf = ({ objects }: Vetting, ids: ReadonlySet<number>): number[] =>
+  objects.flatMap(({ id, confidence }) => (ids.has(id) && confidence >= UNSURE ? [id] : []));
 
 async function catalogueOf(shop: Shop = DEFAULT_SHOP): Promise<Catalogue> {
   return shop.catalogue ?? (await import('./materials/catalogue.js')).CATALOGUE;

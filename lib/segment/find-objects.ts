@@ -19,6 +19,7 @@
  * sign of a stop read as one column.
  */
 import type { Stitches } from '../format/stitches.js';
+import { tellSurety } from './confidence.js';
 import { sortByCover } from './cover.js';
 import { findField } from './fields.js';
 import { numberGroups } from './groups.js';
@@ -96,6 +97,12 @@ function finish(
   ].sort((a, b) => a.first - b.first);
   const underlays = drafts.map(({ top }) => (top === null ? NO_UNDERLAY : readUnderlay(stitches, top)));
   const told = tellPurposes(stitches, drafts);
+  const sure = tellSurety(
+    stitches,
+    drafts,
+    told.map(({ purpose }) => purpose),
+    underlays,
+  );
   const starts = new UnderlayStarts(threads, underlays);
   const objects = drafts.map((draft, i): StitchObject => {
     const { top } = draft;
@@ -122,6 +129,7 @@ function finish(
       ),
       ...PLAINLY_TOP,
       ...told[i],
+      ...sure[i],
       foam: (top?.capped ?? 0) > 0,
       passes: top?.passes ?? countPasses(stitches, draft.first, draft.last),
       timesDense: top?.timesDense ?? 1,

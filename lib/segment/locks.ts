@@ -22,6 +22,8 @@ const STRAIGHT = 0.9;
 const MOST_ROUND = 4;
 /** Stitches shorter than this are file noise, mm. */
 const LEAST_STITCH_MM = 0.15;
+/** Stitches on one spot that tie a thread by themselves. */
+const FEWEST_ON_SPOT = 3;
 /** A needle place met again within this distance, mm. */
 const SAME_PLACE_MM = 0.16;
 
@@ -57,6 +59,11 @@ export function countLockStitches(stitches: Stitches, end: number, step: 1 | -1,
     while (back < tiny && length(back) < 0.55 * longest(length, back, available)) back++;
     return back;
   }
+
+  // several points on one spot tie as well
+  let spot = 0;
+  while (spot < tiny && apart(0, spot + 1) <= SAME_PLACE_MM) spot++;
+  if (spot >= FEWEST_ON_SPOT) return spot;
 
   // straight on in tiny steps, then clearly longer ones
   if (tiny >= MOST) return 0;

@@ -16,6 +16,9 @@ export type Purpose = (typeof PURPOSES)[number];
 export const PATTERNS = ['rows', 'curved', 'spiral', 'outline', 'radial', 'loose'] as const;
 export type Pattern = (typeof PATTERNS)[number];
 
+/** Below this confidence an object may well be something else: what is said of it is said as a guess, and nothing is rewritten unasked. */
+export const UNSURE = 0.7;
+
 /** The second-best reading of an object: a kind, a purpose, or underlay. */
 export interface Doubt {
   readonly could: ObjectKind | Purpose | 'underlay';

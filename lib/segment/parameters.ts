@@ -113,6 +113,20 @@ export const FINDER = {
   rowsBent: of(0.45, 0.4, 0.5, 'share'),
   /** Stitches longer than this on average are those of split satin rather than of rows as dense as that. */
   splitStitch: of(4.4, 4, 4.8, 'mm'),
+  /** A run of so many points, a column or area of so many legs is no chance, */
+  sureRun: of(24, 12, 40, 'stitches'),
+  sureLegs: of(16, 10, 24, 'legs'),
+  /** nor is a figure that is this many times the one that decides. */
+  sureFactor: of(1.5, 1.3, 1.8, '×'),
+  /** Rows from this distance on, and where their stitches are as long as this, may be split satin. */
+  rowsFrom: of(0.31, 0.28, 0.35, 'mm'),
+  longRows: of(3.6, 3.2, 4, 'mm'),
+  /** Columns mostly lie on underlay where this share of them does. */
+  mostLie: of(0.7, 0.6, 0.8, 'share'),
+  /** Margins of what is told by its neighbors alone: thread beneath that shows nothing, a bare column among others with underlay, a column that goes on from another. */
+  unreadMargin: of(0.1, 0.05, 0.2, 'margin'),
+  bareMargin: of(0.4, 0.3, 0.6, 'margin'),
+  seamMargin: of(0.6, 0.5, 0.8, 'margin'),
   /** Step of the positions in a file. */
   grid: of(0.1, 0.1, 0.1, 'mm', 'the step of the stitch format'),
   /** An end is pointed where its last swing is no longer than this. A further swing at the tip of a column lies this far beyond the one before, in steps of the column. */

@@ -1,3 +1,4 @@
+import { UNSURE } from '../segment/objects.js';
 import type { Finder, FindingContext, VettingContext } from './context.js';
 import type { Finding, Severity } from './finding.js';
 import { decoding } from './findings/decoding.js';
@@ -50,6 +51,12 @@ export const FINDERS: readonly Finder[] = [
   letteringTooSmall,
 ];
 
+/** What is said of an object that may well be something else. */
+const asGuess = (finding: Finding): Finding => ({
+  ...finding,
+  message: `Looks like this, so check it first: ${finding.message}`,
+});
+
 const RANK: Record<Severity, number> = { fail: 0, warn: 1, note: 2 };
 
 /**
@@ -63,7 +70,9 @@ export function findFindings(context: FindingContext): Finding[] {
     locks: markLocks(stitches, objects),
     lines: findLines(stitches, objects, limits['lettering-too-small']),
   };
-  return FINDERS.flatMap((find) => find(vetting)).sort(
-    (a, b) => RANK[a.severity] - RANK[b.severity] || (a.stitch ?? -1) - (b.stitch ?? -1),
+  const unsure = new Set(objects.flatMap(({ object }) => (object.confidence < UNSURE ? [object.id] : [])));
+  const found = FINDERS.flatMap((find) => find(vetting)).map((finding) =>
+    finding.object !== null && unsure.has(finding.object) ? asGuess(finding) : finding,
   );
+  return found.sort((a, b) => RANK[a.severity] - RANK[b.severity] || (a.stitch ?? -1) - (b.stitch ?? -1));
 }

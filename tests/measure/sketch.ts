@@ -19,7 +19,9 @@ export interface Turn {
   mirror: boolean;
 }
 
-type Told = Partial<Pick<StitchObject, 'group' | 'block' | 'locks' | 'purpose' | 'overPiece' | 'foam'>>;
+type Told = Partial<
+  Pick<StitchObject, 'group' | 'block' | 'locks' | 'purpose' | 'overPiece' | 'foam' | 'confidence'>
+>;
 
 export class Sketch {
   private readonly x: number[] = [];
@@ -87,6 +89,7 @@ export class Sketch {
       purpose: told.purpose ?? 'top',
       overPiece: told.overPiece ?? false,
       foam: told.foam ?? false,
+      confidence: told.confidence ?? 1,
     });
     return this;
   }

@@ -98,6 +98,10 @@ describe('no lock stitches', () => {
     expect(atStart([...walk(0.8, vec(0, 0), vec(7.2, 0)), vec(10, 0), vec(13, 0)])).toBe(0);
   });
 
+  it('are a lock where the needle comes down on one spot again and again', () => {
+    expect(atStart([vec(0, 0), vec(0.1, 0), vec(0, 0), vec(0.1, 0.1), vec(3, 0), vec(6, 0)])).toBe(3);
+  });
+
   it('are file noise on one place', () => {
     expect(atStart([vec(0, 0), vec(0.1, 0), vec(0, 0), vec(3, 0), vec(6, 0)])).toBe(0);
   });
