@@ -7,6 +7,7 @@ import { holds, shareWithin } from '../core/bounds.js';
 import { distance } from '../core/distance.js';
 import { boundsOf } from '../format/extent.js';
 import { Break, type Stitches } from '../format/stitches.js';
+import { NearMembers } from './near-members.js';
 import type { Purpose } from './objects.js';
 import { FINDER } from './parameters.js';
 import { ColumnRegion } from './region.js';
@@ -33,7 +34,7 @@ export interface Told {
 export function tellPurposes(stitches: Stitches, pieces: readonly Piece[]): Told[] {
   const phases = phasesOf(stitches, pieces);
   const lines = pieces.map((piece) => lineOf(stitches, piece));
-  const followers = pieces.map((_, i) => followersOf(stitches, pieces, phases, lines, i));
+  const followers = findFollowers(stitches, pieces, phases, lines);
   const below = pieces.map((): number[] => []);
   followers.forEach((list, i) => {
     for (const j of list) below[j].push(i);
@@ -106,28 +107,28 @@ function isBlanket({ x, y }: Stitches, first: number, last: number): boolean {
   return Math.max(left, right) - Math.min(left, right) >= FINDER.prongs.value * (last - first);
 }
 
-/** Lines sewn after a stop that go along the same way as piece `i`. */
-function followersOf(
+/** For each piece the lines sewn after a stop that go along the same way. */
+function findFollowers(
   stitches: Stitches,
   pieces: readonly Piece[],
   phases: Int32Array,
   lines: readonly Line[],
-  i: number,
-): number[] {
-  if (lines[i] !== 'run' && lines[i] !== 'open-ring' && lines[i] !== 'open-zigzag') return [];
-  const low = pieces[i];
-  const box = boundsOf(stitches, low.first, low.last);
-  const list: number[] = [];
-  for (let j = i + 1; j < pieces.length; j++) {
-    if (phases[j] === phases[i] || lines[j] === 'area' || lines[j] === 'net') continue;
-    const high = pieces[j];
-    const over = high.top?.bounds ?? boundsOf(stitches, high.first, high.last);
-    const alike = FINDER.pieceAlike.value;
-    if (shareWithin(box, over, 1) < alike || shareWithin(over, box, FINDER.pieceReach.value) < alike)
-      continue;
-    if (goesAlong(stitches, low, high)) list.push(j);
-  }
-  return list;
+): number[][] {
+  if (pieces.length === 0 || phases[0] === phases[phases.length - 1]) return pieces.map(() => []);
+  const boxes = pieces.map(({ first, last, top }) => top?.bounds ?? boundsOf(stitches, first, last));
+  const members = new NearMembers();
+  for (const box of boxes) members.add(box);
+  const alike = FINDER.pieceAlike.value;
+  const fits = (i: number, j: number) =>
+    phases[j] > phases[i] &&
+    lines[j] !== 'area' &&
+    lines[j] !== 'net' &&
+    shareWithin(boxes[i], boxes[j], 1) >= alike &&
+    shareWithin(boxes[j], boxes[i], FINDER.pieceReach.value) >= alike;
+  return pieces.map((piece, i) => {
+    if (lines[i] !== 'run' && lines[i] !== 'open-ring' && lines[i] !== 'open-zigzag') return [];
+    return members.near(boxes[i], 0).filter((j) => fits(i, j) && goesAlong(stitches, piece, pieces[j]));
+  });
 }
 
 /** Whether most of one line lies beneath another or beside it. */
