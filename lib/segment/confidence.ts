@@ -35,7 +35,10 @@ export function tellSurety(
     const others =
       top === null
         ? ofRun(piece)
-        : [...ofTop(stitches, top, purposes[i]), ...ofUnderlay(top, underlays[i], purposes[i], mostLie)];
+        : [
+            ...ofTop(stitches, top, purposes[i]),
+            ...ofUnderlay(stitches, top, underlays[i], purposes[i], mostLie),
+          ];
     const seam = top !== null && i > 0 && goesOn(stitches, pieces[i - 1], piece);
     if (seam || (top !== null && i + 1 < pieces.length && goesOn(stitches, piece, pieces[i + 1])))
       others.push({ could: null, margin: FINDER.seamMargin.value });
@@ -89,12 +92,29 @@ function longStitches({ x, y }: Stitches, top: Top): boolean {
   return mm > FINDER.longRows.value * stitches;
 }
 
-/** Thread beneath that shows nothing, and a column without underlay where the others have some, may be underlay not seen. */
-function ofUnderlay(top: Top, underlay: Underlay, purpose: Purpose, mostLie: boolean): Other[] {
+/**
+ * Thread beneath that shows nothing, and a column without underlay where the others have some, may be underlay not seen. A lock beneath
+ * is a lock.
+ */
+function ofUnderlay(
+  stitches: Stitches,
+  top: Top,
+  underlay: Underlay,
+  purpose: Purpose,
+  mostLie: boolean,
+): Other[] {
   if (underlay.range !== null || purpose !== 'top') return [];
-  if (top.under.length > 0) return [{ could: null, margin: FINDER.unreadMargin.value }];
+  if (top.under.some(({ first, last }) => reach(stitches, first, last) > FINDER.lockReach.value))
+    return [{ could: null, margin: FINDER.unreadMargin.value }];
   const bare = top.kind === 'satin' && mostLie;
   return bare ? [{ could: null, margin: FINDER.bareMargin.value }] : [];
+}
+
+/** Farthest that a stretch of thread comes from where it begins, mm. */
+function reach({ x, y }: Stitches, first: number, last: number): number {
+  let far = 0;
+  for (let i = first + 1; i <= last; i++) far = Math.max(far, distance(x[first], y[first], x[i], y[i]));
+  return far;
 }
 
 /** Whether one column begins where another ends, as wide and as dense: perhaps they are one. */

@@ -1,7 +1,7 @@
 /** Every figure by which the finder decides, in one place. */
 import { COMMON_PRACTICE, type Sourced } from '../core/sourced.js';
 
-const OWN = 'our own choice: see `npm run ablate`';
+const OWN = 'our own choice';
 const of = (value: number, low: number, high: number, unit: string, basis: string = OWN): Sourced => ({
   value,
   low,
@@ -123,6 +123,8 @@ export const FINDER = {
   longRows: of(3.6, 3.2, 4, 'mm'),
   /** Columns mostly lie on underlay where this share of them does. */
   mostLie: of(0.7, 0.6, 0.8, 'share'),
+  /** Thread beneath that comes no farther than this from where it begins is a lock. */
+  lockReach: of(1.2, 1, 1.5, 'mm', `${COMMON_PRACTICE}: stitches of a lock are up to a millimeter long`),
   /** Margins of what is told by its neighbors alone: thread beneath that shows nothing, a bare column among others with underlay, a column that goes on from another. */
   unreadMargin: of(0.1, 0.05, 0.2, 'margin'),
   bareMargin: of(0.4, 0.3, 0.6, 'margin'),
