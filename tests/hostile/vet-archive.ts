@@ -2,6 +2,7 @@
 import { spawn } from 'node:child_process';
 import { run } from '../../cli/run.js';
 import { nativePath } from '../../lib/io/name-bytes.js';
+import { saidBy } from '../cli/said-by.js';
 import { sinkInto } from '../cli/sink.js';
 import { type Archive, MEGABYTES } from './archive.js';
 import { type Batch, differences, wrongWith } from './hold-batch.js';
@@ -34,28 +35,17 @@ function vetBatch(
   { folder, seconds, ...files }: Archive,
   named: boolean,
   more: readonly string[],
-) {
+): Promise<Batch> {
   const list = Buffer.concat(
     [...files.good, ...files.hostile.map(({ path }) => path), ...files.over.map(({ path }) => path)].map(
       (path) => Buffer.concat([Buffer.from(nativePath(path)), Buffer.of(0)]),
     ),
   );
-  return new Promise<Batch>((resolve, reject) => {
-    const bounds = ['--max-seconds', `${seconds}`, '--max-memory', `${MEGABYTES}MB`];
-    const words = ['vet', named ? '-' : folder, ...VET, ...bounds, ...more];
-    const child = spawn(process.execPath, [program, ...words], {
-      cwd: '/',
-      stdio: ['pipe', 'pipe', 'pipe'],
-    });
-    const [out, err]: Buffer[][] = [[], []];
-    child.stdout.on('data', (piece: Buffer) => out.push(piece));
-    child.stderr.on('data', (piece: Buffer) => err.push(piece));
-    child.on('error', reject);
-    child.on('close', (code) =>
-      resolve({ code, out: Buffer.concat(out).toString(), err: Buffer.concat(err).toString() }),
-    );
-    child.stdin.end(named ? list : '');
-  });
+  const bounds = ['--max-seconds', `${seconds}`, '--max-memory', `${MEGABYTES}MB`];
+  const words = ['vet', named ? '-' : folder, ...VET, ...bounds, ...more];
+  const child = spawn(process.execPath, [program, ...words], { cwd: '/', stdio: ['pipe', 'pipe', 'pipe'] });
+  child.stdin.end(named ? list : '');
+  return saidBy(child);
 }
 
 /** A way to vet all of them. */

@@ -12,6 +12,7 @@ import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { COMMANDS } from '../../cli/commands.js';
 import { run } from '../../cli/run.js';
+import { saidBy } from '../cli/said-by.js';
 import { sinkInto } from '../cli/sink.js';
 import { commandLines, OTHER_FILES } from './command-lines.js';
 import { contentOf, installedBy, type Project } from './installed-by.js';
@@ -75,27 +76,15 @@ async function bySources(line: string): Promise<Outcome> {
 /** Everything that any of them keeps goes here, so that each finds what the others have left. */
 const HOME = join(scratch, 'home');
 
-function byPackage(line: string, node: NodeVersion, program: string): Promise<Outcome> {
+async function byPackage(line: string, node: NodeVersion, program: string): Promise<Outcome> {
   const folder = samples();
-  return new Promise((resolve, reject) => {
-    const child = spawn(node.program, [program, ...words(line)], {
-      cwd: folder,
-      env: { HOME, XDG_CACHE_HOME: join(HOME, 'cache'), PATH: process.env.PATH },
-      stdio: ['ignore', 'pipe', 'pipe'],
-    });
-    const [out, err]: Buffer[][] = [[], []];
-    child.stdout.on('data', (piece: Buffer) => out.push(piece));
-    child.stderr.on('data', (piece: Buffer) => err.push(piece));
-    child.on('error', reject);
-    child.on('close', (code) =>
-      resolve({
-        code: code ?? -1,
-        out: Buffer.concat(out).toString(),
-        err: Buffer.concat(err).toString(),
-        files: contentOf(folder),
-      }),
-    );
+  const child = spawn(node.program, [program, ...words(line)], {
+    cwd: folder,
+    env: { HOME, XDG_CACHE_HOME: join(HOME, 'cache'), PATH: process.env.PATH },
+    stdio: ['ignore', 'pipe', 'pipe'],
   });
+  const { code, ...said } = await saidBy(child);
+  return { code: code ?? -1, ...said, files: contentOf(folder) };
 }
 
 /** What is not as it should be, a line each. */
