@@ -45,7 +45,7 @@ export function faultWords(because: ProofFault): string {
     case 'shows':
       return 'new thread would show beside its top stitching';
     case 'bare':
-      return 'goods would be bare that its thread covers now';
+      return 'fabric would show that its thread covers now';
     case 'second-layer':
       return 'what lies under it reads as a layer of its top stitching, not as underlay';
     case 'cloth':
