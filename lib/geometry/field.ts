@@ -3,6 +3,7 @@
  * straight rows, bent ones, a spiral, rings that follow an outline, rays.
  */
 import { distance } from '../core/distance.js';
+import { StrandGrid } from './strand-grid.js';
 
 /** Strands are looked for this far to both sides, mm. */
 const REACH_MM = 2.4;
@@ -77,25 +78,14 @@ function evenSpacing(left: readonly number[], right: readonly number[]): number 
 
 /** Strands by place. */
 class NearStrands {
-  private readonly cells = new Map<number, number[]>();
+  private readonly grid: StrandGrid;
 
   constructor(
     private readonly x: Float64Array,
     private readonly y: Float64Array,
     strands: Int32Array,
   ) {
-    for (const i of strands) {
-      const steps = Math.max(1, Math.ceil(distance(x[i], y[i], x[i + 1], y[i + 1]) / (REACH_MM / 2)));
-      let last = -1;
-      for (let s = 0; s <= steps; s++) {
-        const at = cellOf(x[i] + ((x[i + 1] - x[i]) * s) / steps, y[i] + ((y[i + 1] - y[i]) * s) / steps);
-        if (at === last) continue;
-        last = at;
-        const list = this.cells.get(at);
-        if (list === undefined) this.cells.set(at, [i]);
-        else if (list[list.length - 1] !== i) list.push(i);
-      }
-    }
+    this.grid = new StrandGrid(x, y, strands, REACH_MM);
   }
 
   /** Distances from the middle of strand `i` to the strands on one side (1 left, -1 right) that run beside it, nearest first, mm. */
@@ -107,14 +97,9 @@ class NearStrands {
     const mx = (x[i] + x[i + 1]) / 2;
     const my = (y[i] + y[i + 1]) / 2;
     const found: number[] = [];
-    for (let dx = -REACH_MM; dx <= REACH_MM; dx += REACH_MM) {
-      for (let dy = -REACH_MM; dy <= REACH_MM; dy += REACH_MM) {
-        const at = cellOf(mx + dx, my + dy);
-        for (const j of this.cells.get(at) ?? []) {
-          const off = side * this.across(j, mx, my, ux, uy);
-          if (off > ON_TOP_MM && off <= REACH_MM) found.push(off);
-        }
-      }
+    for (const j of this.grid.near(mx, my)) {
+      const off = side * this.across(j, mx, my, ux, uy);
+      if (off > ON_TOP_MM && off <= REACH_MM) found.push(off);
     }
     found.sort((a, b) => a - b);
     // a strand lies in several cells, and two passes over one line are one
@@ -133,6 +118,3 @@ class NearStrands {
     return (y[j] + t * vy - my) * ux - (x[j] + t * vx - mx) * uy;
   }
 }
-
-const cellOf = (x: number, y: number): number =>
-  (Math.floor(x / REACH_MM) + 0x100000) * 0x200000 + Math.floor(y / REACH_MM) + 0x100000;

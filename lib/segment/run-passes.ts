@@ -1,6 +1,7 @@
 /** How often the thread of a run goes over the same line: a double run, a triple run, a stem with branches there and back. */
 import { distance } from '../core/distance.js';
 import { Break, type Stitches } from '../format/stitches.js';
+import { StrandGrid } from '../geometry/strand-grid.js';
 import { FINDER } from './parameters.js';
 
 /** Side of the cells in which stitches are looked up, mm. */
@@ -22,7 +23,7 @@ export function countPasses(stitches: Stitches, first: number, last: number): nu
 
 /** The stitches of a run, by place. */
 class Strands {
-  private readonly cells = new Map<number, number[]>();
+  private readonly grid: StrandGrid;
 
   constructor(
     private readonly stitches: Stitches,
@@ -30,19 +31,9 @@ class Strands {
     last: number,
   ) {
     const { x, y, breakBefore } = stitches;
-    for (let i = first; i < last; i++) {
-      if (breakBefore[i + 1] !== Break.none) continue;
-      const steps = Math.max(1, Math.ceil(distance(x[i], y[i], x[i + 1], y[i + 1]) / (CELL_MM / 2)));
-      let before = -1;
-      for (let k = 0; k <= steps; k++) {
-        const cell = cellOf(x[i] + ((x[i + 1] - x[i]) * k) / steps, y[i] + ((y[i + 1] - y[i]) * k) / steps);
-        if (cell === before) continue;
-        before = cell;
-        const list = this.cells.get(cell);
-        if (list) list.push(i);
-        else this.cells.set(cell, [i]);
-      }
-    }
+    const strands: number[] = [];
+    for (let i = first; i < last; i++) if (breakBefore[i + 1] === Break.none) strands.push(i);
+    this.grid = new StrandGrid(x, y, strands, CELL_MM);
   }
 
   /** How many stitches lie along the middle of a stitch, itself included; 0 where that is too short to tell. */
@@ -54,10 +45,7 @@ class Strands {
     const uy = (y[i + 1] - y[i]) / length;
     const mx = (x[i] + x[i + 1]) / 2;
     const my = (y[i] + y[i + 1]) / 2;
-    const near = new Set<number>();
-    for (let dx = -CELL_MM; dx <= CELL_MM; dx += CELL_MM)
-      for (let dy = -CELL_MM; dy <= CELL_MM; dy += CELL_MM)
-        for (const j of this.cells.get(cellOf(mx + dx, my + dy)) ?? []) near.add(j);
+    const near = new Set(this.grid.near(mx, my));
     let count = 0;
     for (const j of near) if (this.liesAlong(j, mx, my, ux, uy)) count++;
     return count;
@@ -75,7 +63,3 @@ class Strands {
     return along >= 0 && along < length && beside < FINDER.lineBeside.value;
   }
 }
-
-/** Key of the cell that holds a place. */
-const cellOf = (x: number, y: number): number =>
-  (Math.floor(x / CELL_MM) + 0x100000) * 0x200000 + Math.floor(y / CELL_MM) + 0x100000;
