@@ -1,3 +1,4 @@
+import { distance } from '../core/distance.js';
 import { type Design, Kind } from './design.js';
 
 /** What lies between a needle penetration and the one before it, weakest first. Values are ordered. */
@@ -13,6 +14,9 @@ export const Break = {
   /** The first penetration of the design. */
   start: 5,
 } as const;
+
+/** Whether the machine waits for the operator there: a stop, or a change of color. */
+export const isPause = (kind: number): boolean => kind === Break.stop || kind === Break.colour;
 
 /**
  * The needle penetrations of a design in sewing order: the stitch index of every report counts along these.
@@ -70,4 +74,11 @@ export function penetrations(design: Design): Stitches {
     }
   }
   return { count, x, y, breakBefore, block, record };
+}
+
+/** Length of the thread from one penetration to a later one, mm. */
+export function threadMm({ x, y }: Stitches, first: number, last: number): number {
+  let mm = 0;
+  for (let i = first; i < last; i++) mm += distance(x[i], y[i], x[i + 1], y[i + 1]);
+  return mm;
 }

@@ -200,12 +200,15 @@ function fillDents(left: Float64Array, right: Float64Array, side: 1 | -1, widths
   let moved = 0;
   const other = side === 1 ? -1 : 1;
   const raised = (offset: Float64Array, to: 1 | -1) => {
-    const short = Float64Array.from(offset, (_, j) => dent(offset, j, to));
-    if (isRagged(offset, short)) return offset;
-    return offset.map((value, j) => {
-      if (short[j] > 0) moved++;
-      return value + to * short[j];
-    });
+    const short = new Float64Array(offset.length);
+    let dents = 0;
+    for (let j = 0; j < offset.length; j++) {
+      short[j] = dent(offset, j, to);
+      if (short[j] > 0) dents++;
+    }
+    if (dents === 0 || isRagged(offset, short)) return offset;
+    moved += dents;
+    return offset.map((value, j) => value + to * short[j]);
   };
   const [outerLeft, outerRight] = [raised(left, side), raised(right, other)];
   left.set(outerLeft);

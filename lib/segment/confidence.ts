@@ -4,8 +4,9 @@
  */
 import { distance } from '../core/distance.js';
 import type { Stitches } from '../format/stitches.js';
-import type { Doubt, ObjectKind, Purpose, Underlay } from './objects.js';
+import type { Doubt, ObjectKind, Pattern, Purpose, Underlay } from './objects.js';
 import { FINDER } from './parameters.js';
+import { alike } from './passes.js';
 import type { Piece } from './purposes.js';
 import type { Top } from './tops.js';
 
@@ -36,7 +37,7 @@ export function tellSurety(
       top === null
         ? ofRun(piece)
         : [
-            ...ofTop(stitches, top, purposes[i]),
+            ...ofTop(stitches, top, piece.pattern, purposes[i]),
             ...ofUnderlay(stitches, top, underlays[i], purposes[i], mostLie),
           ];
     const seam = top !== null && i > 0 && goesOn(stitches, pieces[i - 1], piece);
@@ -62,11 +63,11 @@ function ofRun({ first, last }: Piece): Other[] {
   return [{ could: 'underlay', margin: rise(last - first + 1, 0, FINDER.sureRun.value) }];
 }
 
-function ofTop(stitches: Stitches, top: Top, purpose: Purpose): Other[] {
+function ofTop(stitches: Stitches, top: Top, pattern: Pattern | null, purpose: Purpose): Other[] {
   const legs = top.patches.reduce((n, { from }) => n + from.length, 0);
   const others: Other[] = [{ could: 'run', margin: rise(legs, 0, FINDER.sureLegs.value) }];
   const other: ObjectKind = top.kind === 'satin' ? 'fill' : 'satin';
-  if (top.split || (top.kind === 'fill' && top.pattern === 'rows' && longStitches(stitches, top)))
+  if (top.split || (pattern === 'rows' && longStitches(stitches, top)))
     others.push({ could: other, margin: apart(top.pitchMm, FINDER.rowsFrom.value) });
   if (top.kind === 'satin')
     others.push({
@@ -121,10 +122,10 @@ function reach({ x, y }: Stitches, first: number, last: number): number {
 function goesOn({ x, y }: Stitches, a: Piece, b: Piece): boolean {
   if (a.top?.kind !== 'satin' || b.top?.kind !== 'satin' || a.top.thread !== b.top.thread) return false;
   if (b.first - a.last > FINDER.passGap.value) return false;
-  const alike = (p: number, q: number) => Math.max(p, q) <= FINDER.openSwingAlike.value * Math.min(p, q);
+  const most = FINDER.openSwingAlike.value;
   return (
-    alike(a.top.pitchMm, b.top.pitchMm) &&
-    alike(a.top.legMm, b.top.legMm) &&
+    alike(a.top.pitchMm, b.top.pitchMm, most) &&
+    alike(a.top.legMm, b.top.legMm, most) &&
     distance(x[a.last], y[a.last], x[b.first], y[b.first]) <= a.top.legMm
   );
 }

@@ -7,7 +7,7 @@
 import { holds, shareWithin } from '../core/bounds.js';
 import { distance } from '../core/distance.js';
 import { boundsOf } from '../format/extent.js';
-import { Break, type Stitches } from '../format/stitches.js';
+import { isPause, type Stitches, threadMm } from '../format/stitches.js';
 import { Above } from './above.js';
 import { FINDER } from './parameters.js';
 import { ColumnRegion, FillRegion } from './region.js';
@@ -42,7 +42,8 @@ export function sortByCover(
   let end = pieces.length;
   for (let t = threads.length - 1; t >= 0; t--) {
     // what is sewn before a stop or a change of color is for the eye or for a piece laid on, never underlay of what comes after
-    if (threads[t + 1] !== undefined && pauses(stitches, threads[t + 1])) above = new Above();
+    if (threads[t + 1] !== undefined && isPause(stitches.breakBefore[threads[t + 1].first]))
+      above = new Above();
     let start = end;
     while (start > 0 && pieces[start - 1].thread === t) start--;
     const tops: Top[] = [];
@@ -125,9 +126,6 @@ function capOf(stitches: Stitches, low: Top, later: readonly Top[]): Top | null 
   );
   return over ?? null;
 }
-
-const pauses = ({ breakBefore }: Stitches, { first }: Thread): boolean =>
-  breakBefore[first] === Break.colour || breakBefore[first] === Break.stop;
 
 /** Whether a patch is only the thread of a run under columns that turns back in them: it lies along what covers it. */
 function runsAlong(stitches: Stitches, low: Top, later: readonly Top[]): boolean {
@@ -233,7 +231,7 @@ class ThreadRest {
   ): void {
     const { stitches } = this;
     // a thread of nothing but locks lays nothing
-    if (to === last && from === first && this.tops.length === 0 && wayOf(stitches, from, to) < ALONE.mm)
+    if (to === last && from === first && this.tops.length === 0 && threadMm(stitches, from, to) < ALONE.mm)
       return;
     const later = this.above.over(boundsOf(stitches, from, to), MOST_TOPS).filter((top) => top.first > last);
     if (later.length === 0) return;
@@ -284,13 +282,6 @@ class ThreadRest {
   }
 }
 
-/** Length of the thread from one stitch to another, mm. */
-function wayOf({ x, y }: Stitches, from: number, to: number): number {
-  let way = 0;
-  for (let i = from; i < to; i++) way += distance(x[i], y[i], x[i + 1], y[i + 1]);
-  return way;
-}
-
 /** Pieces that are not hidden; entry 0 of `hidden` is of stitch `first`. */
 function openPieces(hidden: Uint8Array, first: number): { first: number; last: number }[] {
   const pieces: { first: number; last: number }[] = [];
@@ -317,38 +308,46 @@ function labelByCover(stitches: Stitches, first: number, last: number, tops: rea
   const across = FINDER.coverAcross.value;
   const change = FINDER.coverChange.value;
   const openCost = FINDER.coverOpen.value;
-  const cameFrom: Int32Array[] = [];
-  let cost = new Float64Array(tops.length + 1);
+  const open = tops.length;
+  const ways = open + 1;
+  const boxes = tops.map((top) => top.bounds);
+  const cameFrom = new Int32Array(n * ways);
+  let cost = new Float64Array(ways);
+  let nextCost = new Float64Array(ways);
   for (let k = 0; k < n; k++) {
     const i = first + k;
-    const best = cost.indexOf(Math.min(...cost));
-    const nextCost = new Float64Array(tops.length + 1);
-    const came = new Int32Array(tops.length + 1);
-    for (let t = 0; t <= tops.length; t++) {
+    const best = leastOf(cost);
+    for (let t = 0; t < ways; t++) {
       const stays = k === 0 || cost[t] <= cost[best] + change;
-      came[t] = stays ? t : best;
-      nextCost[t] = (stays ? cost[t] : cost[best] + change) + (t === tops.length ? openCost : 0);
+      cameFrom[k * ways + t] = stays ? t : best;
+      nextCost[t] = stays ? cost[t] : cost[best] + change;
     }
+    nextCost[open] += openCost;
     let sooner = 0;
-    tops.forEach((top, t) => {
-      const { region } = top;
-      const inside = holds(top.bounds, x[i], y[i], 1) && region.contains(x[i], y[i]);
-      if (inside) {
-        nextCost[t] += across * acrossShare(stitches, i, first, last, top) + sooner;
+    for (let t = 0; t < open; t++) {
+      const { region } = tops[t];
+      if (holds(boxes[t], x[i], y[i], 1) && region.contains(x[i], y[i])) {
+        nextCost[t] += across * acrossShare(stitches, i, first, last, tops[t]) + sooner;
         if (region instanceof FillRegion) sooner = FINDER.coverLater.value;
       } else if (region instanceof FillRegion && region.isNear(x[i], y[i])) nextCost[t] += across;
       else nextCost[t] = Infinity;
-    });
-    cost = nextCost;
-    cameFrom.push(came);
+    }
+    [cost, nextCost] = [nextCost, cost];
   }
   const labels = new Int32Array(n);
-  let t = cost.indexOf(Math.min(...cost));
+  let t = leastOf(cost);
   for (let k = n - 1; k >= 0; k--) {
-    labels[k] = t === tops.length ? -1 : t;
-    t = cameFrom[k][t];
+    labels[k] = t === open ? -1 : t;
+    t = cameFrom[k * ways + t];
   }
   return labels;
+}
+
+/** Index of the first of the least values. */
+function leastOf(values: Float64Array): number {
+  let least = 0;
+  for (let t = 1; t < values.length; t++) if (values[t] < values[least]) least = t;
+  return least;
 }
 
 /** How far the stitches before and after a point go across a column rather than along: 0 to 1. */

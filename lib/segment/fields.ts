@@ -2,9 +2,8 @@
  * Areas that are sewn in one line without rows: spirals, and rings that follow an outline. They are told from runs by what lies
  * beside the thread: more of the same thread, locally parallel, at an even distance.
  */
-import { distance } from '../core/distance.js';
 import { boundsOf } from '../format/extent.js';
-import type { Stitches } from '../format/stitches.js';
+import { type Stitches, threadMm } from '../format/stitches.js';
 import { type Field, layField } from '../geometry/field.js';
 import type { Pattern } from './objects.js';
 import { FINDER } from './parameters.js';
@@ -38,11 +37,11 @@ export function findField(stitches: Stitches, first: number, last: number): Fiel
 
 /** Whether a stretch is long enough to fill a good part of the box around it; most runs are not, and need no closer look. */
 function mayFill(stitches: Stitches, first: number, last: number): boolean {
-  const { x, y } = stitches;
-  let way = 0;
-  for (let i = first; i < last; i++) way += distance(x[i], y[i], x[i + 1], y[i + 1]);
   const { minX, minY, maxX, maxY } = boundsOf(stitches, first, last);
-  return way * FINDER.fieldPitch.value >= FINDER.fieldOfBox.value * (maxX - minX) * (maxY - minY);
+  return (
+    threadMm(stitches, first, last) * FINDER.fieldPitch.value >=
+    FINDER.fieldOfBox.value * (maxX - minX) * (maxY - minY)
+  );
 }
 
 /** Shares of the thread that lie beside other strands, and between two. */

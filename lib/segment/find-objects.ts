@@ -92,8 +92,14 @@ function finish(
   runs: readonly RunDraft[],
 ): StitchObject[] {
   const drafts = [
-    ...tops.map((top) => ({ first: top.first, last: top.last, thread: top.thread, top })),
-    ...runs.map((run) => ({ ...run, top: null })),
+    ...tops.map((top) => ({
+      first: top.first,
+      last: top.last,
+      thread: top.thread,
+      top,
+      pattern: top.pattern,
+    })),
+    ...runs.map((run) => ({ ...run, top: null, pattern: null })),
   ].sort((a, b) => a.first - b.first);
   const underlays = drafts.map(({ top }) => (top === null ? NO_UNDERLAY : readUnderlay(stitches, top)));
   const told = tellPurposes(stitches, drafts);
@@ -133,7 +139,7 @@ function finish(
       foam: (top?.capped ?? 0) > 0,
       passes: top?.passes ?? countPasses(stitches, draft.first, draft.last),
       timesDense: top?.timesDense ?? 1,
-      pattern: top?.pattern ?? null,
+      pattern: draft.pattern,
     };
   });
   return numberGroups(stitches, numberUnderlays(objects));

@@ -33,7 +33,6 @@ function isSamePass(stitches: Stitches, a: Top, b: Top): boolean {
   if (a.kind !== 'satin' || b.kind !== 'satin' || a.thread !== b.thread) return false;
   if (b.first - a.last > FINDER.passGap.value || Math.max(a.pitchMm, b.pitchMm) > FINDER.openPitch.value)
     return false;
-  const alike = (p: number, q: number, most: number) => Math.max(p, q) <= most * Math.min(p, q);
   if (
     !alike(a.pitchMm, b.pitchMm, FINDER.passPitch.value) ||
     !alike(a.legMm, b.legMm, FINDER.passWidth.value)
@@ -83,7 +82,6 @@ function zigzagsOn({ x, y }: Stitches, a: Top, b: Top): boolean {
     a.under.length + b.under.length > 0
   )
     return false;
-  const alike = (p: number, q: number, most: number) => Math.max(p, q) <= most * Math.min(p, q);
   return (
     Math.min(a.pitchMm, b.pitchMm) >= FINDER.openPitch.value &&
     b.first - a.last <= FINDER.passGap.value &&
@@ -92,6 +90,9 @@ function zigzagsOn({ x, y }: Stitches, a: Top, b: Top): boolean {
     distance(x[a.last], y[a.last], x[b.first], y[b.first]) <= a.legMm + 2 * a.pitchMm
   );
 }
+
+/** Whether two figures differ by no more than a factor. */
+export const alike = (p: number, q: number, most: number): boolean => Math.max(p, q) <= most * Math.min(p, q);
 
 /** Whether nearly all of one top lies within another. */
 function liesIn({ x, y }: Stitches, low: Top, high: Top): boolean {

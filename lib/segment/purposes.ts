@@ -4,11 +4,11 @@
  * edging where it goes round and decoration where it does not; an area too open to cover is a net.
  */
 import { holds, shareWithin } from '../core/bounds.js';
-import { distance } from '../core/distance.js';
+import { distance, squareToSegment } from '../core/distance.js';
 import { boundsOf } from '../format/extent.js';
-import { Break, type Stitches } from '../format/stitches.js';
+import { isPause, type Stitches } from '../format/stitches.js';
 import { NearMembers } from './near-members.js';
-import type { Purpose } from './objects.js';
+import type { Pattern, Purpose } from './objects.js';
 import { FINDER } from './parameters.js';
 import { ColumnRegion } from './region.js';
 import type { Top } from './tops.js';
@@ -22,6 +22,8 @@ export interface Piece {
   readonly last: number;
   /** Null for a run. */
   readonly top: Top | null;
+  /** How an area is sewn; null for all else. */
+  readonly pattern: Pattern | null;
 }
 
 export interface Told {
@@ -71,7 +73,7 @@ function phasesOf({ breakBefore }: Stitches, pieces: readonly Piece[]): Int32Arr
   let phase = 0;
   let at = 0;
   pieces.forEach(({ first }, k) => {
-    for (; at <= first; at++) if (breakBefore[at] === Break.colour || breakBefore[at] === Break.stop) phase++;
+    for (; at <= first; at++) if (isPause(breakBefore[at])) phase++;
     phases[k] = phase;
   });
   return phases;
@@ -139,7 +141,8 @@ function goesAlong(stitches: Stitches, low: Piece, high: Piece): boolean {
   let near = 0;
   const reach = FINDER.besideLine.value;
   const beside = (i: number) => {
-    for (let k = high.first; k < high.last; k++) if (offStitch(stitches, k, x[i], y[i]) <= reach) return true;
+    for (let k = high.first; k < high.last; k++)
+      if (squareToSegment(x[i], y[i], x[k], y[k], x[k + 1], y[k + 1]) <= reach * reach) return true;
     return false;
   };
   for (let i = low.first; i <= low.last; i += stride) {
@@ -149,12 +152,4 @@ function goesAlong(stitches: Stitches, low: Piece, high: Piece): boolean {
       near++;
   }
   return near >= FINDER.staysUnder.value * asked;
-}
-
-/** How far a place lies from stitch `k`, mm. */
-function offStitch({ x, y }: Stitches, k: number, px: number, py: number): number {
-  const [vx, vy] = [x[k + 1] - x[k], y[k + 1] - y[k]];
-  const l2 = vx * vx + vy * vy;
-  const t = l2 > 0 ? Math.max(0, Math.min(1, ((px - x[k]) * vx + (py - y[k]) * vy) / l2)) : 0;
-  return distance(px, py, x[k] + t * vx, y[k] + t * vy);
 }
