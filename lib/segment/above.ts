@@ -1,13 +1,11 @@
 /** Finds the tops that lie near a place and are sewn later, soonest first. */
 import type { Bounds } from '../core/bounds.js';
+import { FINDER } from './parameters.js';
 import type { Top } from './tops.js';
 
-/** Side of a cell, mm: about a letter. */
-const CELL_MM = 16;
-/** What lies beside a top by less than this is asked about, mm. */
-const REACH_MM = 1;
-/** A box over more cells than this is looked up among all tops instead. */
-const MOST_CELLS = 256;
+const CELL_MM = FINDER.aboveCell.value;
+const REACH_MM = FINDER.aboveReach.value;
+const MOST_CELLS = FINDER.aboveCells.value;
 
 /** Tops put in from the last to the first, by place. */
 export class Above {

@@ -8,23 +8,20 @@
  */
 import { type ColumnFrame, locate } from '../geometry/column-frame.js';
 import type { UnderlayKind } from './objects.js';
+import { cosineOf, FINDER } from './parameters.js';
 
-/** Turn from which a new leg begins, cosine (32°). */
-const LEG_COS = Math.cos((32 * Math.PI) / 180);
-/** A leg runs along the middle within this share of the half width, or this near to it (0.1 mm grid), mm. */
-const MIDDLE = 0.34;
-const MIDDLE_MM = 0.28;
-/** A leg from side to side goes at least this far across for each mm along. */
-const STEEP = 0.35;
-/** Share of the column's length that a run must cover to count as underlay. */
-const COVERS = 0.55;
-/** Shortest run along the column that is read as one, and shortest piece of a centre run, as shares of its length. */
-const LONG = 0.35;
-const PIECE = 0.1;
-/** How much the distances between rows of one fill may differ. */
-const UNEVEN = 0.35;
-/** Two rows along a column lie at least this far inside its edges; an edge run lies nearer, mm. */
-const EDGE_INSET_MM = 1.15;
+const LEG_COS = cosineOf(FINDER.underTurn);
+const STITCH_MM = FINDER.underStitch.value;
+const LEG_MM = FINDER.underLeg.value;
+const HALF_MM = FINDER.underHalf.value;
+const MIDDLE = FINDER.middleShare.value;
+const MIDDLE_MM = FINDER.middleMm.value;
+const STEEP = FINDER.crossSteep.value;
+const COVERS = FINDER.runCovers.value;
+const LONG = FINDER.runLeast.value;
+const PIECE = FINDER.runPiece.value;
+const UNEVEN = FINDER.alongRowsUneven.value;
+const EDGE_INSET_MM = FINDER.edgeInset.value;
 
 export interface UnderlayReading {
   readonly kinds: UnderlayKind[];
@@ -56,7 +53,8 @@ export function readColumnUnderlay(
   const reach = spread(legs);
   const crosses = (leg: Leg) =>
     reach > MIDDLE &&
-    Math.abs(leg.dc) >= Math.max(2 * MIDDLE_MM, 1.25 * reach * leg.halfWidth, STEEP * Math.abs(leg.ds));
+    Math.abs(leg.dc) >=
+      Math.max(2 * MIDDLE_MM, FINDER.crossReach.value * reach * leg.halfWidth, STEEP * Math.abs(leg.ds));
   const kinds = new Set<UnderlayKind>();
   let spacingMm: number | null = null;
 
@@ -123,7 +121,7 @@ function unroll(column: ColumnFrame, x: Float64Array, y: Float64Array, indexes: 
   let beforeHalf = 0;
   let hint = -1;
   const close = () => {
-    if (open !== null && open.ds ** 2 + open.dc ** 2 > 0.4 ** 2) {
+    if (open !== null && open.ds ** 2 + open.dc ** 2 > LEG_MM ** 2) {
       legs.push({
         ds: open.ds,
         dc: open.dc,
@@ -147,8 +145,8 @@ function unroll(column: ColumnFrame, x: Float64Array, y: Float64Array, indexes: 
       if (column.closed) ds -= column.lengthMm * Math.round(ds / column.lengthMm);
       const dc = at - beforeAcross;
       const l = Math.sqrt(ds * ds + dc * dc);
-      if (l < 0.3) continue;
-      const half = Math.max(0.2, (halfWidth + beforeHalf) / 2);
+      if (l < STITCH_MM) continue;
+      const half = Math.max(HALF_MM, (halfWidth + beforeHalf) / 2);
       const across = (at + beforeAcross) / 2;
       if (open !== null && ds * lastDs + dc * lastDc < LEG_COS * l * lastL) close();
       open ??= { ds: 0, dc: 0, shareSum: 0, acrossSum: 0, widthSum: 0, weight: 0 };
@@ -176,7 +174,9 @@ function spread(legs: readonly Leg[]): number {
   const shares = legs
     .map((l) => Math.max(Math.abs(l.share), Math.abs(l.dc) / (2 * l.halfWidth)))
     .sort((a, b) => a - b);
-  return shares.length === 0 ? 0 : Math.min(1, shares[Math.floor(0.9 * (shares.length - 1))]);
+  return shares.length === 0
+    ? 0
+    : Math.min(1, shares[Math.floor(FINDER.reachShare.value * (shares.length - 1))]);
 }
 
 interface Run {
@@ -192,14 +192,14 @@ function runsAlong(legs: readonly Leg[], crosses: (leg: Leg) => boolean, least: 
   let current: Run | null = null;
   for (const leg of legs) {
     const along = Math.abs(leg.ds);
-    if (crosses(leg) || along < 1.2 * Math.abs(leg.dc)) {
+    if (crosses(leg) || along < FINDER.alongTimes.value * Math.abs(leg.dc)) {
       current = null;
       continue;
     }
     const joins =
       current !== null &&
       sideOf(current) === sideOf(leg) &&
-      Math.abs(current.across - leg.across) < Math.max(2 * MIDDLE_MM, 0.35 * leg.halfWidth);
+      Math.abs(current.across - leg.across) < Math.max(2 * MIDDLE_MM, FINDER.sameLane.value * leg.halfWidth);
     if (current !== null && joins) {
       const total: number = current.length + along;
       current.share = (current.share * current.length + leg.share * along) / total;
@@ -220,14 +220,15 @@ function runsAlong(legs: readonly Leg[], crosses: (leg: Leg) => boolean, least: 
 function rowsAlong(runs: readonly Run[], length: number): { runs: Run[]; spacingMm: number } | null {
   const long = runs.filter((r) => r.length >= COVERS * length);
   const gap = (i: number) => long[i + 1].across - long[i].across;
-  const apart = (g: number) => Math.abs(g) > 1.2 && Math.abs(g) < 5;
+  const apart = (g: number) =>
+    Math.abs(g) > FINDER.alongRowsLeast.value && Math.abs(g) < FINDER.alongRowsMost.value;
   for (let first = 0; first + 1 < long.length; first++) {
     if (!apart(gap(first))) continue;
     let last = first + 1;
     while (last + 1 < long.length && Math.abs(gap(last) / gap(first) - 1) < UNEVEN) last++;
     const rows = long.slice(first, last + 1);
     const inset = Math.min(...rows.map((r) => r.halfWidth - Math.abs(r.across)));
-    if (rows.length >= 3 || (long.length === 2 && inset >= EDGE_INSET_MM)) {
+    if (rows.length >= FINDER.alongRowsFewest.value || (long.length === 2 && inset >= EDGE_INSET_MM)) {
       return {
         runs: rows,
         spacingMm: Math.abs(rows[rows.length - 1].across - rows[0].across) / (rows.length - 1),
@@ -254,12 +255,15 @@ function readCrossings(
     if (!crosses(legs[i])) continue;
     if (last >= 0 && legs[last].dc * legs[i].dc < 0) {
       const step = legs.slice(last + 1, i).reduce((sum, l) => sum + l.ds, 0);
-      if (Math.abs(step) < 0.6) {
+      if (Math.abs(step) < FINDER.crossJoint.value) {
         joints++;
         const way = (legs[last].ds + legs[i].ds) / 2 + step;
         if (way > 0) forward += way;
         else backward -= way;
-      } else if (Math.abs(step) <= 6.5 && Math.abs(step) < 0.8 * length) {
+      } else if (
+        Math.abs(step) <= FINDER.crossStep.value &&
+        Math.abs(step) < FINDER.crossStepShare.value * length
+      ) {
         const slope = Math.abs(legs[i].dc) / Math.hypot(legs[i].ds, legs[i].dc);
         steps.push(Math.abs(step) * slope);
       }
@@ -272,11 +276,11 @@ function readCrossings(
       ? { kind: 'fill', spacingMm: steps.sort((a, b) => a - b)[steps.length >> 1] }
       : null;
   }
-  if (zigs < 3 || joints < 2) return null;
+  if (zigs < FINDER.zigzagFewest.value || joints < 2) return null;
   const total = forward + backward;
   const there = Math.max(forward, backward);
   const back = Math.min(forward, backward);
-  if (total < 0.45 * length) return null;
-  const double = back > 0.4 * there || total > 1.55 * length;
+  if (total < FINDER.zigzagCovers.value * length) return null;
+  const double = back > FINDER.doubleBack.value * there || total > FINDER.doubleLong.value * length;
   return { kind: double ? 'double-zigzag' : 'zigzag', spacingMm: (2 * total) / joints };
 }

@@ -15,9 +15,8 @@ import { ALONE, AT_END, BETWEEN, keepRuns, type RunDraft } from './runs.js';
 import type { Thread } from './threads.js';
 import type { Top } from './tops.js';
 
-/** Most points of an open patch that are asked what they lie under, and most tops. */
-const SAMPLE = 400;
-const MOST_TOPS = 64;
+const SAMPLE = FINDER.coverSample.value;
+const MOST_TOPS = FINDER.coverTops.value;
 
 /** A patch of an underlay, and all tops that lie on it. */
 interface Taken {
@@ -237,7 +236,7 @@ class ThreadRest {
     if (later.length === 0) return;
     const labels = labelByCover(stitches, from, to, later);
     const goesOn = (top: Top) =>
-      to === last || top.under.some((u) => u.patch && u.first > to && u.first <= to + 3);
+      to === last || top.under.some((u) => u.patch && u.first > to && u.first <= to + FINDER.leadsOn.value);
     if (next !== undefined && goesOn(next)) this.goOnTo(labels, later.indexOf(next));
     // a run that a later thread crosses here and there is no underlay of that
     const share = labels.reduce((n, label) => n + (label >= 0 ? 1 : 0), 0) / labels.length;

@@ -8,18 +8,18 @@
  */
 import type { Stitches } from '../format/stitches.js';
 import type { LegString } from './leg-strings.js';
+import { cosineOf, FINDER } from './parameters.js';
 
-/** Legs on each side of a cut that must agree that it is one. */
-const WITNESSES = 3;
-/** Pitch above which a zigzag or a set of rows is open: an underlay, or a decoration, mm. */
-export const OPEN_PITCH_MM = 0.5;
-/** Pitch from which a change of sign counts, mm. */
-const SIGNED_PITCH_MM = 0.05;
-/** Ratio of the pitches of an open zigzag and the dense top beside it. */
-const OPENS = 2.2;
-/** Least turn of the swings where two strokes meet (25°), and most within a stroke over two swings (12°), cosines. */
-const BEND_COS = Math.cos((25 * Math.PI) / 180);
-const STEADY_COS = Math.cos((12 * Math.PI) / 180);
+const WITNESSES = FINDER.cutWitnesses.value;
+const OPEN_PITCH_MM = FINDER.openPitch.value;
+const SIGNED_PITCH_MM = FINDER.signedPitch.value;
+const OPENS = FINDER.cutOpener.value;
+const BEND_COS = cosineOf(FINDER.bendTurn);
+const STEADY_COS = cosineOf(FINDER.bendSteady);
+const BEND_INNER = FINDER.bendInner.value;
+const BEND_OUTER = FINDER.bendOuter.value;
+const PITCH_LESS = FINDER.pitchLess.value;
+const PITCH_MORE = FINDER.pitchMore.value;
 
 /** Distances between neighbouring legs: entry `k` is from leg `k` to leg `k + 1`, mm, signed. */
 export interface Pitches {
@@ -70,7 +70,7 @@ export function cutString(
 /** Whether two pitches are of one sign and one size. */
 export function fits(pitch: number, usual: number): boolean {
   const ratio = pitch / usual;
-  return ratio > 0.35 && ratio < 2.8;
+  return ratio > PITCH_LESS && ratio < PITCH_MORE;
 }
 
 function pitchesOf({ x, y }: Stitches, { from, to }: LegString): Float64Array {
@@ -213,5 +213,5 @@ function isBend({ x, y }: Stitches, { from, to }: LegString, k: number): boolean
     ((x[end(k + 1)] - x[end(k - 1)]) * (ax + bx) + (y[end(k + 1)] - y[end(k - 1)]) * (ay + by)) / 2;
   const t = progress(tail);
   const h = progress(head);
-  return Math.min(t, h) < 0.1 * spacing && Math.max(t, h) > 1.6 * spacing;
+  return Math.min(t, h) < BEND_INNER * spacing && Math.max(t, h) > BEND_OUTER * spacing;
 }

@@ -97,7 +97,7 @@ export function patternOf({ x, y }: Stitches, from: Int32Array, to: Int32Array, 
     c += (dx * dx - dy * dy) / l;
     s += (2 * dx * dy) / l;
     sum += l;
-    if (to[k] - from[k] < 3) continue;
+    if (to[k] - from[k] < FINDER.curvedStitches.value) continue;
     asked++;
     let rise = 0;
     for (let i = from[k] + 1; i < to[k]; i++)

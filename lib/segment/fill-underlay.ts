@@ -6,32 +6,23 @@ import { distance } from '../core/distance.js';
 import type { Stitches } from '../format/stitches.js';
 import type { UnderlayReading } from './column-underlay.js';
 import type { UnderlayKind } from './objects.js';
+import { cosineOf, FINDER } from './parameters.js';
 import type { Patch } from './patches.js';
 import type { FillRegion } from './region.js';
 
-/** An edge run keeps within this distance of the edge, mm. */
-const EDGE_REACH_MM = 1.9;
-/** Share of the shortest outline that the area can have which an edge run must follow. */
-const FOLLOWS = 0.7;
-/** Most stitches along the edge by which a thread may come to where the way round begins. */
-const MOST_LEAD_IN = 60;
-/** Least way round a hole, mm. */
-const HOLE_MM = 12;
-/** Its end lies this near to its beginning, mm. */
-const CLOSES_MM = 4;
-/** Legs shorter than this are steps, not rows, mm. */
-const ROW_MM = 1.6;
-/** Directions are counted in bins of 3°; stitches of a row keep within 3 bins of the commonest, 10.5° (cosine). */
-const BINS = 60;
-const SPREAD = 3;
-const PARALLEL_COS = Math.cos((10.5 * Math.PI) / 180);
-/** Rows lie at least this far apart, mm. */
-const ROWS_APART_MM = 0.9;
-/** Fewest rows, and the share of what is no edge run that they must make up. */
-const FEWEST_ROWS = 3;
-const ROWS_SHARE = 0.5;
-/** The same for rows in two directions. */
-const CROSSED_SHARE = 0.7;
+const EDGE_REACH_MM = FINDER.edgeReach.value;
+const FOLLOWS = FINDER.edgeFollows.value;
+const MOST_LEAD_IN = FINDER.edgeLeadIn.value;
+const HOLE_MM = FINDER.edgeHole.value;
+const CLOSES_MM = FINDER.edgeCloses.value;
+const ROW_MM = FINDER.underRow.value;
+const BINS = FINDER.underBins.value;
+const SPREAD = FINDER.underSpread.value;
+const PARALLEL_COS = cosineOf(FINDER.underParallel);
+const ROWS_APART_MM = FINDER.underRowsApart.value;
+const FEWEST_ROWS = FINDER.underRowsFewest.value;
+const ROWS_SHARE = FINDER.underRowsShare.value;
+const CROSSED_SHARE = FINDER.underRowsCrossed.value;
 
 export interface UnderPart {
   readonly first: number;

@@ -19,6 +19,7 @@
  * sign of a stop read as one column.
  */
 import type { Stitches } from '../format/stitches.js';
+import { assembleTops } from './assemble-tops.js';
 import { tellSurety } from './confidence.js';
 import { sortByCover } from './cover.js';
 import { findField } from './fields.js';
@@ -27,18 +28,18 @@ import { LegFinder } from './legs.js';
 import { locksBetween } from './locks.js';
 import type { StitchObject, StitchRange, Underlay } from './objects.js';
 import { NO_UNDERLAY, PLAINLY_TOP } from './objects.js';
+import { FINDER } from './parameters.js';
 import { joinOpenZigzags, joinPasses } from './passes.js';
 import { findPatches } from './patches.js';
 import { tellPurposes } from './purposes.js';
 import { countPasses } from './run-passes.js';
 import type { RunDraft } from './runs.js';
 import { findThreads, type Thread } from './threads.js';
-import { assembleTops, Top } from './tops.js';
+import { Top } from './tops.js';
 import { readUnderlay } from './underlay.js';
 
-/** Locks of an object joined to its neighbour begin this near to its end, and reach this far, in stitches. */
-const NEAR = 4;
-const REACH = 9;
+const NEAR = FINDER.lockNear.value;
+const REACH = FINDER.lockUntil.value;
 
 /** Finds all objects of a design, in sewing order. */
 export function findObjects(stitches: Stitches): StitchObject[] {
@@ -51,7 +52,7 @@ export function findObjects(stitches: Stitches): StitchObject[] {
 
 function findTops(stitches: Stitches, threads: readonly Thread[], finder: LegFinder): Top[] {
   const found = threads.flatMap((thread, i) => {
-    if (thread.bodyLast - thread.bodyFirst < 4) return [];
+    if (thread.bodyLast - thread.bodyFirst < FINDER.threadLeast.value) return [];
     const legs = finder.find(thread.bodyFirst, thread.bodyLast);
     const tops = assembleTops(stitches, findPatches(stitches, legs), i);
     for (let k = 1; k < tops.length; k++) {

@@ -5,11 +5,10 @@ import { boundsOf } from '../format/extent.js';
 import { Break, type Stitches } from '../format/stitches.js';
 import { NearMembers } from './near-members.js';
 import type { StitchObject } from './objects.js';
+import { FINDER } from './parameters.js';
 
-/** Needle points of two objects a millimetre apart make them touch: no distance on the 0.1 mm grid is as near to it, mm. */
-const TOUCH_MM = 1.002;
-/** Stitches of a member that are passed over together where none of them is near. */
-const STRETCH = 64;
+const TOUCH_MM = FINDER.touch.value;
+const STRETCH = FINDER.touchStretch.value;
 
 /** Returns the objects with their groups numbered from 1 in sewing order. About linear in the stitches. */
 export function numberGroups(stitches: Stitches, objects: readonly StitchObject[]): StitchObject[] {

@@ -7,18 +7,14 @@ import type { Stitches } from '../format/stitches.js';
 import type { Legs } from './legs.js';
 import { FINDER } from './parameters.js';
 
-/** Two legs turn back on each other when the angle between one and the other reversed is below 60°. */
-const TURN_BACK_COS = -0.5;
-/** Rows, and swings with needle points inside, run back more exactly: within 30°. */
-const ROWS_BACK_COS = -0.87;
-/** Beyond this the side to which a leg turns back is only noise (150°). */
-const STRAIGHT_BACK_COS = -0.87;
-/** An edge step between two rows is this short, or short beside the longer row and not long in any case, mm. */
-const STEP_MM = 1;
-const STEP_SHARE = 0.7;
-const LONGEST_STEP_MM = 6;
-/** A leg whose ends are nearer than this share of the way between them is a curved run. */
-const BENT = 0.75;
+const TURN_BACK_COS = -FINDER.turnBack.value;
+const ROWS_BACK_COS = -FINDER.rowsBack.value;
+const STRAIGHT_BACK_COS = -FINDER.straightBack.value;
+const STEP_MM = FINDER.stepShort.value;
+const STEP_SHARE = FINDER.stepShare.value;
+const LONGEST_STEP_MM = FINDER.stepLongest.value;
+const BENT_STITCHES = FINDER.bentStitches.value;
+const BENT = FINDER.bentShare.value;
 
 /** Stitch indexes of the two ends of each leg, in sewing order; the short steps between rows are left out. */
 export interface LegString {
@@ -130,7 +126,7 @@ function zigzags({ x, y }: Stitches, legs: Legs, i: number): boolean {
 function isBent({ x, y }: Stitches, legs: Legs, i: number): boolean {
   const a = legs.from[i];
   const b = legs.to[i];
-  if (b - a < 4) return false;
+  if (b - a < BENT_STITCHES) return false;
   let way = 0;
   for (let k = a; k < b; k++) way += Math.sqrt((x[k + 1] - x[k]) ** 2 + (y[k + 1] - y[k]) ** 2);
   return (x[b] - x[a]) ** 2 + (y[b] - y[a]) ** 2 < (BENT * way) ** 2;

@@ -4,16 +4,12 @@
  */
 import { distance } from '../core/distance.js';
 import type { Stitches } from '../format/stitches.js';
-import { FINDER } from './parameters.js';
+import { cosineOf, FINDER } from './parameters.js';
 
-/** Needle points nearer than this to the one before add no direction of their own (0.1 mm grid), mm. */
-const MERGE_MM = 0.45;
-/** A point that is met again within this distance is the same needle place, mm. */
-const RETRACE_MM = 0.18;
-/** Stitches shorter than this do not count as retraced: they are locks, mm. */
-const RETRACE_STITCH_MM = 0.8;
-/** Cosine of the turn from which a vertex is a corner (50°). */
-const CORNER_COS = Math.cos((50 * Math.PI) / 180);
+const MERGE_MM = FINDER.legMerge.value;
+const RETRACE_MM = FINDER.retrace.value;
+const RETRACE_STITCH_MM = FINDER.retraceStitch.value;
+const CORNER_COS = cosineOf(FINDER.corner);
 
 /**
  * Legs of one thread, in sewing order. `from` and `to` are stitch indexes; stitches from `to[i]` to `from[i + 1]`

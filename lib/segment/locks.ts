@@ -7,25 +7,19 @@
  */
 import { distance } from '../core/distance.js';
 import type { Stitches } from '../format/stitches.js';
+import { FINDER } from './parameters.js';
 
-/** Longest stitch of a lock, mm. */
-const LOCK_STITCH_MM = 1.05;
-/** Most stitches looked at. */
-const MOST = 9;
-/** Locks in the middle of a thread lie this near to the end that they lock, mm. */
-const HOME_MM = 1.5;
-/** A stitch this many times as long is clearly longer. */
-const CLEARLY = 1.5;
-/** Locks that run straight on get this share of their way ahead. */
-const STRAIGHT = 0.9;
-/** A lock comes back to one of its needle places within this many stitches: there and back, round a triangle or a square. */
-const MOST_ROUND = 4;
-/** Stitches shorter than this are file noise, mm. */
-const LEAST_STITCH_MM = 0.15;
-/** Stitches on one spot that tie a thread by themselves. */
-const FEWEST_ON_SPOT = 3;
-/** A needle place met again within this distance, mm. */
-const SAME_PLACE_MM = 0.16;
+const LOCK_STITCH_MM = FINDER.lockStitch.value;
+const MOST = FINDER.lockMost.value;
+const HOME_MM = FINDER.lockHome.value;
+const CLEARLY = FINDER.lockLonger.value;
+const SHORTER = FINDER.lockShorter.value;
+const AHEAD = FINDER.lockAhead.value;
+const STRAIGHT = FINDER.lockStraight.value;
+const MOST_ROUND = FINDER.lockRound.value;
+const LEAST_STITCH_MM = FINDER.lockLeast.value;
+const FEWEST_ON_SPOT = FINDER.lockOnSpot.value;
+const SAME_PLACE_MM = FINDER.samePlace.value;
 
 /**
  * Number of lock stitches at one end of a thread, 0 where there are none.
@@ -56,7 +50,7 @@ export function countLockStitches(stitches: Stitches, end: number, step: 1 | -1,
     if (again && length(k - 1) >= LEAST_STITCH_MM) back = k;
   }
   if (back >= 2) {
-    while (back < tiny && length(back) < 0.55 * longest(length, back, available)) back++;
+    while (back < tiny && length(back) < SHORTER * longest(length, back, available)) back++;
     return back;
   }
 
@@ -111,6 +105,6 @@ export function locksBetween(
 /** Longest of the next three stitches. */
 function longest(length: (k: number) => number, k: number, available: number): number {
   let l = 0;
-  for (let j = k; j < Math.min(available, k + 3); j++) l = Math.max(l, length(j));
+  for (let j = k; j < Math.min(available, k + AHEAD); j++) l = Math.max(l, length(j));
   return l;
 }

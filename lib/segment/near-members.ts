@@ -1,9 +1,8 @@
 import type { Bounds } from '../core/bounds.js';
+import { FINDER } from './parameters.js';
 
-/** Side of a cell, mm: about a letter. */
-const CELL_MM = 16;
-/** A box over more cells than this is kept apart and always looked at. */
-const MOST_CELLS = 64;
+const CELL_MM = FINDER.memberCell.value;
+const MOST_CELLS = FINDER.memberCells.value;
 
 /** Boxes put in one after another, found again by place: a grid of bounds, so that finding does not go through all of them. */
 export class NearMembers {

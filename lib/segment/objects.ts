@@ -1,4 +1,5 @@
 /** What a person sees in the stitches: one piece of top stitching each, with what lies under it. */
+import { FINDER } from './parameters.js';
 
 export type ObjectKind = 'satin' | 'fill' | 'run';
 
@@ -12,12 +13,12 @@ export type StitchRange = readonly [first: number, last: number];
 export const PURPOSES = ['top', 'placement', 'tack-down', 'edging', 'net', 'decorative'] as const;
 export type Purpose = (typeof PURPOSES)[number];
 
-/** How a filled area is sewn: along straight or bent rows, round and round, or as loosely as goods show through. */
+/** How a filled area is sewn: along straight or bent rows, round and round, or as loosely as fabric shows through. */
 export const PATTERNS = ['rows', 'curved', 'spiral', 'outline', 'radial', 'loose'] as const;
 export type Pattern = (typeof PATTERNS)[number];
 
-/** Below this confidence an object may well be something else: what is said of it is said as a guess, and nothing is rewritten unasked. */
-export const UNSURE = 0.7;
+/** Below this confidence what is said of an object is said as a guess, and no rewrite touches it unasked. */
+export const UNSURE = FINDER.unsure.value;
 
 /** The second-best reading of an object: a kind, a purpose, or underlay. */
 export interface Doubt {

@@ -9,8 +9,7 @@ import { FINDER } from './parameters.js';
 import { FillRegion } from './region.js';
 import type { Top } from './tops.js';
 
-/** Most points of a pass that are asked whether they lie in the other. */
-const SAMPLE = 120;
+const SAMPLE = FINDER.passSample.value;
 
 /** Puts tops together that follow each other and lie on each other; each keeps the pass that was sewn last. */
 export function joinPasses(stitches: Stitches, tops: readonly Top[]): Top[] {

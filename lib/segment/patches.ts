@@ -8,31 +8,21 @@ import type { Stitches } from '../format/stitches.js';
 import { cutString, fits, type Pitches } from './cuts.js';
 import { findLegStrings, type LegString } from './leg-strings.js';
 import type { Legs } from './legs.js';
-import { FINDER } from './parameters.js';
+import { cosineOf, FINDER } from './parameters.js';
 
-/** Fewest legs of a patch. */
-const FEWEST_LEGS = 4;
-/** Legs that lie on each other are no patch: a run sewn there and back, mm. */
-const LEAST_PITCH_MM = 0.06;
-/** Share of the pitches of a patch that agree. */
-const AGREE = 0.7;
-/** Most legs looked at for a median. */
-const SAMPLE = 17;
-/** Share of legs with needle points inside from which swings are split, and may be rows. */
-const BROKEN_SHARE = 0.2;
-/** Nobody splits a swing this short: points inside are a travel's that crosses it, mm. */
-const LEAST_SPLIT_MM = 2.5;
-/** Share of steps between legs from which they are rows, and the least pitch of rows, mm. */
-const STEPPED_SHARE = 0.5;
-const ROW_PITCH_MM = 0.2;
-/** A first or last row nearer to its neighbour than this share of the pitch is none. */
-const ON_TOP = 0.35;
-/** A short first or last leg that is turned by more than this against its neighbour is no swing (20°). */
-const ODD_COS = Math.cos((20 * Math.PI) / 180);
-/** A swing that the thread goes straight on from ends this near to the one before on its rail, in pitches (two lie between). */
-const RAIL_PITCHES = 3.5;
-/** ... and differs in length from those beside it by less than this share. */
-const SWING_DIFFERS = 0.15;
+const FEWEST_LEGS = FINDER.fewestLegs.value;
+const LEAST_PITCH_MM = FINDER.leastPitch.value;
+const AGREE = FINDER.pitchesAgree.value;
+const SAMPLE = FINDER.medianLegs.value;
+const BROKEN_SHARE = FINDER.brokenShare.value;
+const LEAST_SPLIT_MM = FINDER.leastSplit.value;
+const STEPPED_SHARE = FINDER.steppedShare.value;
+const ROW_PITCH_MM = FINDER.rowPitch.value;
+const ON_TOP = FINDER.onTop.value;
+const ODD_SWINGS = FINDER.oddSwings.value;
+const ODD_COS = cosineOf(FINDER.oddTurn);
+const RAIL_PITCHES = FINDER.railPitches.value;
+const SWING_DIFFERS = FINDER.swingDiffers.value;
 
 export interface Patch {
   /** Stitch indexes of the two ends of each leg, in sewing order. */
@@ -105,8 +95,12 @@ function readPatch(
     };
     const odd = (k: number, next: number, a: number, b: number) => {
       const usual = median(length, a, b);
-      if (length(k) > 1.6 * usual + 0.3 || (points(k) > 0 && median(points, a, b) === 0)) return true;
-      return length(k) < 0.7 * usual && axisCos(k, next) < ODD_COS;
+      if (
+        length(k) > FINDER.oddLonger.value * usual + FINDER.oddLongerMm.value ||
+        (points(k) > 0 && median(points, a, b) === 0)
+      )
+        return true;
+      return length(k) < FINDER.oddShorter.value * usual && axisCos(k, next) < ODD_COS;
     };
     // but it may go straight on from a swing, which then ends at the needle point beside those of its rail
     const onRail = (k: number, still: number, rail: number, step: 1 | -1, usual: number) => {
@@ -121,14 +115,14 @@ function readPatch(
       return best;
     };
     while (end - start >= FEWEST_LEGS && firstFrom === null) {
-      const last = Math.min(end, start + 5);
+      const last = Math.min(end, start + ODD_SWINGS);
       if (!odd(start, start + 1, start + 1, last)) break;
       if (from[start + 1] === to[start])
         firstFrom = onRail(start, to[start], to[start + 1], -1, median(length, start + 1, last));
       if (firstFrom === null) start++;
     }
     while (end - start >= FEWEST_LEGS && lastTo === null) {
-      const first = Math.max(start, end - 5);
+      const first = Math.max(start, end - ODD_SWINGS);
       if (!odd(end, end - 1, first, end - 1)) break;
       if (to[end - 1] === from[end])
         lastTo = onRail(end, from[end], from[end - 1], 1, median(length, first, end - 1));
@@ -205,8 +199,15 @@ function joinedRows(
     stitches += points(k) + 1;
   }
   const stitchMm = mm / stitches;
-  if (inside >= 4 || pitchMm >= (stitchMm > FINDER.splitStitch.value ? 0.42 : 0.31)) return true;
-  return pitchMm >= 0.24 && inside >= 2 && stitchMm < 2.8 && median(length, start, end) > 12;
+  const { longRowsFrom, rowsFrom, denseRowsFrom, denseRowsPoints, denseRowsStitch, denseRowsLong } = FINDER;
+  const from = stitchMm > FINDER.splitStitch.value ? longRowsFrom : rowsFrom;
+  if (inside >= FINDER.rowsPoints.value || pitchMm >= from.value) return true;
+  return (
+    pitchMm >= denseRowsFrom.value &&
+    inside >= denseRowsPoints.value &&
+    stitchMm < denseRowsStitch.value &&
+    median(length, start, end) > denseRowsLong.value
+  );
 }
 
 /** Whether most pitches have one sign and one size: a few legs that happen to turn back have not. */

@@ -13,8 +13,7 @@ import { FINDER } from './parameters.js';
 import { ColumnRegion } from './region.js';
 import type { Top } from './tops.js';
 
-/** Most points of a piece that are held against another. */
-const SAMPLE = 160;
+const SAMPLE = FINDER.pieceSample.value;
 
 /** A column, an area or a run, with the stitches that it has. */
 export interface Piece {

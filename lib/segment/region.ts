@@ -3,19 +3,23 @@
 import { emptyBounds, growBounds } from '../core/bounds.js';
 import { distance } from '../core/distance.js';
 import { type ColumnFrame, locate } from '../geometry/column-frame.js';
+import { FINDER } from './parameters.js';
 
 export interface Region {
   contains(x: number, y: number): boolean;
 }
 
-/** Least side of a cell of a fill's grid, mm: no multiple of a file's 0.1 mm, so that no point lies on a border. */
-const CELL_MM = 0.5137;
-/** A point this far outside the rails or the ends of a column still counts as under it, mm. */
-const MARGIN_MM = 0.3;
+const CELL_MM = FINDER.areaCell.value;
+const MARGIN_MM = FINDER.columnMargin.value;
+const BEFORE_MM = FINDER.columnBefore.value;
+const BEHIND_MM = FINDER.columnBehind.value;
+const CELL_ROWS = FINDER.areaCellRows.value;
 
-/** Sixteen directions all round, as x and y by turns. */
-const ROUND = Float64Array.from({ length: 32 }, (_, k) => {
-  const angle = ((k >> 1) * Math.PI) / 8;
+const DIRECTIONS = FINDER.edgeDirections.value;
+
+/** Directions all round, as x and y by turns. */
+const ROUND = Float64Array.from({ length: 2 * DIRECTIONS }, (_, k) => {
+  const angle = ((k >> 1) * 2 * Math.PI) / DIRECTIONS;
   return k % 2 === 0 ? Math.cos(angle) : Math.sin(angle);
 });
 
@@ -30,7 +34,7 @@ export class ColumnRegion implements Region {
     this.hint = place.node;
     return (
       Math.abs(place.across) <= place.halfWidth + MARGIN_MM &&
-      (this.frame.closed || (place.s >= -0.7 && place.s <= this.frame.lengthMm + 0.5))
+      (this.frame.closed || (place.s >= -BEFORE_MM && place.s <= this.frame.lengthMm + BEHIND_MM))
     );
   }
 
@@ -61,7 +65,11 @@ export class FillRegion implements Region {
     const { minX, minY, maxX, maxY } = box;
     // a cell wider than the distance between rows is met by one wherever it lies; a huge sparse area gets coarser cells
     const area = (maxX - minX + 2) * (maxY - minY + 2);
-    this.cell = Math.max(CELL_MM, spacing * 1.25, Math.sqrt(area / (64 * from.length + 4096)));
+    this.cell = Math.max(
+      CELL_MM,
+      spacing * CELL_ROWS,
+      Math.sqrt(area / (FINDER.areaCells.value * from.length + FINDER.areaCellsBesides.value)),
+    );
     this.columns = Math.ceil((maxX - minX) / this.cell) + 3;
     this.rows = Math.ceil((maxY - minY) / this.cell) + 3;
     // the grid lies evenly about the middle, so that a design turned or mirrored meets the same cells
@@ -89,7 +97,7 @@ export class FillRegion implements Region {
   private draw(ax: number, ay: number, bx: number, by: number): void {
     const { covered, columns, cell } = this;
     // three marks for two cells: at most a clipped corner is missed
-    const steps = Math.max(1, Math.ceil((1.5 * distance(ax, ay, bx, by)) / cell));
+    const steps = Math.max(1, Math.ceil((FINDER.areaMarks.value * distance(ax, ay, bx, by)) / cell));
     let i = (ax - this.x0) / cell;
     let j = (ay - this.y0) / cell;
     const di = (bx - ax) / cell / steps;

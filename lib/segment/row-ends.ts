@@ -4,13 +4,11 @@
  * stays within the next row or steps on by one, away from the rows already there.
  */
 import type { Stitches } from '../format/stitches.js';
+import { FINDER } from './parameters.js';
 
-/** How far one stitch may step on, in row distances. */
-const STEP = 1.8;
-/** How far a point may lie off its row, in row distances. */
-const ON_ROW = 0.4;
-/** How far a row may start beyond the one before, mm. */
-const BEYOND_MM = 2.5;
+const STEP = FINDER.rowStep.value;
+const ON_ROW = FINDER.onRow.value;
+const BEYOND_MM = FINDER.rowBeyond.value;
 
 /** The two rows at the end of a section where it is to be continued, the outermost last, as stitch indexes. */
 export interface EndRows {

@@ -4,10 +4,8 @@ import { Break, type Stitches } from '../format/stitches.js';
 import { StrandGrid } from '../geometry/strand-grid.js';
 import { FINDER } from './parameters.js';
 
-/** Side of the cells in which stitches are looked up, mm. */
-const CELL_MM = 1;
-/** Most stitches that are asked how often they are sewn. */
-const SAMPLE = 300;
+const CELL_MM = FINDER.lineCell.value;
+const SAMPLE = FINDER.lineSample.value;
 
 /** How many times most of the line from stitch `first` to `last` is sewn. */
 export function countPasses(stitches: Stitches, first: number, last: number): number {

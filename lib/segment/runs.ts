@@ -1,6 +1,7 @@
 /** Running stitches in the open. */
 import { distance } from '../core/distance.js';
 import { Break, type Stitches } from '../format/stitches.js';
+import { FINDER } from './parameters.js';
 
 export interface RunDraft {
   first: number;
@@ -8,10 +9,9 @@ export interface RunDraft {
   thread: number;
 }
 
-/** Shortest run in the open, between tops, at the end of a thread, and alone on a thread: points and mm. */
-export const BETWEEN = { points: 7, mm: 14 };
-export const AT_END = { points: 4, mm: 5 };
-export const ALONE = { points: 3, mm: 1.5 };
+export const BETWEEN = { points: FINDER.betweenPoints.value, mm: FINDER.betweenMm.value };
+export const AT_END = { points: FINDER.atEndPoints.value, mm: FINDER.atEndMm.value };
+export const ALONE = { points: FINDER.alonePoints.value, mm: FINDER.aloneMm.value };
 
 /** Keeps what is sewn in one piece (no jump inside) and long enough. */
 export function keepRuns(

@@ -1,12 +1,11 @@
 /** Threads: what is sewn in one go, from one cut or move to the next. */
 import { Break, type Stitches } from '../format/stitches.js';
 import { countLockStitches } from './locks.js';
+import { cosineOf, FINDER } from './parameters.js';
 
-/** A move up to this length may be a stitch across a wide column, whatever lies beside it, mm. */
-const LONG_STITCH_MM = 17;
-/** A neighbouring swing is at least this share as long, and runs back within 45° (cosine). */
-const LIKE = 0.25;
-const TURNED_COS = -Math.SQRT1_2;
+const LONG_STITCH_MM = FINDER.longStitch.value;
+const LIKE = FINDER.longAlike.value;
+const TURNED_COS = -cosineOf(FINDER.longTurn);
 
 export interface Thread {
   /** Stitch indexes of its first and last needle point. */

@@ -6,8 +6,7 @@ import { distance } from '../core/distance.js';
 import type { Stitches } from '../format/stitches.js';
 import { FINDER } from './parameters.js';
 
-/** Swings over which the way of the centre line is taken. */
-const LOOK_BACK = 4;
+const LOOK_BACK = FINDER.tipSwings.value;
 
 /**
  * Stitch indexes of the needle points of further swings beyond one end of a column, outward.
@@ -46,12 +45,12 @@ export function goOnToTip(
     const long = distance(x[at], y[at], x[next], y[next]);
     const across = Math.abs((y[next] - y[at]) * ux - (x[next] - x[at]) * uy);
     const fits =
-      long >= 2 * FINDER.grid.value &&
+      long >= FINDER.tipLeast.value * FINDER.grid.value &&
       along > FINDER.tipLeastStep.value * step &&
       along < FINDER.tipMostStep.value * step + FINDER.grid.value &&
       beside < FINDER.tipBeside.value + FINDER.tipBesideShare.value * length &&
       long < FINDER.tipLonger.value * length + FINDER.grid.value &&
-      (across > long / 2 || long < 4 * FINDER.grid.value);
+      (across > long / 2 || long < FINDER.tipFree.value * FINDER.grid.value);
     if (!fits) break;
     taken.push(next);
     at = next;

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { assembleTops } from '../../lib/segment/assemble-tops.js';
 import { LegFinder } from '../../lib/segment/legs.js';
 import { findPatches } from '../../lib/segment/patches.js';
-import { assembleTops, type Top } from '../../lib/segment/tops.js';
+import type { Top } from '../../lib/segment/tops.js';
 import { turned, type Vec, vec } from '../generators/plane.js';
 import { block, rows, sewn, walk, zigzag } from './board.js';
 
