@@ -8,6 +8,8 @@
 /** Centre-line length that one node stands for, mm, and the most swings. */
 const NODE_MM = 0.8;
 const NODE_SWINGS = 4;
+/** Nodes that share a box, so that a search of the whole column passes over those far off together. */
+const BLOCK = 16;
 
 export interface ColumnFrame {
   /** Number of nodes; all arrays have one entry a node. */
@@ -22,6 +24,8 @@ export interface ColumnFrame {
   readonly s: Float64Array;
   /** Half of the width across the centre line, mm. */
   readonly halfWidth: Float64Array;
+  /** Boxes around each sixteen nodes, four values a box: minX, minY, maxX, maxY. */
+  readonly blocks: Float64Array;
   readonly lengthMm: number;
   /** The column comes back to where it began. */
   readonly closed: boolean;
@@ -87,7 +91,25 @@ export function columnFrame(x: Float64Array, y: Float64Array, from: Int32Array, 
   const closed = n > 12 && nodes > 3 * meanWidth && gap < Math.max(2 * step, 0.35 * meanWidth);
   // the first and last node stand for swings on both sides of them
   for (let i = 0; i < count; i++) s[i] += step / 2;
-  return { count, cx, cy, tx, ty, s, halfWidth, lengthMm: nodes + step, closed };
+  return { count, cx, cy, tx, ty, s, halfWidth, blocks: boxed(cx, cy), lengthMm: nodes + step, closed };
+}
+
+function boxed(cx: Float64Array, cy: Float64Array): Float64Array {
+  const blocks = new Float64Array(4 * Math.ceil(cx.length / BLOCK));
+  for (let first = 0, b = 0; first < cx.length; first += BLOCK, b += 4) {
+    let [minX, minY, maxX, maxY] = [cx[first], cy[first], cx[first], cy[first]];
+    for (let j = first + 1; j < cx.length && j < first + BLOCK; j++) {
+      if (cx[j] < minX) minX = cx[j];
+      if (cx[j] > maxX) maxX = cx[j];
+      if (cy[j] < minY) minY = cy[j];
+      if (cy[j] > maxY) maxY = cy[j];
+    }
+    blocks[b] = minX;
+    blocks[b + 1] = minY;
+    blocks[b + 2] = maxX;
+    blocks[b + 3] = maxY;
+  }
+  return blocks;
 }
 
 function swingsANode(x: Float64Array, y: Float64Array, from: Int32Array, to: Int32Array): number {
@@ -112,23 +134,10 @@ function swingsANode(x: Float64Array, y: Float64Array, from: Int32Array, to: Int
  * the search goes downhill from there, and looks everywhere only if it does not end in the column.
  */
 export function locate(frame: ColumnFrame, px: number, py: number, hint: number): ColumnPlace {
-  const { count, cx, cy, tx, ty, s, halfWidth } = frame;
-  let node = -1;
-  if (hint >= 0) {
-    node = downhill(frame, px, py, hint);
-    if ((cx[node] - px) ** 2 + (cy[node] - py) ** 2 > (1.2 * halfWidth[node]) ** 2) node = -1;
-  }
-  if (node < 0) {
-    node = 0;
-    let least = Infinity;
-    for (let j = 0; j < count; j++) {
-      const d = (cx[j] - px) ** 2 + (cy[j] - py) ** 2;
-      if (d < least) {
-        least = d;
-        node = j;
-      }
-    }
-  }
+  const { cx, cy, tx, ty, s, halfWidth } = frame;
+  let node = hint < 0 ? 0 : downhill(frame, px, py, hint);
+  if (hint < 0 || (cx[node] - px) ** 2 + (cy[node] - py) ** 2 > (1.2 * halfWidth[node]) ** 2)
+    node = nearestOfAll(frame, px, py, node);
   const dx = px - cx[node];
   const dy = py - cy[node];
   return {
@@ -137,6 +146,26 @@ export function locate(frame: ColumnFrame, px: number, py: number, hint: number)
     across: tx[node] * dy - ty[node] * dx,
     halfWidth: halfWidth[node],
   };
+}
+
+/** The node nearest to a point, the first of several; the nearer `node` is to it, the fewer are looked at. */
+function nearestOfAll({ count, cx, cy, blocks }: ColumnFrame, px: number, py: number, node: number): number {
+  let nearest = node;
+  let least = (cx[node] - px) ** 2 + (cy[node] - py) ** 2;
+  for (let b = 0; b < blocks.length; b += 4) {
+    const dx = Math.max(blocks[b] - px, 0, px - blocks[b + 2]);
+    const dy = Math.max(blocks[b + 1] - py, 0, py - blocks[b + 3]);
+    if (dx * dx + dy * dy > least) continue;
+    const first = (b / 4) * BLOCK;
+    for (let j = first; j < count && j < first + BLOCK; j++) {
+      const d = (cx[j] - px) ** 2 + (cy[j] - py) ** 2;
+      if (d < least || (d === least && j < nearest)) {
+        least = d;
+        nearest = j;
+      }
+    }
+  }
+  return nearest;
 }
 
 /** The node nearest to a point, from node `j` on as long as the way to it gets shorter. */

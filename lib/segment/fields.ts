@@ -19,9 +19,9 @@ export function findField(stitches: Stitches, first: number, last: number): Fiel
   if (last - first < FINDER.fieldLeast.value || !mayFill(stitches, first, last)) return null;
   const { x, y } = stitches;
   const strands = Int32Array.from({ length: last - first }, (_, k) => first + k);
-  const field = layField(x, y, strands);
-  const { share, between } = sharesBeside(field);
-  if (share < FINDER.fieldBeside.value || between < FINDER.fieldBetween.value) return null;
+  const beside = new Besides();
+  const field = layField(x, y, strands, (sofar, k) => beside.mayStillFill(sofar, k));
+  if (!beside.fills) return null;
   const pitchMm = evenPitch(field);
   if (pitchMm === null) return null;
   return {
@@ -44,18 +44,29 @@ function mayFill(stitches: Stitches, first: number, last: number): boolean {
   );
 }
 
-/** Shares of the thread that lie beside other strands, and between two. */
-function sharesBeside({ leftMm, rightMm, lengthMm }: Field): { share: number; between: number } {
-  let [length, one, both] = [0, 0, 0];
-  const most = FINDER.fieldPitch.value;
-  lengthMm.forEach((l, k) => {
-    const left = leftMm[k] > 0 && leftMm[k] < most;
-    const right = rightMm[k] > 0 && rightMm[k] < most;
-    length += l;
-    if (left || right) one += l;
-    if (left && right) both += l;
-  });
-  return length > 0 ? { share: one / length, between: both / length } : { share: 0, between: 0 };
+/** Counts the thread that lies beside no other strand, and not between two: most stretches have so much of it early on that they are no area. */
+class Besides {
+  fills = false;
+  private alone = 0;
+  private edge = 0;
+  private mostAlone = 0;
+  private mostEdge = 0;
+
+  /** Takes entry `k` of a field in; false where the rest cannot make it one. */
+  mayStillFill({ leftMm, rightMm, lengthMm }: Field, k: number): boolean {
+    if (k === 0) {
+      const all = lengthMm.reduce((sum, l) => sum + l, 0);
+      this.fills = all > 0;
+      this.mostAlone = (1 - FINDER.fieldBeside.value) * all;
+      this.mostEdge = (1 - FINDER.fieldBetween.value) * all;
+    }
+    const left = leftMm[k] > 0 && leftMm[k] < FINDER.fieldPitch.value;
+    const right = rightMm[k] > 0 && rightMm[k] < FINDER.fieldPitch.value;
+    if (!left && !right) this.alone += lengthMm[k];
+    if (!left || !right) this.edge += lengthMm[k];
+    this.fills &&= this.alone <= this.mostAlone && this.edge <= this.mostEdge;
+    return this.fills;
+  }
 }
 
 /** The distance from strand to strand, or null where it is no even one. */

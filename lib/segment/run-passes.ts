@@ -29,9 +29,10 @@ class Strands {
     last: number,
   ) {
     const { x, y, breakBefore } = stitches;
-    const strands: number[] = [];
-    for (let i = first; i < last; i++) if (breakBefore[i + 1] === Break.none) strands.push(i);
-    this.grid = new StrandGrid(x, y, strands, CELL_MM);
+    const strands = new Int32Array(Math.max(0, last - first));
+    let n = 0;
+    for (let i = first; i < last; i++) if (breakBefore[i + 1] === Break.none) strands[n++] = i;
+    this.grid = new StrandGrid(x, y, strands.subarray(0, n), CELL_MM);
   }
 
   /** How many stitches lie along the middle of a stitch, itself included; 0 where that is too short to tell. */
@@ -43,9 +44,10 @@ class Strands {
     const uy = (y[i + 1] - y[i]) / length;
     const mx = (x[i] + x[i + 1]) / 2;
     const my = (y[i] + y[i + 1]) / 2;
-    const near = new Set(this.grid.near(mx, my));
+    const { grid } = this;
+    const near = grid.near(mx, my);
     let count = 0;
-    for (const j of near) if (this.liesAlong(j, mx, my, ux, uy)) count++;
+    for (let k = 0; k < near; k++) if (this.liesAlong(grid.found[k], mx, my, ux, uy)) count++;
     return count;
   }
 
@@ -54,7 +56,7 @@ class Strands {
     const { x, y } = this.stitches;
     const vx = x[j + 1] - x[j];
     const vy = y[j + 1] - y[j];
-    const length = Math.hypot(vx, vy);
+    const length = Math.sqrt(vx * vx + vy * vy);
     if (length === 0 || Math.abs(ux * vx + uy * vy) < FINDER.lineAlong.value * length) return false;
     const along = ((mx - x[j]) * vx + (my - y[j]) * vy) / length;
     const beside = Math.abs((mx - x[j]) * vy - (my - y[j]) * vx) / length;
