@@ -73,12 +73,12 @@ export class StrandGrid {
    */
   near(x: number, y: number): number {
     const { head, next, strands, strandOf, found, foundAt, cellMm } = this;
+    const column = Math.floor(x / cellMm);
+    const row = Math.floor(y / cellMm);
     this.asked++;
     let count = 0;
-    for (let dx = -cellMm; dx <= cellMm; dx += cellMm) {
-      const i = Math.floor((x + dx) / cellMm);
-      for (let dy = -cellMm; dy <= cellMm; dy += cellMm) {
-        const j = Math.floor((y + dy) / cellMm);
+    for (let i = column - 1; i <= column + 1; i++) {
+      for (let j = row - 1; j <= row + 1; j++) {
         for (let entry = head[this.slotOf(i, j)]; entry >= 0; entry = next[entry]) {
           const k = strandOf[entry];
           if (foundAt[k] === this.asked) continue;
