@@ -1,5 +1,5 @@
 import { svgToPng } from '../lib/index.js';
-import { wrongEnding } from './bad-argument.js';
+import { badArgument, wrongEnding } from './bad-argument.js';
 import { type Io, print } from './io.js';
 import { writeOut } from './output.js';
 
@@ -8,7 +8,7 @@ const USUAL_PIXELS = 1600;
 export interface PictureFile {
   out: string;
   /** Width of a .png. */
-  pixels?: string;
+  pixels?: number;
   force: boolean;
 }
 
@@ -23,11 +23,17 @@ export function pictureKind(option: string, out: string): 'svg' | 'png' {
   return kind as 'svg' | 'png';
 }
 
+/** A width as it is given; which widths there can be, the renderer says. @throws LieflatError `bad-argument` */
+export function pixelsWide(given: string): number {
+  if (/^\d+$/.test(given)) return Number(given);
+  throw badArgument(`--pixels cannot be ${given}`, 'give a whole number of pixels, as 1600');
+}
+
 /** Writes an SVG document as it is, or rendered where the name ends in .png. */
 export async function writePicture(svg: string, { out, pixels, force }: PictureFile, io: Io): Promise<void> {
   let content: string | Uint8Array = svg;
   if (/\.png$/i.test(out)) {
-    const png = await svgToPng(svg, pixels === undefined ? USUAL_PIXELS : Number(pixels));
+    const png = await svgToPng(svg, pixels ?? USUAL_PIXELS);
     content = png.data;
     if (!png.lettered) {
       await print(

@@ -15,7 +15,7 @@ import { factsOf } from '../facts.js';
 import { type Goods, goodsRequest } from '../goods.js';
 import type { Everywhere } from '../options.js';
 import { underNotice, WORKING_OUT } from '../output.js';
-import { pictureKind, writePicture } from '../picture.js';
+import { pictureKind, pixelsWide, writePicture } from '../picture.js';
 import { openDesign, shopOf } from '../settings.js';
 
 interface DrawArgs extends Words, Everywhere, Goods {
@@ -33,6 +33,7 @@ export const draw: Handler<DrawArgs> = async (args, io) => {
   if (pixels !== undefined && kind !== 'png') {
     throw badArgument('--pixels is for .png alone', 'leave it out: an .svg has no fixed size');
   }
+  const wide = pixels === undefined ? undefined : pixelsWide(pixels);
   const request = goodsRequest(args, args.stack);
   if (by === 'risk' && request === null) {
     throw badArgument('--by risk needs to know the fabric', 'write --fabric and an id beside it');
@@ -52,6 +53,6 @@ export const draw: Handler<DrawArgs> = async (args, io) => {
     note = `on ${fabricName}\nover ${stackName}\nforeseen by calculation; a sew-out decides`;
   } else drawing = vetDesign(file.design, { file: facts, budget });
   const svg = await drawDesign(drawing, { by, title: basename(file.path), units, note });
-  await writePicture(svg, { out, pixels, force }, io);
+  await writePicture(svg, { out, pixels: wide, force }, io);
   return EXIT.clean;
 };

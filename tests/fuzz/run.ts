@@ -20,6 +20,8 @@ import type { Chunk, Told } from './worker.js';
 const FOLDER = '.cache/fuzz';
 /** Inputs given to a process at a time. */
 const CHUNK = 50;
+/** How many chunks it takes until a long run says how far it is. */
+const TELL_EVERY = 20;
 /** What no input needs on any machine that runs this, and a hang passes. */
 const LONGEST_SECONDS = 180;
 const MOST_FAILURES = 30;
@@ -86,7 +88,9 @@ async function fuzz(): Promise<number> {
   const next = (): Chunk | undefined => (failures < MOST_FAILURES ? chunks.shift() : undefined);
   const finished = (target: string): void => {
     left.set(target, left.get(target)! - 1);
-    if (left.get(target) === 0) console.log(line(target, tallies.get(target)!));
+    const chunksLeft = left.get(target)!;
+    if (chunksLeft === 0 || chunksLeft % TELL_EVERY === 0)
+      console.log(`${chunksLeft === 0 ? '' : 'so far '}${line(target, tallies.get(target)!)}`);
   };
   await Promise.all(Array.from({ length: processes }, () => work(next, { tallies, failed, finished })));
   const all = [...tallies.values()].reduce((sum, { done }) => sum + done, 0);

@@ -141,7 +141,7 @@ const WAYS: readonly ((place: Place) => Hostile)[] = [
   ({ folder, stem, random, number }) =>
     written(`${folder}/${stem}.CSV`, TABLES[number % TABLES.length](random), EITHER),
   ({ folder, stem, random }) => {
-    const { bytes, ending } = designFile(random, 300);
+    const { bytes, ending } = designFile(random, { stitches: 300, mm: Number.POSITIVE_INFINITY });
     return written(`${folder}/${stem}${ending}`, bytes, EITHER, ending === '.csv' ? ANY : EITHER);
   },
   ({ folder, stem, random }) => written(`${folder}/${stem}.dst`, soundTable(random), LINE),

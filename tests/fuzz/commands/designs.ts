@@ -1,7 +1,9 @@
 /** Designs of many kinds: such as a shop gets, and such as nobody would sew but a file can hold. */
+import { emptyBounds, growBounds } from '../../../lib/core/bounds.js';
 import { LieflatError } from '../../../lib/core/errors.js';
 import { encodeDesign } from '../../../lib/format/decode.js';
 import { type Design, Kind, type KindCode } from '../../../lib/format/design.js';
+import { decodeDst } from '../../../lib/format/dst-decode.js';
 import { FAMILIES } from '../../generators/families/index.js';
 import type { Random } from '../../generators/random.js';
 import { inputOf } from '../inputs.js';
@@ -149,6 +151,18 @@ const KINDS: Readonly<globalThis.Record<string, (random: Random, most: number) =
   },
 };
 
+/** How large the designs of a trial may be. */
+export interface Most {
+  stitches: number;
+  /** Larger side of what is sewn, mm, for all but one design in {@link LARGE_EVERY}. */
+  mm: number;
+}
+
+/** One design in so many may be of any size: fabric about it is worked out cell by cell. */
+const LARGE_EVERY = 32;
+/** A design that is too large is made again, so often at most. */
+const TRIES = 8;
+
 /** To tenths of a millimetre, within what a table takes. */
 const onGrid = (mm: number): number => Math.round(Math.max(-FAR, Math.min(FAR, mm)) * 10) / 10;
 
@@ -159,6 +173,13 @@ const LONG = 'far apart';
 function kindOf(random: Random): string {
   const kind = random.pick(NAMES);
   return kind === LONG && random.chance(7 / 8) ? random.pick(NAMES) : kind;
+}
+
+/** Larger side of what is sewn, mm. */
+function sideOf({ x, y, kind }: Design): number {
+  const box = emptyBounds();
+  for (let i = 0; i < kind.length; i++) if (kind[i] === Kind.stitch) growBounds(box, x[i], y[i]);
+  return Math.max(0, box.maxX - box.minX, box.maxY - box.minY);
 }
 
 function designOf(records: readonly Record[], random: Random): Design {
@@ -186,29 +207,67 @@ function designOf(records: readonly Record[], random: Random): Design {
 
 /** The first records of a design, so many that the heavy commands take little time. */
 function cut(design: Design, random: Random, most: number): Design {
-  const from = design.kind.length > most && random.chance(0.5) ? random.int(0, design.kind.length - most) : 0;
+  const from =
+    design.kind.length > most && random.chance(0.75) ? random.int(0, design.kind.length - most) : 0;
   const part = <T extends { slice(from: number, to: number): T }>(of: T): T => of.slice(from, from + most);
   const { x, y, kind, thread } = design;
   return { ...design, x: part(x), y: part(y), kind: part(kind), thread: thread && part(thread) };
 }
 
 /**
- * A stitch file or table of one of many kinds.
- *
- * @param most stitches at most
+ * Families lay whole designs of thousands of stitches, of which a trial sees a few: each is laid once for many trials, which begin
+ * where they like.
  */
-export function designFile(random: Random, most: number): DesignFile {
-  const way = random.next();
-  if (way < 0.12) {
+const LAID = new Map<string, Design>();
+const SEEDS_OF_FAMILY = 10;
+
+function laid(family: string, seed: number): Design {
+  const key = `${family} ${seed}`;
+  const design = LAID.get(key) ?? FAMILIES[family](seed).design;
+  LAID.set(key, design);
+  return design;
+}
+
+/** A stitch file or table of one of many kinds. */
+export function designFile(random: Random, most: Most): DesignFile {
+  const mm = random.chance(1 / LARGE_EVERY) ? Number.POSITIVE_INFINITY : most.mm;
+  let made = fileOfChance(random, most.stitches);
+  for (let n = 1; n < TRIES && made.mm > mm; n++) made = fileOfChance(random, most.stitches);
+  return made.file();
+}
+
+/** One that is written when it is taken. */
+interface Made {
+  /** Larger side of what is sewn, as far as that is known. */
+  mm: number;
+  file: () => DesignFile;
+}
+
+function fileOfChance(random: Random, most: number): Made {
+  if (random.chance(0.12)) {
     const kind = random.pick(['dst', 'csv'] as const);
-    return { ending: `.${kind}`, bytes: inputOf(random.int(0, 1e9), kind).bytes };
+    const { bytes } = inputOf(random.int(0, 1e9), kind);
+    return { mm: kind === 'dst' ? sideOfFile(bytes) : 0, file: () => ({ ending: `.${kind}`, bytes }) };
   }
+  const design = designOfChance(random, most);
+  const file = (): DesignFile =>
+    random.chance(0.75) ? stitchFile(design) : { ending: '.csv', bytes: encodeDesign(design, 'csv') };
+  return { mm: sideOf(design), file };
+}
+
+function sideOfFile(bytes: Uint8Array): number {
+  try {
+    return sideOf(decodeDst(bytes));
+  } catch (error) {
+    if (!(error instanceof LieflatError)) throw error;
+    return 0;
+  }
+}
+
+function designOfChance(random: Random, most: number): Design {
+  if (random.chance(0.55)) return designOf(KINDS[kindOf(random)](random, most), random);
   const family = random.pick(Object.keys(FAMILIES));
-  const design =
-    way < 0.5
-      ? cut(FAMILIES[family](random.int(0, 9999)).design, random, most)
-      : designOf(KINDS[kindOf(random)](random, most), random);
-  return random.chance(0.75) ? stitchFile(design) : { ending: '.csv', bytes: encodeDesign(design, 'csv') };
+  return cut(laid(family, random.int(0, SEEDS_OF_FAMILY - 1)), random, most);
 }
 
 /** What a stitch file cannot hold goes into a table. */

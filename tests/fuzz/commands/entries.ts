@@ -2,6 +2,7 @@
 import { COMMANDS } from '../../../cli/commands.js';
 import { everywhere } from '../../../cli/options.js';
 import { Random } from '../../generators/random.js';
+import type { Most } from './designs.js';
 import { Scene } from './scene.js';
 import type { Trial } from './trial.js';
 
@@ -31,8 +32,8 @@ const several = (scene: Scene): string[] => {
 /** Ways of saying how much larger, of which one is enough; `y` goes with `x`. */
 const SCALES = ['scale', 'x', 'y', 'find'];
 
-/** Stitches at most where the pucker is worked out. */
-const MOST_ON_GOODS = 80;
+/** Most designs are so small where the pucker is worked out: about anything larger there are four times as many cells of fabric. */
+const MOST_ON_GOODS: Most = { stitches: 80, mm: 27 };
 
 export const ENTRIES: Readonly<Record<string, Entry>> = {
   vet: { words: several, most: 400, out: ['.txt', '.json', '.jsonl', '.csv', '.html'] },
@@ -113,7 +114,7 @@ const ON_GOODS = ['grain', 'hoop-stretch', 'after-wash', 'thread', 'stack'];
 /** How often an option is given, where not one time in five. */
 const GIVEN: Readonly<Record<string, number>> = {
   format: 0.65,
-  fabric: 0.35,
+  fabric: 0.2,
   place: 0.25,
   hoop: 0.2,
   profile: 0.12,
@@ -145,7 +146,10 @@ export function trialOf(command: string, seed: number): Trial {
   const entry = ENTRIES[command];
   const options = Object.entries<Option>({ ...everywhere, ...COMMANDS[command].options });
   const onGoods = options.some(([name]) => name === 'fabric') && random.chance(goodsShare(options));
-  const scene = new Scene(random, onGoods ? Math.min(MOST_ON_GOODS, entry.most) : entry.most);
+  const scene = new Scene(random, {
+    stitches: onGoods ? Math.min(MOST_ON_GOODS.stitches, entry.most) : entry.most,
+    mm: onGoods ? MOST_ON_GOODS.mm : Number.POSITIVE_INFINITY,
+  });
   if (random.chance(0.02)) scene.files['lieflat.config.json'] = scene.files[scene.profile()];
   const words = entry.words(scene);
   const said = optionsOf(options, onGoods, entry, scene);

@@ -8,7 +8,7 @@ import { HOOP_FIELDS, PLACES } from '../../../lib/materials/places.js';
 import type { Random } from '../../generators/random.js';
 import { Needle } from '../../report/little-design.js';
 import { inputOf } from '../inputs.js';
-import { designFile } from './designs.js';
+import { designFile, type Most } from './designs.js';
 import { fileName, oddText } from './names.js';
 import { bytesOf, type Content, contentOf } from './trial.js';
 
@@ -39,10 +39,9 @@ export class Scene {
   private readonly oddness: number;
   stdin: string | undefined;
 
-  /** @param most stitches of a design */
   constructor(
     readonly random: Random,
-    private readonly most: number,
+    private readonly most: Most,
   ) {
     this.oddness = random.pick([0, 0, 0.5, 1]);
   }
@@ -71,7 +70,10 @@ export class Scene {
   design(): string {
     const { random } = this;
     if (random.chance(0.02)) return random.pick([fileName(random, '.dst', 1), '.', '', 'nowhere/']);
-    const { ending, bytes } = designFile(random, random.pick([this.most, this.most, 12]));
+    const { ending, bytes } = designFile(
+      random,
+      random.chance(1 / 3) ? { ...this.most, stitches: 12 } : this.most,
+    );
     const word = this.put(ending, contentOf(bytes));
     // What begins as an option is given by its way.
     return word.startsWith('-') && random.chance(0.9) ? `./${word}` : word;
