@@ -45,17 +45,20 @@ function sinkOf(stream: NodeJS.WriteStream & { fd: number }, place: string): Sin
 const ONE_REQUEST_MS = 500;
 
 function onStop(stop: () => void): () => void {
-  let asked: NodeJS.Timeout | undefined;
-  const letGo = (): void => {
-    clearTimeout(asked);
+  let asked = false;
+  const deaf = (): void => {
     for (const signal of stopSignals()) process.off(signal as NodeJS.Signals, listener);
   };
   const listener = (): void => {
     if (asked) return;
+    asked = true;
     // Without a listener the next signal ends the process, as it always does.
-    asked = setTimeout(letGo, ONE_REQUEST_MS).unref();
+    setTimeout(deaf, ONE_REQUEST_MS).unref();
     stop();
   };
   for (const signal of stopSignals()) process.on(signal as NodeJS.Signals, listener);
-  return letGo;
+  // One request that comes twice must not end, with the code of a signal, what has just stopped in order.
+  return () => {
+    if (!asked) deaf();
+  };
 }

@@ -32,8 +32,22 @@ describe('a signal that asks to stop', () => {
   it('is not listened to any more when what was begun is done', () => {
     const letGo = processIo().onStop!(() => {});
     expect(process.listenerCount(SIGNAL)).toBe(1);
-    process.emit(SIGNAL);
     letGo();
     expect([process.listenerCount(SIGNAL), vi.getTimerCount()]).toEqual([0, 0]);
+  });
+
+  it('does not end what has stopped in order when it is passed on only then', () => {
+    let asked = 0;
+    const letGo = processIo().onStop!(() => asked++);
+    process.emit(SIGNAL);
+    letGo();
+    vi.advanceTimersByTime(400);
+    // The system would end a process in which nobody listens.
+    expect([asked, process.listenerCount(SIGNAL)]).toEqual([1, 1]);
+    process.emit(SIGNAL);
+    expect(asked).toBe(1);
+    // If something else keeps the process, the person has the last word.
+    vi.advanceTimersByTime(200);
+    expect(process.listenerCount(SIGNAL)).toBe(0);
   });
 });

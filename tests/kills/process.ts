@@ -33,10 +33,12 @@ export function disturbed(
       stdio: ['ignore', 'ignore', 'pipe'],
     });
     let timer: NodeJS.Timeout | undefined;
+    let sending = false;
     const send = (): void => {
       if (how) child.kill(how.signal);
     };
     const later = (ms: number): void => {
+      sending = true;
       // A timer of Node waits a millisecond at least, in which a small file is written.
       if (ms < 1) send();
       else timer = setTimeout(send, ms);
@@ -44,7 +46,8 @@ export function disturbed(
     const { once, afterMs } = how?.moment ?? { afterMs: 0 };
     const watcher = once
       ? watch(folder, (_, name) => {
-          if (timer || !name || !once.test(name)) return;
+          // Writing to the file and putting it in place are told of as well.
+          if (sending || !name || !once.test(name)) return;
           later(afterMs);
         })
       : null;
