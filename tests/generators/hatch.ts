@@ -30,6 +30,8 @@ export interface HatchStyle {
 export interface Hatched {
   points: Vec[];
   sections: number;
+  /** The points of each section by itself, in sewing order, without the way from one to the next. */
+  parts: Vec[][];
   /** Lengths of all rows, mm. */
   lengths: number[];
 }
@@ -187,6 +189,7 @@ export function hatch(
   const sections = sectionsOf(rowsOf(region, style, random));
   const turn = radians(style.degrees);
   const points: Vec[] = [];
+  const parts: Vec[][] = [];
   const lengths: number[] = [];
   const inRow = (a: Vec, b: Vec, index: number) => {
     const l = Math.abs(b.x - a.x);
@@ -249,7 +252,8 @@ export function hatch(
       }
     }
     points.push(...world);
+    parts.push(world);
     at = points[points.length - 1];
   }
-  return { points, sections: sections.length, lengths };
+  return { points, sections: sections.length, parts, lengths };
 }

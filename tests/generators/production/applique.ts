@@ -52,12 +52,12 @@ export function ring(
   return sewColumn(column, style, 0, random, note).draft;
 }
 
-const meant = (draft: Draft, ...purposes: Purpose[]): Draft => ({ ...draft, purposes });
+export const meant = (draft: Draft, ...purposes: Purpose[]): Draft => ({ ...draft, purposes });
 
 /** A stop where the sewer lays or trims cloth: often put into the file as a change of color. */
-const stopping = (random: Random): Move => random.pick(['colour', 'colour', 'stop'] as const);
+export const stopping = (random: Random): Move => random.pick(['colour', 'colour', 'stop'] as const);
 
-function placement(job: Job, line: readonly Vec[]): Draft {
+export function placement(job: Job, line: readonly Vec[]): Draft {
   const closed = begunNear(line, job.at, job.random);
   return meant(
     runDraft(
@@ -74,7 +74,7 @@ function placement(job: Job, line: readonly Vec[]): Draft {
 type Tack = 'zigzag' | 'run';
 type Cover = 'satin' | 'zigzag' | 'blanket';
 
-function tackDown(job: Job, line: readonly Vec[], how: Tack): Draft {
+export function tackDown(job: Job, line: readonly Vec[], how: Tack): Draft {
   const { random } = job;
   if (how === 'zigzag')
     return meant(
@@ -122,7 +122,7 @@ export function blanket(line: readonly Vec[], step: number, prong: number, note:
   };
 }
 
-function cover(job: Job, line: readonly Vec[], how: Cover): Draft {
+export function cover(job: Job, line: readonly Vec[], how: Cover): Draft {
   const { random } = job;
   if (how === 'blanket')
     return blanket(begunNear(line, job.at, random), random.range(2, 3.5), random.range(2, 3.5), 'cover');

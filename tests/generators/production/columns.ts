@@ -14,7 +14,7 @@ const some = (random: Random, width: number) =>
   random.chance(0.75) ? random.pick(clearUnderlays(width)) : [];
 
 /** A few columns of one make side by side, each by its own thread or sewn on. */
-function several(
+export function several(
   family: string,
   seed: number,
   narrow: number,
@@ -38,7 +38,7 @@ function several(
   return job.finish('columns');
 }
 
-const across = (centre: Curve, half: (s: number) => number): Column => ({
+export const across = (centre: Curve, half: (s: number) => number): Column => ({
   centre,
   half,
   lie: { kind: 'across' },

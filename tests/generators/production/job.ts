@@ -3,7 +3,7 @@ import type { Pass } from '../column-underlay.js';
 import { type Draft, type Needle, needles } from '../draft.js';
 import { type LockSpec, lock, MORE_LOCK_STYLES } from '../locks.js';
 import { type Case, type Move, Pen, type Transform } from '../pen.js';
-import { distance, stitchAlong, type Vec } from '../plane.js';
+import { distance, median, stitchAlong, type Vec } from '../plane.js';
 import { Random } from '../random.js';
 
 /** How production files come to be on the machine: sized anew, turned, mirrored, with the noise of a machine. */
@@ -36,6 +36,8 @@ interface Stretch {
   piece: number;
   needles: Needle[];
   move: Move;
+  /** How this thread would be tied. */
+  locks: LockSpec;
 }
 
 /**
@@ -76,13 +78,19 @@ export class Job {
   sew(what: Draft | number, move: Move | null = null): number {
     const owner = typeof what === 'number' ? what : this.plan(what);
     const { needles } = this.pen.drafts[owner];
-    this.stretches.push({ owner, piece: -1, needles, move: this.move(needles, move) });
+    this.stretches.push({ owner, piece: -1, needles, move: this.move(needles, move), locks: this.locks });
     return owner;
   }
 
   /** Sews part of a draft that is made of several stretches. */
   part(owner: number, points: Needle[], move: Move | null = null): void {
-    this.stretches.push({ owner, piece: -1, needles: points, move: this.move(points, move) });
+    this.stretches.push({
+      owner,
+      piece: -1,
+      needles: points,
+      move: this.move(points, move),
+      locks: this.locks,
+    });
   }
 
   /** Sews one piece of underlay that lies under the drafts `serves`. */
@@ -100,7 +108,7 @@ export class Job {
   /** Sews another stretch of a piece of underlay. */
   more(piece: number, points: readonly Vec[], move: Move | null = null): void {
     const own = needles(points, 'underlay');
-    this.stretches.push({ owner: -1, piece, needles: own, move: this.move(own, move) });
+    this.stretches.push({ owner: -1, piece, needles: own, move: this.move(own, move), locks: this.locks });
   }
 
   /** Sews passes of underlay that were laid for one draft as one piece. */
@@ -122,8 +130,10 @@ export class Job {
     last.needles.push(...needles(way, 'travel'));
   }
 
-  finish(note: string, transform: Transform = sizedAnew(this.random)): Case {
+  /** `grid`: what the program that wrote the file rounds to before anything is sized anew, mm. */
+  finish(note: string, transform: Transform = sizedAnew(this.random), grid = 0): Case {
     this.tie();
+    if (grid > 0) this.round(grid);
     const sewn = new Set<number>();
     for (const { owner, piece, needles, move } of this.stretches) {
       if (piece >= 0) this.pen.under(piece, needles, move);
@@ -139,6 +149,18 @@ export class Job {
     );
   }
 
+  /** Rounds every point; a column is as wide as a ruler finds it afterward. */
+  private round(grid: number): void {
+    const to = (v: number) => Math.round(v / grid) * grid;
+    for (const { owner, needles } of this.stretches) {
+      const rails = needles.filter((p) => p.rail);
+      const before = swing(rails);
+      for (const p of needles) Object.assign(p, { x: to(p.x), y: to(p.y) });
+      const draft = this.pen.drafts[owner];
+      if (rails.length > 1 && draft?.widthMm) draft.widthMm += swing(rails) - before;
+    }
+  }
+
   /** Puts tiny stitches at both ends of every thread, and notes them with the draft whose own end it is. */
   private tie(): void {
     this.stretches.forEach((s, i) => {
@@ -146,9 +168,9 @@ export class Job {
       const next = this.stretches[i + 1];
       const cutAfter = next?.move !== 'straight';
       const tied = lock(blank(s.needles), {
-        ...this.locks,
-        start: this.locks.start && cutBefore,
-        end: this.locks.end && cutAfter,
+        ...s.locks,
+        start: s.locks.start && cutBefore,
+        end: s.locks.end && cutAfter,
       });
       s.needles = tied.needles;
       const draft = s.owner >= 0 ? this.pen.drafts[s.owner] : null;
@@ -171,6 +193,10 @@ export class Job {
     draft.open = { ...draft.open, lockStart: true };
   }
 }
+
+/** The middle length of the swings between ends. */
+const swing = (rails: readonly Vec[]): number =>
+  rails.length > 1 ? median(rails.slice(1).map((p, i) => distance(p, rails[i]))) : 0;
 
 const blank = (points: Needle[]): Draft => ({
   kind: 'run',

@@ -11,7 +11,7 @@ import { openZigzag, ring } from './applique.js';
 import { net } from './grounds.js';
 import { Job, someLocks } from './job.js';
 
-const run = (points: readonly Vec[], passes: readonly number[], note: string): Draft => ({
+export const run = (points: readonly Vec[], passes: readonly number[], note: string): Draft => ({
   kind: 'run',
   needles: needles(points, 'top'),
   widthMm: null,

@@ -56,7 +56,36 @@ function doubled(family: string, seed: number, each: (r: Random) => number): Cas
   return job.finish('columns sewn twice');
 }
 
-/** Bars over foam: very close, both ends capped by swings along the column. */
+/** A column over foam: very close, both ends capped by swings along it. */
+export function foamDraft(job: Job, column: Column, width: number, spacing: number, note: string): Draft {
+  const { random } = job;
+  const length = column.centre.length;
+  const top = columnTop(
+    column,
+    { ...plainStyle(job, width, []).top, spacing, zag: 'symmetric', comp: 0 },
+    false,
+    1,
+    random,
+    note,
+  );
+  const cap = (s: number, inward: 1 | -1): Needle[] => {
+    const out: Vec[] = [];
+    const n = Math.round(width / (spacing * 2.5));
+    for (let i = 0; i <= n; i++) {
+      const v = width / 2 - 0.2 - ((width - 0.4) * i) / n;
+      out.push(column.centre.beside(i % 2 ? s + inward * 1.5 : s, v));
+    }
+    return needles(out, 'either');
+  };
+  // The caps cut the foam off at the ends, below the column itself.
+  const caps = [
+    ...cap(length, -1),
+    ...needles([column.centre.point(length * 0.66), column.centre.point(length * 0.33)], 'travel'),
+    ...cap(0, 1),
+  ];
+  return { ...top, needles: [...caps, ...top.needles], foam: true, open: { underlay: true } };
+}
+
 function foam(seed: number): Case {
   const job = new Job('satin-foam', seed);
   const { random } = job;
@@ -70,34 +99,7 @@ function foam(seed: number): Case {
       half: () => width / 2,
       lie: { kind: 'across' },
     };
-    const style = plainStyle(job, width, []);
-    const top = columnTop(
-      column,
-      { ...style.top, spacing, zag: 'symmetric', comp: 0 },
-      false,
-      1,
-      random,
-      `foam bar ${width.toFixed(1)}`,
-    );
-    const cap = (y: number, inward: 1 | -1): Needle[] => {
-      const out: Vec[] = [];
-      const n = Math.round(width / (spacing * 2.5));
-      for (let i = 0; i <= n; i++) {
-        const u = x - width / 2 + 0.2 + ((width - 0.4) * i) / n;
-        out.push(vec(u, i % 2 ? y + inward * 1.5 : y));
-      }
-      return needles(out, 'either');
-    };
-    // The caps cut the foam off at the ends, below the column itself.
-    const caps = [
-      ...cap(length, -1),
-      ...needles([vec(x, length * 0.66), vec(x, length * 0.33)], 'travel'),
-      ...cap(0, 1),
-    ];
-    job.sew(
-      { ...top, needles: [...caps, ...top.needles], foam: true, open: { underlay: true } },
-      x === 0 ? null : 'trim',
-    );
+    job.sew(foamDraft(job, column, width, spacing, `foam bar ${width.toFixed(1)}`), x === 0 ? null : 'trim');
     x += width + random.range(3, 6);
   }
   return job.finish('over foam');
