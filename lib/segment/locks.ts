@@ -17,9 +17,13 @@ const SHORTER = FINDER.lockShorter.value;
 const AHEAD = FINDER.lockAhead.value;
 const STRAIGHT = FINDER.lockStraight.value;
 const MOST_ROUND = FINDER.lockRound.value;
+const CLOSES_MM = FINDER.lockCloses.value;
 const LEAST_STITCH_MM = FINDER.lockLeast.value;
 const FEWEST_ON_SPOT = FINDER.lockOnSpot.value;
 const SAME_PLACE_MM = FINDER.samePlace.value;
+
+/** How near a lock comes to the place that it left so many stitches ago: there and back is the same place, a way round need not be. */
+const closes = (stitches: number): number => (stitches === 2 ? SAME_PLACE_MM : CLOSES_MM);
 
 /**
  * Number of lock stitches at one end of a thread, 0 where there are none.
@@ -46,7 +50,7 @@ export function countLockStitches(stitches: Stitches, end: number, step: 1 | -1,
   let back = 0;
   for (let k = 2; k <= tiny; k++) {
     let again = false;
-    for (let j = 2; j <= Math.min(k, MOST_ROUND); j++) again ||= apart(k, k - j) <= SAME_PLACE_MM;
+    for (let j = 2; j <= Math.min(k, MOST_ROUND); j++) again ||= apart(k, k - j) <= closes(j);
     if (again && length(k - 1) >= LEAST_STITCH_MM) back = k;
   }
   if (back >= 2) {
@@ -93,7 +97,7 @@ export function locksBetween(
     const near = Math.min(apart(i, home), apart(i + 1, home), apart(i + 2, home)) <= HOME_MM;
     if (!near) continue;
     for (let j = 2; j <= MOST_ROUND && i + j <= limit && tiny(i + j - 1); j++) {
-      if (apart(i, i + j) <= SAME_PLACE_MM) return true;
+      if (apart(i, i + j) <= closes(j)) return true;
     }
     const way = length(i) + length(i + 1);
     const longer = Math.min(length(i - 1), length(i + 2)) > CLEARLY * Math.max(length(i), length(i + 1));

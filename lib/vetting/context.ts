@@ -21,7 +21,7 @@ export interface FindingContext {
 
 /** What {@link FindingContext} holds, and what several findings need worked out of it. */
 export interface VettingContext extends FindingContext {
-  /** What each penetration is to a lock, as `markLocks` writes it. */
+  /** 1 for the penetrations of locks, as `markLocks` writes it. */
   readonly locks: Uint8Array;
   /** Satin lettering of about the size from which it is too small. */
   readonly lines: readonly Line[];

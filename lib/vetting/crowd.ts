@@ -1,7 +1,6 @@
 import type { Stitches } from '../format/stitches.js';
 import { layGrid } from '../measure/grid.js';
 import type { Bounds } from '../measure/measures.js';
-import { LockMark } from './lock-mask.js';
 
 /** Cells that any design may have, a byte each: a field of 0.3 m by 0.3 m at 0.3 mm. */
 const CELLS_ALWAYS = 1 << 20;
@@ -30,7 +29,7 @@ export function findCrowd(
   const scale = 1 / cellMm;
   const cellOf = (k: number) => (1 + (((y[k] - minY) * scale) | 0)) * row + 1 + (((x[k] - minX) * scale) | 0);
   for (let k = 0; k < count; k++) {
-    if (locks[k] === LockMark.ordinary) continue;
+    if (locks[k] === 1) continue;
     const c = cellOf(k);
     if (cells[c] < POINTS) cells[c]++;
   }
@@ -59,7 +58,7 @@ export function findCrowd(
   const crowd = new Int32Array(count);
   let size = 0;
   for (let k = 0; k < count; k++) {
-    if (locks[k] !== LockMark.ordinary && cells[cellOf(k)] & CROWDED) crowd[size++] = k;
+    if (locks[k] === 0 && cells[cellOf(k)] & CROWDED) crowd[size++] = k;
   }
   return crowd.subarray(0, size);
 }

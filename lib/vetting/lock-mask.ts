@@ -3,24 +3,16 @@ import type { ObjectMeasures } from '../measure/measures.js';
 import { countLockStitches } from '../segment/locks.js';
 import { firstStitch } from './spans.js';
 
-/** Needle points of an ordinary lock. */
-const ORDINARY = 5;
-
-/** What {@link markLocks} writes. */
-export const LockMark = { none: 0, ordinary: 1, surplus: 2 } as const;
-
 /**
- * Marks the needle points of locks: at both ends of every thread, and where an object that is joined to its
- * neighbour has a lock of its own. What a lock has beyond the usual few points is marked as surplus.
+ * Marks the needle points of locks by 1: at both ends of every thread, and where an object that is joined to its
+ * neighbor has a lock of its own.
  */
 export function markLocks(stitches: Stitches, objects: readonly ObjectMeasures[]): Uint8Array {
   const mask = new Uint8Array(stitches.count);
   const mark = (from: number, step: 1 | -1, limit: number) => {
     const lock = countLockStitches(stitches, from, step, limit);
     if (lock === 0) return;
-    for (let k = 0; k <= lock; k++) {
-      mask[from + step * k] = k < ORDINARY ? LockMark.ordinary : LockMark.surplus;
-    }
+    for (let k = 0; k <= lock; k++) mask[from + step * k] = 1;
   };
   let first = 0;
   while (first < stitches.count) {

@@ -1,4 +1,3 @@
-import { Break, type Stitches } from '../format/stitches.js';
 import type { ObjectMeasures } from '../measure/measures.js';
 import type { StitchObject } from '../segment/objects.js';
 
@@ -49,10 +48,4 @@ export function isSewnIn(objects: readonly ObjectMeasures[], stitch: number, len
   if (object.underlay.range && stitch > object.underlay.range[0] && stitch <= object.range[0]) return true;
   // a first swing that was not counted to the column is as long as the others
   return widthMm !== null && stitch <= object.range[0] + 1 && lengthMm <= 1.05 * widthMm.max;
-}
-
-/** Whether the thread is cut somewhere on the way to stitch `to`, after stitch `after`. */
-export function isCutBetween({ breakBefore }: Stitches, after: number, to: number): boolean {
-  for (let i = after + 1; i <= to; i++) if (breakBefore[i] >= Break.trim) return true;
-  return false;
 }

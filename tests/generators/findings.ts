@@ -34,6 +34,16 @@ const isTop = (t: TruthObject) => t.purposes.includes('top');
 const has = (t: TruthObject, ...kinds: readonly string[]) =>
   t.pieces.length > 0 && t.underlay.kinds.some((k) => kinds.includes(k));
 
+/** How wide a column is at its widest; by its longest stitches where a ruler finds no one edge. */
+function widest(c: Case, s: Stitches, t: TruthObject & { widthMm: number }): number {
+  if (!t.open.width) return t.wideMm ?? t.widthMm;
+  const of = c.objects.indexOf(t);
+  const long: number[] = [];
+  for (let i = t.range[0] + 1; i <= t.range[1]; i++)
+    if (c.owner[i] === of && c.role[i] === 'top') long.push(length(s, i));
+  return long.sort((a, b) => a - b)[Math.ceil(0.95 * long.length) - 1] ?? 0;
+}
+
 /** Most points of those that are no lock stitches within a circle 0.3 mm across, near a place. */
 function piled(c: Case, s: Stitches, at: { x: number; y: number }): number {
   const near: number[] = [];
@@ -86,21 +96,27 @@ function densest(s: Stitches, at: { x: number; y: number }): number {
 const length = (s: Stitches, i: number) => (i > 0 ? Math.hypot(s.x[i] - s.x[i - 1], s.y[i] - s.y[i - 1]) : 0);
 
 /** The stitches of a true object's own thread, its underlay where that leads straight up to it. */
-function threadOf(c: Case, t: TruthObject): StitchRange {
+function threadOf(c: Case, s: Stitches, t: TruthObject): StitchRange {
   const of = c.objects.indexOf(t);
   let [first, last] = t.range;
-  const own = (i: number) =>
-    c.owner[i] === of || (c.owner[i] >= 0 && c.role[i] === 'lock' && c.owner[i] === of);
-  while (first > 0 && own(first - 1)) first--;
-  while (last + 1 < c.owner.length && own(last + 1)) last++;
+  const pieces = t.pieces.map((p) => c.underlays[p]).filter(({ serves }) => serves.length === 1);
+  const beneath = (i: number) => pieces.some(({ range }) => i >= range[0] && i <= range[1]);
+  // Locks and ways of what has no owner belong to what is sewn next.
+  const leadsOn = (i: number) => c.owner[i] < 0 && (c.role[i] === 'lock' || c.role[i] === 'travel');
+  const own = (i: number) => c.owner[i] === of || beneath(i) || leadsOn(i);
+  const goesOn = (i: number) => i === 0 || s.breakBefore[i] < Break.trim;
+  while (first > 0 && goesOn(first) && own(first - 1)) first--;
+  while (last + 1 < c.owner.length && goesOn(last + 1) && c.owner[last + 1] === of) last++;
   return [first, last];
 }
 
 /** Ends of an object's thread that are cut and not locked. */
 function openEnds(c: Case, s: Stitches, t: TruthObject): number {
-  const [first, last] = threadOf(c, t);
+  const [first, last] = threadOf(c, s, t);
   const cut = (i: number) => i >= s.count || s.breakBefore[i] >= Break.trim;
-  const start = (first === 0 || cut(first)) && (!t.locks.start || t.open.lockStart);
+  // what is underlaid ahead may be locked there
+  const tied = c.role[first] === 'lock';
+  const start = !tied && (first === 0 || cut(first)) && (!t.locks.start || t.open.lockStart);
   const end = cut(last + 1) && (!t.locks.end || t.open.lockEnd);
   return (start ? 1 : 0) + (end ? 1 : 0);
 }
@@ -130,7 +146,7 @@ const RULES: Record<string, (p: Place) => boolean> = {
     isSatin(t) &&
     t.widthMm > 3 - SLACK.widthMm &&
     (t.open.zigzag === true || has(t, 'zigzag', 'double-zigzag')),
-  'satin-too-wide': ({ t }) => isSatin(t) && !t.split && (t.wideMm ?? t.widthMm) > 7 - 2 * SLACK.widthMm,
+  'satin-too-wide': ({ c, s, t }) => isSatin(t) && !t.split && widest(c, s, t) > 7 - 2 * SLACK.widthMm,
   'satin-too-narrow': ({ t }) => isSatin(t) && isTop(t) && t.widthMm < 1 + SLACK.widthMm,
   'satin-too-dense': ({ t }) => isSatin(t) && !t.foam && t.spacingMm < 0.3 + SLACK.spacingMm,
   'satin-too-open': ({ t }) =>

@@ -44,6 +44,23 @@ describe('lock stitches', () => {
     );
   });
 
+  it('are a square that misses its beginning by a step or two of the file, but not by three', () => {
+    const square = (off: number) => [
+      vec(0, 0),
+      vec(0.6, 0),
+      vec(0.6, 0.6),
+      vec(0, 0.6),
+      vec(-off, -off),
+      ...walk(2.5, vec(3, -1), vec(20, -1)),
+    ];
+    expect(atStart(square(0.2))).toBe(4);
+    expect(atStart(square(0.3))).toBe(0);
+    // there and back is the same place
+    const back = (off: number) => [vec(0, 0), vec(0.6, 0), vec(0, off), ...walk(2.5, vec(3, 2), vec(20, 2))];
+    expect(atStart(back(0.1))).toBe(2);
+    expect(atStart(back(0.2))).toBe(0);
+  });
+
   it('are not looked for beyond the other end of the thread', () => {
     const points = STYLES['to and fro twice'].points;
     expect(countLockStitches(sewn(points), 0, 1, 2)).toBe(2);

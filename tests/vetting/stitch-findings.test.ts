@@ -184,7 +184,7 @@ describe('needle points piled on one spot', () => {
     expect(pair(0.31)).toEqual([]);
   });
 
-  it('are what a lock has beyond the usual five points', () => {
+  it('are what a knot has beyond the nine stitches of a lock', () => {
     const lock = (points: number): Vec[] =>
       Array.from({ length: points }, (_, i): Vec => [i % 2 === 0 ? 0 : 0.2, 0]);
     const more: Vec[] = [
@@ -197,8 +197,8 @@ describe('needle points piled on one spot', () => {
       [3, 9],
       [6, 9],
     ];
-    expect(found('needle-points-piled', new Sketch().run([...lock(7), ...more]))).toEqual([]);
-    expect(found('needle-points-piled', new Sketch().run([...lock(8), ...more]))).toMatchObject([
+    expect(found('needle-points-piled', new Sketch().run([...lock(12), ...more]))).toEqual([]);
+    expect(found('needle-points-piled', new Sketch().run([...lock(13), ...more]))).toMatchObject([
       { measured: 6 },
     ]);
   });

@@ -151,4 +151,42 @@ describe('missing locks', () => {
     sketch.column(rails, { locks: { start: false, end: true }, underlay });
     expect(found('missing-lock', sketch)).toMatchObject([{ object: 2, stitch: 3 }]);
   });
+
+  describe('where the underlay of all is sewn ahead', () => {
+    const rails = (x: number) => Array.from({ length: 21 }, (_, i): Vec => [x + (i % 2) * 2, i * 0.2]);
+    const beneath = (id: number, range: readonly [number, number]) => ({
+      id,
+      kinds: ['center-run'] as const,
+      range,
+      stitches: 2,
+      spacingMm: null,
+      also: [],
+    });
+    /** Underlay of two columns on one thread, then the columns, each on its own or both on that. */
+    const ahead = (cut: boolean, first: typeof open, second: typeof open) => {
+      const sketch = new Sketch().sew([1, 0], [1, 4], [9, 4], [9, 0]);
+      if (cut) sketch.cut([0, 0]);
+      sketch.column(rails(0), { locks: first, underlay: beneath(1, [0, 1]) });
+      if (cut) sketch.cut([8, 0]);
+      sketch.column(rails(8), { locks: second, underlay: beneath(2, [2, 3]) });
+      return found('missing-lock', sketch).map((f) => [f.object, f.stitch, f.measured]);
+    };
+
+    it('they are looked for where the columns themselves begin and end', () => {
+      expect(ahead(true, locked, locked)).toEqual([]);
+      expect(ahead(true, { start: true, end: false }, { start: false, end: true })).toEqual([
+        [1, 24, 1],
+        [2, 25, 1],
+      ]);
+      expect(ahead(true, open, open)).toEqual([
+        [1, 4, 2],
+        [2, 25, 2],
+      ]);
+    });
+
+    it('they are no matter where the thread runs on to them', () => {
+      expect(ahead(false, open, { start: false, end: true })).toEqual([]);
+      expect(ahead(false, open, open)).toEqual([[2, 45, 1]]);
+    });
+  });
 });

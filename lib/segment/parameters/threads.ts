@@ -37,6 +37,8 @@ export const THREADS = {
   lockStraight: of(0.9, 0.8, 0.97, 'share'),
   /** A lock comes back to one of its needle places within this many stitches: there and back, round a triangle or a square. */
   lockRound: of(4, 3, 5, 'stitches'),
+  /** It closes round a triangle or a square where it comes back this near: each of its ends may be a step of the file off. */
+  lockCloses: of(0.29, 0.2, 0.35, 'mm', 'two steps of the stitch format, both ways'),
   /** Shorter stitches are noise of the file. */
   lockLeast: of(0.15, 0.11, 0.25, 'mm', 'a step of the stitch format, or its diagonal'),
   /** Stitches on one spot that tie a thread by themselves. */

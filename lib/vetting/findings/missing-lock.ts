@@ -1,28 +1,28 @@
 import { COMMON_PRACTICE } from '../../core/sourced.js';
 import type { Finder } from '../context.js';
 import { placeOf } from '../place-of.js';
-import { firstStitch, isCutBetween } from '../spans.js';
+import { ThreadEnds } from '../thread-ends.js';
 
 /** A thread that is cut and has no lock there: it pulls out. */
-export const missingLock: Finder = ({ objects, stitches }) =>
-  objects.flatMap(({ object }, o) => {
-    const first = firstStitch(object);
+export const missingLock: Finder = ({ objects, stitches }) => {
+  const ends = new ThreadEnds(stitches, objects);
+  return objects.flatMap(({ object }) => {
+    const first = ends.start(object);
     const last = object.range[1];
-    const before = o > 0 ? objects[o - 1].object.range[1] : -1;
-    const after = o + 1 < objects.length ? firstStitch(objects[o + 1].object) : stitches.count;
-    const starts = !object.locks.start && (o === 0 || isCutBetween(stitches, before, first));
-    const ends = !object.locks.end && (o + 1 === objects.length || isCutBetween(stitches, last, after));
-    if (!starts && !ends) return [];
-    const what = starts && ends ? 'starts and ends' : starts ? 'starts' : 'ends';
+    const opens = !object.locks.start && ends.isFirst(first);
+    const closes = !object.locks.end && ends.isLast(last);
+    if (!opens && !closes) return [];
+    const what = opens && closes ? 'starts and ends' : opens ? 'starts' : 'ends';
     return {
       code: 'missing-lock',
       severity: 'warn',
       object: object.id,
-      ...placeOf(stitches, starts ? first : last),
-      measured: starts && ends ? 2 : 1,
+      ...placeOf(stitches, opens ? first : last),
+      measured: opens && closes ? 2 : 1,
       limit: 0,
       unit: 'open ends',
       message: `The thread ${what} without lock stitches: it can pull out in wear and washing. Add a lock there.`,
       basis: COMMON_PRACTICE,
     };
   });
+};
