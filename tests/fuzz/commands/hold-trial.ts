@@ -168,7 +168,8 @@ async function holdStitches(
   ran: Ran,
   said: Said,
 ): Promise<void> {
-  const written = await holdStitchFile(bytes, form === 'dst' ? 'dst' : 'csv', name);
+  const sources = Object.values(said.trial.files).map(bytesOf);
+  const written = await holdStitchFile(bytes, form === 'dst' ? 'dst' : 'csv', name, sources);
   const points = needlePoints(written);
   if (said.value('format') === 'json' && ran.out.startsWith('{')) {
     const report = JSON.parse(ran.out);
