@@ -129,23 +129,39 @@ function swingsANode(x: Float64Array, y: Float64Array, from: Int32Array, to: Int
   return Math.max(1, Math.min(NODE_SWINGS, Math.round(NODE_MM / Math.max(advance, 1e-6)), Math.floor(n / 3)));
 }
 
-/**
- * Finds the place of a point in a column. `hint` is the node near which a neighbouring point was found (or -1):
- * the search goes downhill from there, and looks everywhere only if it does not end in the column.
- */
+/** Finds the place of a point in a column, from the node that {@link nodeAt} gives. */
 export function locate(frame: ColumnFrame, px: number, py: number, hint: number): ColumnPlace {
-  const { cx, cy, tx, ty, s, halfWidth } = frame;
-  let node = hint < 0 ? 0 : downhill(frame, px, py, hint);
-  if (hint < 0 || (cx[node] - px) ** 2 + (cy[node] - py) ** 2 > (1.2 * halfWidth[node]) ** 2)
-    node = nearestOfAll(frame, px, py, node);
-  const dx = px - cx[node];
-  const dy = py - cy[node];
+  const node = nodeAt(frame, px, py, hint);
   return {
     node,
-    s: s[node] + dx * tx[node] + dy * ty[node],
-    across: tx[node] * dy - ty[node] * dx,
-    halfWidth: halfWidth[node],
+    s: alongAt(frame, node, px, py),
+    across: acrossAt(frame, node, px, py),
+    halfWidth: frame.halfWidth[node],
   };
+}
+
+/** Along the centre line to a point beside a node, mm. */
+export function alongAt({ cx, cy, tx, ty, s }: ColumnFrame, node: number, px: number, py: number): number {
+  const dx = px - cx[node];
+  const dy = py - cy[node];
+  return s[node] + dx * tx[node] + dy * ty[node];
+}
+
+/** Across the centre line to a point beside a node, mm, left positive. */
+export function acrossAt({ cx, cy, tx, ty }: ColumnFrame, node: number, px: number, py: number): number {
+  return tx[node] * (py - cy[node]) - ty[node] * (px - cx[node]);
+}
+
+/**
+ * The node nearest to a point. `hint` is the node near which a neighbouring point was found (or -1): the search goes downhill from there, and
+ * looks everywhere only if it does not end in the column.
+ */
+export function nodeAt(frame: ColumnFrame, px: number, py: number, hint: number): number {
+  const { cx, cy, halfWidth } = frame;
+  if (hint < 0) return nearestOfAll(frame, px, py, 0);
+  const node = downhill(frame, px, py, hint);
+  const d = (cx[node] - px) ** 2 + (cy[node] - py) ** 2;
+  return d > (1.2 * halfWidth[node]) ** 2 ? nearestOfAll(frame, px, py, node) : node;
 }
 
 /** The node nearest to a point, the first of several; the nearer `node` is to it, the fewer are looked at. */

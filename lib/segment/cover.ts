@@ -4,13 +4,13 @@
  * under all of them. What is left of the thread between tops is read point by point in the same way: beneath later
  * stitching it is underlay or hidden travel, in the open it is a run.
  */
-import { holds, shareWithin } from '../core/bounds.js';
+import { grownBy, holds, shareWithin } from '../core/bounds.js';
 import { distance } from '../core/distance.js';
 import { boundsOf } from '../format/extent.js';
 import { isPause, type Stitches, threadMm } from '../format/stitches.js';
 import { Above } from './above.js';
 import { FINDER } from './parameters.js';
-import { ColumnRegion, FillRegion } from './region.js';
+import { ColumnRegion, FillRegion, type Region } from './region.js';
 import { ALONE, AT_END, BETWEEN, keepRuns, type RunDraft } from './runs.js';
 import type { Thread } from './threads.js';
 import type { Top } from './tops.js';
@@ -136,7 +136,7 @@ function runsAlong(stitches: Stitches, low: Top, later: readonly Top[]): boolean
   labels.forEach((label, k) => {
     if (label < 0) return;
     covered++;
-    across += acrossShare(stitches, low.first + k, low.first, low.last, columns[label]);
+    across += acrossShare(stitches, low.first + k, low.first, low.last, columns[label].region);
   });
   return covered >= FINDER.covered.value * labels.length && across <= FINDER.alongShare.value * covered;
 }
@@ -309,28 +309,33 @@ function labelByCover(stitches: Stitches, first: number, last: number, tops: rea
   const openCost = FINDER.coverOpen.value;
   const open = tops.length;
   const ways = open + 1;
-  const boxes = tops.map((top) => top.bounds);
+  const boxes = boxesOf(tops);
   const cameFrom = new Int32Array(n * ways);
   let cost = new Float64Array(ways);
   let nextCost = new Float64Array(ways);
   for (let k = 0; k < n; k++) {
     const i = first + k;
+    const [px, py] = [x[i], y[i]];
     const best = leastOf(cost);
-    for (let t = 0; t < ways; t++) {
-      const stays = k === 0 || cost[t] <= cost[best] + change;
-      cameFrom[k * ways + t] = stays ? t : best;
-      nextCost[t] = stays ? cost[t] : cost[best] + change;
-    }
-    nextCost[open] += openCost;
+    const changed = k === 0 ? Infinity : cost[best] + change;
     let sooner = 0;
     for (let t = 0; t < open; t++) {
+      const stays = cost[t] <= changed;
+      cameFrom[k * ways + t] = stays ? t : best;
+      nextCost[t] = Infinity;
+      const near =
+        px >= boxes[4 * t] && py >= boxes[4 * t + 1] && px <= boxes[4 * t + 2] && py <= boxes[4 * t + 3];
+      if (!near && tops[t].kind === 'satin') continue;
       const { region } = tops[t];
-      if (holds(boxes[t], x[i], y[i], 1) && region.contains(x[i], y[i])) {
-        nextCost[t] += across * acrossShare(stitches, i, first, last, tops[t]) + sooner;
+      const before = stays ? cost[t] : changed;
+      if (near && region.contains(px, py)) {
+        nextCost[t] = before + (across * acrossShare(stitches, i, first, last, region) + sooner);
         if (region instanceof FillRegion) sooner = FINDER.coverLater.value;
-      } else if (region instanceof FillRegion && region.isNear(x[i], y[i])) nextCost[t] += across;
-      else nextCost[t] = Infinity;
+      } else if (region instanceof FillRegion && region.isNear(px, py)) nextCost[t] = before + across;
     }
+    const stays = cost[open] <= changed;
+    cameFrom[k * ways + open] = stays ? open : best;
+    nextCost[open] = (stays ? cost[open] : changed) + openCost;
     [cost, nextCost] = [nextCost, cost];
   }
   const labels = new Int32Array(n);
@@ -349,15 +354,25 @@ function leastOf(values: Float64Array): number {
   return least;
 }
 
+/** The boxes of tops, larger by a millimeter, four values a box: asked for every stitch and every top. */
+function boxesOf(tops: readonly Top[]): Float64Array {
+  const boxes = new Float64Array(4 * tops.length);
+  tops.forEach(({ bounds }, t) => {
+    const { minX, minY, maxX, maxY } = grownBy(bounds, 1);
+    boxes.set([minX, minY, maxX, maxY], 4 * t);
+  });
+  return boxes;
+}
+
 /** How far the stitches before and after a point go across a column rather than along: 0 to 1. */
-function acrossShare({ x, y }: Stitches, i: number, first: number, last: number, top: Top): number {
-  if (!(top.region instanceof ColumnRegion)) return FINDER.coverArea.value;
-  const { tx, ty } = top.region.tangentAt(x[i], y[i]);
-  const a = Math.max(first, i - 1);
-  const b = Math.min(last, i + 1);
-  const turned = (p: number, q: number) => {
-    const l = distance(x[p], y[p], x[q], y[q]);
-    return l > 0 ? Math.abs((x[q] - x[p]) * ty - (y[q] - y[p]) * tx) / l : 0;
-  };
-  return (turned(a, i) + turned(i, b)) / 2;
+function acrossShare({ x, y }: Stitches, i: number, first: number, last: number, region: Region): number {
+  if (!(region instanceof ColumnRegion)) return FINDER.coverArea.value;
+  const node = region.nodeAt(x[i], y[i]);
+  const { tx, ty } = region.frame;
+  let sines = 0;
+  for (let p = Math.max(first, i - 1); p < Math.min(last, i + 1); p++) {
+    const l = distance(x[p], y[p], x[p + 1], y[p + 1]);
+    if (l > 0) sines += Math.abs((x[p + 1] - x[p]) * ty[node] - (y[p + 1] - y[p]) * tx[node]) / l;
+  }
+  return sines / 2;
 }

@@ -2,7 +2,7 @@
 
 import { emptyBounds, growBounds } from '../core/bounds.js';
 import { distance } from '../core/distance.js';
-import { type ColumnFrame, locate } from '../geometry/column-frame.js';
+import { acrossAt, alongAt, type ColumnFrame, nodeAt } from '../geometry/column-frame.js';
 import { FINDER } from './parameters.js';
 
 export interface Region {
@@ -30,19 +30,18 @@ export class ColumnRegion implements Region {
   constructor(readonly frame: ColumnFrame) {}
 
   contains(x: number, y: number): boolean {
-    const place = locate(this.frame, x, y, this.hint);
-    this.hint = place.node;
-    return (
-      Math.abs(place.across) <= place.halfWidth + MARGIN_MM &&
-      (this.frame.closed || (place.s >= -BEFORE_MM && place.s <= this.frame.lengthMm + BEHIND_MM))
-    );
+    const { frame } = this;
+    const node = this.nodeAt(x, y);
+    if (Math.abs(acrossAt(frame, node, x, y)) > frame.halfWidth[node] + MARGIN_MM) return false;
+    if (frame.closed) return true;
+    const along = alongAt(frame, node, x, y);
+    return along >= -BEFORE_MM && along <= frame.lengthMm + BEHIND_MM;
   }
 
-  /** Direction of the column beside a point. */
-  tangentAt(x: number, y: number): { tx: number; ty: number } {
-    const { node } = locate(this.frame, x, y, this.hint);
-    this.hint = node;
-    return { tx: this.frame.tx[node], ty: this.frame.ty[node] };
+  /** The node of the frame beside a point. */
+  nodeAt(x: number, y: number): number {
+    this.hint = nodeAt(this.frame, x, y, this.hint);
+    return this.hint;
   }
 }
 
