@@ -27,20 +27,32 @@ export function findCrowd(
   const row = columns + 2;
   const cells = new Uint8Array(row * (rows + 2));
   const scale = 1 / cellMm;
-  const cellOf = (k: number) => (1 + (((y[k] - minY) * scale) | 0)) * row + 1 + (((x[k] - minX) * scale) | 0);
+  const enough = Math.min(most, POINTS - 1);
+  // of a block that holds more one cell holds a quarter: such cells are noted while the points are counted, each once
+  const quarter = Math.max(1, Math.floor(enough / 4) + 1);
+  const crowd = new Int32Array(count);
+  let full = 0;
   for (let k = 0; k < count; k++) {
     if (locks[k] === 1) continue;
-    const c = cellOf(k);
-    if (cells[c] < POINTS) cells[c]++;
+    const c = (1 + (((y[k] - minY) * scale) | 0)) * row + 1 + (((x[k] - minX) * scale) | 0);
+    if (cells[c] < POINTS && ++cells[c] === quarter) crowd[full++] = c;
   }
-  const enough = Math.min(most, POINTS - 1);
-  let any = false;
+  if (!markCrowded(cells, row, crowd.subarray(0, full), enough)) return new Int32Array(0);
+  let size = 0;
   for (let k = 0; k < count; k++) {
-    const c = cellOf(k);
-    // of such a block one cell holds a quarter
-    if (4 * (cells[c] & POINTS) <= enough) continue;
+    if (locks[k] !== 0) continue;
+    const c = (1 + (((y[k] - minY) * scale) | 0)) * row + 1 + (((x[k] - minX) * scale) | 0);
+    if (cells[c] & CROWDED) crowd[size++] = k;
+  }
+  return crowd.subarray(0, size);
+}
+
+/** Marks the blocks of two by two cells that hold more than `enough`, if a cell of `full` is one of them; whether there are any. */
+function markCrowded(cells: Uint8Array, row: number, full: Int32Array, enough: number): boolean {
+  let any = false;
+  for (let n = 0; n < full.length; n++) {
     for (let corner = 0; corner < 4; corner++) {
-      const block = c - (corner & 1) - (corner & 2 ? row : 0);
+      const block = full[n] - (corner & 1) - (corner & 2 ? row : 0);
       const sum =
         (cells[block] & POINTS) +
         (cells[block + 1] & POINTS) +
@@ -54,11 +66,5 @@ export function findCrowd(
       cells[block + row + 1] |= CROWDED;
     }
   }
-  if (!any) return new Int32Array(0);
-  const crowd = new Int32Array(count);
-  let size = 0;
-  for (let k = 0; k < count; k++) {
-    if (locks[k] === 0 && cells[cellOf(k)] & CROWDED) crowd[size++] = k;
-  }
-  return crowd.subarray(0, size);
+  return any;
 }
