@@ -117,9 +117,14 @@ export class FillRegion implements Region {
 
   /** Whether a point lies in a covered cell or beside one. */
   isNear(x: number, y: number): boolean {
-    const c = this.cell;
-    for (let dx = -c; dx <= c; dx += c) {
-      for (let dy = -c; dy <= c; dy += c) if (this.contains(x + dx, y + dy)) return true;
+    const { cell, columns, rows, covered } = this;
+    for (let dx = -cell; dx <= cell; dx += cell) {
+      const i = Math.floor((x + dx - this.x0) / cell);
+      if (i < 0 || i >= columns) continue;
+      for (let dy = -cell; dy <= cell; dy += cell) {
+        const j = Math.floor((y + dy - this.y0) / cell);
+        if (j >= 0 && j < rows && covered[j * columns + i] === 1) return true;
+      }
     }
     return false;
   }
