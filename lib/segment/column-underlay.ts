@@ -6,7 +6,7 @@
  * middle are a centre run, legs along both sides an edge run, legs from side to side that join at the sides a
  * zigzag (there and back: a double zigzag), legs from side to side with a step between them rows of a light fill.
  */
-import { type ColumnFrame, locate } from '../geometry/column-frame.js';
+import { acrossAt, alongAt, type ColumnFrame, nodeAt } from '../geometry/column-frame.js';
 import type { UnderlayKind } from './objects.js';
 import { cosineOf, FINDER } from './parameters.js';
 
@@ -103,61 +103,45 @@ const sideOf = ({ share, across }: { share: number; across: number }): number =>
 /** The stretch in the column's own coordinates, joined into straight legs. */
 function unroll(column: ColumnFrame, x: Float64Array, y: Float64Array, indexes: readonly number[]): Leg[] {
   const legs: Leg[] = [];
-  let open: {
-    ds: number;
-    dc: number;
-    shareSum: number;
-    acrossSum: number;
-    widthSum: number;
-    weight: number;
-  } | null = null;
-  let lastDs = 0;
-  let lastDc = 0;
-  let lastL = 0;
-  // the place before, by its numbers: kept as an object, every stitch would leave one behind
+  // all by plain numbers: kept as objects, every stitch would leave some behind
+  let [ds, dc, shareSum, acrossSum, widthSum, weight] = [0, 0, 0, 0, 0, 0];
+  let [lastDs, lastDc, lastL] = [0, 0, 0];
+  let [beforeS, beforeAcross, beforeHalf] = [0, 0, 0];
   let any = false;
-  let beforeS = 0;
-  let beforeAcross = 0;
-  let beforeHalf = 0;
   let hint = -1;
-  const close = () => {
-    if (open !== null && open.ds ** 2 + open.dc ** 2 > LEG_MM ** 2) {
-      legs.push({
-        ds: open.ds,
-        dc: open.dc,
-        share: open.shareSum / open.weight,
-        across: open.acrossSum / open.weight,
-        halfWidth: open.widthSum / open.weight,
-      });
-    }
-    open = null;
-  };
   for (const i of indexes) {
     if (i < 0) {
-      close();
+      closeLeg(legs, ds, dc, shareSum, acrossSum, widthSum, weight);
+      weight = 0;
       any = false;
       continue;
     }
-    const { node, s, across: at, halfWidth } = locate(column, x[i], y[i], hint);
+    const node = nodeAt(column, x[i], y[i], hint);
+    const s = alongAt(column, node, x[i], y[i]);
+    const at = acrossAt(column, node, x[i], y[i]);
+    const halfWidth = column.halfWidth[node];
     hint = node;
     if (any) {
-      let ds = s - beforeS;
-      if (column.closed) ds -= column.lengthMm * Math.round(ds / column.lengthMm);
-      const dc = at - beforeAcross;
-      const l = Math.sqrt(ds * ds + dc * dc);
+      let along = s - beforeS;
+      if (column.closed) along -= column.lengthMm * Math.round(along / column.lengthMm);
+      const aside = at - beforeAcross;
+      const l = Math.sqrt(along * along + aside * aside);
       if (l < STITCH_MM) continue;
       const half = Math.max(HALF_MM, (halfWidth + beforeHalf) / 2);
       const across = (at + beforeAcross) / 2;
-      if (open !== null && ds * lastDs + dc * lastDc < LEG_COS * l * lastL) close();
-      open ??= { ds: 0, dc: 0, shareSum: 0, acrossSum: 0, widthSum: 0, weight: 0 };
-      open.ds += ds;
-      open.dc += dc;
-      open.shareSum += (across / half) * l;
-      open.acrossSum += across * l;
-      open.widthSum += half * l;
-      open.weight += l;
-      lastDs = ds;
-      lastDc = dc;
+      if (weight > 0 && along * lastDs + aside * lastDc < LEG_COS * l * lastL) {
+        closeLeg(legs, ds, dc, shareSum, acrossSum, widthSum, weight);
+        weight = 0;
+      }
+      if (weight === 0) ds = dc = shareSum = acrossSum = widthSum = 0;
+      ds += along;
+      dc += aside;
+      shareSum += (across / half) * l;
+      acrossSum += across * l;
+      widthSum += half * l;
+      weight += l;
+      lastDs = along;
+      lastDc = aside;
       lastL = l;
     }
     any = true;
@@ -165,8 +149,22 @@ function unroll(column: ColumnFrame, x: Float64Array, y: Float64Array, indexes: 
     beforeAcross = at;
     beforeHalf = halfWidth;
   }
-  close();
+  closeLeg(legs, ds, dc, shareSum, acrossSum, widthSum, weight);
   return legs;
+}
+
+/** Adds a leg, sums of its stitches weighted by their length, unless there is none or it is too short to be one. */
+function closeLeg(
+  legs: Leg[],
+  ds: number,
+  dc: number,
+  shareSum: number,
+  acrossSum: number,
+  widthSum: number,
+  weight: number,
+): void {
+  if (weight === 0 || ds ** 2 + dc ** 2 <= LEG_MM ** 2) return;
+  legs.push({ ds, dc, share: shareSum / weight, across: acrossSum / weight, halfWidth: widthSum / weight });
 }
 
 /** How far to the sides the stretch reaches, as a share of the half width (90th percentile of leg ends). */
