@@ -319,15 +319,15 @@ function labelByCover(stitches: Stitches, first: number, last: number, tops: rea
     const best = leastOf(cost);
     const changed = k === 0 ? Infinity : cost[best] + change;
     let sooner = 0;
-    for (let t = 0; t < open; t++) {
-      const stays = cost[t] <= changed;
-      cameFrom[k * ways + t] = stays ? t : best;
+    for (let t = 0, b = 0; t < open; t++, b += 4) {
       nextCost[t] = Infinity;
-      const near =
-        px >= boxes[4 * t] && py >= boxes[4 * t + 1] && px <= boxes[4 * t + 2] && py <= boxes[4 * t + 3];
+      const near = px >= boxes[b] && py >= boxes[b + 1] && px <= boxes[b + 2] && py <= boxes[b + 3];
+      // most tops over a long stretch lie elsewhere
       if (!near && tops[t].kind === 'satin') continue;
       const { region } = tops[t];
+      const stays = cost[t] <= changed;
       const before = stays ? cost[t] : changed;
+      cameFrom[k * ways + t] = stays ? t : best;
       if (near && region.contains(px, py)) {
         nextCost[t] = before + (across * acrossShare(stitches, i, first, last, region) + sooner);
         if (region instanceof FillRegion) sooner = FINDER.coverLater.value;

@@ -10,29 +10,32 @@ import { counted, inWords } from '../words.js';
 export const stitchTooShort: Finder = ({ stitches, objects, limits, locks }) => {
   const limit = limits['stitch-too-short'];
   const below = mildestEdge(limit);
-  return objects.flatMap(({ object, stitches: total, angleDeg }) => {
+  return objects.flatMap(({ object, stitches: total, angleDeg, stitchLengthMm }) => {
+    // nearly all that is sewn well is passed over by its shortest stitch, with room for the last digits
+    if (stitchLengthMm.min > below + 1e-6) return [];
     const rowsDeg = object.kind === 'fill' ? angleDeg : null;
-    const short = shortStitches(stitches, object, rowsDeg, locks, below);
-    const verdict = short.count > 0 ? judge(limit, short.mm) : null;
+    const { count, stitch, least2 } = shortStitches(stitches, object, rowsDeg, locks, below);
+    const mm = Math.sqrt(least2);
+    const verdict = count > 0 ? judge(limit, mm) : null;
     if (!verdict) return [];
-    const many = judge(limits['stitch-too-short-share'], (100 * short.count) / total);
-    const severity = many && short.count >= FEW_STITCHES ? many.severity : verdict.severity;
+    const many = judge(limits['stitch-too-short-share'], (100 * count) / total);
+    const severity = many && count >= FEW_STITCHES ? many.severity : verdict.severity;
     return {
       code: 'stitch-too-short',
       severity,
       object: object.id,
-      ...placeOf(stitches, short.stitch),
-      measured: short.mm,
+      ...placeOf(stitches, stitch),
+      measured: mm,
       limit: verdict.limit,
       unit: 'mm',
-      message: `${counted(short.count, 'stitch is', 'stitches are')} shorter than ${inWords(verdict.limit)}, the shortest ${inWords(short.mm)}: the needle meets its own thread and breaks it. Take the short stitches out.`,
+      message: `${counted(count, 'stitch is', 'stitches are')} shorter than ${inWords(verdict.limit)}, the shortest ${inWords(mm)}: the needle meets its own thread and breaks it. Take the short stitches out.`,
       basis: limit.basis,
     };
   });
 };
 
 /**
- * Number of the object's short stitches, and where the shortest ends. Locks are left out, and so are, where rows
+ * Number of the object's short stitches, where the shortest ends, and the square of its length. Locks are left out, and so are, where rows
  * lie at `rowsDeg`, the steps over to the next row: they are as long as the rows are apart.
  */
 function shortStitches(
@@ -41,7 +44,7 @@ function shortStitches(
   rowsDeg: number | null,
   locks: Uint8Array,
   below: number,
-): { count: number; stitch: number; mm: number } {
+): { count: number; stitch: number; least2: number } {
   const below2 = below * below;
   const ux = Math.cos(degToRad(rowsDeg ?? 0));
   const uy = Math.sin(degToRad(rowsDeg ?? 0));
@@ -60,5 +63,5 @@ function shortStitches(
       stitch = i;
     }
   }
-  return { count, stitch, mm: Math.sqrt(least2) };
+  return { count, stitch, least2 };
 }
