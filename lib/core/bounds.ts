@@ -37,3 +37,19 @@ export function holds(box: Bounds, x: number, y: number, margin: number): boolea
 export function grownBy({ minX, minY, maxX, maxY }: Bounds, margin: number): Bounds {
   return { minX: minX - margin, minY: minY - margin, maxX: maxX + margin, maxY: maxY + margin };
 }
+
+/** Boxes larger by `margin` mm on all sides, four values a box: for what is asked of many boxes at every stitch. */
+export function packed(boxes: readonly Bounds[], margin: number): Float64Array {
+  const out = new Float64Array(4 * boxes.length);
+  boxes.forEach((box, k) => {
+    const { minX, minY, maxX, maxY } = grownBy(box, margin);
+    out.set([minX, minY, maxX, maxY], 4 * k);
+  });
+  return out;
+}
+
+/** Whether box `k` of {@link packed} ones holds a point. */
+export function packedHolds(boxes: Float64Array, k: number, x: number, y: number): boolean {
+  const b = 4 * k;
+  return x >= boxes[b] && y >= boxes[b + 1] && x <= boxes[b + 2] && y <= boxes[b + 3];
+}

@@ -4,7 +4,7 @@
  * under all of them. What is left of the thread between tops is read point by point in the same way: beneath later
  * stitching it is underlay or hidden travel, in the open it is a run.
  */
-import { grownBy, holds, shareWithin } from '../core/bounds.js';
+import { holds, packed, packedHolds, shareWithin } from '../core/bounds.js';
 import { distance } from '../core/distance.js';
 import { boundsOf } from '../format/extent.js';
 import { isPause, type Stitches, threadMm } from '../format/stitches.js';
@@ -309,7 +309,10 @@ function labelByCover(stitches: Stitches, first: number, last: number, tops: rea
   const openCost = FINDER.coverOpen.value;
   const open = tops.length;
   const ways = open + 1;
-  const boxes = boxesOf(tops);
+  const boxes = packed(
+    tops.map(({ bounds }) => bounds),
+    1,
+  );
   const cameFrom = new Int32Array(n * ways);
   let cost = new Float64Array(ways);
   let nextCost = new Float64Array(ways);
@@ -319,9 +322,9 @@ function labelByCover(stitches: Stitches, first: number, last: number, tops: rea
     const best = leastOf(cost);
     const changed = k === 0 ? Infinity : cost[best] + change;
     let sooner = 0;
-    for (let t = 0, b = 0; t < open; t++, b += 4) {
+    for (let t = 0; t < open; t++) {
       nextCost[t] = Infinity;
-      const near = px >= boxes[b] && py >= boxes[b + 1] && px <= boxes[b + 2] && py <= boxes[b + 3];
+      const near = packedHolds(boxes, t, px, py);
       // most tops over a long stretch lie elsewhere
       if (!near && tops[t].kind === 'satin') continue;
       const { region } = tops[t];
@@ -352,16 +355,6 @@ function leastOf(values: Float64Array): number {
   let least = 0;
   for (let t = 1; t < values.length; t++) if (values[t] < values[least]) least = t;
   return least;
-}
-
-/** The boxes of tops, larger by a millimeter, four values a box: asked for every stitch and every top. */
-function boxesOf(tops: readonly Top[]): Float64Array {
-  const boxes = new Float64Array(4 * tops.length);
-  tops.forEach(({ bounds }, t) => {
-    const { minX, minY, maxX, maxY } = grownBy(bounds, 1);
-    boxes.set([minX, minY, maxX, maxY], 4 * t);
-  });
-  return boxes;
 }
 
 /** How far the stitches before and after a point go across a column rather than along: 0 to 1. */
