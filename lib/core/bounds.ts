@@ -53,3 +53,7 @@ export function packedHolds(boxes: Float64Array, k: number, x: number, y: number
   const b = 4 * k;
   return x >= boxes[b] && y >= boxes[b + 1] && x <= boxes[b + 2] && y <= boxes[b + 3];
 }
+
+/** Whether two boxes have a point in common. */
+export const overlap = (a: Bounds, b: Bounds): boolean =>
+  a.minX <= b.maxX && a.maxX >= b.minX && a.minY <= b.maxY && a.maxY >= b.minY;

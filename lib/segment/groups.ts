@@ -23,7 +23,7 @@ export function numberGroups(stitches: Stitches, objects: readonly StitchObject[
     const joined =
       before !== undefined &&
       !cutBetween(stitches, before.last, first) &&
-      (before.touches(member) || boxes.near(member.box, TOUCH_MM).some((m) => members[m].touches(member)));
+      (before.touches(member) || boxes.some(member.box, TOUCH_MM, (m) => members[m].touches(member)));
     if (!joined) {
       group++;
       members = [];

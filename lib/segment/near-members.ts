@@ -1,4 +1,4 @@
-import type { Bounds } from '../core/bounds.js';
+import { type Bounds, overlap } from '../core/bounds.js';
 import { FINDER } from './parameters.js';
 
 const CELL_MM = FINDER.memberCell.value;
@@ -24,25 +24,35 @@ export class NearMembers {
     }
   }
 
-  /** Numbers of the boxes, counted as they came, that come within `reachMm` of a box; the latest first. */
-  near({ minX, minY, maxX, maxY }: Bounds, reachMm: number): number[] {
+  /**
+   * Whether one of the boxes that come within `reachMm` of a box passes a test; the latest of a cell is asked first.
+   *
+   * @param passes is given the number of a box, counted as they came
+   */
+  some({ minX, minY, maxX, maxY }: Bounds, reachMm: number, passes: (member: number) => boolean): boolean {
     const grown = {
       minX: minX - reachMm,
       minY: minY - reachMm,
       maxX: maxX + reachMm,
       maxY: maxY + reachMm,
     };
+    const asked = new Set<number>();
+    const one = (member: number): boolean => {
+      if (asked.has(member) || !overlap(this.boxes[member], grown)) return false;
+      asked.add(member);
+      return passes(member);
+    };
     const cells = cellsOf(grown);
-    const candidates =
-      cells === null
-        ? this.boxes.map((_, member) => member)
-        : new Set([...this.wide, ...cells.flatMap((cell) => this.cells.get(cell) ?? [])]);
-    return [...candidates].filter((member) => overlap(this.boxes[member], grown)).sort((a, b) => b - a);
+    if (cells === null) {
+      for (let member = this.boxes.length - 1; member >= 0; member--) if (one(member)) return true;
+      return false;
+    }
+    return [...cells.map((cell) => this.cells.get(cell) ?? []), this.wide].some((list) => {
+      for (let k = list.length - 1; k >= 0; k--) if (one(list[k])) return true;
+      return false;
+    });
   }
 }
-
-const overlap = (a: Bounds, b: Bounds): boolean =>
-  a.minX <= b.maxX && a.maxX >= b.minX && a.minY <= b.maxY && a.maxY >= b.minY;
 
 /** Keys of the cells that a box lies over; null where they are too many. */
 function cellsOf({ minX, minY, maxX, maxY }: Bounds): number[] | null {

@@ -3,11 +3,11 @@
  * (placement), what holds it (tack-down), what covers its edge. A zigzag or a blanket stitch by itself, too open to cover, is an
  * edging where it goes round and decoration where it does not; an area too open to cover is a net.
  */
-import { holds, shareWithin } from '../core/bounds.js';
+import { holds, overlap, shareWithin } from '../core/bounds.js';
 import { distance, squareToSegment } from '../core/distance.js';
 import { boundsOf } from '../format/extent.js';
 import { isPause, type Stitches } from '../format/stitches.js';
-import { NearMembers } from './near-members.js';
+import { AlikeBoxes } from './alike-boxes.js';
 import type { Pattern, Purpose } from './objects.js';
 import { FINDER } from './parameters.js';
 import { ColumnRegion } from './region.js';
@@ -33,36 +33,22 @@ export interface Told {
 
 /** Tells the purposes of the pieces of a design, which are in sewing order. */
 export function tellPurposes(stitches: Stitches, pieces: readonly Piece[]): Told[] {
-  const phases = phasesOf(stitches, pieces);
   const lines = pieces.map((piece) => lineOf(stitches, piece));
-  const followers = findFollowers(stitches, pieces, phases, lines);
-  const below = pieces.map((): number[] => []);
-  followers.forEach((list, i) => {
-    for (const j of list) below[j].push(i);
-  });
-  return pieces.map((_, i) => ({
-    purpose: purposeOf(lines[i], followers[i], followers, below[i]),
-    overPiece: below[i].length > 0,
+  const { over, overHeld, below } = lineUp(stitches, pieces, lines);
+  return lines.map((line, i) => ({
+    purpose: purposeOf(line, over[i] === 1, overHeld[i] === 1, below[i] === 1),
+    overPiece: below[i] === 1,
   }));
 }
 
 type Line = 'run' | 'blanket' | 'open-ring' | 'open-zigzag' | 'column' | 'open-column' | 'net' | 'area';
 
-function purposeOf(
-  line: Line,
-  over: readonly number[],
-  all: readonly (readonly number[])[],
-  below: readonly number[],
-): Purpose {
-  if (over.length > 0) {
-    if (line !== 'run') return 'tack-down';
-    const held = over.some((j) => all[j].length > 0);
-    return held || below.length === 0 ? 'placement' : 'tack-down';
-  }
+function purposeOf(line: Line, over: boolean, overHeld: boolean, below: boolean): Purpose {
+  if (over) return line === 'run' && (overHeld || !below) ? 'placement' : 'tack-down';
   if (line === 'net') return 'net';
   if (line === 'blanket' || line === 'open-ring') return 'edging';
-  if (line === 'open-column' && below.length > 0) return 'edging';
-  if (line === 'open-zigzag') return below.length > 0 ? 'edging' : 'decorative';
+  if (line === 'open-column' && below) return 'edging';
+  if (line === 'open-zigzag') return below ? 'edging' : 'decorative';
   return 'top';
 }
 
@@ -108,28 +94,39 @@ function isBlanket({ x, y }: Stitches, first: number, last: number): boolean {
   return Math.max(left, right) - Math.min(left, right) >= FINDER.prongs.value * (last - first);
 }
 
-/** For each piece the lines sewn after a stop that go along the same way. */
-function findFollowers(
-  stitches: Stitches,
-  pieces: readonly Piece[],
-  phases: Int32Array,
-  lines: readonly Line[],
-): number[][] {
-  if (pieces.length === 0 || phases[0] === phases[phases.length - 1]) return pieces.map(() => []);
+/** Of each piece: 1 where a line goes along it that is sewn after a stop, where along that one another does, where it goes along one itself. */
+interface LinedUp {
+  readonly over: Uint8Array;
+  readonly overHeld: Uint8Array;
+  readonly below: Uint8Array;
+}
+
+function lineUp(stitches: Stitches, pieces: readonly Piece[], lines: readonly Line[]): LinedUp {
+  const [over, overHeld, below] = [0, 0, 0].map(() => new Uint8Array(pieces.length));
+  const phases = phasesOf(stitches, pieces);
+  if (pieces.length === 0 || phases[0] === phases[phases.length - 1]) return { over, overHeld, below };
   const boxes = pieces.map(({ first, last, top }) => top?.bounds ?? boundsOf(stitches, first, last));
-  const members = new NearMembers();
-  for (const box of boxes) members.add(box);
   const alike = FINDER.pieceAlike.value;
+  const reach = FINDER.pieceReach.value;
+  const others = new AlikeBoxes(boxes, alike, reach);
   const fits = (i: number, j: number) =>
     phases[j] > phases[i] &&
     lines[j] !== 'area' &&
     lines[j] !== 'net' &&
+    overlap(boxes[i], boxes[j]) &&
     shareWithin(boxes[i], boxes[j], 1) >= alike &&
-    shareWithin(boxes[j], boxes[i], FINDER.pieceReach.value) >= alike;
-  return pieces.map((piece, i) => {
-    if (lines[i] !== 'run' && lines[i] !== 'open-ring' && lines[i] !== 'open-zigzag') return [];
-    return members.near(boxes[i], 0).filter((j) => fits(i, j) && goesAlong(stitches, piece, pieces[j]));
-  });
+    shareWithin(boxes[j], boxes[i], reach) >= alike;
+  for (let i = pieces.length - 1; i >= 0; i--) {
+    if (lines[i] !== 'run' && lines[i] !== 'open-ring' && lines[i] !== 'open-zigzag') continue;
+    for (const j of others.after(i)) {
+      const known = over[i] & below[j] & (overHeld[i] | (over[j] ^ 1));
+      if (known || !fits(i, j) || !goesAlong(stitches, pieces[i], pieces[j])) continue;
+      over[i] = 1;
+      overHeld[i] |= over[j];
+      below[j] = 1;
+    }
+  }
+  return { over, overHeld, below };
 }
 
 /** Whether most of one line lies beneath another or beside it. */

@@ -16,6 +16,9 @@ export const MEANING = {
   besideLine: of(1.2, 0.8, 1.8, 'mm'),
   /** Most points of a piece that are held against another. */
   pieceSample: of(160, 80, 320, 'points', WORK),
+  /** Pieces no larger than this are of one size where such lines are looked for, and of many on one spot so many are looked at. */
+  alikeSmallest: of(8, 4, 16, 'mm', WORK),
+  laterAlike: of(256, 128, 512, 'pieces', WORK),
   /** Needle points of two objects this near make them touch. */
   touch: of(
     1.002,
