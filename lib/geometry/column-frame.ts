@@ -8,6 +8,10 @@
 /** Centre-line length that one node stands for, mm, and the most swings. */
 const NODE_MM = 0.8;
 const NODE_SWINGS = 4;
+/** Inside a bend swings that reach this many times as far as usual ones show where the edges are: the others are shortened. */
+const REACHES_ON = 1.15;
+/** A bend is so tight that swings are shortened where its inner edge is this share shorter than its center line. */
+const BENT = 0.3;
 /** Nodes that share a box, so that a search of the whole column passes over those far off together. */
 const BLOCK = 16;
 
@@ -72,6 +76,7 @@ export function columnFrame(x: Float64Array, y: Float64Array, from: Int32Array, 
   const gap = Math.hypot(cx[count - 1] - cx[0], cy[count - 1] - cy[0]);
   const step = nodes / (count - 1);
   let widths = 0;
+  const [reach, aside] = [new Float64Array(count), new Float64Array(count)];
   for (let i = 0; i < count; i++) {
     const a = i > 0 ? i - 1 : 0;
     const b = i + 1 < count ? i + 1 : count - 1;
@@ -81,11 +86,28 @@ export function columnFrame(x: Float64Array, y: Float64Array, from: Int32Array, 
     tx[i] = l > 0 ? dx / l : i > 0 ? tx[i - 1] : 1;
     ty[i] = l > 0 ? dy / l : i > 0 ? ty[i - 1] : 0;
     let sum = 0;
+    let left = -Infinity;
+    let right = Infinity;
     for (let j = first(i); j < first(i + 1); j++) {
-      sum += Math.abs(tx[i] * (y[to[j]] - y[from[j]]) - ty[i] * (x[to[j]] - x[from[j]]));
+      const p = tx[i] * (y[from[j]] - cy[i]) - ty[i] * (x[from[j]] - cx[i]);
+      const q = tx[i] * (y[to[j]] - cy[i]) - ty[i] * (x[to[j]] - cx[i]);
+      sum += Math.abs(q - p);
+      left = Math.max(left, p, q);
+      right = Math.min(right, p, q);
     }
     halfWidth[i] = sum / (2 * (first(i + 1) - first(i)));
+    reach[i] = (left - right) / 2;
+    aside[i] = (left + right) / 2;
     widths += 2 * halfWidth[i];
+  }
+  // where swings stop short inside a bend by turns, the column reaches as far as the others, and its middle lies between its edges
+  for (let i = 1; i + 1 < count; i++) {
+    if (reach[i] < REACHES_ON * halfWidth[i]) continue;
+    const turn = Math.abs(tx[i - 1] * ty[i + 1] - ty[i - 1] * tx[i + 1]);
+    if (turn * reach[i] < BENT * (s[i + 1] - s[i - 1])) continue;
+    halfWidth[i] = reach[i];
+    cx[i] -= ty[i] * aside[i];
+    cy[i] += tx[i] * aside[i];
   }
   const meanWidth = widths / count;
   const closed = n > 12 && nodes > 3 * meanWidth && gap < Math.max(2 * step, 0.35 * meanWidth);

@@ -52,6 +52,24 @@ function familyFrom(stitches: Stitches, patches: readonly Patch[], i: number): P
   return family.slice(0, size);
 }
 
+/** The direction of two sets of rows that can be sections of one fill; null where they cannot. */
+export function sharedRows(stitches: Stitches, a: readonly Patch[], b: readonly Patch[]): Axis | null {
+  const longest = (patches: readonly Patch[]) =>
+    patches.reduce((p, q) => (q.from.length > p.from.length ? q : p));
+  const [p, q] = [longest(a), longest(b)];
+  const [one, other] = [axisOf(stitches, p), axisOf(stitches, q)];
+  if (!sameRows(one, other, q.pitchMm / p.pitchMm)) return null;
+  return one.weight >= other.weight ? one : other;
+}
+
+/** Whether rows of the one set lie beside rows of the other or end to end with them. */
+export const touchingRows = (
+  stitches: Stitches,
+  a: readonly Patch[],
+  b: readonly Patch[],
+  axis: Axis,
+): boolean => a.some((p) => b.some((q) => touches(stitches, p, q, axis)));
+
 interface Axis {
   x: number;
   y: number;

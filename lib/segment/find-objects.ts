@@ -34,6 +34,7 @@ import { findPatches } from './patches.js';
 import { tellPurposes } from './purposes.js';
 import { countPasses } from './run-passes.js';
 import type { RunDraft } from './runs.js';
+import { joinSections } from './sections.js';
 import { findThreads, type Thread } from './threads.js';
 import { Top } from './tops.js';
 import { readUnderlay } from './underlay.js';
@@ -67,7 +68,7 @@ function findTops(stitches: Stitches, threads: readonly Thread[], finder: LegFin
     });
     return withFields(stitches, thread, i, tops);
   });
-  return joinPasses(stitches, found);
+  return joinSections(stitches, joinPasses(stitches, found));
 }
 
 /** One for all: an empty array takes as much as the object that has it. */

@@ -7,12 +7,14 @@ import { holds, overlap, shareWithin } from '../core/bounds.js';
 import { distance, squareToSegment } from '../core/distance.js';
 import { boundsOf } from '../format/extent.js';
 import { isPause, type Stitches } from '../format/stitches.js';
+import { Above } from './above.js';
 import { AlikeBoxes } from './alike-boxes.js';
 import type { Pattern, Purpose } from './objects.js';
 import { FINDER } from './parameters.js';
-import { ColumnRegion } from './region.js';
+import { ColumnRegion, FillRegion } from './region.js';
 import type { Top } from './tops.js';
 
+const LAYERS = FINDER.coverTops.value;
 const SAMPLE = FINDER.pieceSample.value;
 
 /** A column, an area or a run, with the stitches that it has. */
@@ -33,7 +35,7 @@ export interface Told {
 
 /** Tells the purposes of the pieces of a design, which are in sewing order. */
 export function tellPurposes(stitches: Stitches, pieces: readonly Piece[]): Told[] {
-  const lines = pieces.map((piece) => lineOf(stitches, piece));
+  const lines = linesOf(stitches, pieces);
   const { over, overHeld, below } = lineUp(stitches, pieces, lines);
   return lines.map((line, i) => ({
     purpose: purposeOf(line, over[i] === 1, overHeld[i] === 1, below[i] === 1),
@@ -70,6 +72,37 @@ function lineOf(stitches: Stitches, { first, last, top }: Piece): Line {
   if (top.pitchMm < FINDER.openPitch.value)
     return top.pitchMm < FINDER.openCover.value ? 'column' : 'open-column';
   return top.region instanceof ColumnRegion && top.region.frame.closed ? 'open-ring' : 'open-zigzag';
+}
+
+function linesOf(stitches: Stitches, pieces: readonly Piece[]): Line[] {
+  let all: Above | null = null;
+  return pieces.map((piece) => {
+    const line = lineOf(stitches, piece);
+    const { top } = piece;
+    if (line !== 'area' || top === null || top.pitchMm < FINDER.netPitch.value) return line;
+    if (all === null) {
+      all = new Above();
+      for (const other of pieces) if (other.top) all.add(other.top);
+    }
+    return isLayer(stitches, piece, top, all) ? 'net' : line;
+  });
+}
+
+/** Whether an open area shares much of its place with what else is sewn there, in whatever color: rows across it, or a design that it holds up. */
+function isLayer({ x, y }: Stitches, { first, last }: Piece, own: Top, all: Above): boolean {
+  const { region } = own;
+  if (!(region instanceof FillRegion)) return false;
+  const others = all.over(own.bounds, LAYERS).filter((top) => top !== own);
+  const stride = Math.ceil((last - first + 1) / SAMPLE);
+  let asked = 0;
+  let shared = 0;
+  for (let i = first; i <= last && others.length > 0; i += stride) {
+    // a border lies along the edge
+    if (region.nearEdge(x[i], y[i], FINDER.edgeReach.value)) continue;
+    asked++;
+    if (others.some((top) => holds(top.bounds, x[i], y[i], 0) && top.region.contains(x[i], y[i]))) shared++;
+  }
+  return asked > 0 && shared >= FINDER.layerShared.value * asked;
 }
 
 /** Whether a run is a blanket stitch: it goes out to the side and back by turns with steps along its way. */

@@ -4,6 +4,7 @@ import { countLockStitches } from './locks.js';
 import { cosineOf, FINDER } from './parameters.js';
 
 const LONG_STITCH_MM = FINDER.longStitch.value;
+const RECORD_MM = FINDER.record.value;
 const LIKE = FINDER.longAlike.value;
 const TURNED_COS = -cosineOf(FINDER.longTurn);
 
@@ -50,12 +51,12 @@ function endsBefore(stitches: Stitches, i: number): boolean {
   return kind >= Break.stop || (kind !== Break.none && !isLongStitch(stitches, i));
 }
 
-/** Whether the move to point `i` is a stitch: short enough for one, or a swing beside which others turn back. */
+/** Whether the move to point `i` is a stitch: one that a record cannot hold, though short enough, or a swing beside which others turn back. */
 function isLongStitch({ x, y, count }: Stitches, i: number): boolean {
   const dx = x[i] - x[i - 1];
   const dy = y[i] - y[i - 1];
   const length = Math.hypot(dx, dy);
-  if (length < LONG_STITCH_MM) return true;
+  if (length < LONG_STITCH_MM && Math.max(Math.abs(dx), Math.abs(dy)) > RECORD_MM) return true;
   const turnsBack = (a: number) => {
     if (a < 0 || a + 1 >= count) return false;
     const ex = x[a + 1] - x[a];

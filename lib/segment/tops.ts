@@ -108,6 +108,19 @@ export class Top {
     this.box = null;
   }
 
+  /** Takes sections of this area that are sewn before it. */
+  takeSections(before: Top): void {
+    this.patches.unshift(...before.patches);
+    this.first = before.first;
+    this.shape = null;
+    this.box = null;
+  }
+
+  /** Whether it is an area without rows. */
+  get hasNoRows(): boolean {
+    return this.told !== null;
+  }
+
   /** Takes a piece of the same zigzag that is sewn right after it. */
   takePiece(after: Top): void {
     this.patches.push(...after.patches);

@@ -4,7 +4,7 @@ import { countLockStitches } from '../segment/locks.js';
 import { firstStitch } from './spans.js';
 
 /**
- * Marks the needle points of locks by 1: at both ends of every thread, and where an object that is joined to its
+ * Marks the needle points of locks by 1: at both ends of every thread, be it cut there or moved on by a jump, and where an object that is joined to its
  * neighbor has a lock of its own.
  */
 export function markLocks(stitches: Stitches, objects: readonly ObjectMeasures[]): Uint8Array {
@@ -17,7 +17,7 @@ export function markLocks(stitches: Stitches, objects: readonly ObjectMeasures[]
   let first = 0;
   while (first < stitches.count) {
     let last = first;
-    while (last + 1 < stitches.count && stitches.breakBefore[last + 1] < Break.trim) last++;
+    while (last + 1 < stitches.count && stitches.breakBefore[last + 1] === Break.none) last++;
     mark(first, 1, last);
     mark(last, -1, first);
     first = last + 1;

@@ -60,6 +60,16 @@ describe.each(TURNS.flatMap((turn) => SIZES.map((size) => ({ ...turn, size }))))
       expect(purposes(rows(2.6, 26 * size, block(0, 20)))).toEqual(['fill net']);
     });
 
+    it('open rows crossed by others, or that hold a design up, are a net, and are none beneath a border', () => {
+      const open = rows(1.2, 24 * size, block(0, 24 * size));
+      const crossing = open.map((p) => vec(p.y, p.x));
+      expect(purposes(open)).toEqual(['fill top']);
+      expect(purposes(open, crossing)).toEqual(['fill net', 'fill net']);
+      const bar = (y: number) => zigzag(vec(2, y), vec(24 * size - 2, y), 8, 0.4);
+      expect(purposes(open, bar(12 * size))[0]).toBe('fill net');
+      expect(purposes(open, bar(0))[0]).toBe('fill top');
+    });
+
     it('what covers is for the eye', () => {
       expect(purposes(zigzag(vec(0, 0), vec(20, 0), 4, 0.4))).toEqual(['satin top']);
       expect(purposes(rows(0.4, 12, block(0, 20)))).toEqual(['fill top']);

@@ -35,9 +35,26 @@ describe('a thread ends', () => {
     ]);
   });
 
-  it('at no short jump', () => {
-    const beside = walk(2.5, vec(20, 3), vec(0, 3));
-    expect(spans(new Board().sew(line).move('jump').sew(beside))).toEqual([[0, 17]]);
+  it('at a jump that a stitch need not have, and not where one record cannot hold it', () => {
+    const moved = (mm: number) =>
+      spans(
+        new Board()
+          .sew(line)
+          .move('jump')
+          .sew(walk(2.5, vec(20 + mm, 0), vec(40 + mm, 0))),
+      ).length;
+    expect([3, 12].map(moved)).toEqual([2, 2]);
+    expect([12.2, 16.9].map(moved)).toEqual([1, 1]);
+    expect([17.1, 30].map(moved)).toEqual([2, 2]);
+  });
+
+  it('at no short jump that is a swing between others', () => {
+    const board = new Board();
+    zigzag(vec(0, 0), vec(6, 0), 8, 0.5).forEach((p, k) => {
+      if (k === 9) board.move('jump');
+      board.sew([p]);
+    });
+    expect(spans(board)).toEqual([[0, 24]]);
   });
 
   it('at no stitch, however long, that is sewn without a jump', () => {

@@ -30,6 +30,22 @@ describe('an area that is not there to cover', () => {
     expect(said({})).toContain('fill-too-open');
     expect(said({ purpose: 'net' })).not.toContain('fill-too-open');
   });
+
+  it('is not told so either where its rows grow steadily apart, by more than measuring does', () => {
+    /** Thirty rows, the last ones this far apart. */
+    const fading = (last: number) => {
+      let y = 0;
+      return Array.from({ length: 30 }, (_, k) => {
+        const row = [y, 0, 12] as const;
+        y += 0.8 + ((last - 0.8) * k) / 29;
+        return row;
+      });
+    };
+    const codesOf = (last: number) => vetted(new Sketch(0.1).rows(fading(last))).map(({ code }) => code);
+    expect(codesOf(0.8)).toContain('fill-too-open');
+    expect(codesOf(1.1)).toContain('fill-too-open');
+    expect(codesOf(1.6)).not.toContain('fill-too-open');
+  });
 });
 
 describe('a cover over an applied piece', () => {

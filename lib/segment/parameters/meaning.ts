@@ -4,6 +4,8 @@ import { COMMON_PRACTICE, of, WORK } from './figure.js';
 export const MEANING = {
   /** An area as open as this that nothing covers is a net. */
   netAlone: of(1.8, 1.4, 2.4, 'mm'),
+  /** So is one that shares this much of its place, its edge left out, with other tops. */
+  layerShared: of(0.2, 0.15, 0.35, 'share'),
   /** A column over an applied piece is an open edging from this distance between its swings. */
   openCover: of(0.35, 0.3, 0.45, 'mm'),
   /** Prongs of a blanket stitch stand across its way within this cosine, and there is one for so many stitches. */

@@ -3,13 +3,9 @@ import { COMMON_PRACTICE, of } from './figure.js';
 /** Where a thread ends, and the locks at its ends. */
 export const THREADS = {
   /** A move up to this length may be a stitch across a wide column, whatever lies beside it. */
-  longStitch: of(
-    17,
-    13,
-    24,
-    'mm',
-    'our own choice: longer than the one record of 12.1 mm that a file has for a stitch',
-  ),
+  longStitch: of(17, 13, 24, 'mm', 'our own choice: what a machine sews in two records'),
+  /** What one record of a file holds along each axis: no stitch need be made of jumps that is shorter. */
+  record: of(12.1, 12.1, 12.1, 'mm', 'the stitch format'),
   /** A neighboring swing is at least this share as long as a longer move that is a stitch, and runs back within this angle. */
   longAlike: of(0.25, 0.15, 0.4, 'share'),
   longTurn: of(45, 30, 60, '°'),

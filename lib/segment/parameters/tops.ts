@@ -14,6 +14,11 @@ export const TOPS = {
   /** Sections touch where their rows come this near, or as near as so many rows: the first ones are often lost to the travel that leads there. */
   sectionsNear: of(1.5, 1, 2.2, 'mm'),
   rowsLost: of(7, 5, 9, 'rows'),
+  /** Sections on threads of their own are one area where, of so many rows nearest to each other (rows of this many points without the outermost), those of each lie this clearly on one raster, and the two this share of a row distance apart. */
+  rasterRows: of(8, 6, 12, 'rows'),
+  rasterPoints: of(4, 3, 6, 'points'),
+  rasterClear: of(0.7, 0.6, 0.8, 'share'),
+  rasterOff: of(0.2, 0.1, 0.25, 'row distances'),
   /** Most legs of a stray patch between two sections of a fill, and its greatest angle to their rows. */
   strayLegs: of(8, 6, 12, 'legs'),
   strayTurn: of(20, 14, 28, '°'),

@@ -1,3 +1,4 @@
+import type { ObjectMeasures } from '../../measure/measures.js';
 import type { StitchObject } from '../../segment/objects.js';
 import type { Finder } from '../context.js';
 import { judge } from '../limits.js';
@@ -6,6 +7,12 @@ import { inWords } from '../words.js';
 
 /** Only what is meant to cover can be too open. */
 const isTop = ({ purpose }: StitchObject): boolean => purpose === 'top';
+
+/** Rows that grow apart by this much are meant to: the area fades out (our own choice; measuring makes even rows differ by a tenth). */
+const GRADED = 1.6;
+
+const isGraded = ({ spacingMm }: ObjectMeasures): boolean =>
+  spacingMm !== null && spacingMm.max > GRADED * spacingMm.min;
 
 const WORDS = {
   'satin-too-dense': (mm: string) =>
@@ -45,4 +52,6 @@ export const satinTooOpen = finder('satin', 'satin-too-open', isTop);
 /** A fill whose rows lie too close together. */
 export const fillTooDense = finder('fill', 'fill-too-dense', () => true);
 /** A fill whose rows lie so far apart that the goods show. */
-export const fillTooOpen = finder('fill', 'fill-too-open', isTop);
+export const fillTooOpen: Finder = (context) =>
+  openFills({ ...context, objects: context.objects.filter((measures) => !isGraded(measures)) });
+const openFills = finder('fill', 'fill-too-open', isTop);

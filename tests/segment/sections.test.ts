@@ -1,0 +1,32 @@
+import { describe, expect, it } from 'vitest';
+import { findObjects } from '../../lib/segment/find-objects.js';
+import { type Vec, vec } from '../generators/plane.js';
+import { Board, block, rows, TURNS, turned } from './board.js';
+
+describe.each(TURNS)('turned by $degrees, mirrored $mirror', (turn) => {
+  /** A block of rows and a second one, moved, on a thread of its own. */
+  const found = (by: Vec, { cut = 'trim' as 'trim' | 'jump' | 'colour', apart = 0.4 } = {}) => {
+    const second = rows(apart, 12, block(0, 16)).map((p) => vec(p.x + by.x, p.y + by.y));
+    const board = new Board().sew(turned(rows(0.4, 12, block(0, 16)), turn)).move(cut);
+    return findObjects(board.sew(turned(second, turn)).stitches).map(({ kind, range }) => [kind, range[0]]);
+  };
+  const one = [['fill', 0]];
+
+  it('sections beside each other are one area where their rows lie on one raster', () => {
+    // beside each other, as at both sides of a hole, and the one above the other
+    expect(found(vec(17, 4))).toEqual(one);
+    expect(found(vec(3, 12.4))).toEqual(one);
+    expect(found(vec(17, 4), { cut: 'jump' })).toEqual(one);
+  });
+
+  it('they are two where the rows of the one lie between those of the other', () => {
+    expect(found(vec(17, 4.2))).toHaveLength(2);
+    expect(found(vec(3, 12.6))).toHaveLength(2);
+  });
+
+  it('they are two where they do not touch, differ in color or in the distance of their rows', () => {
+    expect(found(vec(20.4, 4))).toHaveLength(2);
+    expect(found(vec(17, 4), { cut: 'colour' })).toHaveLength(2);
+    expect(found(vec(17, 4), { apart: 0.6 })).toHaveLength(2);
+  });
+});
