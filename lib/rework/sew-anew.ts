@@ -6,7 +6,7 @@ import { type Design, Kind } from '../format/design.js';
 import { penetrations, type Stitches } from '../format/stitches.js';
 import type { StitchObject, StitchRange } from '../segment/objects.js';
 import type { Place } from '../stitch/edge.js';
-import { findSections, type Section } from '../stitch/find-sections.js';
+import { findSections, isTop, type Section } from '../stitch/find-sections.js';
 import { type SectionShape, shapeOf } from '../stitch/section-shape.js';
 import type { LaidRun } from '../stitch/sew-run.js';
 import { type NewEdges, type SewnSection, sewSection } from '../stitch/sew-section.js';
@@ -85,7 +85,7 @@ export class TakenApart {
     private readonly leaning: Lie['leaning'] = null,
   ) {
     this.sections = findSections(stitches, objects).filter(
-      ({ role, object }) => (role === 'top' || relaysUnderlay) && !leave.has(object.id),
+      (section) => (isTop(section) || relaysUnderlay) && !leave.has(section.object.id),
     );
     this.left = new Uint8Array(stitches.count);
     for (const { id, range } of objects) if (leave.has(id)) this.left.fill(1, range[0], range[1] + 1);

@@ -135,11 +135,16 @@ const SIZES = [1, 2, 3, 4, 5, 6, 7, 8, 10, 12] as const;
 /** An arc ends up to so many points earlier where that halves what it is off: at a corner, that is. */
 const CORNER_REACH = 4;
 const CORNER_GAIN = 0.5;
+/** A corner between two points lies where the arc before it, gone on with, meets the line through so many points after it. */
+const CORNER_POINTS = 4;
+/** Nearer than this to a point, as a share of the way to the next, the corner is on it. */
+const ON_POINT = 0.05;
 
 /**
  * The curve of fewest numbers that follows some points; null where it takes more than `most`.
  *
  * For each number of numbers the arcs (by least squares, each from where the one before ended) that reach farthest: what reaches farther for less is never worse to go on from.
+ * An arc ends at a point, or at the corner between that and the next.
  *
  * @param t ascending counts; at least one
  * @param values the coordinates, mm, each a list over the counts
@@ -156,32 +161,28 @@ export function fitCurve(
   const size = values.length;
   const data: Data = { t, values, near };
   const reached: Reach[] = [];
-  reached[size] = { index: 0, start: null, end: null, outliers: 0, arcs: [] };
+  reached[size] = { begin: { first: 0, t: t[0], at: null }, start: null, outliers: 0, arcs: [] };
   let whole: Reach | null = null;
   let fewest = most + 1;
   let farthest = -1;
   for (let numbers = size; numbers < Math.min(fewest, reached.length); numbers++) {
     const from = reached[numbers];
-    if (from === undefined || from.index <= farthest) continue;
-    farthest = from.index;
+    if (from === undefined || from.begin.first <= farthest) continue;
+    farthest = from.begin.first;
+    const corner = cornerAfter(data, from);
     for (const points of SIZES) {
       if (numbers + size * points >= fewest) break;
-      const fit = longest(data, from, last, points);
-      if (fit === null) break;
-      const next: Reach = {
-        index: fit.end,
-        start: from.start ?? fit.start,
-        end: fit.points[points - 1],
-        outliers: from.outliers + fit.outliers,
-        arcs: [...from.arcs, { to: t[fit.end], points: fit.points }],
-      };
-      if (fit.end === last) {
+      let next = longest(data, from, last, points);
+      const cornered = corner && longest(data, corner, last, points);
+      if (cornered && !(next && next.begin.first >= cornered.begin.first)) next = cornered;
+      if (next === null) break;
+      if (next.begin.first > last) {
         whole = next;
         fewest = numbers + size * points;
         break;
       }
       const takes = numbers + 1 + size * points;
-      if (!(reached[takes]?.index >= fit.end)) reached[takes] = next;
+      if (!(reached[takes]?.begin.first >= next.begin.first)) reached[takes] = next;
     }
   }
   return whole && { from: t[0], start: whole.start!, arcs: whole.arcs };
@@ -208,17 +209,25 @@ interface Data {
   readonly near: Nearness;
 }
 
-/** How far some arcs reach: number of the point at which they end, and where that is. */
+/** Where an arc begins: the first point that it has to follow, and its count and place; the place is free where there is no arc before. */
+interface Begin {
+  readonly first: number;
+  readonly t: number;
+  readonly at: Point | null;
+}
+
+/** How far some arcs reach. */
 interface Reach {
-  readonly index: number;
+  /** Where the next arc begins. */
+  readonly begin: Begin;
   readonly start: Point | null;
-  readonly end: Point | null;
   readonly outliers: number;
   readonly arcs: readonly Arc[];
+  /** The same with another end of the last arc; null where it would not follow its points any more. */
+  readonly endedAt?: (t: number) => Reach | null;
 }
 
 interface Fit {
-  readonly end: number;
   readonly start: Point;
   readonly points: Point[];
   /** Furthest that a point lies off it, mm, and how many lie farther off than is asked. */
@@ -226,50 +235,92 @@ interface Fit {
   readonly outliers: number;
 }
 
+/** The arcs gone on with to the corner between their last point and the next; null where there is none. */
+function cornerAfter({ t, values }: Data, reach: Reach): Reach | null {
+  const { begin, arcs, start, endedAt } = reach;
+  const { first } = begin;
+  const last = Math.min(t.length - 1, first + CORNER_POINTS - 1);
+  if (endedAt === undefined || last === first) return null;
+  const curve: Curve = { from: t[0], start: start!, arcs };
+  const slope = slopeAt(curve, begin.t);
+  // the line through the points after it, by least squares
+  let [sum, sumT, sumTT] = [0, 0, 0];
+  for (let i = first; i <= last; i++) {
+    sum++;
+    sumT += t[i];
+    sumTT += t[i] * t[i];
+  }
+  let [toMeet, apart] = [0, 0];
+  values.forEach((channel, c) => {
+    let [sumV, sumTV] = [0, 0];
+    for (let i = first; i <= last; i++) {
+      sumV += channel[i];
+      sumTV += t[i] * channel[i];
+    }
+    const rise = (sum * sumTV - sumT * sumV) / (sum * sumTT - sumT * sumT);
+    const there = (sumV - rise * sumT) / sum + rise * begin.t;
+    const turn = rise - slope[c];
+    toMeet -= turn * (there - begin.at![c]);
+    apart += turn * turn;
+  });
+  const gap = t[first] - begin.t;
+  const way = apart > 0 ? toMeet / apart : 0;
+  return way > ON_POINT * gap && way < (1 - ON_POINT) * gap ? endedAt(begin.t + way) : null;
+}
+
 /** The longest arc of so many control points: found by doubling and halving its length. */
-function longest(data: Data, from: Reach, last: number, size: number): Fit | null {
-  const s = from.index;
-  if (last - s < size) return null;
-  const { withinMm, outliers } = data.near;
+function longest(data: Data, from: Reach, last: number, size: number): Reach | null {
+  const { begin } = from;
+  const shortest = begin.first + size - (begin.at === null ? 0 : 1);
+  if (last < shortest) return null;
+  const mayLieOff = Math.floor(data.near.outliers * data.t.length) - from.outliers;
+  const fitTo = (end: number, to: number) => fitArc(data, begin, end, to, size);
+  const isNear = ({ offMm, outliers }: Fit) =>
+    offMm <= data.near.withinMm || (outliers <= mayLieOff && offMm <= OUTLIERS_WITHIN_MM);
   const tryTo = (end: number): Fit | null => {
-    const fit = fitArc(data, s, end, from.end, size);
-    if (fit.offMm <= withinMm) return fit;
-    const mayLieOff = Math.floor(outliers * data.t.length) - from.outliers;
-    return fit.outliers <= mayLieOff && fit.offMm <= OUTLIERS_WITHIN_MM ? fit : null;
+    const tried = fitTo(end, data.t[end]);
+    return isNear(tried) ? tried : null;
   };
-  let good: Fit | null = tryTo(s + size);
+  const reachOf = (end: number, to: number, { start, points, outliers }: Fit): Reach => ({
+    begin: { first: end + 1, t: to, at: points[size - 1] },
+    start: from.start ?? start,
+    outliers: from.outliers + outliers,
+    arcs: [...from.arcs, { to, points }],
+    endedAt: (t) => {
+      const tried = fitTo(end, t);
+      return isNear(tried) ? reachOf(end, t, tried) : null;
+    },
+  });
+  let end = shortest;
+  let good = tryTo(end);
   if (good === null) return null;
   let bad = last + 1;
-  for (let step = 2; good.end < last && bad > last; step *= 2) {
-    const end = Math.min(last, s + size + step);
-    const fit = tryTo(end);
-    if (fit) good = fit;
-    else bad = end;
+  const reach = (to: number) => {
+    const tried = tryTo(to);
+    if (tried) [good, end] = [tried, to];
+    else bad = to;
+  };
+  for (let step = 2; end < last && bad > last; step *= 2) reach(Math.min(last, shortest + step));
+  while (bad - end > 1) reach((end + bad) >> 1);
+  if (end === last) return reachOf(end, data.t[end], good);
+  for (let back = 1; back <= CORNER_REACH && end - back >= shortest; back++) {
+    const earlier = fitTo(end - back, data.t[end - back]);
+    if (earlier.offMm < CORNER_GAIN * good.offMm) return reachOf(end - back, data.t[end - back], earlier);
   }
-  while (bad - good.end > 1) {
-    const end = (good.end + bad) >> 1;
-    const fit = tryTo(end);
-    if (fit) good = fit;
-    else bad = end;
-  }
-  if (good.end === last) return good;
-  for (let back = 1; back <= CORNER_REACH && good.end - back >= s + size; back++) {
-    const fit = fitArc(data, s, good.end - back, from.end, size);
-    if (fit.offMm < CORNER_GAIN * good.offMm) return fit;
-  }
-  return good;
+  return reachOf(end, data.t[end], good);
 }
 
 /** Least squares for the control points of an arc; for its start as well, where that is not given. */
-function fitArc({ t, values, near }: Data, s: number, end: number, at: Point | null, size: number): Fit {
-  const span = t[end] - t[s];
+function fitArc({ t, values, near }: Data, begin: Begin, end: number, to: number, size: number): Fit {
+  const { first: s, at } = begin;
+  const span = to - begin.t;
   const skip = at === null ? 0 : 1;
   const unknowns = size + 1 - skip;
   const matrix = Array.from({ length: unknowns }, () => new Float64Array(unknowns));
   const right = values.map(() => new Float64Array(unknowns));
   const rows: Basis[] = [];
   for (let i = s; i <= end; i++) {
-    const row = basisAt(size, (t[i] - t[s]) / span);
+    const row = basisAt(size, (t[i] - begin.t) / span);
     rows.push(row);
     const { first, weights } = row;
     const pinned = skip === 1 && first === 0 ? weights[0] : 0;
@@ -297,12 +348,10 @@ function fitArc({ t, values, near }: Data, s: number, end: number, at: Point | n
       square += off * off;
     }
     const off = Math.sqrt(square);
-    // the joint itself was the arc's before
-    if (off > near.withinMm && (k > 0 || at === null)) outliers++;
-    if (!(off <= offMm) && (k > 0 || at === null)) offMm = off;
+    if (off > near.withinMm) outliers++;
+    if (!(off <= offMm)) offMm = off;
   });
   return {
-    end,
     start: all[0],
     points: all.slice(1),
     offMm: Number.isFinite(offMm) ? offMm : Number.POSITIVE_INFINITY,

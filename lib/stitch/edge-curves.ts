@@ -1,8 +1,14 @@
-/** The two edges of a section in few numbers: each told by itself, or both by their center line, or both along one direction of rows. */
-import { distance } from '../core/distance.js';
-import { degToRad } from '../core/units.js';
+/** The two edges of a section in few numbers: each told by itself, or both by their center line, or both along the rows of a lattice. */
 import { type Curve, curveAt, fitCurve, type Nearness, numbersInCurve, slopeAt } from './curve.js';
 import { type Edge, edgeAt, type Place } from './edge.js';
+import {
+  type LatticeRows,
+  latticeRow,
+  numbersInRows,
+  placeOnLattice,
+  type RowLattice,
+  unitAt,
+} from './row-lattice.js';
 
 /** All curves run over the count of rows; see {@link EditableSection}. Lengths and places in mm. */
 export type EdgeCurves =
@@ -10,14 +16,8 @@ export type EdgeCurves =
   | { readonly form: 'edges'; readonly a: Curve; readonly b: Curve }
   /** A stroke: the center line, half the width square to it on the side of edge A, and how far edge A is ahead of the center along it (and B behind): a slant. */
   | { readonly form: 'center'; readonly center: Curve; readonly half: Curve; readonly lead: Curve }
-  /** An area: rows in one direction, how far across it each lies, and how far along it they end. */
-  | {
-      readonly form: 'rows';
-      readonly angleDeg: number;
-      readonly across: Curve;
-      readonly a: Curve;
-      readonly b: Curve;
-    };
+  /** An area: where its rows are on the lattice of the whole area, and how far along them they end. */
+  | ({ readonly form: 'rows'; readonly a: Curve; readonly b: Curve } & LatticeRows);
 
 export type Side = 'a' | 'b';
 
@@ -27,15 +27,13 @@ export function numbersInEdges(edges: EdgeCurves): number {
       return numbersInCurve(edges.a) + numbersInCurve(edges.b);
     case 'center':
       return numbersInCurve(edges.center) + numbersInCurve(edges.half) + numbersInCurve(edges.lead);
-    case 'rows': {
-      const angle = 1;
-      return angle + numbersInCurve(edges.across) + numbersInCurve(edges.a) + numbersInCurve(edges.b);
-    }
+    case 'rows':
+      return numbersInRows(edges) + numbersInCurve(edges.a) + numbersInCurve(edges.b);
   }
 }
 
 /** Where an edge is at a count, mm. */
-export function placeOnEdge(edges: EdgeCurves, side: Side, t: number): Place {
+export function placeOnEdge(edges: EdgeCurves, lattice: RowLattice | null, side: Side, t: number): Place {
   switch (edges.form) {
     case 'edges':
       return curveAt(edges[side], t) as Place;
@@ -47,16 +45,10 @@ export function placeOnEdge(edges: EdgeCurves, side: Side, t: number): Place {
       const lead = way * curveAt(edges.lead, t)[0];
       return [x + ux * lead - uy * half, y + uy * lead + ux * half];
     }
-    case 'rows': {
-      const [ux, uy] = unit(edges.angleDeg);
-      const along = curveAt(edges[side], t)[0];
-      const across = curveAt(edges.across, t)[0];
-      return [ux * along - uy * across, uy * along + ux * across];
-    }
+    case 'rows':
+      return placeOnLattice(lattice!, latticeRow(edges, t), curveAt(edges[side], t)[0]);
   }
 }
-
-const unit = (angleDeg: number): Place => [Math.cos(degToRad(angleDeg)), Math.sin(degToRad(angleDeg))];
 
 function direction(center: Curve, t: number): Place {
   const [vx, vy] = slopeAt(center, t);
@@ -67,21 +59,35 @@ function direction(center: Curve, t: number): Place {
 /** What several curves may be off one by one, for a share of what they may be off together. */
 const CENTER_SHARE = 0.7;
 const HALF_SHARE = 0.6;
-const ROWS_SHARE = 0.8;
+const ROWS_SHARE = 0.9;
 
-/** The form of two edges that takes the fewest numbers; null where all take more than `most`. */
+/** The form of two edges by themselves that takes the fewest numbers; null where all take more than `most`. */
 export function fitEdges(a: Edge, b: Edge, near: Nearness, most: number): EdgeCurves | null {
-  let best: EdgeCurves | null = null;
-  let fewest = most + 1;
-  for (const asForm of [fitRows, fitCenter, fitEach]) {
-    const edges = asForm(a, b, near, fewest - 1);
-    if (edges === null) continue;
-    const numbers = numbersInEdges(edges);
-    if (numbers >= fewest) continue;
-    best = edges;
-    fewest = numbers;
-  }
-  return best;
+  const center = fitCenter(a, b, near, most);
+  const each = fitEach(a, b, near, center === null ? most : numbersInEdges(center) - 1);
+  return each ?? center;
+}
+
+/** The edges of a section whose rows are on a lattice, along these. */
+export function fitEdgesOnLattice(
+  a: Edge,
+  b: Edge,
+  { angleDeg }: RowLattice,
+  rows: LatticeRows,
+  near: Nearness,
+  most: number,
+): EdgeCurves | null {
+  const [ux, uy] = unitAt(angleDeg);
+  const along = ({ t, x, y }: Edge, most: number) =>
+    fitCurve(
+      t,
+      [x.map((px, k) => px * ux + y[k] * uy)],
+      { ...near, withinMm: ROWS_SHARE * near.withinMm },
+      most,
+    );
+  const onA = along(a, most - 3);
+  const onB = onA && along(b, most - 2 - numbersInCurve(onA));
+  return onA && onB && { form: 'rows', ...rows, a: onA, b: onB };
 }
 
 type FitEdges = (a: Edge, b: Edge, near: Nearness, most: number) => EdgeCurves | null;
@@ -118,54 +124,3 @@ const fitCenter: FitEdges = (a, b, near, most) => {
   const lead = half && fitCurve(t, [swings.map(({ lead }) => lead)], nearEach, rest - numbersInCurve(half));
   return half && lead && { form: 'center', center, half, lead };
 };
-
-const fitRows: FitEdges = (a, b, near, most) => {
-  const angleDeg = rowDirection(a, b);
-  const [ux, uy] = unit(angleDeg);
-  const t = countsOf(a, b);
-  const ends = ({ t, x, y }: Edge) => new Map(t.map((at, k) => [at, y[k] * ux - x[k] * uy]));
-  const [onA, onB] = [ends(a), ends(b)];
-  const across = fitCurve(
-    t,
-    [
-      t.map((at) => {
-        const [p, q] = [onA.get(at), onB.get(at)];
-        return p === undefined ? q! : q === undefined ? p : (p + q) / 2;
-      }),
-    ],
-    { withinMm: ROWS_SHARE * near.withinMm, outliers: 0 },
-    most - 3,
-  );
-  if (across === null) return null;
-  const along = ({ t, x, y }: Edge, most: number) =>
-    fitCurve(
-      t,
-      [x.map((px, k) => px * ux + y[k] * uy)],
-      { ...near, withinMm: ROWS_SHARE * near.withinMm },
-      most,
-    );
-  const rest = most - 1 - numbersInCurve(across);
-  const alongA = along(a, rest - 1);
-  const alongB = alongA && along(b, rest - numbersInCurve(alongA));
-  return alongA && alongB && { form: 'rows', angleDeg, across, a: alongA, b: alongB };
-};
-
-/** The direction that the ways across from edge to edge have in common, degrees in (−90, 90]; longer ones count more. */
-function rowDirection(a: Edge, b: Edge): number {
-  let c2 = 0;
-  let s2 = 0;
-  const add = ([px, py]: Place, [qx, qy]: Place) => {
-    const [vx, vy] = [px - qx, py - qy];
-    const length = distance(px, py, qx, qy);
-    c2 += (vx * vx - vy * vy) * length;
-    s2 += 2 * vx * vy * length;
-  };
-  const within = ({ t }: Edge, at: number) => at >= t[0] && at <= t[t.length - 1];
-  a.t.forEach((at, k) => {
-    if (within(b, at)) add([a.x[k], a.y[k]], edgeAt(b, at));
-  });
-  b.t.forEach((at, k) => {
-    if (within(a, at)) add([b.x[k], b.y[k]], edgeAt(a, at));
-  });
-  return (Math.atan2(s2, c2) * 90) / Math.PI;
-}

@@ -5,6 +5,7 @@
 import { type Curve, numbersInCurve } from './curve.js';
 import type { Place } from './edge.js';
 import { type EdgeCurves, numbersInEdges, type Side } from './edge-curves.js';
+import { latticeRow, numbersInLattice, type RowLattice } from './row-lattice.js';
 
 /** The ends of rows on one edge that do not lie on it. */
 export interface EndsOff {
@@ -38,7 +39,7 @@ export type Inside =
     }
   /**
    * At every `stitchMm`, begun in each row at the phase whose turn it is, nowhere nearer than `clearMm` to the ends of the row. Places are told along the
-   * axis at `angleDeg` from the origin, from edge A or from where the row begins.
+   * axis at `angleDeg` from the origin, from edge A or from where the row begins. Without phases each section has its own.
    */
   | {
       readonly kind: 'staggered';
@@ -66,8 +67,10 @@ export interface EditableSection {
   readonly rows: number;
   readonly edges: EdgeCurves;
   readonly off: Readonly<Record<Side, EndsOff>>;
-  readonly inside: Inside;
+  /** The phase of each row, mm, where the pattern of the object has none: stitches begun at random. */
+  readonly phasesMm: readonly number[] | null;
   readonly odd: readonly OddRow[];
+  readonly oddSteps: readonly OddStep[];
 }
 
 /** A row that does not keep to the rule for where the needle goes down inside it. */
@@ -77,34 +80,78 @@ export type OddRow =
   /** Of none: where the needle goes down, mm from edge A, and, where that is on no straight line, how far to the left of the row as seen from there. */
   | { readonly row: number; readonly atMm: readonly number[]; readonly asideMm?: readonly number[] };
 
-/** Needle points that are in no section: the way from one to the next, rows too short to be one. One at each whole count of a curve. */
+/** A step over to a row that is not as few even stitches as are no longer than the object's `stepMm`: how many, and where not even at what shares of it, and how far aside, mm. */
+export interface OddStep {
+  readonly row: number;
+  readonly stitches: number;
+  readonly bent: readonly Place[];
+}
+
+/**
+ * Needle points that are in no section: legs of even stitches, straight from the needle point before. The last leads to the first needle point of what
+ * follows, which is not sewn here; at the end of the object to its last.
+ */
 export interface Way {
   readonly kind: 'way';
-  readonly curve: Curve;
-  readonly stitches: number;
+  /** Where the needle first goes down, at the beginning of an object; elsewhere it comes from what is before. */
+  readonly start: Place | null;
+  readonly legs: readonly Leg[];
+  /** The leg to what follows; null at the end of the object. */
+  readonly onwards: Pick<Leg, 'stitches'> | null;
+}
+
+export interface Leg {
+  readonly to: Place;
+  /** How many stitches; null where those are as few as are no longer than the object's `travelMm`. */
+  readonly stitches: number | null;
 }
 
 export interface EditableObject {
+  /** What the rows of its sections lie on; null where they are told one by one. */
+  readonly lattice: RowLattice | null;
+  /** Where the needle goes down inside the rows of all of its sections. */
+  readonly inside: Inside;
+  /** Longest stitch of the steps over from row to row, mm; null where each is one stitch. */
+  readonly stepMm: number | null;
+  /** Longest stitch of ways, mm; null where there are none. */
+  readonly travelMm: number | null;
   /** In sewing order. */
   readonly parts: readonly (EditableSection | Way)[];
 }
 
+/** The number of a row by which the pattern inside goes: that on the lattice, as on it rows of other sections go on. */
+export function turnOf({ edges, joined }: Pick<EditableSection, 'edges' | 'joined'>, row: number): number {
+  if (edges.form !== 'rows') return row;
+  // a row that leads over to the next lies on the one on which it ends
+  return latticeRow(edges, joined ? row + 1 : row);
+}
+
 /** How many numbers a description takes. */
-export function numbersIn({ parts }: EditableObject): number {
+export function numbersIn({ lattice, inside, stepMm, travelMm, parts }: EditableObject): number {
   return parts.reduce(
-    (sum, part) => sum + (part.kind === 'way' ? 1 + numbersInCurve(part.curve) : numbersInSection(part)),
-    0,
+    (sum, part) => sum + (part.kind === 'way' ? numbersInWay(part) : numbersInSection(part)),
+    (lattice === null ? 0 : numbersInLattice(lattice)) +
+      numbersInside(inside) +
+      (stepMm === null ? 0 : 1) +
+      (travelMm === null ? 0 : 1),
   );
 }
 
-function numbersInSection({ edges, off, inside, odd }: EditableSection): number {
+const told = ({ stitches }: Pick<Leg, 'stitches'>): number => (stitches === null ? 0 : 1);
+const numbersInWay = ({ start, legs, onwards }: Way): number =>
+  (start === null ? 0 : 2) +
+  legs.reduce((sum, leg) => sum + 2 + told(leg), 0) +
+  (onwards === null ? 0 : told(onwards));
+
+function numbersInSection({ edges, off, phasesMm, odd, oddSteps }: EditableSection): number {
   const rows = 1;
   return (
     rows +
     numbersInEdges(edges) +
     numbersOff(off.a) +
     numbersOff(off.b) +
-    numbersInside(inside) +
+    (phasesMm?.length ?? 0) +
+    oddSteps.reduce((sum, { bent }) => sum + 2 + 2 * bent.length, 0) +
     odd.reduce((sum, row) => sum + numbersInOdd(row), 0)
   );
 }

@@ -8,6 +8,7 @@ import { measureRows } from '../geometry/rows.js';
 import { LegFinder } from '../segment/legs.js';
 import type { StitchObject } from '../segment/objects.js';
 import { findPatches } from '../segment/patches.js';
+import { type RowEnds, type StepsTold, withoutSteps } from './steps-over.js';
 
 /** Fewer rows are sewn as they are. */
 const FEWEST_ROWS = 4;
@@ -16,9 +17,6 @@ const STRAIGHT_MM = 0.6;
 const CROOKED_MM = 1;
 /** Most rows that may be less than straight. */
 const BENT_SHARE = 0.25;
-/** A stitch at the end of a row is a step if it goes on by this share of the row distance, and along no more than so many times as far. */
-const STEP_SHARE = 0.5;
-const STEP_SLOPE = 2.5;
 /** Swings of one direction lean to it by no more than 12°, sine. */
 const STRAIGHT_SINE = Math.sin((12 * Math.PI) / 180);
 /** Swings that share their ends may lie this far apart where some do not, mm: a stray needle point on the line. */
@@ -26,7 +24,8 @@ const STRAY_MM = 0.75;
 
 export interface Section {
   readonly object: StitchObject;
-  readonly role: 'top' | 'underlay';
+  /** A pass is top stitching too, besides the rows that are told: an earlier pass over the same column or area. */
+  readonly role: 'top' | 'pass' | 'underlay';
   /** Swings of a column, or rows of a filled area. */
   readonly swings: boolean;
   /** Each row begins with the needle point that ends the one before; else there is a step over between the two. */
@@ -34,16 +33,30 @@ export interface Section {
   /** Stitch indexes of the two ends of each row in sewing order, steps over left out. */
   readonly from: Int32Array;
   readonly to: Int32Array;
-  /** Top stitching: number of the first row in its object. */
+  /** Top stitching but for passes: number of the first row in its object. */
   readonly row: number;
 }
 
+/** Whether a section is top stitching. */
+export const isTop = ({ role }: Section): boolean => role !== 'underlay';
+
 /** The sections of a design in sewing order; no needle point is in two of them. */
-export function findSections(stitches: Stitches, objects: readonly StitchObject[]): Section[] {
+export function findSections(
+  stitches: Stitches,
+  objects: readonly StitchObject[],
+  steps: StepsTold = 'short',
+): Section[] {
   const taken = new Uint8Array(stitches.count);
-  const tops = objects.flatMap((object) => (object.kind === 'run' ? [] : topSections(stitches, object)));
+  const tops = objects.flatMap((object) =>
+    object.kind === 'run' ? [] : topSections(stitches, object, steps),
+  );
   for (const { range } of objects) taken.fill(1, range[0], range[1] + 1);
-  const sections = [...tops, ...undersewSections(stitches, objects, taken)];
+  const finder = new LegFinder(stitches, stitches.count);
+  const sections = [
+    ...tops,
+    ...passSections(stitches, objects, finder, steps),
+    ...undersewSections(stitches, objects, taken, finder),
+  ];
   sections.sort((a, b) => a.from[0] - b.from[0]);
   let free = 0;
   return sections.flatMap((section) => {
@@ -58,11 +71,11 @@ export function findSections(stitches: Stitches, objects: readonly StitchObject[
   });
 }
 
-function topSections(stitches: Stitches, object: StitchObject): Section[] {
+function topSections(stitches: Stitches, object: StitchObject, steps: StepsTold): Section[] {
   const { x, y } = stitches;
   // close rows that lie straight beside each other may have been taken for the swings of a split column
   const stepped = object.kind === 'fill' || (object.split && isStraight(x, y, object));
-  const ends = stepped ? withoutSteps(x, y, object, object.sections) : object;
+  const ends = stepped ? withoutSteps(x, y, object, object.sections, steps) : object;
   const firsts = object.sections.length > 0 ? [...object.sections] : [0];
   return firsts.flatMap((first, section) =>
     cut(
@@ -75,11 +88,46 @@ function topSections(stitches: Stitches, object: StitchObject): Section[] {
   );
 }
 
+/** What of columns and areas is sewn to and fro before their rows and after them: earlier passes, the other layer of a net. */
+function passSections(
+  stitches: Stitches,
+  objects: readonly StitchObject[],
+  finder: LegFinder,
+  steps: StepsTold,
+): Section[] {
+  return objects.flatMap((object) => {
+    const { kind, range, from, to } = object;
+    if (kind === 'run' || from.length === 0) return [];
+    const what = { object, role: 'pass' } as const;
+    return [
+      ...sectionsWithin(stitches, what, range[0], from[0], finder, steps),
+      ...sectionsWithin(stitches, what, to[to.length - 1], range[1], finder, steps),
+    ];
+  });
+}
+
+function sectionsWithin(
+  stitches: Stitches,
+  what: Pick<Section, 'object' | 'role'>,
+  first: number,
+  last: number,
+  finder: LegFinder,
+  steps: StepsTold,
+): Section[] {
+  if (last - first < FEWEST_ROWS) return [];
+  return findPatches(stitches, finder.find(first, last)).flatMap((patch) => {
+    const swings = patch.kind === 'swings';
+    const ends = swings ? patch : withoutSteps(stitches.x, stitches.y, patch, new Int32Array(0), steps);
+    return cut(stitches, { ...what, swings }, ends, 0, ends.from.length);
+  });
+}
+
 /** Looks for rows and swings in what lies under the tops, stretch by stretch. */
 function undersewSections(
   stitches: Stitches,
   objects: readonly StitchObject[],
   taken: Uint8Array,
+  finder: LegFinder,
 ): Section[] {
   const { breakBefore, count } = stitches;
   const owner = new Map<number, StitchObject>();
@@ -92,50 +140,20 @@ function undersewSections(
     const [first, last] = object.underlay.range!;
     for (let i = first; i <= last; i++) if (taken[i] === 0) owner.set(i, object);
   }
-  const finder = new LegFinder(stitches, count);
   const sections: Section[] = [];
   for (let first = 0; first < count; first++) {
     const object = owner.get(first);
     if (object === undefined) continue;
     let last = first;
     while (last + 1 < count && owner.get(last + 1) === object && breakBefore[last + 1] < Break.stop) last++;
-    if (last - first >= FEWEST_ROWS) {
-      for (const patch of findPatches(stitches, finder.find(first, last))) {
-        const swings = patch.kind === 'swings';
-        const ends = swings ? patch : withoutSteps(stitches.x, stitches.y, patch, new Int32Array(0));
-        const kind = { object, role: 'underlay', swings } as const;
-        sections.push(...cut(stitches, kind, ends, 0, ends.from.length));
-      }
-    }
+    sections.push(...sectionsWithin(stitches, { object, role: 'underlay' }, first, last, finder, 'short'));
     first = last;
   }
   return sections;
 }
 
-interface Ends {
-  readonly from: Int32Array;
-  readonly to: Int32Array;
-}
-
-/** The ends of rows without the short steps over to the next: those go on by half a row or more, at a slant that no row has. */
-function withoutSteps(x: Float64Array, y: Float64Array, { from, to }: Ends, sections: Int32Array): Ends {
-  const { ux, uy, spacingMm } = measureRows(x, y, from, to, sections);
-  const pitch = spacingMm[spacingMm.length >> 1];
-  const isStep = (i: number) => {
-    const [dx, dy] = [x[i + 1] - x[i], y[i + 1] - y[i]];
-    const across = Math.abs(dy * ux - dx * uy);
-    return across >= STEP_SHARE * pitch && Math.abs(dx * ux + dy * uy) <= STEP_SLOPE * across;
-  };
-  const ends = { from: from.slice(), to: to.slice() };
-  for (let k = 0; k < from.length; k++) {
-    while (ends.to[k] - ends.from[k] > 1 && isStep(ends.to[k] - 1)) ends.to[k]--;
-    while (ends.to[k] - ends.from[k] > 1 && isStep(ends.from[k])) ends.from[k]++;
-  }
-  return ends;
-}
-
 /** Whether all swings have one direction, whichever way they go. */
-function isStraight(x: Float64Array, y: Float64Array, { from, to }: Ends): boolean {
+function isStraight(x: Float64Array, y: Float64Array, { from, to }: RowEnds): boolean {
   const { ux, uy } = measureRows(x, y, from, to, new Int32Array(0));
   return from.every((a, k) => {
     const [dx, dy] = [x[to[k]] - x[a], y[to[k]] - y[a]];
@@ -147,7 +165,7 @@ function isStraight(x: Float64Array, y: Float64Array, { from, to }: Ends): boole
 function cut(
   stitches: Stitches,
   kind: Pick<Section, 'object' | 'role' | 'swings'>,
-  { from, to }: Ends,
+  { from, to }: RowEnds,
   first: number,
   end: number,
 ): Section[] {

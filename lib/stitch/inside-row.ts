@@ -4,9 +4,10 @@ import { degToRad } from '../core/units.js';
 import type { Place } from './edge.js';
 import { type Inside, numbersInOdd, numbersInside, type OddRow } from './editable.js';
 
-/** A row between its two edges, with its number. */
+/** A row between its two edges, with its number in its section and the number by which patterns go (see `turnOf`). */
 export interface RowSpan {
   readonly k: number;
+  readonly turn: number;
   readonly a: Place;
   readonly b: Place;
 }
@@ -22,15 +23,29 @@ export interface Row extends RowSpan {
 export const NEAR_MM = 0.13;
 /** Needle points no farther off the line between the ends of their row are taken to be on it, mm. */
 const STRAIGHT_MM = 0.28;
+/** So many of all needle points may lie farther off all the same, mm: what a description may do, with room to spare. */
+const FAR_SHARE = 0.025;
+const FAR_MM = 0.33;
 /** Most turns of a pattern: longer ones are none that a person would see. */
 const MOST_TURNS = 8;
+/** Rounds in which a drift is made to agree with all rows. */
+const DRIFT_ROUNDS = 4;
 /** Stitches of one length differ by no more than this, mm. */
 const ALIKE_MM = 0.3;
 
 const lengthOf = ({ a, b }: RowSpan): number => Math.hypot(b[0] - a[0], b[1] - a[1]);
 
-/** Where a pattern puts the needle inside a row, mm from edge A, ascending; an odd row as it is told. */
-export function insideOf(inside: Inside, row: RowSpan, odd?: OddRow): readonly number[] {
+/**
+ * Where a pattern puts the needle inside a row, mm from edge A, ascending; an odd row as it is told.
+ *
+ * @param phasesMm of the section, where the pattern has none
+ */
+export function insideOf(
+  inside: Inside,
+  row: RowSpan,
+  phasesMm: readonly number[] | null,
+  odd?: OddRow,
+): readonly number[] {
   if (odd && 'atMm' in odd) return odd.atMm;
   const length = lengthOf(row);
   switch (inside.kind) {
@@ -41,14 +56,15 @@ export function insideOf(inside: Inside, row: RowSpan, odd?: OddRow): readonly n
       return Array.from({ length: parts - 1 }, (_, n) => (length * (n + 1)) / parts);
     }
     case 'shares': {
-      const turn = inside.turns[row.k % inside.turns.length];
+      const turn = byTurns(inside.turns, row.turn);
       const broken = Math.ceil(length / inside.overMm - 1e-6) - 1;
       return (turn[broken - 1] ?? []).map((share) => share * length);
     }
     case 'staggered': {
-      const { stitchMm, clearMm, phasesMm, driftMm } = inside;
+      const { stitchMm, clearMm, driftMm } = inside;
       const { zero, per } = scaleOf(inside, row);
-      const phase = odd?.phaseMm ?? phasesMm[row.k % phasesMm.length] + driftMm * row.k;
+      const usual = phasesMm ? phasesMm[row.k] : byTurns(inside.phasesMm, row.turn) + driftMm * row.turn;
+      const phase = odd?.phaseMm ?? usual;
       const [atA, atB] = odd?.clearMm ?? [clearMm, clearMm];
       const ends = [zero + per * atA, zero + per * (length - atB)].sort((p, q) => p - q);
       const out: number[] = [];
@@ -59,6 +75,9 @@ export function insideOf(inside: Inside, row: RowSpan, odd?: OddRow): readonly n
     }
   }
 }
+
+const turnIn = (turn: number, turns: number): number => ((turn % turns) + turns) % turns;
+const byTurns = <T>(list: readonly T[], turn: number): T => list[turnIn(turn, list.length)];
 
 /** The scale on which places in a row are told: where edge A is on it, and how far it goes for each mm along the row. */
 function scaleOf(
@@ -75,45 +94,88 @@ function scaleOf(
   return { zero: a[0] * ux + a[1] * uy, per: Math.abs(along) < 1e-3 * length ? 1 : along / length };
 }
 
-const keeps = (places: readonly number[], { inside }: Row): boolean =>
-  places.length === inside.length && places.every((mm, n) => Math.abs(mm - inside[n]) <= NEAR_MM);
+/** How many needle points of a row lie farther off than is near; infinite where there are more or fewer, or one is far. */
+function farIn(places: readonly number[], { inside }: Row): number {
+  if (places.length !== inside.length) return Number.POSITIVE_INFINITY;
+  let far = 0;
+  for (let n = 0; n < places.length; n++) {
+    const off = Math.abs(places[n] - inside[n]);
+    if (off > FAR_MM) return Number.POSITIVE_INFINITY;
+    if (off > NEAR_MM) far++;
+  }
+  return far;
+}
 
 /** Whether a row of swings or stitches goes straight from end to end, as every pattern has it. */
 const isStraight = ({ aside }: Row): boolean => aside.every((mm) => Math.abs(mm) <= STRAIGHT_MM);
 
-/** Rows that a pattern does not have as they are, each in as few numbers as it takes. */
-function oddRows(rows: readonly Row[], inside: Inside): OddRow[] {
-  return rows.flatMap((row) => {
-    if (isStraight(row) && keeps(insideOf(inside, row), row)) return [];
-    const plain: OddRow = isStraight(row)
-      ? { row: row.k, atMm: row.inside }
-      : { row: row.k, atMm: row.inside, asideMm: row.aside };
-    if (!isStraight(row) || inside.kind !== 'staggered' || row.inside.length < 3) return [plain];
-    // nothing between the ends of the row and the needle points next to them
-    const half = inside.stitchMm / 2;
-    const clear = (mm: number) => Math.max(0, mm - half);
-    const clearMm = [clear(row.inside[0]), clear(lengthOf(row) - row.inside[row.inside.length - 1])] as const;
-    const otherEnds: OddRow = { row: row.k, clearMm };
-    if (keeps(insideOf(inside, row, otherEnds), row)) return [otherEnds];
-    const phase = phaseOf(row, inside, inside.stitchMm);
-    const ownPhase: OddRow = { row: row.k, clearMm, phaseMm: phase ?? 0 };
-    return [keeps(insideOf(inside, row, ownPhase), row) ? ownPhase : plain];
-  });
+/** The rows of one section. */
+type Rows = readonly Row[];
+
+/** Where the needle goes down inside the rows of some sections. */
+export interface InsideRead {
+  readonly inside: Inside;
+  /** Of each section: see `EditableSection`. */
+  readonly own: readonly { readonly phasesMm: readonly number[] | null; readonly odd: readonly OddRow[] }[];
+  readonly numbers: number;
 }
 
-/** The pattern of some rows that takes the fewest numbers, together with the rows that do not keep to it. */
-export function readInside(rows: readonly Row[]): { inside: Inside; odd: OddRow[] } {
-  const patterns: Inside[] = [{ kind: 'whole' }];
+/** A pattern, with the phases that each section has of its own. */
+interface Pattern {
+  readonly inside: Inside;
+  readonly phasesMm: readonly (readonly number[])[] | null;
+}
+
+/** The pattern of the rows of some sections that takes the fewest numbers, together with the rows that do not keep to it. */
+export function readInside(sections: readonly Rows[]): InsideRead {
+  const rows = sections.flat();
+  const patterns: Pattern[] = [{ inside: { kind: 'whole' }, phasesMm: null }];
   if (rows.some(({ inside }) => inside.length > 0)) {
-    patterns.push(...evenOf(rows), ...sharesOf(rows), ...staggeredOf(rows));
+    const plain = (inside: Inside): Pattern => ({ inside, phasesMm: null });
+    patterns.push(...evenOf(rows).map(plain), ...sharesOf(rows).map(plain), ...staggeredOf(sections));
   }
-  let best: { inside: Inside; odd: OddRow[]; numbers: number } | null = null;
-  for (const inside of patterns) {
-    const odd = oddRows(rows, inside);
-    const numbers = numbersInside(inside) + odd.reduce((sum, row) => sum + numbersInOdd(row), 0);
-    if (best === null || numbers < best.numbers) best = { inside, odd, numbers };
+  const mayBeFar = Math.floor(FAR_SHARE * rows.reduce((sum, { inside }) => sum + inside.length + 2, 0));
+  let best: InsideRead | null = null;
+  for (const pattern of patterns) {
+    const read = readBy(pattern, sections, mayBeFar);
+    if (best === null || read.numbers < best.numbers) best = read;
   }
   return best!;
+}
+
+/** Rows that a pattern does not have as they are, each in as few numbers as it takes. */
+function readBy({ inside, phasesMm }: Pattern, sections: readonly Rows[], mayBeFar: number): InsideRead {
+  let numbers = numbersInside(inside);
+  let room = mayBeFar;
+  const own = sections.map((rows, s) => {
+    const phases = phasesMm?.[s] ?? null;
+    const odd: OddRow[] = [];
+    for (const row of rows) {
+      const far = isStraight(row) ? farIn(insideOf(inside, row, phases), row) : Number.POSITIVE_INFINITY;
+      if (far <= room) room -= far;
+      else odd.push(oddRow(inside, row, phases));
+    }
+    numbers += (phases?.length ?? 0) + odd.reduce((sum, row) => sum + numbersInOdd(row), 0);
+    return { phasesMm: phases, odd };
+  });
+  return { inside, own, numbers };
+}
+
+function oddRow(inside: Inside, row: Row, phasesMm: readonly number[] | null): OddRow {
+  if (!isStraight(row)) return { row: row.k, atMm: row.inside, asideMm: row.aside };
+  const plain: OddRow = { row: row.k, atMm: row.inside };
+  if (inside.kind !== 'staggered' || row.inside.length < 3) return plain;
+  // nothing between the ends of the row and the needle points next to them
+  const half = inside.stitchMm / 2;
+  const clear = (mm: number) => Math.max(0, mm - half);
+  const clearMm = [clear(row.inside[0]), clear(lengthOf(row) - row.inside[row.inside.length - 1])] as const;
+  const otherEnds: OddRow = { row: row.k, clearMm };
+  if (farIn(insideOf(inside, row, phasesMm, otherEnds), row) === 0) return otherEnds;
+  const phase = phaseOf(row, inside, inside.stitchMm);
+  const ownPhase: OddRow = { row: row.k, clearMm, phaseMm: phase ?? 0 };
+  return farIn(insideOf(inside, row, phasesMm, ownPhase), row) === 0 && row.inside.length > 3
+    ? ownPhase
+    : plain;
 }
 
 /** Even stitches: the longest that is shared by all rows is the length asked for. */
@@ -129,7 +191,9 @@ function sharesOf(rows: readonly Row[]): Inside[] {
   return Array.from({ length: MOST_TURNS }, (_, n): Inside => {
     const turns = Array.from({ length: n + 1 }, (_, turn) =>
       Array.from({ length: most }, (_, m) => {
-        const alike = rows.filter(({ k, inside }) => k % (n + 1) === turn && inside.length === m + 1);
+        const alike = rows.filter(
+          ({ turn: k, inside }) => turnIn(k, n + 1) === turn && inside.length === m + 1,
+        );
         return alike.length === 0
           ? []
           : Array.from({ length: m + 1 }, (_, j) =>
@@ -161,17 +225,24 @@ function breakingLength(rows: readonly Row[]): number {
   return at;
 }
 
-function staggeredOf(rows: readonly Row[]): Inside[] {
+function staggeredOf(sections: readonly Rows[]): Pattern[] {
+  const rows = sections.flat();
   const stitchMm = stitchOf(rows);
   if (stitchMm === null) return [];
   const angleDeg = axisOf(rows);
   return (['axis', 'edge', 'begin'] as const).flatMap((from) => {
-    const phases = rows.map((row) => phaseOf(row, { from, angleDeg }, stitchMm));
-    const first = turnsOf(rows, phases, stitchMm);
-    return first.map(({ phasesMm, driftMm }): Inside => {
-      const pattern = { kind: 'staggered', from, angleDeg, stitchMm, clearMm: 0, phasesMm, driftMm } as const;
-      return { ...pattern, clearMm: clearOf(rows, pattern) };
+    const phaseIn = (row: Row) => phaseOf(row, { from, angleDeg }, stitchMm);
+    const withClear = (pattern: Inside & { kind: 'staggered' }, phasesMm: Pattern['phasesMm']): Pattern => ({
+      inside: { ...pattern, clearMm: clearOf(sections, pattern, phasesMm) },
+      phasesMm,
     });
+    const base = { kind: 'staggered', from, angleDeg, stitchMm, clearMm: 0 } as const;
+    const first = turnsOf(rows, rows.map(phaseIn), stitchMm);
+    const own = sections.map((rows) => rows.map((row) => phaseIn(row) ?? 0));
+    return [
+      ...first.map((turns) => withClear({ ...base, ...turns }, null)),
+      withClear({ ...base, phasesMm: [], driftMm: 0 }, own),
+    ];
   });
 }
 
@@ -218,45 +289,82 @@ function phaseOf(
   );
 }
 
-/** Phases by turns, for as few turns as there are any, and each row with its own. */
+/** Phases by turns, for as few turns as there are any. */
 function turnsOf(
-  rows: readonly Row[],
+  rows: Rows,
   phases: readonly (number | null)[],
   stitchMm: number,
 ): { phasesMm: number[]; driftMm: number }[] {
-  const byRow = new Map(rows.map(({ k }, n) => [k, phases[n]]));
   const out: { phasesMm: number[]; driftMm: number }[] = [];
+  const known = rows.flatMap(({ k, turn }, n) => (phases[n] === null ? [] : [{ k, turn, phase: phases[n] }]));
   for (let turns = 1; turns <= MOST_TURNS; turns++) {
-    const steps = rows.flatMap(({ k }) => {
-      const [p, q] = [byRow.get(k), byRow.get(k + turns)];
-      return p == null || q == null ? [] : [wrapped(q - p, stitchMm)];
+    // from row to row of a section, as far as they follow one another
+    const steps = known.flatMap(({ k, turn, phase }, n) => {
+      const other = known[n + turns];
+      if (other === undefined || other.k - k !== turns) return [];
+      return [wrapped((other.phase - phase) * Math.sign(other.turn - turn), stitchMm)];
     });
     const driftMm = steps.length === 0 ? 0 : around(steps, stitchMm, true) / turns;
-    const phasesMm = Array.from({ length: turns }, (_, turn) => {
-      const own = rows.flatMap(({ k }, n) => {
-        const phase = phases[n];
-        return k % turns === turn && phase !== null ? [phase - driftMm * k] : [];
-      });
-      return own.length === 0 ? 0 : around(own, stitchMm);
-    });
-    out.push({ phasesMm, driftMm });
+    out.push(evenedOut(known, turns, driftMm, stitchMm));
   }
-  const last = Math.max(...rows.map(({ k }) => k));
-  out.push({ phasesMm: Array.from({ length: last + 1 }, (_, k) => byRow.get(k) ?? 0), driftMm: 0 });
   return out;
 }
 
-/** How near to the ends of rows no needle point is put: where the fewest rows have one nearer, or lack one farther off. */
-function clearOf(rows: readonly Row[], pattern: Inside & { kind: 'staggered' }): number {
-  const bounds: [number, number][] = [];
-  for (const row of rows) {
-    const length = lengthOf(row);
-    for (const mm of insideOf(pattern, row)) {
-      const clear = Math.min(mm, length - mm);
-      const isThere = row.inside.some((at) => Math.abs(at - mm) <= NEAR_MM);
-      bounds.push([clear, isThere ? 1 : -1]);
+/** The phases of so many turns, and a drift that all rows agree on: what is off by a little from row to row is off by much from first to last. */
+function evenedOut(
+  known: readonly { readonly turn: number; readonly phase: number }[],
+  turns: number,
+  drift: number,
+  stitchMm: number,
+): { phasesMm: number[]; driftMm: number } {
+  const alike = Array.from({ length: turns }, (_, turn) =>
+    known.filter((row) => turnIn(row.turn, turns) === turn),
+  );
+  const phasesWith = (driftMm: number) =>
+    alike.map((rows) =>
+      rows.length === 0
+        ? 0
+        : around(
+            rows.map(({ turn, phase }) => phase - driftMm * turn),
+            stitchMm,
+          ),
+    );
+  let driftMm = drift;
+  let phasesMm = phasesWith(driftMm);
+  for (let round = 0; round < DRIFT_ROUNDS; round++) {
+    let [sum, over, under] = [0, 0, 0];
+    const middleTurn = known.reduce((total, { turn }) => total + turn / known.length, 0);
+    for (const { turn, phase } of known) {
+      const off = wrapped(phase - phasesMm[turnIn(turn, turns)] - driftMm * turn, stitchMm);
+      if (Math.abs(off) > stitchMm / 4) continue;
+      over += (turn - middleTurn) * off;
+      under += (turn - middleTurn) ** 2;
+      sum++;
     }
+    if (sum < 2 || under === 0) break;
+    driftMm += over / under;
+    phasesMm = phasesWith(driftMm);
   }
+  return { phasesMm, driftMm };
+}
+
+/** How near to the ends of rows no needle point is put: where the fewest rows have one nearer, or lack one farther off. */
+function clearOf(
+  sections: readonly Rows[],
+  pattern: Inside & { kind: 'staggered' },
+  phasesMm: Pattern['phasesMm'],
+): number {
+  const bounds: [number, number][] = [];
+  sections.forEach((rows, s) => {
+    for (const row of rows) {
+      const length = lengthOf(row);
+      for (const mm of insideOf(pattern, row, phasesMm?.[s] ?? null)) {
+        const clear = Math.min(mm, length - mm);
+        const isThere = row.inside.some((at) => Math.abs(at - mm) <= NEAR_MM);
+        bounds.push([clear, isThere ? 1 : -1]);
+      }
+    }
+  });
   // with no limit every place that is not there is wrong, and none that is
   bounds.sort((p, q) => p[0] - q[0]);
   let wrong = 0;

@@ -4,7 +4,14 @@ import type { Stitches } from '../format/stitches.js';
 import type { StitchObject } from '../segment/objects.js';
 import { fitCurve, type Nearness } from './curve.js';
 import type { Place } from './edge.js';
-import { type EdgeCurves, fitEdges, placeOnEdge, type Side } from './edge-curves.js';
+import {
+  type EdgeCurves,
+  fitEdges,
+  fitEdgesOnLattice,
+  numbersInEdges,
+  placeOnEdge,
+  type Side,
+} from './edge-curves.js';
 import {
   type EditableObject,
   type EditableSection,
@@ -13,10 +20,18 @@ import {
   type ShortEnds,
   type Way,
 } from './editable.js';
-import { findSections, type Section } from './find-sections.js';
+import { findSections, isTop, type Section } from './find-sections.js';
 import { type Row, type RowSpan, readInside } from './inside-row.js';
-import { type RowInside, type SectionEdge, type SectionShape, shapeOf } from './section-shape.js';
-import { inwards, rowEnds, sewEditable } from './sew-editable.js';
+import { fitLattice, numbersInLattice, type RowLattice } from './row-lattice.js';
+import {
+  type RowInside,
+  type SectionEdge,
+  type SectionShape,
+  shapeOf,
+  stitchesOver,
+  usualStep,
+} from './section-shape.js';
+import { inwards, rowEnds, sewEditable, stepsTold } from './sew-editable.js';
 
 /** At most this many numbers for each stitch, but {@link ALWAYS_NUMBERS} always: a short letter turns as often as a long one, in fewer stitches. */
 export const NUMBERS_PER_STITCH = 1 / 5;
@@ -29,11 +44,14 @@ export const ALL_WITHIN_MM = 0.4;
 const NEARNESS: readonly Nearness[] = [
   { withinMm: 0.075, outliers: 0 },
   { withinMm: 0.11, outliers: 0 },
+  { withinMm: 0.122, outliers: 0.015 },
   { withinMm: 0.135, outliers: 0.03 },
 ];
+/** An end of a row that would lie farther off is told by itself, mm. */
+const END_OFF_MM = 0.3;
 const DEPTH_NEAR: Nearness = { withinMm: 0.12, outliers: 0 };
-/** The same for the way from section to section. */
-const WAY_NEAR: Nearness = { withinMm: 0.14, outliers: 0 };
+/** The same for the way from section to section, mm. */
+const WAY_WITHIN_MM = 0.14;
 /** Short ends that come again at so many intervals at most, and fewest that are a rule. */
 const MOST_STEP = 4;
 const FEWEST_SHORT = 3;
@@ -52,73 +70,168 @@ export const mostNumbers = (stitches: number): number =>
 /**
  * An object's description, if sewing it again gives the stitches back. Runs have none.
  *
- * @param sections those of the object's top stitching, in sewing order; found anew if they are not given
+ * @param found the sections of the object's top stitching, in sewing order; found anew if they are not given
  */
 export function readEditable(
   stitches: Stitches,
   object: StitchObject,
-  sections: readonly Section[] = findSections(stitches, [object]).filter(({ role }) => role === 'top'),
+  found: readonly Section[] = findSections(stitches, [object], 'all').filter(isTop),
 ): Reading {
+  const sections = found.flatMap(withoutStrays);
   const [first, last] = object.range;
   const count = last - first + 1;
   const most = mostNumbers(count);
   const shapes = sections.map((section) => shapeOf(stitches, section));
   let why: NotEditable = 'too-many-numbers';
   for (const near of NEARNESS) {
-    const described = sections.map((_, n) => describe(shapes[n], sections[n].joined, near, most));
-    if (described.includes(null)) continue;
-    const editable = { parts: partsOf(stitches, object, sections, described as EditableSection[]) };
-    if (numbersIn(editable) > most) continue;
+    const editable = describe(stitches, object, sections, shapes, near, most);
+    if (editable === null || numbersIn(editable) > most) continue;
     if (returns(stitches, object, editable)) return { editable, sections };
     why = 'sews-otherwise';
   }
   return { editable: null, why };
 }
 
-/** The sections and what is between them, in sewing order. */
-function partsOf(
-  { x, y }: Stitches,
-  { range: [first, last] }: StitchObject,
-  sections: readonly Section[],
-  described: readonly EditableSection[],
-): EditableObject['parts'] {
-  const parts: (EditableSection | Way)[] = [];
-  const way = (from: number, end: number) => {
-    if (end <= from) return;
-    const counts = Array.from({ length: end - from }, (_, k) => k);
-    const places = [x.subarray(from, end), y.subarray(from, end)];
-    const curve = fitCurve(counts, places, WAY_NEAR)!;
-    parts.push({ kind: 'way', curve, stitches: counts.length });
-  };
-  let at = first;
-  sections.forEach(({ from, to }, n) => {
-    way(at, from[0]);
-    parts.push(described[n]);
-    at = to[to.length - 1] + 1;
-  });
-  way(at, last + 1);
-  return parts;
+/** A section whose rows share their ends, cut where two do not: a stray needle point lies between them. */
+function withoutStrays(section: Section): Section[] {
+  const { from, to, joined, row } = section;
+  const starts = [0];
+  if (joined) for (let k = 1; k < from.length; k++) if (from[k] !== to[k - 1]) starts.push(k);
+  return starts.map((start, n) => ({
+    ...section,
+    from: from.slice(start, starts[n + 1]),
+    to: to.slice(start, starts[n + 1]),
+    row: row + start,
+  }));
 }
 
 /** Null where the edges take more numbers than `most`. */
 function describe(
-  shape: SectionShape,
-  joined: boolean,
+  stitches: Stitches,
+  object: StitchObject,
+  sections: readonly Section[],
+  shapes: readonly SectionShape[],
   near: Nearness,
   most: number,
-): EditableSection | null {
-  const { swings } = shape;
-  const edges = fitEdges(shape.a.line, shape.b.line, near, most);
-  if (edges === null) return null;
-  const ends = shape.rows.map(({ ax, ay, bx, by }): Record<Side, Place> => ({ a: [ax, ay], b: [bx, by] }));
-  const off = {
-    a: endsOff(shape.a, ends, edges, 'a', joined),
-    b: endsOff(shape.b, ends, edges, 'b', joined),
-  };
-  const sewn = { joined, rows: ends.length, edges, off };
+): EditableObject | null {
+  // columns have edges of their own; only rows lie on a lattice
+  const grid = shapes.some(({ swings }) => !swings)
+    ? fitLattice(
+        shapes.map(({ a, b }) => ({ a: a.line, b: b.line })),
+        near,
+        most,
+      )
+    : null;
+  const lattice = grid?.lattice ?? null;
+  const sewn: Pick<EditableSection, 'swings' | 'joined' | 'rows' | 'edges' | 'off'>[] = [];
+  let numbers = lattice === null ? 0 : numbersInLattice(lattice);
+  for (const [n, shape] of shapes.entries()) {
+    const { joined } = sections[n];
+    const [a, b] = [shape.a.line, shape.b.line];
+    const edges = grid
+      ? fitEdgesOnLattice(a, b, grid.lattice, grid.rows[n], near, most - numbers)
+      : fitEdges(a, b, near, most - numbers);
+    if (edges === null) return null;
+    numbers += numbersInEdges(edges);
+    const rows = shape.rows.length;
+    const ends = shape.rows.map(({ ax, ay, bx, by }): Record<Side, Place> => ({ a: [ax, ay], b: [bx, by] }));
+    const off = (side: Side) => endsOff(shape[side], ends, { edges, lattice, joined }, side);
+    sewn.push({ swings: shape.swings, joined, rows, edges, off: { a: off('a'), b: off('b') } });
+  }
   // needle points inside are told along the rows as they will be sewn, not as they were
-  const rows = rowEnds(sewn).rows.map((row) => alongRow(row, shape.rows[row.k]));
-  return { kind: 'section', swings, ...sewn, ...readInside(rows) };
+  const along = sewn.map((section, n) =>
+    rowEnds(section, lattice).rows.map((row) => alongRow(row, shapes[n].rows[row.k])),
+  );
+  const { inside, own } = readInside(along);
+  const stepMm = usualStep(shapes.flatMap(({ rows }) => rows));
+  const described = sewn.map(
+    (section, n): EditableSection => ({
+      kind: 'section',
+      ...section,
+      ...own[n],
+      oddSteps: section.joined ? [] : oddSteps(shapes[n].rows, stepsTold(along[n], stepMm)),
+    }),
+  );
+  return { lattice, inside, stepMm, ...partsOf(stitches, object, sections, described) };
+}
+
+const oddSteps = (rows: readonly RowInside[], told: readonly number[]): EditableSection['oddSteps'] =>
+  rows.flatMap(({ steps, bent }, row) =>
+    row === 0 || (steps === told[row] && bent.length === 0) ? [] : [{ row, stitches: steps, bent }],
+  );
+
+/** The sections and what is between them, in sewing order. */
+function partsOf(
+  stitches: Stitches,
+  { range: [first, last] }: StitchObject,
+  sections: readonly Section[],
+  described: readonly EditableSection[],
+): Pick<EditableObject, 'parts' | 'travelMm'> {
+  const parts: (EditableSection | ReadWay)[] = [];
+  let at = first;
+  sections.forEach(({ from, to }, n) => {
+    if (from[0] > at) parts.push(readWay(stitches, at, from[0], at === first, false));
+    parts.push(described[n]);
+    at = to[to.length - 1] + 1;
+  });
+  if (at <= last) parts.push(readWay(stitches, at, last, at === first, true));
+  const ways = parts.flatMap((part) =>
+    part.kind === 'way' ? [...part.legs, part.onwards ?? []].flat() : [],
+  );
+  // a leg of one stitch may be longer than others would be let become
+  const long = ways.filter(({ stitches }) => stitches > 1).map(({ mm, stitches }) => mm / stitches);
+  const travelMm =
+    ways.length === 0 ? null : Math.max(...(long.length > 0 ? long : ways.map(({ mm }) => mm))) + 0.05;
+  const asTold = ({ stitches, mm }: ReadLeg) => (stitches === stitchesOver(mm, travelMm!) ? null : stitches);
+  return {
+    travelMm,
+    parts: parts.map((part) =>
+      part.kind === 'way'
+        ? {
+            ...part,
+            legs: part.legs.map((leg) => ({ to: leg.to, stitches: asTold(leg) })),
+            onwards: part.onwards && { stitches: asTold(part.onwards) },
+          }
+        : part,
+    ),
+  };
+}
+
+/** A leg as found, with its length. */
+interface ReadLeg {
+  readonly to: Place;
+  readonly stitches: number;
+  readonly mm: number;
+}
+
+interface ReadWay extends Way {
+  readonly legs: readonly ReadLeg[];
+  readonly onwards: ReadLeg | null;
+}
+
+/**
+ * The needle points from one to the one before `to`, or to that one at the end of an object, as few straight legs of even stitches.
+ *
+ * @param begins whether nothing of the object is before it
+ */
+function readWay({ x, y }: Stitches, from: number, to: number, begins: boolean, ends: boolean): ReadWay {
+  const isEven = (a: number, b: number) => {
+    for (let i = a + 1; i < b; i++) {
+      const f = (i - a) / (b - a);
+      if (distance(x[i], y[i], x[a] + (x[b] - x[a]) * f, y[a] + (y[b] - y[a]) * f) > WAY_WITHIN_MM)
+        return false;
+    }
+    return true;
+  };
+  const legs: ReadLeg[] = [];
+  for (let a = begins ? from : from - 1; a < to; ) {
+    let b = a + 1;
+    while (b < to && isEven(a, b + 1)) b++;
+    legs.push({ stitches: b - a, to: [x[b], y[b]], mm: distance(x[a], y[a], x[b], y[b]) });
+    a = b;
+  }
+  const onwards = ends ? null : legs.pop()!;
+  return { kind: 'way', start: begins ? [x[from], y[from]] : null, legs, onwards };
 }
 
 /** A row as it will be sewn, with the needle points inside it as found. */
@@ -139,26 +252,37 @@ function alongRow(row: RowSpan, { ax, ay, bx, by, inside, aside }: RowInside): R
 function endsOff(
   { ends, off }: SectionEdge,
   rows: readonly Readonly<Record<Side, Place>>[],
-  edges: EdgeCurves,
+  { edges, lattice, joined }: { edges: EdgeCurves; lattice: RowLattice | null; joined: boolean },
   side: Side,
-  joined: boolean,
 ): EndsOff {
   const placeOf = (n: number): Place => rows[rowAt(ends[n], rows.length, joined)][side];
   /** How far an end stops short of the edge along its row. */
   const depthOf = (n: number): number => {
     const [px, py] = placeOf(n);
-    const [ex, ey] = placeOnEdge(edges, side, ends[n]);
-    const [ux, uy] = inwards(edges, side, ends[n], joined);
+    const [ex, ey] = placeOnEdge(edges, lattice, side, ends[n]);
+    const [ux, uy] = inwards(edges, lattice, side, ends[n], joined);
     return (px - ex) * ux + (py - ey) * uy;
+  };
+  /** How far it lies beside the row that it would end. */
+  const asideOf = (n: number): number => {
+    const [px, py] = placeOf(n);
+    const [ex, ey] = placeOnEdge(edges, lattice, side, ends[n]);
+    const [ux, uy] = inwards(edges, lattice, side, ends[n], joined);
+    return Math.abs((px - ex) * uy - (py - ey) * ux);
   };
   const short: ShortEnds[] = [];
   const placed: { t: number; place: Place }[] = [];
+  ends.forEach((t, n) => {
+    if (!off.has(n) && distance(...placeOf(n), ...placeOnEdge(edges, lattice, side, t)) > END_OFF_MM)
+      placed.push({ t, place: placeOf(n) });
+  });
   for (let rest = [...off.keys()].sort((p, q) => p - q); rest.length > 0; ) {
     const run = longestRun(rest);
     rest = rest.filter((n) => !run.includes(n));
     const t = run.map((n) => ends[n]);
     const depth = run.length < FEWEST_SHORT ? null : fitCurve(t, [run.map(depthOf)], DEPTH_NEAR, run.length);
-    if (depth === null) placed.push(...run.map((n) => ({ t: ends[n], place: placeOf(n) })));
+    if (depth === null || run.some((n) => asideOf(n) > END_OFF_MM))
+      placed.push(...run.map((n) => ({ t: ends[n], place: placeOf(n) })));
     else short.push({ first: t[0], step: t[1] - t[0], ends: t.length, depth });
   }
   return { short, placed };

@@ -22,6 +22,8 @@ export const LEAST_STITCH_MM = 0.5;
 const USUAL_STEPS_SHARE = 0.8;
 /** Rounding to the step of a file makes a stitch shorter by about so much, mm. */
 export const ROUNDING_MM = 0.05;
+/** Needle points of a step that lie no farther from where they would divide it evenly do so, mm. */
+const UNEVEN_MM = 0.2;
 /** Share of rows with needle points inside from which a longer row may get more of them. */
 const BROKEN_SHARE = 0.2;
 
@@ -49,6 +51,8 @@ export interface SectionShape {
   readonly leastStepMm: number;
   /** Longest stitch of all rows, mm; infinite where swings are not broken. */
   readonly longestMm: number;
+  /** As few stitches as are no longer than this, mm, make most of the steps over from row to row. */
+  readonly stepMm: number;
   readonly stitchMm: number;
 }
 
@@ -62,6 +66,10 @@ export interface RowInside {
   readonly inside: readonly number[];
   /** How far each of them lies off the row, to the left as seen from A, mm. */
   readonly aside: readonly number[];
+  /** Stitches of the step over from the row before. */
+  readonly steps: number;
+  /** Its needle points, where they do not divide it evenly: at what share of it each lies, and how far to the left of it, mm. */
+  readonly bent: readonly Place[];
 }
 
 export function shapeOf({ x, y }: Pick<Stitches, 'x' | 'y'>, section: Section): SectionShape {
@@ -80,7 +88,9 @@ export function shapeOf({ x, y }: Pick<Stitches, 'x' | 'y'>, section: Section): 
     const side = k % 2 === 0 ? 0 : 1;
     if (!joined || k === 0) put(side, k, from[k], to[k]);
     put(side === 0 ? 1 : 0, joined ? k + 1 : k, to[k], from[k]);
-    rows.push(rowInside(x, y, from[k], to[k], side === 1));
+    const steps = joined || k === 0 ? 0 : Math.max(0, from[k] - to[k - 1]);
+    const bent = steps > 1 ? bentStep(x, y, to[k - 1], from[k]) : [];
+    rows.push({ ...rowInside(x, y, from[k], to[k], side === 1), steps, bent });
   }
   const edge = (side: 0 | 1): SectionEdge => {
     const px = ends[side].map((i) => x[i]);
@@ -102,12 +112,7 @@ export function shapeFrom(
   { a, b }: Pick<SectionShape, 'a' | 'b'>,
 ): SectionShape {
   const n = rows.length;
-  const steps = rows
-    .slice(1)
-    // a row goes from A to B, the next one back
-    .map(({ ax, ay, bx, by }, k) =>
-      k % 2 === 0 ? distance(rows[k].bx, rows[k].by, bx, by) : distance(rows[k].ax, rows[k].ay, ax, ay),
-    )
+  const steps = stepsOver(rows)
     .filter((mm) => mm > 0)
     .sort((p, q) => p - q);
   const few = steps[Math.floor((1 - USUAL_STEPS_SHARE) * steps.length)] ?? 0;
@@ -115,6 +120,7 @@ export function shapeFrom(
   const lengths = Float64Array.from(rows.flatMap(stitchesOf));
   const own = Float64Array.from(rows.flatMap(usualStitch));
   const spread = spreadInPlace(lengths)!;
+  const longestMm = !swings || broken >= BROKEN_SHARE * n ? spread.max : Number.POSITIVE_INFINITY;
   return {
     a,
     b,
@@ -122,9 +128,54 @@ export function shapeFrom(
     rows,
     swings,
     leastStepMm: Math.min(LEAST_STITCH_MM, few - ROUNDING_MM),
-    longestMm: !swings || broken >= BROKEN_SHARE * n ? spread.max : Number.POSITIVE_INFINITY,
+    longestMm,
+    stepMm: usualStep(rows) ?? longestMm,
     stitchMm: spreadInPlace(own)?.median ?? spread.max,
   };
+}
+
+/** The needle points of a step over, where they do not divide it evenly. */
+function bentStep(x: Float64Array, y: Float64Array, from: number, to: number): Place[] {
+  const [vx, vy] = [x[to] - x[from], y[to] - y[from]];
+  const square = vx * vx + vy * vy || 1;
+  const points: Place[] = [];
+  let off = 0;
+  for (let i = from + 1; i < to; i++) {
+    const [px, py] = [x[i] - x[from], y[i] - y[from]];
+    const [along, aside] = [(px * vx + py * vy) / square, (vx * py - vy * px) / Math.sqrt(square)];
+    points.push([along, aside]);
+    off = Math.max(off, Math.hypot((along - (i - from) / (to - from)) * Math.sqrt(square), aside));
+  }
+  return off > UNEVEN_MM ? points : [];
+}
+
+/** How long the steps over are to each row but the first, mm: a row goes from A to B, the next one back. */
+export const stepsOver = (rows: readonly Pick<RowInside, 'ax' | 'ay' | 'bx' | 'by'>[]): number[] =>
+  rows
+    .slice(1)
+    .map(({ ax, ay, bx, by }, k) =>
+      k % 2 === 0 ? distance(rows[k].bx, rows[k].by, bx, by) : distance(rows[k].ax, rows[k].ay, ax, ay),
+    );
+
+/** As few stitches as are no longer than that. */
+export const stitchesOver = (mm: number, longestMm: number): number =>
+  Math.max(1, Math.ceil(mm / longestMm - 1e-6));
+
+/** The length of stitch that explains the most steps over, mm; null where each is one stitch, or none. */
+export function usualStep(rows: readonly RowInside[]): number | null {
+  const steps = stepsOver(rows).map((mm, k) => ({ mm, stitches: rows[k + 1].steps }));
+  if (steps.every(({ stitches }) => stitches <= 1)) return null;
+  const explained = (longest: number) =>
+    steps.filter(({ mm, stitches }) => stitches === 0 || stitchesOver(mm, longest) === stitches).length;
+  const lengths = steps.filter(({ stitches }) => stitches > 0).map(({ mm, stitches }) => mm / stitches);
+  let best = 0;
+  let most = -1;
+  for (const mm of [...new Set(lengths)]) {
+    const longest = mm + ROUNDING_MM;
+    const count = explained(longest);
+    if (count > most || (count === most && longest > best)) [best, most] = [longest, count];
+  }
+  return best;
 }
 
 /** Median of the stitches of a row that reach neither end, mm; none where there is none. */
@@ -134,7 +185,13 @@ export function usualStitch({ inside }: Pick<RowInside, 'inside'>): number[] {
   return median === undefined ? [] : [median];
 }
 
-function rowInside(x: Float64Array, y: Float64Array, from: number, to: number, back: boolean): RowInside {
+function rowInside(
+  x: Float64Array,
+  y: Float64Array,
+  from: number,
+  to: number,
+  back: boolean,
+): Omit<RowInside, 'steps' | 'bent'> {
   const [a, b] = back ? [to, from] : [from, to];
   const length = distance(x[a], y[a], x[b], y[b]) || 1;
   const points: Place[] = [];

@@ -8,6 +8,7 @@ import {
   type RowInside,
   type SectionEdge,
   type SectionShape,
+  stitchesOver,
   usualStitch,
 } from './section-shape.js';
 
@@ -470,7 +471,7 @@ class RowLayer {
               return t > line.t[line.t.length - 1] ? null : this.end(side, line, t, row);
             })
           : edge;
-      if (row > 0 && !joined) this.stepTo(start);
+      if (row > 0 && !joined) this.stepTo(start, asFound === wasAsFound + 1 ? shape.rows[like] : null);
       const first = row > 0 && joined ? this.x.length - 1 : this.needle(start);
       const inside = back
         ? this.inside(a, start, like, like === before, asFound >= 0)
@@ -533,11 +534,18 @@ class RowLayer {
     return on > MOST_IN_MM ? here : [edge[0] + ux * on, edge[1] + uy * on];
   }
 
-  /** The way over to the next row, in stitches no longer than those of the rows. */
-  private stepTo([px, py]: Place): void {
+  /** The way over to the next row, in stitches no longer than those as found. */
+  private stepTo([px, py]: Place, asFound: RowInside | null): void {
     const last = this.x.length - 1;
     const [ax, ay] = [this.x[last], this.y[last]];
-    const parts = Math.ceil(distance(ax, ay, px, py) / this.shape.longestMm - 1e-6);
+    if (asFound && asFound.bent.length > 0) {
+      const length = distance(ax, ay, px, py) || 1;
+      const [vx, vy] = [px - ax, py - ay];
+      for (const [along, aside] of asFound.bent)
+        this.needle([ax + vx * along - (vy / length) * aside, ay + vy * along + (vx / length) * aside]);
+      return;
+    }
+    const parts = asFound?.steps ?? stitchesOver(distance(ax, ay, px, py), this.shape.stepMm);
     for (let n = 1; n < parts; n++) this.needle([ax + ((px - ax) * n) / parts, ay + ((py - ay) * n) / parts]);
   }
 

@@ -1,6 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import type { Edge } from '../../lib/stitch/edge.js';
-import { fitEdges, numbersInEdges, placeOnEdge, type Side } from '../../lib/stitch/edge-curves.js';
+import {
+  fitEdges,
+  fitEdgesOnLattice,
+  numbersInEdges,
+  placeOnEdge,
+  type Side,
+} from '../../lib/stitch/edge-curves.js';
+import { fitLattice, type RowLattice } from '../../lib/stitch/row-lattice.js';
 
 const NEAR = { withinMm: 0.1, outliers: 0 };
 const round = (v: number) => Math.round(v * 10) / 10;
@@ -11,12 +18,17 @@ const edge = (first: 0 | 1, count: number, at: (t: number) => [number, number]):
   return { t, x: t.map((k) => round(at(k)[0])), y: t.map((k) => round(at(k)[1])) };
 };
 
-const furthest = (a: Edge, b: Edge, edges: ReturnType<typeof fitEdges>): number =>
+const furthest = (
+  a: Edge,
+  b: Edge,
+  edges: ReturnType<typeof fitEdges>,
+  lattice: RowLattice | null = null,
+): number =>
   Math.max(
     ...(['a', 'b'] as Side[]).flatMap((side) => {
       const { t, x, y } = side === 'a' ? a : b;
       return t.map((at, k) => {
-        const [px, py] = placeOnEdge(edges!, side, at);
+        const [px, py] = placeOnEdge(edges!, lattice, side, at);
         return Math.hypot(px - x[k], py - y[k]);
       });
     }),
@@ -58,7 +70,7 @@ describe('two edges in few numbers', () => {
     expect(numbersInEdges(edges)).toBeLessThanOrEqual(16);
   });
 
-  it('of rows in one direction tell how far along it each row ends', () => {
+  it('of rows on a lattice tell how far along it each row ends', () => {
     const t = Array.from({ length: 60 }, (_, k) => k);
     const [ux, uy] = [Math.cos(0.5), Math.sin(0.5)];
     const place = (along: number, across: number) => [along * ux - across * uy, along * uy + across * ux];
@@ -68,9 +80,12 @@ describe('two edges in few numbers', () => {
     };
     const a = line((k) => -10 - 4 * Math.sin(k / 9));
     const b = line((k) => 12 + (k > 30 ? 0.5 * (k - 30) : 0));
-    const edges = fitEdges(a, b, NEAR, 99)!;
+    const { lattice, rows } = fitLattice([{ a, b }], NEAR, 99)!;
+    const edges = fitEdgesOnLattice(a, b, lattice, rows[0], NEAR, 99)!;
     expect(edges.form).toBe('rows');
-    expect(furthest(a, b, edges)).toBeLessThan(0.15);
+    expect(furthest(a, b, edges, lattice)).toBeLessThan(0.15);
+    // one number for the first row, one step for the straight edge up to its corner and one beyond it
+    expect(numbersInEdges(edges)).toBeLessThanOrEqual(16);
   });
 
   it('are none where they take more numbers than they may', () => {

@@ -12,10 +12,11 @@ const rowsWith = (
   lengths.map((length, k) => {
     const span = {
       k,
+      turn: k,
       a: [starts[k], 0.4 * k] as [number, number],
       b: [starts[k] + length, 0.4 * k] as [number, number],
     };
-    const places = insideOf(inside, span);
+    const places = insideOf(inside, span, null);
     return { ...span, inside: places, aside: places.map(() => 0) };
   });
 
@@ -31,44 +32,48 @@ const BRICK: Inside = {
 };
 
 describe('needle points inside a row', () => {
-  const span = { k: 0, a: [0, 0] as [number, number], b: [10, 0] as [number, number] };
+  const span = { k: 0, turn: 0, a: [0, 0] as [number, number], b: [10, 0] as [number, number] };
 
   it('of a whole swing are none', () => {
-    expect(insideOf({ kind: 'whole' }, span)).toEqual([]);
+    expect(insideOf({ kind: 'whole' }, span, null)).toEqual([]);
   });
 
   it('of even stitches part the row in as few as are not longer', () => {
-    expect(insideOf({ kind: 'even', stitchMm: 3 }, span)).toEqual([2.5, 5, 7.5]);
-    expect(insideOf({ kind: 'even', stitchMm: 5 }, span)).toEqual([5]);
-    expect(insideOf({ kind: 'even', stitchMm: 10 }, span)).toEqual([]);
+    expect(insideOf({ kind: 'even', stitchMm: 3 }, span, null)).toEqual([2.5, 5, 7.5]);
+    expect(insideOf({ kind: 'even', stitchMm: 5 }, span, null)).toEqual([5]);
+    expect(insideOf({ kind: 'even', stitchMm: 10 }, span, null)).toEqual([]);
   });
 
   it('at shares of the row take turns, and a short row is not broken', () => {
     const split: Inside = { kind: 'shares', overMm: 6, turns: [[[0.4]], [[0.6]]] };
-    expect(insideOf(split, span)).toEqual([4]);
-    expect(insideOf(split, { ...span, k: 1 })).toEqual([6]);
-    expect(insideOf(split, { ...span, b: [5, 0] })).toEqual([]);
+    expect(insideOf(split, span, null)).toEqual([4]);
+    expect(insideOf(split, { ...span, k: 1, turn: 1 }, null)).toEqual([6]);
+    expect(insideOf(split, { ...span, b: [5, 0] }, null)).toEqual([]);
   });
 
   it('that are staggered lie on a grid of their own and keep clear of the ends', () => {
-    expect(insideOf(BRICK, span)).toEqual([4, 8]);
-    expect(insideOf(BRICK, { ...span, k: 1 })).toEqual([2, 6]);
-    expect(insideOf({ ...BRICK, clearMm: 2.5 }, span)).toEqual([4]);
+    expect(insideOf(BRICK, span, null)).toEqual([4, 8]);
+    expect(insideOf(BRICK, { ...span, k: 1, turn: 1 }, null)).toEqual([2, 6]);
+    expect(insideOf({ ...BRICK, clearMm: 2.5 }, span, null)).toEqual([4]);
   });
 
   it('of a row with its own rule are where that says', () => {
-    expect(insideOf(BRICK, span, { row: 0, atMm: [1, 2] })).toEqual([1, 2]);
-    expect(insideOf(BRICK, span, { row: 0, clearMm: [5, 0] })).toEqual([8]);
-    expect(insideOf(BRICK, span, { row: 0, clearMm: [0, 0], phaseMm: 1 })).toEqual([1, 5, 9]);
+    expect(insideOf(BRICK, span, null, { row: 0, atMm: [1, 2] })).toEqual([1, 2]);
+    expect(insideOf(BRICK, span, null, { row: 0, clearMm: [5, 0] })).toEqual([8]);
+    expect(insideOf(BRICK, span, null, { row: 0, clearMm: [0, 0], phaseMm: 1 })).toEqual([1, 5, 9]);
   });
 
   it('are told from the edge or from where a row begins', () => {
-    const shifted = { k: 1, a: [100.3, 0] as [number, number], b: [110.3, 0] as [number, number] };
+    const shifted = { k: 1, turn: 1, a: [100.3, 0] as [number, number], b: [110.3, 0] as [number, number] };
     const from = (from: 'edge' | 'begin') =>
-      insideOf({ ...BRICK, from, phasesMm: [1], clearMm: 0.5 }, shifted);
+      insideOf({ ...BRICK, from, phasesMm: [1], clearMm: 0.5 }, shifted, null);
     expect(from('edge')).toEqual([1, 5, 9]);
     expect(from('begin').map((mm) => Math.round(mm * 1e9) / 1e9)).toEqual([1, 5, 9]);
-    const once = insideOf({ ...BRICK, from: 'begin', phasesMm: [1], stitchMm: 20, clearMm: 0.5 }, shifted);
+    const once = insideOf(
+      { ...BRICK, from: 'begin', phasesMm: [1], stitchMm: 20, clearMm: 0.5 },
+      shifted,
+      null,
+    );
     expect(once).toEqual([9]);
   });
 });
@@ -89,12 +94,14 @@ describe('the pattern read from rows', () => {
           many(n, (k) => 12 + 3 * Math.sin(k / 7 + seed)),
           many(n, (k) => 2 * Math.sin(k / 5 + seed)),
         );
-        const read = readInside(rows);
+        const { inside: told, own } = readInside([rows]);
+        const [{ odd, phasesMm }] = own;
         const again = rows.map((row) =>
           insideOf(
-            read.inside,
+            told,
             row,
-            read.odd.find(({ row: k }) => k === row.k),
+            phasesMm,
+            odd.find(({ row: k }) => k === row.k),
           ),
         );
         again.forEach((places, k) => {
@@ -104,7 +111,7 @@ describe('the pattern read from rows', () => {
           });
         });
         // where a needle point falls near the limit of the ends, rounding may make a row odd
-        expect(read.odd.length).toBeLessThanOrEqual(1 + n / 10);
+        expect(odd.length).toBeLessThanOrEqual(1 + n / 10);
       }),
       { numRuns: 20 },
     );
@@ -116,7 +123,7 @@ describe('the pattern read from rows', () => {
       many(20, () => 21.3),
     );
     rows[7] = { ...rows[7], inside: [3.1, 9.9, 17.4], aside: [0, 0, 0] };
-    expect(readInside(rows).odd).toEqual([{ row: 7, atMm: [3.1, 9.9, 17.4] }]);
+    expect(readInside([rows]).own[0].odd).toEqual([{ row: 7, atMm: [3.1, 9.9, 17.4] }]);
   });
 
   it('keeps how far the needle points of a crooked row lie aside', () => {
@@ -125,6 +132,6 @@ describe('the pattern read from rows', () => {
       many(20, () => 21.3),
     );
     rows[4] = { ...rows[4], aside: rows[4].aside.map(() => 0.5) };
-    expect(readInside(rows).odd).toEqual([{ row: 4, atMm: rows[4].inside, asideMm: rows[4].aside }]);
+    expect(readInside([rows]).own[0].odd).toEqual([{ row: 4, atMm: rows[4].inside, asideMm: rows[4].aside }]);
   });
 });

@@ -13,6 +13,7 @@ import type { Place } from '../../lib/stitch/edge.js';
 import { placeOnEdge, type Side } from '../../lib/stitch/edge-curves.js';
 import { type EditableObject, type EditableSection, numbersIn } from '../../lib/stitch/editable.js';
 import { readEditable } from '../../lib/stitch/read-editable.js';
+import type { RowLattice } from '../../lib/stitch/row-lattice.js';
 import { sewEditable } from '../../lib/stitch/sew-editable.js';
 import { Board, rows } from '../segment/board.js';
 import { readObjects, sampleDesign } from './objects-read.js';
@@ -59,7 +60,8 @@ function drawing(
   const needles = Array.from({ length: last - first + 1 }, (_, k): Place => [x[first + k], y[first + k]]);
   const sewn = sewEditable(editable);
   const parts: string[] = [stroke(needles, THREAD, 0.1)];
-  for (const part of editable.parts) if (part.kind === 'section') parts.push(...sectionLines(part));
+  for (const part of editable.parts)
+    if (part.kind === 'section') parts.push(...sectionLines(part, editable.lattice));
   parts.push(...sewn.x.map((px, k) => dot([px, sewn.y[k]], NEEDLE, 0.055)));
   const xs = needles.map(([px]) => px);
   const ys = needles.map(([, py]) => -py);
@@ -88,12 +90,12 @@ function drawing(
 }
 
 /** Both edges, the center line where there is one, and what ends off the edges. */
-function sectionLines({ edges, joined, rows, off }: EditableSection): string[] {
+function sectionLines({ edges, joined, rows, off }: EditableSection, lattice: RowLattice | null): string[] {
   const span = joined ? rows : rows - 1;
   const along = (at: (t: number) => Place) => Array.from({ length: 2 * span + 1 }, (_, k) => at(k / 2));
   const out = (['a', 'b'] as Side[]).map((side) =>
     stroke(
-      along((t) => placeOnEdge(edges, side, t)),
+      along((t) => placeOnEdge(edges, lattice, side, t)),
       EDGE,
       0.09,
     ),
@@ -113,7 +115,7 @@ function sectionLines({ edges, joined, rows, off }: EditableSection): string[] {
       out.push(...joints(edges[side]).map((t) => dot(curveAt(edges[side], t) as Place, EDGE, 0.16)));
   } else {
     for (const side of ['a', 'b'] as const)
-      out.push(...joints(edges[side]).map((t) => dot(placeOnEdge(edges, side, t), EDGE, 0.16)));
+      out.push(...joints(edges[side]).map((t) => dot(placeOnEdge(edges, lattice, side, t), EDGE, 0.16)));
   }
   for (const side of ['a', 'b'] as const)
     out.push(...off[side].placed.map(({ place }) => dot(place, EDGE, 0.12)));

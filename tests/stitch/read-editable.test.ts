@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Stitches } from '../../lib/format/stitches.js';
 import { placeOnEdge } from '../../lib/stitch/edge-curves.js';
-import { type EditableObject, type EditableSection, numbersIn } from '../../lib/stitch/editable.js';
+import { type EditableObject, type EditableSection, numbersIn, type Way } from '../../lib/stitch/editable.js';
 import { sewEditable } from '../../lib/stitch/sew-editable.js';
 import { FAMILIES } from '../generators/families/index.js';
 import { PRODUCTION } from '../generators/production/index.js';
@@ -101,7 +101,7 @@ describe('an object read into a description and sewn again', () => {
     );
     const editable = all.filter((object) => object.editable !== null);
     for (const object of editable) expectReturns({ ...object, editable: object.editable! });
-    expect(editable.length).toBeGreaterThanOrEqual(0.75 * all.length);
+    expect(editable.length).toBeGreaterThanOrEqual(0.85 * all.length);
   });
 
   it.each(['name-drop.dst', 'cap-front.dst'])('has its needle points back in %s', (name) => {
@@ -119,6 +119,7 @@ describe('an object read into a description and sewn again', () => {
   });
 });
 
+const WHOLE = { lattice: null, inside: { kind: 'whole' }, stepMm: null, travelMm: null } as const;
 /** A bar of 20 swings, 4 mm wide and 4 mm long, its first end at the origin. */
 const BAR: EditableSection = {
   kind: 'section',
@@ -132,15 +133,17 @@ const BAR: EditableSection = {
     lead: { from: 0, start: [0], arcs: [] },
   },
   off: { a: { short: [], placed: [] }, b: { short: [], placed: [] } },
-  inside: { kind: 'whole' },
+  phasesMm: null,
   odd: [],
+  oddSteps: [],
 };
 
 describe('a description', () => {
-  const sewn = (section: EditableSection) => sewEditable({ parts: [section] });
+  const sewn = (section: EditableSection, object: Omit<EditableObject, 'parts'> = WHOLE) =>
+    sewEditable({ ...object, parts: [section] });
 
   it('of a bar is seven numbers, and is sewn as that bar', () => {
-    expect(numbersIn({ parts: [BAR] })).toBe(7);
+    expect(numbersIn({ ...WHOLE, parts: [BAR] })).toBe(7);
     const { x, y } = sewn(BAR);
     expect(x).toHaveLength(21);
     x.forEach((px, k) => {
@@ -171,23 +174,47 @@ describe('a description', () => {
     const off = { ...BAR.off, a: { short: [], placed: [{ t: 8, place: [1.7, 2.4] as [number, number] }] } };
     const { x, y } = sewn({ ...BAR, off });
     expect([x[8], y[8]]).toEqual([1.7, 2.4]);
-    expect(numbersIn({ parts: [{ ...BAR, off }] })).toBe(10);
+    expect(numbersIn({ ...WHOLE, parts: [{ ...BAR, off }] })).toBe(10);
   });
 
   it('with a pattern breaks its swings', () => {
     const inside = { kind: 'shares', overMm: 3, turns: [[[0.5]]] } as const;
-    const { x, y } = sewn({ ...BAR, inside });
+    const { x, y } = sewn(BAR, { ...WHOLE, inside });
     expect(x).toHaveLength(41);
     for (let k = 1; k < 41; k += 2) expect(y[k]).toBeCloseTo(0, 9);
-    expect(numbersIn({ parts: [{ ...BAR, inside }] })).toBe(9);
+    expect(numbersIn({ ...WHOLE, inside, parts: [BAR] })).toBe(9);
   });
 
-  it('of a way has a needle point at each count of its curve', () => {
-    const curve = { from: 0, start: [1, 1], arcs: [{ to: 3, points: [[7, 4]] }] };
-    const { x, y } = sewEditable({ parts: [{ kind: 'way', curve, stitches: 4 }] });
-    expect(x.map((v) => Math.round(v * 1e9) / 1e9)).toEqual([1, 3, 5, 7]);
-    expect(y.map((v) => Math.round(v * 1e9) / 1e9)).toEqual([1, 2, 3, 4]);
-    expect(numbersIn({ parts: [{ kind: 'way', curve, stitches: 4 }] })).toBe(5);
+  it('of a way has legs of even stitches, as few as are not too long', () => {
+    const way: Way = {
+      kind: 'way',
+      start: [1, 1],
+      legs: [
+        { to: [7, 4], stitches: 3 },
+        { to: [7, 9], stitches: null },
+      ],
+      onwards: null,
+    };
+    const object: EditableObject = { ...WHOLE, travelMm: 2.6, parts: [way] };
+    const { x, y } = sewEditable(object);
+    expect(x.map((v) => Math.round(v * 1e9) / 1e9)).toEqual([1, 3, 5, 7, 7, 7]);
+    expect(y.map((v) => Math.round(v * 1e9) / 1e9)).toEqual([1, 2, 3, 4, 6.5, 9]);
+    // the longest stitch, the start, two places, and the count that is not as few as it may be
+    expect(numbersIn(object)).toBe(8);
+  });
+
+  it('of a way between sections leads to where the next begins, and does not sew that again', () => {
+    const beside: EditableSection = {
+      ...BAR,
+      edges: {
+        ...BAR.edges,
+        center: { from: 0, start: [10, 0], arcs: [{ to: 20, points: [[14, 0]] }] },
+      } as never,
+    };
+    const way: Way = { kind: 'way', start: null, legs: [], onwards: { stitches: 4 } };
+    const { x } = sewEditable({ ...WHOLE, travelMm: 9, parts: [BAR, way, beside] });
+    expect(x).toHaveLength(21 + 3 + 21);
+    expect(x.slice(20, 25).map((v) => Math.round(v * 1e9) / 1e9)).toEqual([4, 5.5, 7, 8.5, 10]);
   });
 
   it('of rows that step over has both ends of each row', () => {
@@ -198,17 +225,20 @@ describe('a description', () => {
       rows: 5,
       edges: {
         form: 'rows',
-        angleDeg: 90,
-        across: { from: 0, start: [0], arcs: [{ to: 4, points: [[2]] }] },
+        first: 0,
+        falls: false,
+        skips: [],
         a: { from: 0, start: [-6], arcs: [] },
         b: { from: 0, start: [6], arcs: [] },
       },
     };
-    const { x, y } = sewn(rows);
+    const across = { from: 0, start: [0], arcs: [{ to: 4, points: [[2]] }] };
+    const lattice = { angleDeg: 90, across };
+    const { x, y } = sewn(rows, { ...WHOLE, lattice });
     expect(x).toHaveLength(10);
     expect(y.map((v) => Math.round(v))).toEqual([-6, 6, 6, -6, -6, 6, 6, -6, -6, 6]);
     // up the rows at 90° lies across to the left
     expect(x[9]).toBeCloseTo(-2, 9);
-    expect(placeOnEdge(rows.edges, 'a', 2)[0]).toBeCloseTo(-1, 9);
+    expect(placeOnEdge(rows.edges, lattice, 'a', 2)[0]).toBeCloseTo(-1, 9);
   });
 });
