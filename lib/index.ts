@@ -97,7 +97,7 @@ export type { Thread } from './materials/threads.js';
 export type { Topping } from './materials/toppings.js';
 export { measureDesign } from './measure/measure-design.js';
 export { measureObject } from './measure/measure-object.js';
-export type { Bounds, DesignMeasures, ObjectMeasures } from './measure/measures.js';
+export type { Bounds, DesignMeasures, ObjectMeasures, PackedMeasures } from './measure/measures.js';
 export type { MachineProfile } from './measure/sew-time.js';
 export type { ThreadUse } from './measure/thread-length.js';
 export type { Conditions, GoodsRequest } from './mechanics/conditions.js';

@@ -11,7 +11,7 @@ import type { Catalogue } from './materials/catalogue.js';
 import type { HoopField, Place } from './materials/places.js';
 import { measureDesign } from './measure/measure-design.js';
 import { measureObject } from './measure/measure-object.js';
-import type { DesignMeasures, ObjectMeasures } from './measure/measures.js';
+import type { DesignMeasures, PackedMeasures } from './measure/measures.js';
 import { vetBytes, vettedBytes } from './measure/memory.js';
 import type { Conditions, GoodsRequest } from './mechanics/conditions.js';
 import type { DesignRisk, WrinkleField } from './mechanics/risk.js';
@@ -49,7 +49,7 @@ export interface Vetting {
   design: Design;
   stitches: Stitches;
   objects: readonly StitchObject[];
-  measures: readonly ObjectMeasures[];
+  measures: readonly PackedMeasures[];
   designMeasures: DesignMeasures;
   findings: readonly Finding[];
   report: VetReport;

@@ -5,10 +5,8 @@ import { measureColumn } from '../geometry/column.js';
 import { layField } from '../geometry/field.js';
 import { measureRows } from '../geometry/rows.js';
 import type { Pattern, StitchObject } from '../segment/objects.js';
-import type { ObjectMeasures } from './measures.js';
-
-/** Far less than a stitch file can enclose, mm²: such an area is rounding, and a density on it could be past all numbers. */
-const NO_AREA_MM2 = 1e-9;
+import { Measured, type Shape } from './measured.js';
+import type { PackedMeasures } from './measures.js';
 
 /**
  * Measures one object of a design. Linear in the object's stitches; neither input is changed.
@@ -17,26 +15,17 @@ const NO_AREA_MM2 = 1e-9;
  * file had to break into jumps counts in full, and a move behind a trim not at all. A run has a length but, being
  * a line, no area and no density: both are 0.
  */
-export function measureObject(stitches: Stitches, object: StitchObject): ObjectMeasures {
+export function measureObject(stitches: Stitches, object: StitchObject): PackedMeasures {
   const [first, last] = object.range;
   const lengths = stitchLengths(stitches, first, last);
   const count = last - first + 1;
   const shape = shapeOf(stitches, object, lengths);
   const stitchLengthMm = spreadInPlace(lengths) ?? { min: 0, median: 0, max: 0 };
-  return {
-    object,
-    stitches: count,
-    bounds: boundsOf(stitches, first, last),
-    ...shape,
-    stitchLengthMm,
-    densityPerMm2: shape.areaMm2 > NO_AREA_MM2 ? count / shape.areaMm2 : 0,
-  };
+  return new Measured(object, count, boundsOf(stitches, first, last), shape, stitchLengthMm);
 }
 
 /** Patterns whose rows have one direction. */
 const STRAIGHT: readonly (Pattern | null)[] = ['rows', 'loose', null];
-
-type Shape = Pick<ObjectMeasures, 'areaMm2' | 'angleDeg' | 'widthMm' | 'spacingMm' | 'lengthMm' | 'widestAt'>;
 
 function shapeOf(stitches: Stitches, object: StitchObject, lengths: Float64Array): Shape {
   const { x, y } = stitches;

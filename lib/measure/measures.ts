@@ -25,6 +25,12 @@ export interface ObjectMeasures {
   widestAt: { stitch: number; x: number; y: number } | null;
 }
 
+/** As vetting keeps them: the figures are read out of one row, so that a copy by `{...}` has none of them. */
+export interface PackedMeasures extends ObjectMeasures {
+  /** All of them in fields of their own. */
+  toJSON(): ObjectMeasures;
+}
+
 /** Numbers of the design as a whole. */
 export interface DesignMeasures {
   stitches: number;

@@ -27,7 +27,7 @@ import { numberGroups } from './groups.js';
 import { LegFinder } from './legs.js';
 import { locksBetween } from './locks.js';
 import type { StitchObject, StitchRange, Underlay } from './objects.js';
-import { NO_UNDERLAY, PLAINLY_TOP } from './objects.js';
+import { NO_UNDERLAY } from './objects.js';
 import { FINDER } from './parameters.js';
 import { joinOpenZigzags, joinPasses } from './passes.js';
 import { findPatches } from './patches.js';
@@ -74,6 +74,25 @@ function findTops(stitches: Stitches, threads: readonly Thread[], finder: LegFin
 /** One for all: an empty array takes as much as the object that has it. */
 const NO_ENDS = new Int32Array(0);
 
+/** Ends of swings and rows of all tops in one array, of which each gets its part: small arrays take several times what is in them. */
+class Ends {
+  private readonly all: Int32Array;
+  private used = 0;
+
+  constructor(tops: readonly Top[]) {
+    this.all = new Int32Array(2 * tops.reduce((n, top) => n + top.ends, 0));
+  }
+
+  keep(part: Int32Array): Int32Array {
+    this.all.set(part, this.used);
+    this.used += part.length;
+    return this.all.subarray(this.used - part.length, this.used);
+  }
+}
+
+/** Likewise of whether an object is locked. */
+const LOCKS = [false, true].map((start) => [false, true].map((end) => ({ start, end })));
+
 /** Adds the areas without rows that lie between the tops of a thread. */
 function withFields(stitches: Stitches, thread: Thread, index: number, tops: readonly Top[]): Top[] {
   const all: Top[] = [];
@@ -112,6 +131,7 @@ function finish(
     underlays,
   );
   const starts = new UnderlayStarts(threads, underlays);
+  const ends = new Ends(tops);
   const objects = drafts.map((draft, i): StitchObject => {
     const { top } = draft;
     const underlay = underlays[i];
@@ -122,8 +142,8 @@ function finish(
       group: 0,
       kind: top?.kind ?? 'run',
       range: [draft.first, draft.last],
-      from: top?.from ?? NO_ENDS,
-      to: top?.to ?? NO_ENDS,
+      from: top ? ends.keep(top.from) : NO_ENDS,
+      to: top ? ends.keep(top.to) : NO_ENDS,
       sections: sectionsOf(top),
       split: top?.split ?? false,
       underlay,
@@ -135,13 +155,14 @@ function finish(
         before,
         drafts[i + 1] ?? null,
       ),
-      ...PLAINLY_TOP,
-      ...told[i],
-      ...sure[i],
+      purpose: told[i].purpose,
+      overPiece: told[i].overPiece,
       foam: (top?.capped ?? 0) > 0,
+      pattern: draft.pattern,
       passes: top?.passes ?? countPasses(stitches, draft.first, draft.last),
       timesDense: top?.timesDense ?? 1,
-      pattern: draft.pattern,
+      confidence: sure[i].confidence,
+      doubt: sure[i].doubt,
     };
   });
   return numberGroups(stitches, numberUnderlays(objects));
@@ -219,22 +240,21 @@ function locksOf(
   after: { first: number; thread: number } | null,
 ): StitchObject['locks'] {
   const { stitch } = start;
-  return {
-    start:
-      before?.thread === start.thread
-        ? locksBetween(stitches, Math.max(before.last + 1, stitch - REACH), stitch, stitch + NEAR, stitch)
-        : threads[start.thread].lockedStart,
-    end:
-      after?.thread === draft.thread
-        ? locksBetween(
-            stitches,
-            draft.last - NEAR,
-            draft.last + NEAR,
-            Math.min(after.first, draft.last + REACH),
-            draft.last,
-          )
-        : threads[draft.thread].lockedEnd,
-  };
+  const atStart =
+    before?.thread === start.thread
+      ? locksBetween(stitches, Math.max(before.last + 1, stitch - REACH), stitch, stitch + NEAR, stitch)
+      : threads[start.thread].lockedStart;
+  const atEnd =
+    after?.thread === draft.thread
+      ? locksBetween(
+          stitches,
+          draft.last - NEAR,
+          draft.last + NEAR,
+          Math.min(after.first, draft.last + REACH),
+          draft.last,
+        )
+      : threads[draft.thread].lockedEnd;
+  return LOCKS[Number(atStart)][Number(atEnd)];
 }
 
 function sectionsOf(top: Top | null): Int32Array {

@@ -68,6 +68,11 @@ export class Top {
     this.last = end.to[legs - 1];
   }
 
+  /** How many swings or rows it has. */
+  get ends(): number {
+    return this.patches.reduce((n, { from }) => n + from.length, 0);
+  }
+
   get from(): Int32Array {
     return join(this.patches.map((p) => p.from));
   }

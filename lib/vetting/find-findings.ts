@@ -74,5 +74,16 @@ export function findFindings(context: FindingContext): Finding[] {
   const found = FINDERS.flatMap((find) => find(vetting)).map((finding) =>
     finding.object !== null && unsure.has(finding.object) ? asGuess(finding) : finding,
   );
+  keepOneOfEach(found);
   return found.sort((a, b) => RANK[a.severity] - RANK[b.severity] || (a.stitch ?? -1) - (b.stitch ?? -1));
+}
+
+/** Messages that are the same are kept once: a design of many little objects has as many findings that say so. */
+function keepOneOfEach(findings: Finding[]): void {
+  const messages = new Map<string, string>();
+  for (const finding of findings) {
+    const known = messages.get(finding.message);
+    if (known !== undefined) finding.message = known;
+    else messages.set(finding.message, finding.message);
+  }
 }

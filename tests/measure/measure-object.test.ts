@@ -2,10 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { axisDifferenceDeg } from '../../lib/core/axis.js';
 import { measureObject } from '../../lib/measure/measure-object.js';
-import type { ObjectMeasures } from '../../lib/measure/measures.js';
+import type { PackedMeasures } from '../../lib/measure/measures.js';
 import { rowsOf, Sketch, type Turn, type Vec } from './sketch.js';
 
-const measured = (sketch: Sketch): ObjectMeasures => measureObject(sketch.penetrations(), sketch.objects[0]);
+const measured = (sketch: Sketch): PackedMeasures => measureObject(sketch.penetrations(), sketch.objects[0]);
 
 /** A column along a circle about the origin: swings from the inner to the outer rail and back. */
 function bend(radius: number, width: number, sweepDeg: number, spacing: number): Vec[] {
@@ -169,7 +169,7 @@ describe('measures', () => {
         if (kind === 'satin') sketch.column(raw);
         else if (kind === 'run') sketch.run(raw);
         else sketch.rows(raw.map(([a, b]) => [b, a, a + Math.abs(b % 7)] as const));
-        const { object: _object, ...numbers } = measured(sketch);
+        const { object: _object, ...numbers } = measured(sketch).toJSON();
         const flat = JSON.stringify(numbers, (_, v) =>
           typeof v === 'number' && !Number.isFinite(v) ? 'NOT FINITE' : v,
         );
