@@ -1,6 +1,13 @@
 import type { DesignFile, FileFacts } from '../lib/index.js';
 
-/** What a report says of the file that was read. */
-export function factsOf({ path, format, bytes, sha256 }: DesignFile): FileFacts {
-  return { path, format, bytes: bytes.length, sha256 };
+/** What a report says of the file that was read; its hash is worked out where that is asked for. */
+export function factsOf(file: DesignFile): FileFacts {
+  return {
+    path: file.path,
+    format: file.format,
+    bytes: file.bytes.length,
+    get sha256() {
+      return file.sha256;
+    },
+  };
 }

@@ -49,7 +49,18 @@ export async function readDesignFile(path: string, options: ReadOptions = {}): P
     });
   }
   const design = await decodeNamed(path, bytes, format, options.budget);
-  return { path, format, bytes, sha256: sha256(bytes), design };
+  let hash: string | undefined;
+  return {
+    path,
+    format,
+    bytes,
+    design,
+    // Loading what works it out takes longer than vetting a small design, and text does not give it.
+    get sha256() {
+      hash ??= sha256(bytes);
+      return hash;
+    },
+  };
 }
 
 /** Decodes, and puts the path before the place of whatever cannot be decoded. */

@@ -36,7 +36,14 @@ export function vetReportInParts(
 ): VetReportInParts {
   return {
     schema: 'lieflat/vet@1',
-    file: { path: file.path, format: file.format, bytes: file.bytes, sha256: file.sha256 },
+    file: {
+      path: file.path,
+      format: file.format,
+      bytes: file.bytes,
+      get sha256() {
+        return file.sha256;
+      },
+    },
     design: {
       stitches: design.stitches,
       jumps: design.jumps,
