@@ -103,6 +103,9 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     options: {
       out: value('<file> the file to sew; .dst or .csv', { alias: 'o' }),
       mode: oneOf(RESEW_MODES, 'how it is made larger'),
+      objects: value(
+        '<numbers> objects to be sewn anew though it is not sure what they are, as 3,5 or 1-4; such are only grown otherwise',
+      ),
       scale: value('<percent> how much larger, as 5% or 5; 5% if not said'),
       x: value('<percent> how much wider, with --y, in place of --scale'),
       y: value('<percent> how much higher, with --x'),

@@ -359,8 +359,10 @@ export async function relayDesign(
 }
 
 /** How a design is sewn again over stitches that were picked out; the thread by its id, `polyester-40` without it. */
-export interface ResewRequest extends Omit<ResewWish, 'threadMm'> {
+export interface ResewRequest extends Omit<ResewWish, 'threadMm' | 'leave' | 'unsure'> {
   readonly thread?: string;
+  /** Ids of objects to be sewn anew though it is not sure what they are. */
+  readonly objects?: readonly number[];
 }
 
 /** A design made larger to be sewn again, and everything that is said of it. */
@@ -378,27 +380,30 @@ export interface Resewn {
  * goods, the risk of both is foreseen.
  *
  * @param format of the file to sew
- * An object without the proof that all stays covered is not laid anew, and the report names it.
- * @throws LieflatError `unknown-id` for the thread, `bad-argument` for a growth that no file can hold or the mode cannot do without bare places
+ * An object without the proof that all stays covered is not laid anew, nor one of which it is not sure what it is; the report names both.
+ * @throws LieflatError `unknown-id` for the thread or an object, `bad-argument` for a growth that no file can hold or the mode cannot do without bare places
  */
 export async function resewDesign(
   before: Vetting,
-  { thread = 'polyester-40', ...wish }: ResewRequest,
+  { thread = 'polyester-40', objects, ...wish }: ResewRequest,
   settings: VetSettings,
   format: Design['format'] = 'dst',
   conditions: Conditions | null = null,
 ): Promise<Resewn> {
-  const [{ provenResew }, { resewReport }, { compareReports }, { find }] = await Promise.all([
-    import('./rework/proven.js'),
-    import('./report/resew-report.js'),
-    import('./report/compare.js'),
-    import('./materials/catalogue.js'),
-  ]);
+  const [{ provenResew }, { unsureObjects }, { resewReport }, { compareReports }, { find }] =
+    await Promise.all([
+      import('./rework/proven.js'),
+      import('./rework/unsure-objects.js'),
+      import('./report/resew-report.js'),
+      import('./report/compare.js'),
+      import('./materials/catalogue.js'),
+    ]);
   const { shop, budget = UNBOUNDED } = settings;
   const threadMm = find(await catalogueOf(shop), 'threads', thread).cover.value;
+  const unsure = unsureObjects(before.objects, objects);
   const { resewing, bytes, proofs, failed, design } = await provenResew(
     before,
-    { ...wish, threadMm },
+    { ...wish, unsure, threadMm },
     format,
     budget,
   );
@@ -409,6 +414,7 @@ export async function resewDesign(
     resewing,
     proofs,
     failed,
+    unsure,
     before,
     after,
     measuresAfter: new Map(

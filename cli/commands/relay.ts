@@ -11,6 +11,7 @@ import { EXIT, type Handler, type Words } from '../command.js';
 import { factsOf } from '../facts.js';
 import { type Goods, goodsRequest } from '../goods.js';
 import { print } from '../io.js';
+import { objectIds } from '../object-ids.js';
 import type { Everywhere } from '../options.js';
 import { formatToWrite, textOptions, underNotice, writeOut } from '../output.js';
 import { openDesign, shopOf } from '../settings.js';
@@ -61,20 +62,3 @@ export const relay: Handler<RelayArgs> = async (args, io) => {
   );
   return EXIT.clean;
 };
-
-/** More objects than a design has that one machine sews. */
-const HIGHEST_OBJECT = 99_999;
-
-/** `3,5` → 3 and 5; `1-3` → 1, 2 and 3. */
-function objectIds(text: string): number[] {
-  return text.split(',').flatMap((part) => {
-    const [, from, to] = /^\s*([1-9]\d*)\s*(?:-\s*([1-9]\d*)\s*)?$/.exec(part) ?? [];
-    const [first, last] = [Number(from), Number(to ?? from)];
-    if (!(first <= last && last <= HIGHEST_OBJECT))
-      throw badArgument(
-        `--objects cannot be ${text || 'empty'}`,
-        'give object numbers joined by commas, as 3,5 or 1-4',
-      );
-    return Array.from({ length: last - first + 1 }, (_, k) => first + k);
-  });
-}

@@ -17,6 +17,7 @@ import { factsOf } from '../facts.js';
 import { type Goods, goodsRequest } from '../goods.js';
 import { print } from '../io.js';
 import { growth, lengthMm, moveMm } from '../lengths.js';
+import { objectIds } from '../object-ids.js';
 import type { Everywhere, Fit } from '../options.js';
 import { formatToWrite, textOptions, underNotice, writeOut } from '../output.js';
 import { pictureKind, writePicture } from '../picture.js';
@@ -25,6 +26,7 @@ import { openDesign, settingsOf } from '../settings.js';
 interface ResewArgs extends Words, Everywhere, Fit, Goods {
   out?: string;
   mode: ResewMode;
+  objects?: string;
   scale?: string;
   x?: string;
   y?: string;
@@ -87,7 +89,8 @@ export const resew: Handler<ResewArgs> = async (args, io) => {
   return EXIT.clean;
 };
 
-function wishOf({ mode, scale, x, y, find, slack, offset, units }: ResewArgs): Omit<ResewRequest, 'thread'> {
+function wishOf(args: ResewArgs): Omit<ResewRequest, 'thread'> {
+  const { mode, scale, x, y, find, slack, offset, objects, units } = args;
   const apart = x !== undefined || y !== undefined;
   if (apart && (x === undefined || y === undefined))
     throw badArgument('--x and --y go together', 'give both, or --scale for the same in both directions');
@@ -103,5 +106,6 @@ function wishOf({ mode, scale, x, y, find, slack, offset, units }: ResewArgs): O
     by: find ? { ...move, find } : { ...move, x: growX, y: growY },
     offsetGiven: offset !== undefined,
     slackMm: slack === undefined ? 0 : lengthMm('slack', slack),
+    ...(objects === undefined ? {} : { objects: objectIds(objects) }),
   };
 }

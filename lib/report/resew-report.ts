@@ -92,6 +92,8 @@ export interface ResewReport {
   heightAfterMm: number;
   /** What could not be laid anew and was grown as it stood, its spacing opened; by ids in the design that was picked out. */
   leftAsItWas: LeftPart[];
+  /** Ids of objects that were grown as they stood, as it is not sure what they are; none where all is grown. */
+  unsure: number[];
   /** Of each object of the design that was picked out, in the way asked for; one that failed was not laid anew. */
   proof: (ProofReport | FailedProof)[];
   /** Moves that had become too long to be made without a trim. */
@@ -116,6 +118,8 @@ export interface ResewReportInput {
   resewing: Resewing;
   proofs: readonly ObjectProof[];
   failed: ReadonlyMap<number, ObjectProof>;
+  /** Ids of objects that were not laid anew as it is not sure what they are. */
+  unsure: ReadonlySet<number>;
   before: { measures: readonly ObjectMeasures[]; designMeasures: DesignMeasures };
   /** Of the new design's own objects, in the order of those before, for every way. */
   measuresAfter: ReadonlyMap<ResewMode, readonly ObjectMeasures[]>;
@@ -125,7 +129,7 @@ export interface ResewReportInput {
 }
 
 export function resewReport(input: ResewReportInput): ResewReport {
-  const { file, resewing, proofs, failed, before, measuresAfter, after, findings, foreseen } = input;
+  const { file, resewing, proofs, failed, unsure, before, measuresAfter, after, findings, foreseen } = input;
   const { holes, chosen, threadMm, slackMm } = resewing;
   const { by } = chosen;
   const measuresOf = (mode: ResewMode) => measuresAfter.get(mode)!;
@@ -165,7 +169,9 @@ export function resewReport(input: ResewReportInput): ResewReport {
     heightBeforeMm: round(before.designMeasures.heightMm),
     widthAfterMm: round(after.designMeasures.widthMm),
     heightAfterMm: round(after.designMeasures.heightMm),
-    leftAsItWas: leftParts(chosen, failed),
+    leftAsItWas: leftParts(chosen, failed, unsure),
+    unsure:
+      chosen.mode === 'machine' ? [] : [...unsure].filter((id) => !failed.has(id)).sort((a, b) => a - b),
     proof: proofReport(proofs, failed.values()),
     trimsAdded: chosen.written.trimsAdded,
     objects: objectReports(resewing, before.measures, measuresOf(chosen.mode)),
@@ -179,9 +185,13 @@ export function resewReport(input: ResewReportInput): ResewReport {
   };
 }
 
-/** Parts that the way could not lay anew, and objects that failed the proof when it did. */
-function leftParts({ written }: ModeOutcome, failed: ReadonlyMap<number, ObjectProof>): LeftPart[] {
-  const parts = (written.left ?? []).filter(({ object }) => !failed.has(object));
+/** Parts that the way could not lay anew, and objects that failed the proof when it did; not those that were left unasked. */
+function leftParts(
+  { written }: ModeOutcome,
+  failed: ReadonlyMap<number, ObjectProof>,
+  unsure: ReadonlySet<number>,
+): LeftPart[] {
+  const parts = (written.left ?? []).filter(({ object }) => !failed.has(object) && !unsure.has(object));
   const gaveUp = [...failed.values()].map(({ object, because }): LeftPart => {
     return { object, part: 'top', why: faultWords(because!) };
   });

@@ -1,4 +1,6 @@
 /** The cover report for a person at a terminal: what would show, which way to take, then what to do. */
+
+import type { LeftPart } from '../rework/enlargement.js';
 import { findingSection } from './finding-section.js';
 import { backingWords, labelled } from './labelled.js';
 import { NO_PAINT } from './paint.js';
@@ -107,7 +109,7 @@ function roomWords({ scale }: ResewReport, roomMm: number, say: (mm: number) => 
 }
 
 /** Objects that the way could not lay anew. */
-function leftWords({ leftAsItWas, mode, proof }: ResewReport): string[] {
+function leftWords({ leftAsItWas, unsure, mode, proof }: ResewReport): string[] {
   const failed = new Set(proof.flatMap((one) => (one.proof === 'failed' ? [one.object] : [])));
   const grown = leftAsItWas.filter(({ object }) => !failed.has(object));
   const kept = leftAsItWas.filter(({ object }) => failed.has(object));
@@ -121,10 +123,15 @@ function leftWords({ leftAsItWas, mode, proof }: ResewReport): string[] {
     ...(kept.length === 0
       ? []
       : [`${partsInWords(kept)} could not be laid anew and all stay covered: each ${stands}`]),
+    ...(unsure.length === 0
+      ? []
+      : [
+          `${partsInWords(unsure.map((object) => ({ object, part: 'top' as const })))} may be something else than ${unsure.length === 1 ? 'it looks like: it' : 'they look like: each'} ${stands}, unless --objects names ${unsure.length === 1 ? 'it' : 'them'}`,
+        ]),
   ];
 }
 
-function partsInWords(parts: ResewReport['leftAsItWas']): string {
+function partsInWords(parts: readonly Pick<LeftPart, 'object' | 'part'>[]): string {
   const named = parts
     .slice(0, MOST_OBJECTS)
     .map(({ object, part }) => `${object}${part === 'top' ? '' : ' (its underlay)'}`);

@@ -75,14 +75,15 @@ export async function provenResew(
     const wrong = proofs.filter(({ proof }) => proof === 'failed');
     if (wrong.length === 0) return { bytes, design: sewn.design, proofs, failed, resewing };
     if (round === MOST_ROUNDS) throw notCovered(wrong[0].object, mode);
-    failed = await failingObjects(before, mode, by, format, budget, failed);
+    failed = await failingObjects(before, mode, by, format, budget, failed, wish.unsure);
   }
 }
 
 /**
  * The objects that have to be left with a certain growth so that all others are proven, and what was wrong of each.
  *
- * @param known objects that are left already
+ * @param known objects that failed already
+ * @param unsure ids of others that are left
  * @throws LieflatError `bad-argument` where one that is left fails all the same
  */
 export async function failingObjects(
@@ -92,17 +93,18 @@ export async function failingObjects(
   format: DesignFormat,
   budget: Budget,
   known: ReadonlyMap<number, ObjectProof> = new Map(),
+  unsure: ReadonlySet<number> = new Set(),
 ): Promise<Map<number, ObjectProof>> {
   const failed = new Map(known);
   const { design, stitches, objects } = before;
   for (;;) {
-    const leave = new Set(failed.keys());
+    const leave = new Set([...failed.keys(), ...unsure]);
     const written = budget.run(() => asWritten(ENLARGE[mode](design, stitches, objects, leave)(by).whole()));
     const { sewn } = await fileOf(written.design, format);
     const proofs = budget.run(() => proveResew(before, sewn, objects, mode, by));
     const wrong = proofs.filter(({ proof }) => proof === 'failed');
     if (wrong.length === 0) return failed;
-    const still = wrong.find(({ object }) => failed.has(object));
+    const still = wrong.find(({ object }) => leave.has(object));
     if (still) throw notCovered(still.object, mode);
     for (const proof of wrong) failed.set(proof.object, proof);
   }

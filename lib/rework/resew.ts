@@ -26,6 +26,8 @@ const AGAIN_TESTS = 3;
 /** Places that may be asked about in any search, however small the design. */
 const ALWAYS_ASKED = 5000;
 
+const NONE: ReadonlySet<number> = new Set();
+
 export interface SewnBefore {
   readonly design: Design;
   readonly stitches: Stitches;
@@ -44,6 +46,8 @@ export interface ResewWish {
   readonly slackMm: number;
   /** Ids of objects that the way asked for does not lay anew: their stitches stay as they are and are only moved. */
   readonly leave?: ReadonlySet<number>;
+  /** Ids of objects that no way lays anew, as it is not sure what they are. */
+  readonly unsure?: ReadonlySet<number>;
 }
 
 /** What one way of making the design larger hides. */
@@ -97,10 +101,11 @@ export function resew(before: SewnBefore, wish: ResewWish): Resewing {
 function outcomeOf(
   { design, stitches, objects }: SewnBefore,
   holes: Holes,
-  { mode: wanted, by, offsetGiven, threadMm, slackMm, leave }: ResewWish,
+  { mode: wanted, by, offsetGiven, threadMm, slackMm, leave = NONE, unsure = NONE }: ResewWish,
   mode: ResewMode,
 ): ModeOutcome {
-  const grow = ENLARGE[mode](design, stitches, objects, mode === wanted ? leave : undefined);
+  const left = new Set([...unsure, ...(mode === wanted ? leave : NONE)]);
+  const grow = ENLARGE[mode](design, stitches, objects, left);
   const make = (to: Enlargement) => asWritten(grow(to).whole());
   const coverIn = (made: WrittenDesign): Cover => coverOf(made.stitches, made.objects, threadMm);
   const tests = new HoleTests();

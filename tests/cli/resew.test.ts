@@ -1,5 +1,6 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { Resvg } from '@resvg/resvg-js';
 import { describe, expect, it } from 'vitest';
 import { decodeDst } from '../../lib/format/dst-decode.js';
@@ -8,6 +9,8 @@ import { penetrations } from '../../lib/format/stitches.js';
 import type { ResewReport } from '../../lib/report/resew-report.js';
 import { resewToText } from '../../lib/report/resew-to-text.js';
 import { displayWidth } from '../../lib/report/wrap.js';
+import { findObjects } from '../../lib/segment/find-objects.js';
+import { UNSURE } from '../../lib/segment/objects.js';
 import { RESEW_CONTRACT } from '../report/contract.js';
 import { Needle } from '../report/little-design.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
@@ -53,6 +56,24 @@ describe('lieflat resew', () => {
     for (let i = 0; i < after.count; i++) {
       expect(Math.abs(after.x[i] - 1.05 * before.x[i])).toBeLessThanOrEqual(0.05 + 1e-9);
     }
+  });
+
+  it('only grows what may be something else than it looks like, unless it is named', async () => {
+    const incoming = fileURLToPath(new URL('../../samples/incoming.dst', import.meta.url));
+    const unsure = findObjects(penetrations(decodeDst(readFileSync(incoming)))).flatMap(
+      ({ id, confidence }) => (confidence < UNSURE ? [id] : []),
+    );
+    expect(unsure).toHaveLength(1);
+    const mode = ['--mode', 'regenerate', '--dry-run'];
+    const { out } = await lieflat(['resew', incoming, ...mode]);
+    expect(out.replace(/\s+/g, ' ')).toContain(
+      `object ${unsure[0]} may be something else than it looks like: it was only grown, so spacing there opened, unless --objects names it`,
+    );
+    expect((await reportOf([incoming, ...mode])).unsure).toEqual(unsure);
+    expect((await reportOf([incoming, ...mode, '--objects', `${unsure[0]}`])).unsure).toEqual([]);
+    expect((await reportOf([incoming, '--dry-run'])).unsure).toEqual([]);
+    const missing = await lieflat(['resew', incoming, ...mode, '--objects', '999']);
+    expect([missing.code, missing.err]).toEqual([2, expect.stringMatching(/there is no object 999/)]);
   });
 
   it('finds the smallest scale, or takes that along x and y, and moves', async () => {
