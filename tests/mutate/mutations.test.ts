@@ -25,6 +25,13 @@ describe('the changes of a source', () => {
     expect(all("import a from './a3.js';\ntype T = [3, 4];\nlet i = 0;\ni = list[7];")).toEqual([]);
   });
 
+  it('move a figure of a table to an end of its range', () => {
+    expect(all("const T = { a: of(3, 2, 5, 'mm'), b: of(5, 3, 5, 'mm'), c: of(4, 4, 4, 'mm') };")).toEqual([
+      "const T = { a: of(5, 2, 5, 'mm'), b: of(5, 3, 5, 'mm'), c: of(4, 4, 4, 'mm') };",
+      "const T = { a: of(3, 2, 5, 'mm'), b: of(3, 3, 5, 'mm'), c: of(4, 4, 4, 'mm') };",
+    ]);
+  });
+
   it('say where and what', () => {
     expect(mutationsOf('\n\nconst A = 4;')).toMatchObject([{ line: 3, what: '4 → 6' }]);
   });

@@ -48,7 +48,9 @@ export function mutationsOf(source: string): Mutation[] {
   };
   const visit = (node: ts.Node): void => {
     if (ts.isTypeNode(node) || ts.isImportDeclaration(node)) return;
-    if (ts.isNumericLiteral(node) && isLimit(node)) put(node, `${Number(node.text) * LIMIT_TIMES}`);
+    const end = otherEnd(node);
+    if (end !== null) put(node, end);
+    else if (ts.isNumericLiteral(node) && isLimit(node)) put(node, `${Number(node.text) * LIMIT_TIMES}`);
     if (ts.isBinaryExpression(node)) {
       const turned = TURNED[node.operatorToken.kind];
       if (turned !== undefined) put(node.operatorToken, turned);
@@ -64,11 +66,26 @@ export function mutationsOf(source: string): Mutation[] {
   return out;
 }
 
+/** Where a figure of a table of `of(value, low, high, …)` is moved to, as text: the end of its range, so that no look at the range alone shows it. */
+function otherEnd(node: ts.Node): string | null {
+  if (!isOfTable(node.parent)) return null;
+  const [value, low, high] = node.parent.arguments;
+  if (node !== value) return null;
+  const end = high.getText() === value.getText() ? low : high;
+  return end.getText() === value.getText() ? null : end.getText();
+}
+
+const isOfTable = (node: ts.Node | undefined): node is ts.CallExpression =>
+  node !== undefined &&
+  ts.isCallExpression(node) &&
+  node.expression.getText() === 'of' &&
+  node.arguments.length > 3;
+
 /** A number that somebody chose: neither a step of counting nor a place in a list. */
 function isLimit(node: ts.NumericLiteral): boolean {
   const value = Number(node.text);
   if (value === 0 || value === 1 || value === 2) return false;
-  return !ts.isElementAccessExpression(node.parent);
+  return !ts.isElementAccessExpression(node.parent) && !isOfTable(node.parent);
 }
 
 export const mutated = (source: string, { start, end, text }: Mutation): string =>

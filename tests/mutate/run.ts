@@ -47,6 +47,10 @@ const STATIONS: Readonly<Record<string, readonly string[]>> = {
     'tests/samples/regenerate.test.ts',
   ],
 };
+/** What is tried first, as it is quick and shows most. */
+const QUICK: Readonly<Record<string, readonly string[]>> = {
+  'lib/segment': ['tests/segment/decisions.test.ts', 'tests/segment/readings.test.ts'],
+};
 /** A change that makes work endless is found by that, s. */
 const LONGEST_S = 900;
 
@@ -59,9 +63,9 @@ interface Change {
 /** So many changes, spread evenly over all that there are. */
 function chosen(count: number, random: Random): Change[] {
   const all = Object.keys(STATIONS).flatMap((station) =>
-    readdirSync(join(HOME, station))
+    readdirSync(join(HOME, station), { recursive: true, encoding: 'utf8' })
       .filter((name) => name.endsWith('.ts'))
-      .map((name) => `${station}/${name}`)
+      .map((name) => `${station}/${name.replaceAll('\\', '/')}`)
       .filter((file) => file.includes(values.only))
       .flatMap((file) =>
         mutationsOf(readFileSync(join(HOME, file), 'utf8')).map(
@@ -107,7 +111,8 @@ function fails(folder: string, tests: readonly string[]): boolean {
 
 function isFound(folder: string, { file, station }: Change): boolean {
   const own = `tests/${station.slice('lib/'.length)}/${basename(file, '.ts')}.test.ts`;
-  if (existsSync(join(folder, own)) && fails(folder, [own])) return true;
+  const first = [...(existsSync(join(folder, own)) ? [own] : []), ...(QUICK[station] ?? [])];
+  if (first.length > 0 && fails(folder, first)) return true;
   return fails(folder, STATIONS[station]);
 }
 

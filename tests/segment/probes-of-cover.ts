@@ -1,0 +1,133 @@
+/** Decisions about what lies beneath what, what kind of underlay it is, what a piece is sewn for, and how sure that is. */
+import { columnFrame } from '../../lib/geometry/column-frame.js';
+import { readColumnUnderlay } from '../../lib/segment/column-underlay.js';
+import { findObjects } from '../../lib/segment/find-objects.js';
+import type { StitchObject } from '../../lib/segment/objects.js';
+import { ALONE, AT_END, BETWEEN, keepRuns, type RunDraft } from '../../lib/segment/runs.js';
+import { type Vec, vec } from '../generators/plane.js';
+import { Board, block, rows, walk, zigzag } from './board.js';
+import { type Probe, probe } from './probe.js';
+
+const exact = (points: readonly Vec[]) => new Board(0).sew(points).stitches;
+const found = (...parts: readonly Vec[][]): StitchObject[] => findObjects(exact(parts.flat()));
+const under = (...parts: readonly Vec[][]) => found(...parts).at(-1)!.underlay.kinds;
+
+/** What lies under a straight column of 20 mm by 4 mm. */
+const beneath = (points: readonly Vec[], width = 4): readonly string[] => {
+  const all = [...points, ...zigzag(vec(0, 0), vec(20, 0), width, 0.4)];
+  const { x, y } = exact(all);
+  const from = Int32Array.from({ length: all.length - points.length - 1 }, (_, k) => points.length + k);
+  return readColumnUnderlay(
+    columnFrame(
+      x,
+      y,
+      from,
+      from.map((k) => k + 1),
+    ),
+    x,
+    y,
+    points.map((_, k) => k),
+  ).kinds;
+};
+const along = (y: number, from: number, to: number) => walk(2, vec(from, y), vec(to, y));
+const zig = (to: number, spacing = 2) => zigzag(vec(0, 0), vec(to, 0), 2.6, spacing);
+
+/** Whether a straight run of so many stitches and millimeters is kept. */
+const kept = (need: { points: number; mm: number }, stitches: number, mm: number) => {
+  const runs: RunDraft[] = [];
+  const points = Array.from({ length: stitches + 1 }, (_, k) => vec((k * mm) / stitches, 0));
+  keepRuns(exact(points), 0, 0, stitches, need, runs);
+  return runs.length === 1;
+};
+const needs = (name: string, need: { points: number; mm: number }, points: number, mm: number): Probe[] => [
+  probe(`${name}Points`, points - 1.5, [1, 2 * points], (t) => kept(need, Math.round(t), 2 * mm), [
+    false,
+    true,
+  ]),
+  probe(`${name}Mm`, mm, [mm / 2, 2 * mm], (t) => kept(need, 2 * points, t), [false, true]),
+];
+const sureOf = (...points: readonly Vec[][]) =>
+  found(...points).map(({ confidence }) => Math.round(confidence * 100) / 100);
+
+export const COVER_PROBES: readonly Probe[] = [
+  ...needs('between', BETWEEN, 7, 14),
+  ...needs('atEnd', AT_END, 4, 5),
+  ...needs('alone', ALONE, 3, 1.5),
+  probe('runCovers', 0.55, [0.3, 0.9], (t) => beneath(along(0, 0, 20 * t)), [[], ['center-run']]),
+  probe('middleShare', 0.34, [0.1, 0.6], (t) => beneath(along(2 * t, 0, 20)), [['center-run'], []]),
+  probe('middleMm', 0.28, [0.1, 0.6], (t) => beneath(along(t, 0, 20), 1.2), [['center-run'], []]),
+  // in whole swings
+  probe('zigzagCovers', 0.475, [0.2, 0.8], (t) => beneath(zig(20 * t)), [[], ['zigzag']]),
+  probe(
+    'doubleBack',
+    0.425,
+    [0.1, 0.8],
+    (t) => beneath([...zig(20), ...zigzag(vec(20, 0), vec(20 - 20 * t, 0), 2.6, 2)]),
+    [['zigzag'], ['double-zigzag']],
+  ),
+  probe(
+    'alongRowsLeast',
+    1.2,
+    [0.8, 2],
+    (t) => beneath([...along(-t, 0, 20), ...along(0, 20, 0), ...along(t, 0, 20)], 9),
+    [['center-run'], ['fill']],
+  ),
+  probe(
+    'alongRowsMost',
+    5,
+    [3, 7],
+    (t) => beneath([...along(-t, 0, 20), ...along(0, 20, 0), ...along(t, 0, 20)], 16).includes('fill'),
+    [true, false],
+  ),
+  probe(
+    'edgeInset',
+    1.15,
+    [0.6, 1.6],
+    (t) => beneath([...along(2.5 - t, 0, 20), ...along(t - 2.5, 20, 0)], 5),
+    [['edge-run'], ['fill']],
+  ),
+  probe(
+    'opener',
+    1.5,
+    [1.3, 1.9],
+    (t) => under(zigzag(vec(1, 0), vec(19, 0), 3, 0.8 * t), zigzag(vec(20, 0), vec(0, 0), 4, 0.8)),
+    [[], ['zigzag']],
+  ),
+  probe(
+    'openPitch',
+    0.5,
+    [0.4, 0.7],
+    (t) => under(zigzag(vec(1, 0), vec(19, 0), 3, 2 * t), zigzag(vec(20, 0), vec(0, 0), 4, 0.4)),
+    [[], ['zigzag']],
+  ),
+  probe(
+    'covered',
+    0.8,
+    [0.6, 0.95],
+    (t) =>
+      under(zigzag(vec(19 - 19.7 / t, 0), vec(19, 0), 3, 2), zigzag(vec(20, 0), vec(0, 0), 4, 0.4)).includes(
+        'zigzag',
+      ),
+    [false, true],
+  ),
+  probe('netAlone', 1.8, [1.3, 2.4], (t) => found(rows(t, 20 * t, block(0, 20)))[0].purpose, ['top', 'net']),
+  probe('sureRun', 0.75, [0.6, 0.9], (t) => sureOf(walk(2, vec(0, 0), vec(22, 0)))[0] > t, [true, false]),
+  probe('sureLegs', 0.75, [0.6, 0.9], (t) => sureOf(zigzag(vec(0, 0), vec(1.6, 0), 4, 0.4))[0] > t, [
+    true,
+    false,
+  ]),
+  // a prong is two stitches more
+  probe(
+    'prongs',
+    0.222,
+    [0.02, 0.3],
+    (t) => {
+      const points = Array.from({ length: 100 }, (_, k) => {
+        const out = Math.floor((k + 1) * t) > Math.floor(k * t);
+        return out ? [vec(2 * k, 0), vec(2 * k, 3), vec(2 * k, 0)] : [vec(2 * k, 0)];
+      }).flat();
+      return found(points)[0].purpose;
+    },
+    ['top', 'edging'],
+  ),
+];
