@@ -1,5 +1,8 @@
 import Flatbush from 'flatbush';
 
+/** The library takes none but the classes that there were when it was loaded. */
+const Coordinates = Float64Array;
+
 /** Finds boxes (or points: boxes without extent) by place. */
 export interface BoxIndex {
   /** Numbers of the boxes that touch the given box, ascending. */
@@ -21,7 +24,7 @@ export function indexBoxes(boxes: ArrayLike<number>): BoxIndex {
   if (!Number.isInteger(count)) throw new RangeError(`${boxes.length} values are no whole number of boxes`);
   // the library refuses to be built for nothing
   if (count === 0) return { touching: () => [], some: () => false, nearest: () => [] };
-  const tree = new Flatbush(count);
+  const tree = new Flatbush(count, undefined, Coordinates);
   for (let i = 0; i < count; i++) {
     const [a, b, c, d] = [boxes[4 * i], boxes[4 * i + 1], boxes[4 * i + 2], boxes[4 * i + 3]];
     if (!Number.isFinite(a + b + c + d)) throw new RangeError(`box ${i} is not finite`);

@@ -1,4 +1,4 @@
-import { copyFileSync, readdirSync, writeFileSync } from 'node:fs';
+import { copyFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { encodeStitchTable } from '../../lib/format/stitch-table.js';
@@ -14,6 +14,7 @@ const LINES: readonly { args: string[]; arrays: number; target?: string }[] = [
   { args: ['convert', 'large.dst', '-o', 'new.csv'], arrays: 4, target: 'new.csv' },
   { args: ['convert', 'large.csv', '-o', 'new.dst'], arrays: 4, target: 'new.dst' },
   { args: ['draw', 'large.dst', '-o', 'new.svg'], arrays: 8, target: 'new.svg' },
+  { args: ['relay', 'large.dst', '-o', 'new.dst'], arrays: 8, target: 'new.dst' },
 ];
 
 function shop() {
@@ -36,8 +37,11 @@ async function runWithout(nth: number, args: readonly string[], cwd: string) {
 
 describe('every large array on the way, not to be had once', () => {
   it.each(LINES)('$args.0 $args.1', async ({ args, arrays, target }) => {
-    const { folder } = shop();
+    const { folder, at } = shop();
     const before = readdirSync(folder).sort();
+    // What is loaded only when it is asked for is there from now on, and holds the real classes.
+    expect((await lieflat(args, { cwd: folder })).code).toBe(0);
+    if (target) rmSync(at(target));
     for (let nth = 1; ; nth++) {
       const { code, out, err, failed } = await runWithout(nth, args, folder);
       if (!failed) {
