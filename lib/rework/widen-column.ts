@@ -1,8 +1,8 @@
 /** The edges of a column widened where it stands: its centre line stays, both edges and both ends move outward. */
 import type { Column } from '../geometry/column.js';
 import { type Edge, edgeAt, mapEdge, type Place } from '../stitch/edge.js';
+import { FROM_THE_MIDDLE, type NewEdges } from '../stitch/new-edges.js';
 import type { SectionShape } from '../stitch/section-shape.js';
-import { FROM_THE_MIDDLE, type NewEdges } from '../stitch/sew-section.js';
 import type { Allowance } from './allowance.js';
 
 /** Counts to each side over which the direction of the swings is taken: it shows badly in a single one near a tip. */

@@ -3,8 +3,8 @@ import type { Stitches } from '../format/stitches.js';
 import { measureRows, type Rows } from '../geometry/rows.js';
 import { type Edge, edgeAt, type Place } from '../stitch/edge.js';
 import type { Section } from '../stitch/find-sections.js';
+import { type NewEdges, sideBySide } from '../stitch/new-edges.js';
 import type { SectionShape } from '../stitch/section-shape.js';
-import { type NewEdges, sideBySide } from '../stitch/sew-section.js';
 import type { Allowance } from './allowance.js';
 
 /** Steps in which edges are looked at, as shares of the row distance. */

@@ -5,6 +5,7 @@ import { edgeAt, type Place } from './edge.js';
 import { type EdgeCurves, placeOnEdge, type Side } from './edge-curves.js';
 import { type EditableObject, type EditableSection, type Leg, turnOf, type Way } from './editable.js';
 import { insideOf, type RowSpan } from './inside-row.js';
+import { unchanged } from './new-edges.js';
 import type { RowLattice } from './row-lattice.js';
 import {
   type RowInside,
@@ -14,7 +15,7 @@ import {
   stepsOver,
   stitchesOver,
 } from './section-shape.js';
-import { sewSection, unchanged } from './sew-section.js';
+import { sewSection } from './sew-section.js';
 
 /** Needle points, mm. */
 export interface SewnPoints {

@@ -2,8 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { findObjects } from '../../lib/segment/find-objects.js';
 import { type Edge, mapEdge } from '../../lib/stitch/edge.js';
 import { findSections } from '../../lib/stitch/find-sections.js';
+import { type NewEdges, sideBySide, unchanged } from '../../lib/stitch/new-edges.js';
 import { type SectionShape, shapeOf } from '../../lib/stitch/section-shape.js';
-import { type NewEdges, sewSection, sideBySide, unchanged } from '../../lib/stitch/sew-section.js';
+import { sewSection } from '../../lib/stitch/sew-section.js';
 import { type Vec, vec } from '../generators/plane.js';
 import { block, rows, sewn, zigzag } from '../segment/board.js';
 
