@@ -1,7 +1,7 @@
 import { DRAW_BY, LAID_UNDERLAYS, RESEW_MODES } from '../lib/index.js';
 import { type Command, command } from './command.js';
 import { goods, goodsToCompare, goodsToPlan } from './goods.js';
-import { fit, flag, force, many, oneOf, report, units, value } from './options.js';
+import { fit, flag, force, many, oneOf, report, setRight, units, value } from './options.js';
 
 /** The commands in the order of the help: words, options, example and the file that does the work. */
 export const COMMANDS: Readonly<Record<string, Command>> = {
@@ -13,6 +13,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       format: oneOf(['text', 'json', 'jsonl', 'csv', 'html'], 'how to report'),
       objects: flag('list every object, not only those that matter most'),
       'fail-on': oneOf(['fail', 'warn', 'note', 'never'], 'exit with 1 from this level of finding on'),
+      ...setRight,
       ...fit,
       ...goods,
       ...many,
@@ -36,6 +37,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     options: {
       over: value('<length> only columns wider than this, as 4 (mm) or 0.16in'),
       format: oneOf(['text', 'json', 'csv'], 'how to report'),
+      ...setRight,
       ...goods,
       ...many,
       ...report,
@@ -52,6 +54,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       format: oneOf(['text', 'json'], 'how to report'),
       objects: flag('list every object, not only the worst'),
       map: value('<file> a picture of the wrinkles over the stitches; .svg or .png'),
+      ...setRight,
       ...report,
     },
     slow: true,
@@ -67,6 +70,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       ...fit,
       format: oneOf(['text', 'json', 'html'], 'how to report'),
       all: flag('list every plan, not only the cheapest'),
+      ...setRight,
       ...report,
     },
     slow: true,
@@ -87,6 +91,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
         'the underlay to lay, fill being a light fill of short stitches',
       ),
       'dry-run': flag('show what would change and write nothing'),
+      ...setRight,
       ...goods,
       format: oneOf(['text', 'json'], 'how to report'),
       units,
@@ -117,6 +122,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       map: value('<file> a picture of the old holes over the new stitches; .svg or .png'),
       format: oneOf(['text', 'json'], 'how to report'),
       'dry-run': flag('report alone, write no stitch file'),
+      ...setRight,
       ...fit,
       ...goods,
       units,
@@ -146,6 +152,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       paper: oneOf(['a4', 'letter'], 'the paper it is printed on'),
       cost: flag('print what a piece costs as well'),
       ...goodsToPlan('card'),
+      ...setRight,
       ...fit,
       units,
       force,
@@ -164,6 +171,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
         demandOption: 'draw needs a picture to write; write -o and a name that ends in .svg or .png',
       }),
       by: oneOf(DRAW_BY, 'what the colours stand for'),
+      ...setRight,
       ...goods,
       pixels: value('<number> width of a .png in pixels, 1600 if not said'),
       units,

@@ -52,6 +52,15 @@ export const report = {
 };
 export type Report = Given<typeof report>;
 
+/** What a person says of objects that were taken for something else. */
+export const setRight = {
+  is: {
+    ...value('<number=what> set an object right for good, as 12=underlay or 7=satin; 12=found takes it back'),
+    array: true,
+    nargs: 1,
+  } as const,
+};
+
 /** Where the design is to be sewn, for the size limits. */
 export const fit = {
   place: value('<id> where it is sewn, for the size limits; lieflat catalog places lists ids'),

@@ -1,11 +1,9 @@
 import { relative } from 'node:path';
 import {
   type DesignFormat,
-  findUpward,
   formatOf,
   openFileSafely,
   type Paint,
-  PROFILE_NAME,
   printable,
   refuseSameTargets,
   refuseTarget,
@@ -16,7 +14,7 @@ import {
 import { wrongEnding } from './bad-argument.js';
 import { type Io, print, printWidth } from './io.js';
 import type { Report } from './options.js';
-import { pathFrom, targetFrom } from './settings.js';
+import { pathFrom, profilePath, setObjectsInForce, targetFrom } from './settings.js';
 
 /** Control sequence EL of ECMA-48: erase from here to the end of the line. */
 export const CLEAR_LINE = '\u001b[K';
@@ -142,8 +140,10 @@ export async function noteInputs(args: Files, io: Io): Promise<void> {
   for (const word of [...words, ...since]) if (word !== '-') io.inputs?.push(pathFrom(io, word));
   // A profile to start from is written without one being read.
   if (targetsOf(args).length === 0 || init) return;
-  const inForce = profile === undefined ? await findUpward(PROFILE_NAME, io.cwd) : pathFrom(io, profile);
+  const inForce = await profilePath({ profile }, io);
   if (inForce !== null) io.inputs?.push(inForce);
+  const set = await setObjectsInForce(inForce, io);
+  if (set.designs.size > 0) io.inputs?.push(set.path);
 }
 
 const targetsOf = ({ out, map, summary }: Files): string[] =>

@@ -6,6 +6,7 @@ import { COMMANDS } from './commands.js';
 import { errorLine, traceOf } from './error-lines.js';
 import { type Io, print, type Sink } from './io.js';
 import { noteInputs, refuseTargets } from './output.js';
+import { keepWhatIsSaid } from './set-right.js';
 import { pathFrom } from './settings.js';
 import { packageVersion } from './version.js';
 import { within } from './within.js';
@@ -67,6 +68,7 @@ async function dispatch(argv: readonly string[], io: Io): Promise<number> {
   const args = await namedAsThere(request.args, world);
   await noteInputs(args, world);
   await refuseTargets(args, world);
+  await keepWhatIsSaid(args, world);
   // What a handler expects was held against its options where the table was made.
   return (await request.command.load())(args as never, world);
 }

@@ -1,7 +1,9 @@
+import { dirname } from 'node:path';
 import {
   type Budget,
   DEFAULT_SHOP,
   type DesignFile,
+  fileState,
   findUpward,
   HOOP_FIELDS,
   type HoopField,
@@ -13,6 +15,9 @@ import {
   readBytes,
   readDesignFile,
   readProfile,
+  readSetObjects,
+  SET_OBJECTS_NAME,
+  type SetDesign,
   type Shop,
 } from '../lib/index.js';
 import { budgetOf, USUAL_LIMITS } from './budget.js';
@@ -61,11 +66,30 @@ export async function profileInForce(
   args: Everywhere,
   io: Io,
 ): Promise<{ shop: Shop; path: string | null; text: string | null }> {
-  const given = args.profile;
-  const path = given === undefined ? await findUpward(PROFILE_NAME, io.cwd) : pathFrom(io, given);
-  if (path === null) return { shop: DEFAULT_SHOP, path, text: null };
+  const path = await profilePath(args, io);
+  const { designs } = await setObjectsInForce(path, io);
+  const setObjects = designs.size > 0 ? { setObjects: designs } : {};
+  if (path === null) return { shop: { ...DEFAULT_SHOP, ...setObjects }, path, text: null };
   const text = new TextDecoder().decode(await readBytes(path, io));
-  return { shop: await readProfile(text, path), path, text };
+  return { shop: { ...(await readProfile(text, path)), ...setObjects }, path, text };
+}
+
+/** The profile in force; null where there is none. */
+export const profilePath = async ({ profile }: Partial<Everywhere>, io: Io): Promise<string | null> =>
+  profile === undefined ? findUpward(PROFILE_NAME, io.cwd) : pathFrom(io, profile);
+
+/**
+ * What the shop has said of objects, and the file it is kept in: beside the profile in force, else the nearest one upward from the
+ * working directory, else a new one there.
+ */
+export async function setObjectsInForce(
+  profile: string | null,
+  io: Io,
+): Promise<{ path: string; designs: Map<string, SetDesign> }> {
+  const beside = profile === null ? null : pathIn(dirname(profile), SET_OBJECTS_NAME);
+  const path = beside ?? (await findUpward(SET_OBJECTS_NAME, io.cwd)) ?? pathIn(io.cwd, SET_OBJECTS_NAME);
+  if (!(await fileState(path))) return { path, designs: new Map() };
+  return { path, designs: await readSetObjects(new TextDecoder().decode(await readBytes(path)), path) };
 }
 
 async function placeOf(id: string | undefined, shop: Shop): Promise<Place | undefined> {

@@ -130,6 +130,7 @@ export {
   foreseeColumns,
   goodsOf,
   type MechanicsInput,
+  objectsOf,
   type Relaying,
   type RelayWish,
   type Resewn,
@@ -148,6 +149,15 @@ export {
 } from './pipeline.js';
 export type { Difference, ProfileFigure } from './profile/differences.js';
 export type { ProfileReport } from './profile/profile-report.js';
+export {
+  type ObjectSaid,
+  readSetObjects,
+  SET_OBJECTS_NAME,
+  type SetDesign,
+  type SetDesigns,
+  sayOfObjects,
+  setObjectsText,
+} from './profile/set-objects.js';
 export { DEFAULT_SHOP, PROFILE_NAME, readProfile, type Shop } from './profile.js';
 export type {
   DesignAdviceReport,
@@ -222,6 +232,7 @@ export type {
   ObjectReport,
   ObjectRiskReport,
   RiskReport,
+  SetObjectReport,
   UnderlayReport,
   VetReport,
 } from './report/vet-report.js';
@@ -254,6 +265,13 @@ export {
   type UnderlayPiece,
   underlaysOf,
 } from './segment/objects.js';
+export {
+  type NotSet,
+  SAYINGS,
+  type Saying,
+  type SetObject,
+  type SetOutcome,
+} from './segment/set-right/saying.js';
 export { LAID_UNDERLAYS, type LaidUnderlay } from './stitch/laid-underlay.js';
 export type { SewnDesign } from './stitch/relaid.js';
 export type { FindingContext } from './vetting/context.js';

@@ -26,6 +26,8 @@ import type { VetReport } from './report/vet-report.js';
 import type { Resewing, ResewWish } from './rework/resew.js';
 import { findObjects } from './segment/find-objects.js';
 import { type StitchObject, UNSURE } from './segment/objects.js';
+import type { SetObject, SetOutcome } from './segment/set-right/saying.js';
+import { numberedAs, saidAnew, setRight } from './segment/set-right/set-right.js';
 import type { LaidUnderlay } from './stitch/laid-underlay.js';
 import type { SewnDesign } from './stitch/relaid.js';
 import { findFindings } from './vetting/find-findings.js';
@@ -42,13 +44,20 @@ export interface VetSettings {
   hoop?: HoopField;
   /** What it may take; as much as it does where nobody says. */
   budget?: Budget;
+  /** Of a design that was made from another: what the shop has said of its objects, and the objects whose numbers it keeps. */
+  madeFrom?: { said: readonly SetObject[]; objects: readonly StitchObject[] };
 }
 
 /** Every result on the way, each made of those before it. */
 export interface Vetting {
   design: Design;
   stitches: Stitches;
+  /** As found, but as the shop says where it has said something of them. */
   objects: readonly StitchObject[];
+  /** What the shop has said of objects. */
+  said: readonly SetObject[];
+  /** What came of it. */
+  set: readonly SetOutcome[];
   measures: readonly PackedMeasures[];
   designMeasures: DesignMeasures;
   findings: readonly Finding[];
@@ -71,7 +80,10 @@ function vetWithin(design: Design, settings: VetSettings): Vetting {
   const { file, shop = DEFAULT_SHOP, place, hoop, budget = UNBOUNDED } = settings;
   budget.reserve(vetBytes(design));
   const stitches = penetrations(design);
-  const objects = findObjects(stitches);
+  const { madeFrom } = settings;
+  const said = madeFrom?.said ?? saidOf(file, shop);
+  const { objects: found, set } = setRight(stitches, findObjects(stitches), said);
+  const objects = madeFrom && said.length > 0 ? numberedAs(found, madeFrom.objects) : found;
   budget.reserve(vettedBytes(design, objects.length));
   const measures = objects.map((object) => measureObject(stitches, object));
   const designMeasures = measureDesign(design, stitches, measures, shop.machine, shop.threadUse);
@@ -89,17 +101,30 @@ function vetWithin(design: Design, settings: VetSettings): Vetting {
     design,
     stitches,
     objects,
+    said,
+    set,
     measures,
     designMeasures,
     findings,
     budget,
     // As large as all the rest, and not everybody asks for it.
     get report() {
-      report ??= budget.run(() => buildVetReport(file, designMeasures, measures, findings));
+      report ??= budget.run(() => buildVetReport(file, designMeasures, measures, findings, set));
       return report;
     },
   };
 }
+
+/** What a shop has said of the objects of a file. */
+const saidOf = (file: Pick<FileFacts, 'sha256'>, { setObjects }: Shop): readonly SetObject[] =>
+  setObjects?.get(file.sha256)?.objects ?? [];
+
+/** The objects in the needle points of a file, as a shop says where it has said something of them. */
+export const objectsOf = (
+  stitches: Stitches,
+  file: Pick<FileFacts, 'sha256'>,
+  shop: Shop = DEFAULT_SHOP,
+): readonly StitchObject[] => setRight(stitches, findObjects(stitches), saidOf(file, shop)).objects;
 
 /** A design vetted, and its risk on goods. */
 export interface RiskedVetting extends Vetting {
@@ -346,8 +371,8 @@ export async function relayDesign(
   const before = vetDesign(start, settings);
   const ids = columnsAsked(before.objects, wish.objects) ?? sureOf(before, heavyColumns(before.findings));
   const relaying = await provenRelay(before, new Map(ids.map((id) => [id, to])), format, budget);
-  const { bytes, relaid, left, proofs, failed } = relaying;
-  const after = vetDesign(relaying.design, settings);
+  const { bytes, relaid, left, proofs, failed, said } = relaying;
+  const after = vetDesign(relaying.design, { ...settings, madeFrom: { said, objects: before.objects } });
   const foreseen = conditions ? await foreseeChange(before, after, conditions, shop) : null;
   const report = relayReport(
     before,
@@ -408,7 +433,8 @@ export async function resewDesign(
     budget,
   );
   const { modes } = resewing;
-  const after = vetDesign(design, settings);
+  const said = saidAnew(before.said, before, resewing.chosen.written);
+  const after = vetDesign(design, { ...settings, madeFrom: { said, objects: before.objects } });
   const report = resewReport({
     file: settings.file,
     resewing,

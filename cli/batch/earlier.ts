@@ -1,28 +1,9 @@
-import { isOpenAs, printable, reportedFiles, sha256 } from '../../lib/index.js';
+import { isOpenAs, printable, reportedFiles } from '../../lib/index.js';
 import { type Io, print } from '../io.js';
 import { pathFrom } from '../settings.js';
-import { packageVersion } from '../version.js';
-
-/**
- * A short mark of everything that a vet report depends on beside the file: limits and other figures of the shop, place, hoop, goods,
- * and the program's version. Reports with the same mark can stand for each other.
- */
-export function settingsMark(settings: object): string {
-  return sha256(JSON.stringify([packageVersion(), inOrder(settings)])).slice(0, 16);
-}
-
-/** The same with the keys of every object sorted, so that the order in which a profile is written does not matter. */
-function inOrder(value: unknown): unknown {
-  if (Array.isArray(value)) return value.map(inOrder);
-  if (typeof value !== 'object' || value === null) return value;
-  const entries = Object.entries(value).filter(([, inner]) => inner !== undefined);
-  return Object.fromEntries(
-    entries.sort(([a], [b]) => (a < b ? -1 : 1)).map(([key, inner]) => [key, inOrder(inner)]),
-  );
-}
 
 export interface Earlier {
-  /** SHA-256 of every file reported under the same settings. */
+  /** SHA-256 of every file reported under the settings that it has now. */
   hashes: ReadonlySet<string>;
   /** What standard output must begin with. */
   before: string;
@@ -30,9 +11,15 @@ export interface Earlier {
 
 /**
  * What earlier reports hold. Lines that are no report are named and passed over: their files are vetted again.
+ *
+ * @param mark what `settings` of a file's report has to be
  * @throws LieflatError `unreadable`, `undecodable`
  */
-export async function earlierReports(names: readonly string[], mark: string, io: Io): Promise<Earlier> {
+export async function earlierReports(
+  names: readonly string[],
+  mark: (sha256: string) => string,
+  io: Io,
+): Promise<Earlier> {
   const hashes = new Set<string>();
   let before = '';
   for (const name of names) {

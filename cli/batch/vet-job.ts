@@ -16,6 +16,7 @@ import { budgetOf, type FileLimits } from '../budget.js';
 import { factsOf } from '../facts.js';
 import { inLook, type Look } from '../output.js';
 import type { Settings } from '../settings.js';
+import { markOf } from './mark.js';
 import type { Done, Task } from './task.js';
 
 export interface VetSetup {
@@ -24,7 +25,7 @@ export interface VetSetup {
   format: 'text' | 'json' | 'jsonl' | 'csv' | 'html';
   objects: boolean;
   look: Look;
-  /** What `settings` of a report in JSON says. */
+  /** What `settings` of a report in JSON says of a design without objects that the shop has set right. */
   mark: string;
   /** The largest file that is read, where a limit was given. */
   maxBytes: number | undefined;
@@ -50,7 +51,12 @@ export async function vetWork({
         return { pieces: [toText(vetting.report, text, objects)] };
       case 'json':
       case 'jsonl':
-        return { pieces: jsonPieces({ ...inParts, settings: mark }, format === 'json' ? 2 : 0) };
+        return {
+          pieces: jsonPieces(
+            { ...inParts, settings: markOf(mark, settings.shop, inParts.file.sha256) },
+            format === 'json' ? 2 : 0,
+          ),
+        };
       case 'csv':
         return { pieces: csvPieces(inParts) };
       case 'html': {
@@ -65,7 +71,9 @@ export async function vetWork({
     const asked = { ...settings, file: factsOf(file), budget };
     const vetting = goods ? await vetOnGoods(file.design, asked, goods) : vetDesign(file.design, asked);
     const { designMeasures, measures, findings } = vetting;
-    const inParts = goods ? vetting.report : vetReportInParts(asked.file, designMeasures, measures, findings);
+    const inParts = goods
+      ? vetting.report
+      : vetReportInParts(asked.file, designMeasures, measures, findings, vetting.set);
     return { ...(await set(vetting, inParts, number)), digest: digestOf(inParts) };
   };
 }

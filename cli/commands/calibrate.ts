@@ -3,13 +3,14 @@ import {
   calibrateReport,
   calibrateTo,
   calibrateToText,
-  findObjects,
   LieflatError,
+  objectsOf,
   penetrations,
   type RowFault,
   readBytes,
   readSewOuts,
   type SewnDesign,
+  type Shop,
   toJson,
   unsewnRows,
   withCalibration,
@@ -38,7 +39,12 @@ export const calibrate: Handler<CalibrateArgs> = async (args, io) => {
   const path = pathFrom(io, name);
   const profile = await profileInForce(args, io);
   const log = await inFile(name, async () => readSewOuts(await readBytes(path, io), profile.shop));
-  const { designs, unread } = await designsOf(new Set(log.rows.map(({ file }) => file)), dirname(path), io);
+  const { designs, unread } = await designsOf(
+    new Set(log.rows.map(({ file }) => file)),
+    dirname(path),
+    profile.shop,
+    io,
+  );
   const faults: RowFault[] = [
     ...log.faults,
     ...log.rows.flatMap(({ line, file }) => (unread.has(file) ? [{ line, ...unread.get(file)! }] : [])),
@@ -66,7 +72,7 @@ export const calibrate: Handler<CalibrateArgs> = async (args, io) => {
 };
 
 /** Every design once, from where the log lies; what is in the way of one is told of each of its rows. */
-async function designsOf(files: ReadonlySet<string>, folder: string, io: Io) {
+async function designsOf(files: ReadonlySet<string>, folder: string, shop: Shop, io: Io) {
   const designs = new Map<string, SewnDesign>();
   const unread = new Map<string, Omit<RowFault, 'line'>>();
   for (const file of files) {
@@ -76,7 +82,7 @@ async function designsOf(files: ReadonlySet<string>, folder: string, io: Io) {
       const { file: read, budget } = await openDesign(io, path);
       const stitches = penetrations(read.design);
       if (stitches.count > 0)
-        designs.set(file, { stitches, objects: budget.run(() => findObjects(stitches)) });
+        designs.set(file, { stitches, objects: budget.run(() => objectsOf(stitches, read, shop)) });
       else unread.set(file, { what: `no stitch is in ${file}`, todo: 'name the design that was sewn' });
     } catch (error) {
       if (!(error instanceof LieflatError)) throw error;

@@ -40,10 +40,10 @@ export const draw: Handler<DrawArgs> = async (args, io) => {
   }
   const { file, budget } = await openDesign(io, args.words[0]);
   const facts = factsOf(file);
+  const shop = await shopOf(args, io);
   let drawing: Drawing;
   let note: string | undefined;
   if (by === 'risk' && request !== null) {
-    const shop = await shopOf(args, io);
     const conditions = await goodsOf(request, shop);
     const vetting = vetDesign(file.design, { file: facts, shop, budget });
     const [risk] = await underNotice(WORKING_OUT, io, () => risksOf(vetting, [conditions], shop));
@@ -51,7 +51,7 @@ export const draw: Handler<DrawArgs> = async (args, io) => {
     drawing = { ...vetting, grades: new Map(report.objects.map(({ id, risk }) => [id, risk.grade])) };
     const { fabricName, stackName } = report.conditions;
     note = `on ${fabricName}\nover ${stackName}\nforeseen by calculation; a sew-out decides`;
-  } else drawing = vetDesign(file.design, { file: facts, budget });
+  } else drawing = vetDesign(file.design, { file: facts, shop, budget });
   const svg = await drawDesign(drawing, { by, title: basename(file.path), units, note });
   await writePicture(svg, { out, pixels: wide, force }, io);
   return EXIT.clean;

@@ -9,8 +9,9 @@ import {
 } from '../../lib/index.js';
 import { badArgument } from '../bad-argument.js';
 import { workersFor } from '../batch/crew.js';
-import { earlierReports, settingsMark } from '../batch/earlier.js';
+import { earlierReports } from '../batch/earlier.js';
 import { listFiles } from '../batch/list.js';
+import { markOf, settingsMark } from '../batch/mark.js';
 import { boundsOf, listenForStop, runBatch, stoppedLine } from '../batch/run-batch.js';
 import { isLong, summaryFile, summaryText } from '../batch/sum-up.js';
 import { EXIT, type Handler, type Words } from '../command.js';
@@ -50,7 +51,8 @@ export const vet: Handler<VetArgs> = async (args, io) => {
   const goods = request && (await goodsOf(request, settings.shop));
   const saveSummary = args.summary === undefined ? null : summaryFile(args.summary, args, io);
   const mark = args.since || format.startsWith('json') ? settingsMark({ ...settings, goods }) : '';
-  const earlier = args.since && (await earlierReports(args.since, mark, io));
+  const earlier =
+    args.since && (await earlierReports(args.since, (sha) => markOf(mark, settings.shop, sha), io));
   const watch = args.watch ? await watchOf(args, io) : null;
   const { files, missing } = watch ? { files: [], missing: 0 } : await listFiles(args.words, io);
   await refuseTargets(args, io);

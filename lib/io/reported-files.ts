@@ -21,10 +21,13 @@ const LINE_FEED = 0x0a;
 /**
  * Reads which files were vetted before, line by line: however long the report is, only hashes are kept.
  *
- * @param settings what `settings` of a line has to be; lines with another are of files that have to be vetted again
+ * @param settings what `settings` of the line of a file has to be, by the file's hash; lines with another are of files that have to be vetted again
  * @throws LieflatError `unreadable`; `too-large` for a line that no report is as long as; `undecodable` where no line at all is a report
  */
-export async function reportedFiles(path: string, settings: string): Promise<ReportedFiles> {
+export async function reportedFiles(
+  path: string,
+  settings: (sha256: string) => string,
+): Promise<ReportedFiles> {
   try {
     return await read(path, settings);
   } catch (error) {
@@ -32,7 +35,7 @@ export async function reportedFiles(path: string, settings: string): Promise<Rep
   }
 }
 
-async function read(path: string, settings: string): Promise<ReportedFiles> {
+async function read(path: string, settings: (sha256: string) => string): Promise<ReportedFiles> {
   await refuseUnlessPlain(path);
   const hashes = new Set<string>();
   const badLines: number[] = [];
@@ -47,7 +50,7 @@ async function read(path: string, settings: string): Promise<ReportedFiles> {
     if (report === null) badLines.push(number);
     else {
       good++;
-      if (report.sha256 !== null && report.settings === settings) hashes.add(report.sha256);
+      if (report.sha256 !== null && report.settings === settings(report.sha256)) hashes.add(report.sha256);
     }
   }
   const cutOff = !last.ended && badLines.at(-1) === number;

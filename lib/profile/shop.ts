@@ -8,6 +8,7 @@ import type { MachineProfile } from '../measure/sew-time.js';
 import type { ThreadUse } from '../measure/thread-length.js';
 import type { MechanicsParameters } from '../mechanics/parameters.js';
 import { LIMITS, type Limits } from '../vetting/limits.js';
+import type { SetDesigns } from './set-objects.js';
 
 /** Every figure that a shop may set, complete. */
 export interface Shop {
@@ -22,6 +23,8 @@ export interface Shop {
   catalogue?: Catalogue;
   /** What the pucker model leaves open; fitted to facts of the trade without it. */
   parameters?: MechanicsParameters;
+  /** What the shop has said of objects of its designs, by the SHA-256 of a file's content; nothing without it. */
+  setObjects?: SetDesigns;
 }
 
 /** The shop without a profile. */

@@ -69,7 +69,10 @@ export async function parseProfile(text: string, path: string): Promise<ProfileS
   const tree = root;
   const placeOf = (at: readonly PropertyKey[]): string => {
     for (let depth = at.length; depth >= 0; depth--) {
-      const node = findNodeAtLocation(tree, at.slice(0, depth).map(String));
+      const node = findNodeAtLocation(
+        tree,
+        at.slice(0, depth).map((key) => (typeof key === 'number' ? key : String(key))),
+      );
       // A property begins with its name.
       if (node)
         return `${path}: line ${lineAt((node.parent?.type === 'property' ? node.parent : node).offset)}`;

@@ -1,7 +1,9 @@
 import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
 import { type SharedUnderlay, underlaysOf } from '../segment/objects.js';
+import type { SetOutcome } from '../segment/set-right/saying.js';
 import type { Finding } from '../vetting/finding.js';
 import { round, roundAll } from './round.js';
+import { setObjectReport } from './set-words.js';
 import type { ObjectReport, UnderlayReport, VetReport } from './vet-report.js';
 
 /** What is known of the file beside its content. */
@@ -22,8 +24,9 @@ export function buildVetReport(
   design: DesignMeasures,
   objects: readonly ObjectMeasures[],
   findings: readonly Finding[],
+  set: readonly SetOutcome[] = [],
 ): VetReport {
-  const parts = vetReportInParts(file, design, objects, findings);
+  const parts = vetReportInParts(file, design, objects, findings, set);
   return { ...parts, objects: [...parts.objects], findings: [...parts.findings] };
 }
 
@@ -33,6 +36,7 @@ export function vetReportInParts(
   design: DesignMeasures,
   objects: readonly ObjectMeasures[],
   findings: readonly Finding[],
+  set: readonly SetOutcome[] = [],
 ): VetReportInParts {
   return {
     schema: 'lieflat/vet@1',
@@ -62,6 +66,7 @@ export function vetReportInParts(
     findings: madeOf(findings, findingReport),
     risk: null,
     advice: null,
+    setObjects: set.map(setObjectReport),
   };
 }
 
@@ -104,6 +109,7 @@ function objectReport(measures: ObjectMeasures): ObjectReport {
     },
     risk: null,
     advice: null,
+    setByShop: object.setByShop,
   };
 }
 

@@ -107,7 +107,7 @@ export function relayReport(
       after: whole(after, foreseen?.design.after ?? null),
     },
     objects: ids.map((object, k) => {
-      const { bounds, widthMm } = before.measures[object - 1];
+      const { bounds, widthMm } = before.measures.find((m) => m.object.id === object)!;
       const risk = foreseen?.ofObject(object, object);
       return {
         object,
@@ -152,7 +152,8 @@ function columns(
   const owner = underlayTakenOut(stitches, objects, ({ id }) => asked.has(id));
   const { x, y, breakBefore } = stitches;
   return ids.map((id) => {
-    const { range, underlay } = objects[id - 1];
+    const at = objects.findIndex((object) => object.id === id);
+    const { range, underlay } = objects[at];
     let laid = 0;
     let sewn = 0;
     const add = (i: number) => {
@@ -164,7 +165,7 @@ function columns(
       for (let i = underlay.range[0]; i <= underlay.range[1]; i++) if (owner[i] === id) add(i);
     for (let i = range[0]; i <= range[1]; i++) add(i);
     const points = range[1] - range[0] + 1 + underlay.stitches;
-    const { areaMm2 } = measures[id - 1];
+    const { areaMm2 } = measures[at];
     return {
       underlay: {
         kinds: [...underlay.kinds],

@@ -9,6 +9,7 @@ import { printable } from './printable.js';
 import { bareLength, counted, place } from './quantities.js';
 import { rankObjects } from './rank-objects.js';
 import { riskPaint } from './risk-word.js';
+import { setByYouWords } from './set-words.js';
 import { riskWords, SEVERITIES, tally, tallyWords, totals, verdictOf } from './summary.js';
 import type { TextOptions } from './text-options.js';
 import { textTable } from './text-table.js';
@@ -31,6 +32,7 @@ export function toText(report: VetReport, options: TextOptions, allObjects = fal
     [
       ...verdict(report, options.width, paint),
       ...totals(report, options.units).flatMap(([label, text]) => labelled(label, text, options.width)),
+      ...setByYouWords(report.setObjects).flatMap((text) => labelled('objects', text, options.width)),
       ...riskLines(report, options),
     ],
     adviceLines(report, options),

@@ -1,6 +1,7 @@
 /** The vet report: what `--format json` prints, field for field. Lengths mm; fields named with their unit. */
 import type { Bounds } from '../measure/measures.js';
 import type { Doubt, ObjectKind, Pattern, Purpose, UnderlayKind } from '../segment/objects.js';
+import type { Saying } from '../segment/set-right/saying.js';
 import type { Finding } from '../vetting/finding.js';
 import type { DesignAdviceReport, ObjectAdviceReport } from './advice-report.js';
 
@@ -77,6 +78,8 @@ export interface ObjectReport {
   risk: ObjectRiskReport | null;
   /** What it needs, or null where that is nothing or no fabric was named. */
   advice: ObjectAdviceReport | null;
+  /** A person of the shop has said what it is. */
+  setByShop: boolean;
 }
 
 /** One piece of underlay, and the ids of all objects that lie over it. */
@@ -85,6 +88,18 @@ export interface UnderlayReport {
   kinds: UnderlayKind[];
   stitchRange: [number, number];
   serves: number[];
+}
+
+/** What the shop has said of an object of this design. */
+export interface SetObjectReport {
+  /** Its number, which an object that is underlay keeps; null where there is no object of those stitches. */
+  object: number | null;
+  stitchRange: [number, number];
+  is: Saying[];
+  /** Whether it is read so. */
+  done: boolean;
+  /** Why not. */
+  why: string | null;
 }
 
 export interface VetReport {
@@ -108,4 +123,6 @@ export interface VetReport {
   findings: Finding[];
   risk: DesignRiskReport | null;
   advice: DesignAdviceReport | null;
+  /** In sewing order; empty where nothing was said. */
+  setObjects: SetObjectReport[];
 }

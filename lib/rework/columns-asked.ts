@@ -13,7 +13,7 @@ export function columnsAsked(
 ): number[] | null {
   if (asked === undefined) return null;
   for (const id of asked) {
-    const kind = objects[id - 1]?.kind;
+    const kind = objects.find((object) => object.id === id)?.kind;
     if (kind === 'satin') continue;
     const todo = 'name satin columns by the numbers that lieflat columns lists';
     throw kind === undefined

@@ -27,6 +27,7 @@ export interface ProvenRelay extends Proven {
   readonly relaid: Relay['relaid'];
   /** Of those asked for, without those that failed. */
   readonly left: ReadonlyMap<number, LeftBecause>;
+  readonly said: Relay['said'];
 }
 
 /** Rounds in which objects are left; after these none is relaid. */
@@ -34,7 +35,7 @@ const MOST_ROUNDS = 4;
 
 /** {@link relay}, with every column left as it was that fails the proof. */
 export async function provenRelay(
-  { design, stitches, objects }: SewnBefore,
+  { design, stitches, objects, said: saidBefore = [] }: SewnBefore,
   choices: ReadonlyMap<number, LaidUnderlay>,
   format: DesignFormat,
   budget: Budget,
@@ -42,11 +43,16 @@ export async function provenRelay(
   const failed = new Map<number, ObjectProof>();
   for (let round = 1; ; round++) {
     const still = new Map([...choices].filter(([id]) => !failed.has(id)));
-    const { relaid, left, design: made } = budget.run(() => relay(design, stitches, objects, still));
+    const {
+      relaid,
+      left,
+      said,
+      design: made,
+    } = budget.run(() => relay(design, stitches, objects, still, undefined, saidBefore));
     const { bytes, sewn } = await fileOf(made, format);
     const proofs = budget.run(() => proveRelay({ design, stitches }, sewn, objects, [...relaid.keys()]));
     const wrong = proofs.filter(({ proof }) => proof === 'failed');
-    if (wrong.length === 0) return { bytes, design: sewn.design, proofs, failed, relaid, left };
+    if (wrong.length === 0) return { bytes, design: sewn.design, proofs, failed, relaid, left, said };
     const given = round < MOST_ROUNDS ? wrong : proofs.map(({ object }) => ({ ...wrong[0], object }));
     for (const proof of given) failed.set(proof.object, proof);
   }

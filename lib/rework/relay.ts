@@ -3,6 +3,8 @@ import type { Design } from '../format/design.js';
 import { penetrations, type Stitches } from '../format/stitches.js';
 import { findObjects } from '../segment/find-objects.js';
 import type { StitchObject, StitchRange } from '../segment/objects.js';
+import type { SetObject } from '../segment/set-right/saying.js';
+import { movedSaid, numberedAs, setRight } from '../segment/set-right/set-right.js';
 import type { LaidUnderlay } from '../stitch/laid-underlay.js';
 import { LAY_SETTINGS, type LaySettings } from '../stitch/underlay-settings.js';
 import { type Misreading, misreadings } from './relay-check.js';
@@ -21,6 +23,8 @@ export interface Relay {
   readonly relaid: ReadonlyMap<number, StitchRange>;
   /** Ids of those that were asked for and left as they were, and why. */
   readonly left: ReadonlyMap<number, LeftBecause>;
+  /** What the shop has said of objects, at their stitches in that design. */
+  readonly said: readonly SetObject[];
 }
 
 /** Ways to lay the same underlay, tried in turn until one reads as it was meant. */
@@ -71,6 +75,7 @@ const wayOf = (way: number, to: LaidUnderlay, settings: LaySettings, locks: bool
  *
  * @param stitches, objects what was found in the design
  * @param choices underlay by object id
+ * @param said what the shop has said of its objects, which counts in what is read again, too
  */
 export function relay(
   design: Design,
@@ -78,6 +83,7 @@ export function relay(
   objects: readonly StitchObject[],
   choices: ReadonlyMap<number, LaidUnderlay>,
   settings: LaySettings = LAY_SETTINGS,
+  said: readonly SetObject[] = [],
 ): Relay {
   const left = new Map<number, LeftBecause>();
   const tries = new Map<number, Try>();
@@ -93,15 +99,21 @@ export function relay(
     const edit = relayEdit(design, stitches, objects, ways);
     if (edit.refused.size > 0) return { wrong: edit.refused, relay: null };
     const after = penetrations(edit.design);
-    const found = findObjects(after);
+    const moved = movedSaid(said, edit.movedTo);
+    const found =
+      said.length === 0
+        ? findObjects(after)
+        : numberedAs(setRight(after, findObjects(after), moved).objects, objects);
     const wrong = misreadings(objects, found, { ...edit, ways }, (id) => all.get(id)!.exactly);
     return {
       wrong,
       relay:
-        wrong.size > 0 ? null : { design: edit.design, stitches: after, objects: found, relaid: edit.laid },
+        wrong.size > 0
+          ? null
+          : { design: edit.design, stitches: after, objects: found, relaid: edit.laid, said: moved },
     };
   };
-  let best: Omit<Relay, 'left'> = { design, stitches, objects, relaid: new Map() };
+  let best: Omit<Relay, 'left'> = { design, stitches, objects, relaid: new Map(), said };
   while (tries.size > 0) {
     const { wrong, relay } = lay(tries);
     if (relay) {

@@ -2,6 +2,7 @@
 import type { Design } from '../format/design.js';
 import type { Stitches } from '../format/stitches.js';
 import type { StitchObject } from '../segment/objects.js';
+import type { SetObject } from '../segment/set-right/saying.js';
 import { type Cover, coverOf, coverOfGrowing } from './cover.js';
 import type { Enlarge, Enlargement } from './enlargement.js';
 import { machineScaled } from './machine-scaled.js';
@@ -32,6 +33,8 @@ export interface SewnBefore {
   readonly design: Design;
   readonly stitches: Stitches;
   readonly objects: readonly StitchObject[];
+  /** What the shop has said of them. */
+  readonly said?: readonly SetObject[];
 }
 
 export interface ResewWish {

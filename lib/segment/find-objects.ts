@@ -26,7 +26,8 @@ import { findField } from './fields.js';
 import { numberGroups } from './groups.js';
 import { LegFinder } from './legs.js';
 import { locksBetween } from './locks.js';
-import type { StitchObject, StitchRange, Underlay } from './objects.js';
+import { numberUnderlays } from './number-underlays.js';
+import type { StitchObject, Underlay } from './objects.js';
 import { NO_UNDERLAY } from './objects.js';
 import { FINDER } from './parameters.js';
 import { joinOpenZigzags, joinPasses } from './passes.js';
@@ -163,6 +164,7 @@ function finish(
       timesDense: top?.timesDense ?? 1,
       confidence: sure[i].confidence,
       doubt: sure[i].doubt,
+      setByShop: false,
     };
   });
   return numberGroups(stitches, numberUnderlays(objects));
@@ -202,27 +204,6 @@ function countUpTo(values: Float64Array, limit: number): number {
     else high = middle;
   }
   return low;
-}
-
-/** Numbers the pieces of underlay from 1 in the order in which they are sewn. */
-function numberUnderlays(objects: readonly StitchObject[]): StitchObject[] {
-  const key = ([a, b]: StitchRange) => `${a} ${b}`;
-  const ranges = objects.flatMap(({ underlay: { range, also } }) => [
-    ...(range ? [range] : []),
-    ...also.map((piece) => piece.range),
-  ]);
-  ranges.sort((a, b) => a[0] - b[0] || a[1] - b[1]);
-  const numbers = new Map<string, number>();
-  for (const range of ranges) {
-    const name = key(range);
-    if (!numbers.has(name)) numbers.set(name, numbers.size + 1);
-  }
-  return objects.map((object) => {
-    const { underlay } = object;
-    if (underlay.range === null) return object;
-    const also = underlay.also.map((piece) => ({ ...piece, id: numbers.get(key(piece.range))! }));
-    return { ...object, underlay: { ...underlay, id: numbers.get(key(underlay.range))!, also } };
-  });
 }
 
 /**

@@ -90,6 +90,8 @@ export interface StitchObject {
   readonly confidence: number;
   /** Null where nothing else comes near. */
   readonly doubt: Doubt | null;
+  /** A person of the shop has said what it is. */
+  readonly setByShop: boolean;
 }
 
 /** One piece of underlay with all objects that lie over it, by their ids. */
@@ -124,6 +126,7 @@ export const PLAINLY_TOP = {
   timesDense: 1,
   confidence: 1,
   doubt: null,
+  setByShop: false,
 } as const satisfies Partial<StitchObject>;
 
 export const NO_UNDERLAY: Underlay = {

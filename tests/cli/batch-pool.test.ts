@@ -72,6 +72,17 @@ describe('a batch over threads', () => {
     }
   });
 
+  it('hands on to every thread what the shop has set right', async () => {
+    const { folder } = archive(4);
+    await packed(['vet', 'archive/good-2.dst', '--is', '1=run', '--fail-on', 'never'], folder);
+    const [alone, many] = await Promise.all(
+      ['1', '2'].map((n) => packed([...VET, '--ordered', '--workers', n], folder)),
+    );
+    expect(many).toEqual(alone);
+    const said = linesOf(many.out).map((line) => JSON.parse(line).setObjects.length);
+    expect(said).toEqual([0, 0, 1, 0]);
+  });
+
   it('stops at Ctrl-C with whole lines, and goes on behind them, even behind a broken one', async () => {
     const { folder, at } = archive(40);
     let asked = false;

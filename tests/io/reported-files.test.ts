@@ -11,7 +11,7 @@ const line = (sha256: string, settings = 'usual') =>
 
 async function read(text: string) {
   await writeFile(at('report.jsonl'), text);
-  const { hashes, ...rest } = await reportedFiles(at('report.jsonl'), 'usual');
+  const { hashes, ...rest } = await reportedFiles(at('report.jsonl'), () => 'usual');
   return { hashes: [...hashes], ...rest };
 }
 
@@ -41,9 +41,9 @@ describe('what an earlier report holds', () => {
   it('is refused in one line where nothing of it is a report, and never waited for', async () => {
     for (const text of ['file,design_stitches\r\n', 'x', '{"schema":"lieflat/vet@2"}\n'])
       await expect(read(text)).rejects.toMatchObject({ code: 'undecodable' });
-    await expect(reportedFiles(at('none.jsonl'), '')).rejects.toMatchObject({ code: 'unreadable' });
-    await expect(reportedFiles(at(), '')).rejects.toMatchObject({ code: 'unreadable' });
+    await expect(reportedFiles(at('none.jsonl'), () => '')).rejects.toMatchObject({ code: 'unreadable' });
+    await expect(reportedFiles(at(), () => '')).rejects.toMatchObject({ code: 'unreadable' });
     execFileSync('mkfifo', [at('pipe')]);
-    await expect(reportedFiles(at('pipe'), '')).rejects.toMatchObject({ code: 'unreadable' });
+    await expect(reportedFiles(at('pipe'), () => '')).rejects.toMatchObject({ code: 'unreadable' });
   });
 });

@@ -104,6 +104,7 @@ const anyObject: fc.Arbitrary<Omit<ObjectReport, 'id'>> = fc.record({
   doubt: fc.option(
     fc.record({ could: fc.constantFrom('satin', 'fill', 'run', 'net', 'underlay'), margin: mm(1) }),
   ),
+  setByShop: fc.boolean(),
   underlay: fc.record({
     id: fc.constant(null),
     kinds: fc
@@ -152,6 +153,16 @@ export const anyReport: fc.Arbitrary<VetReport> = fc
       }),
       objects: fc.constant(objects.map((object, i) => ({ id: i + 1, ...object }))),
       underlays: fc.constant([]),
+      setObjects: fc.array(
+        fc.record({
+          object: fc.option(fc.integer({ min: 1, max: 999 })),
+          stitchRange: fc.tuple(fc.nat(9), fc.integer({ min: 10, max: 999_999 })),
+          is: fc.constantFrom(['underlay' as const], ['satin' as const, 'decorative' as const]),
+          done: fc.boolean(),
+          why: fc.option(fc.lorem()),
+        }),
+        { maxLength: 3 },
+      ),
       findings: fc.array(anyFinding(objects.length), { maxLength: 40 }),
       risk: fc.option(anyDesignRisk),
       advice: fc.constant(null),

@@ -61,6 +61,7 @@ const object = z.object({
   }),
   risk: risk.extend({ drivers }).nullable(),
   advice: z.record(z.string(), z.unknown()).nullable(),
+  setByShop: z.boolean(),
 });
 
 const finding = z.object({
@@ -103,10 +104,24 @@ export const VET_CONTRACT = z
     findings: z.array(finding),
     risk: risk.nullable(),
     advice: z.record(z.string(), z.unknown()).nullable(),
+    setObjects: z.array(
+      z.object({
+        object: id.nullable(),
+        stitchRange: range,
+        is: z.array(z.string().min(1)).min(1),
+        done: z.boolean(),
+        why: z.string().min(1).nullable(),
+      }),
+    ),
   })
   .superRefine((report, context) => {
     const ids = report.objects.map((o) => o.id);
-    if (ids.some((objectId, i) => objectId !== i + 1)) context.addIssue('objects are numbered from 1');
+    // What a shop has set to underlay is no object any more, and keeps its number.
+    const numbered = report.setObjects.flatMap(({ object, is, done }) =>
+      done && object !== null && is.includes('underlay') ? [object] : [],
+    );
+    const all = [...ids, ...numbered].sort((a, b) => a - b);
+    if (all.some((objectId, i) => objectId !== i + 1)) context.addIssue('objects are numbered from 1');
     for (const f of report.findings) {
       if (f.object !== null && !ids.includes(f.object)) context.addIssue(`${f.code} is of no object`);
     }
@@ -148,7 +163,7 @@ export const PUCKER_CONTRACT = z.object({
 
 /** The order of the names in print, one list a level. */
 export const KEY_ORDER = {
-  report: ['schema', 'file', 'design', 'objects', 'underlays', 'findings', 'risk', 'advice'],
+  report: ['schema', 'file', 'design', 'objects', 'underlays', 'findings', 'risk', 'advice', 'setObjects'],
   design: [
     'stitches',
     'jumps',
@@ -186,6 +201,7 @@ export const KEY_ORDER = {
     'underlay',
     'risk',
     'advice',
+    'setByShop',
   ],
   finding: ['code', 'severity', 'object', 'stitch', 'at', 'measured', 'limit', 'unit', 'message', 'basis'],
 };

@@ -3,7 +3,9 @@ import { LieflatError } from '../../lib/core/errors.js';
 import { columnsAsked } from '../../lib/rework/columns-asked.js';
 import type { StitchObject } from '../../lib/segment/objects.js';
 
-const objects = (['satin', 'fill', 'satin', 'run'] as const).map((kind) => ({ kind }) as StitchObject);
+const objects = (['satin', 'fill', 'satin', 'run'] as const).map(
+  (kind, k) => ({ id: k + 1, kind }) as StitchObject,
+);
 
 const mistake = (asked: readonly number[]): LieflatError => {
   try {

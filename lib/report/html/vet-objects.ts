@@ -82,7 +82,8 @@ export function objectTable(report: VetReport, id: string, units: Units): string
   });
 }
 
-const kindWords = ({ split, kind }: ObjectReport): string => (split ? 'split satin' : kind);
+const kindWords = ({ split, kind, setByShop }: ObjectReport): string =>
+  `${split ? 'split satin' : kind}${setByShop ? ' (set by you)' : ''}`;
 
 function lockWords({ locks: { start, end } }: ObjectReport): string {
   if (start && end) return 'both';

@@ -5,6 +5,7 @@ import { fileName } from '../file-name.js';
 import { printable } from '../printable.js';
 import { count, counted, duration, size, type Units } from '../quantities.js';
 import { riskWord } from '../risk-word.js';
+import { setByYouWords } from '../set-words.js';
 import { riskWords, tally, tallyWords, totals, type Verdict, verdictOf } from '../summary.js';
 import type { VetReport } from '../vet-report.js';
 import { batchSummaryPart } from './batch-summary.js';
@@ -68,6 +69,7 @@ export function vetSection(
       ...(risk
         ? [['risk', `${tag('strong', {}, html(risk.word))} ${html(risk.rest)}`] satisfies [string, string]]
         : []),
+      ...setByYouWords(report.setObjects).map((text): [string, string] => ['objects', html(printable(text))]),
       ['file', html(`${count(file.bytes)} bytes${fingerprint(file.sha256)}`)],
     ]),
     '\n',

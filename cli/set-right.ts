@@ -1,0 +1,74 @@
+import { basename } from 'node:path';
+import {
+  type ObjectSaid,
+  penetrations,
+  printable,
+  SET_OBJECTS_NAME,
+  sayOfObjects,
+  setObjectsText,
+  writeFileSafely,
+} from '../lib/index.js';
+import { badArgument } from './bad-argument.js';
+import { type Io, print } from './io.js';
+import type { Everywhere } from './options.js';
+import { openDesign, pathFrom, profilePath, setObjectsInForce } from './settings.js';
+
+type SetRightArgs = Partial<Everywhere> & {
+  words?: readonly string[];
+  is?: readonly string[];
+  watch?: boolean;
+};
+
+/**
+ * Keeps what `--is` says of objects of the one design that a command reads, before the command does its work: from then on they are
+ * that wherever the design is read.
+ *
+ * @throws LieflatError `bad-argument`, `unknown-id`; nothing is kept then
+ */
+export async function keepWhatIsSaid(args: SetRightArgs, io: Io): Promise<void> {
+  if (args.is === undefined) return;
+  const more = args.is.flatMap(saidIn);
+  const { words = [] } = args;
+  const [word] = words;
+  if (words.length !== 1 || word === '-' || args.watch)
+    throw badArgument('--is speaks of the objects of one design', 'give one file beside it');
+  if (io.outDir !== undefined)
+    throw badArgument(
+      `--is keeps what it says in ${SET_OBJECTS_NAME}, and --out-dir lets nothing be written elsewhere`,
+      'set the object right first, without --out-dir',
+    );
+  const { file, budget } = await openDesign(io, word);
+  const { path, designs } = await setObjectsInForce(await profilePath(args, io), io);
+  const before = designs.get(file.sha256)?.objects ?? [];
+  const stitches = penetrations(file.design);
+  const objects = await budget.run(() => sayOfObjects(stitches, before, more));
+  designs.set(file.sha256, { file: basename(file.path), objects });
+  await writeFileSafely(path, setObjectsText(designs), {
+    force: true,
+    inputs: [pathFrom(io, word)],
+  });
+  const [{ object }] = more;
+  await print(
+    io.stderr,
+    `kept in ${SET_OBJECTS_NAME} for ${printable(basename(file.path))}: ${more.map((one) => `object ${one.object} is ${wordsOf(one)}`).join(', ')}${more.every(({ is }) => is === 'found') ? '' : ` (--is ${object}=found takes it back)`}\n`,
+  );
+}
+
+const wordsOf = ({ is }: ObjectSaid): string => (is === 'found' ? 'as found' : is);
+
+/** No design has so many objects. */
+const HIGHEST_OBJECT = 1_000_000;
+
+/** `12=underlay,7=satin`; `3-5=run` is said of 3, 4 and 5. */
+function saidIn(text: string): ObjectSaid[] {
+  return text.split(',').flatMap((part) => {
+    const [, from, to, is] = /^\s*([1-9]\d*)\s*(?:-\s*([1-9]\d*)\s*)?=\s*(.*?)\s*$/.exec(part) ?? [];
+    const [first, last] = [Number(from), Number(to ?? from)];
+    if (!(first <= last && last <= HIGHEST_OBJECT))
+      throw badArgument(
+        `--is cannot be ${printable(text) || 'empty'}`,
+        'write the number of an object and what it is, as 12=underlay',
+      );
+    return Array.from({ length: last - first + 1 }, (_, k) => ({ object: first + k, is }));
+  });
+}
