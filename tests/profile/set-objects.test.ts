@@ -37,7 +37,7 @@ it('comes back as it was written, whatever the files are called', async () => {
       const map = new Map(Object.entries(all));
       expect(await readSetObjects(setObjectsText(map), 'objects.json')).toEqual(map);
     }),
-    { numRuns: 60, seed: 5 },
+    { numRuns: 25, seed: 5 },
   );
 });
 
