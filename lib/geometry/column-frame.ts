@@ -13,7 +13,7 @@ const REACHES_ON = 1.15;
 /** A bend is so tight that swings are shortened where its inner edge is this share shorter than its center line. */
 const BENT = 0.3;
 /** Nodes that share a box, so that a search of the whole column passes over those far off together. */
-const BLOCK = 16;
+const BLOCK = 32;
 
 export interface ColumnFrame {
   /** Number of nodes; all arrays have one entry a node. */
@@ -28,7 +28,7 @@ export interface ColumnFrame {
   readonly s: Float64Array;
   /** Half of the width across the centre line, mm. */
   readonly halfWidth: Float64Array;
-  /** Boxes around each sixteen nodes, four values a box: minX, minY, maxX, maxY. */
+  /** Boxes around each 32 nodes, four values a box: minX, minY, maxX, maxY. */
   readonly blocks: Float64Array;
   readonly lengthMm: number;
   /** The column comes back to where it began. */

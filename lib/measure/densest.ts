@@ -41,10 +41,10 @@ export function densestPlace(stitches: Stitches, bounds: Bounds): DesignMeasures
   let sumY = 0;
   let stitch = -1;
   for (let k = 0; k < count; k++) {
-    const i = cellAt(grid, x[k], y[k]);
-    const column = i % columns;
-    const row = (i - column) / columns;
-    if (column < left || column > left + 1 || row < low || row > low + 1) continue;
+    const column = ((x[k] - grid.minX) / cellMm) | 0;
+    if (column < left || column > left + 1) continue;
+    const row = ((y[k] - grid.minY) / cellMm) | 0;
+    if (row < low || row > low + 1) continue;
     stitch = k;
     sumX += x[k];
     sumY += y[k];

@@ -43,6 +43,7 @@ export function stackedLayers(
       if (breakBefore[k] >= Break.trim) continue;
       const length = Math.sqrt((px - ax) * (px - ax) + (py - ay) * (py - ay));
       const steps = Math.min(MOST_STEPS, Math.ceil(length));
+      const each = length / steps;
       for (let s = 0; s < steps; s++) {
         const f = (s + 0.5) / steps;
         const c = ((ay + f * (py - ay)) | 0) * columns + ((ax + f * (px - ax)) | 0);
@@ -52,7 +53,7 @@ export function stackedLayers(
         } else if (laid[c] >= enough) {
           continue;
         }
-        laid[c] += length / steps;
+        laid[c] += each;
         if (laid[c] < enough || layers[c] === 0xffff) continue;
         layers[c]++;
         if (layers[c] > most) {

@@ -37,11 +37,13 @@ function shapeOf(stitches: Stitches, object: StitchObject, lengths: Float64Array
       if (column.envelopeMm[j] > column.envelopeMm[widest] + 1e-6) widest = j;
     }
     const stitch = object.from[widest];
+    const { spacingMm } = column;
+    if (object.timesDense !== 1) for (let j = 0; j < spacingMm.length; j++) spacingMm[j] /= object.timesDense;
     return {
       areaMm2: column.areaMm2,
       angleDeg: column.angleDeg,
       widthMm: distributionInPlace(column.envelopeMm),
-      spacingMm: spreadInPlace(column.spacingMm.map((mm) => mm / object.timesDense)),
+      spacingMm: spreadInPlace(spacingMm),
       lengthMm: column.lengthMm,
       widestAt: { stitch, x: x[stitch], y: y[stitch] },
     };

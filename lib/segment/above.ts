@@ -12,10 +12,14 @@ export class Above {
   private readonly tops: Top[] = [];
   private readonly cells = new Map<number, number[]>();
   private readonly wide: number[] = [];
+  /** How many boxes were asked about, and the count of them when each top was looked at last. */
+  private asked = 0;
+  private readonly askedAt: number[] = [];
 
   add(top: Top): void {
     const number = this.tops.length;
     this.tops.push(top);
+    this.askedAt.push(0);
     const cells = cellsOf(top.bounds);
     if (cells === null) this.wide.push(number);
     else {
@@ -30,21 +34,31 @@ export class Above {
   /** At most `most` of the tops whose box meets the box, those sewn soonest first. */
   over(box: Bounds, most: number): Top[] {
     const cells = cellsOf(box);
-    if (cells === null) return this.soonest(this.tops.keys(), box, most);
-    const numbers = new Set(this.wide.slice(-most));
-    for (const cell of cells) {
-      const list = this.cells.get(cell);
-      if (list) for (const number of list.slice(-most)) numbers.add(number);
+    const near: number[] = [];
+    this.asked++;
+    if (cells === null)
+      for (let number = 0; number < this.tops.length; number++) this.take(number, box, near);
+    else {
+      this.takeLast(most, this.wide, box, near);
+      for (const cell of cells) this.takeLast(most, this.cells.get(cell), box, near);
     }
-    return this.soonest(numbers, box, most);
-  }
-
-  private soonest(numbers: Iterable<number>, box: Bounds, most: number): Top[] {
-    return [...numbers]
-      .filter((number) => meet(box, this.tops[number].bounds))
+    return near
       .sort((a, b) => b - a)
       .slice(0, most)
       .map((number) => this.tops[number]);
+  }
+
+  /** Takes the last of a list, as {@link take} does. */
+  private takeLast(most: number, list: readonly number[] | undefined, box: Bounds, near: number[]): void {
+    if (list === undefined) return;
+    for (let k = Math.max(0, list.length - most); k < list.length; k++) this.take(list[k], box, near);
+  }
+
+  /** Takes a top that meets the box and was not looked at since the box was asked about. */
+  private take(number: number, box: Bounds, near: number[]): void {
+    if (this.askedAt[number] === this.asked) return;
+    this.askedAt[number] = this.asked;
+    if (meet(box, this.tops[number].bounds)) near.push(number);
   }
 }
 
