@@ -19,6 +19,7 @@ const MIDDLE_MM = FINDER.middleMm.value;
 const STEEP = FINDER.crossSteep.value;
 const COVERS = FINDER.runCovers.value;
 const LONG = FINDER.runLeast.value;
+const LONG_MM = FINDER.runLong.value;
 const PIECE = FINDER.runPiece.value;
 const UNEVEN = FINDER.alongRowsUneven.value;
 const EDGE_INSET_MM = FINDER.edgeInset.value;
@@ -58,7 +59,7 @@ export function readColumnUnderlay(
   const kinds = new Set<UnderlayKind>();
   let spacingMm: number | null = null;
 
-  const runs = runsAlong(legs, crosses, LONG * length);
+  const runs = runsAlong(legs, crosses, Math.min(LONG * length, LONG_MM));
   const rows = rowsAlong(runs, length);
   if (rows !== null) {
     kinds.add('fill');

@@ -183,7 +183,7 @@ function goesBack(
 
 /**
  * Tells rows that lead straight on to the next from the swings of a split column. Swings lie half as far apart as
- * rows of the same density, have few points inside, far from each other, and are no longer than a column is wide.
+ * rows of the same density, and have few points inside, far from each other.
  */
 function joinedRows(
   pitchMm: number,
@@ -199,15 +199,8 @@ function joinedRows(
     stitches += points(k) + 1;
   }
   const stitchMm = mm / stitches;
-  const { longRowsFrom, rowsFrom, denseRowsFrom, denseRowsPoints, denseRowsStitch, denseRowsLong } = FINDER;
-  const from = stitchMm > FINDER.splitStitch.value ? longRowsFrom : rowsFrom;
-  if (inside >= FINDER.rowsPoints.value || pitchMm >= from.value) return true;
-  return (
-    pitchMm >= denseRowsFrom.value &&
-    inside >= denseRowsPoints.value &&
-    stitchMm < denseRowsStitch.value &&
-    median(length, start, end) > denseRowsLong.value
-  );
+  const from = stitchMm > FINDER.splitStitch.value ? FINDER.longRowsFrom : FINDER.rowsFrom;
+  return inside >= FINDER.rowsPoints.value || pitchMm >= from.value;
 }
 
 /** Whether most pitches have one sign and one size: a few legs that happen to turn back have not. */

@@ -1,5 +1,5 @@
 /** Which underlay a top has: what its own thread laid beneath it, and what it shares with others. */
-import { Break, type Stitches } from '../format/stitches.js';
+import { Break, type Stitches, threadMm } from '../format/stitches.js';
 import { readColumnUnderlay, type UnderlayReading } from './column-underlay.js';
 import { readFillUnderlay } from './fill-underlay.js';
 import type { StitchRange, Underlay, UnderlayPiece } from './objects.js';
@@ -45,7 +45,16 @@ function readPieces(stitches: Stitches, top: Top): Piece[] {
     (part) => !shared.some(({ range }) => part.first >= range[0] && part.last <= range[1]),
   );
   const joint = beside.length > 0 ? asPiece(readOwn(stitches, top, beside), beside) : null;
-  return (joint ? [...pieces, joint] : pieces).sort((a, b) => a.range[0] - b.range[0]);
+  const told = joint ?? (pieces.length === 0 ? readUnknown(stitches, top, beside) : null);
+  return (told ? [...pieces, told] : pieces).sort((a, b) => a.range[0] - b.range[0]);
+}
+
+/** Much thread beneath a column that shows no kind lies there to hold the fabric all the same: a light fill of few rows, most likely. */
+function readUnknown(stitches: Stitches, { region }: Top, parts: readonly UnderPart[]): Piece | null {
+  if (parts.length === 0 || !(region instanceof ColumnRegion)) return null;
+  const mm = parts.reduce((sum, { first, last }) => sum + threadMm(stitches, first, last), 0);
+  if (mm < FINDER.unknownThread.value * region.frame.lengthMm) return null;
+  return asPiece({ kinds: ['fill'], spacingMm: null }, parts);
 }
 
 const meet = (a: StitchRange, b: StitchRange): boolean => a[0] <= b[1] && b[0] <= a[1];

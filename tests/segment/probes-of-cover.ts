@@ -13,21 +13,22 @@ const found = (...parts: readonly Vec[][]): StitchObject[] => findObjects(exact(
 const under = (...parts: readonly Vec[][]) => found(...parts).at(-1)!.underlay.kinds;
 
 /** What lies under a straight column of 20 mm by 4 mm. */
-const beneath = (points: readonly Vec[], width = 4): readonly string[] => {
-  const all = [...points, ...zigzag(vec(0, 0), vec(20, 0), width, 0.4)];
+const beneath = (points: readonly Vec[], width = 4): readonly string[] => inParts([points], width, 20);
+/** The same of several stretches, by default beneath a column of 60 mm by 6 mm. */
+const inParts = (parts: readonly (readonly Vec[])[], width = 6, long = 60): readonly string[] => {
+  const points = parts.flat();
+  const all = [...points, ...zigzag(vec(0, 0), vec(long, 0), width, 0.4)];
   const { x, y } = exact(all);
   const from = Int32Array.from({ length: all.length - points.length - 1 }, (_, k) => points.length + k);
-  return readColumnUnderlay(
-    columnFrame(
-      x,
-      y,
-      from,
-      from.map((k) => k + 1),
-    ),
+  const frame = columnFrame(
     x,
     y,
-    points.map((_, k) => k),
-  ).kinds;
+    from,
+    from.map((k) => k + 1),
+  );
+  let next = 0;
+  const indexes = parts.flatMap((part) => [...part.map(() => next++), -1]);
+  return readColumnUnderlay(frame, x, y, indexes).kinds;
 };
 const along = (y: number, from: number, to: number) => walk(2, vec(from, y), vec(to, y));
 const zig = (to: number, spacing = 2) => zigzag(vec(0, 0), vec(to, 0), 2.6, spacing);
@@ -48,6 +49,31 @@ const needs = (name: string, need: { points: number; mm: number }, points: numbe
 ];
 const sureOf = (...points: readonly Vec[][]) =>
   found(...points).map(({ confidence }) => Math.round(confidence * 100) / 100);
+
+/** Two slanting rows of a light fill and the ways between them along the edges, beneath a column of 14 mm by 7 mm. */
+const SLANTING: readonly (readonly [number, number])[] = [
+  [0.5, 2.9],
+  [1.6, 1.8],
+  [4, 1.8],
+  [6.4, 1.8],
+  [4.5, 3.7],
+  [2.5, 5.7],
+  [0.5, 7.7],
+  [0.5, 10.1],
+  [0.5, 12.5],
+  [1.2, 11.9],
+  [3.1, 9.9],
+  [5.1, 8],
+  [6.5, 6.5],
+  [6.5, 9],
+  [6.5, 11.4],
+  [4.7, 13.2],
+];
+const overSlanting = (points: number) =>
+  under(
+    SLANTING.slice(0, points).map(([x, y]) => vec(y, x - 3.5)),
+    zigzag(vec(14, 0), vec(0, 0), 7, 0.4),
+  );
 
 export const COVER_PROBES: readonly Probe[] = [
   ...needs('between', BETWEEN, 7, 14),
@@ -109,6 +135,15 @@ export const COVER_PROBES: readonly Probe[] = [
         'zigzag',
       ),
     [false, true],
+  ),
+  // so many needle points are 1.6 times the column's length
+  probe('unknownThread', 9.5, [6, 16], (t) => overSlanting(Math.round(t)), [[], ['fill']]),
+  probe(
+    'runLong',
+    15,
+    [12, 19],
+    (t) => inParts([0, 20, 40].map((x) => [...along(2, x, x + t), ...along(-2, x + t, x)])),
+    [[], ['edge-run']],
   ),
   probe('netAlone', 1.8, [1.3, 2.4], (t) => found(rows(t, 20 * t, block(0, 20)))[0].purpose, ['top', 'net']),
   probe('sureRun', 0.75, [0.6, 0.9], (t) => sureOf(walk(2, vec(0, 0), vec(22, 0)))[0] > t, [true, false]),

@@ -29,9 +29,9 @@ export const COVER = {
   capOpener: of(2.5, 2, 3.5, '×'),
   capSwing: of(0.5, 0.4, 0.6, 'share of the swings above'),
   foamPitch: of(
-    0.125,
-    0.11,
     0.135,
+    0.125,
+    0.145,
     'mm',
     'our own choice: usual satin has 0.2 mm from swing to swing, foam is cut by swings half as far apart',
   ),

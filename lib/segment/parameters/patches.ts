@@ -40,11 +40,6 @@ export const PATCHES = {
   /** as far as this where their stitches are longer on average than those of rows usually are. */
   longRowsFrom: of(0.42, 0.38, 0.46, 'mm'),
   splitStitch: of(4.4, 4, 4.8, 'mm'),
-  /** Denser ones are rows from this pitch on if they have so many points inside, stitches as short as this, and are as long as that. */
-  denseRowsFrom: of(0.24, 0.21, 0.27, 'mm'),
-  denseRowsPoints: of(2, 1, 3, 'points'),
-  denseRowsStitch: of(2.8, 2.4, 3.2, 'mm'),
-  denseRowsLong: of(12, 10, 14, 'mm', `${COMMON_PRACTICE}: a satin column is no wider`),
   /** A first or last row nearer to its neighbor than this share of the pitch is none. */
   onTop: of(0.35, 0.2, 0.5, 'share'),
   /** A first or last swing that is longer than the next ones by this factor and this much is the way into the column. */

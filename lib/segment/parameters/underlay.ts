@@ -4,6 +4,8 @@ import { COMMON_PRACTICE, of } from './figure.js';
 export const UNDERLAY = {
   /** Stretches of underlay with no more stitches than this between them are one piece. */
   pieceGap: of(12, 8, 20, 'stitches'),
+  /** Thread beneath a column that shows no kind is underlay from this many times the column's length on: travel goes once along it. */
+  unknownThread: of(1.6, 1.3, 2.2, '×'),
   /** Turn from which a new leg begins, in the coordinates of the column; shorter stitches and legs show no direction. */
   underTurn: of(32, 24, 42, '°'),
   underStitch: of(0.3, 0.2, 0.4, 'mm'),
@@ -23,8 +25,9 @@ export const UNDERLAY = {
   sameLane: of(0.35, 0.25, 0.5, 'half widths'),
   /** Share of the column's length that a run must cover to count as underlay. */
   runCovers: of(0.55, 0.45, 0.7, 'share'),
-  /** Shortest run along the column that is read as one, and shortest piece of a center run, as shares of its length. */
+  /** Shortest run along the column that is read as one, as a share of its length and whatever that is, and shortest piece of a center run. */
   runLeast: of(0.35, 0.25, 0.5, 'share'),
+  runLong: of(15, 10, 20, 'mm'),
   runPiece: of(0.1, 0.05, 0.2, 'share'),
   /** Rows along a column lie this far apart, differ in that by no more than this share, and are so many; */
   alongRowsLeast: of(1.2, 0.9, 1.5, 'mm'),
