@@ -73,6 +73,21 @@ describe('the lattice of rows', () => {
     ).toBeNull();
   });
 
+  it('is none where more than one row in twenty lies elsewhere', () => {
+    const read = (rows: number) => {
+      const odd = section(span(0, rows - 1));
+      // two rows lie half a row off
+      const beside = (edge: Edge): Edge => ({
+        ...edge,
+        x: edge.x.map((x, k) => x - (k === 9 || k === 19 ? 0.5 * PITCH * Math.sin(TURN) : 0)),
+        y: edge.y.map((y, k) => y + (k === 9 || k === 19 ? 0.5 * PITCH * Math.cos(TURN) : 0)),
+      });
+      return fitLattice([{ a: beside(odd.a), b: beside(odd.b) }, section(span(80, 150))], NEAR, 99);
+    };
+    expect(read(32)).toBeNull();
+    expect(read(44)).not.toBeNull();
+  });
+
   it('passes over a single row that lies elsewhere', () => {
     const odd = section(span(0, 39));
     const beside = { ...odd.a, y: odd.a.y.map((y, k) => (k === 20 ? y + 1 : y)) };
