@@ -24,7 +24,8 @@ export function stackedLayers(
   const grid = layGrid(bounds, CELL_MM, Math.max(CELLS_ALWAYS, count));
   const { columns, rows, minX, minY, cellMm } = grid;
   const scale = 1 / cellMm;
-  const lastObject = new Int32Array(columns * rows).fill(-1);
+  /** Which object lay in a cell last, counted from 1: what nothing lies in is never written. */
+  const lastObject = new Int32Array(columns * rows);
   const laid = new Float32Array(columns * rows);
   const layers = new Uint16Array(columns * rows);
   let most = 0;
@@ -47,8 +48,8 @@ export function stackedLayers(
       for (let s = 0; s < steps; s++) {
         const f = (s + 0.5) / steps;
         const c = ((ay + f * (py - ay)) | 0) * columns + ((ax + f * (px - ax)) | 0);
-        if (lastObject[c] !== o) {
-          lastObject[c] = o;
+        if (lastObject[c] !== o + 1) {
+          lastObject[c] = o + 1;
           laid[c] = 0;
         } else if (laid[c] >= enough) {
           continue;
