@@ -147,6 +147,11 @@ export const COVER_PROBES: readonly Probe[] = [
   ),
   probe('netAlone', 1.8, [1.3, 2.4], (t) => found(rows(t, 20 * t, block(0, 20)))[0].purpose, ['top', 'net']),
   probe('sureRun', 0.75, [0.6, 0.9], (t) => sureOf(walk(2, vec(0, 0), vec(22, 0)))[0] > t, [true, false]),
+  // of two doubts the nearer one counts: few legs, and a pitch right beside that of an open zigzag
+  probe('sureFactor', 0.525, [0.4, 0.7], (t) => sureOf(zigzag(vec(0, 0), vec(3.92, 0), 4, 0.98))[0] > t, [
+    true,
+    false,
+  ]),
   probe('sureLegs', 0.75, [0.6, 0.9], (t) => sureOf(zigzag(vec(0, 0), vec(1.6, 0), 4, 0.4))[0] > t, [
     true,
     false,

@@ -7,6 +7,7 @@ import { writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { penetrations } from '../../lib/format/stitches.js';
 import { findObjects } from '../../lib/segment/find-objects.js';
+import type { StitchObject } from '../../lib/segment/objects.js';
 import { FAMILIES } from '../generators/families/index.js';
 import type { Case } from '../generators/pen.js';
 import { PRODUCTION } from '../generators/production/index.js';
@@ -20,8 +21,20 @@ const rounded = (_: string, value: unknown): unknown => {
   return typeof value === 'number' ? Math.round(value * 1000) / 1000 : value;
 };
 
+/** What the finder decides of an object, whatever else is noted of it. */
+const decided = (o: StitchObject) => [
+  [o.kind, o.range, o.block, o.group, o.from, o.to, o.sections, o.split, o.locks.start, o.locks.end],
+  [
+    o.underlay.kinds,
+    o.underlay.range,
+    o.underlay.spacingMm,
+    o.underlay.also.map(({ kinds, range }) => [kinds, range]),
+  ],
+  [o.purpose, o.overPiece, o.foam, o.pattern, o.passes, o.timesDense, o.confidence, o.doubt?.could ?? null],
+];
+
 export function digestOf({ design }: Case): string {
-  const text = JSON.stringify(findObjects(penetrations(design)), rounded);
+  const text = JSON.stringify(findObjects(penetrations(design)).map(decided), rounded);
   return createHash('sha256').update(text).digest('hex').slice(0, 10);
 }
 
