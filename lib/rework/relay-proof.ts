@@ -268,8 +268,8 @@ class RelayProof {
         first[1] < range[0] &&
         block[first[0]] === block[range[0]] &&
         this.hidden.surface(other).apartMm > 0 &&
-        this.shareBeneath(range, other) >= PASS_SHARE &&
-        this.shareBeneath(first, k) >= PASS_SHARE
+        this.liesBeneath(range, other, PASS_SHARE) &&
+        this.liesBeneath(first, k, PASS_SHARE)
       );
     });
   }
@@ -285,7 +285,7 @@ class RelayProof {
     if (pause === 0) return false;
     const beneath = this.hidden.touching(k).filter((other) => {
       const [from, last] = this.objects[other].range;
-      return last < pause && this.isLong([from, last]) && this.shareBeneath([from, last], k) >= BENEATH;
+      return last < pause && this.isLong([from, last]) && this.liesBeneath([from, last], k, BENEATH);
     });
     if (beneath.length === 0) return false;
     const from = Math.min(...beneath.map((other) => this.objects[other].range[0]));
@@ -301,15 +301,16 @@ class RelayProof {
     return mm >= PLACING_MM;
   }
 
-  /** Share of thread that lies beneath the surface of an object, or just in it. */
-  private shareBeneath(span: Span, k: number): number {
+  /** Whether a share of thread lies beneath the surface of an object, or just in it. It looks no farther than until too much does not. */
+  private liesBeneath(span: Span, k: number, share: number): boolean {
     const surface = this.hidden.surface(k);
-    let [beneath, steps] = [0, 0];
+    const steps = stepsAlong(this.before.stitches, span);
+    let beside = 0;
     for (const { x, y } of along(this.before.stitches, span)) {
-      steps++;
-      if (surface.hides(x, y)) beneath++;
+      if (!surface.hides(x, y)) beside++;
+      if (steps - beside < share * steps) return false;
     }
-    return steps > 0 ? beneath / steps : 0;
+    return steps > 0;
   }
 
   /**
@@ -361,6 +362,17 @@ function turnsClosely({ x, y, breakBefore }: Stitches, i: number): boolean {
   return Math.min(a, b) >= SWING_MM && ax * bx + ay * by <= TURNED_COS * a * b && apart <= CLOSE_MM;
 }
 
+/** In how many steps the thread to a needle point is looked at. */
+const stepsOf = ({ x, y }: Stitches, i: number): number =>
+  Math.max(1, Math.round(distance(x[i - 1], y[i - 1], x[i], y[i]) / STEP_MM));
+
+function stepsAlong(stitches: Stitches, [first, last]: Span): number {
+  let steps = 0;
+  for (let i = Math.max(first, 0) + 1; i <= last && i < stitches.count; i++)
+    if (stitches.breakBefore[i] < Break.trim) steps += stepsOf(stitches, i);
+  return steps;
+}
+
 /** Places along the threads between two needle points, with the needle point that each thread leads to, and the thread's name. */
 function* along(
   stitches: Stitches,
@@ -369,7 +381,7 @@ function* along(
   const { x, y, breakBefore, count } = stitches;
   for (let i = Math.max(first, 0) + 1; i <= last && i < count; i++) {
     if (breakBefore[i] >= Break.trim) continue;
-    const steps = Math.max(1, Math.round(distance(x[i - 1], y[i - 1], x[i], y[i]) / STEP_MM));
+    const steps = stepsOf(stitches, i);
     const name = nameOf(stitches, i);
     for (let k = 0; k < steps; k++) {
       const share = (k + 0.5) / steps;
