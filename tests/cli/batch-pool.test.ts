@@ -54,7 +54,7 @@ describe('a batch over threads', () => {
   afterAll(() => rmSync(`${ROOT}${PACKED}`, { recursive: true, force: true }));
 
   it('reports every good file as alone, and tells of every other once, whoever works on them', async () => {
-    const sizes = { good: 40, hostile: 60, most: 200, seconds: 1, seed: 3 };
+    const sizes = { good: 25, hostile: 40, most: 200, seconds: 1, seed: 3 };
     expect(await holdArchive(MAIN, layArchive(shopFolder().at('archive'), sizes), SOME_WAYS)).toEqual([]);
   });
 
