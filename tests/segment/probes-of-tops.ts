@@ -87,6 +87,15 @@ const column = () => topsOf(zigzag(vec(0, 0), vec(20, 0), 4, 0.4))[0];
 /** A field of rings, so far apart. */
 const rings = (apart: number, count: number): Vec[] =>
   Array.from({ length: count }, (_, k) => ringRun(14 - k * apart, 2.5)).flat();
+/** How a spiral is sewn whose needle points lie in and out of it by turns. */
+const wavy = (aside: number) => {
+  const points = Array.from({ length: 330 }, (_, k): Vec => {
+    const angle = 0.17 * (k + 1);
+    const r = 14 - angle / (2 * Math.PI) + (k % 2 ? aside : -aside);
+    return vec(r * Math.cos(angle), r * Math.sin(angle));
+  });
+  return findField(exact(points), 0, points.length - 1)?.pattern;
+};
 const patterned = (lines: readonly (readonly Vec[])[], pitch = 0.4) => {
   const ends = lines.map((line) => line.length);
   const from = Int32Array.from(ends, (_, k) => ends.slice(0, k).reduce((a, b) => a + b, 0));
@@ -164,6 +173,8 @@ export const TOP_PROBES: readonly Probe[] = [
     (t) => findField(exact(rings(t, 8)), 0, rings(t, 8).length - 1) !== null,
     [true, false],
   ),
+  // a twentieth of all turns goes the other way then
+  probe('fieldBack', 0.0622, [0, 0.09], wavy, ['spiral', 'outline']),
   probe('loosePitch', 1, [0.7, 1.4], (t) => patterned([arch(0), arch(0)], t), ['rows', 'loose']),
   probe(
     'radialSpread',
