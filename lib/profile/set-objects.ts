@@ -2,6 +2,7 @@
 import { LieflatError } from '../core/errors.js';
 import { nearestName } from '../core/nearest-name.js';
 import type { Stitches } from '../format/stitches.js';
+import { printableJson } from '../report/printable.js';
 import { findObjects } from '../segment/find-objects.js';
 import { NOT_SET_WORDS, SAYINGS, type Saying, type SetObject, saidToo } from '../segment/set-right/saying.js';
 import { objectAt, setRight } from '../segment/set-right/set-right.js';
@@ -84,7 +85,7 @@ export function setObjectsText(designs: SetDesigns): string {
       `    ${JSON.stringify(sha256)}: {\n      "file": ${JSON.stringify(file)},\n      "objects": [\n${objects.map(object).join(',\n')}\n      ]\n    }`,
   );
   const inside = texts.length === 0 ? '' : `\n${texts.join(',\n')}\n  `;
-  return `{\n  "about": ${JSON.stringify(ABOUT)},\n  "designs": {${inside}}\n}\n`;
+  return printableJson(`{\n  "about": ${JSON.stringify(ABOUT)},\n  "designs": {${inside}}\n}\n`);
 }
 
 /**

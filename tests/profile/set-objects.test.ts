@@ -45,6 +45,11 @@ it('forgets a design of which nothing is said any more', () => {
   expect(setObjectsText(new Map([[SHA, { file: 'a.dst', objects: [] }]]))).toContain('"designs": {}');
 });
 
+it('writes marks that turn the writing direction as reports do', () => {
+  const turned = { file: '\u200fשם.dst', objects: [{ stitches: [0, 3], is: ['run'] }] } as const;
+  expect(setObjectsText(new Map([[SHA, turned]]))).toContain('"\\u200fשם.dst"');
+});
+
 describe('a file that is none', () => {
   it.each([
     ['no JSON', '{', 'objects.json: line 1', 'not JSON'],
