@@ -51,29 +51,39 @@ export default (...args) => (loaded ??= require(${JSON.stringify(path)}).default
   },
 };
 
-/** Modules of Node that hardly any run needs, or needs at its end: together they take a tenth of a start to load. */
-const SELDOM = /^node:(crypto|timers\/promises|worker_threads)$/;
+/**
+ * Modules of Node that hardly any run needs, or needs at its end: together they take a tenth of a start to load. Of each, what the
+ * program uses of it, named here so that every version of Node packs the same program: what is called, and what is only read.
+ */
+const SELDOM = {
+  'node:crypto': { called: ['createHash'], read: [] },
+  'node:timers/promises': { called: ['setTimeout'], read: [] },
+  'node:worker_threads': { called: [], read: ['threadId', 'workerData'] },
+};
 
-/** Loads such a module when something of it is asked for, or, where that is a function, called. */
+/** Loads such a module when something of it is called or read. */
 const whenAsked = {
   name: 'when-asked',
   setup({ onResolve, onLoad }) {
-    onResolve({ filter: SELDOM }, ({ path, namespace }) =>
-      namespace === whenAsked.name ? { path, external: true } : { path, namespace: whenAsked.name },
-    );
-    onLoad({ filter: /./, namespace: whenAsked.name }, ({ path }) => {
-      const members = Object.entries(require(path));
-      // a name with a capital is a class
-      const functions = members.flatMap(([name, it]) => (typeof it === 'function' && /^[a-z]/.test(name) ? [name] : []));
-      const others = members.flatMap(([name]) => (functions.includes(name) ? [] : [name]));
-      return {
-        contents: `const load = () => require(${JSON.stringify(path)});
-for (const name of ${JSON.stringify(functions)}) exports[name] = (...args) => load()[name](...args);
-for (const name of ${JSON.stringify(others)}) Object.defineProperty(exports, name, { enumerable: true, get: () => load()[name] });`,
-      };
+    onResolve({ filter: /^node:/ }, ({ path, namespace }) => {
+      if (!(path in SELDOM)) return undefined;
+      return namespace === whenAsked.name ? { path, external: true } : { path, namespace: whenAsked.name };
     });
+    onLoad({ filter: /./, namespace: whenAsked.name }, ({ path }) => ({
+      contents: `const load = () => require(${JSON.stringify(path)});
+for (const name of ${JSON.stringify(SELDOM[path].called)}) exports[name] = (...args) => load()[name](...args);
+for (const name of ${JSON.stringify(SELDOM[path].read)}) Object.defineProperty(exports, name, { enumerable: true, get: () => load()[name] });`,
+    }));
   },
 };
+
+/** Something of such a module that is not named would be missing when it is wanted: the packing fails instead. */
+function expectNamed(text) {
+  const named = new Set(Object.values(SELDOM).flatMap(({ called, read }) => [...called, ...read]));
+  for (const [, variable] of text.matchAll(/(import_\w+) = __toESM\(require_(?:node_crypto|promises|node_worker_threads)\d*\(\)/g))
+    for (const [, name] of text.matchAll(new RegExp(`\\b${variable}(?:\\.default)?\\.(?!default\\b)(\\w+)`, 'g')))
+      if (!named.has(name)) throw new Error(`${name} of a module that is seldom loaded is not named in ${import.meta.filename}`);
+}
 
 // What the compiler put there was for its checks.
 rmSync(folder, { recursive: true, force: true });
@@ -100,6 +110,7 @@ export { default as workOn } from './cli/batch/worker.js';`,
   plugins: [onRequest, whenCalled, whenAsked],
   logLevel: 'warning',
 });
+expectNamed(outputFiles[0].text);
 // Text of one byte a character loads faster. What esbuild leaves of other text stands in patterns and comments.
 const escaped = (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`;
 writeFileSync(join(folder, 'program.js'), outputFiles[0].text.replace(/[^\0-\x7f]/g, escaped), 'latin1');
