@@ -4,6 +4,7 @@ import { nearestName } from '../core/nearest-name.js';
 import type { Stitches } from '../format/stitches.js';
 import { printableJson } from '../report/printable.js';
 import { findObjects } from '../segment/find-objects.js';
+import { noSuchObject } from '../segment/no-such-object.js';
 import { NOT_SET_WORDS, SAYINGS, type Saying, type SetObject, saidToo } from '../segment/set-right/saying.js';
 import { objectAt, setRight } from '../segment/set-right/set-right.js';
 
@@ -104,7 +105,8 @@ export async function sayOfObjects(
   for (const { object: id, is } of more) {
     const word = await sayingOf(id, is);
     const object = found.find((one) => one.id === id);
-    if (!object) throw noObject(id, found.length);
+    if (!object)
+      throw noSuchObject('--is', id, found.length, 'lieflat vet --objects lists them with their numbers');
     if (word === FOUND) said.delete(id);
     else said.set(id, { stitches: object.range, is: saidToo(said.get(id)?.is ?? [], word) });
   }
@@ -135,11 +137,3 @@ async function sayingOf(id: number, word: string): Promise<Saying | typeof FOUND
     todo: `${near ? `did you mean ${near}? ` : ''}say ${SAYINGS.join(', ')}, or found to take it back`,
   });
 }
-
-const noObject = (id: number, count: number): LieflatError =>
-  new LieflatError({
-    code: 'unknown-id',
-    place: '--is',
-    what: `there is no object ${id}, the design has ${count}`,
-    todo: 'lieflat vet --objects lists them with their numbers',
-  });

@@ -90,6 +90,7 @@ export function relayReport(
 ): RelayReport {
   const { to, left, proofs, failed, threadUse } = outcome;
   const ids = [...outcome.relaid].toSorted((a, b) => a - b);
+  const measuresOf = new Map(before.measures.map((measures) => [measures.object.id, measures]));
   const columnsBefore = columns(before, ids, threadUse);
   const columnsAfter = columns(after, ids, threadUse);
   const { gained, lost } = compareReports(before.report, after.report).findings;
@@ -107,7 +108,7 @@ export function relayReport(
       after: whole(after, foreseen?.design.after ?? null),
     },
     objects: ids.map((object, k) => {
-      const { bounds, widthMm } = before.measures.find((m) => m.object.id === object)!;
+      const { bounds, widthMm } = measuresOf.get(object)!;
       const risk = foreseen?.ofObject(object, object);
       return {
         object,
@@ -151,8 +152,9 @@ function columns(
   const asked = new Set(ids);
   const owner = underlayTakenOut(stitches, objects, ({ id }) => asked.has(id));
   const { x, y, breakBefore } = stitches;
+  const places = new Map(objects.map(({ id }, at) => [id, at]));
   return ids.map((id) => {
-    const at = objects.findIndex((object) => object.id === id);
+    const at = places.get(id)!;
     const { range, underlay } = objects[at];
     let laid = 0;
     let sewn = 0;

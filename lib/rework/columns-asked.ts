@@ -1,4 +1,5 @@
 import { LieflatError } from '../core/errors.js';
+import { noSuchObject } from '../segment/no-such-object.js';
 import type { StitchObject } from '../segment/objects.js';
 
 /**
@@ -12,17 +13,13 @@ export function columnsAsked(
   asked: readonly number[] | undefined,
 ): number[] | null {
   if (asked === undefined) return null;
+  const kinds = new Map(objects.map(({ id, kind }) => [id, kind]));
   for (const id of asked) {
-    const kind = objects.find((object) => object.id === id)?.kind;
+    const kind = kinds.get(id);
     if (kind === 'satin') continue;
     const todo = 'name satin columns by the numbers that lieflat columns lists';
     throw kind === undefined
-      ? new LieflatError({
-          code: 'unknown-id',
-          place: '--objects',
-          what: `there is no object ${id}, the design has ${objects.length}`,
-          todo,
-        })
+      ? noSuchObject('--objects', id, objects.length, todo)
       : new LieflatError({
           code: 'bad-argument',
           place: '--objects',

@@ -100,10 +100,7 @@ export function relay(
     if (edit.refused.size > 0) return { wrong: edit.refused, relay: null };
     const after = penetrations(edit.design);
     const moved = movedSaid(said, edit.movedTo);
-    const found =
-      said.length === 0
-        ? findObjects(after)
-        : numberedAs(setRight(after, findObjects(after), moved).objects, objects);
+    const found = numberedAs(setRight(after, findObjects(after), moved).objects, objects);
     const wrong = misreadings(objects, found, { ...edit, ways }, (id) => all.get(id)!.exactly);
     return {
       wrong,

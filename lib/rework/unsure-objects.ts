@@ -1,4 +1,4 @@
-import { LieflatError } from '../core/errors.js';
+import { noSuchObject } from '../segment/no-such-object.js';
 import { type StitchObject, UNSURE } from '../segment/objects.js';
 
 /**
@@ -11,12 +11,12 @@ export function unsureObjects(objects: readonly StitchObject[], asked: readonly 
   const known = new Set(objects.map(({ id }) => id));
   const unknown = asked.find((id) => !known.has(id));
   if (unknown !== undefined)
-    throw new LieflatError({
-      code: 'unknown-id',
-      place: '--objects',
-      what: `there is no object ${unknown}, the design has ${objects.length}`,
-      todo: 'name objects by the numbers that lieflat columns lists',
-    });
+    throw noSuchObject(
+      '--objects',
+      unknown,
+      objects.length,
+      'name objects by the numbers that lieflat columns lists',
+    );
   const named = new Set(asked);
   return new Set(
     objects.flatMap(({ id, confidence }) => (confidence < UNSURE && !named.has(id) ? [id] : [])),
