@@ -10,6 +10,7 @@ import {
 } from '../lib/index.js';
 import { badArgument } from './bad-argument.js';
 import { type Io, print } from './io.js';
+import { objectRange } from './object-ids.js';
 import type { Everywhere } from './options.js';
 import { openDesign, pathFrom, profilePath, setObjectsInForce } from './settings.js';
 
@@ -62,13 +63,13 @@ const HIGHEST_OBJECT = 1_000_000;
 /** `12=underlay,7=satin`; `3-5=run` is said of 3, 4 and 5. */
 function saidIn(text: string): ObjectSaid[] {
   return text.split(',').flatMap((part) => {
-    const [, from, to, is] = /^\s*([1-9]\d*)\s*(?:-\s*([1-9]\d*)\s*)?=\s*(.*?)\s*$/.exec(part) ?? [];
-    const [first, last] = [Number(from), Number(to ?? from)];
-    if (!(first <= last && last <= HIGHEST_OBJECT))
+    const [, which, is] = /^([^=]*)=\s*(.*?)\s*$/.exec(part) ?? [];
+    const objects = which === undefined ? null : objectRange(which, HIGHEST_OBJECT);
+    if (objects === null)
       throw badArgument(
         `--is cannot be ${printable(text) || 'empty'}`,
         'write the number of an object and what it is, as 12=underlay',
       );
-    return Array.from({ length: last - first + 1 }, (_, k) => ({ object: first + k, is }));
+    return objects.map((object) => ({ object, is }));
   });
 }

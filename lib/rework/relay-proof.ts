@@ -304,8 +304,8 @@ class RelayProof {
   /** Whether a share of thread lies beneath the surface of an object, or just in it. It looks no farther than until too much does not. */
   private liesBeneath(span: Span, k: number, share: number): boolean {
     const surface = this.hidden.surface(k);
-    const steps = stepsAlong(this.before.stitches, span);
-    let beside = 0;
+    let [steps, beside] = [0, 0];
+    for (const thread of threadsOfSpan(this.before.stitches, span)) steps += thread.steps;
     for (const { x, y } of along(this.before.stitches, span)) {
       if (!surface.hides(x, y)) beside++;
       if (steps - beside < share * steps) return false;
@@ -362,26 +362,24 @@ function turnsClosely({ x, y, breakBefore }: Stitches, i: number): boolean {
   return Math.min(a, b) >= SWING_MM && ax * bx + ay * by <= TURNED_COS * a * b && apart <= CLOSE_MM;
 }
 
-/** In how many steps the thread to a needle point is looked at. */
-const stepsOf = ({ x, y }: Stitches, i: number): number =>
-  Math.max(1, Math.round(distance(x[i - 1], y[i - 1], x[i], y[i]) / STEP_MM));
-
-function stepsAlong(stitches: Stitches, [first, last]: Span): number {
-  let steps = 0;
-  for (let i = Math.max(first, 0) + 1; i <= last && i < stitches.count; i++)
-    if (stitches.breakBefore[i] < Break.trim) steps += stepsOf(stitches, i);
-  return steps;
+/** Needle points of a span to which a thread leads that was not cut, and in how many steps it is looked at. */
+function* threadsOfSpan(
+  { x, y, breakBefore, count }: Stitches,
+  [first, last]: Span,
+): Generator<{ i: number; steps: number }> {
+  for (let i = Math.max(first, 0) + 1; i <= last && i < count; i++) {
+    if (breakBefore[i] >= Break.trim) continue;
+    yield { i, steps: Math.max(1, Math.round(distance(x[i - 1], y[i - 1], x[i], y[i]) / STEP_MM)) };
+  }
 }
 
 /** Places along the threads between two needle points, with the needle point that each thread leads to, and the thread's name. */
 function* along(
   stitches: Stitches,
-  [first, last]: Span,
+  span: Span,
 ): Generator<{ x: number; y: number; i: number; name: string }> {
-  const { x, y, breakBefore, count } = stitches;
-  for (let i = Math.max(first, 0) + 1; i <= last && i < count; i++) {
-    if (breakBefore[i] >= Break.trim) continue;
-    const steps = stepsOf(stitches, i);
+  const { x, y } = stitches;
+  for (const { i, steps } of threadsOfSpan(stitches, span)) {
     const name = nameOf(stitches, i);
     for (let k = 0; k < steps; k++) {
       const share = (k + 0.5) / steps;

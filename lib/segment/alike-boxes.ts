@@ -1,3 +1,4 @@
+import { countUpTo } from '../core/ascending.js';
 import type { Bounds } from '../core/bounds.js';
 import { FINDER } from './parameters.js';
 
@@ -46,21 +47,12 @@ export class AlikeBoxes {
       for (let i = cellOf(x - apart, size); i <= cellOf(x + apart, size); i++)
         for (let j = cellOf(y - apart, size); j <= cellOf(y + apart, size); j++) {
           const cell = cells.get(keyOf(i, j));
-          if (cell) yield* laterIn(cell, number);
+          if (!cell) continue;
+          const later = countUpTo(cell, number);
+          yield* cell.slice(later, later + FINDER.laterAlike.value);
         }
     }
   }
-}
-
-/** Of numbers that rise, those above another, up to a count. */
-function laterIn(cell: readonly number[], number: number): readonly number[] {
-  let [low, high] = [0, cell.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (cell[middle] > number) high = middle;
-    else low = middle + 1;
-  }
-  return cell.slice(low, low + FINDER.laterAlike.value);
 }
 
 const spanOf = ({ minX, minY, maxX, maxY }: Bounds): number => Math.max(maxX - minX, maxY - minY);

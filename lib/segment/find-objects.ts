@@ -18,6 +18,8 @@
  * as underlay. Runs that lie under later stitching of the same thread read as travel. Two strokes that meet in a bend of less than 60° without any
  * sign of a stop read as one column.
  */
+
+import { countUpTo } from '../core/ascending.js';
 import type { Stitches } from '../format/stitches.js';
 import { assembleTops } from './assemble-tops.js';
 import { tellSurety } from './confidence.js';
@@ -192,18 +194,6 @@ class UnderlayStarts {
   private noneWithin(after: number, until: number): boolean {
     return countUpTo(this.firsts, after) === countUpTo(this.firsts, until);
   }
-}
-
-/** How many of the ascending values are not above a limit. */
-function countUpTo(values: Float64Array, limit: number): number {
-  let low = 0;
-  let high = values.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (values[middle] <= limit) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }
 
 /**

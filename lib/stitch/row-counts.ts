@@ -1,5 +1,5 @@
 /** At which counts of a section as found its new rows lie: as many as keep their distance, a row on each corner of the edges. */
-import { distance } from '../core/distance.js';
+import { squareToSegment } from '../core/distance.js';
 import { type Edge, edgeAt, nearestCorner, type Place } from './edge.js';
 import type { NewEdges } from './new-edges.js';
 import type { SectionEdge, SectionShape } from './section-shape.js';
@@ -335,8 +335,5 @@ export function offAt(
   return off.get(Math.max(side, Math.min(most, 2 * Math.round((t - side) / 2) + side)));
 }
 
-function toSegment(px: number, py: number, [ax, ay]: Place, [bx, by]: Place): number {
-  const l2 = (bx - ax) ** 2 + (by - ay) ** 2;
-  const f = l2 > 0 ? Math.max(0, Math.min(1, ((px - ax) * (bx - ax) + (py - ay) * (by - ay)) / l2)) : 0;
-  return distance(px, py, ax + (bx - ax) * f, ay + (by - ay) * f);
-}
+const toSegment = (px: number, py: number, a: Place, b: Place): number =>
+  Math.sqrt(squareToSegment(px, py, ...a, ...b));

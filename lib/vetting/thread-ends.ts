@@ -1,4 +1,5 @@
 /** Which objects begin and end a thread: nothing else is sewn between them and the cut. */
+import { countUpTo } from '../core/ascending.js';
 import { Break, type Stitches } from '../format/stitches.js';
 import type { ObjectMeasures } from '../measure/measures.js';
 import type { StitchObject } from '../segment/objects.js';
@@ -34,30 +35,18 @@ export class ThreadEnds {
 
   /** Whether nothing is sewn on the thread before a stitch with which something begins. */
   isFirst(stitch: number): boolean {
-    const thread = upTo(this.cuts, stitch) - 1;
+    const thread = countUpTo(this.cuts, stitch) - 1;
     return this.sewnBetween(thread < 0 ? 0 : this.cuts[thread], stitch) === 0;
   }
 
   /** Whether nothing is sewn on the thread after a stitch with which something ends. */
   isLast(stitch: number): boolean {
-    const end = this.cuts[upTo(this.cuts, stitch)] ?? this.stitches.count;
+    const end = this.cuts[countUpTo(this.cuts, stitch)] ?? this.stitches.count;
     return this.sewnBetween(stitch + 1, end) === 0;
   }
 
   /** How many things begin from one stitch up to another, that one left out. */
   private sewnBetween(first: number, end: number): number {
-    return upTo(this.begins, end - 1) - upTo(this.begins, first - 1);
+    return countUpTo(this.begins, end - 1) - countUpTo(this.begins, first - 1);
   }
-}
-
-/** How many of the ascending values are not above a limit. */
-function upTo(values: ArrayLike<number>, limit: number): number {
-  let low = 0;
-  let high = values.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (values[middle] <= limit) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }
