@@ -55,5 +55,18 @@ export interface Draft {
   open?: Open;
 }
 
+/** What is true of top stitching alone, unless more is said of it. */
+export const plainDraft = (kind: ObjectKind, top: readonly Vec[]): Draft => ({
+  kind,
+  needles: needles(top, 'top'),
+  widthMm: null,
+  spacingMm: null,
+  angleDeg: null,
+  underlay: [],
+  split: false,
+  locks: { start: false, end: false },
+  note: '',
+});
+
 export const needles = (points: readonly Vec[], role: Role): Needle[] =>
   points.map((p) => ({ x: p.x, y: p.y, role }));

@@ -1,4 +1,4 @@
-import { type Draft, needles } from './draft.js';
+import { type Draft, plainDraft } from './draft.js';
 import { distance, stitchAlong, stitchCurve, type Vec } from './plane.js';
 
 export type RunStyle = 'single' | 'double' | 'triple';
@@ -20,14 +20,7 @@ export function runDraft(
     for (let i = 1; i < once.length; i++) points.push(once[i], once[i - 1], once[i]);
   }
   return {
-    kind: 'run',
-    needles: needles(points, 'top'),
-    widthMm: null,
-    spacingMm: null,
-    angleDeg: null,
-    underlay: [],
-    split: false,
-    locks: { start: false, end: false },
+    ...plainDraft('run', points),
     passes: [style === 'single' ? 1 : style === 'double' ? 2 : 3],
     note: `${style} run, stitch ${stitch.toFixed(1)}, ${closedWord(line)}; ${note}`,
   };

@@ -1,17 +1,11 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { findObjects } from '../../lib/segment/find-objects.js';
-import { pictures, pictureUrl, thread } from './pictures.js';
-
-const README = new URL('../../lib/segment/README.md', import.meta.url);
+import { expectShown } from '../drawn-picture.js';
+import { pictures, thread } from './pictures.js';
 
 describe('the pictures of how objects are found', () => {
   it('are what the project draws, and are shown', () => {
-    const shown = readFileSync(README, 'utf8');
-    for (const { name, svg } of pictures()) {
-      expect(readFileSync(pictureUrl(name), 'utf8')).toBe(svg);
-      expect(shown).toContain(`../../samples/pictures/${name}.svg`);
-    }
+    expectShown(pictures(), 'lib/segment/README.md');
   });
 
   it('show a thread that is read as the text beside them says', () => {

@@ -2,31 +2,28 @@
  * The pictures of lib/segment/README.md: one thread on its way to objects, as each step has it.
  *   npx tsx tests/segment/pictures.ts    writes them again
  */
-import { writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Stitches } from '../../lib/format/stitches.js';
-import { element } from '../../lib/report/svg.js';
 import { findObjects } from '../../lib/segment/find-objects.js';
 import { findLegStrings } from '../../lib/segment/leg-strings.js';
 import { LegFinder } from '../../lib/segment/legs.js';
 import { findPatches } from '../../lib/segment/patches.js';
 import { findThreads } from '../../lib/segment/threads.js';
+import {
+  dot as dotAt,
+  f,
+  framed,
+  line as lineThrough,
+  type Picture,
+  writePictures,
+} from '../drawn-picture.js';
 import { type Vec, vec } from '../generators/plane.js';
 import { Board, rows, walk, zigzag } from './board.js';
 
 const PALE = '#c9c3b8';
 const NEEDLE = '#2b2b2b';
 const [RED, BLUE, GREEN, OCHER] = ['#b3402a', '#1f5f8b', '#3d7a4a', '#a8741a'];
-/** Pixels a millimeter, and white around the picture, mm. */
-const SCALE = 18;
-const MARGIN_MM = 1.4;
-
-interface Picture {
-  readonly name: string;
-  readonly svg: string;
-}
-
-const f = (v: number) => `${Math.round(v * 100) / 100}`;
+const FRAME = { scale: 18, marginMm: 1.4 };
 
 /** A lock, the underlay of a column, the column with a pointed end, travel, an area, and a run that goes on from it; one thread. */
 export function thread(): Stitches {
@@ -57,48 +54,26 @@ export function thread(): Stitches {
 
 type Line = readonly number[];
 
-const line = ({ x, y }: Stitches, points: Line, color: string, width: number): string =>
-  element('path', {
-    d: `M${points.map((i) => `${f(x[i])} ${f(-y[i])}`).join('L')}`,
-    fill: 'none',
-    stroke: color,
-    'stroke-width': width,
-    'stroke-linejoin': 'round',
-    'stroke-linecap': 'round',
-  });
+const placeOf = ({ x, y }: Stitches, i: number) => [x[i], y[i]] as const;
 
-const dot = ({ x, y }: Stitches, i: number, color: string, radius: number): string =>
-  element('circle', { cx: f(x[i]), cy: f(-y[i]), r: radius, fill: color });
+const line = (stitches: Stitches, points: Line, color: string, width: number): string =>
+  lineThrough(
+    points.map((i) => placeOf(stitches, i)),
+    color,
+    width,
+    { 'stroke-linecap': 'round' },
+  );
+
+const dot = (stitches: Stitches, i: number, color: string, radius: number): string =>
+  dotAt(placeOf(stitches, i), color, radius);
 
 const span = (first: number, last: number): number[] =>
   Array.from({ length: last - first + 1 }, (_, k) => first + k);
 
 function drawing(name: string, title: string, stitches: Stitches, marks: readonly string[]): Picture {
-  const xs = [...stitches.x];
-  const ys = [...stitches.y].map((v) => -v);
-  const [left, top] = [Math.min(...xs) - MARGIN_MM, Math.min(...ys) - MARGIN_MM];
-  const width = Math.max(...xs) + MARGIN_MM - left;
-  const height = Math.max(...ys) + MARGIN_MM - top;
-  const box = { x: f(left), y: f(top), width: f(width), height: f(height), fill: '#fff' };
-  const svg = element(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `${box.x} ${box.y} ${box.width} ${box.height}`,
-      width: Math.round(width * SCALE),
-      height: Math.round(height * SCALE),
-      role: 'img',
-    },
-    {
-      inner: [
-        element('title', {}, { text: title }),
-        element('rect', box),
-        line(stitches, span(0, stitches.count - 1), PALE, 0.08),
-        ...marks,
-      ].join('\n'),
-    },
-  );
-  return { name, svg: `${svg}\n` };
+  const all = span(0, stitches.count - 1);
+  const places = all.map((i) => placeOf(stitches, i));
+  return framed(name, title, places, FRAME, [line(stitches, all, PALE, 0.08), ...marks]);
 }
 
 /** The thread with its locks. */
@@ -168,8 +143,4 @@ export function pictures(): Picture[] {
   return [locks, legs, patches, objects].map((draw) => draw(stitches));
 }
 
-export const pictureUrl = (name: string): URL =>
-  new URL(`../../samples/pictures/${name}.svg`, import.meta.url);
-
-if (process.argv[1] === fileURLToPath(import.meta.url))
-  for (const { name, svg } of pictures()) writeFileSync(pictureUrl(name), svg);
+if (process.argv[1] === fileURLToPath(import.meta.url)) writePictures(pictures());

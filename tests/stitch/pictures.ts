@@ -2,10 +2,8 @@
  * The pictures of lib/stitch/README.md: what a description holds, over the thread that it was read from.
  *   npx tsx tests/stitch/pictures.ts    writes them again
  */
-import { writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Stitches } from '../../lib/format/stitches.js';
-import { element } from '../../lib/report/svg.js';
 import { findObjects } from '../../lib/segment/find-objects.js';
 import type { StitchObject } from '../../lib/segment/objects.js';
 import { type Curve, curveAt } from '../../lib/stitch/curve.js';
@@ -15,6 +13,7 @@ import { type EditableObject, type EditableSection, numbersIn } from '../../lib/
 import { readEditable } from '../../lib/stitch/read-editable.js';
 import type { RowLattice } from '../../lib/stitch/row-lattice.js';
 import { sewEditable } from '../../lib/stitch/sew-editable.js';
+import { dot, framed, line, type Picture, writePictures } from '../drawn-picture.js';
 import { Board, rows } from '../segment/board.js';
 import { readObjects, sampleDesign } from './objects-read.js';
 
@@ -22,31 +21,7 @@ const THREAD = '#b9b2a6';
 const EDGE = '#b3402a';
 const LINE = '#1f5f8b';
 const NEEDLE = '#2b2b2b';
-/** Pixels a millimeter, and white around the picture, mm. */
-const SCALE = 24;
-const MARGIN_MM = 1.2;
-
-interface Picture {
-  readonly name: string;
-  readonly svg: string;
-}
-
-const f = (v: number) => `${Math.round(v * 100) / 100}`;
-
-const pathOf = (places: readonly Place[]): string =>
-  `M${places.map(([x, y]) => `${f(x)} ${f(-y)}`).join('L')}`;
-
-const stroke = (places: readonly Place[], color: string, width: number): string =>
-  element('path', {
-    d: pathOf(places),
-    fill: 'none',
-    stroke: color,
-    'stroke-width': width,
-    'stroke-linejoin': 'round',
-  });
-
-const dot = ([x, y]: Place, color: string, radius: number): string =>
-  element('circle', { cx: f(x), cy: f(-y), r: radius, fill: color });
+const FRAME = { scale: 24, marginMm: 1.2 };
 
 /** Where arcs of a curve meet, its ends taken in. */
 const joints = ({ from, arcs }: Curve): number[] => [from, ...arcs.map(({ to }) => to)];
@@ -59,34 +34,12 @@ function drawing(
 ): Picture {
   const needles = Array.from({ length: last - first + 1 }, (_, k): Place => [x[first + k], y[first + k]]);
   const sewn = sewEditable(editable);
-  const parts: string[] = [stroke(needles, THREAD, 0.1)];
+  const parts: string[] = [line(needles, THREAD, 0.1)];
   for (const part of editable.parts)
     if (part.kind === 'section') parts.push(...sectionLines(part, editable.lattice));
   parts.push(...sewn.x.map((px, k) => dot([px, sewn.y[k]], NEEDLE, 0.055)));
-  const xs = needles.map(([px]) => px);
-  const ys = needles.map(([, py]) => -py);
-  const [left, top] = [Math.min(...xs) - MARGIN_MM, Math.min(...ys) - MARGIN_MM];
-  const width = Math.max(...xs) + MARGIN_MM - left;
-  const height = Math.max(...ys) + MARGIN_MM - top;
   const title = `${needles.length} needle points from ${numbersIn(editable)} numbers`;
-  const svg = element(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `${f(left)} ${f(top)} ${f(width)} ${f(height)}`,
-      width: Math.round(width * SCALE),
-      height: Math.round(height * SCALE),
-      role: 'img',
-    },
-    {
-      inner: [
-        element('title', {}, { text: title }),
-        element('rect', { x: f(left), y: f(top), width: f(width), height: f(height), fill: '#fff' }),
-        ...parts,
-      ].join('\n'),
-    },
-  );
-  return { name, svg: `${svg}\n` };
+  return framed(name, title, needles, FRAME, parts);
 }
 
 /** Both edges, the center line where there is one, and what ends off the edges. */
@@ -94,7 +47,7 @@ function sectionLines({ edges, joined, rows, off }: EditableSection, lattice: Ro
   const span = joined ? rows : rows - 1;
   const along = (at: (t: number) => Place) => Array.from({ length: 2 * span + 1 }, (_, k) => at(k / 2));
   const out = (['a', 'b'] as Side[]).map((side) =>
-    stroke(
+    line(
       along((t) => placeOnEdge(edges, lattice, side, t)),
       EDGE,
       0.09,
@@ -103,7 +56,7 @@ function sectionLines({ edges, joined, rows, off }: EditableSection, lattice: Ro
   if (edges.form === 'center') {
     const { center } = edges;
     out.push(
-      stroke(
+      line(
         along((t) => curveAt(center, t) as Place),
         LINE,
         0.09,
@@ -146,9 +99,4 @@ function area(): Picture {
 
 export const pictures = (): Picture[] => [column(), area()];
 
-export const pictureUrl = (name: string): URL =>
-  new URL(`../../samples/pictures/${name}.svg`, import.meta.url);
-
-if (process.argv[1] === fileURLToPath(import.meta.url)) {
-  for (const { name, svg } of pictures()) writeFileSync(pictureUrl(name), svg);
-}
+if (process.argv[1] === fileURLToPath(import.meta.url)) writePictures(pictures());

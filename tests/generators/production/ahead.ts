@@ -5,8 +5,8 @@ import { segment } from '../curve.js';
 import type { Case } from '../pen.js';
 import { distance, type Vec, vec } from '../plane.js';
 import { layUnderlay, randomSatin, type SatinStyle } from '../satin.js';
-import { Job, someLocks } from './job.js';
-import { clearWord, inOrder, layWord, someWordStyle } from './words.js';
+import { Job } from './job.js';
+import { clearWord, inOrder, someWordStyle, wordIn } from './words.js';
 
 const endOf = (c: Column, end: 0 | 1): Vec =>
   c.centre.point(end === 0 || c.centre.closed ? 0 : c.centre.length);
@@ -61,9 +61,7 @@ function word(family: string, seed: number, order: 'same' | 'reverse'): Case {
   const job = new Job(family, seed);
   const { random } = job;
   const style = someWordStyle(random, 9, 24);
-  const laid = layWord(clearWord(random, 3, 6), style);
-  job.locks = someLocks(random, laid.stroke);
-  job.pen.capMm = style.height;
+  const laid = wordIn(job, clearWord(random, 3, 6), style);
   const satin = plainStyle(job, laid.stroke, random.pick(clearUnderlays(laid.stroke)));
   const columns = laid.letters.flat();
   const under = inOrder(columns.length, 'written');

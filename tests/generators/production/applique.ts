@@ -2,7 +2,7 @@
 import type { UnderlayKind } from '../../../lib/segment/objects.js';
 import { type Column, columnTop } from '../column.js';
 import { Curve, ellipse, rounded } from '../curve.js';
-import { type Draft, needles, type Purpose } from '../draft.js';
+import { type Draft, type Purpose, plainDraft } from '../draft.js';
 import type { Case, Move } from '../pen.js';
 import { distance, stitchCurve, type Vec, vec } from '../plane.js';
 import type { Random } from '../random.js';
@@ -107,15 +107,8 @@ export function blanket(line: readonly Vec[], step: number, prong: number, note:
     points.push(p, inward, p);
   });
   return {
-    kind: 'run',
+    ...plainDraft('run', points),
     alsoKinds: ['satin'],
-    needles: needles(points, 'top'),
-    widthMm: null,
-    spacingMm: null,
-    angleDeg: null,
-    underlay: [],
-    split: false,
-    locks: { start: false, end: false },
     purposes: ['edging'],
     passes: [1, 2],
     note: `${note} blanket edge, step ${step.toFixed(1)} prong ${prong.toFixed(1)}`,

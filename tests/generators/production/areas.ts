@@ -1,6 +1,6 @@
 /** Filled areas beside, over and beneath one another, and areas whose rows grow apart or fray. */
 import type { UnderlayKind } from '../../../lib/segment/objects.js';
-import { type Draft, needles, type Pattern } from '../draft.js';
+import { type Draft, needles, type Pattern, plainDraft } from '../draft.js';
 import { FILL_UNDERLAYS, fillDraft, looksLikeFill, randomFill } from '../fill.js';
 import { type HatchStyle, hatch, Ways } from '../hatch.js';
 import type { Case } from '../pen.js';
@@ -47,14 +47,9 @@ const rowsDraft = (
   patterns: readonly Pattern[],
   note: string,
 ): Draft => ({
-  kind: 'fill',
-  needles: needles(points, 'top'),
-  widthMm: null,
+  ...plainDraft('fill', points),
   spacingMm: spacing,
   angleDeg: ((degrees % 180) + 180) % 180,
-  underlay: [],
-  split: false,
-  locks: { start: false, end: false },
   patterns,
   note,
 });
@@ -273,15 +268,8 @@ function meander(seed: number): Case {
     points.push(...row.filter((_, i) => i % step === 0 || i === row.length - 1));
   }
   job.sew({
-    kind: 'run',
+    ...plainDraft('run', points),
     alsoKinds: ['fill'],
-    needles: needles(points, 'top'),
-    widthMm: null,
-    spacingMm: null,
-    angleDeg: null,
-    underlay: [],
-    split: false,
-    locks: { start: false, end: false },
     purposes: ['decorative', 'top', 'net'],
     note: `waves ${pitch.toFixed(1)} apart`,
   });

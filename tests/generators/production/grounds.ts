@@ -6,8 +6,8 @@ import type { Case } from '../pen.js';
 import { type Region, type Vec, vec } from '../plane.js';
 import { layUnderlay } from '../satin.js';
 import { clearUnderlays, nearerEnd, plainStyle } from './ahead.js';
-import { Job, someLocks } from './job.js';
-import { clearWord, inOrder, layWord, someWordStyle, type Word } from './words.js';
+import { Job } from './job.js';
+import { clearWord, inOrder, someWordStyle, type Word, wordIn } from './words.js';
 
 /** The box about a word, grown by `grow`. */
 export function boxOf(word: Word, grow: number): Region {
@@ -79,9 +79,7 @@ function word(family: string, seed: number, kind: 'net' | 'loose' | 'light'): Ca
   const job = new Job(family, seed);
   const { random } = job;
   const style = someWordStyle(random, 10, 22);
-  const laid = layWord(clearWord(random, 3, 6), style);
-  job.locks = someLocks(random, laid.stroke);
-  job.pen.capMm = style.height;
+  const laid = wordIn(job, clearWord(random, 3, 6), style);
   const own = random.chance(0.3);
   const satin = plainStyle(job, laid.stroke, own ? random.pick(clearUnderlays(laid.stroke)) : []);
   const columns = laid.letters.flat();

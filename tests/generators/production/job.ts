@@ -1,6 +1,6 @@
 import type { UnderlayKind } from '../../../lib/segment/objects.js';
 import type { Pass } from '../column-underlay.js';
-import { type Draft, type Needle, needles } from '../draft.js';
+import { type Draft, type Needle, needles, plainDraft } from '../draft.js';
 import { type LockSpec, lock, MORE_LOCK_STYLES } from '../locks.js';
 import { type Case, type Move, Pen, type Transform } from '../pen.js';
 import { distance, median, stitchAlong, type Vec } from '../plane.js';
@@ -167,11 +167,14 @@ export class Job {
       const cutBefore = i === 0 || this.stretches[i].move !== 'straight';
       const next = this.stretches[i + 1];
       const cutAfter = next?.move !== 'straight';
-      const tied = lock(blank(s.needles), {
-        ...s.locks,
-        start: s.locks.start && cutBefore,
-        end: s.locks.end && cutAfter,
-      });
+      const tied = lock(
+        { ...plainDraft('run', []), needles: s.needles },
+        {
+          ...s.locks,
+          start: s.locks.start && cutBefore,
+          end: s.locks.end && cutAfter,
+        },
+      );
       s.needles = tied.needles;
       const draft = s.owner >= 0 ? this.pen.drafts[s.owner] : null;
       if (!draft) {
@@ -197,15 +200,3 @@ export class Job {
 /** The middle length of the swings between ends. */
 const swing = (rails: readonly Vec[]): number =>
   rails.length > 1 ? median(rails.slice(1).map((p, i) => distance(p, rails[i]))) : 0;
-
-const blank = (points: Needle[]): Draft => ({
-  kind: 'run',
-  needles: points,
-  widthMm: null,
-  spacingMm: null,
-  angleDeg: null,
-  underlay: [],
-  split: false,
-  locks: { start: false, end: false },
-  note: '',
-});

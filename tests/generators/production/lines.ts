@@ -1,7 +1,7 @@
 /** Lines of thread: motifs, lines sewn again and again, trees, and nets by themselves. */
 import type { Column } from '../column.js';
 import { Curve, path, segment } from '../curve.js';
-import { type Draft, needles } from '../draft.js';
+import { type Draft, plainDraft } from '../draft.js';
 import { someLine } from '../families/runs.js';
 import type { Case } from '../pen.js';
 import { between, inset, stitchAlong, stitchCurve, type Vec, vec } from '../plane.js';
@@ -12,14 +12,7 @@ import { net } from './grounds.js';
 import { Job, someLocks } from './job.js';
 
 export const run = (points: readonly Vec[], passes: readonly number[], note: string): Draft => ({
-  kind: 'run',
-  needles: needles(points, 'top'),
-  widthMm: null,
-  spacingMm: null,
-  angleDeg: null,
-  underlay: [],
-  split: false,
-  locks: { start: false, end: false },
+  ...plainDraft('run', points),
   passes,
   note,
 });

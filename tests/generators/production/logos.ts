@@ -16,7 +16,7 @@ import { practiceUnderlay } from './bands.js';
 import { across } from './columns.js';
 import { Job, sizedAnew, someLocks } from './job.js';
 import { run } from './lines.js';
-import { clearWord, layWord, someWordStyle } from './words.js';
+import { clearWord, someWordStyle, wordIn } from './words.js';
 
 const movedBy = (ring: readonly Vec[], x: number, y: number): Vec[] => ring.map((p) => vec(p.x + x, p.y + y));
 
@@ -264,9 +264,7 @@ function manyTies(seed: number): Case {
 function plainLogo(job: Job): void {
   const { random } = job;
   const style = someWordStyle(random, 8, 14);
-  const laid = layWord(clearWord(random, 3, 4), style);
-  job.locks = someLocks(random, laid.stroke);
-  job.pen.capMm = style.height;
+  const laid = wordIn(job, clearWord(random, 3, 4), style);
   const satin = plainStyle(job, laid.stroke, random.pick(clearUnderlays(laid.stroke)));
   for (const c of laid.letters.flat())
     job.sew(sewColumn(c, satin, nearerEnd(c, job.at), random, 'stroke').draft);

@@ -9,8 +9,8 @@ import { radians, type Vec, vec } from '../plane.js';
 import type { Random } from '../random.js';
 import { layUnderlay } from '../satin.js';
 import { clearUnderlays, nearerEnd, plainStyle, underlayFirst } from './ahead.js';
-import { Job, someLocks } from './job.js';
-import { clearWord, inOrder, layWord, someWordStyle } from './words.js';
+import { Job } from './job.js';
+import { clearWord, inOrder, someWordStyle, wordIn } from './words.js';
 
 /** A straight, bent or waved column. */
 export function someColumn(random: Random, width: number, x = 0): Column {
@@ -110,9 +110,7 @@ function tiny(seed: number): Case {
   const job = new Job('letters-tiny', seed, 1.6);
   const { random } = job;
   const style = { ...someWordStyle(random, 4, 7), weight: random.range(0.17, 0.22) };
-  const laid = layWord(clearWord(random, 3, 7), style);
-  job.locks = someLocks(random, laid.stroke);
-  job.pen.capMm = style.height;
+  const laid = wordIn(job, clearWord(random, 3, 7), style);
   const satin = plainStyle(job, laid.stroke, []);
   for (const letter of laid.letters)
     for (const c of letter) {
@@ -133,9 +131,7 @@ function perLetter(seed: number): Case {
   const job = new Job('letters-underlay-each', seed, 3.5);
   const { random } = job;
   const style = someWordStyle(random, 8, 18);
-  const laid = layWord(clearWord(random, 3, 5), style);
-  job.locks = someLocks(random, laid.stroke);
-  job.pen.capMm = style.height;
+  const laid = wordIn(job, clearWord(random, 3, 5), style);
   const satin = plainStyle(job, laid.stroke, random.pick(clearUnderlays(laid.stroke)));
   const top = random.pick(['written', 'backward'] as const);
   for (const letter of laid.letters)

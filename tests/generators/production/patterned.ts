@@ -1,6 +1,6 @@
 /** Areas that are filled otherwise than in straight rows. */
 import { arc, Curve, path } from '../curve.js';
-import { type Draft, needles, type Pattern } from '../draft.js';
+import { type Draft, needles, type Pattern, plainDraft } from '../draft.js';
 import type { Case } from '../pen.js';
 import { distance, radians, type Vec, vec } from '../plane.js';
 import { ell, oval, rectangle, regular } from '../shapes.js';
@@ -11,14 +11,8 @@ import { along, alongCurve, cornered, rings, spiral, spokes } from './strands.js
 /** A filled area whose rows have no one direction. */
 export function patterned(points: readonly Vec[], pattern: Pattern, spacing: number, note: string): Draft {
   return {
-    kind: 'fill',
-    needles: needles(points, 'top'),
-    widthMm: null,
+    ...plainDraft('fill', points),
     spacingMm: spacing,
-    angleDeg: null,
-    underlay: [],
-    split: false,
-    locks: { start: false, end: false },
     patterns: [pattern],
     note: `${pattern} ${spacing.toFixed(2)}; ${note}`,
   };

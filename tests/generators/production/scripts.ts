@@ -12,7 +12,7 @@ import { across } from './columns.js';
 import { boxOf } from './grounds.js';
 import { Job, someLocks } from './job.js';
 import { foamDraft } from './passes.js';
-import { clearWord, inOrder, layWord, someWordStyle, type Word } from './words.js';
+import { clearWord, inOrder, someWordStyle, type Word, wordIn } from './words.js';
 
 /** One column that writes a whole word of loops, thick downward and thin upward. */
 function looped(seed: number): Case {
@@ -120,9 +120,7 @@ function word(how: Sewing, seed: number): Case {
   const job = new Job(how.family, seed, how.reach);
   const { random } = job;
   const style = someWordStyle(random, how.low, how.high);
-  const laid = layWord(clearWord(random, ...how.letters), style);
-  job.locks = someLocks(random, laid.stroke);
-  job.pen.capMm = style.height;
+  const laid = wordIn(job, clearWord(random, ...how.letters), style);
   const letters = how.bend
     ? onArc(laid, how.bend * (laid.high.x - laid.low.x) * random.range(0.6, 1))
     : laid.letters;
@@ -155,9 +153,7 @@ function runsInside(seed: number): Case {
   const job = new Job('letters-run-inside', seed, 3.5);
   const { random } = job;
   const style = someWordStyle(random, 8, 18);
-  const laid = layWord(clearWord(random, 3, 5), style);
-  job.locks = someLocks(random, laid.stroke);
-  job.pen.capMm = style.height;
+  const laid = wordIn(job, clearWord(random, 3, 5), style);
   const satin = plainStyle(job, laid.stroke, []);
   for (const letter of laid.letters) {
     letter.forEach((c, i) => {
@@ -177,9 +173,7 @@ function fiveMm(seed: number): Case {
   const job = new Job('letters-five-mm', seed, 4);
   const { random } = job;
   const style = { height: random.range(4, 5.2), weight: random.range(0.2, 0.24), gap: 0.18 };
-  const laid = layWord(clearWord(random, 4, 9), style);
-  job.locks = someLocks(random, laid.stroke);
-  job.pen.capMm = style.height;
+  const laid = wordIn(job, clearWord(random, 4, 9), style);
   const satin = plainStyle(job, laid.stroke, []);
   satin.top = { ...satin.top, spacing: random.range(0.34, 0.42), comp: random.range(0.05, 0.12) };
   for (const c of laid.letters.flat()) {
@@ -221,9 +215,7 @@ function shadow(seed: number): Case {
   const job = new Job('word-over-shadow', seed);
   const { random } = job;
   const style = someWordStyle(random, 10, 22);
-  const laid = layWord(clearWord(random, 3, 5), style);
-  job.locks = someLocks(random, laid.stroke);
-  job.pen.capMm = style.height;
+  const laid = wordIn(job, clearWord(random, 3, 5), style);
   const columns = laid.letters.flat();
   const by = vec(random.sign() * random.range(0.8, 1.6), -random.range(0.8, 1.6));
   const choices = [[], ...clearUnderlays(laid.stroke)] as const;
@@ -238,9 +230,7 @@ function foamWord(seed: number): Case {
   const { random } = job;
   const style = { height: random.range(22, 40), weight: random.range(0.17, 0.22), gap: 0.25 };
   const text = Array.from({ length: random.int(2, 4) }, () => random.pick([...'HILTNAV'])).join('');
-  const laid = layWord(text, style);
-  job.locks = someLocks(random, laid.stroke);
-  job.pen.capMm = style.height;
+  const laid = wordIn(job, text, style);
   const spacing = random.range(0.16, 0.22);
   for (const c of laid.letters.flat()) job.sew(foamDraft(job, c, laid.stroke, spacing, 'stroke'));
   return job.finish(`${text} ${style.height.toFixed(0)} mm over foam`);
@@ -251,9 +241,7 @@ function onKnockdown(seed: number): Case {
   const job = new Job('knockdown-under-design', seed);
   const { random } = job;
   const style = someWordStyle(random, 10, 20);
-  const laid = layWord(clearWord(random, 3, 5), style);
-  job.locks = someLocks(random, laid.stroke);
-  job.pen.capMm = style.height;
+  const laid = wordIn(job, clearWord(random, 3, 5), style);
   const r = random.range(7, 11);
   const box = boxOf({ ...laid, low: vec(laid.low.x, -2 * r - 3) }, random.range(2, 4));
   job.sew(knockdown(job, box));
@@ -273,9 +261,7 @@ function monogram(seed: number): Case {
   const job = new Job('monogram', seed);
   const { random } = job;
   const style = { height: random.range(22, 36), weight: random.range(0.14, 0.19), gap: 0.16 };
-  const laid = layWord(clearWord(random, 2, 3), style);
-  job.locks = someLocks(random, laid.stroke);
-  job.pen.capMm = style.height;
+  const laid = wordIn(job, clearWord(random, 2, 3), style);
   const satin = plainStyle(
     job,
     laid.stroke,

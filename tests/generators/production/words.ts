@@ -4,6 +4,7 @@ import { letterWidth, strokes } from '../letters.js';
 import type { Vec } from '../plane.js';
 import { vec } from '../plane.js';
 import type { Random } from '../random.js';
+import { type Job, someLocks } from './job.js';
 
 /** Letters that are sewn as columns, and the box about them. */
 export interface Word {
@@ -57,6 +58,14 @@ export function layWord(text: string, style: WordStyle, at: Vec = vec(0, 0)): Wo
     low: at,
     high: vec(x - Math.max(0.8, style.height * style.gap), at.y + style.height),
   };
+}
+
+/** A word laid for a job, with locks as fit its strokes. */
+export function wordIn(job: Job, text: string, style: WordStyle): Word {
+  const laid = layWord(text, style);
+  job.locks = someLocks(job.random, laid.stroke);
+  job.pen.capMm = style.height;
+  return laid;
 }
 
 /** Letters without tight bends or butting arms that would be told apart in more than one way. */
