@@ -5,7 +5,7 @@
  */
 import { chmodSync, copyFileSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { dirname, join, resolve } from 'node:path';
+import { basename, dirname, join, relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 
@@ -41,11 +41,11 @@ const whenCalled = {
     onResolve({ filter: /^(cliui|string-width)$/ }, async ({ path, pluginData, ...from }) => {
       if (pluginData === whenCalled || !/[\\/]yargs[\\/]lib[\\/]/.test(from.importer)) return undefined;
       const found = await resolve(path, { ...from, pluginData: whenCalled });
-      return found.errors.length > 0 ? found : { path: found.path, namespace: whenCalled.name };
+      return found.errors.length > 0 ? found : { path: relative(root, found.path), namespace: whenCalled.name };
     });
     onLoad({ filter: /./, namespace: whenCalled.name }, ({ path }) => ({
       contents: `let loaded;
-export default (...args) => (loaded ??= require(${JSON.stringify(path)}).default)(...args);`,
+export default (...args) => (loaded ??= require(${JSON.stringify(`./${path}`)}).default)(...args);`,
       resolveDir: root,
     }));
   },
@@ -53,52 +53,113 @@ export default (...args) => (loaded ??= require(${JSON.stringify(path)}).default
 
 /**
  * Modules of Node that hardly any run needs, or needs at its end: together they take a tenth of a start to load. Of each, what the
- * program uses of it, named here so that every version of Node packs the same program: what is called, and what is only read.
+ * program uses of it, named here so that every version of Node packs the same program: what is called, what is only read, and what is
+ * called only to find that all is well.
  */
 const SELDOM = {
-  'node:crypto': { called: ['createHash'], read: [] },
-  'node:timers/promises': { called: ['setTimeout'], read: [] },
-  'node:worker_threads': { called: [], read: ['threadId', 'workerData'] },
+  'node:crypto': { called: ['createHash'] },
+  'node:timers/promises': { called: ['setTimeout'] },
+  'node:worker_threads': { read: ['threadId', 'workerData'] },
+  assert: { checked: { notStrictEqual: '!Object.is', strictEqual: 'Object.is' } },
 };
 
 /** Loads such a module when something of it is called or read. */
 const whenAsked = {
   name: 'when-asked',
   setup({ onResolve, onLoad }) {
-    onResolve({ filter: /^node:/ }, ({ path, namespace }) => {
+    onResolve({ filter: /^(node:|assert$)/ }, ({ path, namespace }) => {
       if (!(path in SELDOM)) return undefined;
       return namespace === whenAsked.name ? { path, external: true } : { path, namespace: whenAsked.name };
     });
-    onLoad({ filter: /./, namespace: whenAsked.name }, ({ path }) => ({
-      contents: `const load = () => require(${JSON.stringify(path)});
-for (const name of ${JSON.stringify(SELDOM[path].called)}) exports[name] = (...args) => load()[name](...args);
-for (const name of ${JSON.stringify(SELDOM[path].read)}) Object.defineProperty(exports, name, { enumerable: true, get: () => load()[name] });`,
-    }));
+    onLoad({ filter: /./, namespace: whenAsked.name }, ({ path }) => {
+      const { called = [], read = [], checked = {} } = SELDOM[path];
+      return {
+        contents: [
+          `const load = () => require(${JSON.stringify(path)});`,
+          ...called.map((name) => `exports.${name} = (...args) => load().${name}(...args);`),
+          ...Object.entries(checked).map(
+            ([name, holds]) => `exports.${name} = (...args) => ${holds}(args[0], args[1]) || load().${name}(...args);`,
+          ),
+          ...read.map((name) => `Object.defineProperty(exports, '${name}', { enumerable: true, get: () => load().${name} });`),
+        ].join('\n'),
+      };
+    });
   },
 };
 
 /** Something of such a module that is not named would be missing when it is wanted: the packing fails instead. */
 function expectNamed(text) {
-  const named = new Set(Object.values(SELDOM).flatMap(({ called, read }) => [...called, ...read]));
-  for (const [, variable] of text.matchAll(/(import_\w+) = __toESM\(require_(?:node_crypto|promises|node_worker_threads)\d*\(\)/g))
+  const named = new Set(
+    Object.values(SELDOM).flatMap(({ called = [], read = [], checked = {} }) => [...called, ...read, ...Object.keys(checked)]),
+  );
+  const modules = /(import_\w+) = __toESM\(require_(?:node_crypto|promises|node_worker_threads|assert)\d*\(\)/g;
+  for (const [, variable] of text.matchAll(modules))
     for (const [, name] of text.matchAll(new RegExp(`\\b${variable}(?:\\.default)?\\.(?!default\\b)(\\w+)`, 'g')))
       if (!named.has(name)) throw new Error(`${name} of a module that is seldom loaded is not named in ${import.meta.filename}`);
 }
 
-// What the compiler put there was for its checks.
-rmSync(folder, { recursive: true, force: true });
-mkdirSync(folder, { recursive: true });
-const { outputFiles } = await build({
-  absWorkingDir: root,
-  stdin: {
-    contents: `export { run } from './cli/run.js';
-export { processIo } from './cli/process-io.js';
-export { default as workOn } from './cli/batch/worker.js';`,
-    resolveDir: root,
+/** Which file of the project an import means, seen from its root. */
+const fileOf = async (resolve, path, { importer, resolveDir }) => {
+  const found = await resolve(path, { importer, resolveDir, kind: 'import-statement', pluginData: fileOf });
+  return found.errors.length > 0 || found.external ? null : relative(root, found.path).replaceAll('\\', '/');
+};
+
+/**
+ * Cuts off what is loaded on request, into a file of its own: the main job need not read it, and only where nothing is loaded on request
+ * does the packer lay modules one after another, without a function around each. Files cut off are noted.
+ */
+const cutOff = (files) => ({
+  name: 'cut-off',
+  setup({ onResolve, resolve }) {
+    onResolve({ filter: /./ }, async ({ path, kind, ...from }) => {
+      if (kind !== 'dynamic-import') return undefined;
+      const file = await fileOf(resolve, path, from);
+      if (file === null) return undefined;
+      files.add(file);
+      return { path: `${CUT_OFF}${file}`, external: true };
+    });
   },
-  outfile: join(folder, 'program.js'),
-  write: false,
+});
+const CUT_OFF = 'cut-off:';
+/** How the packer writes the request for such a file, and what stands there instead. */
+const REQUESTS = /__toESM\(require\("cut-off:([^"]+)"\)(?:, 1)?\)/g;
+const fromTheRest = (_, file) => `require("./rest.js").parts[${JSON.stringify(file)}]()`;
+
+/** Takes modules that the program holds from there: each may be there but once. Those taken are noted. */
+const held = (modules, taken) => ({
+  name: 'held',
+  setup({ onResolve, onLoad, resolve }) {
+    onResolve({ filter: /^\.{1,2}\// }, async ({ path, pluginData, namespace, ...from }) => {
+      if (namespace === 'held') return { path, external: true };
+      if (pluginData === fileOf) return undefined;
+      const file = await fileOf(resolve, path, from);
+      return modules.has(file) ? { path: file, namespace: 'held' } : undefined;
+    });
+    onLoad({ filter: /./, namespace: 'held' }, ({ path }) => {
+      taken.add(path);
+      return {
+        contents: `const held = require('./program.js').held()[${JSON.stringify(path)}];
+${modules
+  .get(path)
+  .map((name) => `export const ${name} = held.${name};`)
+  .join('\n')}`,
+        resolveDir: root,
+      };
+    });
+  },
+});
+
+/** What each file of the project exports, by its name. */
+async function exportsOf(files) {
+  const { metafile } = await build({ ...COMMON, entryPoints: files, outdir: 'exports', format: 'esm', metafile: true });
+  return new Map(Object.values(metafile.outputs).map((output) => [output.entryPoint, output.exports]));
+}
+
+const COMMON = { absWorkingDir: root, write: false, logLevel: 'warning' };
+const PACKED = {
+  ...COMMON,
   bundle: true,
+  metafile: true,
   format: 'cjs',
   platform: 'node',
   target: 'node20',
@@ -107,13 +168,87 @@ export { default as workOn } from './cli/batch/worker.js';`,
   banner: { js: "const moduleUrl = require('node:url').pathToFileURL(__filename).href;" },
   define: { 'import.meta.url': 'moduleUrl' },
   legalComments: 'eof',
-  plugins: [onRequest, whenCalled, whenAsked],
-  logLevel: 'warning',
-});
-expectNamed(outputFiles[0].text);
+};
+
+/** The list of what there is: only names of other modules, which each file may have for itself. */
+const LIST = 'lib/index.ts';
+
+/** Modules of the project of which something is in a file. */
+const modulesIn = ({ metafile: { outputs } }) =>
+  Object.entries(Object.values(outputs)[0].inputs)
+    .filter(([file, { bytesInOutput }]) => bytesInOutput > 0 && /^(lib|cli)\//.test(file) && file !== LIST)
+    .map(([file]) => file);
+
+/**
+ * The program: what starts it and the main job.
+ *
+ * @param shared what the rest takes from it: names by module
+ */
+async function packProgram(shared) {
+  const files = new Set();
+  const imports = [...shared.keys()].map((file, i) => `import * as m${i} from './${file}';`);
+  const names = [...shared].map(
+    ([file, exported], i) => `${JSON.stringify(file)}: { ${exported.map((name) => `${name}: m${i}.${name}`).join(', ')} }`,
+  );
+  const packed = await build({
+    ...PACKED,
+    stdin: {
+      contents: `export { run } from './cli/run.js';
+export { processIo } from './cli/process-io.js';
+export { default as workOn } from './cli/batch/worker.js';
+${imports.join('\n')}
+let all;
+export const held = () => (all ??= { ${names.join(',\n')} });`,
+      resolveDir: root,
+    },
+    outfile: 'program.js',
+    plugins: [onRequest, cutOff(files), whenCalled, whenAsked],
+  });
+  return { packed, files };
+}
+
+/** All that is loaded on request, in one file. */
+async function packRest(files, modules) {
+  const taken = new Set();
+  const packed = await build({
+    ...PACKED,
+    stdin: {
+      contents: `export const parts = { ${[...files].sort().map((file) => `${JSON.stringify(file)}: () => import('./${file}')`).join(',\n')} };`,
+      resolveDir: root,
+    },
+    outfile: 'rest.js',
+    plugins: [onRequest, held(modules, taken), whenAsked],
+  });
+  return { packed, taken };
+}
+
+/** Packs both. What the rest takes from the program may bring more into that, which the rest is to take from there too. */
+async function pack() {
+  let shared = new Map();
+  for (let round = 0; round < 5; round++) {
+    const program = await packProgram(shared);
+    const modules = await exportsOf(modulesIn(program.packed));
+    const rest = await packRest(program.files, modules);
+    const twice = modulesIn(rest.packed).filter((file) => modules.has(file));
+    if (twice.length > 0) throw new Error(`packed twice: ${twice.join(', ')}`);
+    const wanted = [...rest.taken].sort();
+    if (wanted.join() === [...shared.keys()].join()) return [program.packed, rest.packed];
+    shared = new Map(wanted.map((file) => [file, modules.get(file)]));
+  }
+  throw new Error('what the program and the rest of it share does not come to an end');
+}
+
+// What the compiler put there was for its checks.
+rmSync(folder, { recursive: true, force: true });
+mkdirSync(folder, { recursive: true });
 // Text of one byte a character loads faster. What esbuild leaves of other text stands in patterns and comments.
 const escaped = (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`;
-writeFileSync(join(folder, 'program.js'), outputFiles[0].text.replace(/[^\0-\x7f]/g, escaped), 'latin1');
+for (const { outputFiles } of await pack()) {
+  const [{ path, text }] = outputFiles;
+  expectNamed(text);
+  const whole = text.replace(REQUESTS, fromTheRest).replace(/[^\0-\x7f]/g, escaped);
+  writeFileSync(join(folder, basename(path)), whole, 'latin1');
+}
 const { name, version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
 const about = { name, version, type: 'commonjs', exports: { './package.json': './package.json' } };
 writeFileSync(join(folder, 'package.json'), `${JSON.stringify(about, null, 2)}\n`);

@@ -55,6 +55,10 @@ interface UsageConfiguration {
   usageConfiguration(configuration: { 'hide-types': boolean }): Argv;
 }
 
+/** The command that a line names, or all where it names none: the parser takes its time for each. */
+const offered = (commands: Readonly<Record<string, Command>>, [name]: readonly string[]) =>
+  Object.hasOwn(commands, name ?? '') ? [[name, commands[name]] as const] : Object.entries(commands);
+
 function parserOf(
   commands: Readonly<Record<string, Command>>,
   io: Io,
@@ -86,7 +90,7 @@ function parserOf(
     .options(everywhere)
     .help('help', 'show this help')
     .alias('help', 'h')
-    .version('version', 'show the version', argv.includes('--version') ? version() : '')
+    .version('version', 'show the version', argv.includes('--version') ? version() : 'not asked for')
     .nargs({ help: 0, version: 0 })
     .group([...Object.keys(everywhere), 'help', 'version'], 'With every command:')
     .epilogue(
@@ -99,7 +103,7 @@ function parserOf(
       if (!message) throw error;
       throw new Mistake(message, { argv, commands, parsed: parser.parsed || null });
     });
-  for (const [name, command] of Object.entries(commands)) {
+  for (const [name, command] of offered(commands, argv)) {
     const [least, most] = command.words;
     parser.command(
       name,

@@ -1,5 +1,6 @@
 import { DRAW_BY, LAID_UNDERLAYS, RESEW_MODES } from '../lib/index.js';
 import { type Command, command } from './command.js';
+import { vet } from './commands/vet.js';
 import { goods, goodsToCompare, goodsToPlan } from './goods.js';
 import { fit, flag, force, many, oneOf, report, setRight, units, value } from './options.js';
 
@@ -28,7 +29,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       ...report,
     },
     example: 'lieflat vet orders/ --place left-chest --fail-on warn',
-    load: async () => (await import('./commands/vet.js')).vet,
+    load: async () => vet,
   }),
   columns: command({
     summary: 'Lists the satin columns of a design, widest first, and which need a lighter underlay.',

@@ -1,7 +1,7 @@
 import { errorLine, traceOf } from '../error-lines.js';
 import type { ColumnsSetup } from './columns-job.js';
 import type { Outcome, Task } from './task.js';
-import type { VetSetup } from './vet-job.js';
+import { type VetSetup, vetWork } from './vet-job.js';
 
 /** What to do with every file. */
 export type Job = ({ name: 'vet'; setup: VetSetup } | { name: 'columns'; setup: ColumnsSetup }) & {
@@ -13,7 +13,7 @@ export type Job = ({ name: 'vet'; setup: VetSetup } | { name: 'columns'; setup: 
 export async function workOf(job: Job): Promise<(task: Task) => Promise<Outcome>> {
   const work =
     job.name === 'vet'
-      ? await (await import('./vet-job.js')).vetWork(job.setup)
+      ? await vetWork(job.setup)
       : await (await import('./columns-job.js')).columnsWork(job.setup);
   return (task) => work(task).catch((error) => failure(error, task.path, job.debug));
 }

@@ -38,6 +38,7 @@ describe('the tarball', () => {
       '.build/cli/main.js',
       '.build/cli/package.json',
       '.build/cli/program.js',
+      '.build/cli/rest.js',
       '.build/cli/worker.js',
       '.build/lib/profile.schema.json',
       'README.md',
