@@ -83,7 +83,6 @@ function underTops(stitches: Stitches, low: Top, above: Above): readonly Top[] |
     return [cap];
   }
   if (low.pitchMm < FINDER.openPitch.value && !few) return 'top';
-  if (few && runsAlong(stitches, low, later)) return 'thread';
   const denser = later.filter((high) => low.pitchMm >= FINDER.opener.value * high.pitchMm);
   if (denser.length === 0) return 'top';
   const points = sample(low.first, low.last);
@@ -124,21 +123,6 @@ function capOf(stitches: Stitches, low: Top, later: readonly Top[]): Top | null 
       shareInside(stitches, points, high, new Uint8Array(points.length)) >= FINDER.covered.value,
   );
   return over ?? null;
-}
-
-/** Whether a patch is only the thread of a run under columns that turns back in them: it lies along what covers it. */
-function runsAlong(stitches: Stitches, low: Top, later: readonly Top[]): boolean {
-  const columns = later.filter((top) => top.kind === 'satin');
-  if (columns.length === 0) return false;
-  const labels = labelByCover(stitches, low.first, low.last, columns);
-  let covered = 0;
-  let across = 0;
-  labels.forEach((label, k) => {
-    if (label < 0) return;
-    covered++;
-    across += acrossShare(stitches, low.first + k, low.first, low.last, columns[label].region);
-  });
-  return covered >= FINDER.covered.value * labels.length && across <= FINDER.alongShare.value * covered;
 }
 
 /** Evenly spread stitch indexes of a range. */
@@ -199,7 +183,7 @@ class ThreadRest {
     for (const top of next === undefined ? [] : this.tops.slice(Math.max(0, k - 2), k)) {
       for (const stretch of this.stretchesUnder(top, first, last)) hide(stretch.first, stretch.last);
     }
-    for (const piece of open) this.handOver(piece.first, piece.last, first, last, next, hidden);
+    for (const piece of open) this.handOver(piece.first, piece.last, first, last, hidden);
     const need = this.tops.length === 0 ? ALONE : k === 0 || next === undefined ? AT_END : BETWEEN;
     for (const piece of openPieces(hidden, first)) {
       keepRuns(this.stitches, this.index, piece.first, piece.last, need, runs);
@@ -220,14 +204,7 @@ class ThreadRest {
   }
 
   /** Hands what of `from`..`to` lies beneath later tops to them, and marks it as hidden. */
-  private handOver(
-    from: number,
-    to: number,
-    first: number,
-    last: number,
-    next: Top | undefined,
-    hidden: Uint8Array,
-  ): void {
+  private handOver(from: number, to: number, first: number, last: number, hidden: Uint8Array): void {
     const { stitches } = this;
     // a thread of nothing but locks lays nothing
     if (to === last && from === first && this.tops.length === 0 && threadMm(stitches, from, to) < ALONE.mm)
@@ -235,9 +212,6 @@ class ThreadRest {
     const later = this.above.over(boundsOf(stitches, from, to), MOST_TOPS).filter((top) => top.first > last);
     if (later.length === 0) return;
     const labels = labelByCover(stitches, from, to, later);
-    const goesOn = (top: Top) =>
-      to === last || top.under.some((u) => u.patch && u.first > to && u.first <= to + FINDER.leadsOn.value);
-    if (next !== undefined && goesOn(next)) this.goOnTo(labels, later.indexOf(next));
     // a run that a later thread crosses here and there is no underlay of that
     const share = labels.reduce((n, label) => n + (label >= 0 ? 1 : 0), 0) / labels.length;
     const ahead = share >= FINDER.staysUnder.value;
@@ -252,19 +226,6 @@ class ThreadRest {
       i = j;
     }
     if (ahead) hidden.fill(1, from - first, to - first + 1);
-  }
-
-  /** What keeps under the next top from some stitch on to the end belongs to it, a stray point or two with it. */
-  private goOnTo(labels: Int32Array, next: number): void {
-    if (next < 0) return;
-    let inside = 0;
-    let start = labels.length;
-    for (let i = labels.length - 1; i >= 0 && (labels[i] < 0 || labels[i] === next); i--) {
-      if (labels[i] !== next) continue;
-      inside++;
-      if (inside >= FINDER.staysUnder.value * (labels.length - i)) start = i;
-    }
-    labels.fill(next, start);
   }
 
   /** Unbroken stretches of a range that lie under a top. */

@@ -4,20 +4,17 @@
  * Along the string the *pitch* is followed: the signed distance from one leg to the next, at right angles to them.
  * It does not change when swings slant, when a short stitch stops before the rail or when a row is longer than its
  * neighbour, but its sign flips where a zigzag returns the way it came, its size jumps where an open zigzag turns
- * into a dense top, and the legs turn sharply where one stroke of a letter meets the next.
+ * into a dense top, and it leaps once where the thread steps over to another area.
  */
 import type { Stitches } from '../format/stitches.js';
 import type { LegString } from './leg-strings.js';
-import { cosineOf, FINDER } from './parameters.js';
+import { FINDER } from './parameters.js';
 
 const WITNESSES = FINDER.cutWitnesses.value;
 const OPEN_PITCH_MM = FINDER.openPitch.value;
 const SIGNED_PITCH_MM = FINDER.signedPitch.value;
 const OPENS = FINDER.cutOpener.value;
-const BEND_COS = cosineOf(FINDER.bendTurn);
-const STEADY_COS = cosineOf(FINDER.bendSteady);
-const BEND_INNER = FINDER.bendInner.value;
-const BEND_OUTER = FINDER.bendOuter.value;
+const ROWS_LOST = FINDER.rowsLost.value;
 const PITCH_LESS = FINDER.pitchLess.value;
 const PITCH_MORE = FINDER.pitchMore.value;
 
@@ -38,33 +35,44 @@ export function cutString(
   string: LegString,
   keep: (pitches: Pitches, start: number, end: number) => boolean,
 ): void {
-  const n = string.from.length;
+  const last = string.from.length - 1;
   const raw = pitchesOf(stitches, string);
-  const even = evenOut(raw);
-  const pitches = { raw, even };
-  let start = 0;
-  for (let k = 1; k < n - 1; k++) {
-    if (k - start >= 3 && n - 1 - k >= 3 && turns(stitches, string, k) && isBend(stitches, string, k)) {
-      keep(pitches, start, k);
-      start = k + 1;
-      k = start;
-      continue;
-    }
-    if (!isCut(even, k, start, n - 1)) continue;
+  const pitches = { raw, even: new Float64Array(last + 1) };
+  for (let start = 0, k = 0; k <= last; k++) {
+    const leadsOver = k < last && k > start && leadsElsewhere(stitches, string, k);
+    if (k < last && !leadsOver && !leaps(raw, k, start, last)) continue;
+    // a row that goes on across bare fabric belongs to neither side
+    const end = leadsOver ? k - 1 : k;
+    evenOut(raw, pitches.even, start, end);
+    cutStretch(pitches, start, end, keep);
+    start = k + 1;
+  }
+}
+
+/** Cuts the legs `start`..`end`, between which the thread does not leap. */
+function cutStretch(
+  pitches: Pitches,
+  start: number,
+  end: number,
+  keep: (pitches: Pitches, start: number, end: number) => boolean,
+): void {
+  const { raw, even } = pitches;
+  for (let k = start + 1; k < end; k++) {
+    if (!isCut(even, k, start, end)) continue;
     // neighbouring places see the same change: the cut belongs where it is sharpest
     let best = k;
-    for (; k < n - 1 && isCut(even, k, start, n - 1); k++) {
-      if (sharpness(even, k, start, n - 1) > sharpness(even, best, start, n - 1)) best = k;
+    for (; k < end && isCut(even, k, start, end); k++) {
+      if (sharpness(even, k, start, end) > sharpness(even, best, start, end)) best = k;
     }
     const opens = Math.abs(even[best - 1]) < Math.abs(even[best]);
     const kept = keep(pitches, start, opens ? best : best - 1);
     const before = start;
     start = opens ? best + 1 : best;
     // what was no piece may have begun with a stray leg: the rest of it is given to what follows
-    while (!kept && start > before && fits(raw[start - 1], even[Math.min(start + 1, n - 2)])) start--;
+    while (!kept && start > before && fits(raw[start - 1], even[Math.min(start + 1, end - 1)])) start--;
     k = Math.max(best, start);
   }
-  keep(pitches, start, n - 1);
+  keep(pitches, start, end);
 }
 
 /** Whether two pitches are of one sign and one size. */
@@ -103,13 +111,30 @@ function pitchesOf({ x, y }: Stitches, { from, to }: LegString): Float64Array {
   return raw;
 }
 
-function evenOut(raw: Float64Array): Float64Array {
-  const n = raw.length - 1;
-  const out = new Float64Array(n + 1);
-  for (let k = 0; k < n; k++) {
-    out[k] = (raw[k > 0 ? k - 1 : 0] + 2 * raw[k] + raw[k + 1 < n ? k + 1 : n - 1]) / 4;
-  }
-  return out;
+/** Evens the pitches between the legs `start`..`end` out. */
+function evenOut(raw: Float64Array, even: Float64Array, start: number, end: number): void {
+  for (let k = start; k < end; k++)
+    even[k] = (raw[k > start ? k - 1 : start] + 2 * raw[k] + raw[k + 1 < end ? k + 1 : end - 1]) / 4;
+}
+
+/** Whether the thread steps over bare fabric between legs `k` and `k + 1`: dense legs lie on both sides, and farther apart than rows of one area ever do. */
+function leaps(raw: Float64Array, k: number, start: number, end: number): boolean {
+  const leap = Math.abs(raw[k]);
+  if (leap < OPEN_PITCH_MM || k - start < 1 || end - k < 2) return false;
+  const before = Math.abs(median3(raw, Math.max(start, k - WITNESSES), k));
+  const after = Math.abs(median3(raw, k + 1, Math.min(end, k + 1 + WITNESSES)));
+  const usual = Math.max(before, after);
+  return usual < FINDER.netPitch.value && leap > ROWS_LOST * usual;
+}
+
+/** Whether leg `k` leads from one area to another that lies beyond it: the legs before and after lie beside it, and far from each other along it. */
+function leadsElsewhere({ x, y }: Stitches, { from, to }: LegString, k: number): boolean {
+  const [dx, dy] = [x[to[k]] - x[from[k]], y[to[k]] - y[from[k]]];
+  const length = Math.hypot(dx, dy);
+  const along = (i: number) => ((x[i] - x[from[k]]) * dx + (y[i] - y[from[k]]) * dy) / length;
+  const reached = Math.max(along(from[k - 1]), along(to[k - 1]));
+  const begun = Math.min(along(from[k + 1]), along(to[k + 1]));
+  return begun - reached > FINDER.sectionsNear.value && reached > 0 && begun < length;
 }
 
 /** Whether the pitch changes for good at leg `k`: the pitches before it and those after agree on another value. */
@@ -163,55 +188,4 @@ function median3(values: Float64Array, a: number, b: number): number {
   const q = values[a + 1];
   const r = values[a + 2];
   return Math.max(Math.min(p, q), Math.min(Math.max(p, q), r));
-}
-
-/**
- * Whether the legs beside leg `k` are turned against each other. Most legs are in no bend, and this settles it
- * without a closer look.
- */
-function turns({ x, y }: Stitches, { from, to }: LegString, k: number): boolean {
-  if (to[k] - from[k] > 1) return false;
-  const px = x[to[k - 1]] - x[from[k - 1]];
-  const py = y[to[k - 1]] - y[from[k - 1]];
-  const qx = x[to[k + 1]] - x[from[k + 1]];
-  const qy = y[to[k + 1]] - y[from[k + 1]];
-  const dot = px * qx + py * qy;
-  return dot <= 0 || dot * dot < STEADY_COS ** 2 * (px * px + py * py) * (qx * qx + qy * qy);
-}
-
-/**
- * Whether one stroke ends and another begins at leg `k` though the legs still turn back on each other: the swings
- * keep one direction before and another after, and at the joint one rail leaps ahead while the other steps back.
- * In a corner of one column the swings fan out, or both rails stay closed.
- */
-function isBend({ x, y }: Stitches, { from, to }: LegString, k: number): boolean {
-  const tail = (j: number) => ((j - k) % 2 === 0 ? from[j] : to[j]);
-  const head = (j: number) => ((j - k) % 2 === 0 ? to[j] : from[j]);
-  const dx = (j: number) => x[head(j)] - x[tail(j)];
-  const dy = (j: number) => y[head(j)] - y[tail(j)];
-  const cos = (ax: number, ay: number, bx: number, by: number) =>
-    (ax * bx + ay * by) / (Math.hypot(ax, ay) * Math.hypot(bx, by) || 1);
-  const beforeX = dx(k - 3) + dx(k - 2) + dx(k - 1);
-  const beforeY = dy(k - 3) + dy(k - 2) + dy(k - 1);
-  const afterX = dx(k + 1) + dx(k + 2) + dx(k + 3);
-  const afterY = dy(k + 1) + dy(k + 2) + dy(k + 3);
-  if (cos(beforeX, beforeY, afterX, afterY) > BEND_COS) return false;
-  // swings two apart are parallel in a straight stroke, whatever their slant
-  const steady = (j: number) => cos(dx(j), dy(j), dx(j + 2), dy(j + 2)) > STEADY_COS;
-  if (!steady(k - 3) || !steady(k + 1)) return false;
-
-  const midX = (j: number) => (x[tail(j)] + x[head(j)]) / 2;
-  const midY = (j: number) => (y[tail(j)] + y[head(j)]) / 2;
-  const lead = (a: number, b: number): [number, number] => {
-    const l = Math.hypot(midX(b) - midX(a), midY(b) - midY(a)) || 1;
-    return [(midX(b) - midX(a)) / l, (midY(b) - midY(a)) / l];
-  };
-  const [ax, ay] = lead(k - 3, k - 1);
-  const [bx, by] = lead(k + 1, k + 3);
-  const spacing = Math.hypot(midX(k - 1) - midX(k - 3), midY(k - 1) - midY(k - 3));
-  const progress = (end: (j: number) => number) =>
-    ((x[end(k + 1)] - x[end(k - 1)]) * (ax + bx) + (y[end(k + 1)] - y[end(k - 1)]) * (ay + by)) / 2;
-  const t = progress(tail);
-  const h = progress(head);
-  return Math.min(t, h) < BEND_INNER * spacing && Math.max(t, h) > BEND_OUTER * spacing;
 }

@@ -16,7 +16,7 @@
  *
  * Limits. A zigzag sewn for decoration over which something else is sewn in the same colour, without a stop between, reads
  * as underlay. Runs that lie under later stitching of the same thread read as travel. Two strokes that meet in a bend of less than 60° without any
- * sign of a stop read as one column.
+ * sign of a stop read as one column. Filled letters with rows of one direction, sewn on from one to the next over less than seven rows, read as one area.
  */
 
 import { countUpTo } from '../core/ascending.js';

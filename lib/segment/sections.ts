@@ -2,6 +2,7 @@
  * Sections of one filled area that are sewn on threads of their own, as round a hole: their rows lie side by side on one raster. Areas
  * that only lie beside each other have rasters of their own.
  */
+import { grownBy, overlap } from '../core/bounds.js';
 import { isPause, type Stitches } from '../format/stitches.js';
 import { sharedRows, touchingRows } from './assemble-tops.js';
 import { FINDER } from './parameters.js';
@@ -14,26 +15,49 @@ interface Direction {
   readonly y: number;
 }
 
-/** Puts sections together that follow each other, whatever is sewn between them; each area keeps the thread of its last one. */
+/**
+ * Puts sections together that follow each other, whatever is sewn between them; each area keeps the thread of its last one. What lies on
+ * both sides of a hole touches only by way of a later section: that takes all of them.
+ */
 export function joinSections(stitches: Stitches, tops: readonly Top[]): Top[] {
   const joined: Top[] = [];
   for (const top of tops) {
-    const before = joined[joined.length - 1];
-    if (before !== undefined && goesOn(stitches, before, top)) {
-      joined.pop();
-      top.takeSections(before);
-    }
+    for (const before of joined.splice(firstOf(stitches, joined, top)).reverse()) top.takeSections(before);
     joined.push(top);
   }
   return joined;
 }
 
-function goesOn(stitches: Stitches, a: Top, b: Top): boolean {
+/** Index of the first of the last tops that another is one area with; their count where there is none. */
+function firstOf(stitches: Stitches, before: readonly Top[], top: Top): number {
+  let first = before.length;
+  const least = Math.max(0, first - FINDER.sectionsBack.value);
+  for (let k = first - 1; k >= least && mayGoOn(stitches, before[k], top); k--) {
+    const goesOn = touchesIn(stitches, before[k], top) && haveOneRaster(stitches, before[k], top);
+    const between = before.slice(k + 1, first);
+    if (goesOn && between.every((b) => touchesIn(stitches, b, top) || touchesIn(stitches, before[k], b)))
+      first = k;
+  }
+  return first;
+}
+
+/** Whether two tops are dense rows on threads of their own, without a stop between. */
+function mayGoOn({ breakBefore }: Stitches, a: Top, b: Top): boolean {
   if (a.kind !== 'fill' || b.kind !== 'fill' || a.thread === b.thread) return false;
-  if (Math.max(a.pitchMm, b.pitchMm) >= FINDER.openPitch.value || a.hasNoRows || b.hasNoRows) return false;
-  for (let i = a.last + 1; i <= b.first; i++) if (isPause(stitches.breakBefore[i])) return false;
+  if (Math.max(a.pitchMm, b.pitchMm) >= FINDER.netPitch.value || a.hasNoRows || b.hasNoRows) return false;
+  for (let i = a.last + 1; i <= b.first; i++) if (isPause(breakBefore[i])) return false;
+  return true;
+}
+
+/** Whether two areas touch, with rows of one direction and one distance. */
+function touchesIn(stitches: Stitches, a: Top, b: Top): boolean {
+  const reach = FINDER.rowsLost.value * Math.max(a.pitchMm, b.pitchMm);
+  if (!overlap(grownBy(a.bounds, Math.max(reach, FINDER.sectionsNear.value)), b.bounds)) return false;
   const axis = sharedRows(stitches, a.patches, b.patches);
-  if (axis === null || !touchingRows(stitches, a.patches, b.patches, axis)) return false;
+  return axis !== null && touchingRows(stitches, a.patches, b.patches, axis);
+}
+
+function haveOneRaster(stitches: Stitches, a: Top, b: Top): boolean {
   const along = directionOf(stitches, a, b);
   return isOneRaster(lateral(stitches, a, along), lateral(stitches, b, along), a.pitchMm);
 }

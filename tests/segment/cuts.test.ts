@@ -84,17 +84,6 @@ describe('a string of legs stays whole', () => {
   });
 });
 
-describe('a string of legs stays whole in a sharp bend', () => {
-  it('of a column so narrow that neither rail leaps', () => {
-    const bend = radians(30);
-    const before = zigzag(vec(0, 0), vec(10, 0), 0.9, 0.5);
-    const after = zigzag(vec(0.25, 0), vec(10.25, 0), -0.9, 0.5)
-      .map((p) => turned(p, bend))
-      .map((p) => vec(p.x + 10, p.y));
-    expect(pieces([...before, ...after])).toHaveLength(1);
-  });
-});
-
 describe('a string of legs is cut', () => {
   it('where a zigzag turns to go back the way it came', () => {
     const out = zigzag(vec(0, 0), vec(24, 0), 4, 3);
@@ -133,15 +122,25 @@ describe('a string of legs is cut', () => {
     expect(Math.abs(fourth.start - 100)).toBeLessThanOrEqual(1);
   });
 
-  it.each([35, 45, 55])('where one stroke ends square and the next begins square, %s° on', (degrees) => {
-    const stroke = zigzag(vec(0, 0), vec(12, 0), 3, 0.4);
-    const next = zigzag(vec(0, 0), vec(12, 0), 3, 0.4)
-      .map((p) => turned(p, radians(degrees)))
-      .map((p) => vec(p.x + 12, p.y));
-    const found = pieces([...stroke, ...onwards(next)]);
-    expect(found).toHaveLength(2);
-    expect(Math.abs(found[0].end - 60)).toBeLessThanOrEqual(1);
-    expect(Math.abs(found[1].start - 60)).toBeLessThanOrEqual(1);
+  it('where the thread steps over from one filled letter to the next', () => {
+    const letter = rows(0.4, 9.2, block(0, 12));
+    const above = (by: number) => letter.map((p) => vec(p.x, p.y + 9.2 + by));
+    expect(spans([...letter, ...above(3.4)])).toEqual([
+      [0, 23],
+      [24, 47],
+    ]);
+    expect(spans([...letter, ...above(1)])).toHaveLength(1);
+  });
+
+  it('where a row leads straight on into the next letter, and belongs to neither', () => {
+    const low = rows(0.4, 9.2, block(0, 12));
+    const next = rows(0.4, 9.2, (y) => (y === 0 ? [0, 28] : [16, 28])).map((p) => vec(p.x, p.y + 9.6));
+    expect(spans([...low, ...next])).toEqual([
+      [0, 23],
+      [25, 47],
+    ]);
+    const beside = rows(0.4, 9.2, (y) => (y === 0 ? [0, 24] : [12.5, 24])).map((p) => vec(p.x, p.y + 9.6));
+    expect(spans([...low, ...beside])).toHaveLength(1);
   });
 
   it.each([

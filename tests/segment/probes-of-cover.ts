@@ -137,7 +137,7 @@ export const COVER_PROBES: readonly Probe[] = [
     [false, true],
   ),
   // so many needle points are 1.6 times the column's length
-  probe('unknownThread', 9.5, [6, 16], (t) => overSlanting(Math.round(t)), [[], ['fill']]),
+  probe('unknownThread', 10.5, [6, 16], (t) => overSlanting(Math.round(t)), [[], ['fill']]),
   probe(
     'runLong',
     15,

@@ -19,6 +19,18 @@ describe.each(TURNS)('turned by $degrees, mirrored $mirror', (turn) => {
     expect(found(vec(17, 4), { cut: 'jump' })).toEqual(one);
   });
 
+  it('what lies on both sides of a hole is one area by way of the section beyond it', () => {
+    const at = (x: number, y: number, wide: number) =>
+      rows(0.4, 8, block(0, wide)).map((p) => vec(p.x + x, p.y + y));
+    const board = new Board().sew(turned([...at(0, 0, 10), ...at(16, 0, 10)], turn));
+    expect(findObjects(board.stitches)).toHaveLength(2);
+    board.move('trim').sew(turned(at(0, 8.4, 26), turn));
+    expect(findObjects(board.stitches).map(({ kind, range }) => [kind, range[0]])).toEqual(one);
+    // a narrow one bridges nothing
+    const apart = new Board().sew(turned([...at(0, 0, 10), ...at(16, 0, 10)], turn)).move('trim');
+    expect(findObjects(apart.sew(turned(at(0, 8.4, 10), turn)).stitches)).toHaveLength(3);
+  });
+
   it('they are two where the rows of the one lie between those of the other', () => {
     expect(found(vec(17, 4.2))).toHaveLength(2);
     expect(found(vec(3, 12.6))).toHaveLength(2);

@@ -15,10 +15,6 @@ export const COVER = {
   staysUnder: of(0.8, 0.6, 0.9, 'share'),
   /** A patch of no more legs than this that several tops cover is thread that happened to turn back. */
   fewLegs: of(12, 8, 16, 'legs'),
-  /** ... or one whose stitches go no more than this across the columns above it, as the sine of the angle. */
-  alongShare: of(0.5, 0.35, 0.6, 'sine'),
-  /** Thread goes on to an underlay that begins within so many stitches. */
-  leadsOn: of(3, 2, 5, 'stitches'),
   /** Costs of a stitch beneath a column that goes across it, of one beneath an area, beneath a top where another is sewn sooner, in the open, and of a change from one top to another. */
   coverAcross: of(1, 0.7, 1.4, 'cost'),
   coverArea: of(0.2, 0.1, 0.3, 'cost'),

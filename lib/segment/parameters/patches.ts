@@ -13,12 +13,6 @@ export const PATCHES = {
   /** Pitches of one size differ by factors between these. */
   pitchLess: of(0.35, 0.25, 0.5, '×'),
   pitchMore: of(2.8, 2.2, 3.5, '×'),
-  /** Least turn of the swings where two strokes meet, and most within a stroke over two swings. */
-  bendTurn: of(25, 18, 35, '°'),
-  bendSteady: of(12, 8, 18, '°'),
-  /** There the inner rail comes on by less than the first share of the way over two swings, and the outer by more than the second. */
-  bendInner: of(0.1, 0, 0.3, 'share'),
-  bendOuter: of(1.6, 1.3, 1.9, 'share'),
   /** Fewest legs of a patch. */
   fewestLegs: of(4, 3, 5, 'legs'),
   /** Legs that lie on each other are no patch but a run sewn there and back. */

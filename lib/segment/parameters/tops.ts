@@ -11,10 +11,11 @@ export const TOPS = {
   /** Pitches of two sections differ by factors between these. */
   sectionsLess: of(0.72, 0.6, 0.85, '×'),
   sectionsMore: of(1.4, 1.2, 1.7, '×'),
-  /** Sections touch where their rows come this near, or as near as so many rows: the first ones are often lost to the travel that leads there. */
+  /** Sections touch where their rows come this near end to end, and beside each other as near as so many rows: the first ones are often lost to the travel that leads there. Legs farther apart are no one piece. */
   sectionsNear: of(1.5, 1, 2.2, 'mm'),
   rowsLost: of(7, 5, 9, 'rows'),
-  /** Sections on threads of their own are one area where, of so many rows nearest to each other (rows of this many points without the outermost), those of each lie this clearly on one raster, and the two this share of a row distance apart. */
+  /** Sections on threads of their own, of which so many are looked back at, are one area where, of so many rows nearest to each other (rows of this many points without the outermost), those of each lie this clearly on one raster, and the two this share of a row distance apart. */
+  sectionsBack: of(24, 12, 48, 'areas', WORK),
   rasterRows: of(8, 6, 12, 'rows'),
   rasterPoints: of(4, 3, 6, 'points'),
   rasterClear: of(0.7, 0.6, 0.8, 'share'),
@@ -22,14 +23,6 @@ export const TOPS = {
   /** Most legs of a stray patch between two sections of a fill, and its greatest angle to their rows. */
   strayLegs: of(8, 6, 12, 'legs'),
   strayTurn: of(20, 14, 28, '°'),
-  /** A column that broke off goes on within so many stitches and this far, its pitches between these factors, */
-  columnGap: of(3, 2, 5, 'stitches'),
-  columnApart: of(1.2, 0.9, 1.6, 'mm'),
-  columnLess: of(0.45, 0.35, 0.6, '×'),
-  columnMore: of(2.2, 1.7, 2.8, '×'),
-  /** and its way, over so many swings, within this cosine. */
-  columnSwings: of(7, 5, 9, 'swings'),
-  columnAhead: of(0.8, 0.7, 0.9, 'cosine'),
   /** Most stitches of stray rows or travel at the end of a fill, and their way as a share of the shortest outline. */
   strayStitches: of(60, 40, 90, 'stitches'),
   strayWay: of(0.85, 0.7, 1, 'share'),

@@ -1,5 +1,6 @@
 import type { Case } from '../pen.js';
 import { AHEAD_FAMILIES } from './ahead.js';
+import { APART_FAMILIES } from './apart.js';
 import { APPLIQUE_FAMILIES } from './applique.js';
 import { AREA_FAMILIES } from './areas.js';
 import { BAND_FAMILIES } from './bands.js';
@@ -24,6 +25,7 @@ export const PRODUCTION: Record<string, (seed: number) => Case> = {
   ...SCRIPT_FAMILIES,
   ...BAND_FAMILIES,
   ...LOGO_FAMILIES,
+  ...APART_FAMILIES,
 };
 
 /** Seeds from here on are for the last measurement alone: nothing is tuned by them. */

@@ -40,8 +40,6 @@ function spiralFill(seed: number): Case {
     pitch,
     `disc ${outer.toFixed(0)} from ${inner.toFixed(1)}`,
   );
-  // Turns that step from ring to ring look the same from above.
-  draft.patterns = ['spiral', 'outline'];
   job.sew(inner > 1 ? draft : onGround(draft, job, oval(outer - 0.8, outer - 0.8)));
   return job.finish('spiral');
 }
