@@ -32,6 +32,10 @@ describe('the changes of a source', () => {
     ]);
   });
 
+  it('leave figures alone that only bound the work', () => {
+    expect(all("const T = { a: of(3, 2, 5, 'cells', WORK) };")).toEqual([]);
+  });
+
   it('say where and what', () => {
     expect(mutationsOf('\n\nconst A = 4;')).toMatchObject([{ line: 3, what: '4 → 6' }]);
   });

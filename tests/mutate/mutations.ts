@@ -66,11 +66,14 @@ export function mutationsOf(source: string): Mutation[] {
   return out;
 }
 
-/** Where a figure of a table of `of(value, low, high, …)` is moved to, as text: the end of its range, so that no look at the range alone shows it. */
+/**
+ * Where a figure of a table of `of(value, low, high, …)` is moved to, as text: the end of its range, so that no look at the range alone shows it.
+ * One that only bounds the work (its basis is `WORK`) decides nothing.
+ */
 function otherEnd(node: ts.Node): string | null {
   if (!isOfTable(node.parent)) return null;
-  const [value, low, high] = node.parent.arguments;
-  if (node !== value) return null;
+  const [value, low, high, , basis] = node.parent.arguments;
+  if (node !== value || basis?.getText() === 'WORK') return null;
   const end = high.getText() === value.getText() ? low : high;
   return end.getText() === value.getText() ? null : end.getText();
 }
