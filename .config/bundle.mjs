@@ -53,50 +53,57 @@ export default (...args) => (loaded ??= require(${JSON.stringify(`./${path}`)}).
 
 /**
  * Modules of Node that hardly any run needs, or needs at its end: together they take a tenth of a start to load. Of each, what the
- * program uses of it, named here so that every version of Node packs the same program: what is called, what is only read, and what is
- * called only to find that all is well.
+ * program uses of it, named here so that every version of Node packs the same program: what is called, and what is only read.
  */
 const SELDOM = {
-  'node:crypto': { called: ['createHash'] },
-  'node:timers/promises': { called: ['setTimeout'] },
-  'node:worker_threads': { read: ['threadId', 'workerData'] },
-  assert: { checked: { notStrictEqual: '!Object.is', strictEqual: 'Object.is' } },
+  'node:crypto': { called: ['createHash'], read: [] },
+  'node:timers/promises': { called: ['setTimeout'], read: [] },
+  'node:worker_threads': { called: [], read: ['threadId', 'workerData'] },
 };
 
 /** Loads such a module when something of it is called or read. */
 const whenAsked = {
   name: 'when-asked',
   setup({ onResolve, onLoad }) {
-    onResolve({ filter: /^(node:|assert$)/ }, ({ path, namespace }) => {
+    onResolve({ filter: /^node:/ }, ({ path, namespace }) => {
       if (!(path in SELDOM)) return undefined;
       return namespace === whenAsked.name ? { path, external: true } : { path, namespace: whenAsked.name };
     });
-    onLoad({ filter: /./, namespace: whenAsked.name }, ({ path }) => {
-      const { called = [], read = [], checked = {} } = SELDOM[path];
-      return {
-        contents: [
-          `const load = () => require(${JSON.stringify(path)});`,
-          ...called.map((name) => `exports.${name} = (...args) => load().${name}(...args);`),
-          ...Object.entries(checked).map(
-            ([name, holds]) => `exports.${name} = (...args) => ${holds}(args[0], args[1]) || load().${name}(...args);`,
-          ),
-          ...read.map((name) => `Object.defineProperty(exports, '${name}', { enumerable: true, get: () => load().${name} });`),
-        ].join('\n'),
-      };
-    });
+    onLoad({ filter: /./, namespace: whenAsked.name }, ({ path }) => ({
+      contents: `const load = () => require(${JSON.stringify(path)});
+for (const name of ${JSON.stringify(SELDOM[path].called)}) exports[name] = (...args) => load()[name](...args);
+for (const name of ${JSON.stringify(SELDOM[path].read)}) Object.defineProperty(exports, name, { enumerable: true, get: () => load()[name] });`,
+    }));
   },
 };
 
 /** Something of such a module that is not named would be missing when it is wanted: the packing fails instead. */
 function expectNamed(text) {
-  const named = new Set(
-    Object.values(SELDOM).flatMap(({ called = [], read = [], checked = {} }) => [...called, ...read, ...Object.keys(checked)]),
-  );
-  const modules = /(import_\w+) = __toESM\(require_(?:node_crypto|promises|node_worker_threads|assert)\d*\(\)/g;
-  for (const [, variable] of text.matchAll(modules))
+  const named = new Set(Object.values(SELDOM).flatMap(({ called, read }) => [...called, ...read]));
+  for (const [, variable] of text.matchAll(/(import_\w+) = __toESM\(require_(?:node_crypto|promises|node_worker_threads)\d*\(\)/g))
     for (const [, name] of text.matchAll(new RegExp(`\\b${variable}(?:\\.default)?\\.(?!default\\b)(\\w+)`, 'g')))
       if (!named.has(name)) throw new Error(`${name} of a module that is seldom loaded is not named in ${import.meta.filename}`);
 }
+
+/**
+ * What yargs asks of its surroundings at every start, answered without loading or reading anything: checks that something is there, and
+ * the `package.json` nearest to where the user stands, for a version that we tell ourselves.
+ */
+const FOR_YARGS = {
+  assert: `const check = (holds, message) => { if (!holds) throw new Error(message); };
+export const strictEqual = (a, b, message) => check(Object.is(a, b), message);
+export const notStrictEqual = (a, b, message) => check(!Object.is(a, b), message);`,
+  'escalade/sync': 'export default () => undefined;',
+};
+const answered = {
+  name: 'answered',
+  setup({ onResolve, onLoad }) {
+    onResolve({ filter: /^(assert|escalade\/sync)$/ }, ({ path, importer }) =>
+      /[\\/]yargs[\\/]lib[\\/]/.test(importer) ? { path, namespace: answered.name } : undefined,
+    );
+    onLoad({ filter: /./, namespace: answered.name }, ({ path }) => ({ contents: FOR_YARGS[path] }));
+  },
+};
 
 /** Which file of the project an import means, seen from its root. */
 const fileOf = async (resolve, path, { importer, resolveDir }) => {
@@ -202,7 +209,7 @@ export const held = () => (all ??= { ${names.join(',\n')} });`,
       resolveDir: root,
     },
     outfile: 'program.js',
-    plugins: [onRequest, cutOff(files), whenCalled, whenAsked],
+    plugins: [onRequest, cutOff(files), whenCalled, whenAsked, answered],
   });
   return { packed, files };
 }

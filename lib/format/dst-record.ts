@@ -62,11 +62,11 @@ const DIGITS: readonly (readonly (Digit | null)[])[] = [
  */
 function movesOfByte(digits: readonly (Digit | null)[]): Int32Array {
   const moves = new Int32Array(256);
-  for (let value = 0; value < 256; value++) {
-    for (let bit = 0; bit < 8; bit++) {
-      const digit = digits[7 - bit];
-      if (digit && value & (1 << bit)) moves[value] += digit[1] * (digit[0] === 'x' ? 1 : 256);
-    }
+  for (let bit = 0; bit < 8; bit++) {
+    const digit = digits[7 - bit];
+    const move = digit === null ? 0 : digit[1] * (digit[0] === 'x' ? 1 : 256);
+    // with this bit as their highest: those without it, and its move
+    for (let rest = 0; rest < 1 << bit; rest++) moves[(1 << bit) + rest] = moves[rest] + move;
   }
   return moves;
 }
@@ -104,26 +104,28 @@ function bitsOfMoves(axis: 'x' | 'y'): Int32Array {
       if (digit && digit[0] === axis) bitOf.set(digit[1], 1 << (8 * (2 - byte) + 7 - fromTop));
     });
   });
-  const bits = new Int32Array(2 * MAX_MOVE + 1);
+  const bitsOf = new Int32Array(2 * MAX_MOVE + 1);
   for (let move = -MAX_MOVE; move <= MAX_MOVE; move++) {
     let rest = move;
     for (const weight of WEIGHTS) {
       // What the lighter weights can still make up is (weight − 1) / 2 either way.
       const sign = Math.abs(rest) > (weight - 1) / 2 ? Math.sign(rest) : 0;
-      if (sign !== 0) bits[move + MAX_MOVE] |= bitOf.get(sign * weight) as number;
+      if (sign !== 0) bitsOf[move + MAX_MOVE] |= bitOf.get(sign * weight) as number;
       rest -= sign * weight;
     }
   }
-  return bits;
+  return bitsOf;
 }
 
-const X_BITS = bitsOfMoves('x');
-const Y_BITS = bitsOfMoves('y');
+/** Made when the first record is written: hardly any run writes one. */
+let bits: { x: Int32Array; y: Int32Array } | undefined;
 
 /**
  * A record as one number, first byte highest.
  * @param dx, dy move in units of 0.1 mm, whole, each within ±121
  * @param control one of {@link Control}
  */
-export const packRecord = (dx: number, dy: number, control: number): number =>
-  X_BITS[dx + MAX_MOVE] | Y_BITS[dy + MAX_MOVE] | control;
+export function packRecord(dx: number, dy: number, control: number): number {
+  bits ??= { x: bitsOfMoves('x'), y: bitsOfMoves('y') };
+  return bits.x[dx + MAX_MOVE] | bits.y[dy + MAX_MOVE] | control;
+}
