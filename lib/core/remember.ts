@@ -10,3 +10,9 @@ export function remember<K, V>(workOut: (key: K) => V): (key: K) => V {
     return value as V;
   };
 }
+
+/** What is worked out when it is first asked for, and then kept. */
+export function once<V>(workOut: () => V): () => V {
+  const answer = remember<undefined, V>(workOut);
+  return () => answer(undefined);
+}

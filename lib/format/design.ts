@@ -7,6 +7,13 @@ export type KindCode = (typeof Kind)[keyof typeof Kind];
 export const KIND_NAMES = ['stitch', 'jump', 'trim', 'colour', 'stop', 'end'] as const;
 export type KindName = (typeof KIND_NAMES)[number];
 
+/** How many records are of a kind that is rare among them. */
+export function countOf(kind: Uint8Array, code: KindCode): number {
+  let count = 0;
+  for (let i = kind.indexOf(code); i >= 0; i = kind.indexOf(code, i + 1)) count++;
+  return count;
+}
+
 /** One `KEY:value` field of a file header, kept as read. */
 export interface HeaderField {
   key: string;

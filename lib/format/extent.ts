@@ -10,10 +10,12 @@ export function boundsOf(stitches: Stitches, first = 0, last = stitches.count - 
   let minY = y[first];
   let maxY = minY;
   for (let i = first + 1; i <= last; i++) {
-    if (x[i] < minX) minX = x[i];
-    else if (x[i] > maxX) maxX = x[i];
-    if (y[i] < minY) minY = y[i];
-    else if (y[i] > maxY) maxY = y[i];
+    const px = x[i];
+    const py = y[i];
+    if (px < minX) minX = px;
+    else if (px > maxX) maxX = px;
+    if (py < minY) minY = py;
+    else if (py > maxY) maxY = py;
   }
   return { minX, minY, maxX, maxY };
 }
@@ -24,7 +26,9 @@ export function acrossMiddle({ x, y, count }: Stitches, { minX, maxX, minY, maxY
   const cy = (minY + maxY) / 2;
   let most2 = 0;
   for (let i = 0; i < count; i++) {
-    const d2 = (x[i] - cx) ** 2 + (y[i] - cy) ** 2;
+    const dx = x[i] - cx;
+    const dy = y[i] - cy;
+    const d2 = dx * dx + dy * dy;
     if (d2 > most2) most2 = d2;
   }
   return 2 * Math.sqrt(most2);

@@ -76,6 +76,14 @@ export function penetrations(design: Design): Stitches {
   return { count, x, y, breakBefore, block, record };
 }
 
+/** Stitch indexes before which there is a break of these kinds, ascending. */
+export function breaksOf({ breakBefore }: Stitches, ...kinds: readonly number[]): number[] {
+  const places: number[] = [];
+  for (const kind of kinds)
+    for (let i = breakBefore.indexOf(kind); i >= 0; i = breakBefore.indexOf(kind, i + 1)) places.push(i);
+  return kinds.length > 1 ? places.sort((a, b) => a - b) : places;
+}
+
 /** Length of the thread from one penetration to a later one, mm. */
 export function threadMm({ x, y }: Stitches, first: number, last: number): number {
   let mm = 0;

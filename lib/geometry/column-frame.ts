@@ -5,6 +5,8 @@
  * are averaged, so that neither the 0.1 mm grid of a file nor the short stitches of a corner show.
  */
 
+import { distance } from '../core/distance.js';
+
 /** Centre-line length that one node stands for, mm, and the most swings. */
 const NODE_MM = 0.8;
 const NODE_SWINGS = 4;
@@ -70,7 +72,7 @@ export function columnFrame(x: Float64Array, y: Float64Array, from: Int32Array, 
     }
     cx[i] = sx / (2 * (b - a));
     cy[i] = sy / (2 * (b - a));
-    if (i > 0) s[i] = s[i - 1] + Math.sqrt((cx[i] - cx[i - 1]) ** 2 + (cy[i] - cy[i - 1]) ** 2);
+    if (i > 0) s[i] = s[i - 1] + distance(cx[i - 1], cy[i - 1], cx[i], cy[i]);
   }
   const nodes = s[count - 1];
   const gap = Math.hypot(cx[count - 1] - cx[0], cy[count - 1] - cy[0]);
@@ -88,14 +90,18 @@ export function columnFrame(x: Float64Array, y: Float64Array, from: Int32Array, 
     let sum = 0;
     let left = -Infinity;
     let right = Infinity;
-    for (let j = first(i); j < first(i + 1); j++) {
-      const p = tx[i] * (y[from[j]] - cy[i]) - ty[i] * (x[from[j]] - cx[i]);
-      const q = tx[i] * (y[to[j]] - cy[i]) - ty[i] * (x[to[j]] - cx[i]);
+    const [ux, uy, mx, my] = [tx[i], ty[i], cx[i], cy[i]];
+    const [start, end] = [first(i), first(i + 1)];
+    for (let j = start; j < end; j++) {
+      const p = ux * (y[from[j]] - my) - uy * (x[from[j]] - mx);
+      const q = ux * (y[to[j]] - my) - uy * (x[to[j]] - mx);
       sum += Math.abs(q - p);
-      left = Math.max(left, p, q);
-      right = Math.min(right, p, q);
+      if (p > left) left = p;
+      if (q > left) left = q;
+      if (p < right) right = p;
+      if (q < right) right = q;
     }
-    halfWidth[i] = sum / (2 * (first(i + 1) - first(i)));
+    halfWidth[i] = sum / (2 * (end - start));
     reach[i] = (left - right) / 2;
     aside[i] = (left + right) / 2;
     widths += 2 * halfWidth[i];
@@ -182,8 +188,10 @@ export function nodeAt(frame: ColumnFrame, px: number, py: number, hint: number)
   const { cx, cy, halfWidth } = frame;
   if (hint < 0) return nearestOfAll(frame, px, py, 0);
   const node = downhill(frame, px, py, hint);
-  const d = (cx[node] - px) ** 2 + (cy[node] - py) ** 2;
-  return d > (1.2 * halfWidth[node]) ** 2 ? nearestOfAll(frame, px, py, node) : node;
+  const dx = cx[node] - px;
+  const dy = cy[node] - py;
+  const far = 1.2 * halfWidth[node];
+  return dx * dx + dy * dy > far * far ? nearestOfAll(frame, px, py, node) : node;
 }
 
 /** The node nearest to a point, the first of several; the nearer `node` is to it, the fewer are looked at. */
@@ -196,7 +204,9 @@ function nearestOfAll({ count, cx, cy, blocks }: ColumnFrame, px: number, py: nu
     if (dx * dx + dy * dy > least) continue;
     const first = (b / 4) * BLOCK;
     for (let j = first; j < count && j < first + BLOCK; j++) {
-      const d = (cx[j] - px) ** 2 + (cy[j] - py) ** 2;
+      const ex = cx[j] - px;
+      const ey = cy[j] - py;
+      const d = ex * ex + ey * ey;
       if (d < least || (d === least && j < nearest)) {
         least = d;
         nearest = j;
@@ -216,7 +226,9 @@ function downhill({ count, cx, cy, closed }: ColumnFrame, px: number, py: number
         if (!closed) break;
         k = k < 0 ? count - 1 : 0;
       }
-      const d = (cx[k] - px) ** 2 + (cy[k] - py) ** 2;
+      const dx = cx[k] - px;
+      const dy = cy[k] - py;
+      const d = dx * dx + dy * dy;
       if (d >= least) break;
       least = d;
       best = k;

@@ -76,7 +76,9 @@ export function measureColumn(x: Float64Array, y: Float64Array, from: Int32Array
     smooth(mx, cx);
     smooth(my, cy);
     for (let j = 1; j < n; j++) {
-      s[j] = s[j - 1] + Math.sqrt((cx[j] - cx[j - 1]) ** 2 + (cy[j] - cy[j - 1]) ** 2);
+      const dx = cx[j] - cx[j - 1];
+      const dy = cy[j] - cy[j - 1];
+      s[j] = s[j - 1] + Math.sqrt(dx * dx + dy * dy);
     }
     const advance = s[n - 1] / Math.max(1, n - 1);
     const reach = Math.max(1, Math.min(Math.round(TANGENT_REACH_MM / Math.max(advance, 1e-6)), (n - 1) >> 1));
@@ -300,7 +302,9 @@ function spacings(
   for (let j = 0; j < n; j++) {
     const a = Math.max(0, Math.min(j - reach, n - 1 - 2 * reach));
     const b = Math.min(n - 1, a + 2 * reach);
-    const chord = Math.sqrt((cx[b] - cx[a]) ** 2 + (cy[b] - cy[a]) ** 2);
+    const dx = cx[b] - cx[a];
+    const dy = cy[b] - cy[a];
+    const chord = Math.sqrt(dx * dx + dy * dy);
     // an arc that turns by 2φ is φ / sin φ times as long as its chord
     const sinHalf = Math.sqrt(Math.max(0, (1 - tx[a] * tx[b] - ty[a] * ty[b]) / 2));
     const arc = sinHalf > 0.01 ? (chord * Math.asin(Math.min(1, sinHalf))) / sinHalf : chord;

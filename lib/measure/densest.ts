@@ -1,5 +1,6 @@
+import { once } from '../core/remember.js';
 import type { Stitches } from '../format/stitches.js';
-import { cellAt, layGrid } from './grid.js';
+import { type Grid, layGrid } from './grid.js';
 import type { Bounds, DesignMeasures } from './measures.js';
 
 /** Side of a cell, mm. */
@@ -16,8 +17,10 @@ export function densestPlace(stitches: Stitches, bounds: Bounds): DesignMeasures
   if (count === 0) return null;
   const grid = layGrid(bounds, CELL_MM, Math.max(CELLS_ALWAYS, count));
   const { columns, rows, cellMm } = grid;
+  const { minX, minY } = grid;
   const points = new Uint32Array(columns * rows);
-  for (let k = 0; k < count; k++) points[cellAt(grid, x[k], y[k])]++;
+  for (let k = 0; k < count; k++)
+    points[(((y[k] - minY) / cellMm) | 0) * columns + (((x[k] - minX) / cellMm) | 0)]++;
   let most = 0;
   let cell = 0;
   for (let j = 0; j < rows; j++) {
@@ -35,8 +38,27 @@ export function densestPlace(stitches: Stitches, bounds: Bounds): DesignMeasures
       }
     }
   }
-  const left = cell % columns;
-  const low = (cell - left) / columns;
+  const where = once(() => pointsIn(stitches, grid, cell));
+  return {
+    perMm2: most / (4 * cellMm * cellMm),
+    get x() {
+      return where().x;
+    },
+    get y() {
+      return where().y;
+    },
+    get stitch() {
+      return where().stitch;
+    },
+  };
+}
+
+/** Middle and last of the needle points in the square of cells whose lower left one is `cell`; there must be one. */
+function pointsIn({ x, y, count }: Stitches, grid: Grid, cell: number) {
+  const { cellMm } = grid;
+  const left = cell % grid.columns;
+  const low = (cell - left) / grid.columns;
+  let points = 0;
   let sumX = 0;
   let sumY = 0;
   let stitch = -1;
@@ -46,8 +68,9 @@ export function densestPlace(stitches: Stitches, bounds: Bounds): DesignMeasures
     const row = ((y[k] - grid.minY) / cellMm) | 0;
     if (row < low || row > low + 1) continue;
     stitch = k;
+    points++;
     sumX += x[k];
     sumY += y[k];
   }
-  return { perMm2: most / (4 * cellMm * cellMm), x: sumX / most, y: sumY / most, stitch };
+  return { x: sumX / points, y: sumY / points, stitch };
 }

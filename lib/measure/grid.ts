@@ -28,13 +28,6 @@ export function layGrid(bounds: Bounds, cellMm: number, mostCells: number): Grid
   };
 }
 
-/** Number of the cell that the place lies in; the place must lie in the bounds. */
-export function cellAt(grid: Grid, x: number, y: number): number {
-  const i = ((x - grid.minX) / grid.cellMm) | 0;
-  const j = ((y - grid.minY) / grid.cellMm) | 0;
-  return j * grid.columns + i;
-}
-
 /** Middle of a cell. */
 export function middleOf(grid: Grid, cell: number): { x: number; y: number } {
   const column = cell % grid.columns;

@@ -67,6 +67,45 @@ export function stackedLayers(
   return most === 0 ? null : { count: most, ...middleOf(grid, place) };
 }
 
+/**
+ * No more columns and fills than this lie one over another, told from their boxes alone: in most designs so few that nobody need look
+ * closer.
+ */
+export function mostBoxesStacked(
+  { count }: Stitches,
+  objects: readonly ObjectMeasures[],
+  bounds: Bounds,
+): number {
+  const boxes = objects.filter((object) => threadPerMm2(object) > 0).map((object) => object.bounds);
+  const { columns, rows, minX, minY, cellMm } = layGrid(bounds, CELL_MM, Math.max(CELLS_ALWAYS, count));
+  const scale = 1 / cellMm;
+  const wide = columns + 1;
+  // Each box is put down at its corners, and what adds up from the lower left is how many lie over a cell.
+  const over = new Int32Array(wide * (rows + 1));
+  for (const box of boxes) {
+    const left = ((box.minX - minX) * scale) | 0;
+    const right = (((box.maxX - minX) * scale) | 0) + 1;
+    const low = (((box.minY - minY) * scale) | 0) * wide;
+    const high = ((((box.maxY - minY) * scale) | 0) + 1) * wide;
+    over[low + left]++;
+    over[low + right]--;
+    over[high + left]--;
+    over[high + right]++;
+  }
+  let most = 0;
+  for (let c = 0, row = 0; row < rows; row++) {
+    let sum = 0;
+    for (let i = 0; i < wide; i++, c++) {
+      sum += over[c];
+      // the row above goes on from the sums of this one
+      const here = sum + (row > 0 ? over[c - wide] : 0);
+      over[c] = here;
+      if (here > most) most = here;
+    }
+  }
+  return most;
+}
+
 /** Thread that the object lays on a filled square millimetre, mm; 0 for a line, which fills nothing. */
 function threadPerMm2({ object, spacingMm }: ObjectMeasures): number {
   if (spacingMm === null || !(spacingMm.median > 0)) return 0;

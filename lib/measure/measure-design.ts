@@ -1,4 +1,5 @@
-import { type Design, Kind } from '../format/design.js';
+import { once } from '../core/remember.js';
+import { countOf, type Design, Kind } from '../format/design.js';
 import { acrossMiddle, boundsOf } from '../format/extent.js';
 import type { Stitches } from '../format/stitches.js';
 import { densestPlace } from './densest.js';
@@ -20,24 +21,28 @@ export function measureDesign(
   machine: MachineProfile,
   use: ThreadUse,
 ): DesignMeasures {
-  const records = new Uint32Array(Kind.end + 1);
   const { kind } = design;
-  // by index: the iterator of a typed array makes an object a record
-  for (let i = 0; i < kind.length; i++) records[kind[i]]++;
   const bounds = boundsOf(stitches);
+  // What few ask for waits until somebody does.
+  const acrossMm = once(() => acrossMiddle(stitches, bounds));
+  const layers = once(() => stackedLayers(stitches, objects, bounds));
   return {
     stitches: stitches.count,
-    jumps: records[Kind.jump],
-    trims: records[Kind.trim],
-    colourChanges: records[Kind.colour],
-    stops: records[Kind.stop],
+    jumps: countOf(kind, Kind.jump),
+    trims: countOf(kind, Kind.trim),
+    colourChanges: countOf(kind, Kind.colour),
+    stops: countOf(kind, Kind.stop),
     bounds,
     widthMm: bounds.maxX - bounds.minX,
     heightMm: bounds.maxY - bounds.minY,
-    acrossMm: acrossMiddle(stitches, bounds),
+    get acrossMm() {
+      return acrossMm();
+    },
     ...threadLength(stitches, use),
     sewSeconds: sewSeconds(design, machine),
     densest: densestPlace(stitches, bounds),
-    layers: stackedLayers(stitches, objects, bounds),
+    get layers() {
+      return layers();
+    },
   };
 }

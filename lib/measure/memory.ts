@@ -1,5 +1,5 @@
 /** How much memory vetting fills, told beforehand: for a budget to say no before arrays are made. */
-import { type Design, Kind } from '../format/design.js';
+import { countOf, type Design, Kind } from '../format/design.js';
 
 /** Held at once for each record while objects are looked for, arrays and all; for what a bench of large designs shows. */
 const BYTES_A_RECORD = 150;
@@ -13,8 +13,7 @@ const BYTES_AN_OBJECT = 3500;
 
 /** Bytes that finding the objects of a design takes. */
 export function vetBytes({ kind }: Design): number {
-  let threads = 1;
-  for (let i = 0; i < kind.length; i++) if (kind[i] === Kind.trim || kind[i] === Kind.colour) threads++;
+  const threads = 1 + countOf(kind, Kind.trim) + countOf(kind, Kind.colour);
   return BYTES_A_RECORD * kind.length + BYTES_A_THREAD * threads;
 }
 

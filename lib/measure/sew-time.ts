@@ -51,9 +51,13 @@ export function sewSeconds(design: Design, machine: MachineProfile): number {
   let py = 0;
   for (let i = 0; i < kind.length; i++) {
     const k = kind[i];
+    const fromX = px;
+    const fromY = py;
+    px = x[i];
+    py = y[i];
     if (k === Kind.stitch || k === Kind.jump) {
-      const dx = x[i] - px;
-      const dy = y[i] - py;
+      const dx = px - fromX;
+      const dy = py - fromY;
       const d2 = dx * dx + dy * dy;
       seconds += d2 <= full2 ? fullTurn : secondsPerStitch(Math.sqrt(d2), machine);
       if (k === Kind.stitch) {
@@ -63,8 +67,6 @@ export function sewSeconds(design: Design, machine: MachineProfile): number {
     } else if (pauseFor[k] > pending) {
       pending = pauseFor[k];
     }
-    px = x[i];
-    py = y[i];
   }
   return seconds + pending;
 }

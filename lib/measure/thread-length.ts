@@ -31,10 +31,14 @@ export function threadLength(stitches: Stitches, use: ThreadUse): ThreadLength {
   const { x, y, breakBefore, count } = stitches;
   let laid = 0;
   let sewn = 0;
+  let px = x[0];
+  let py = y[0];
   for (let i = 1; i < count; i++) {
+    const dx = x[i] - px;
+    const dy = y[i] - py;
+    px = x[i];
+    py = y[i];
     if (breakBefore[i] >= Break.trim) continue;
-    const dx = x[i] - x[i - 1];
-    const dy = y[i] - y[i - 1];
     laid += Math.sqrt(dx * dx + dy * dy);
     sewn++;
   }

@@ -49,10 +49,15 @@ export class LegFinder {
     const v = this.vertex;
     let n = 0;
     v[n++] = first;
+    let px = x[first];
+    let py = y[first];
     for (let i = first + 1; i <= last; i++) {
-      const p = v[n - 1];
-      if ((x[i] - x[p]) ** 2 + (y[i] - y[p]) ** 2 < MERGE_MM * MERGE_MM) continue;
+      const dx = x[i] - px;
+      const dy = y[i] - py;
+      if (dx * dx + dy * dy < MERGE_MM * MERGE_MM) continue;
       v[n++] = i;
+      px = x[i];
+      py = y[i];
       // A B A B: the second pair is the back and forth of a triple stitch
       if (
         n >= 4 &&
@@ -62,6 +67,8 @@ export class LegFinder {
         !this.getsOn(i, first, last)
       ) {
         n -= 2;
+        px = x[v[n - 1]];
+        py = y[v[n - 1]];
       }
     }
     return n;
@@ -86,12 +93,18 @@ export class LegFinder {
     if (vertices < 2) return 0;
     let n = 0;
     from[0] = v[0];
-    let ax = x[v[1]] - x[v[0]];
-    let ay = y[v[1]] - y[v[0]];
+    let px = x[v[1]];
+    let py = y[v[1]];
+    let ax = px - x[v[0]];
+    let ay = py - y[v[0]];
     let al = Math.sqrt(ax * ax + ay * ay);
     for (let k = 1; k + 1 < vertices; k++) {
-      const bx = x[v[k + 1]] - x[v[k]];
-      const by = y[v[k + 1]] - y[v[k]];
+      const qx = x[v[k + 1]];
+      const qy = y[v[k + 1]];
+      const bx = qx - px;
+      const by = qy - py;
+      px = qx;
+      py = qy;
       const bl = Math.sqrt(bx * bx + by * by);
       if (ax * bx + ay * by < CORNER_COS * al * bl) {
         const merged = this.lastMerged(v[k], v[k + 1]);

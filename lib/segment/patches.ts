@@ -65,7 +65,7 @@ function readPatch(
   if (pitchMm >= FINDER.openPitch.value && hasBentLegs(stitches, { from, to }, start, end)) return null;
   if (goesBack(stitches, { from, to }, start, end, pitchMm)) return null;
 
-  const length = (k: number) => Math.sqrt((x[to[k]] - x[from[k]]) ** 2 + (y[to[k]] - y[from[k]]) ** 2);
+  const length = (k: number) => distance(x[from[k]], y[from[k]], x[to[k]], y[to[k]]);
   const points = (k: number) => to[k] - from[k] - 1;
   let broken = 0;
   let stepped = 0;

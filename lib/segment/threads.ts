@@ -27,9 +27,11 @@ export interface Thread {
  */
 export function findThreads(stitches: Stitches): Thread[] {
   const threads: Thread[] = [];
-  for (let first = 0; first < stitches.count; ) {
+  const { breakBefore, count } = stitches;
+  for (let first = 0; first < count; ) {
     let last = first;
-    while (last + 1 < stitches.count && !endsBefore(stitches, last + 1)) last++;
+    while (last + 1 < count && (breakBefore[last + 1] === Break.none || !endsBefore(stitches, last + 1)))
+      last++;
     const start = countLockStitches(stitches, first, 1, last);
     const end = countLockStitches(stitches, last, -1, first + start);
     threads.push({
@@ -46,9 +48,10 @@ export function findThreads(stitches: Stitches): Thread[] {
   return threads;
 }
 
+/** Whether a break before a point ends the thread. */
 function endsBefore(stitches: Stitches, i: number): boolean {
   const kind = stitches.breakBefore[i];
-  return kind >= Break.stop || (kind !== Break.none && !isLongStitch(stitches, i));
+  return kind >= Break.stop || !isLongStitch(stitches, i);
 }
 
 /** Whether the move to point `i` is a stitch: one that a record cannot hold, though short enough, or a swing beside which others turn back. */

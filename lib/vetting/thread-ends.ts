@@ -1,6 +1,6 @@
 /** Which objects begin and end a thread: nothing else is sewn between them and the cut. */
 import { countUpTo } from '../core/ascending.js';
-import { Break, type Stitches } from '../format/stitches.js';
+import { Break, breaksOf, type Stitches } from '../format/stitches.js';
 import type { ObjectMeasures } from '../measure/measures.js';
 import type { StitchObject } from '../segment/objects.js';
 
@@ -13,10 +13,7 @@ export class ThreadEnds {
     private readonly stitches: Stitches,
     objects: readonly ObjectMeasures[],
   ) {
-    const cuts: number[] = [];
-    const { breakBefore, count } = stitches;
-    for (let i = 0; i < count; i++) if (breakBefore[i] >= Break.trim) cuts.push(i);
-    this.cuts = cuts;
+    this.cuts = breaksOf(stitches, Break.trim, Break.colour, Break.start);
     const begins = new Set<number>();
     for (const { object } of objects) {
       begins.add(object.range[0]);

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { boundsOf } from '../../lib/format/extent.js';
 import { COMMERCIAL_HEAD } from '../../lib/materials/machine.js';
 import { USUAL_THREAD_USE } from '../../lib/materials/thread-use.js';
-import { cellAt, layGrid, middleOf } from '../../lib/measure/grid.js';
+import { layGrid, middleOf } from '../../lib/measure/grid.js';
 import { measureDesign } from '../../lib/measure/measure-design.js';
 import { measureObject } from '../../lib/measure/measure-object.js';
 import type { DesignMeasures } from '../../lib/measure/measures.js';
@@ -156,7 +156,8 @@ describe('grid', () => {
           const grid = layGrid(boundsOf(stitches), 1, most);
           expect(grid.columns * grid.rows).toBeLessThanOrEqual(most);
           for (const [x, y] of points) {
-            const cell = cellAt(grid, x, y);
+            const [i, j] = [(x - grid.minX) / grid.cellMm, (y - grid.minY) / grid.cellMm].map(Math.floor);
+            const cell = j * grid.columns + i;
             const column = cell % grid.columns;
             const row = Math.floor(cell / grid.columns);
             expect(row).toBeLessThan(grid.rows);

@@ -1,4 +1,4 @@
-import { Break } from '../../format/stitches.js';
+import { Break, breaksOf } from '../../format/stitches.js';
 import type { Finder } from '../context.js';
 import { judge, mildestEdge } from '../limits.js';
 import { placeOf } from '../place-of.js';
@@ -7,12 +7,11 @@ import { counted, inWords } from '../words.js';
 
 /** Moves on the way to, or within, an object that leave a long loose thread on the face. */
 export const jumpNotTrimmed: Finder = ({ stitches, objects, limits }) => {
-  const { x, y, breakBefore, count } = stitches;
+  const { x, y } = stitches;
   const limit = limits['jump-not-trimmed'];
   const from = mildestEdge(limit);
   const worst = new Map<number | null, { stitch: number; mm: number; times: number }>();
-  for (let i = 1; i < count; i++) {
-    if (breakBefore[i] !== Break.jump && breakBefore[i] !== Break.stop) continue;
+  for (const i of breaksOf(stitches, Break.jump, Break.stop)) {
     const mm = Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]);
     if (!(mm > from) || isSewnIn(objects, i, mm)) continue;
     const owner = ownerOf(objects, i);

@@ -1,10 +1,13 @@
+import { mostBoxesStacked } from '../../measure/layers.js';
 import type { Finder } from '../context.js';
-import { judge } from '../limits.js';
+import { judge, mildestEdge } from '../limits.js';
 
 /** Too many pieces of top stitching one over another. */
-export const layersStacked: Finder = ({ measures, limits }) => {
+export const layersStacked: Finder = ({ stitches, measures, objects, limits }) => {
+  const limit = limits['layers-stacked'];
+  if (mostBoxesStacked(stitches, objects, measures.bounds) <= mildestEdge(limit)) return [];
   const { layers } = measures;
-  const verdict = layers && judge(limits['layers-stacked'], layers.count);
+  const verdict = layers && judge(limit, layers.count);
   if (!verdict) return [];
   return [
     {
@@ -16,7 +19,7 @@ export const layersStacked: Finder = ({ measures, limits }) => {
       measured: layers.count,
       unit: 'layers',
       message: `${layers.count} pieces of stitching lie one over another: the place gets thick and stiff and is pulled from all of them. Cut away what is hidden underneath.`,
-      basis: limits['layers-stacked'].basis,
+      basis: limit.basis,
     },
   ];
 };

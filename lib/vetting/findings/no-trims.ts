@@ -1,5 +1,5 @@
 import { COMMON_PRACTICE } from '../../core/sourced.js';
-import { Break } from '../../format/stitches.js';
+import { Break, breaksOf } from '../../format/stitches.js';
 import type { Finder } from '../context.js';
 import { mildestEdge } from '../limits.js';
 import { NOWHERE } from '../place-of.js';
@@ -9,11 +9,10 @@ import { counted } from '../words.js';
 /** A design that moves about and yet holds no trim at all: they were lost, or never put in. */
 export const noTrims: Finder = ({ measures, stitches, objects, limits }) => {
   if (measures.trims > 0) return [];
-  const { x, y, breakBefore, count } = stitches;
+  const { x, y } = stitches;
   const from = mildestEdge(limits['jump-not-trimmed']);
   let moves = 0;
-  for (let i = 1; i < count; i++) {
-    if (breakBefore[i] !== Break.jump) continue;
+  for (const i of breaksOf(stitches, Break.jump)) {
     const mm = Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]);
     if (mm > from && !isSewnIn(objects, i, mm)) moves++;
   }
