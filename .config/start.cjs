@@ -54,6 +54,8 @@ function start() {
   var program = load();
   program.run(process.argv.slice(2), program.processIo()).then(function (code) {
     process.exitCode = code;
+    // All is written: ended at once, as Node takes a while to put its things in order.
+    if (process.stdout.writableLength + process.stderr.writableLength === 0) process.exit();
   });
 }
 

@@ -87,8 +87,9 @@ export async function setObjectsInForce(
   io: Io,
 ): Promise<{ path: string; designs: Map<string, SetDesign> }> {
   const beside = profile === null ? null : pathIn(dirname(profile), SET_OBJECTS_NAME);
-  const path = beside ?? (await findUpward(SET_OBJECTS_NAME, io.cwd)) ?? pathIn(io.cwd, SET_OBJECTS_NAME);
-  if (!(await fileState(path))) return { path, designs: new Map() };
+  const found = beside ?? (await findUpward(SET_OBJECTS_NAME, io.cwd));
+  const path = found ?? pathIn(io.cwd, SET_OBJECTS_NAME);
+  if (found === null || !(await fileState(path))) return { path, designs: new Map() };
   return { path, designs: await readSetObjects(new TextDecoder().decode(await readBytes(path)), path) };
 }
 

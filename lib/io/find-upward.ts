@@ -15,18 +15,24 @@ const NOT_OURS = new Set(['EACCES', 'EPERM']);
  */
 export async function findUpward(name: string, from: string): Promise<string | null> {
   const { resolve, join, dirname } = system().path;
-  const first = resolve(from);
-  let folder = first;
-  for (;;) {
+  const folders = [resolve(from)];
+  for (let above = dirname(folders[0]); above !== folders.at(-1); above = dirname(above)) folders.push(above);
+  // Asked of all at once, for a question takes longer than its answer; told in their order.
+  const answers = folders.map((folder, k) => {
     const path = join(folder, name);
-    const state = await drive.stat(path).catch((error) => {
-      const code = systemCode(error) ?? '';
-      if (NOT_THERE.has(code) || (NOT_OURS.has(code) && folder !== first)) return null;
-      throw fileError(error, path, 'reading');
-    });
-    if (state?.kind === 'file') return path;
-    const above = dirname(folder);
-    if (above === folder) return null;
-    folder = above;
+    return drive.stat(path).then(
+      ({ kind }) => ({ path: kind === 'file' ? path : null }),
+      (error) => {
+        const code = systemCode(error) ?? '';
+        if (NOT_THERE.has(code) || (NOT_OURS.has(code) && k > 0)) return { path: null };
+        return { error: fileError(error, path, 'reading') };
+      },
+    );
+  });
+  for (const answer of answers) {
+    const found = await answer;
+    if ('error' in found) throw found.error;
+    if (found.path !== null) return found.path;
   }
+  return null;
 }
