@@ -1,5 +1,4 @@
 /** Puts a design together again from stretches that are laid anew, with everything that the machine does between them. */
-import { grownBy } from '../core/bounds.js';
 import { distance } from '../core/distance.js';
 import { remember } from '../core/remember.js';
 import { type Design, Kind } from '../format/design.js';
@@ -13,9 +12,8 @@ import type { LaidRun } from '../stitch/sew-run.js';
 import { sewSection } from '../stitch/sew-section.js';
 import { findStretches, type Stretch } from '../stitch/stretches.js';
 import type { Growing } from './enlargement.js';
-import { type Ground, groundOf } from './ground.js';
+import { type Lie, Reach } from './reach.js';
 import { type Laid, type NewPlaces, RowBook, topped, underlayOf } from './row-book.js';
-import { type Lie, Terrain } from './terrain.js';
 
 /** What stands at the place of a needle point stands within this of it, mm. */
 const AT_MM = 0.15;
@@ -64,8 +62,7 @@ export class TakenApart {
   private readonly left: Uint8Array;
   private readonly book: RowBook;
   readonly shape: (section: Section) => SectionShape;
-  private readonly ground: (k: number) => Ground;
-  private readonly terrain: (k: number) => Terrain;
+  private readonly reach: (k: number) => Reach;
 
   /**
    * @param relaysUnderlay whether the underlay is laid anew as well; else it stays, stitch by stitch
@@ -96,8 +93,7 @@ export class TakenApart {
     this.fixed = fixedPoints(stitches, objects, this.sections);
     this.book = new RowBook(this.sections);
     this.shape = remember((section) => shapeOf(stitches, section));
-    this.ground = remember((k) => this.groundOf(k));
-    this.terrain = remember((k) => this.terrainOf(k));
+    this.reach = remember((k) => this.reachOf(k));
   }
 
   /** Sews it anew. */
@@ -148,13 +144,13 @@ export class TakenApart {
         const [x1, y1] = layer.carry(1, 1);
         const [sx, sy] = [x1 - x0, y1 - y0];
         const within = withinMm / Math.min(1, sx, sy);
-        return this.terrain(k).mayHold((x - x0) / sx, (y - y0) / sy, within, layer.outMm);
+        return this.reach(k).mayHold((x - x0) / sx, (y - y0) / sy, within, layer.outMm);
       },
       reach: (k) => {
-        const { box, slackMm, lever } = this.ground(k);
+        const box = this.reach(k).around(layer.outMm);
         const [minX, minY] = layer.carry(box.minX, box.minY);
         const [maxX, maxY] = layer.carry(box.maxX, box.maxY);
-        return grownBy({ minX, minY, maxX, maxY }, slackMm + lever * layer.outMm);
+        return { minX, minY, maxX, maxY };
       },
     };
   }
@@ -163,22 +159,14 @@ export class TakenApart {
     return [this.stretchOf[first], this.stretchOf[last]];
   }
 
-  private groundOf(k: number): Ground {
+  private reachOf(k: number): Reach {
     const [first, last] = this.stretchesOf(this.objects[k]);
-    return groundOf(this.stitches, this.stretches.slice(first, last + 1), this.shape);
-  }
-
-  private terrainOf(k: number): Terrain {
-    const object = this.objects[k];
-    const [first, last] = this.stretchesOf(object);
-    return new Terrain({
+    return new Reach({
       stitches: this.stitches,
       stretches: this.stretches.slice(first, last + 1),
-      object,
       leaning: this.leaning,
       shapeOf: this.shape,
       stretchAt: (i) => this.stretches[this.stretchOf[i]],
-      isFixed: (i) => this.fixed[i] === 1,
     });
   }
 

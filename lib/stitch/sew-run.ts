@@ -101,10 +101,6 @@ function readPath(x: Float64Array, y: Float64Array, fixed: (k: number) => boolea
   return path;
 }
 
-/** The numbers of the needle points at which the path of a run goes on: those of a stretch sewn three times count once. */
-export const pathStops = (x: Float64Array, y: Float64Array, fixed: (k: number) => boolean): number[] =>
-  readPath(x, y, fixed).map(({ k }) => k);
-
 function isCorner(
   path: readonly Stop[],
   moved: readonly Place[],

@@ -215,7 +215,7 @@ describe('the search for the smallest scale', () => {
 });
 
 describe('an object of a design made larger', () => {
-  it('is by itself what it is in the whole, and lies in the box and on the ground that were told', () => {
+  it('is by itself what it is in the whole, and lies within the reach that was told', () => {
     fc.assert(
       fc.property(
         fc.constantFrom(machineScaled, regenerated, widened),

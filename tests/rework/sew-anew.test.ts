@@ -2,13 +2,11 @@
 import { describe, expect, it } from 'vitest';
 import { squareToSegment } from '../../lib/core/distance.js';
 import { Kind } from '../../lib/format/design.js';
-import { groundOf } from '../../lib/rework/ground.js';
 import { type Layer, TakenApart } from '../../lib/rework/sew-anew.js';
 import { findObjects } from '../../lib/segment/find-objects.js';
 import { mapEdge, type Place } from '../../lib/stitch/edge.js';
 import { findSections } from '../../lib/stitch/find-sections.js';
 import { unchanged } from '../../lib/stitch/new-edges.js';
-import { shapeOf } from '../../lib/stitch/section-shape.js';
 import { keepLength, layRun } from '../../lib/stitch/sew-run.js';
 import { findStretches } from '../../lib/stitch/stretches.js';
 import { vec } from '../generators/plane.js';
@@ -145,17 +143,5 @@ describe('an object that is left', () => {
     const [start, end] = whole.objects[fill].range;
     expect(end - start).toBe(last - first);
     expect(whole.stitches.count).toBeGreaterThan(stitches.count);
-  });
-});
-
-describe('the ground of stretches', () => {
-  it('is a box around their needle points, with as much to spare as short ends and locks lie off', () => {
-    const sections = findSections(stitches, objects);
-    const stretches = findStretches(stitches, objects, sections);
-    const { box, slackMm, lever } = groundOf(stitches, stretches, (section) => shapeOf(stitches, section));
-    expect(box).toEqual({ minX: -20, minY: -2, maxX: 54, maxY: 16 });
-    // the longest stitch of the run is 2 mm
-    expect(slackMm).toBeCloseTo(1.2 * (2 + 0.2), 6);
-    expect(lever).toBeGreaterThanOrEqual(4);
   });
 });

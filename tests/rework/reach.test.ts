@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { Terrain } from '../../lib/rework/terrain.js';
+import { Reach } from '../../lib/rework/reach.js';
 import { findObjects } from '../../lib/segment/find-objects.js';
 import { findSections } from '../../lib/stitch/find-sections.js';
 import { shapeOf } from '../../lib/stitch/section-shape.js';
@@ -7,24 +7,22 @@ import { findStretches } from '../../lib/stitch/stretches.js';
 import { type Vec, vec } from '../generators/plane.js';
 import { block, rows, sewn, walk, zigzag } from '../segment/board.js';
 
-const terrain = (points: readonly Vec[]) => {
+const reach = (points: readonly Vec[]) => {
   const stitches = sewn(points);
   const objects = findObjects(stitches);
   const sections = findSections(stitches, objects);
   const stretches = findStretches(stitches, objects, sections);
-  const of = new Terrain({
+  const of = new Reach({
     stitches,
     stretches,
-    object: objects[0],
     leaning: null,
     shapeOf: (section) => shapeOf(stitches, section),
     stretchAt: (i) => stretches.find(({ first, last }) => i >= first && i <= last)!,
-    isFixed: () => false,
   });
   return { of, stitches };
 };
 
-describe('the terrain of an object', () => {
+describe('the reach of an object', () => {
   it.each([
     ['a column', zigzag(vec(0, 0), vec(20, 0), 4, 0.4)],
     [
@@ -36,7 +34,7 @@ describe('the terrain of an object', () => {
     ['an area', rows(0.4, 16, block(0, 24))],
     ['a run', walk(2, vec(0, 0), vec(10, 0), vec(10, 10), vec(4, 14))],
   ])('holds every place of the thread of %s', (_, points) => {
-    const { of, stitches } = terrain(points);
+    const { of, stitches } = reach(points);
     for (let i = 1; i < stitches.count; i++) {
       for (const f of [0, 0.3, 0.7, 1]) {
         const x = stitches.x[i - 1] + (stitches.x[i] - stitches.x[i - 1]) * f;
@@ -47,7 +45,7 @@ describe('the terrain of an object', () => {
   });
 
   it('holds no place well beside it, and more the farther edges are moved outward', () => {
-    const { of } = terrain(zigzag(vec(0, 0), vec(20, 0), 4, 0.4));
+    const { of } = reach(zigzag(vec(0, 0), vec(20, 0), 4, 0.4));
     expect(of.mayHold(10, 2.5, 0.2, 0)).toBe(false);
     expect(of.mayHold(10, 2.5, 0.2, 1)).toBe(true);
     expect(of.mayHold(10, 2.5, 0.6, 0)).toBe(true);
@@ -58,7 +56,7 @@ describe('the terrain of an object', () => {
     const bow = Array.from({ length: 240 }, (_, k) =>
       vec((k % 2 ? 8 : 11) * Math.cos(k / 80), (k % 2 ? 8 : 11) * Math.sin(k / 80)),
     );
-    const { of } = terrain(bow);
+    const { of } = reach(bow);
     expect(of.mayHold(0, 0, 0.2, 0)).toBe(false);
     expect(of.mayHold(5, 5, 0.2, 0)).toBe(false);
     expect(of.mayHold(9.5 * Math.cos(1), 9.5 * Math.sin(1), 0.2, 0)).toBe(true);
