@@ -4,6 +4,7 @@ import { type Design, Kind } from '../format/design.js';
 import { UNITS_PER_MM } from '../format/dst-record.js';
 import { legsOf } from '../format/record-writer.js';
 import { Break, type Stitches } from '../format/stitches.js';
+import { countLockStitches } from '../segment/locks.js';
 import type { StitchObject, StitchRange } from '../segment/objects.js';
 import { findThreads } from '../segment/threads.js';
 import { underlayTakenOut } from '../stitch/underlay-taken-out.js';
@@ -77,8 +78,8 @@ class Relaying {
   }
 
   /**
-   * Stitches at the ends of an underlay that lie beside its column are travel, or belong to what lies there: they stay. Those at its last end go
-   * with the top stitching: returns where that begins.
+   * Stitches at the ends of an underlay that lie beside its column are travel, or belong to what lies there: they stay, as ties after a move do. Those at its
+   * last end go with the top stitching: returns where that begins.
    */
   private leaveWhatShows({ id, range, underlay }: StitchObject): number {
     if (underlay.range === null) return range[0];
@@ -91,6 +92,9 @@ class Relaying {
       !(before >= count || breakBefore[before] >= Break.trim) &&
       !under.isUnder(this.point(i));
     let [first, last] = underlay.range;
+    // what ties a thread down that has come from elsewhere without a cut ties it down still
+    const ties = breakBefore[first] === Break.jump ? countLockStitches(this.stitches, first, 1, last) : 0;
+    if (ties > 0) owner.fill(0, first, first + ties + 1);
     while (first <= last && stays(first, first)) owner[first++] = 0;
     while (last >= first && stays(last, last + 1)) owner[last--] = 0;
     return underlay.range[1] + 1 === range[0] ? last + 1 : range[0];

@@ -29,6 +29,11 @@ export type Point = readonly [x: number, y: number];
 const ROUNDING_MM = 0.08;
 /** A point this far outside the rails still counts as under the column, mm. */
 const BESIDE_MM = 0.3;
+/** A needle point that comes to lie nearer to an edge than it may is moved by steps of so much along the column, or of as many shares across it, mm. */
+const MOVE_MM = 0.2;
+const MOST_MOVES = 8;
+/** A way along the column this many times as long as the straight one leads round it. */
+const ROUNDABOUT = 2.5;
 /** Distances of places of a file are sums with a last digit, mm. */
 const HAIR_MM = 1e-9;
 /** A short stitch ends at less than this share of the way from the middle to the rail; a longer one is among so many beside it. */
@@ -90,7 +95,30 @@ export class ThreadUnder {
     const before = points[points.length - 2];
     if (way.endsEarly && before && apart(before, this.first) <= settings.fillStitchMm) points.pop();
     if (way.locks && points.length > 1) points.unshift(...lockAt(points[0], points[1]));
-    return onGrid(points, from, this.first);
+    return onGrid(
+      points.map((point) => this.clearOfEdges(point)),
+      from,
+      this.first,
+      (point) => this.keepsInset(point),
+    );
+  }
+
+  /** The nearest place farther in and farther from the ends that keeps its inset; the point itself where it does, or none near by does. */
+  private clearOfEdges(point: Point): Point {
+    if (this.keepsInset(point)) return point;
+    const { band } = this;
+    const { s, v } = this.placeOf(point);
+    const inward = Math.sign((band.from + band.to) / 2 - s);
+    for (let moves = 1; moves <= MOST_MOVES; moves++) {
+      for (let on = 0; on <= moves; on++) {
+        const at = s + inward * on * MOVE_MM;
+        const x: number[] = [];
+        const y: number[] = [];
+        placeIn(band, at, v * (1 - (moves - on) / MOST_MOVES), x, y);
+        if (this.keepsInset([x[0], y[0]])) return [x[0], y[0]];
+      }
+    }
+    return point;
   }
 
   /** Needle points of travel beneath the column, from `from` to `to`; where they lie outside, by where the thread came in and left. */
@@ -130,7 +158,7 @@ export class ThreadUnder {
 
   private leadIn(from: Point, begins: Point, first: Point): Point[] {
     if (apart(begins, first) < LEAST_STITCH_MM) return [];
-    const points = this.path(begins, first);
+    const points = this.isOneSwing(begins, first) ? [begins, first] : this.path(begins, first);
     if (points.length > 1) points.pop();
     if (apart(from, begins) < LEAST_STITCH_MM) points.shift();
     return points;
@@ -139,8 +167,16 @@ export class ThreadUnder {
   /** Short stitches on to the first top stitch, where the underlay ends farther from it. */
   private leadOut(last: Point): Point[] {
     const { first, settings } = this;
-    if (apart(last, first) <= settings.fillStitchMm) return [];
+    if (apart(last, first) <= settings.fillStitchMm || this.isOneSwing(last, first)) return [];
     return this.path(last, this.drawnIn(first)).slice(1);
+  }
+
+  /** Whether one stitch leads from one point to another, as in a ring that meets itself: the way along the column is none. */
+  private isOneSwing(from: Point, to: Point): boolean {
+    const mm = apart(from, to);
+    return (
+      mm <= this.settings.swingMm && Math.abs(this.placeOf(from).s - this.placeOf(to).s) > ROUNDABOUT * mm
+    );
   }
 
   /** From one point to another in short stitches, both among them. */
@@ -205,16 +241,22 @@ function lockAt(first: Point, next: Point): Point[] {
 const GRID_MM = 0.1;
 
 /**
- * Points on the grid of a file: each on the nearest of the four around it that leaves no stitch too short, and the last ones not where
- * the stitch to `to` would be.
+ * Points on the grid of a file: each on the nearest of the four around it that leaves no stitch too short, one of those that are `better` if there is any; and the
+ * last ones not where the stitch to `to` would be too short.
  */
-function onGrid(points: readonly Point[], from: Point | null, to: Point): Point[] {
+function onGrid(
+  points: readonly Point[],
+  from: Point | null,
+  to: Point,
+  better: (point: Point) => boolean = () => true,
+): Point[] {
   const out: Point[] = [];
   for (const point of points) {
     const before = out[out.length - 1] ?? from;
     const around = gridAround(point).sort((a, b) => apart(a, point) - apart(b, point));
-    const free = around.find((p) => before === null || apart(before, p) >= LEAST_STITCH_MM);
-    if (free) out.push(free);
+    const free = around.filter((p) => before === null || apart(before, p) >= LEAST_STITCH_MM);
+    const place = free.find(better) ?? free[0];
+    if (place) out.push(place);
   }
   while (out.length > 1 && apart(out[out.length - 1], to) < LEAST_STITCH_MM) out.pop();
   return out;

@@ -3,7 +3,7 @@
  * stitch, or begins at the column's other end where the thread comes in there.
  */
 import type { Stitches } from '../format/stitches.js';
-import { measureColumn } from '../geometry/column.js';
+import { type Column, measureColumn } from '../geometry/column.js';
 import type { StitchObject } from '../segment/objects.js';
 import { type InnerBand, innerBand } from './inner-band.js';
 import type { LaidUnderlay } from './laid-underlay.js';
@@ -53,18 +53,34 @@ const NOTHING: Laying = { x: new Float64Array(0), y: new Float64Array(0), laid: 
  */
 export function layUnderlay(
   { x, y }: Pick<Stitches, 'x' | 'y'>,
-  { from, to }: Pick<StitchObject, 'from' | 'to'>,
+  { from, to, range }: Pick<StitchObject, 'from' | 'to' | 'range'>,
   kind: LaidUnderlay,
   settings: LaySettings = LAY_SETTINGS,
   entry: { readonly x: number; readonly y: number } | null = null,
 ): Laying {
-  const column = measureColumn(x, y, from, to);
+  const first = range[0];
+  const column = columnFrom(x, y, from, to, first);
   const band = innerBand(column, settings.insetMm);
   if (band.to - band.from < LEAST_RUN_MM) return NOTHING;
-  const first = from[0];
   const toLeft = Math.hypot(x[first] - column.leftX[0], y[first] - column.leftY[0]);
   const toRight = Math.hypot(x[first] - column.rightX[0], y[first] - column.rightY[0]);
   return new Layer(band, settings, toLeft <= toRight ? 1 : -1, entryOf(band, entry)).lay(kind);
+}
+
+/** The column from the end on at which its top stitching begins: an earlier pass may lead there from where the swings that are told begin. */
+function columnFrom(
+  x: Float64Array,
+  y: Float64Array,
+  from: Int32Array,
+  to: Int32Array,
+  first: number,
+): Column {
+  const column = measureColumn(x, y, from, to);
+  const { cx, cy, count, closed } = column;
+  const away = (k: number) => Math.hypot(cx[k] - x[first], cy[k] - y[first]);
+  return closed || away(0) <= away(count - 1)
+    ? column
+    : measureColumn(x, y, to.slice().reverse(), from.slice().reverse());
 }
 
 /** Where the thread comes in: at the end where the top stitching begins, at the other, or round a closed column. */

@@ -44,7 +44,7 @@ function lay(top: readonly Vec[], kind: LaidUnderlay, entry: Vec | null = null):
   const from = Int32Array.from({ length: top.length - 1 }, (_, i) => i);
   return layUnderlay(
     { x: Float64Array.from(top, (p) => p.x), y: Float64Array.from(top, (p) => p.y) },
-    { from, to: from.map((i) => i + 1) },
+    { from, to: from.map((i) => i + 1), range: [0, top.length - 1] },
     kind,
     LAY_SETTINGS,
     entry,
@@ -253,6 +253,24 @@ describe('columns that are no plain bar', () => {
     for (const { x, y } of pointsOf(laying)) expect(area.contains(new Flatten.Point(x, y))).toBe(true);
   });
 
+  it('ends where the top stitching begins, though an earlier pass leads from there to where the swings that are told begin', () => {
+    const column = columnOf({ width: 5, length: 24, bend: 0.4, slantDegrees: 0, taper: 1 });
+    const top = topOf(column);
+    const there = [top[0], ...top.slice(1).reverse()];
+    const from = Int32Array.from({ length: top.length - 1 }, (_, i) => i + 1);
+    const laying = layUnderlay(
+      {
+        x: Float64Array.from([top[0], ...there], (p) => p.x),
+        y: Float64Array.from([top[0], ...there], (p) => p.y),
+      },
+      { from, to: from.map((i) => i + 1), range: [0, there.length] },
+      'fill',
+    );
+    const points = pointsOf(laying);
+    expect(distance(points[points.length - 1], top[0])).toBeLessThan(5);
+    expect(distance(points[points.length - 1], top[top.length - 1])).toBeGreaterThan(15);
+  });
+
   it('split swings change nothing', () => {
     const column = columnOf({ width: 9, length: 25, bend: 0, slantDegrees: 0, taper: 1 });
     const whole = topOf(column);
@@ -262,7 +280,7 @@ describe('columns that are no plain bar', () => {
     const from = Int32Array.from({ length: whole.length - 1 }, (_, i) => 2 * i);
     const laying = layUnderlay(
       { x: Float64Array.from(split, (p) => p.x), y: Float64Array.from(split, (p) => p.y) },
-      { from, to: from.map((i) => i + 2) },
+      { from, to: from.map((i) => i + 2), range: [0, split.length - 1] },
       'fill',
     );
     expect(laying).toEqual(lay(whole, 'fill'));
