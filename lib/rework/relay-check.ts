@@ -2,7 +2,7 @@
 
 import type { StitchObject, StitchRange } from '../segment/objects.js';
 import { kindsOf } from '../stitch/laid-underlay.js';
-import type { RelayWay } from './relay-thread.js';
+import type { LayWay } from '../stitch/thread-under.js';
 
 /** A swing at the end of a column may be read with its underlay or with itself: so many needle points may change sides. */
 const END_POINTS = 1;
@@ -14,7 +14,7 @@ export type Misreading = 'underlay' | 'locks' | 'objects';
 interface Relaid {
   readonly movedTo: Int32Array;
   readonly laid: ReadonlyMap<number, StitchRange>;
-  readonly ways: ReadonlyMap<number, RelayWay>;
+  readonly ways: ReadonlyMap<number, LayWay>;
   /** Stitches before an object's top stitching that may be read with it, by its id. */
   readonly leading: ReadonlyMap<number, number>;
 }
@@ -62,7 +62,7 @@ function difference(
   was: StitchObject,
   is: StitchObject,
   movedTo: Int32Array,
-  way: RelayWay | undefined,
+  way: LayWay | undefined,
   off: number,
 ): Misreading | null {
   const same =

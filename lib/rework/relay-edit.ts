@@ -4,12 +4,11 @@ import { type Design, Kind } from '../format/design.js';
 import { UNITS_PER_MM } from '../format/dst-record.js';
 import { legsOf } from '../format/record-writer.js';
 import { Break, type Stitches } from '../format/stitches.js';
-import { countLockStitches } from '../segment/locks.js';
 import type { StitchObject, StitchRange } from '../segment/objects.js';
 import { findThreads } from '../segment/threads.js';
+import { type LayWay, LEAST_STITCH_MM, LONGER, type Point, ThreadUnder } from '../stitch/thread-under.js';
 import { underlayTakenOut } from '../stitch/underlay-taken-out.js';
 import { editDesign, type NewRecord, needleAt, type Splice } from './edit-design.js';
-import { LEAST_STITCH_MM, LONGER, type Point, type RelayWay, ThreadUnder } from './relay-thread.js';
 
 /** Why a column cannot be relaid in some way. */
 export type Refusal = 'no-room' | 'shows' | 'float' | 'stitch-length';
@@ -34,7 +33,7 @@ export function relayEdit(
   design: Design,
   stitches: Stitches,
   objects: readonly StitchObject[],
-  ways: ReadonlyMap<number, RelayWay>,
+  ways: ReadonlyMap<number, LayWay>,
 ): RelayEdit {
   return new Relaying(design, stitches, objects, ways).edit();
 }
@@ -63,7 +62,7 @@ class Relaying {
     private readonly design: Design,
     private readonly stitches: Stitches,
     objects: readonly StitchObject[],
-    private readonly ways: ReadonlyMap<number, RelayWay>,
+    private readonly ways: ReadonlyMap<number, LayWay>,
   ) {
     const chosen = objects.filter(({ id }) => ways.has(id));
     this.owner = underlayTakenOut(stitches, objects, ({ id }) => ways.has(id));
@@ -78,8 +77,7 @@ class Relaying {
   }
 
   /**
-   * Stitches at the ends of an underlay that lie beside its column are travel, or belong to what lies there: they stay, as ties after a move do. Those at its
-   * last end go with the top stitching: returns where that begins.
+   * Stitches at the ends of an underlay that lie beside its column are travel, or belong to what lies there: they stay. Those at its last end go with the top stitching: returns where that begins.
    */
   private leaveWhatShows({ id, range, underlay }: StitchObject): number {
     if (underlay.range === null) return range[0];
@@ -92,9 +90,6 @@ class Relaying {
       !(before >= count || breakBefore[before] >= Break.trim) &&
       !under.isUnder(this.point(i));
     let [first, last] = underlay.range;
-    // what ties a thread down that has come from elsewhere without a cut ties it down still
-    const ties = breakBefore[first] === Break.jump ? countLockStitches(this.stitches, first, 1, last) : 0;
-    if (ties > 0) owner.fill(0, first, first + ties + 1);
     while (first <= last && stays(first, first)) owner[first++] = 0;
     while (last >= first && stays(last, last + 1)) owner[last--] = 0;
     return underlay.range[1] + 1 === range[0] ? last + 1 : range[0];
@@ -147,8 +142,8 @@ class Relaying {
     });
     if (top) {
       const enters = this.point(own?.first ?? next);
-      const points = this.under.get(top.id)!.underlay(at, enters);
-      if (points === null || points.length === 0) this.refused.set(top.id, 'no-room');
+      const { points, laid } = this.under.get(top.id)!.underlay(at, enters);
+      if (laid !== this.ways.get(top.id)!.to || points.length === 0) this.refused.set(top.id, 'no-room');
       else {
         this.laid.set(top.id, [this.sewn + sewn.length, this.sewn + sewn.length + points.length - 1]);
         if (!points.every((point) => this.under.get(top.id)!.keepsInset(point)))

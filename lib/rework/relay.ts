@@ -6,10 +6,10 @@ import type { StitchObject, StitchRange } from '../segment/objects.js';
 import type { SetObject } from '../segment/set-right/saying.js';
 import { movedSaid, numberedAs, setRight } from '../segment/set-right/set-right.js';
 import type { LaidUnderlay } from '../stitch/laid-underlay.js';
+import { type LayWay, usualWay } from '../stitch/thread-under.js';
 import { LAY_SETTINGS, type LaySettings } from '../stitch/underlay-settings.js';
 import { type Misreading, misreadings } from './relay-check.js';
 import { type Refusal, relayEdit } from './relay-edit.js';
-import type { RelayWay } from './relay-thread.js';
 
 /** Why a column was left as it was. */
 export type LeftBecause = Refusal | Misreading | 'no-satin';
@@ -28,7 +28,7 @@ export interface Relay {
 }
 
 /** Ways to lay the same underlay, tried in turn until one reads as it was meant. */
-const WAYS: readonly ((way: RelayWay) => RelayWay)[] = [
+const WAYS: readonly ((way: LayWay) => LayWay)[] = [
   (way) => way,
   (way) => ({ ...way, endsEarly: true }),
   (way) => ({ ...way, travelAt: -way.travelAt }),
@@ -38,7 +38,7 @@ const WAYS: readonly ((way: RelayWay) => RelayWay)[] = [
   (way) => altered(way, { insetMm: way.settings.insetMm + 0.7 }),
 ];
 
-const altered = (way: RelayWay, settings: Partial<LaySettings>): RelayWay => ({
+const altered = (way: LayWay, settings: Partial<LaySettings>): LayWay => ({
   ...way,
   settings: { ...way.settings, ...settings },
 });
@@ -62,11 +62,8 @@ function nextTry({ way, locks, exactly }: Try, why: LeftBecause): Try | null {
   return exactly ? { way: 0, locks: false, exactly: false } : null;
 }
 
-/** Where between middle and edge thread travels: read neither as a centre run nor as an edge run. */
-const TRAVEL_AT = 0.75;
-
-const wayOf = (way: number, to: LaidUnderlay, settings: LaySettings, locks: boolean): RelayWay =>
-  WAYS[way]({ to, settings, keptMm: settings.insetMm, locks, travelAt: TRAVEL_AT, endsEarly: false });
+const wayOf = (way: number, to: LaidUnderlay, settings: LaySettings, locks: boolean): LayWay =>
+  WAYS[way]({ ...usualWay(to, settings), locks });
 
 /**
  * Takes the underlay of some satin columns out and lays other in its place. Top stitching, colour blocks, stops, trims and all other stitches

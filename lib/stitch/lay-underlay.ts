@@ -44,43 +44,52 @@ export interface Laying {
 
 const NOTHING: Laying = { x: new Float64Array(0), y: new Float64Array(0), laid: null, spacingMm: null };
 
+/** A column as underlay is laid in it. */
+export interface ColumnUnder {
+  readonly column: Column;
+  readonly band: InnerBand;
+  /** The side on which its top stitching begins: 1 left, −1 right. */
+  readonly home: Side;
+}
+
+/**
+ * A satin column from the end on at which its top stitching begins: an earlier pass may lead there from where the swings that are told begin.
+ *
+ * @param object its top stitching; at least two swings
+ * @param insetMm kept from its edges
+ */
+export function columnUnder(
+  { x, y }: Pick<Stitches, 'x' | 'y'>,
+  { from, to, range: [first] }: Pick<StitchObject, 'from' | 'to' | 'range'>,
+  insetMm: number,
+): ColumnUnder {
+  const away = (px: Float64Array, py: Float64Array, k: number) =>
+    Math.hypot(px[k] - x[first], py[k] - y[first]);
+  const asTold = measureColumn(x, y, from, to);
+  const { cx, cy, count, closed } = asTold;
+  const column =
+    closed || away(cx, cy, 0) <= away(cx, cy, count - 1)
+      ? asTold
+      : measureColumn(x, y, to.slice().reverse(), from.slice().reverse());
+  const { leftX, leftY, rightX, rightY } = column;
+  const home = away(leftX, leftY, 0) <= away(rightX, rightY, 0) ? 1 : -1;
+  return { column, band: innerBand(column, insetMm), home };
+}
+
 /**
  * The needle points of an underlay under a satin column.
  *
- * @param stitches, object the column's top stitching; at least two swings
  * @param entry where the thread comes from, mm, if it is not cut before the column: underlay begins at the end of the
  *   column that is nearer to it. At the first top stitch without it.
  */
 export function layUnderlay(
-  { x, y }: Pick<Stitches, 'x' | 'y'>,
-  { from, to, range }: Pick<StitchObject, 'from' | 'to' | 'range'>,
+  { band, home }: Pick<ColumnUnder, 'band' | 'home'>,
   kind: LaidUnderlay,
   settings: LaySettings = LAY_SETTINGS,
   entry: { readonly x: number; readonly y: number } | null = null,
 ): Laying {
-  const first = range[0];
-  const column = columnFrom(x, y, from, to, first);
-  const band = innerBand(column, settings.insetMm);
   if (band.to - band.from < LEAST_RUN_MM) return NOTHING;
-  const toLeft = Math.hypot(x[first] - column.leftX[0], y[first] - column.leftY[0]);
-  const toRight = Math.hypot(x[first] - column.rightX[0], y[first] - column.rightY[0]);
-  return new Layer(band, settings, toLeft <= toRight ? 1 : -1, entryOf(band, entry)).lay(kind);
-}
-
-/** The column from the end on at which its top stitching begins: an earlier pass may lead there from where the swings that are told begin. */
-function columnFrom(
-  x: Float64Array,
-  y: Float64Array,
-  from: Int32Array,
-  to: Int32Array,
-  first: number,
-): Column {
-  const column = measureColumn(x, y, from, to);
-  const { cx, cy, count, closed } = column;
-  const away = (k: number) => Math.hypot(cx[k] - x[first], cy[k] - y[first]);
-  return closed || away(0) <= away(count - 1)
-    ? column
-    : measureColumn(x, y, to.slice().reverse(), from.slice().reverse());
+  return new Layer(band, settings, home, entryOf(band, entry)).lay(kind);
 }
 
 /** Where the thread comes in: at the end where the top stitching begins, at the other, or round a closed column. */

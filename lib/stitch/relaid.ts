@@ -1,7 +1,7 @@
 import { Break, type Stitches } from '../format/stitches.js';
 import { NO_UNDERLAY, type StitchObject, type StitchRange, type Underlay } from '../segment/objects.js';
 import { kindsOf, type LaidUnderlay } from './laid-underlay.js';
-import { type Laying, layUnderlay } from './lay-underlay.js';
+import { type LaidThread, type Point, ThreadUnder, usualWay } from './thread-under.js';
 import { underlayTakenOut } from './underlay-taken-out.js';
 
 /** Stitching and what was found in it. */
@@ -35,10 +35,12 @@ export function relaid(
   const breaks: number[] = [];
   const like: number[] = [];
   const movedTo = new Int32Array(count);
-  const layings = new Map<number, { laying: Laying; first: number }>();
+  const layings = new Map<number, { laying: LaidThread; first: number }>();
   // What was cut or changed before a stitch that is gone is cut before the next that stays.
   let pending: number = Break.none;
   let gone = false;
+  /** Where the thread had come in that was taken out. */
+  let enters = -1;
   const sew = (px: number, py: number, i: number) => {
     const last = x.length - 1;
     const far = gone && last >= 0 && Math.max(Math.abs(px - x[last]), Math.abs(py - y[last])) > LONGEST_MM;
@@ -48,23 +50,28 @@ export function relaid(
     like.push(i);
     pending = Break.none;
     gone = false;
+    enters = -1;
   };
   for (let i = 0; i < count; i++) {
     pending = Math.max(pending, breakBefore[i]);
     if (dropped[i]) {
+      if (enters < 0 || breakBefore[i] >= Break.trim) enters = i;
       gone = true;
       continue;
     }
     const object = tops.get(i);
     if (object) {
       const last = x.length - 1;
-      const entry = pending < Break.trim ? { x: x[last], y: y[last] } : null;
-      const laying = layUnderlay(stitches, object, choices.get(object.id)!, undefined, entry);
+      const before: Point | null = pending < Break.trim ? [x[last], y[last]] : null;
+      const at = enters < 0 ? i : enters;
+      const way = usualWay(choices.get(object.id)!);
+      const laying = new ThreadUnder(stitches, object, way).underlay(before, [
+        stitches.x[at],
+        stitches.y[at],
+      ]);
       layings.set(object.id, { laying, first: x.length });
       gone = true;
-      laying.x.forEach((px, k) => {
-        sew(px, laying.y[k], i);
-      });
+      for (const [px, py] of laying.points) sew(px, py, i);
     }
     movedTo[i] = x.length;
     sew(stitches.x[i], stitches.y[i], i);
@@ -99,9 +106,9 @@ export function relaid(
   };
 }
 
-function asLaid({ laying, first }: { laying: Laying; first: number }, id: number | null): Underlay {
+function asLaid({ laying, first }: { laying: LaidThread; first: number }, id: number | null): Underlay {
   const { laid, spacingMm } = laying;
-  const stitches = laying.x.length;
-  if (laid === null) return NO_UNDERLAY;
+  const stitches = laying.points.length;
+  if (laid === null || stitches === 0) return NO_UNDERLAY;
   return { id, kinds: kindsOf(laid), range: [first, first + stitches - 1], stitches, spacingMm, also: [] };
 }

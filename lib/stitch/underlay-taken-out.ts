@@ -1,5 +1,6 @@
-import type { Stitches } from '../format/stitches.js';
+import { Break, type Stitches } from '../format/stitches.js';
 import { columnFrame } from '../geometry/column-frame.js';
+import { countLockStitches } from '../segment/locks.js';
 import type { StitchObject, StitchRange } from '../segment/objects.js';
 import { ColumnRegion } from '../segment/region.js';
 import { findThreads } from '../segment/threads.js';
@@ -12,7 +13,7 @@ const KEPT = -1;
  * Which stitches go where the underlay of some objects is taken out: the id of the object for each of its underlay, 0 for all that
  * stay. With an underlay go the locks of a thread that sewed nothing else. The range of one underlay may reach over others that are
  * sewn in between, and over travel that lies elsewhere: they stay. So does what was laid under several
- * objects at once, a net or a light fill under a word: it is seen between them.
+ * objects at once, a net or a light fill under a word: it is seen between them; and what ties a thread down that has come there without a cut.
  *
  * @param wanted whose underlay is taken out
  * @returns one entry a stitch
@@ -35,6 +36,9 @@ export function underlayTakenOut(
     const everywhere = object.kind !== 'satin' || object.underlay.stitches >= length(range);
     const lies = everywhere ? () => true : liesUnder(stitches, object);
     for (let i = range[0]; i <= range[1]; i++) if (lies(i)) owner[i] = whose;
+    const moved = stitches.breakBefore[range[0]] === Break.jump;
+    const ties = moved ? countLockStitches(stitches, range[0], 1, range[1]) : 0;
+    if (ties > 0) owner.fill(NOBODYS, range[0], range[0] + ties + 1);
   }
   for (const { range } of objects) owner.fill(KEPT, range[0], range[1] + 1);
   for (const thread of findThreads(stitches)) {

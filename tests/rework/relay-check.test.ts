@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { misreadings } from '../../lib/rework/relay-check.js';
-import type { RelayWay } from '../../lib/rework/relay-thread.js';
 import { findObjects } from '../../lib/segment/find-objects.js';
 import type { StitchObject } from '../../lib/segment/objects.js';
+import type { LayWay } from '../../lib/stitch/thread-under.js';
 import { vec } from '../generators/plane.js';
 import { Board, walk, zigzag } from '../segment/board.js';
 
@@ -14,7 +14,7 @@ const relaid = {
   movedTo: Int32Array.from({ length: stitches.count }, (_, i) => i),
   laid: new Map(),
   leading: new Map<number, number>(),
-  ways: new Map([[1, { to: 'center-run' } as RelayWay]]),
+  ways: new Map([[1, { to: 'center-run' } as LayWay]]),
 };
 const found = (after: readonly StitchObject[], exactly?: (id: number) => boolean) =>
   Object.fromEntries(misreadings(before, after, relaid, exactly));

@@ -2,14 +2,14 @@ import { describe, expect, it } from 'vitest';
 import { Kind } from '../../lib/format/design.js';
 import { penetrations } from '../../lib/format/stitches.js';
 import { relayEdit } from '../../lib/rework/relay-edit.js';
-import type { RelayWay } from '../../lib/rework/relay-thread.js';
 import { findObjects } from '../../lib/segment/find-objects.js';
 import type { LaidUnderlay } from '../../lib/stitch/laid-underlay.js';
+import type { LayWay } from '../../lib/stitch/thread-under.js';
 import { LAY_SETTINGS } from '../../lib/stitch/underlay-settings.js';
 import { type Vec, vec } from '../generators/plane.js';
 import { Board, walk, zigzag } from '../segment/board.js';
 
-const way = (to: LaidUnderlay): RelayWay => ({
+const way = (to: LaidUnderlay): LayWay => ({
   to,
   settings: LAY_SETTINGS,
   keptMm: 0.5,
@@ -28,7 +28,7 @@ function columns(): Board {
   return board.sew(up(run), up(top));
 }
 
-const edited = (board: Board, ways: ReadonlyMap<number, RelayWay>) => {
+const edited = (board: Board, ways: ReadonlyMap<number, LayWay>) => {
   const { design, stitches } = board;
   const objects = findObjects(stitches);
   const edit = relayEdit(design, stitches, objects, ways);

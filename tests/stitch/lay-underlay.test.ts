@@ -2,7 +2,7 @@ import Flatten from '@flatten-js/core';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { LAID_UNDERLAYS, type LaidUnderlay } from '../../lib/stitch/laid-underlay.js';
-import { type Laying, layUnderlay } from '../../lib/stitch/lay-underlay.js';
+import { columnUnder, type Laying, layUnderlay } from '../../lib/stitch/lay-underlay.js';
 import { LAY_SETTINGS } from '../../lib/stitch/underlay-settings.js';
 import { columnTop, type TopStyle, type Column as Wanted } from '../generators/column.js';
 import { arc, Curve, ellipse, segment } from '../generators/curve.js';
@@ -40,15 +40,23 @@ function columnOf({ width, length, bend, slantDegrees, taper }: Shape): Wanted {
 const topOf = (column: Wanted, style: Partial<TopStyle> = {}, fromEnd = false): Vec[] =>
   columnTop(column, { ...PLAIN, ...style }, fromEnd, 1, new Random(1), '').needles;
 
-function lay(top: readonly Vec[], kind: LaidUnderlay, entry: Vec | null = null): Laying {
-  const from = Int32Array.from({ length: top.length - 1 }, (_, i) => i);
-  return layUnderlay(
-    { x: Float64Array.from(top, (p) => p.x), y: Float64Array.from(top, (p) => p.y) },
-    { from, to: from.map((i) => i + 1), range: [0, top.length - 1] },
-    kind,
-    LAY_SETTINGS,
-    entry,
+/** Underlay of a kind under a top of which the swings from number `begin` on are told, each of so many stitches. */
+function lay(
+  top: readonly Vec[],
+  kind: LaidUnderlay,
+  entry: Vec | null = null,
+  { begin = 0, stitches = 1 } = {},
+): Laying {
+  const from = Int32Array.from(
+    { length: (top.length - 1 - begin) / stitches },
+    (_, i) => begin + stitches * i,
   );
+  const column = columnUnder(
+    { x: Float64Array.from(top, (p) => p.x), y: Float64Array.from(top, (p) => p.y) },
+    { from, to: from.map((i) => i + stitches), range: [0, top.length - 1] },
+    LAY_SETTINGS.insetMm,
+  );
+  return layUnderlay(column, kind, LAY_SETTINGS, entry);
 }
 
 const pointsOf = ({ x, y }: Laying): Vec[] => Array.from(x, (px, k) => vec(px, y[k]));
@@ -256,16 +264,8 @@ describe('columns that are no plain bar', () => {
   it('ends where the top stitching begins, though an earlier pass leads from there to where the swings that are told begin', () => {
     const column = columnOf({ width: 5, length: 24, bend: 0.4, slantDegrees: 0, taper: 1 });
     const top = topOf(column);
-    const there = [top[0], ...top.slice(1).reverse()];
-    const from = Int32Array.from({ length: top.length - 1 }, (_, i) => i + 1);
-    const laying = layUnderlay(
-      {
-        x: Float64Array.from([top[0], ...there], (p) => p.x),
-        y: Float64Array.from([top[0], ...there], (p) => p.y),
-      },
-      { from, to: from.map((i) => i + 1), range: [0, there.length] },
-      'fill',
-    );
+    const there = [top[0], top[0], ...top.slice(1).reverse()];
+    const laying = lay(there, 'fill', null, { begin: 2 });
     const points = pointsOf(laying);
     expect(distance(points[points.length - 1], top[0])).toBeLessThan(5);
     expect(distance(points[points.length - 1], top[top.length - 1])).toBeGreaterThan(15);
@@ -277,12 +277,7 @@ describe('columns that are no plain bar', () => {
     const split = whole.flatMap((p, k) =>
       k === 0 ? [p] : [vec((whole[k - 1].x + p.x) / 2, (whole[k - 1].y + p.y) / 2), p],
     );
-    const from = Int32Array.from({ length: whole.length - 1 }, (_, i) => 2 * i);
-    const laying = layUnderlay(
-      { x: Float64Array.from(split, (p) => p.x), y: Float64Array.from(split, (p) => p.y) },
-      { from, to: from.map((i) => i + 2), range: [0, split.length - 1] },
-      'fill',
-    );
+    const laying = lay(split, 'fill', null, { stitches: 2 });
     expect(laying).toEqual(lay(whole, 'fill'));
   });
 

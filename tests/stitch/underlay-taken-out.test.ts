@@ -47,6 +47,22 @@ describe('underlay taken out', () => {
     expect(taken).toContain(1);
   });
 
+  it('leaves the ties of a thread that came there without a cut', () => {
+    const board = new Board().sew(zigzag(vec(-40, 0), vec(-20, 0), 4, 0.4));
+    board.move('jump');
+    const first = board.next;
+    const { stitches } = board.sew(tie, run.slice(1), top);
+    const objects = findObjects(stitches).map((object) => {
+      const { range } = object.underlay;
+      return range
+        ? { ...object, underlay: { ...object.underlay, range: [first, range[1]] as const } }
+        : object;
+    });
+    const taken = [...underlayTakenOut(stitches, objects, ({ id }) => id === 2)];
+    expect(taken.slice(first, first + 4)).toEqual([0, 0, 0, 0]);
+    expect(taken.slice(first + 4, first + 8)).toEqual([2, 2, 2, 2]);
+  });
+
   it('leaves what lies under another', () => {
     const up = (points: readonly { x: number; y: number }[]) => points.map(({ x, y }) => vec(x, y + 10));
     const board = new Board().sew(run, top);

@@ -1,16 +1,16 @@
 /** The way of the thread under one column: its new underlay, with what leads into it and out of it, or mere travel. */
 import { distance, squareToSegment } from '../core/distance.js';
 import type { Stitches } from '../format/stitches.js';
-import { type Column, measureColumn } from '../geometry/column.js';
+import type { Column } from '../geometry/column.js';
 import type { StitchObject } from '../segment/objects.js';
-import { type InnerBand, innerBand, type PlaceNear, placeIn, placeNear } from '../stitch/inner-band.js';
-import type { LaidUnderlay } from '../stitch/laid-underlay.js';
-import { layUnderlay } from '../stitch/lay-underlay.js';
-import { LayPath } from '../stitch/underlay-path.js';
-import type { LaySettings } from '../stitch/underlay-settings.js';
+import { type InnerBand, type PlaceNear, placeIn, placeNear } from './inner-band.js';
+import type { LaidUnderlay } from './laid-underlay.js';
+import { type ColumnUnder, columnUnder, layUnderlay } from './lay-underlay.js';
+import { LayPath } from './underlay-path.js';
+import { LAY_SETTINGS, type LaySettings } from './underlay-settings.js';
 
-/** How one column is relaid. */
-export interface RelayWay {
+/** How underlay is laid under one column. */
+export interface LayWay {
   readonly to: LaidUnderlay;
   readonly settings: LaySettings;
   /** What the edges have to be kept by, mm: the inset asked for; that of the settings may be larger. */
@@ -21,6 +21,29 @@ export interface RelayWay {
   readonly travelAt: number;
   /** Leave out the last needle point, where the way on to the top stitching is no long stitch without it. */
   readonly endsEarly: boolean;
+}
+
+/** Where between middle and edge thread travels: read neither as a center run nor as an edge run. */
+const TRAVEL_AT = 0.75;
+
+/** The way that is taken where no other is asked for. */
+export const usualWay = (to: LaidUnderlay, settings: LaySettings = LAY_SETTINGS): LayWay => ({
+  to,
+  settings,
+  keptMm: settings.insetMm,
+  locks: false,
+  travelAt: TRAVEL_AT,
+  endsEarly: false,
+});
+
+/** Underlay as it was laid. */
+export interface LaidThread {
+  /** Needle points on the grid of a file; none where the column has no room. */
+  readonly points: readonly Point[];
+  /** What they are: a center run where the column is too narrow or too short for what was asked; null for nothing. */
+  readonly laid: LaidUnderlay | null;
+  /** As in an object's underlay. */
+  readonly spacingMm: number | null;
 }
 
 export type Point = readonly [x: number, y: number];
@@ -50,23 +73,24 @@ const LOCK_STITCHES = 2;
 const apart = (a: Point, b: Point): number => distance(a[0], a[1], b[0], b[1]);
 
 export class ThreadUnder {
-  private readonly band: InnerBand;
+  private readonly column: ColumnUnder;
   private readonly edges: readonly Float64Array[];
   private readonly settings: LaySettings;
   private readonly first: Point;
 
   constructor(
-    private readonly stitches: Stitches,
-    private readonly object: StitchObject,
-    private readonly way: RelayWay,
+    { x, y }: Pick<Stitches, 'x' | 'y'>,
+    object: Pick<StitchObject, 'from' | 'to' | 'range'>,
+    private readonly way: LayWay,
   ) {
-    const { x, y } = stitches;
-    const { from, to, range } = object;
     this.settings = { ...way.settings, insetMm: way.settings.insetMm + ROUNDING_MM };
-    const column = measureColumn(x, y, from, to);
-    this.band = innerBand(column, this.settings.insetMm);
-    this.edges = edgesOf(column);
-    this.first = [x[range[0]], y[range[0]]];
+    this.column = columnUnder({ x, y }, object, this.settings.insetMm);
+    this.edges = edgesOf(this.column.column);
+    this.first = [x[object.range[0]], y[object.range[0]]];
+  }
+
+  private get band(): InnerBand {
+    return this.column.band;
   }
 
   /** Longest stitch that is asked for, mm. */
@@ -77,30 +101,25 @@ export class ThreadUnder {
   }
 
   /**
-   * The needle points of the new underlay, on the grid of a file.
+   * The needle points of new underlay.
    *
    * @param from the needle point before, null where the thread begins here
    * @param enters where the thread has come in under the column
-   * @returns null where the column has no room for what is asked
    */
-  underlay(from: Point | null, enters: Point): Point[] | null {
-    const { stitches, object, way, settings } = this;
+  underlay(from: Point | null, enters: Point): LaidThread {
+    const { column, way, settings } = this;
     const begins = from && this.begins(from, enters);
-    const entry = begins && { x: begins[0], y: begins[1] };
-    const laying = layUnderlay(stitches, object, way.to, settings, entry);
-    if (laying.laid !== way.to) return null;
+    const laying = layUnderlay(column, way.to, settings, begins && { x: begins[0], y: begins[1] });
+    const { laid, spacingMm } = laying;
+    if (laid === null) return { points: [], laid, spacingMm };
     const points = Array.from(laying.x, (x, k): Point => [x, laying.y[k]]);
     if (from && begins) points.unshift(...this.leadIn(from, begins, points[0]));
     points.push(...this.leadOut(points[points.length - 1]));
     const before = points[points.length - 2];
     if (way.endsEarly && before && apart(before, this.first) <= settings.fillStitchMm) points.pop();
     if (way.locks && points.length > 1) points.unshift(...lockAt(points[0], points[1]));
-    return onGrid(
-      points.map((point) => this.clearOfEdges(point)),
-      from,
-      this.first,
-      (point) => this.keepsInset(point),
-    );
+    const clear = points.map((point) => this.clearOfEdges(point));
+    return { points: onGrid(clear, from, this.first, (point) => this.keepsInset(point)), laid, spacingMm };
   }
 
   /** The nearest place farther in and farther from the ends that keeps its inset; the point itself where it does, or none near by does. */
