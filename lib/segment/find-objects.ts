@@ -153,7 +153,7 @@ function finish(
       locks: locksOf(
         stitches,
         threads,
-        starts.of(draft, underlay, before?.last ?? -1),
+        starts.of(draft, underlay, before?.last ?? -1, before?.thread ?? -1),
         draft,
         before,
         drafts[i + 1] ?? null,
@@ -174,7 +174,7 @@ function finish(
 
 /**
  * Where the thread of an object begins: with its underlay if that leads straight to it, else with its own first stitch, as
- * where the underlay of a whole word is sewn ahead.
+ * where the underlay of a whole word is sewn ahead; and whether it is `alone` there, with no object and no other underlay before it on the thread.
  */
 class UnderlayStarts {
   private readonly firsts: Float64Array;
@@ -185,10 +185,17 @@ class UnderlayStarts {
     this.threadStarts = Float64Array.from(threads, (t) => t.first);
   }
 
-  of(draft: { first: number }, { range }: Underlay, before: number): { thread: number; stitch: number } {
+  of(
+    draft: { first: number },
+    { range }: Underlay,
+    before: number,
+    threadBefore: number,
+  ): { thread: number; stitch: number; alone: boolean } {
     const leadsOn = range !== null && range[0] > before && this.noneWithin(range[1], draft.first);
     const stitch = leadsOn && range[0] <= draft.first ? range[0] : draft.first;
-    return { thread: countUpTo(this.threadStarts, stitch) - 1, stitch };
+    const thread = countUpTo(this.threadStarts, stitch) - 1;
+    const alone = threadBefore !== thread && this.noneWithin(this.threadStarts[thread] - 1, stitch - 1);
+    return { thread, stitch, alone };
   }
 
   private noneWithin(after: number, until: number): boolean {
@@ -198,23 +205,23 @@ class UnderlayStarts {
 
 /**
  * Locks of an object: those of its thread where it is the first or last on it, else tiny stitches of its own where
- * it is joined to its neighbour.
+ * it is joined to what is sewn before or after.
  *
- * @param start the thread on which the object with its underlay begins, and the stitch index
+ * @param start the thread on which the object with its underlay begins, the stitch index, and whether nothing else lies before it there
  */
 function locksOf(
   stitches: Stitches,
   threads: readonly Thread[],
-  start: { thread: number; stitch: number },
+  start: { thread: number; stitch: number; alone: boolean },
   draft: { last: number; thread: number },
   before: { last: number; thread: number } | null,
   after: { first: number; thread: number } | null,
 ): StitchObject['locks'] {
   const { stitch } = start;
-  const atStart =
-    before?.thread === start.thread
-      ? locksBetween(stitches, Math.max(before.last + 1, stitch - REACH), stitch, stitch + NEAR, stitch)
-      : threads[start.thread].lockedStart;
+  const earliest = Math.max((before?.last ?? -1) + 1, threads[start.thread].first, stitch - REACH);
+  const atStart = start.alone
+    ? threads[start.thread].lockedStart
+    : locksBetween(stitches, earliest, stitch, stitch + NEAR, stitch);
   const atEnd =
     after?.thread === draft.thread
       ? locksBetween(

@@ -10,6 +10,7 @@ import { FINDER } from './parameters.js';
 const TURN_BACK_COS = -FINDER.turnBack.value;
 const ROWS_BACK_COS = -FINDER.rowsBack.value;
 const STRAIGHT_BACK_COS = -FINDER.straightBack.value;
+const MERGE_MM = FINDER.legMerge.value;
 const STEP_MM = FINDER.stepShort.value;
 const STEP_SHARE = FINDER.stepShare.value;
 const LONGEST_STEP_MM = FINDER.stepLongest.value;
@@ -147,5 +148,6 @@ function isStep(
   const long = sl > STEP_MM;
   if (long && (sl > STEP_SHARE * Math.max(pl, ql) || sl > LONGEST_STEP_MM)) return false;
   if (px * qx + py * qy > (long ? ROWS_BACK_COS : TURN_BACK_COS) * pl * ql) return false;
-  return (px * sy - py * sx) * (sx * qy - sy * qx) > 0;
+  // what is too short to have a direction of its own turns nowhere
+  return sl < MERGE_MM || (px * sy - py * sx) * (sx * qy - sy * qx) > 0;
 }

@@ -10,6 +10,7 @@ import type { Stitches } from '../format/stitches.js';
 import { FINDER } from './parameters.js';
 
 const LOCK_STITCH_MM = FINDER.lockStitch.value;
+const ROUND_STITCH_MM = FINDER.lockRoundStitch.value;
 const MOST = FINDER.lockMost.value;
 const HOME_MM = FINDER.lockHome.value;
 const CLEARLY = FINDER.lockLonger.value;
@@ -42,6 +43,14 @@ export function countLockStitches(stitches: Stitches, end: number, step: 1 | -1,
   const apart = (j: number, k: number) =>
     distance(x[end + step * j], y[end + step * j], x[end + step * k], y[end + step * k]);
   const available = Math.abs(limit - end);
+  // a way round from a place back to it may have longer stitches; there and back again it would be a run
+  for (let n = 2; n <= Math.min(MOST_ROUND, available); n++) {
+    const isRound =
+      apart(0, n) <= SAME_PLACE_MM && apart(0, 2) > SAME_PLACE_MM && apart(1, n - 1) > SAME_PLACE_MM;
+    let longestMm = 0;
+    for (let k = 0; k < n; k++) longestMm = Math.max(longestMm, length(k));
+    if (isRound && longestMm > LOCK_STITCH_MM && longestMm <= ROUND_STITCH_MM) return n;
+  }
   let tiny = 0;
   while (tiny < available && tiny < MOST && length(tiny) <= LOCK_STITCH_MM) tiny++;
   if (tiny < 2) return 0;
@@ -76,7 +85,7 @@ export function countLockStitches(stitches: Stitches, end: number, step: 1 | -1,
 
 /**
  * Whether locks begin within the range, for those that are sewn in the middle of a thread: tiny stitches that go
- * back over their own needle places, or two that run straight on between clearly longer ones.
+ * back over their own needle places, or run straight on between clearly longer ones.
  *
  * @param first, last stitch indexes between which they may begin
  * @param limit last stitch index that they may reach
@@ -96,12 +105,17 @@ export function locksBetween(
     if (!tiny(i) || !tiny(i + 1)) continue;
     const near = Math.min(apart(i, home), apart(i + 1, home), apart(i + 2, home)) <= HOME_MM;
     if (!near) continue;
-    for (let j = 2; j <= MOST_ROUND && i + j <= limit && tiny(i + j - 1); j++) {
-      if (apart(i, i + j) <= closes(j)) return true;
+    let [way, biggest] = [length(i), length(i)];
+    for (let n = 2; n <= MOST && i + n <= limit && tiny(i + n - 1); n++) {
+      way += length(i + n - 1);
+      biggest = Math.max(biggest, length(i + n - 1));
+      const clearly = CLEARLY * biggest;
+      // the swings of a narrow column come back as well, but all around are as long
+      const around = Math.max(length(i - 1), length(i + n), length(i + n + 1));
+      if (n <= MOST_ROUND && apart(i, i + n) <= closes(n) && around > clearly) return true;
+      const longer = Math.min(length(i - 1), length(i + n)) > clearly;
+      if (longer && apart(i, i + n) > STRAIGHT * way) return true;
     }
-    const way = length(i) + length(i + 1);
-    const longer = Math.min(length(i - 1), length(i + 2)) > CLEARLY * Math.max(length(i), length(i + 1));
-    if (longer && apart(i, i + 2) > STRAIGHT * way) return true;
   }
   return false;
 }

@@ -87,6 +87,7 @@ function readPatch(
     while (end - start >= FEWEST_LEGS && Math.abs(raw[start]) < ON_TOP * pitchMm) start++;
     while (end - start >= FEWEST_LEGS && Math.abs(raw[end - 1]) < ON_TOP * pitchMm) end--;
   } else {
+    [start, end] = withoutLocks(length, start, end);
     // the way into or out of a column can pass for its first or last swing: it has another length
     const axisCos = (i: number, j: number) => {
       const dot =
@@ -142,6 +143,30 @@ function readPatch(
     legMm,
     split: !rows && brokenShare >= BROKEN_SHARE && legMm > LEAST_SPLIT_MM,
   };
+}
+
+/**
+ * The legs `start`..`end` of a column without the locks at its ends, and without the way that leads on from there: a leg as short as the stitch of
+ * a lock right beside a whole swing. At a pointed end swings grow short little by little.
+ */
+function withoutLocks(
+  length: (k: number) => number,
+  start: number,
+  end: number,
+): [start: number, end: number] {
+  const usual = median(length, start, end);
+  const isWhole = (k: number) => length(k) >= FINDER.oddShorter.value * usual;
+  const isLock = (k: number) =>
+    length(k) <= FINDER.lockStitch.value && length(k) < FINDER.lockShorter.value * usual;
+  const most = Math.min(FINDER.lockMost.value, end - start + 1 - FEWEST_LEGS);
+  for (let k = 1; k <= most; k++) if (isWhole(end - k) && isLock(end - k + 1)) return withoutFirst(end - k);
+  return withoutFirst(end);
+
+  function withoutFirst(last: number): [number, number] {
+    const few = Math.min(FINDER.lockMost.value, last - start + 1 - FEWEST_LEGS);
+    for (let k = 1; k <= few; k++) if (isWhole(start + k) && isLock(start + k - 1)) return [start + k, last];
+    return [start, last];
+  }
 }
 
 /** Whether many legs have a corner in them: the rows of an open area are straight, the lines of an ornament need not be. */

@@ -1,12 +1,43 @@
 /**
- * The swings at the pointed end of a column are too small to show as legs. They are told by going on as the column does: each
- * lies one step farther out than the one before, on its centre line, and is hardly longer.
+ * The last swing of a column can be lost to what the thread does next, and the swings at a pointed end are too small to show as legs. They are told by
+ * going on as the column does: a swing as long as the one before that ends beside its rail; a tip one step farther out, on the centre line, and hardly longer.
  */
 import { distance } from '../core/distance.js';
 import type { Stitches } from '../format/stitches.js';
 import { FINDER } from './parameters.js';
 
 const LOOK_BACK = FINDER.tipSwings.value;
+
+/**
+ * Stitch indexes of the needle points of further whole swings beyond one end of a column, outward.
+ *
+ * @param pitchMm of the column; for the rest see {@link goOnToTip}
+ */
+export function goOnSwinging(
+  { x, y }: Stitches,
+  from: Int32Array,
+  to: Int32Array,
+  end: -1 | 1,
+  limit: number,
+  pitchMm: number,
+): number[] {
+  const outermost = end < 0 ? 0 : from.length - 1;
+  if (to[outermost] - from[outermost] > 1) return [];
+  const apart = (a: number, b: number) => distance(x[a], y[a], x[b], y[b]);
+  const reach = FINDER.railPitches.value * pitchMm;
+  const taken: number[] = [];
+  let [inner, at] = end < 0 ? [to[outermost], from[outermost]] : [from[outermost], to[outermost]];
+  while (at !== limit) {
+    const next = at + end;
+    const [long, before] = [apart(at, next), apart(inner, at)];
+    // of swings no longer than that any point lies beside the rail
+    if (before < 2 * reach || apart(inner, next) > reach) break;
+    if (Math.abs(long - before) > FINDER.swingDiffers.value * before) break;
+    taken.push(next);
+    [inner, at] = [at, next];
+  }
+  return taken;
+}
 
 /**
  * Stitch indexes of the needle points of further swings beyond one end of a column, outward.

@@ -10,7 +10,7 @@ import { FINDER } from './parameters.js';
 import type { Patch } from './patches.js';
 import { ColumnRegion, FillRegion, type Region } from './region.js';
 import { continueRows } from './row-ends.js';
-import { goOnToTip } from './tips.js';
+import { goOnSwinging, goOnToTip } from './tips.js';
 
 const MOST_STRAY = FINDER.strayStitches.value;
 const STRAY_WAY = FINDER.strayWay.value;
@@ -166,31 +166,45 @@ export class Top {
   }
 
   /**
-   * Takes in the swings at the pointed ends of a column.
+   * Takes in the swings at the ends of a column that were lost, and those of its pointed ends.
    *
    * @param before, after stitch indexes that belong to something else
    */
   takeTips(before: number, after: number): void {
     if (this.kind !== 'satin' || this.split) return;
-    const head = this.patches[0];
-    const start = goOnToTip(this.stitches, head.from, head.to, -1, before + 1).reverse();
-    if (start.length > 0) {
+    for (const end of [-1, 1] as const) {
+      const limit = end < 0 ? before + 1 : after - 1;
+      const whole = this.outermost(end);
+      this.goOn(end, goOnSwinging(this.stitches, whole.from, whole.to, end, limit, this.pitchMm));
+      const tip = this.outermost(end);
+      this.goOn(end, goOnToTip(this.stitches, tip.from, tip.to, end, limit));
+    }
+  }
+
+  private outermost(end: -1 | 1): Patch {
+    return this.patches[end < 0 ? 0 : this.patches.length - 1];
+  }
+
+  /** Adds swings to further needle points beyond one end, outward. */
+  private goOn(end: -1 | 1, points: readonly number[]): void {
+    if (points.length === 0) return;
+    const patch = this.outermost(end);
+    const { from, to } = patch;
+    if (end < 0) {
+      const start = [...points].reverse();
       this.patches[0] = {
-        ...head,
-        from: Int32Array.from([...start, ...head.from]),
-        to: Int32Array.from([...start.slice(1), head.from[0], ...head.to]),
+        ...patch,
+        from: Int32Array.from([...start, ...from]),
+        to: Int32Array.from([...start.slice(1), from[0], ...to]),
       };
       this.first = start[0];
-    }
-    const tail = this.patches[this.patches.length - 1];
-    const end = goOnToTip(this.stitches, tail.from, tail.to, 1, after - 1);
-    if (end.length > 0) {
+    } else {
       this.patches[this.patches.length - 1] = {
-        ...tail,
-        from: Int32Array.from([...tail.from, tail.to[tail.to.length - 1], ...end.slice(0, -1)]),
-        to: Int32Array.from([...tail.to, ...end]),
+        ...patch,
+        from: Int32Array.from([...from, to[to.length - 1], ...points.slice(0, -1)]),
+        to: Int32Array.from([...to, ...points]),
       };
-      this.last = end[end.length - 1];
+      this.last = points[points.length - 1];
     }
   }
 

@@ -23,6 +23,15 @@ describe('legs that turn back beside each other', () => {
     expect([...string.to]).toEqual(Array.from({ length: 60 }, (_, k) => k + 1));
   });
 
+  it('are rows whose step along the edge ends a little way into the next', () => {
+    const stepped = rows(0.4, 8, block(0, 12)).flatMap((p, i, all) => {
+      const next = all[i + 1];
+      const isStep = next !== undefined && Math.abs(next.y - p.y) > 0.2;
+      return isStep ? [p, next, vec(next.x === 0 ? 0.3 : 11.7, next.y)] : [p];
+    });
+    expect(sizes(sewn(stepped))).toEqual([21]);
+  });
+
   it('are swings that slant, and swings that fan round a bend', () => {
     const slanted = zigzag(vec(0, 0), vec(12, 0), 5, 0.4).map((p) => vec(p.x + 0.6 * p.y, p.y));
     expect(sizes(sewn(slanted))).toEqual([60]);

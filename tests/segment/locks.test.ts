@@ -124,6 +124,19 @@ describe('no lock stitches', () => {
   });
 });
 
+describe('a way round in longer stitches', () => {
+  const tie = [vec(0, 0), vec(0.5, 0.4), vec(0.9, -0.4), vec(1.1, 0.3), vec(0, 0)];
+
+  it('is a lock where it comes back to its first place, and no run there and back', () => {
+    expect(atStart([...tie, ...walk(2.5, vec(0, -3), vec(0, -20))])).toBe(4);
+    expect(atEnd([...walk(2.5, vec(0, -20), vec(0, -3)), ...tie])).toBe(4);
+    const open = [...tie.slice(0, -1), vec(0.3, 0)];
+    expect(atEnd([...walk(2.5, vec(0, -20), vec(0, -3)), ...open])).toBe(0);
+    const bean = [vec(0, 0), vec(1.2, 0), vec(0, 0), vec(1.2, 0), vec(0, 0)];
+    expect(atEnd([...walk(2.5, vec(-20, 0), vec(-3, 0)), ...bean])).toBe(0);
+  });
+});
+
 describe('locks in the middle of a thread', () => {
   const lead = walk(2.5, vec(-20, 0), vec(0, 0));
   const tail = walk(2.5, vec(2.5, 0), vec(20, 0));
@@ -136,10 +149,17 @@ describe('locks in the middle of a thread', () => {
     ['forth, back and forth', true],
     ['a triangle', true],
     ['straight on, two', true],
-    ['straight on', false],
-  ])('go back over their own places, or are two straight on: %s', (name, found) => {
+    ['straight on', true],
+  ])('go back over their own places, or straight on: %s', (name, found) => {
     const stitches = middle(STYLES[name].points);
     expect(locksBetween(stitches, at - 3, at + 3, stitches.count - 1, at)).toBe(found);
+  });
+
+  it('are not the swings of a column as narrow as a lock, however they come back', () => {
+    const narrow = zigzag(vec(0, 0), vec(12, 0), 1, 0.2);
+    const stitches = sewn([...narrow, ...narrow.slice(0, -1).reverse()]);
+    for (const home of [0, 30, narrow.length - 1, stitches.count - 5])
+      expect(locksBetween(stitches, home - 4, home + 4, stitches.count - 1, home)).toBe(false);
   });
 
   it('are looked for only where they may begin, and where they may end', () => {

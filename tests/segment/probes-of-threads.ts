@@ -74,6 +74,14 @@ export const THREAD_PROBES: readonly Probe[] = [
   probe('longAlike', 0.25, [0.1, 0.6], (t) => threads(vec(20, 0), vec(20 - 20 * t, 0)), [2, 1]),
   probe('longTurn', 45, [10, 80], (t) => threads(vec(20, 0), vec(20 - turn(t, 15).x, turn(t, 15).y)), [1, 2]),
   probe('lockStitch', 1.05, [0.6, 1.5], (t) => locked(vec(t, 0), vec(0, 0), vec(t, 0), vec(0, 0)), [4, 0]),
+  // in and out of a square, whose last side is as long as that
+  probe(
+    'lockRoundStitch',
+    1.25,
+    [1.06, 1.5],
+    (t) => locked(vec(0.5, 0.5), vec(-0.5, t - 0.6), vec(0, t), vec(0, 0)),
+    [4, 0],
+  ),
   probe('samePlace', 0.16, [0.05, 0.4], (t) => locked(vec(0.6, 0), vec(0, -t)), [2, 0]),
   probe(
     'lockCloses',
@@ -92,8 +100,8 @@ export const THREAD_PROBES: readonly Probe[] = [
   ),
   probe(
     'lockStraight',
-    0.9,
-    [0.7, 1],
+    0.95,
+    [0.8, 1],
     (t) => {
       const bend = turn((2 * Math.acos(t) * 180) / Math.PI, 0.5);
       return locked(vec(0.5, 0), vec(0.5 + bend.x, bend.y));

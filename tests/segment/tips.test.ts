@@ -27,6 +27,21 @@ describe.each(TURNS)('turned by $degrees, mirrored $mirror', (turn) => {
     expect(object.range[1]).toBeGreaterThanOrEqual(points.length - 3);
   });
 
+  it('the last swing belongs to a column though tiny stitches tie it there, and they do not', () => {
+    const column = leaf(20, () => 2.5);
+    const [last] = column.slice(-1);
+    const tie = [vec(last.x - 0.6, last.y), vec(last.x - 0.3, last.y - 0.5), last];
+    const run = walk(2.5, vec(26, 4), vec(44, 9));
+    for (const parts of [
+      [column, tie, run],
+      [column, tie.slice(0, 2), run],
+      [column, [1, 2, 3].map((k) => vec(last.x, last.y - 0.5 * k)), run],
+    ])
+      expect(first(...parts).object.range).toEqual([0, column.length - 1]);
+    const { stitches } = first(run, tie, [...column].reverse());
+    expect(findObjects(stitches).at(-1)?.range).toEqual([run.length + tie.length, stitches.count - 1]);
+  });
+
   it('a run that leads on from a pointed end does not', () => {
     const points = leaf(24, (s) => Math.min(2, 0.05 + (24 - s) * 0.4));
     const { object } = first(points, walk(2, vec(26, 0.5), vec(40, 3), vec(44, 12)));

@@ -17,6 +17,8 @@ export const THREADS = {
     'mm',
     `${COMMON_PRACTICE}: stitches of a lock are up to a millimeter long`,
   ),
+  /** The same of one that goes round and comes back to its first needle place. */
+  lockRoundStitch: of(1.25, 1.1, 1.4, 'mm'),
   /** Most stitches of a lock. */
   lockMost: of(9, 7, 12, 'stitches'),
   /** Locks in the middle of a thread lie this near to the end that they lock, */
@@ -30,7 +32,7 @@ export const THREADS = {
   lockShorter: of(0.55, 0.4, 0.7, 'share'),
   lockAhead: of(3, 2, 4, 'stitches'),
   /** Locks that run straight on get this share of their way ahead. */
-  lockStraight: of(0.9, 0.8, 0.97, 'share'),
+  lockStraight: of(0.95, 0.9, 0.98, 'share'),
   /** A lock comes back to one of its needle places within this many stitches: there and back, round a triangle or a square. */
   lockRound: of(4, 3, 5, 'stitches'),
   /** It closes round a triangle or a square where it comes back this near: each of its ends may be a step of the file off. */
