@@ -6,6 +6,7 @@ import {
   SET_OBJECTS_NAME,
   sayOfObjects,
   setObjectsText,
+  type Vetting,
   writeFileSafely,
 } from '../lib/index.js';
 import { badArgument } from './bad-argument.js';
@@ -52,6 +53,35 @@ export async function keepWhatIsSaid(args: SetRightArgs, io: Io): Promise<void> 
   await print(
     io.stderr,
     `kept in ${SET_OBJECTS_NAME} for ${printable(basename(file.path))}: ${more.map((one) => `object ${one.object} is ${wordsOf(one)}`).join(', ')}${more.every(({ is }) => is === 'found') ? '' : ` (--is ${object}=found takes it back)`}\n`,
+  );
+}
+
+/**
+ * Keeps what was said of a design's objects for the file that was made from it, whose content is another: an object that is still there is what it was
+ * said to be. Written once the new file is in place; with `--out-dir` nothing is written elsewhere, and the line says so.
+ */
+export async function keepForRewritten(
+  { profile }: Partial<Everywhere>,
+  io: Io,
+  out: string,
+  { set }: Pick<Vetting, 'set'>,
+): Promise<void> {
+  const objects = set.flatMap(({ stitches, is, not }) => (not === null ? [{ stitches, is }] : []));
+  if (objects.length === 0) return;
+  if (io.outDir !== undefined) {
+    await print(
+      io.stderr,
+      `what you set in it is not kept for ${printable(basename(out))}: ${SET_OBJECTS_NAME} lies outside --out-dir\n`,
+    );
+    return;
+  }
+  const { file } = await openDesign(io, out);
+  const { path, designs } = await setObjectsInForce(await profilePath({ profile }, io), io);
+  designs.set(file.sha256, { file: basename(out), objects });
+  await writeFileSafely(path, setObjectsText(designs), { force: true, inputs: [pathFrom(io, out)] });
+  await print(
+    io.stderr,
+    `kept in ${SET_OBJECTS_NAME} for ${printable(basename(out))}: what you set of ${objects.length} ${objects.length === 1 ? 'object' : 'objects'}\n`,
   );
 }
 

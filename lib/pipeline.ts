@@ -314,16 +314,25 @@ export async function adviseOn(
   });
 }
 
-/** The report of plans: what `lieflat advise --format json` prints. */
+/** The report of plans: what `lieflat advise --format json` prints; `set` is what came of what the shop has said of the objects. */
 export async function adviseReportOf(
   file: FileFacts,
   advice: Advice,
   shop: Shop = DEFAULT_SHOP,
+  set: Vetting['set'] = [],
 ): Promise<AdviseReport> {
   const { adviseReport } = await import('./report/advise-report.js');
   const { search, ...rest } = advice;
   const { plans, recommended, considered } = search;
-  return adviseReport({ ...rest, file, plans, recommended, considered, catalogue: await catalogueOf(shop) });
+  return adviseReport({
+    ...rest,
+    file,
+    set,
+    plans,
+    recommended,
+    considered,
+    catalogue: await catalogueOf(shop),
+  });
 }
 
 /** What is to be relaid, and into what file. */

@@ -15,7 +15,7 @@ export const advise: Handler<AdviseArgs> = async (args, io) => {
   const { shop, wish, path, facts, vetting } = await toPlan(args, io);
   const output = outputOf(args, io);
   const report = await underNotice(WORKING_OUT, io, async () =>
-    adviseReportOf(facts, await adviseOn(vetting, wish, shop), shop),
+    adviseReportOf(facts, await adviseOn(vetting, wish, shop), shop, vetting.set),
   );
   const written = {
     text: async () => adviseToText(report, await textOptions(args, io), args.all),

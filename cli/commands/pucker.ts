@@ -53,6 +53,7 @@ export const pucker: Handler<PuckerArgs> = async (args, io) => {
   const inputs = risks.map((risk, i) => ({
     file: factsOf(file),
     measures: vetting.measures,
+    set: vetting.set,
     risk,
     conditions: goods[i],
     catalogue,

@@ -14,6 +14,7 @@ import { print } from '../io.js';
 import { objectIds } from '../object-ids.js';
 import type { Everywhere } from '../options.js';
 import { formatToWrite, textOptions, underNotice, writeOut } from '../output.js';
+import { keepForRewritten } from '../set-right.js';
 import { openDesign, shopOf } from '../settings.js';
 
 interface RelayArgs extends Words, Everywhere, Goods {
@@ -41,7 +42,7 @@ export const relay: Handler<RelayArgs> = async (args, io) => {
   const conditions = request ? await goodsOf(request, shop) : undefined;
   const { file, budget } = await openDesign(io, args.words[0]);
   const settings = { file: factsOf(file), shop, budget };
-  const { bytes, before, report } = await underNotice('relaying', io, () =>
+  const { bytes, before, after, report } = await underNotice('relaying', io, () =>
     relayDesign(file.design, settings, { objects, to, format, conditions }),
   );
   if (before.stitches.count === 0)
@@ -52,7 +53,10 @@ export const relay: Handler<RelayArgs> = async (args, io) => {
       todo: 'ask for the file again; lieflat vet says what it does hold',
     });
   const written = out !== undefined && !dry;
-  if (written) await writeOut(out, bytes, force, io);
+  if (written) {
+    await writeOut(out, bytes, force, io);
+    await keepForRewritten(args, io, out, after);
+  }
   const text = await textOptions({ units, out: undefined, force }, io);
   await print(
     io.stdout,

@@ -21,6 +21,7 @@ import { objectIds } from '../object-ids.js';
 import type { Everywhere, Fit } from '../options.js';
 import { formatToWrite, textOptions, underNotice, writeOut } from '../output.js';
 import { pictureKind, writePicture } from '../picture.js';
+import { keepForRewritten } from '../set-right.js';
 import { openDesign, settingsOf } from '../settings.js';
 
 interface ResewArgs extends Words, Everywhere, Fit, Goods {
@@ -72,7 +73,10 @@ export const resew: Handler<ResewArgs> = async (args, io) => {
   const resewn = await underNotice('looking at every needle hole', io, () =>
     resewDesign(before, { ...wish, thread }, facts, format, goods),
   );
-  if (writes) await writeOut(out, resewn.bytes, force, io);
+  if (writes) {
+    await writeOut(out, resewn.bytes, force, io);
+    await keepForRewritten(args, io, out, resewn.after);
+  }
   if (map !== undefined)
     await writePicture(
       await coverMap(resewn.resewing, { title: basename(file.path), units }),

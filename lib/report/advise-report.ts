@@ -6,12 +6,14 @@ import type { Plan, PlanRisk } from '../advice/plan.js';
 import { type Catalogue, find } from '../materials/catalogue.js';
 import type { HoopField } from '../materials/places.js';
 import type { Conditions } from '../mechanics/conditions.js';
+import type { SetOutcome } from '../segment/set-right/saying.js';
 import type { ObjectAdviceReport, PlanReport, PlanRiskReport } from './advice-report.js';
 import { cautionsFor } from './cautions.js';
 import { bareRiskReport, conditionsReport } from './risk-report.js';
 import { round } from './round.js';
+import { setObjectReport } from './set-words.js';
 import { shownPlan } from './shown-plan.js';
-import type { VetReport } from './vet-report.js';
+import type { SetObjectReport, VetReport } from './vet-report.js';
 
 export interface AdviseReport {
   schema: 'lieflat/advise@1';
@@ -32,6 +34,8 @@ export interface AdviseReport {
   fabricName: string;
   threadName: string;
   objects: ObjectAdviceReport[];
+  /** What the shop has said of the design's objects. */
+  setObjects: SetObjectReport[];
   cautions: string[];
 }
 
@@ -41,6 +45,7 @@ export interface AdviseInput {
   plans: readonly Plan[];
   recommended: Plan | null;
   objects: readonly ObjectAdvice[];
+  set: readonly SetOutcome[];
   mustChange: readonly string[];
   accepted: Accepted;
   considered: AdviseReport['considered'];
@@ -73,6 +78,7 @@ export function adviseReport(input: AdviseInput): AdviseReport {
     fabricName: named.fabricName,
     threadName: named.threadName,
     objects: input.objects.map(objectAdviceReport),
+    setObjects: input.set.map(setObjectReport),
     cautions: cautionsFor({ ...conditions, stack: shown.stack, washes: shown.riskWashed.washes }, catalogue),
   };
 }

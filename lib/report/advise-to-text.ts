@@ -21,6 +21,7 @@ import {
 import { printable } from './printable.js';
 import { bareLength, count, counted } from './quantities.js';
 import { riskPaint, riskWord } from './risk-word.js';
+import { setByYouWords } from './set-words.js';
 import { shownPlan } from './shown-plan.js';
 import type { TextOptions } from './text-options.js';
 import { textTable } from './text-table.js';
@@ -87,6 +88,7 @@ function planLines(
   const washed = plan.riskWashed.washes;
   return [
     ...failureWords(report).flatMap((line) => wrap(line, width, INDENT)),
+    ...setByYouWords(report.setObjects).flatMap((text) => labelled('objects', printable(text), width)),
     ...labelled('backing', printable(plan.stackName), width),
     ...labelled('underlay', relayWords(plan), width),
     ...(relay ? labelled('', `(${relay} lays it, and names what it has to leave)`, width) : []),

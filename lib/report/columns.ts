@@ -11,9 +11,10 @@ import { printable } from './printable.js';
 import { bareLength, count, counted, length, lengthInBoth, place } from './quantities.js';
 import { riskWord } from './risk-word.js';
 import { round, roundAll } from './round.js';
+import { setByYouWords } from './set-words.js';
 import type { TextOptions } from './text-options.js';
 import { textTable } from './text-table.js';
-import type { ConditionsReport, RiskReport, VetReport } from './vet-report.js';
+import type { ConditionsReport, RiskReport, SetObjectReport, VetReport } from './vet-report.js';
 import { wrap } from './wrap.js';
 
 /** The finding that calls for a lighter underlay. */
@@ -39,6 +40,8 @@ export interface ColumnReport {
   widthMm: { min: number; median: number; p95: number; max: number };
   spacingMm: { min: number; median: number; max: number } | null;
   split: boolean;
+  /** The shop has said what it is. */
+  setByShop: boolean;
   underlay: { kinds: UnderlayKind[]; spacingMm: number | null };
   /** Why a lighter underlay is called for, or null where it is not. */
   lighterUnderlay: CalledFor | null;
@@ -54,6 +57,8 @@ export interface ColumnsReport {
   /** Only columns wider than this are listed. */
   overMm: number | null;
   columns: ColumnReport[];
+  /** What the shop has said of the design's objects. */
+  setObjects: SetObjectReport[];
   /** The whole design likewise; `relaid` are the objects that the light fill goes under. */
   foreseen: {
     conditions: ConditionsReport;
@@ -106,6 +111,7 @@ export function columnsReport(
       widthMm: roundAll(widthMm),
       spacingMm: spacingMm && roundAll(spacingMm),
       split: object.split,
+      setByShop: object.setByShop,
       underlay: {
         kinds: [...object.underlay.kinds],
         spacingMm: object.underlay.spacingMm === null ? null : round(object.underlay.spacingMm),
@@ -124,6 +130,7 @@ export function columnsReport(
     file: vetting.report.file,
     overMm,
     columns,
+    setObjects: vetting.report.setObjects,
     foreseen: foreseen && {
       conditions: foreseen.conditions,
       relaid: [...foreseen.relaid],
@@ -148,6 +155,7 @@ export function columnsToText(report: ColumnsReport, options: TextOptions): stri
     '',
     '  ',
   ).map((line) => paint.strong(line));
+  lines.push(...setByYouWords(report.setObjects).flatMap((text) => wrap(printable(text), width, '  ')));
   if (columns.length === 0) return `${lines.join('\n')}\n`;
   lines.push(
     ...textTable(
@@ -173,7 +181,7 @@ export function columnsToText(report: ColumnsReport, options: TextOptions): stri
           ? []
           : [bareLength(c.widthMm.median, units), c.spacingMm ? bareLength(c.spacingMm.median, units) : '-']),
         place(c.at.x, c.at.y, units),
-        `${underlayNames(c.underlay.kinds)}${c.split ? ' (split satin)' : ''}`,
+        `${underlayNames(c.underlay.kinds)}${c.split ? ' (split satin)' : ''}${c.setByShop ? ' (set by you)' : ''}`,
         c.lighterUnderlay ? 'YES' : c.missingUnderlay ? 'NO UNDERLAY' : 'no',
         ...(c.foreseen ? [change(c.foreseen, (r) => bareLength(r.wrinkleMm, units), ' -> ')] : []),
       ]),
@@ -255,6 +263,7 @@ export const columnsCsvHeader = (): string =>
     'wrinkle_mm',
     'light_fill_grade',
     'light_fill_wrinkle_mm',
+    'set_by_shop',
   ]);
 
 /** One record a column. */
@@ -283,6 +292,7 @@ export function columnsToCsvRecords(report: ColumnsReport): string {
         c.foreseen?.now.wrinkleMm,
         c.foreseen?.onLightFill?.grade,
         c.foreseen?.onLightFill?.wrinkleMm,
+        c.setByShop,
       ]),
     )
     .join('');

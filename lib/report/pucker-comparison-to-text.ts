@@ -5,6 +5,7 @@ import { printable } from './printable.js';
 import type { PuckerComparison } from './pucker-comparison.js';
 import { bareLength, count, fixed, length } from './quantities.js';
 import { riskPaint, riskWord, riskWordRange } from './risk-word.js';
+import { setByYouWords } from './set-words.js';
 import type { TextOptions } from './text-options.js';
 import { wrap } from './wrap.js';
 
@@ -14,13 +15,14 @@ const INDENT = '    ';
 export function puckerComparisonToText(comparison: PuckerComparison, options: TextOptions): string {
   const { width, units, paint = NO_PAINT } = options;
   const { ranking, reports, file } = comparison;
-  const { basis, conditions } = reports[0];
+  const { basis, conditions, setObjects } = reports[0];
   const lines = wrap(
     `${printable(file.path)} on ${printable(conditions.fabricName)}: ${count(ranking.length)} backings, flattest first`,
     width,
     '',
     '  ',
   ).map((line) => paint.strong(line));
+  lines.push(...setByYouWords(setObjects).flatMap((text) => wrap(printable(text), width, '  ')));
   ranking.forEach(({ report, stack }, rank) => {
     const { risk, conditions: under } = reports[report];
     const [low, high] = risk.range.wrinkleMm;

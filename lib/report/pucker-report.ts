@@ -5,14 +5,18 @@ import type { Conditions } from '../mechanics/conditions.js';
 import { type MechanicsParameters, PARAMETERS } from '../mechanics/parameters.js';
 import type { DesignRisk } from '../mechanics/risk.js';
 import type { ObjectKind } from '../segment/objects.js';
+import type { SetOutcome } from '../segment/set-right/saying.js';
 import { cautionsFor } from './cautions.js';
 import { conditionsReport, riskReport } from './risk-report.js';
 import { round } from './round.js';
-import type { ConditionsReport, ObjectRiskReport, VetReport } from './vet-report.js';
+import { setObjectReport } from './set-words.js';
+import type { ConditionsReport, ObjectRiskReport, SetObjectReport, VetReport } from './vet-report.js';
 
 export interface PuckerObject {
   id: number;
   kind: ObjectKind;
+  /** The shop has said what it is. */
+  setByShop: boolean;
   /** Middle of the object, mm. */
   at: { x: number; y: number };
   risk: ObjectRiskReport;
@@ -27,6 +31,8 @@ export interface PuckerReport {
   stack: ConditionsReport['stack'];
   risk: ObjectRiskReport;
   objects: PuckerObject[];
+  /** What the shop has said of the design's objects. */
+  setObjects: SetObjectReport[];
   conditions: ConditionsReport;
   basis: {
     /** What the figures rest on, a sentence each, and what decides. */
@@ -43,6 +49,8 @@ export interface PuckerReport {
 export interface PuckerInput {
   file: VetReport['file'];
   measures: readonly ObjectMeasures[];
+  /** What came of what the shop has said of its objects. */
+  set?: readonly SetOutcome[];
   risk: DesignRisk;
   conditions: Conditions;
   catalogue?: Catalogue;
@@ -51,7 +59,15 @@ export interface PuckerInput {
 
 /** Nothing of the input is kept or changed. */
 export function puckerReport(input: PuckerInput): PuckerReport {
-  const { file, measures, risk, conditions, catalogue = CATALOGUE, parameters = PARAMETERS } = input;
+  const {
+    file,
+    measures,
+    set = [],
+    risk,
+    conditions,
+    catalogue = CATALOGUE,
+    parameters = PARAMETERS,
+  } = input;
   const named = conditionsReport(conditions, catalogue);
   const byId = new Map(measures.map((m) => [m.object.id, m]));
   const weight = ({ atLow, atHigh }: { atLow: number; atHigh: number }): number =>
@@ -68,11 +84,13 @@ export function puckerReport(input: PuckerInput): PuckerReport {
       return {
         id: object.id,
         kind: found.kind,
+        setByShop: found.setByShop,
         at: { x: round((bounds.minX + bounds.maxX) / 2), y: round((bounds.minY + bounds.maxY) / 2) },
         risk: riskReport(object),
         pullCompensationMm: { along: round(alongStitchMm), across: round(acrossStitchMm) },
       };
     }),
+    setObjects: set.map(setObjectReport),
     conditions: named,
     basis: {
       restsOn: restsOn(conditions, catalogue, parameters),

@@ -7,6 +7,7 @@ import { printable } from './printable.js';
 import type { PuckerObject, PuckerReport } from './pucker-report.js';
 import { bareLength, counted, fixed, length, place } from './quantities.js';
 import { isSeen, riskPaint, riskWord, riskWordRange } from './risk-word.js';
+import { setByYouWords } from './set-words.js';
 import type { TextOptions } from './text-options.js';
 import { textTable } from './text-table.js';
 import type { ConditionsReport } from './vet-report.js';
@@ -56,6 +57,7 @@ function summary(report: PuckerReport, { width, units, paint = NO_PAINT }: TextO
       ['pull-in', `edges move in by up to ${length(risk.pullInMm, units)} along the stitches`],
       ['backing', backingWords(conditions)],
       ['sewn', sewnWords(conditions)],
+      ...setByYouWords(report.setObjects).map((text) => ['objects', printable(text)]),
     ].flatMap(([label, text]) => labelled(label, text, width)),
   ];
 }
@@ -94,9 +96,16 @@ function objectTable(report: PuckerReport, options: TextOptions, all: boolean): 
       isTooFar(along) || (kind !== 'run' && isTooFar(across)),
   );
   const drawnOut = (mm: number) => (isTooFar(mm) ? 'far' : bareLength(mm, units));
-  const row = ({ id, kind, at, risk, pullCompensationMm: { along, across } }: PuckerObject): string[] => [
-    String(id),
+  const row = ({
+    id,
     kind,
+    setByShop,
+    at,
+    risk,
+    pullCompensationMm: { along, across },
+  }: PuckerObject): string[] => [
+    String(id),
+    setByShop ? `${kind} (set)` : kind,
     place(at.x, at.y, units),
     riskWord(risk.grade),
     String(risk.grade),

@@ -60,6 +60,7 @@ const CELLS: readonly Cell[] = [
   ['pull_in_mm', (_, o) => o?.risk?.pullInMm],
   ['wrinkle_mm', (_, o) => o?.risk?.wrinkleMm],
   ['main_driver', (_, o) => o?.risk?.drivers[0]?.cause],
+  ['set_by_shop', (_, o) => o?.setByShop],
 ];
 
 /** Findings counted once: of the whole file under null, of each object under its id; nothing where there are none. */

@@ -1,5 +1,6 @@
 /** A shop sets an object right once: it is that wherever the design is read. */
 import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import type { RelayReport } from '../../lib/report/relay-report.js';
@@ -95,6 +96,57 @@ describe('--is', () => {
     expect(done.err).toBe('');
     expect(done.out).toMatch(out);
     expect(done.out).not.toMatch(/^ +1 +satin/m);
+  });
+
+  it('is told of where it is used, in text and in tables', async () => {
+    const { run } = shop();
+    await run('vet', 'two.dst', '--is', '1=underlay', '--is', '3=satin');
+    const said = 'object 1 is underlay, object 3 is satin: set by you (--is 1=found takes it back)';
+    const fabric = ['--fabric', 'pique-knit'];
+    for (const argv of [
+      ['columns', 'two.dst'],
+      ['pucker', 'two.dst', ...fabric],
+      ['pucker', 'two.dst', ...fabric, '--stack', 'none', '--stack', 'cutaway-2.5oz'],
+      ['advise', 'two.dst', ...fabric],
+    ])
+      expect((await run(...argv)).out.replace(/\s+/g, ' ')).toContain(said);
+    const { out } = await run('columns', 'two.dst');
+    expect(out).toMatch(/^ +3 .*\(set by you\)/m);
+    expect(out).not.toMatch(/^ +2 .*\(set by you\)/m);
+    expect((await run('pucker', 'two.dst', ...fabric, '--objects')).out).toMatch(/^ +3 +satin \(set\)/m);
+    for (const command of ['columns', 'vet']) {
+      const { out: table } = await run(command, 'two.dst', '--format', 'csv');
+      const [head, ...records] = parse(table) as string[][];
+      const [object, set] = ['object', 'set_by_shop'].map((name) => head.indexOf(name));
+      expect(records.flatMap((r) => (r[object] ? [`${r[object]} ${r[set]}`] : [])).sort()).toEqual([
+        '2 no',
+        '3 yes',
+      ]);
+    }
+    const plans = JSON.parse((await run('advise', 'two.dst', ...fabric, '--format', 'json')).out);
+    expect(plans.setObjects).toMatchObject([{ object: 1 }, { object: 3, is: ['satin'], done: true }]);
+  });
+
+  it.each([
+    ['relay', ['--objects', '2']],
+    ['resew', ['--mode', 'machine']],
+    ['resew', ['--mode', 'widen']],
+  ])('is kept for the file that %s %j makes', async (command, more) => {
+    const { at, run, vet } = shop();
+    await run('vet', 'two.dst', '--is', '3=fill');
+    const { err, code } = await run(command, 'two.dst', '-o', 'new.dst', ...more);
+    expect(code).toBe(0);
+    expect(err).toContain(`kept in ${KEPT} for new.dst: what you set of 1 object\n`);
+    const { objects, setObjects } = await vet('new.dst');
+    expect(setObjects).toMatchObject([{ is: ['fill'], done: true }]);
+    expect(objects.filter((o) => o.setByShop)).toMatchObject([{ kind: 'fill' }]);
+    // what was said of the old one stands
+    expect((await vet()).setObjects).toMatchObject([{ object: 3, done: true }]);
+    mkdirSync(at('out'));
+    const within = await run(command, 'two.dst', '-o', 'there.dst', '--out-dir', 'out', ...more);
+    expect(within.err).toContain(
+      `what you set in it is not kept for there.dst: ${KEPT} lies outside --out-dir\n`,
+    );
   });
 
   it('is used by pictures', async () => {

@@ -88,6 +88,7 @@ export function cardInput(
       fabricName: 'performance knit, polyester',
       threadName: 'polyester, 40 weight',
       objects: [],
+      setObjects: [],
       cautions: [],
       ...advised,
     },

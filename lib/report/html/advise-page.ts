@@ -13,7 +13,9 @@ import {
   planTrustWords,
   relayWords,
 } from '../plan-words.js';
+import { printable } from '../printable.js';
 import { count, length, type Units } from '../quantities.js';
+import { setByYouWords } from '../set-words.js';
 import { shownPlan } from '../shown-plan.js';
 import { html, tag } from './markup.js';
 import { objectNeeds } from './object-needs.js';
@@ -49,6 +51,7 @@ export function advisePage(report: AdviseReport, { title, units }: { title: stri
         ' Grade 5 is smooth, grade 1 severe.',
       ),
       ...failureWords(report).map((line) => tag('p', {}, tag('strong', {}, html(line)))),
+      ...setByYouWords(report.setObjects).map((line) => tag('p', {}, html(printable(line)))),
     ),
     tag(
       'main',
