@@ -112,7 +112,7 @@ function underTops(stitches: Stitches, low: Top, above: Above): readonly Top[] |
 
 /** The very dense column whose end a short zigzag closes, or null where it is no such cap: foam would show at an open end. */
 function capOf(stitches: Stitches, low: Top, later: readonly Top[]): Top | null {
-  if (low.kind !== 'satin' || low.pitchMm < FINDER.capOpener.value * FINDER.foamPitch.value) return null;
+  if (low.kind !== 'satin' || low.pitchMm <= FINDER.foamPitch.value) return null;
   const points = sample(low.first, low.last);
   const over = later.find(
     (high) =>

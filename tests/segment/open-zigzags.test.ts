@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { findObjects } from '../../lib/segment/find-objects.js';
 import { type Vec, vec } from '../generators/plane.js';
-import { blanket, ringZigzag, sewn, TURNS, turned, walk, zigzag } from './board.js';
+import { Board, blanket, ringZigzag, sewn, TURNS, turned, walk, zigzag } from './board.js';
 
 describe.each(TURNS)('turned by $degrees, mirrored $mirror', (turn) => {
   const find = (...parts: readonly Vec[][]) => findObjects(sewn(...parts.map((p) => turned(p, turn))));
@@ -30,6 +30,12 @@ describe.each(TURNS)('turned by $degrees, mirrored $mirror', (turn) => {
     const objects = find(square);
     expect(objects.map(({ kind }) => kind)).toEqual(['satin']);
     expect(objects[0].range[1] - objects[0].range[0]).toBeGreaterThan(0.9 * square.length);
+  });
+
+  it('two that are cut from each other are two, however well the one goes on', () => {
+    const board = new Board().sew(turned(zigzag(vec(0, 0), vec(22, 0), 2.6, 2.2), turn)).move('trim');
+    board.sew(turned(zigzag(vec(23, 0), vec(45, 0), 2.6, 2.2), turn));
+    expect(findObjects(board.stitches).map(({ kind }) => kind)).toEqual(['satin', 'satin']);
   });
 
   it('a run that wanders is none', () => {

@@ -156,6 +156,23 @@ export const COVER_PROBES: readonly Probe[] = [
     true,
     false,
   ]),
+  // of ten columns, so many on a run along their middle; the last one on none
+  probe(
+    'mostLie',
+    0.65,
+    [0.3, 0.9],
+    (t) => {
+      const board = new Board(0);
+      for (let k = 0; k < 10; k++) {
+        const at = (x: number) => vec(x, 9 * k);
+        if (k < Math.round(10 * t)) board.sew(walk(2, at(0), at(20)), zigzag(at(20), at(0), 4, 0.4));
+        else board.sew(zigzag(at(20), at(0), 4, 0.4));
+        board.move('trim');
+      }
+      return findObjects(board.stitches).at(-1)!.confidence < 1;
+    },
+    [false, true],
+  ),
   // a prong is two stitches more
   probe(
     'prongs',

@@ -47,6 +47,19 @@ describe.each(TURNS.flatMap((turn) => SIZES.map((size) => ({ ...turn, size }))))
       ]);
     });
 
+    it('open rows under the columns of another color are a net, and those beside them an area', () => {
+      const ground = rows(1.2, 30 * size, block(0, 40 * size));
+      const bar = (y: number) => zigzag(vec(4, y), vec(40 * size - 4, y), 4, 0.4);
+      const bars = [6, 12, 18, 24].map((y) => bar(y * size));
+      expect(purposes(ground, ...bars)[0]).toBe('fill net');
+      expect(purposes(ground, bar(-8))[0]).toBe('fill top');
+    });
+
+    it('a line under the area of another color is no placement', () => {
+      const line = walk(2.5, vec(0, 0), vec(30, 0), vec(30, 20), vec(0, 20), vec(0, 0));
+      expect(purposes(line, rows(0.4, 20, block(0, 30)))[0]).toBe('run top');
+    });
+
     it('a zigzag ring or a blanket stitch by itself is an edging', () => {
       expect(purposes(ringZigzag(radius, 3, 2))).toEqual(['satin edging']);
       expect(purposes(blanket(16, 2.6, 3))).toEqual(['run edging']);

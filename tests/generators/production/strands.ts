@@ -42,10 +42,13 @@ export function spiral(inner: number, outer: number, pitch: number): Vec[] {
 /** Rings that follow an outline inward, or outward from the innermost, each stepping over to the next. */
 export function rings(outline: readonly Vec[], pitch: number, depth: number, start: number): Vec[][] {
   const out: Vec[][] = [];
-  const sign = Math.sign(signedArea(outline));
+  let before = Infinity;
   for (let d = 0; d <= depth; d += pitch) {
     const ring = d === 0 ? [...outline] : inset(outline, d);
-    if (Math.sign(signedArea(ring)) !== sign) break;
+    // beyond the middle a ring turns inside out, or grows again
+    const area = signedArea(ring) * Math.sign(signedArea(outline));
+    if (!(area > 0 && area < before)) break;
+    before = area;
     const k = ((start % ring.length) + ring.length) % ring.length;
     out.push([...ring.slice(k), ...ring.slice(0, k), ring[k]]);
   }
