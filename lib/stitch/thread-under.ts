@@ -1,5 +1,6 @@
 /** The way of the thread under one column: its new underlay, with what leads into it and out of it, or mere travel. */
 import { distance, squareToSegment } from '../core/distance.js';
+import { indexBoxes } from '../core/index2d.js';
 import type { Stitches } from '../format/stitches.js';
 import type { Column } from '../geometry/column.js';
 import type { StitchObject } from '../segment/objects.js';
@@ -74,7 +75,8 @@ const apart = (a: Point, b: Point): number => distance(a[0], a[1], b[0], b[1]);
 
 export class ThreadUnder {
   private readonly column: ColumnUnder;
-  private readonly edges: readonly Float64Array[];
+  /** Whether an edge of the column as it is sewn passes within so many mm of a place. */
+  private readonly isNearEdge: (x: number, y: number, withinMm: number) => boolean;
   private readonly settings: LaySettings;
   private readonly first: Point;
 
@@ -85,7 +87,7 @@ export class ThreadUnder {
   ) {
     this.settings = { ...way.settings, insetMm: way.settings.insetMm + ROUNDING_MM };
     this.column = columnUnder({ x, y }, object, this.settings.insetMm);
-    this.edges = edgesOf(this.column.column);
+    this.isNearEdge = nearEdges(edgesOf(this.column.column));
     this.first = [x[object.range[0]], y[object.range[0]]];
   }
 
@@ -166,13 +168,7 @@ export class ThreadUnder {
 
   /** Whether a point keeps its inset from the column's edges as they are sewn, which the band knows smoothed only. */
   keepsInset([px, py]: Point): boolean {
-    const least = (this.way.keptMm - HAIR_MM) ** 2;
-    for (const edge of this.edges) {
-      for (let k = 2; k < edge.length; k += 2) {
-        if (squareToSegment(px, py, edge[k - 2], edge[k - 1], edge[k], edge[k + 1]) < least) return false;
-      }
-    }
-    return true;
+    return !this.isNearEdge(px, py, this.way.keptMm - HAIR_MM);
   }
 
   private leadIn(from: Point, begins: Point, first: Point): Point[] {
@@ -237,6 +233,25 @@ function edgesOf(column: Column): Float64Array[] {
   const end = (k: number) => Float64Array.of(leftX[k], leftY[k], rightX[k], rightY[k]);
   const rails = [railOf(column, leftX, leftY), railOf(column, rightX, rightY)];
   return closed ? rails : [...rails, end(0), end(count - 1)];
+}
+
+function nearEdges(edges: readonly Float64Array[]): (x: number, y: number, withinMm: number) => boolean {
+  const ends = edges.flatMap((edge) =>
+    Array.from({ length: Math.max(0, edge.length / 2 - 1) }, (_, k) => edge.subarray(2 * k, 2 * k + 4)),
+  );
+  const index = indexBoxes(
+    ends.flatMap(([ax, ay, bx, by]) => [
+      Math.min(ax, bx),
+      Math.min(ay, by),
+      Math.max(ax, bx),
+      Math.max(ay, by),
+    ]),
+  );
+  return (x, y, mm) =>
+    index.some(x - mm, y - mm, x + mm, y + mm, (k) => {
+      const [ax, ay, bx, by] = ends[k];
+      return squareToSegment(x, y, ax, ay, bx, by) < mm ** 2;
+    });
 }
 
 /** One rail without the ends of short stitches, which are drawn in at a bend and covered by those beside them. */

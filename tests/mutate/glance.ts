@@ -1,4 +1,4 @@
-/** A quick look at the finder with one source file changed, without a process of its own. */
+/** A quick look at the finder or the synthesiser with one source file changed, without a process of its own. */
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
@@ -8,6 +8,7 @@ import { FAMILIES } from '../generators/families/index.js';
 import type { Case } from '../generators/pen.js';
 import { PRODUCTION } from '../generators/production/index.js';
 import { READINGS, SEED } from '../segment/readings.js';
+import { SEWINGS, sewnDesigns } from '../stitch/sewings.js';
 
 const LOOK = new URL('./look.ts', import.meta.url);
 /** A change that makes work endless is found by that, ms. */
@@ -16,6 +17,8 @@ const LONGEST_MS = 120_000;
 export class Glance {
   private readonly cases: Record<string, Case> = {};
   private readonly digests: Record<string, string> = JSON.parse(readFileSync(READINGS, 'utf8'));
+  private readonly designs = sewnDesigns();
+  private readonly sewings: Record<string, string> = JSON.parse(readFileSync(SEWINGS, 'utf8'));
   private changed: { path: string; source: string } | null = null;
   private bundle!: BuildContext;
 
@@ -37,7 +40,7 @@ export class Glance {
         {
           name: 'one source otherwise',
           setup: ({ onLoad }) =>
-            onLoad({ filter: /[\\/]lib[\\/]segment[\\/].*\.ts$/ }, ({ path }) => ({
+            onLoad({ filter: /[\\/]lib[\\/](?:segment|stitch)[\\/].*\.ts$/ }, ({ path }) => ({
               loader: 'ts',
               contents: glance.changed?.path === path ? glance.changed.source : readFileSync(path, 'utf8'),
             })),
@@ -47,8 +50,8 @@ export class Glance {
     return glance;
   }
 
-  /** Whether anything is read otherwise where a file (its path) has another source; an error or no end counts as otherwise. */
-  async seesChange(path: string, source: string): Promise<boolean> {
+  /** Whether anything is read, or sewn, otherwise where a file (its path) has another source; an error or no end counts as otherwise. */
+  async seesChange(path: string, source: string, of: 'read' | 'sewn'): Promise<boolean> {
     this.changed = { path, source };
     try {
       const { outputFiles } = await this.bundle.rebuild();
@@ -60,10 +63,17 @@ export class Glance {
         TextEncoder,
         cases: this.cases,
         digests: this.digests,
+        // no name of the bundle's own
+        sewnDesignsBefore: this.designs,
+        sewingsBefore: this.sewings,
       });
       const text = outputFiles?.[0].text ?? '';
+      const look =
+        of === 'read' ? 'readsAsBefore(cases, digests)' : 'sewsAsBefore(sewnDesignsBefore, sewingsBefore)';
+      // globals of a context are slow to look up: the bundle gets them as its own
+      const own = 'Math, Number, Array, Map, Set, Object, Float64Array, Int32Array, Uint8Array, Uint32Array';
       const script = new vm.Script(
-        `(() => { const module = { exports: {} }, exports = module.exports;\n${text}\nreturn module.exports.readsAsBefore(cases, digests); })()`,
+        `((${own}) => { const module = { exports: {} }, exports = module.exports;\n${text}\nreturn module.exports.${look}; })(${own})`,
       );
       return script.runInContext(context, { timeout: LONGEST_MS }) !== true;
     } catch {

@@ -1,10 +1,12 @@
-/** A quick look at what the finder reads; bundled by itself, so that it can be loaded again with one decision changed. */
+/** A quick look at what the finder reads and the synthesiser sews; bundled by itself, so that it can be loaded again with one decision changed. */
+import type { Design } from '../../lib/format/design.js';
 import type { Case } from '../generators/pen.js';
 import { flip, type Probe } from '../segment/probe.js';
 import { COVER_PROBES } from '../segment/probes-of-cover.js';
 import { THREAD_PROBES } from '../segment/probes-of-threads.js';
 import { TOP_PROBES } from '../segment/probes-of-tops.js';
 import { digestOf } from '../segment/readings.js';
+import { digestOf as digestOfSewn } from '../stitch/sewings.js';
 
 /** As near as `decisions.test.ts` asks for. */
 const NEAR = 0.02;
@@ -23,3 +25,9 @@ export const readsAsBefore = (
 ): boolean =>
   Object.entries(cases).every(([family, c]) => digestOf(c) === digests[family]) &&
   [...THREAD_PROBES, ...TOP_PROBES, ...COVER_PROBES].every(holds);
+
+/** Whether designs are sewn as they were. */
+export const sewsAsBefore = (
+  designs: Readonly<Record<string, Design>>,
+  sewings: Readonly<Record<string, string>>,
+): boolean => Object.entries(designs).every(([name, design]) => digestOfSewn(design) === sewings[name]);

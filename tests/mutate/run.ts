@@ -2,7 +2,7 @@
  * Changes one decision at a time in what finds objects and what sews them, and counts for how many of the changes a test fails.
  *   npm run mutate -- [--count 100] [--seed 1] [--only lib/stitch/curve] [--least 90]
  *
- * Works on a copy of the project, so that nothing here is ever left changed. A change of the finder is tried on what it decides and reads first
+ * Works on a copy of the project, so that nothing here is ever left changed. A change is tried on what is decided and read, or sewn, first
  * (`glance.ts`); then on the tests of its own file, and on those of its station. Exit 1 where less than `--least` of 100 are found.
  */
 import { spawnSync } from 'node:child_process';
@@ -43,6 +43,8 @@ const STATIONS: Readonly<Record<string, readonly string[]>> = {
   ],
   'lib/stitch': [
     'tests/stitch',
+    'tests/rework/relay-edit.test.ts',
+    'tests/rework/relay.test.ts',
     'tests/rework/widen.test.ts',
     'tests/rework/regenerate.test.ts',
     'tests/samples/regenerate.test.ts',
@@ -110,8 +112,9 @@ async function isFound(folder: string, glance: Glance, change: Change): Promise<
   const { file, station, mutation } = change;
   const source = readFileSync(join(HOME, file), 'utf8');
   const changed = mutated(source, mutation);
-  // the decisions and readings of the finder's tests, in a fraction of the time
-  if (station === 'lib/segment' && (await glance.seesChange(join(HOME, file), changed))) return true;
+  // what the tests of the station read or sew, in a fraction of the time
+  const look = station === 'lib/segment' ? 'read' : 'sewn';
+  if (await glance.seesChange(join(HOME, file), changed, look)) return true;
   const path = join(folder, file);
   writeFileSync(path, changed);
   const own = `tests/${station.slice('lib/'.length)}/${basename(file, '.ts')}.test.ts`;
