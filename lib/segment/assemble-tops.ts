@@ -1,4 +1,4 @@
-/** Puts the patches of one thread together: sections with the same rows are one area. */
+/** Puts the patches of one thread together: what broke off goes on, and sections with the same rows are one area. */
 import type { Stitches } from '../format/stitches.js';
 import { cosineOf, FINDER } from './parameters.js';
 import type { Patch } from './patches.js';
@@ -9,7 +9,7 @@ const SHORT_ROWS_COS = cosineOf(FINDER.sameShortRows);
 const STRAY_COS = cosineOf(FINDER.strayTurn);
 const END_TO_END_MM = FINDER.sectionsNear.value;
 
-/** Puts the patches of one thread together: the sections of a fill become one piece each. */
+/** Puts the patches of one thread together: broken columns and the sections of a fill become one piece each. */
 export function assembleTops(stitches: Stitches, patches: readonly Patch[], thread: number): Top[] {
   const tops: Top[] = [];
   for (let i = 0; i < patches.length; ) {
@@ -24,7 +24,7 @@ export function assembleTops(stitches: Stitches, patches: readonly Patch[], thre
   return tops;
 }
 
-/** The patch `i` and those right after it that may be more of the same rows. */
+/** The patch `i` and those right after it that may be more of the same: rows alike, or a column going on. */
 function familyFrom(stitches: Stitches, patches: readonly Patch[], i: number): Patch[] {
   const family = [patches[i]];
   let lead = axisOf(stitches, patches[i]);
@@ -35,7 +35,12 @@ function familyFrom(stitches: Stitches, patches: readonly Patch[], i: number): P
     const filled = family.some((p) => p.kind === 'rows');
     const axis = axisOf(stitches, next);
     const same = sameRows(lead, axis, next.pitchMm / last.pitchMm);
-    if (!filled && !(same && next.kind === 'rows')) break;
+    if (!filled && !(same && next.kind === 'rows')) {
+      if (!continuesColumn(stitches, last, next)) break;
+      family.push(next);
+      size = family.length;
+      continue;
+    }
     // travel beside a row can pass for a few rows of another pitch: it is passed over if the fill goes on
     if (!same && !(next.from.length <= FINDER.strayLegs.value && cosBetween(lead, axis) > STRAY_COS)) break;
     family.push(next);
@@ -157,4 +162,30 @@ function touches(stitches: Stitches, a: Patch, b: Patch, axis: Axis): boolean {
     }
   }
   return false;
+}
+
+/** Whether a column that broke off (a stray stitch between) goes on in the next patch. */
+function continuesColumn(stitches: Stitches, a: Patch, b: Patch): boolean {
+  const { x, y } = stitches;
+  const ratio = b.pitchMm / a.pitchMm;
+  if (ratio < FINDER.columnLess.value || ratio > FINDER.columnMore.value) return false;
+  const na = a.from.length;
+  const gap = b.from[0] - a.to[na - 1];
+  if (gap > FINDER.columnGap.value) return false;
+  const mid = (p: Patch, i: number) => ({
+    x: (x[p.from[i]] + x[p.to[i]]) / 2,
+    y: (y[p.from[i]] + y[p.to[i]]) / 2,
+  });
+  const endA = mid(a, na - 1);
+  const startB = mid(b, 0);
+  if (Math.hypot(startB.x - endA.x, startB.y - endA.y) > FINDER.columnApart.value) return false;
+  const lead = (p: Patch, i: number, j: number) => {
+    const m = mid(p, i);
+    const n = mid(p, j);
+    const l = Math.hypot(n.x - m.x, n.y - m.y) || 1;
+    return { x: (n.x - m.x) / l, y: (n.y - m.y) / l };
+  };
+  const before = lead(a, Math.max(0, na - FINDER.columnSwings.value), na - 1);
+  const after = lead(b, 0, Math.min(b.from.length, FINDER.columnSwings.value) - 1);
+  return before.x * after.x + before.y * after.y > FINDER.columnAhead.value;
 }

@@ -33,6 +33,7 @@ export const RULES: readonly Rule[] = [
   rule('assemble-tops', 'parallel', 'true', 'sections of a fill have one direction'),
   rule('assemble-tops', 'areasOf', '[[...family]]', 'sections of a fill touch'),
   rule('assemble-tops', 'touches', 'true', 'rows touch beside each other or end to end'),
+  rule('assemble-tops', 'continuesColumn', 'false', 'a column that broke off goes on'),
   rule('tops', 'takeRowEnds', 'undefined', 'a fill has short rows at its ends'),
   rule('tops', 'takeTips', 'undefined', 'a column has small swings at its pointed ends'),
   rule('tops', 'takeStrayRows', 'undefined', 'what is left on a fill belongs to it'),

@@ -15,6 +15,16 @@ const shifted = (points: readonly Vec[], dx: number, dy: number) =>
   points.map((p) => vec(p.x + dx, p.y + dy));
 
 describe('a column', () => {
+  it('goes on behind a stray stitch', () => {
+    const column = zigzag(vec(0, 0), vec(24, 0), 5, 0.4);
+    // off to the side in mid swing and back
+    const broken = [...column.slice(0, 61), vec(10.5, -0.5), vec(10.5, 0), ...column.slice(61)];
+    const tops = topsOf(broken);
+    expect(tops.map((t) => [t.kind, t.patches.length])).toEqual([['satin', 2]]);
+    expect([tops[0].first, tops[0].last]).toEqual([0, broken.length - 1]);
+    expect(tops[0].from.length).toBeGreaterThanOrEqual(117);
+  });
+
   it('and another one beside it are two', () => {
     const tops = topsOf(
       zigzag(vec(0, 0), vec(20, 0), 4, 0.4),

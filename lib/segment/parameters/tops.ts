@@ -23,6 +23,14 @@ export const TOPS = {
   /** Most legs of a stray patch between two sections of a fill, and its greatest angle to their rows. */
   strayLegs: of(8, 6, 12, 'legs'),
   strayTurn: of(20, 14, 28, '°'),
+  /** A column that broke off goes on within so many stitches and this far, its pitches between these factors, */
+  columnGap: of(3, 2, 5, 'stitches'),
+  columnApart: of(1.2, 0.9, 1.6, 'mm'),
+  columnLess: of(0.45, 0.35, 0.6, '×'),
+  columnMore: of(2.2, 1.7, 2.8, '×'),
+  /** and its way, over so many swings, within this cosine. */
+  columnSwings: of(7, 5, 9, 'swings'),
+  columnAhead: of(0.8, 0.7, 0.9, 'cosine'),
   /** Most stitches of stray rows or travel at the end of a fill, and their way as a share of the shortest outline. */
   strayStitches: of(60, 40, 90, 'stitches'),
   strayWay: of(0.85, 0.7, 1, 'share'),
