@@ -264,26 +264,27 @@ describe('a design made larger at its own spacing', () => {
     expect(same).toBeGreaterThanOrEqual(0.85 * all);
   });
 
-  it.each(['cap-front', 'crest', 'incoming', 'jacket-back', 'name-drop', 'towel-monogram'])(
-    'laid anew at its own size, all objects of %s measure what they did',
-    (name) => {
-      const { before, after } = enlargedBy(regenerated, decodeDst(readFileSync(`samples/${name}.dst`)), 1e-9);
-      expect(after.objects.map(told)).toEqual(before.objects.map(told));
-      before.measures.forEach((was, i) => {
-        const is = after.measures[i];
-        const off = (key: 'spacingMm' | 'widthMm' | 'stitchLengthMm') =>
-          Math.abs((is[key]?.median ?? 0) - (was[key]?.median ?? 0));
-        expect([off('spacingMm') < 0.01, off('widthMm') < 0.01, off('stitchLengthMm') < 0.11]).toEqual([
-          true,
-          true,
-          true,
-        ]);
-        if (was.angleDeg !== null) expect(axisDifferenceDeg(was.angleDeg, is.angleDeg!)).toBeLessThan(0.3);
-        // a needle place that is met again a little off is met there, and needs one point less
-        expect(Math.abs(is.stitches - was.stitches)).toBeLessThanOrEqual(Math.max(1, 0.05 * was.stitches));
-      });
-    },
-  );
+  // The largest takes as long as all others together, and waits for the long runs.
+  it.each([
+    ...['cap-front', 'crest', 'incoming', 'name-drop', 'towel-monogram'],
+    ...(process.env.LIEFLAT_FULL === '1' ? ['jacket-back'] : []),
+  ])('laid anew at its own size, all objects of %s measure what they did', (name) => {
+    const { before, after } = enlargedBy(regenerated, decodeDst(readFileSync(`samples/${name}.dst`)), 1e-9);
+    expect(after.objects.map(told)).toEqual(before.objects.map(told));
+    before.measures.forEach((was, i) => {
+      const is = after.measures[i];
+      const off = (key: 'spacingMm' | 'widthMm' | 'stitchLengthMm') =>
+        Math.abs((is[key]?.median ?? 0) - (was[key]?.median ?? 0));
+      expect([off('spacingMm') < 0.01, off('widthMm') < 0.01, off('stitchLengthMm') < 0.11]).toEqual([
+        true,
+        true,
+        true,
+      ]);
+      if (was.angleDeg !== null) expect(axisDifferenceDeg(was.angleDeg, is.angleDeg!)).toBeLessThan(0.3);
+      // a needle place that is met again a little off is met there, and needs one point less
+      expect(Math.abs(is.stitches - was.stitches)).toBeLessThanOrEqual(Math.max(1, 0.05 * was.stitches));
+    });
+  });
 
   it('does not care how the design is turned', () => {
     fc.assert(
