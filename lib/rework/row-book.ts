@@ -21,7 +21,11 @@ export type Laid = (section: Section) => SewnSection;
 export class RowBook {
   private readonly sections = new Map<StitchObject, Section[]>();
 
-  constructor(sections: readonly Section[]) {
+  /** @param unlike ids of objects that are not what they were when they are sewn again: their stitches stay */
+  constructor(
+    sections: readonly Section[],
+    private readonly unlike: ReadonlySet<number>,
+  ) {
     for (const section of sections) {
       const list = this.sections.get(section.object);
       if (list === undefined) this.sections.set(section.object, [section]);
@@ -71,6 +75,8 @@ export class RowBook {
   leftOf(object: StitchObject, underlayToo: boolean): LeftPart[] {
     const rows = this.sectionsOf(object, 'top').reduce((n, { from }) => n + from.length, 0);
     const { id, kind, from, underlay } = object;
+    if (this.unlike.has(id))
+      return [{ object: id, part: 'top', why: 'its stitches follow no rule that sews them again' }];
     const left: LeftPart[] = [];
     if (kind !== 'run' && rows < MOST_OF_ROWS * from.length) {
       left.push({ object: id, part: 'top', why: 'too few of its rows lie straight beside each other' });

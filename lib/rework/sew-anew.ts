@@ -7,6 +7,7 @@ import type { StitchObject } from '../segment/objects.js';
 import type { Place } from '../stitch/edge.js';
 import { findSections, isTop, type Section } from '../stitch/find-sections.js';
 import type { NewEdges } from '../stitch/new-edges.js';
+import { sewsBack } from '../stitch/returns.js';
 import { type SectionShape, shapeOf } from '../stitch/section-shape.js';
 import type { LaidRun } from '../stitch/sew-run.js';
 import { sewSection } from '../stitch/sew-section.js';
@@ -77,11 +78,19 @@ export class TakenApart {
     leave: ReadonlySet<number>,
     private readonly leaning: Lie['leaning'] = null,
   ) {
-    this.sections = findSections(stitches, objects).filter(
+    this.shape = remember((section) => shapeOf(stitches, section));
+    const found = findSections(stitches, objects).filter(
       (section) => (isTop(section) || relaysUnderlay) && !leave.has(section.object.id),
     );
+    const unlike = new Set(
+      found.flatMap((section) =>
+        isTop(section) && !sewsBack(stitches, section, this.shape(section)) ? [section.object.id] : [],
+      ),
+    );
+    this.sections = found.filter(({ object }) => !unlike.has(object.id));
     this.left = new Uint8Array(stitches.count);
-    for (const { id, range } of objects) if (leave.has(id)) this.left.fill(1, range[0], range[1] + 1);
+    for (const { id, range } of objects)
+      if (leave.has(id) || unlike.has(id)) this.left.fill(1, range[0], range[1] + 1);
     this.sections.slice(1).forEach((section, i) => {
       this.following.set(this.sections[i], section);
     });
@@ -91,8 +100,7 @@ export class TakenApart {
       this.stretchOf.fill(p, first, last + 1);
     });
     this.fixed = fixedPoints(stitches, objects, this.sections);
-    this.book = new RowBook(this.sections);
-    this.shape = remember((section) => shapeOf(stitches, section));
+    this.book = new RowBook(this.sections, unlike);
     this.reach = remember((k) => this.reachOf(k));
   }
 

@@ -22,6 +22,7 @@ import {
 } from './editable.js';
 import { findSections, isTop, type Section } from './find-sections.js';
 import { type Row, type RowSpan, readInside } from './inside-row.js';
+import { returnsNear } from './returns.js';
 import { fitLattice, numbersInLattice, type RowLattice } from './row-lattice.js';
 import {
   type RowInside,
@@ -36,10 +37,6 @@ import { inwards, rowEnds, sewEditable, stepsTold } from './sew-editable.js';
 /** At most this many numbers for each stitch, but {@link ALWAYS_NUMBERS} always: a short letter turns as often as a long one, in fewer stitches. */
 export const NUMBERS_PER_STITCH = 1 / 5;
 export const ALWAYS_NUMBERS = 40;
-/** So far may needle points lie from where they were when the description is sewn again, mm: this share of them, and all. */
-export const MOST_WITHIN_MM = 0.15;
-export const MOST_SHARE = 0.95;
-export const ALL_WITHIN_MM = 0.4;
 /** How near edges are followed: as near as the numbers allow. The first is what rounding to the step of a file makes of a straight line. */
 const NEARNESS: readonly Nearness[] = [
   { withinMm: 0.075, outliers: 0 },
@@ -312,35 +309,5 @@ function returns(
 ): boolean {
   const sewn = sewEditable(editable);
   const was = { x: x.subarray(first, last + 1), y: y.subarray(first, last + 1) };
-  return returnsNear(was, sewn) && returnsNear(sewn, was);
-}
-
-interface Points {
-  readonly x: ArrayLike<number>;
-  readonly y: ArrayLike<number>;
-}
-
-/** How far the first point, in order, may be from its like: rows that get a stitch more or less shift all that follow. */
-const SHIFT = 12;
-
-/** Whether points have others near them, in about the same order: nearly all very near, and none far. */
-export function returnsNear(points: Points, others: Points): boolean {
-  let far = 0;
-  let at = 0;
-  for (let i = 0; i < points.x.length; i++) {
-    let best = Number.POSITIVE_INFINITY;
-    let nearest = at;
-    for (let j = Math.max(0, at - SHIFT); j <= Math.min(others.x.length - 1, at + SHIFT); j++) {
-      const d =
-        Math.hypot(points.x[i] - others.x[j], points.y[i] - others.y[j]) + 1e-6 * Math.abs(j - at - 1);
-      if (d < best) {
-        best = d;
-        nearest = j;
-      }
-    }
-    if (best > ALL_WITHIN_MM) return false;
-    if (best > MOST_WITHIN_MM) far++;
-    at = nearest;
-  }
-  return far <= (1 - MOST_SHARE) * points.x.length;
+  return returnsNear(was, sewn);
 }

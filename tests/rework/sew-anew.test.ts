@@ -145,3 +145,24 @@ describe('an object that is left', () => {
     expect(whole.stitches.count).toBeGreaterThan(stitches.count);
   });
 });
+
+describe('an object that is not what it was when it is sewn again', () => {
+  it('is left, stitch by stitch, and named', () => {
+    // needle points beyond the end of their row, told as points inside it: no row is sewn so
+    const out = stitches.x.slice();
+    const fill = objects.find(({ kind }) => kind === 'fill')!;
+    for (let k = 0; k < fill.from.length; k += 4) {
+      const [i, end] = [fill.to[k] - 1, fill.to[k]];
+      out[i] = out[end] + 0.9 * Math.sign(out[end] - out[fill.from[k]]);
+    }
+    const apart = new TakenApart(design, { ...stitches, x: out }, objects, true, new Set());
+    const whole = apart.grow(layer(1.4, 7)).whole();
+    expect(whole.left?.filter(({ object }) => object === fill.id)).toEqual([
+      { object: fill.id, part: 'top', why: 'its stitches follow no rule that sews them again' },
+    ]);
+    const [start, end] = whole.objects[fill.id - 1].range;
+    expect(end - start).toBe(fill.range[1] - fill.range[0]);
+    for (let i = start; i <= end; i++)
+      expect(whole.stitches.x[i]).toBeCloseTo(1.4 * out[fill.range[0] + i - start] + 7, 6);
+  });
+});
