@@ -4,6 +4,7 @@ import { boundsOf } from '../../lib/format/extent.js';
 import { COMMERCIAL_HEAD } from '../../lib/materials/machine.js';
 import { USUAL_THREAD_USE } from '../../lib/materials/thread-use.js';
 import { layGrid, middleOf } from '../../lib/measure/grid.js';
+import { mostBoxesStacked } from '../../lib/measure/layers.js';
 import { measureDesign } from '../../lib/measure/measure-design.js';
 import { measureObject } from '../../lib/measure/measure-object.js';
 import type { DesignMeasures } from '../../lib/measure/measures.js';
@@ -130,6 +131,24 @@ describe('layers', () => {
       .satin([0, 0], { width: 8, length: 10 })
       .satin([0, 0], { width: 8, length: 10 });
     expect(measured(sketch).layers?.count).toBe(2);
+  });
+
+  it('are never more than boxes lie one over another, wherever they lie', () => {
+    const place = fc.double({ min: -20, max: 20, noNaN: true });
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(place, place, fc.integer({ min: 2, max: 9 })), { minLength: 1, maxLength: 12 }),
+        (columns) => {
+          const sketch = new Sketch();
+          for (const [x, y, size] of columns) sketch.satin([x, y], { width: size, length: 2 * size });
+          const stitches = sketch.penetrations();
+          const objects = sketch.objects.map((object) => measureObject(stitches, object));
+          const boxes = mostBoxesStacked(stitches, objects, boundsOf(stitches));
+          expect(boxes).toBeGreaterThanOrEqual(measured(sketch).layers?.count ?? 0);
+          expect(boxes).toBeLessThanOrEqual(columns.length);
+        },
+      ),
+    );
   });
 
   it('are none for lines alone', () => {
