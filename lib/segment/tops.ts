@@ -209,27 +209,23 @@ export class Top {
   }
 
   /**
-   * Takes in what is left of the thread at an end of a fill, if that is a last row or two, or travel over what is
-   * sewn: it lies on the area, and is too short to be a run round it.
+   * Takes in what is left of the thread behind a fill, if that is a last row or two, or travel over what is sewn: it lies on the area, and is
+   * too short to be a run round it.
    *
-   * @param other stitch index at the other end of what is left
+   * @param end stitch index at the end of what is left
    */
-  takeStrayRows(other: number): void {
-    const after = other > this.last;
-    const count = after ? other - this.last : this.first - other;
+  takeStrayRows(end: number): void {
+    const count = end - this.last;
     if (this.kind !== 'fill' || count < 2 || count > MOST_STRAY || !(this.region instanceof FillRegion))
       return;
     const { x, y } = this.stitches;
-    const [a, b] = after ? [this.last, other] : [other, this.first];
     let way = 0;
-    for (let i = a; i < b; i++) {
+    for (let i = this.last; i < end; i++) {
       way += distance(x[i], y[i], x[i + 1], y[i + 1]);
       if (!this.region.isNear(x[i], y[i]) || !this.region.isNear(x[i + 1], y[i + 1])) return;
     }
     // of all shapes of an area the circle has the shortest outline
-    if (way > STRAY_WAY * 2 * Math.sqrt(Math.PI * this.region.areaMm2)) return;
-    if (after) this.last = other;
-    else this.first = other;
+    if (way <= STRAY_WAY * 2 * Math.sqrt(Math.PI * this.region.areaMm2)) this.last = end;
   }
 
   /** The box around its legs. */

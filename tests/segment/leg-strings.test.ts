@@ -3,7 +3,7 @@ import type { Stitches } from '../../lib/format/stitches.js';
 import { findLegStrings, type LegString } from '../../lib/segment/leg-strings.js';
 import { LegFinder } from '../../lib/segment/legs.js';
 import { arc } from '../generators/curve.js';
-import { stitchCurve, vec } from '../generators/plane.js';
+import { stitchCurve, turned, vec } from '../generators/plane.js';
 import { block, rows, sewn, walk, zigzag } from './board.js';
 
 function strings(stitches: Stitches, fewest = 4): LegString[] {
@@ -29,7 +29,14 @@ describe('legs that turn back beside each other', () => {
       const isStep = next !== undefined && Math.abs(next.y - p.y) > 0.2;
       return isStep ? [p, next, vec(next.x === 0 ? 0.3 : 11.7, next.y)] : [p];
     });
-    expect(sizes(sewn(stepped))).toEqual([21]);
+    for (const angle of [0, 0.7, 1.9, 3.3])
+      expect(sizes(sewn(stepped.map((p) => turned(p, angle))))).toEqual([21]);
+  });
+
+  it('are rows with long steps along a slanted edge, however they are turned', () => {
+    const slanted = rows(2.4, 24, (y) => [y, 20 + y]);
+    for (const angle of [0, 0.7, 1.9, 3.3])
+      expect(sizes(sewn(slanted.map((p) => turned(p, angle))))).toEqual([11]);
   });
 
   it('are swings that slant, and swings that fan round a bend', () => {

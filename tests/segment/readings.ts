@@ -27,6 +27,7 @@ const decided = (o: StitchObject) => [
   [
     o.underlay.kinds,
     o.underlay.range,
+    o.underlay.stitches,
     o.underlay.spacingMm,
     o.underlay.also.map(({ kinds, range }) => [kinds, range]),
   ],

@@ -31,6 +31,23 @@ describe.each(TURNS)('turned by $degrees, mirrored $mirror', (turn) => {
     expect(findObjects(apart.sew(turned(at(0, 8.4, 10), turn)).stitches)).toHaveLength(3);
   });
 
+  it('what is sewn between two sections of an area, and touches one of them, belongs to it', () => {
+    const at = (x: number, y: number, wide: number, high = 12) =>
+      turned(
+        rows(0.4, high, block(0, wide)).map((p) => vec(p.x + x, p.y + y)),
+        turn,
+      );
+    const board = (x: number) =>
+      new Board()
+        .sew(at(0, 0, 16))
+        .move('trim')
+        .sew(at(x, 4.2, 16, 8))
+        .move('trim')
+        .sew(at(0, 12.4, 10));
+    expect(findObjects(board(17).stitches).map(({ kind, range }) => [kind, range[0]])).toEqual(one);
+    expect(findObjects(board(24).stitches)).toHaveLength(3);
+  });
+
   it('they are two where the rows of the one lie between those of the other', () => {
     expect(found(vec(17, 4.2))).toHaveLength(2);
     expect(found(vec(3, 12.6))).toHaveLength(2);
