@@ -25,3 +25,13 @@ export function squareToSegment(
   const dy = wy - t * vy;
   return dx * dx + dy * dy;
 }
+
+/** Distance from a point to a straight piece of thread between two needle points. */
+export const distanceToSegment = (
+  px: number,
+  py: number,
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+): number => Math.sqrt(squareToSegment(px, py, ax, ay, bx, by));

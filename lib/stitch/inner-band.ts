@@ -4,6 +4,7 @@
  * Places in it are told by `s`, the way along the centre line in mm, and `v`, the way across from −1 (right) to 1
  * (left), along the swing there. So slanted swings, bends and tapers need no care of their own.
  */
+import { distanceToSegment } from '../core/distance.js';
 import { type Column, smooth } from '../geometry/column.js';
 
 /** Least centre-line distance between nodes, mm: no whole number of the usual steps, so that rounding decides nothing. */
@@ -190,7 +191,7 @@ function clearance({ count, s, cx, cy, hx, hy }: Rails, k: number, px: number, p
   while (b < count - 1 && s[b] - s[k] < WINDOW_MM) b++;
   for (let side = -1; side <= 1; side += 2) {
     for (let j = a; j < b; j++) {
-      const d = toSegment(
+      const d = distanceToSegment(
         px,
         py,
         cx[j] + side * hx[j],
@@ -215,7 +216,7 @@ function clearOfEnd({ count, s, cx, cy, hx, hy }: Rails, end: number, step: 1 | 
   const gap = (k: number) => {
     const inner = Math.max(0, 1 - insetMm / (Math.hypot(hx[k], hy[k]) || 1));
     const to = (t: number) =>
-      toSegment(
+      distanceToSegment(
         cx[k] + t * hx[k],
         cy[k] + t * hy[k],
         cx[end] - hx[end],
@@ -245,12 +246,4 @@ function lap({ count, s, cx, cy }: Rails): [number, number] {
     if (apart(k) < apart(nearest)) nearest = k;
   }
   return [0, Math.max(0, s[nearest] + apart(nearest) - LAP_GAP_MM)];
-}
-
-function toSegment(px: number, py: number, ax: number, ay: number, bx: number, by: number): number {
-  const dx = bx - ax;
-  const dy = by - ay;
-  const l2 = dx * dx + dy * dy;
-  const t = l2 > 0 ? Math.min(1, Math.max(0, ((px - ax) * dx + (py - ay) * dy) / l2)) : 0;
-  return Math.sqrt((px - ax - t * dx) ** 2 + (py - ay - t * dy) ** 2);
 }

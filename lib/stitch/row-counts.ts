@@ -1,5 +1,5 @@
 /** At which counts of a section as found its new rows lie: as many as keep their distance, a row on each corner of the edges. */
-import { squareToSegment } from '../core/distance.js';
+import { distanceToSegment } from '../core/distance.js';
 import { type Edge, edgeAt, nearestCorner, type Place } from './edge.js';
 import type { NewEdges } from './new-edges.js';
 import type { SectionEdge, SectionShape } from './section-shape.js';
@@ -336,4 +336,4 @@ export function offAt(
 }
 
 const toSegment = (px: number, py: number, a: Place, b: Place): number =>
-  Math.sqrt(squareToSegment(px, py, ...a, ...b));
+  distanceToSegment(px, py, ...a, ...b);
