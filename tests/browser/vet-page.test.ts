@@ -140,7 +140,7 @@ describe('without JavaScript', () => {
     const { page, requests, errors } = await open(document, { javaScript: false });
     expect(await page.locator('button').count()).toBe(0);
     expect(await page.locator('#design-1-objects tbody tr').count()).toBe(34);
-    expect(await page.locator('#design-1-findings tbody tr').count()).toBe(36);
+    expect(await page.locator('#design-1-findings tbody tr').count()).toBe(35);
     expect(await page.locator('main').textContent()).toContain('DO NOT SEW');
     expect([...requests, ...errors]).toEqual([]);
   });
