@@ -1,6 +1,7 @@
 /** The two edges of a section in few numbers: each told by itself, or both by their center line, or both along the rows of a lattice. */
-import { type Curve, curveAt, fitCurve, type Nearness, numbersInCurve, slopeAt } from './curve.js';
+import { type Curve, curveAt, numbersInCurve, slopeAt } from './curve.js';
 import { type Edge, edgeAt, type Place } from './edge.js';
+import { fitCurve, type Nearness } from './fit-curve.js';
 import {
   type LatticeRows,
   latticeRow,

@@ -135,29 +135,39 @@ export function readInside(sections: readonly Rows[]): InsideRead {
     patterns.push(...evenOf(rows).map(plain), ...sharesOf(rows).map(plain), ...staggeredOf(sections));
   }
   const mayBeFar = Math.floor(FAR_SHARE * rows.reduce((sum, { inside }) => sum + inside.length + 2, 0));
-  let best: InsideRead | null = null;
-  for (const pattern of patterns) {
-    const read = readBy(pattern, sections, mayBeFar);
-    if (best === null || read.numbers < best.numbers) best = read;
-  }
-  return best!;
+  let best = readBy(patterns[0], sections, mayBeFar, Number.POSITIVE_INFINITY)!;
+  for (const pattern of patterns.slice(1)) best = readBy(pattern, sections, mayBeFar, best.numbers) ?? best;
+  return best;
 }
 
-/** Rows that a pattern does not have as they are, each in as few numbers as it takes. */
-function readBy({ inside, phasesMm }: Pattern, sections: readonly Rows[], mayBeFar: number): InsideRead {
+/** Rows that a pattern does not have as they are, each in as few numbers as it takes; null where those are not fewer than `most`. */
+function readBy(
+  { inside, phasesMm }: Pattern,
+  sections: readonly Rows[],
+  mayBeFar: number,
+  most: number,
+): InsideRead | null {
   let numbers = numbersInside(inside);
   let room = mayBeFar;
-  const own = sections.map((rows, s) => {
+  const own: { phasesMm: readonly number[] | null; odd: OddRow[] }[] = [];
+  for (const [s, rows] of sections.entries()) {
     const phases = phasesMm?.[s] ?? null;
     const odd: OddRow[] = [];
+    numbers += phases?.length ?? 0;
     for (const row of rows) {
       const far = isStraight(row) ? farIn(insideOf(inside, row, phases), row) : Number.POSITIVE_INFINITY;
-      if (far <= room) room -= far;
-      else odd.push(oddRow(inside, row, phases));
+      if (far <= room) {
+        room -= far;
+        continue;
+      }
+      const told = oddRow(inside, row, phases);
+      numbers += numbersInOdd(told);
+      if (numbers >= most) return null;
+      odd.push(told);
     }
-    numbers += (phases?.length ?? 0) + odd.reduce((sum, row) => sum + numbersInOdd(row), 0);
-    return { phasesMm: phases, odd };
-  });
+    own.push({ phasesMm: phases, odd });
+  }
+  if (numbers >= most) return null;
   return { inside, own, numbers };
 }
 
@@ -189,17 +199,15 @@ function sharesOf(rows: readonly Row[]): Inside[] {
   const most = Math.max(...rows.map(({ inside }) => inside.length));
   const overMm = breakingLength(rows);
   return Array.from({ length: MOST_TURNS }, (_, n): Inside => {
-    const turns = Array.from({ length: n + 1 }, (_, turn) =>
-      Array.from({ length: most }, (_, m) => {
-        const alike = rows.filter(
-          ({ turn: k, inside }) => turnIn(k, n + 1) === turn && inside.length === m + 1,
-        );
-        return alike.length === 0
+    const alike = Array.from({ length: n + 1 }, () => Array.from({ length: most }, (): Row[] => []));
+    for (const row of rows)
+      if (row.inside.length > 0) alike[turnIn(row.turn, n + 1)][row.inside.length - 1].push(row);
+    const turns = alike.map((each) =>
+      each.map((rows, m) =>
+        rows.length === 0
           ? []
-          : Array.from({ length: m + 1 }, (_, j) =>
-              middle(alike.map((row) => row.inside[j] / lengthOf(row))),
-            );
-      }),
+          : Array.from({ length: m + 1 }, (_, j) => middle(rows.map((row) => row.inside[j] / lengthOf(row)))),
+      ),
     );
     return { kind: 'shares', overMm, turns };
   });

@@ -2,7 +2,6 @@
 import { distance } from '../core/distance.js';
 import type { Stitches } from '../format/stitches.js';
 import type { StitchObject } from '../segment/objects.js';
-import { fitCurve, type Nearness } from './curve.js';
 import type { Place } from './edge.js';
 import {
   type EdgeCurves,
@@ -21,6 +20,7 @@ import {
   type Way,
 } from './editable.js';
 import { findSections, isTop, type Section } from './find-sections.js';
+import { fitCurve, type Nearness } from './fit-curve.js';
 import { type Row, type RowSpan, readInside } from './inside-row.js';
 import { returnsNear } from './returns.js';
 import { fitLattice, numbersInLattice, type RowLattice } from './row-lattice.js';

@@ -1,8 +1,9 @@
 /** The rows of an area as one lattice: all in one direction, numbered across it, whichever section they are in and whichever way that is sewn. */
 import { spreadInPlace } from '../core/stats.js';
 import { degToRad } from '../core/units.js';
-import { type Curve, curveAt, fitCurve, type Nearness, numbersInCurve } from './curve.js';
+import { type Curve, curveAt, numbersInCurve } from './curve.js';
 import { type Edge, edgeAt, type Place } from './edge.js';
+import { fitCurve, type Nearness } from './fit-curve.js';
 
 export interface RowLattice {
   readonly angleDeg: number;

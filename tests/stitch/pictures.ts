@@ -75,10 +75,12 @@ function sectionLines({ edges, joined, rows, off }: EditableSection, lattice: Ro
   return out;
 }
 
-/** Of the columns of a sample the one whose description takes the most numbers. */
+/** Of the columns of a sample that are told by their center line the one whose description takes the most numbers. */
 function column(): Picture {
   const told = readObjects(sampleDesign('cap-front.dst')).flatMap(({ stitches, object, editable }) =>
-    editable && object.kind === 'satin' ? [{ stitches, object, editable }] : [],
+    editable?.parts.some((part) => part.kind === 'section' && part.edges.form === 'center')
+      ? [{ stitches, object, editable }]
+      : [],
   );
   told.sort((p, q) => numbersIn(q.editable) - numbersIn(p.editable));
   const [{ stitches, object, editable }] = told;
