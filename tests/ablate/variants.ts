@@ -1,11 +1,10 @@
 /** The finder as it would be with one figure moved or one rule switched off: loaded anew each time from one bundle, in which alone figures can be moved. */
 import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { basename } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import vm from 'node:vm';
 import { build, type Plugin } from 'esbuild';
 import ts from 'typescript';
+import { bundled, loader } from '../bundled.js';
 import type { Case } from '../generators/pen.js';
 import { RULES, type Rule } from './rules.js';
 
@@ -14,7 +13,6 @@ export type Judge = (c: Case) => number;
 /** One decision made otherwise. */
 export type Change = { readonly figure: string; readonly value: number } | { readonly off: Rule };
 
-const HERE = fileURLToPath(new URL('.', import.meta.url));
 const SEGMENT = fileURLToPath(new URL('../../lib/segment/', import.meta.url));
 
 const keyOf = ({ file, name }: Rule): string => `${file}.${name}`;
@@ -56,32 +54,20 @@ const seam: Plugin = {
 };
 
 export class Variants {
-  private constructor(private readonly script: vm.Script) {}
+  private constructor(
+    private readonly loaded: (moved: object, off: string) => { readonly faultsOf: Judge },
+  ) {}
 
   static async load(): Promise<Variants> {
-    const { outputFiles } = await build({
-      entryPoints: [`${HERE}judge.ts`],
-      bundle: true,
-      write: false,
-      format: 'cjs',
-      platform: 'node',
-      target: 'node20',
-      external: ['@resvg/resvg-js'],
-      define: { 'import.meta.url': JSON.stringify(import.meta.url) },
-      logLevel: 'silent',
-      plugins: [seam],
-    });
-    const code = `(function (module, exports, require, lieflatMoved, lieflatOff) {${outputFiles[0].text}\n})`;
-    return new Variants(new vm.Script(code, { filename: 'judge.cjs' }));
+    const { outputFiles } = await build(bundled(new URL('./judge.ts', import.meta.url), seam));
+    return new Variants(loader(outputFiles[0].text, ['lieflatMoved', 'lieflatOff']));
   }
 
   /** The judge of a finder as it is, or with one decision otherwise. */
   judge(change?: Change): Judge {
-    const module = { exports: {} as { faultsOf: Judge } };
     const moved = change && 'figure' in change ? { [change.figure]: change.value } : {};
     const off = change && 'off' in change ? keyOf(change.off) : '';
-    this.script.runInThisContext()(module, module.exports, createRequire(import.meta.url), moved, off);
-    return module.exports.faultsOf;
+    return this.loaded(moved, off).faultsOf;
   }
 }
 

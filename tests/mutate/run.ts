@@ -3,9 +3,10 @@
  *   npm run mutate -- [--count 100] [--seed 1] [--only lib/stitch/curve] [--least 90]
  *
  * Works on a copy of the project, so that nothing here is ever left changed. A change is tried on what is decided and read, or sewn, first
- * (`glance.ts`); then on the tests of its own file, and on those of its station. Exit 1 where less than `--least` of 100 are found.
+ * (`glance.ts`); then on the tests of its own file, and on those of its station. One that takes time or memory without bound, or ends its process,
+ * is found by that. Exit 1 where less than `--least` of 100 are found, or where something fails unchanged.
  */
-import { spawnSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import {
   cpSync,
   existsSync,
@@ -22,6 +23,8 @@ import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { Random } from '../generators/random.js';
 import { Glance } from './glance.js';
+import { GUARDED } from './guarded.js';
+import type { Asked } from './looker.js';
 import { type Mutation, mutated, mutationsOf } from './mutations.js';
 
 const { values } = parseArgs({
@@ -50,8 +53,10 @@ const STATIONS: Readonly<Record<string, readonly string[]>> = {
     'tests/samples/regenerate.test.ts',
   ],
 };
-/** A change that makes work endless is found by that, s. */
-const LONGEST_S = 900;
+const LOOKS: Readonly<Record<string, Asked['of']>> = { 'lib/segment': 'read', 'lib/stitch': 'sewn' };
+/** The tests of a change may take so many times as long as those of none, and so much longer, s. */
+const TIMES_AS_LONG = 4;
+const LONGER_S = 120;
 
 interface Change {
   readonly file: string;
@@ -97,51 +102,99 @@ function copied(): string {
   return folder;
 }
 
-/** Whether any of the tests fails, or never ends. */
-function fails(folder: string, tests: readonly string[]): boolean {
+/** Whether any of the tests fails, or takes longer than seconds given. */
+function fails(
+  folder: string,
+  tests: readonly string[],
+  longest = Number.POSITIVE_INFINITY,
+): Promise<boolean> {
   const vitest = join(folder, 'node_modules', 'vitest', 'vitest.mjs');
-  const { status } = spawnSync(
+  // a group of its own: what runs the tests in turn is ended with it
+  const run = spawn(
     process.execPath,
     [vitest, 'run', '--config', '.config/vitest.config.ts', '--bail', '1', '--maxWorkers', '1', ...tests],
-    { cwd: folder, stdio: 'ignore', timeout: LONGEST_S * 1000, killSignal: 'SIGKILL' },
+    {
+      cwd: folder,
+      stdio: 'ignore',
+      detached: true,
+      env: { ...process.env, NODE_OPTIONS: GUARDED.join(' ') },
+    },
   );
-  return status !== 0;
+  const end = (): void => {
+    try {
+      process.kill(-run.pid!, 'SIGKILL');
+    } catch {
+      // it has ended by itself
+    }
+  };
+  process.once('exit', end);
+  const late = Number.isFinite(longest) ? setTimeout(end, longest * 1000) : undefined;
+  return new Promise((resolve) => {
+    run.on('exit', (code) => {
+      clearTimeout(late);
+      process.off('exit', end);
+      end();
+      resolve(code !== 0);
+    });
+  });
 }
 
-async function isFound(folder: string, glance: Glance, change: Change): Promise<boolean> {
-  const { file, station, mutation } = change;
+/** How long the tests of a station may take, s; the station unchanged has to pass them, and to look as it did. */
+async function timeOf(folder: string, glance: Glance, station: string): Promise<number> {
+  const since = performance.now();
+  const name = readdirSync(join(HOME, station)).find((file) => file.endsWith('.ts'))!;
+  const path = join(HOME, station, name);
+  const seen = await glance.seesChange({ path, source: readFileSync(path, 'utf8'), of: LOOKS[station] });
+  if (seen || (await fails(folder, STATIONS[station])))
+    throw new Error(`${station}: ${seen ? 'is read or sewn otherwise' : 'a test fails'} without a change`);
+  return (TIMES_AS_LONG * (performance.now() - since)) / 1000 + LONGER_S;
+}
+
+/** What finds a change, or nothing. */
+async function finder(
+  { folder, glance, seconds }: { folder: string; glance: Glance; seconds: number },
+  { file, station, mutation }: Change,
+): Promise<string | null> {
   const source = readFileSync(join(HOME, file), 'utf8');
   const changed = mutated(source, mutation);
   // what the tests of the station read or sew, in a fraction of the time
-  const look = station === 'lib/segment' ? 'read' : 'sewn';
-  if (await glance.seesChange(join(HOME, file), changed, look)) return true;
+  if (await glance.seesChange({ path: join(HOME, file), source: changed, of: LOOKS[station] })) return 'look';
   const path = join(folder, file);
   writeFileSync(path, changed);
   const own = `tests/${station.slice('lib/'.length)}/${basename(file, '.ts')}.test.ts`;
-  const is = (existsSync(join(folder, own)) && fails(folder, [own])) || fails(folder, STATIONS[station]);
+  const is =
+    (existsSync(join(folder, own)) && (await fails(folder, [own], seconds))) ||
+    (await fails(folder, STATIONS[station], seconds));
   writeFileSync(path, source);
-  return is;
+  return is ? 'tests' : null;
 }
 
 async function main(): Promise<void> {
   const changes = chosen(Number(values.count), new Random(Number(values.seed)));
   const folder = copied();
-  const glance = await Glance.ready();
-  let found = 0;
+  const glance = new Glance();
+  const counts = new Map<string, { found: number; all: number }>();
   try {
+    const seconds = new Map<string, number>();
+    for (const station of new Set(changes.map((change) => change.station)))
+      seconds.set(station, await timeOf(folder, glance, station));
     for (const change of changes) {
-      const is = await isFound(folder, glance, change);
-      if (is) found++;
-      console.log(
-        `${is ? 'found ' : 'MISSED'} ${change.file}:${change.mutation.line} ${change.mutation.what}`,
-      );
+      const { file, station, mutation } = change;
+      const by = await finder({ folder, glance, seconds: seconds.get(station)! }, change);
+      const count = counts.get(station) ?? { found: 0, all: 0 };
+      counts.set(station, { found: count.found + (by === null ? 0 : 1), all: count.all + 1 });
+      console.log(`${(by ?? 'MISSED').padEnd(7)}${file}:${mutation.line} ${mutation.what}`);
     }
   } finally {
-    await glance.end();
+    glance.end();
     rmSync(folder, { recursive: true, force: true });
   }
+  for (const [station, { found, all }] of counts) console.log(`${station}: ${found} of ${all} changes found`);
+  const found = [...counts.values()].reduce((sum, count) => sum + count.found, 0);
   const share = (100 * found) / Math.max(1, changes.length);
-  console.log(`${found} of ${changes.length} changes found (${share.toFixed(0)} of 100)`);
+  console.log(
+    `${found} of ${changes.length} changes found (${share.toFixed(0)} of 100), those that change nothing counted as missed`,
+  );
   if (!(share >= Number(values.least))) process.exitCode = 1;
 }
 
