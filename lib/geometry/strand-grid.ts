@@ -1,5 +1,6 @@
 import { emptyBounds, growBounds } from '../core/bounds.js';
 import { distance } from '../core/distance.js';
+import { cellKey } from '../core/placed-boxes.js';
 
 /**
  * Strands (straight pieces of thread, each from one position to the next), found again by place: a hash table of square cells in flat
@@ -59,7 +60,7 @@ export class StrandGrid {
         const slot = this.slotOf(column, row);
         const last = this.head[slot];
         if (last >= 0 && this.strandOf[last] === k) continue;
-        this.keys[slot] = keyOf(column, row);
+        this.keys[slot] = cellKey(column, row);
         this.strandOf[entry] = k;
         this.next[entry] = last;
         this.head[slot] = entry++;
@@ -94,12 +95,10 @@ export class StrandGrid {
   private slotOf(column: number, row: number): number {
     const { head, keys } = this;
     const mask = head.length - 1;
-    const key = keyOf(column, row);
+    const key = cellKey(column, row);
     // cells of a row lie side by side, rows are thrown far apart
     let slot = (column + Math.imul(row, 0x9e3779b1)) & mask;
     while (head[slot] >= 0 && keys[slot] !== key) slot = (slot + 1) & mask;
     return slot;
   }
 }
-
-const keyOf = (column: number, row: number): number => (column + 0x100000) * 0x200000 + row + 0x100000;

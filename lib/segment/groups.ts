@@ -1,9 +1,9 @@
 /** Groups: objects that touch and are sewn one after another without a trim, usually a letter. */
-import { type Bounds, holds } from '../core/bounds.js';
+import { type Bounds, grownBy, holds, overlap } from '../core/bounds.js';
 import { distance } from '../core/distance.js';
+import { cellKey, PlacedBoxes } from '../core/placed-boxes.js';
 import { boundsOf } from '../format/extent.js';
 import { Break, type Stitches } from '../format/stitches.js';
-import { NearMembers } from './near-members.js';
 import type { StitchObject } from './objects.js';
 import { FINDER } from './parameters.js';
 
@@ -14,7 +14,7 @@ const STRETCH = FINDER.touchStretch.value;
 export function numberGroups(stitches: Stitches, objects: readonly StitchObject[]): StitchObject[] {
   const out: StitchObject[] = [];
   let members: Member[] = [];
-  let boxes = new NearMembers();
+  let boxes = new PlacedBoxes();
   let group = 0;
   for (const object of objects) {
     const before = members[members.length - 1];
@@ -23,11 +23,12 @@ export function numberGroups(stitches: Stitches, objects: readonly StitchObject[
     const joined =
       before !== undefined &&
       !cutBetween(stitches, before.last, first) &&
-      (before.touches(member) || boxes.some(member.box, TOUCH_MM, (m) => members[m].touches(member)));
+      (before.touches(member) ||
+        boxes.some(grownBy(member.box, TOUCH_MM), (m) => members[m].touches(member)));
     if (!joined) {
       group++;
       members = [];
-      boxes = new NearMembers();
+      boxes = new PlacedBoxes();
     }
     members.push(member);
     boxes.add(member.box);
@@ -41,10 +42,16 @@ function cutBetween(stitches: Stitches, a: number, b: number): boolean {
   return false;
 }
 
+interface Stretch {
+  readonly from: number;
+  readonly to: number;
+  readonly bounds: Bounds;
+}
+
 /** The needle points of one object. */
 class Member {
   readonly box: Bounds;
-  private stretches: readonly Bounds[] | null = null;
+  private stretches: readonly Stretch[] | null = null;
 
   constructor(
     private readonly stitches: Stitches,
@@ -62,10 +69,9 @@ class Member {
     // the last point in each cell, and for each point the one before it in its cell
     const cells = new Map<number, number>();
     const before = new Int32Array(near.length);
-    const key = (cx: number, cy: number) => cx * 0x200000 + cy;
-    const cell = (v: number) => Math.floor(v / TOUCH_MM) + 0x100000;
+    const cell = (v: number) => Math.floor(v / TOUCH_MM);
     for (let n = 0; n < near.length; n++) {
-      const k = key(cell(x[near[n]]), cell(y[near[n]]));
+      const k = cellKey(cell(x[near[n]]), cell(y[near[n]]));
       before[n] = cells.get(k) ?? -1;
       cells.set(k, n);
     }
@@ -74,7 +80,7 @@ class Member {
       const cy = cell(y[i]);
       for (let dx = -1; dx <= 1; dx++) {
         for (let dy = -1; dy <= 1; dy++) {
-          for (let n = cells.get(key(cx + dx, cy + dy)) ?? -1; n >= 0; n = before[n]) {
+          for (let n = cells.get(cellKey(cx + dx, cy + dy)) ?? -1; n >= 0; n = before[n]) {
             if (distance(x[i], y[i], x[near[n]], y[near[n]]) <= TOUCH_MM) return true;
           }
         }
@@ -88,27 +94,20 @@ class Member {
     const { x, y } = this.stitches;
     this.stretches ??= this.boundStretches();
     const near: number[] = [];
-    for (let s = 0; s < this.stretches.length; s++) {
-      if (!within(this.stretches[s], box, TOUCH_MM)) continue;
-      const from = this.first + s * STRETCH;
-      const to = Math.min(this.last, from + STRETCH - 1);
-      for (let i = from; i <= to; i++) if (holds(box, x[i], y[i], TOUCH_MM)) near.push(i);
+    const wide = grownBy(box, TOUCH_MM);
+    for (const { bounds, from, to } of this.stretches) {
+      if (!overlap(bounds, wide)) continue;
+      for (let i = from; i <= to; i++) if (holds(wide, x[i], y[i], 0)) near.push(i);
     }
     return near;
   }
 
-  private boundStretches(): Bounds[] {
-    const stretches: Bounds[] = [];
-    for (let i = this.first; i <= this.last; i += STRETCH) {
-      stretches.push(boundsOf(this.stitches, i, Math.min(this.last, i + STRETCH - 1)));
+  private boundStretches(): Stretch[] {
+    const stretches: Stretch[] = [];
+    for (let from = this.first; from <= this.last; from += STRETCH) {
+      const to = Math.min(this.last, from + STRETCH - 1);
+      stretches.push({ from, to, bounds: boundsOf(this.stitches, from, to) });
     }
     return stretches;
   }
 }
-
-/** Whether two boxes come within `margin` mm of each other along both axes. */
-const within = (a: Bounds, b: Bounds, margin: number): boolean =>
-  a.minX <= b.maxX + margin &&
-  a.maxX >= b.minX - margin &&
-  a.minY <= b.maxY + margin &&
-  a.maxY >= b.minY - margin;

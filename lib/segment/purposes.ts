@@ -3,12 +3,12 @@
  * (placement), what holds it (tack-down), what covers its edge. A zigzag or a blanket stitch by itself, too open to cover, is an
  * edging where it goes round and decoration where it does not; an area too open to cover is a net.
  */
+import { AlikeBoxes } from '../core/alike-boxes.js';
 import { holds, overlap, shareWithin } from '../core/bounds.js';
 import { distance, squareToSegment } from '../core/distance.js';
 import { boundsOf } from '../format/extent.js';
 import { isPause, type Stitches } from '../format/stitches.js';
 import { Above } from './above.js';
-import { AlikeBoxes } from './alike-boxes.js';
 import type { Pattern, Purpose } from './objects.js';
 import { FINDER } from './parameters.js';
 import { ColumnRegion, FillRegion } from './region.js';

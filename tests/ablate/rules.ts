@@ -78,7 +78,6 @@ export const NO_RULES: readonly string[] = [
   'fields.mayStillFill',
   'find-objects.noneWithin',
   'legs.near',
-  'near-members.some',
   'passes.isOver',
   'passes.liesIn',
   'region.contains',

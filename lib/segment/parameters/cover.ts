@@ -34,10 +34,8 @@ export const COVER = {
   /** Most points of an open patch that are asked what they lie under, and most tops. */
   coverSample: of(400, 200, 800, 'points', WORK),
   coverTops: of(64, 32, 128, 'tops', WORK),
-  /** What lies beside a top by less than this is asked about; cells in which tops are looked up are about a letter. */
+  /** What lies beside a top by less than this is asked about. */
   aboveReach: of(1, 0.7, 1.5, 'mm'),
-  aboveCell: of(16, 8, 32, 'mm', WORK),
-  aboveCells: of(256, 64, 512, 'cells', WORK),
   /** Shortest run in the open between tops, at the end of a thread, and alone on a thread. */
   betweenPoints: of(7, 5, 10, 'stitches'),
   betweenMm: of(14, 10, 18, 'mm'),

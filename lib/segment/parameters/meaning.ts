@@ -18,9 +18,6 @@ export const MEANING = {
   besideLine: of(1.2, 0.8, 1.8, 'mm'),
   /** Most points of a piece that are held against another. */
   pieceSample: of(160, 80, 320, 'points', WORK),
-  /** Pieces no larger than this are of one size where such lines are looked for, and of many on one spot so many are looked at. */
-  alikeSmallest: of(8, 4, 16, 'mm', WORK),
-  laterAlike: of(256, 128, 512, 'pieces', WORK),
   /** Needle points of two objects this near make them touch. */
   touch: of(
     1.002,
@@ -29,10 +26,8 @@ export const MEANING = {
     'mm',
     'our own choice: a millimeter, and no distance on a grid of 0.1 mm is as near to it',
   ),
-  /** Stitches that are passed over together where none of them is near, and cells in which pieces are looked up. */
+  /** Stitches that are passed over together where none of them is near. */
   touchStretch: of(64, 32, 128, 'stitches', WORK),
-  memberCell: of(16, 8, 32, 'mm', WORK),
-  memberCells: of(64, 32, 256, 'cells', WORK),
   /** A run of so many points, a column or area of so many legs is no chance, */
   sureRun: of(24, 12, 40, 'stitches'),
   sureLegs: of(16, 10, 24, 'legs'),

@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { AlikeBoxes, MOST_LATER } from '../../lib/core/alike-boxes.js';
 import { type Bounds, shareWithin } from '../../lib/core/bounds.js';
-import { AlikeBoxes } from '../../lib/segment/alike-boxes.js';
-import { FINDER } from '../../lib/segment/parameters.js';
 
 const SHARE = 0.85;
 const REACH = 4;
@@ -48,6 +47,6 @@ describe('boxes that are alike', () => {
   it('are few for each, however many lie on one spot', () => {
     const boxes = Array.from({ length: 3000 }, (): Bounds => ({ minX: 0, minY: 0, maxX: 5, maxY: 3 }));
     const found = [...new AlikeBoxes(boxes, SHARE, REACH).after(10)];
-    expect(found).toEqual(Array.from({ length: FINDER.laterAlike.value }, (_, k) => 11 + k));
+    expect(found).toEqual(Array.from({ length: MOST_LATER }, (_, k) => 11 + k));
   });
 });

@@ -1,8 +1,11 @@
-import { countUpTo } from '../core/ascending.js';
-import type { Bounds } from '../core/bounds.js';
-import { FINDER } from './parameters.js';
+import { countUpTo } from './ascending.js';
+import type { Bounds } from './bounds.js';
+import { cellKey } from './placed-boxes.js';
 
-const SMALLEST_MM = FINDER.alikeSmallest.value;
+/** Smaller boxes are looked up together, mm. */
+const SMALLEST_MM = 8;
+/** Most boxes of a cell that are given: more are alike only where all lie on one spot. */
+export const MOST_LATER = 256;
 
 /**
  * Boxes in sewing order, found again by size and place: those that one of them may lie within all but a part of, and the other way
@@ -23,7 +26,7 @@ export class AlikeBoxes {
   ) {
     boxes.forEach((box, number) => {
       const size = sizeOf(spanOf(box));
-      const key = keyOf(cellOf((box.minX + box.maxX) / 2, size), cellOf((box.minY + box.maxY) / 2, size));
+      const key = cellKey(cellOf((box.minX + box.maxX) / 2, size), cellOf((box.minY + box.maxY) / 2, size));
       this.cells[size] ??= new Map();
       const cell = this.cells[size].get(key);
       if (cell) cell.push(number);
@@ -46,10 +49,10 @@ export class AlikeBoxes {
       if (cells === undefined) continue;
       for (let i = cellOf(x - apart, size); i <= cellOf(x + apart, size); i++)
         for (let j = cellOf(y - apart, size); j <= cellOf(y + apart, size); j++) {
-          const cell = cells.get(keyOf(i, j));
+          const cell = cells.get(cellKey(i, j));
           if (!cell) continue;
           const later = countUpTo(cell, number);
-          yield* cell.slice(later, later + FINDER.laterAlike.value);
+          yield* cell.slice(later, later + MOST_LATER);
         }
     }
   }
@@ -59,4 +62,3 @@ const spanOf = ({ minX, minY, maxX, maxY }: Bounds): number => Math.max(maxX - m
 const sizeOf = (spanMm: number): number => Math.ceil(Math.log2(Math.max(1, spanMm / SMALLEST_MM)));
 /** Cells are twice as wide as the boxes whose middles lie in them may be. */
 const cellOf = (mm: number, size: number): number => Math.floor(mm / (2 * SMALLEST_MM * 2 ** size));
-const keyOf = (i: number, j: number): number => i * 0x200000 + j;
