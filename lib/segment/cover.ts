@@ -6,6 +6,7 @@
  */
 import { holds, packed, packedHolds, shareWithin } from '../core/bounds.js';
 import { distance } from '../core/distance.js';
+import { evenly } from '../core/evenly.js';
 import { boundsOf } from '../format/extent.js';
 import { isPause, type Stitches, threadMm } from '../format/stitches.js';
 import { Above } from './above.js';
@@ -85,7 +86,7 @@ function underTops(stitches: Stitches, low: Top, above: Above): readonly Top[] |
   if (low.pitchMm < FINDER.openPitch.value && !few) return 'top';
   const denser = later.filter((high) => low.pitchMm >= FINDER.opener.value * high.pitchMm);
   if (denser.length === 0) return 'top';
-  const points = sample(low.first, low.last);
+  const points = evenly(low.first, low.last, SAMPLE);
   const covered = new Uint8Array(points.length);
   const shares = denser.map((high) => shareInside(stitches, points, high, covered));
   const share = covered.reduce((sum, c) => sum + c, 0) / points.length;
@@ -113,7 +114,7 @@ function underTops(stitches: Stitches, low: Top, above: Above): readonly Top[] |
 /** The very dense column whose end a short zigzag closes, or null where it is no such cap: foam would show at an open end. */
 function capOf(stitches: Stitches, low: Top, later: readonly Top[]): Top | null {
   if (low.kind !== 'satin' || low.pitchMm <= FINDER.foamPitch.value) return null;
-  const points = sample(low.first, low.last);
+  const points = evenly(low.first, low.last, SAMPLE);
   const over = later.find(
     (high) =>
       high.kind === 'satin' &&
@@ -123,14 +124,6 @@ function capOf(stitches: Stitches, low: Top, later: readonly Top[]): Top | null 
       shareInside(stitches, points, high, new Uint8Array(points.length)) >= FINDER.covered.value,
   );
   return over ?? null;
-}
-
-/** Evenly spread stitch indexes of a range. */
-function sample(first: number, last: number): number[] {
-  const stride = Math.ceil((last - first + 1) / SAMPLE);
-  const points: number[] = [];
-  for (let i = first; i <= last; i += stride) points.push(i);
-  return points;
 }
 
 /** Share of points that lie under a top, which are marked. */
@@ -147,7 +140,7 @@ function shareInside({ x, y }: Stitches, points: readonly number[], high: Top, c
 /** Share of a top that lies over an open patch. */
 function liesOn({ x, y }: Stitches, high: Top, low: Top): number {
   if (shareWithin(high.bounds, low.bounds, 1) < FINDER.liesOn.value) return 0;
-  const points = sample(high.first, high.last);
+  const points = evenly(high.first, high.last, SAMPLE);
   return points.filter((i) => low.region.contains(x[i], y[i])).length / points.length;
 }
 
@@ -285,14 +278,13 @@ function labelByCover(stitches: Stitches, first: number, last: number, tops: rea
     let sooner = 0;
     for (let t = 0; t < open; t++) {
       nextCost[t] = Infinity;
-      const near = packedHolds(boxes, t, px, py);
       // most tops over a long stretch lie elsewhere
-      if (!near && tops[t].kind === 'satin') continue;
+      if (!packedHolds(boxes, t, px, py)) continue;
       const { region } = tops[t];
       const stays = cost[t] <= changed;
       const before = stays ? cost[t] : changed;
       cameFrom[k * ways + t] = stays ? t : best;
-      if (near && region.contains(px, py)) {
+      if (region.contains(px, py)) {
         nextCost[t] = before + (across * acrossShare(stitches, i, first, last, region) + sooner);
         if (region instanceof FillRegion) sooner = FINDER.coverLater.value;
       } else if (region instanceof FillRegion && region.isNear(px, py)) nextCost[t] = before + across;

@@ -57,7 +57,7 @@ function cutStretch(
   keep: (pitches: Pitches, start: number, end: number) => boolean,
 ): void {
   const { raw, even } = pitches;
-  for (let k = start + 1; k < end; k++) {
+  for (let k = start; k < end; k++) {
     if (!isCut(even, k, start, end)) continue;
     // neighbouring places see the same change: the cut belongs where it is sharpest
     let best = k;

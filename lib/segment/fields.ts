@@ -29,7 +29,7 @@ export function findField(stitches: Stitches, first: number, last: number): Fiel
     to: strands.map((i) => i + 1),
     kind: 'rows',
     pitchMm,
-    legMm: field.lengthMm.reduce((sum, l) => sum + l, 0) / field.lengthMm.length,
+    legMm: threadMm(stitches, first, last) / strands.length,
     split: false,
     pattern: goesRound(stitches, first, last) ? 'spiral' : 'outline',
   };
@@ -86,16 +86,16 @@ function goesRound({ x, y }: Stitches, first: number, last: number): boolean {
     const [bx, by] = [x[i + 1] - x[i], y[i + 1] - y[i]];
     turns.push(Math.atan2(ax * by - ay * bx, ax * bx + ay * by));
   }
-  let [left, right, corners] = [0, 0, 0];
+  let [all, one, corners] = [0, 0, 0];
   turns.forEach((turn, k) => {
     const size = Math.abs(turn);
-    if (turn > 0) left += size;
-    else right += size;
+    all += size;
+    one += turn;
     const beside = Math.max(Math.abs(turns[k - 1] ?? 0), Math.abs(turns[k + 1] ?? 0));
     if (size > FINDER.fieldCorner.value && beside < size / 2) corners += size;
   });
-  const all = left + right;
-  return Math.min(left, right) < FINDER.fieldBack.value * all && corners < FINDER.fieldCorners.value * all;
+  const back = (all - Math.abs(one)) / 2;
+  return back < FINDER.fieldBack.value * all && corners < FINDER.fieldCorners.value * all;
 }
 
 /** How the rows of a filled area are laid. */

@@ -69,7 +69,7 @@ export function findLegStrings(stitches: Stitches, legs: Legs, fewest: number): 
     }
     const cos = (px * qx + py * qy) / (pl * ql || 1);
     const broken = legs.to[p] - legs.from[p] > 1 && legs.to[i] - legs.from[i] > 1;
-    const sign = px * qy - py * qx > 0 ? 1 : -1;
+    const sign = Math.sign(px * qy - py * qx);
     if (
       cos < (broken ? ROWS_BACK_COS : TURN_BACK_COS) ||
       (i === p + 1 && sign !== lastSign && cos < FINDER.zigzagTurn.value && zigzags(stitches, legs, i))

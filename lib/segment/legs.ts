@@ -67,8 +67,6 @@ export class LegFinder {
         !this.getsOn(i, first, last)
       ) {
         n -= 2;
-        px = x[v[n - 1]];
-        py = y[v[n - 1]];
       }
     }
     return n;
@@ -79,8 +77,8 @@ export class LegFinder {
     const { x, y } = this.stitches;
     const apart = (a: number, b: number) => distance(x[a], y[a], x[b], y[b]);
     const swings = (step: 2 | -2): boolean => {
-      if (i + 3 * step < first || i + 3 * step > last) return false;
       const [a, b, c, d] = [i, i + step, i + 2 * step, i + 3 * step];
+      if (d < first || d > last) return false;
       if (Math.max(apart(a, b), apart(b, c), apart(c, d)) > FINDER.denseStep.value) return false;
       return apart(a, d) >= FINDER.denseWay.value;
     };

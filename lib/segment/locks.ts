@@ -102,7 +102,7 @@ export function locksBetween(
   const length = (i: number) => (i < 0 || i + 1 >= count ? 0 : apart(i, i + 1));
   const tiny = (i: number) => length(i) >= LEAST_STITCH_MM && length(i) <= LOCK_STITCH_MM;
   for (let i = Math.max(0, first); i <= last && i + 2 <= limit; i++) {
-    if (!tiny(i) || !tiny(i + 1)) continue;
+    if (!tiny(i)) continue;
     const near = Math.min(apart(i, home), apart(i + 1, home), apart(i + 2, home)) <= HOME_MM;
     if (!near) continue;
     let [way, biggest] = [length(i), length(i)];

@@ -4,6 +4,7 @@
  */
 import { shareWithin } from '../core/bounds.js';
 import { distance } from '../core/distance.js';
+import { evenly } from '../core/evenly.js';
 import { Break, type Stitches } from '../format/stitches.js';
 import { FINDER } from './parameters.js';
 import { FillRegion } from './region.js';
@@ -44,9 +45,8 @@ function isSamePass(stitches: Stitches, a: Top, b: Top): boolean {
 function isOtherWay(stitches: Stitches, a: Top, b: Top): boolean {
   if (a.kind !== 'fill' || b.kind !== 'fill' || Math.min(a.pitchMm, b.pitchMm) < FINDER.netPitch.value)
     return false;
-  const [fine, wide] = [Math.min(a.pitchMm, b.pitchMm), Math.max(a.pitchMm, b.pitchMm)];
   if (stitches.breakBefore.subarray(a.first + 1, b.first + 1).some((cut) => cut >= Break.stop)) return false;
-  if (wide > FINDER.opener.value * fine) return false;
+  if (!alike(a.pitchMm, b.pitchMm, FINDER.opener.value)) return false;
   return isOver(stitches, a, b) && isOver(stitches, b, a);
 }
 
@@ -97,12 +97,6 @@ export const alike = (p: number, q: number, most: number): boolean => Math.max(p
 function liesIn({ x, y }: Stitches, low: Top, high: Top): boolean {
   const most = FINDER.passCovered.value;
   if (shareWithin(low.bounds, high.bounds, 1) < most) return false;
-  const stride = Math.ceil((low.last - low.first + 1) / SAMPLE);
-  let inside = 0;
-  let asked = 0;
-  for (let i = low.first; i <= low.last; i += stride) {
-    asked++;
-    if (high.region.contains(x[i], y[i])) inside++;
-  }
-  return inside >= most * asked;
+  const points = evenly(low.first, low.last, SAMPLE);
+  return points.filter((i) => high.region.contains(x[i], y[i])).length >= most * points.length;
 }

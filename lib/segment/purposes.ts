@@ -6,6 +6,7 @@
 import { AlikeBoxes } from '../core/alike-boxes.js';
 import { holds, overlap, shareWithin } from '../core/bounds.js';
 import { distance, squareToSegment } from '../core/distance.js';
+import { evenly } from '../core/evenly.js';
 import { boundsOf } from '../format/extent.js';
 import { isPause, type Stitches } from '../format/stitches.js';
 import { Above } from './above.js';
@@ -93,16 +94,15 @@ function isLayer({ x, y }: Stitches, { first, last }: Piece, own: Top, all: Abov
   const { region } = own;
   if (!(region instanceof FillRegion)) return false;
   const others = all.over(own.bounds, LAYERS).filter((top) => top !== own);
-  const stride = Math.ceil((last - first + 1) / SAMPLE);
-  let asked = 0;
-  let shared = 0;
-  for (let i = first; i <= last && others.length > 0; i += stride) {
-    // a border lies along the edge
-    if (region.nearEdge(x[i], y[i], FINDER.edgeReach.value)) continue;
-    asked++;
-    if (others.some((top) => holds(top.bounds, x[i], y[i], 0) && top.region.contains(x[i], y[i]))) shared++;
-  }
-  return asked > 0 && shared >= FINDER.layerShared.value * asked;
+  if (others.length === 0) return false;
+  // a border lies along the edge
+  const inner = evenly(first, last, SAMPLE).filter(
+    (i) => !region.nearEdge(x[i], y[i], FINDER.edgeReach.value),
+  );
+  const shared = inner.filter((i) =>
+    others.some((top) => holds(top.bounds, x[i], y[i], 0) && top.region.contains(x[i], y[i])),
+  );
+  return inner.length > 0 && shared.length >= FINDER.layerShared.value * inner.length;
 }
 
 /** Whether a run is a blanket stitch: it goes out to the side and back by turns with steps along its way. */
@@ -111,8 +111,8 @@ function isBlanket({ x, y }: Stitches, first: number, last: number): boolean {
     const l = distance(x[a], y[a], x[b], y[b]) || 1;
     return [(x[b] - x[a]) / l, (y[b] - y[a]) / l] as const;
   };
+  /** Prongs to the left less those to the right. */
   let left = 0;
-  let right = 0;
   for (let i = first + 1; i + 3 <= last; i++) {
     if (distance(x[i], y[i], x[i + 2], y[i + 2]) > FINDER.backPlace.value) continue;
     const [px, py] = way(i, i + 1);
@@ -121,10 +121,9 @@ function isBlanket({ x, y }: Stitches, first: number, last: number): boolean {
     const turn = FINDER.prongTurn.value;
     if (Math.abs(px * ax + py * ay) > turn || Math.abs(px * bx + py * by) > turn || ax * bx + ay * by < turn)
       continue;
-    if (ax * py - ay * px > 0) left++;
-    else right++;
+    left += Math.sign(ax * py - ay * px);
   }
-  return Math.max(left, right) - Math.min(left, right) >= FINDER.prongs.value * (last - first);
+  return Math.abs(left) >= FINDER.prongs.value * (last - first);
 }
 
 /** Of each piece: 1 where a line goes along it that is sewn after a stop, where along that one another does, where it goes along one itself. */
@@ -165,20 +164,16 @@ function lineUp(stitches: Stitches, pieces: readonly Piece[], lines: readonly Li
 /** Whether most of one line lies beneath another or beside it. */
 function goesAlong(stitches: Stitches, low: Piece, high: Piece): boolean {
   const { x, y } = stitches;
-  const stride = Math.ceil((low.last - low.first + 1) / SAMPLE);
-  let asked = 0;
-  let near = 0;
+  const { top } = high;
   const reach = FINDER.besideLine.value;
   const beside = (i: number) => {
     for (let k = high.first; k < high.last; k++)
       if (squareToSegment(x[i], y[i], x[k], y[k], x[k + 1], y[k + 1]) <= reach * reach) return true;
     return false;
   };
-  for (let i = low.first; i <= low.last; i += stride) {
-    asked++;
-    const { top } = high;
-    if (top === null ? beside(i) : holds(top.bounds, x[i], y[i], 1) && top.region.contains(x[i], y[i]))
-      near++;
-  }
-  return near >= FINDER.staysUnder.value * asked;
+  const points = evenly(low.first, low.last, SAMPLE);
+  const near = points.filter((i) =>
+    top === null ? beside(i) : holds(top.bounds, x[i], y[i], 1) && top.region.contains(x[i], y[i]),
+  );
+  return near.length >= FINDER.staysUnder.value * points.length;
 }

@@ -1,5 +1,6 @@
 /** How often the thread of a run goes over the same line: a double run, a triple run, a stem with branches there and back. */
 import { distance } from '../core/distance.js';
+import { evenly } from '../core/evenly.js';
 import { Break, type Stitches } from '../format/stitches.js';
 import { StrandGrid } from '../geometry/strand-grid.js';
 import { FINDER } from './parameters.js';
@@ -10,12 +11,9 @@ const SAMPLE = FINDER.lineSample.value;
 /** How many times most of the line from stitch `first` to `last` is sewn. */
 export function countPasses(stitches: Stitches, first: number, last: number): number {
   const strands = new Strands(stitches, first, last);
-  const stride = Math.ceil((last - first) / SAMPLE);
-  const counts: number[] = [];
-  for (let i = first; i < last; i += stride) {
-    const count = strands.over(i);
-    if (count > 0) counts.push(count);
-  }
+  const counts = evenly(first, last - 1, SAMPLE)
+    .map((i) => strands.over(i))
+    .filter((count) => count > 0);
   return counts.sort((a, b) => a - b)[counts.length >> 1] ?? 1;
 }
 

@@ -1,5 +1,6 @@
 /** An object told to be underlay: of all that is sewn over it later. */
 import { overlap } from '../../core/bounds.js';
+import { evenly } from '../../core/evenly.js';
 import { boundsOf } from '../../format/extent.js';
 import { Break, type Stitches } from '../../format/stitches.js';
 import { columnFrame } from '../../geometry/column-frame.js';
@@ -23,7 +24,7 @@ export function asUnderlay(
   low: StitchObject,
 ): StitchObject[] | null {
   const others = objects.filter(({ id }) => id !== low.id);
-  const points = sample(low.range);
+  const points = evenly(...low.range, SAMPLE);
   const box = boundsOf(stitches, low.range[0], low.range[1]);
   const above = others.filter((high) => {
     if (high.kind === 'run' || high.range[0] <= low.range[1] || high.from.length < 2) return false;
@@ -31,7 +32,7 @@ export function asUnderlay(
     const under = within(stitches, points, regionOf(stitches, high));
     if (under.length >= BELONGS * points.length) return true;
     if (low.kind !== 'fill') return false;
-    const own = sample(high.range);
+    const own = evenly(...high.range, SAMPLE);
     return within(stitches, own, regionOf(stitches, low)).length >= BELONGS * own.length;
   });
   if (above.length === 0) return null;
@@ -137,14 +138,6 @@ function areaOf(stitches: Stitches, object: StitchObject): FillRegion {
   const { x, y } = stitches;
   const rows = spacingOf(stitches, object) ?? USUAL_ROWS_MM;
   return new FillRegion(x, y, object.from, object.to, rows);
-}
-
-/** Evenly spread stitch indexes of a range. */
-function sample([first, last]: StitchRange): number[] {
-  const stride = Math.ceil((last - first + 1) / SAMPLE);
-  const points: number[] = [];
-  for (let i = first; i <= last; i += stride) points.push(i);
-  return points;
 }
 
 const within = ({ x, y }: Stitches, points: readonly number[], region: Region): number[] =>

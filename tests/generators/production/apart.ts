@@ -44,6 +44,26 @@ function lettersJoined(seed: number): Case {
   return job.finish(`${count} filled letters ${height.toFixed(0)} mm, ${gap.toFixed(1)} mm apart`);
 }
 
+/** Filled bars one above another, as of a flag, with rows along them; one stitch leads on to the next. */
+function barsJoined(seed: number): Case {
+  const job = new Job('fill-bars-joined', seed);
+  const { random } = job;
+  const rows = random.range(0.36, 0.48);
+  const [wide, high, gap] = [random.range(12, 30), random.range(5, 9), random.range(3, 6)];
+  const turn = random.range(0, Math.PI);
+  const count = random.int(3, 5);
+  const slant = random.range(-4, 4);
+  for (let k = 0; k < count; k++) {
+    const ring = moved(rectangle(wide, high), k * slant, k * (high + gap)).map((p) => turned(p, turn));
+    const degrees = (turn * 180) / Math.PI;
+    job.sew(
+      area(job, { outer: ring, holes: [] }, `bar ${k + 1}`, { degrees, rows, stitch: 2.8, join: 'edge' }, []),
+      k === 0 ? null : 'straight',
+    );
+  }
+  return job.finish(`${count} filled bars ${wide.toFixed(0)} mm long, ${gap.toFixed(1)} mm apart`);
+}
+
 /** A ground for the columns in the middle of a round sign, and others of the same color round about it that stand on bare cloth. */
 function groundInMiddle(seed: number): Case {
   const job = new Job('ground-in-middle', seed);
@@ -87,5 +107,6 @@ function groundInMiddle(seed: number): Case {
 
 export const APART_FAMILIES: Record<string, (seed: number) => Case> = {
   'fill-letters-joined': lettersJoined,
+  'fill-bars-joined': barsJoined,
   'ground-in-middle': groundInMiddle,
 };
