@@ -37,7 +37,8 @@ export function numberGroups(stitches: Stitches, objects: readonly StitchObject[
   return out;
 }
 
-function cutBetween(stitches: Stitches, a: number, b: number): boolean {
+/** Whether the thread is cut between two stitches. */
+export function cutBetween(stitches: Stitches, a: number, b: number): boolean {
   for (let i = a + 1; i <= b; i++) if (stitches.breakBefore[i] >= Break.trim) return true;
   return false;
 }

@@ -1,7 +1,8 @@
 /** An object told as another kind than was found, as far as its stitches bear that out. */
-import { Break, type Stitches } from '../../format/stitches.js';
+import type { Stitches } from '../../format/stitches.js';
 import { measureRows } from '../../geometry/rows.js';
 import { findField, patternOf } from '../fields.js';
+import { cutBetween } from '../groups.js';
 import { findLegStrings, type LegString } from '../leg-strings.js';
 import { LegFinder } from '../legs.js';
 import { NO_UNDERLAY, type ObjectKind, type StitchObject } from '../objects.js';
@@ -90,7 +91,7 @@ function rowsOf({ kind, pattern, from, to }: StitchObject): LegString | null {
 
 /** The longest string of legs that turn back beside each other, where it is most of the object. */
 function legsOf(stitches: Stitches, { range: [first, last] }: StitchObject): LegString | null {
-  for (let i = first + 1; i <= last; i++) if (stitches.breakBefore[i] >= Break.trim) return null;
+  if (cutBetween(stitches, first, last)) return null;
   const legs = new LegFinder(stitches, last - first + 1).find(first, last);
   const reach = ({ from, to }: LegString) => to[to.length - 1] - from[0];
   const longest = findLegStrings(stitches, legs, FEWEST_LEGS).sort((a, b) => reach(b) - reach(a))[0];

@@ -2,11 +2,12 @@
 import { overlap } from '../../core/bounds.js';
 import { evenly } from '../../core/evenly.js';
 import { boundsOf } from '../../format/extent.js';
-import { Break, type Stitches } from '../../format/stitches.js';
+import type { Stitches } from '../../format/stitches.js';
 import { columnFrame } from '../../geometry/column-frame.js';
 import { measureRows } from '../../geometry/rows.js';
 import { readColumnUnderlay } from '../column-underlay.js';
 import { readFillUnderlay } from '../fill-underlay.js';
+import { cutBetween } from '../groups.js';
 import type { StitchObject, StitchRange, Underlay, UnderlayKind } from '../objects.js';
 import { ColumnRegion, FillRegion, type Region } from '../region.js';
 
@@ -14,8 +15,6 @@ import { ColumnRegion, FillRegion, type Region } from '../region.js';
 const BELONGS = 0.25;
 /** Needle points that are looked at. */
 const SAMPLE = 400;
-/** Distance between the strands of an area without rows, mm, for the grid it is drawn on. */
-const USUAL_ROWS_MM = 0.5;
 
 /** The objects without the one that is underlay, which those above it now have; null where nothing lies over it. */
 export function asUnderlay(
@@ -27,7 +26,7 @@ export function asUnderlay(
   const points = evenly(...low.range, SAMPLE);
   const box = boundsOf(stitches, low.range[0], low.range[1]);
   const above = others.filter((high) => {
-    if (high.kind === 'run' || high.range[0] <= low.range[1] || high.from.length < 2) return false;
+    if (high.range[0] <= low.range[1] || high.from.length < 2) return false;
     if (!overlap(box, boundsOf(stitches, high.range[0], high.range[1]))) return false;
     const under = within(stitches, points, regionOf(stitches, high));
     if (under.length >= BELONGS * points.length) return true;
@@ -115,16 +114,13 @@ function isFree(others: readonly StitchObject[], { underlay }: StitchObject, pie
 
 /** Where the thread leads straight on from the underlay it begins there. */
 function startOf(
-  { breakBefore }: Stitches,
+  stitches: Stitches,
   others: readonly StitchObject[],
   low: StitchObject,
   high: StitchObject,
 ): boolean {
-  if (others.some(({ range }) => range[0] > low.range[1] && range[1] < high.range[0]))
-    return high.locks.start;
-  for (let i = low.range[1] + 1; i <= high.range[0]; i++)
-    if (breakBefore[i] >= Break.trim) return high.locks.start;
-  return low.locks.start;
+  const between = others.some(({ range }) => range[0] > low.range[1] && range[1] < high.range[0]);
+  return between || cutBetween(stitches, low.range[1], high.range[0]) ? high.locks.start : low.locks.start;
 }
 
 function regionOf(stitches: Stitches, object: StitchObject): Region {
@@ -136,8 +132,7 @@ function regionOf(stitches: Stitches, object: StitchObject): Region {
 
 function areaOf(stitches: Stitches, object: StitchObject): FillRegion {
   const { x, y } = stitches;
-  const rows = spacingOf(stitches, object) ?? USUAL_ROWS_MM;
-  return new FillRegion(x, y, object.from, object.to, rows);
+  return new FillRegion(x, y, object.from, object.to, spacingOf(stitches, object) ?? 0);
 }
 
 const within = ({ x, y }: Stitches, points: readonly number[], region: Region): number[] =>
