@@ -11,7 +11,7 @@ import { measureColumn } from '../geometry/column.js';
 import { measureRows } from '../geometry/rows.js';
 import { mapEdge, type Place } from '../stitch/edge.js';
 import type { Section } from '../stitch/find-sections.js';
-import { FROM_THE_MIDDLE, type NewEdges, sideBySide } from '../stitch/new-edges.js';
+import type { NewEdges } from '../stitch/new-edges.js';
 import type { SectionShape } from '../stitch/section-shape.js';
 import { keepLength, layRun } from '../stitch/sew-run.js';
 import type { Enlarge, Enlargement } from './enlargement.js';
@@ -36,7 +36,7 @@ export const regenerated: Enlarge = (design, stitches, objects, leave = new Set(
       edges: (section, shape) => ({
         a: mapEdge(shape.a.line, growth.to),
         b: mapEdge(shape.b.line, growth.to),
-        off: growth.turn,
+        to: growth.to,
         before: 0,
         after: 0,
         ...grownLines(lines(section), shape, growth),
@@ -70,9 +70,6 @@ class Growth {
 
   readonly to = (x: number, y: number): Place => [x * this.sx + this.mx, y * this.sy + this.my];
 
-  /** A way rather than a place. */
-  readonly turn = ([x, y]: Place): Place => [x * this.sx, y * this.sy];
-
   /** How many times as long a way in a direction gets. */
   along(ux: number, uy: number): number {
     return Math.hypot(ux * this.sx, uy * this.sy);
@@ -100,22 +97,15 @@ function linesOf({ x, y }: Stitches, { from, to, swings }: Section): Lines {
   return { swings, ux, uy, spacingMm: middle(spacingMm) };
 }
 
-/** How the way along a column, or across rows, grows from count to count, and how places inside the rows are told. */
+/** How the way along a column, or across rows, grows from count to count. */
 function grownLines(
   lines: Lines,
-  { span, rows }: SectionShape,
+  { span }: SectionShape,
   growth: Growth,
-): Pick<NewEdges, 'grown' | 'spacingMm' | 'scale'> {
+): Pick<NewEdges, 'grown' | 'spacingMm'> {
   const { spacingMm } = lines;
-  if (lines.swings) {
-    const { tx, ty } = lines;
-    const grown = Float64Array.from({ length: span }, (_, k) => growth.along(tx[k], ty[k]));
-    return { grown, spacingMm, scale: FROM_THE_MIDDLE };
-  }
-  const { ux, uy } = lines;
-  return {
-    grown: new Float64Array(span).fill(growth.apart(ux, uy)),
-    spacingMm,
-    scale: sideBySide(rows, [ux, uy], growth.turn([ux, uy]), growth.to),
-  };
+  if (!lines.swings)
+    return { grown: new Float64Array(span).fill(growth.apart(lines.ux, lines.uy)), spacingMm };
+  const { tx, ty } = lines;
+  return { grown: Float64Array.from({ length: span }, (_, k) => growth.along(tx[k], ty[k])), spacingMm };
 }

@@ -8,6 +8,7 @@ import type { Place } from '../stitch/edge.js';
 import { findSections, isTop, type Section } from '../stitch/find-sections.js';
 import type { NewEdges } from '../stitch/new-edges.js';
 import { sewsBack } from '../stitch/returns.js';
+import { patternsOf, type SectionPattern } from '../stitch/section-pattern.js';
 import { type SectionShape, shapeOf } from '../stitch/section-shape.js';
 import type { LaidRun } from '../stitch/sew-run.js';
 import { sewSection } from '../stitch/sew-section.js';
@@ -63,6 +64,7 @@ export class TakenApart {
   private readonly left: Uint8Array;
   private readonly book: RowBook;
   readonly shape: (section: Section) => SectionShape;
+  private readonly pattern: (section: Section) => SectionPattern;
   private readonly reach: (k: number) => Reach;
 
   /**
@@ -82,9 +84,12 @@ export class TakenApart {
     const found = findSections(stitches, objects).filter(
       (section) => (isTop(section) || relaysUnderlay) && !leave.has(section.object.id),
     );
+    this.pattern = patternsIn(found, this.shape);
     const unlike = new Set(
       found.flatMap((section) =>
-        isTop(section) && !sewsBack(stitches, section, this.shape(section)) ? [section.object.id] : [],
+        isTop(section) && !sewsBack(stitches, section, this.shape(section), () => this.pattern(section))
+          ? [section.object.id]
+          : [],
       ),
     );
     this.sections = found.filter(({ object }) => !unlike.has(object.id));
@@ -111,6 +116,7 @@ export class TakenApart {
       sewSection(
         this.shape(section),
         layer.edges(section, this.shape(section)),
+        () => this.pattern(section),
         section.joined,
         mayCross(section, this.following.get(section)),
       ),
@@ -250,6 +256,24 @@ export class TakenApart {
       turned ? lastRow(this.stitches, stretch.section) : null,
     );
   }
+}
+
+/** The pattern of each section, one for all of an object that are sewn alike. */
+function patternsIn(
+  sections: readonly Section[],
+  shapeOf: (section: Section) => SectionShape,
+): (section: Section) => SectionPattern {
+  const keyOf = ({ object, role, swings }: Section) => `${object.id} ${role} ${swings}`;
+  const alike = new Map<string, Section[]>();
+  for (const section of sections) alike.set(keyOf(section), [...(alike.get(keyOf(section)) ?? []), section]);
+  const read = remember((key: string) => {
+    const group = alike.get(key)!;
+    const patterns = patternsOf(
+      group.map((section) => ({ shape: shapeOf(section), joined: section.joined })),
+    );
+    return new Map(group.map((section, n) => [section, patterns[n]]));
+  });
+  return (section) => read(keyOf(section)).get(section)!;
 }
 
 function sewnFrom(laid: readonly SewnStretch[]): Sewn {

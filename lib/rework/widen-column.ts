@@ -1,7 +1,7 @@
 /** The edges of a column widened where it stands: its centre line stays, both edges and both ends move outward. */
 import type { Column } from '../geometry/column.js';
 import { type Edge, edgeAt, mapEdge, type Place } from '../stitch/edge.js';
-import { FROM_THE_MIDDLE, type NewEdges } from '../stitch/new-edges.js';
+import type { NewEdges } from '../stitch/new-edges.js';
 import type { SectionShape } from '../stitch/section-shape.js';
 import type { Allowance } from './allowance.js';
 
@@ -100,12 +100,11 @@ export function widenColumn(
   return {
     a: longer(widen(a.line, -1)),
     b: longer(widen(b.line, 1)),
-    off: (place) => place,
+    to: (px, py) => [px + move[0], py + move[1]],
     grown: new Float64Array(span).fill(1),
     before,
     after,
     spacingMm: column.spacingMm[column.count >> 1],
-    scale: FROM_THE_MIDDLE,
   };
 }
 

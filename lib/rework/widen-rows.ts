@@ -3,7 +3,7 @@ import type { Stitches } from '../format/stitches.js';
 import { measureRows, type Rows } from '../geometry/rows.js';
 import { type Edge, edgeAt, type Place } from '../stitch/edge.js';
 import type { Section } from '../stitch/find-sections.js';
-import { type NewEdges, sideBySide } from '../stitch/new-edges.js';
+import type { NewEdges } from '../stitch/new-edges.js';
 import type { SectionShape } from '../stitch/section-shape.js';
 import type { Allowance } from './allowance.js';
 
@@ -95,7 +95,7 @@ export function widenRows(
   move: Place,
 ): NewEdges {
   const { ux, uy, pitch, rising } = lines;
-  const { span, rows } = shape;
+  const { span } = shape;
   const reach = allowance.outward(-uy, ux);
   const before = lines.openBefore ? reach / pitch : 0;
   const after = lines.openAfter ? reach / pitch : 0;
@@ -126,11 +126,10 @@ export function widenRows(
   return {
     a: widen(lines.edgeA),
     b: widen(lines.edgeB),
-    off: (place) => place,
+    to: (px, py) => [px + move[0], py + move[1]],
     grown: new Float64Array(span).fill(1),
     before,
     after,
     spacingMm: pitch,
-    scale: sideBySide(rows, [ux, uy], [ux, uy], (px, py) => [px + move[0], py + move[1]]),
   };
 }

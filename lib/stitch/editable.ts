@@ -5,7 +5,7 @@
 import { type Curve, numbersInCurve } from './curve.js';
 import type { Place } from './edge.js';
 import { type EdgeCurves, numbersInEdges, type Side } from './edge-curves.js';
-import { latticeRow, numbersInLattice, type RowLattice } from './row-lattice.js';
+import { numbersInLattice, type RowLattice } from './row-lattice.js';
 
 /** The ends of rows on one edge that do not lie on it. */
 export interface EndsOff {
@@ -117,13 +117,6 @@ export interface EditableObject {
   readonly travelMm: number | null;
   /** In sewing order. */
   readonly parts: readonly (EditableSection | Way)[];
-}
-
-/** The number of a row by which the pattern inside goes: that on the lattice, as on it rows of other sections go on. */
-export function turnOf({ edges, joined }: Pick<EditableSection, 'edges' | 'joined'>, row: number): number {
-  if (edges.form !== 'rows') return row;
-  // a row that leads over to the next lies on the one on which it ends
-  return latticeRow(edges, joined ? row + 1 : row);
 }
 
 /** How many numbers a description takes. */

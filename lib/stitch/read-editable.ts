@@ -21,7 +21,8 @@ import {
 } from './editable.js';
 import { findSections, isTop, type Section } from './find-sections.js';
 import { fitCurve, type Nearness } from './fit-curve.js';
-import { type Row, type RowSpan, readInside } from './inside-row.js';
+import type { RowSpan } from './inside-row.js';
+import { type Row, readInside } from './read-inside.js';
 import { returnsNear } from './returns.js';
 import { fitLattice, numbersInLattice, type RowLattice } from './row-lattice.js';
 import {
@@ -43,6 +44,8 @@ const NEARNESS: readonly Nearness[] = [
   { withinMm: 0.11, outliers: 0 },
   { withinMm: 0.122, outliers: 0.015 },
   { withinMm: 0.135, outliers: 0.03 },
+  { withinMm: 0.14, outliers: 0.06 },
+  { withinMm: 0.145, outliers: 0.1 },
 ];
 /** An end of a row that would lie farther off is told by itself, mm. */
 const END_OFF_MM = 0.3;

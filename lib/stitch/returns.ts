@@ -2,6 +2,7 @@
 import type { Stitches } from '../format/stitches.js';
 import type { Section } from './find-sections.js';
 import { unchanged } from './new-edges.js';
+import type { SectionPattern } from './section-pattern.js';
 import type { SectionShape } from './section-shape.js';
 import { sewSection } from './sew-section.js';
 
@@ -48,8 +49,9 @@ export function sewsBack(
   { x, y }: Pick<Stitches, 'x' | 'y'>,
   { from, to, joined }: Section,
   shape: SectionShape,
+  pattern: () => SectionPattern,
 ): boolean {
   const [first, end] = [from[0], to[to.length - 1] + 1];
   const was = { x: x.subarray(first, end), y: y.subarray(first, end) };
-  return returnsNear(was, sewSection(shape, unchanged(shape), joined, false));
+  return returnsNear(was, sewSection(shape, unchanged(shape), pattern, joined, false));
 }

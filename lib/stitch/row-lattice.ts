@@ -70,7 +70,7 @@ export function fitLattice(
 ): { lattice: RowLattice; rows: LatticeRows[] } | null {
   const angleDeg = directionOf(sections);
   const levels = sections.map((section) => levelsOf(section, angleDeg));
-  const numbered = numberRows(levels);
+  const numbered = numberLevels(levels);
   if (numbered === null) return null;
   const known = new Map<number, number[]>();
   levels.forEach((section, s) => {
@@ -115,7 +115,12 @@ function levelsOf({ a, b }: EdgePair, angleDeg: number): [t: number, v: number][
 type Levels = readonly (readonly [t: number, v: number])[];
 
 /** Numbers the rows of each section by the distance that they have in common; null where some lie elsewhere. */
-function numberRows(levels: readonly Levels[]): LatticeRows[] | null {
+export function numberRows(sections: readonly EdgePair[]): LatticeRows[] | null {
+  const angleDeg = directionOf(sections);
+  return numberLevels(sections.map((section) => levelsOf(section, angleDeg)));
+}
+
+function numberLevels(levels: readonly Levels[]): LatticeRows[] | null {
   if (levels.length === 1) return [{ first: 0, falls: false, skips: [] }];
   const ways = levels.flatMap((section) => section.slice(1).map(([, v], k) => Math.abs(v - section[k][1])));
   const usual = spreadInPlace(Float64Array.from(ways))?.median ?? 0;

@@ -53,7 +53,6 @@ export interface SectionShape {
   readonly longestMm: number;
   /** As few stitches as are no longer than this, mm, make most of the steps over from row to row. */
   readonly stepMm: number;
-  readonly stitchMm: number;
 }
 
 /** A row as found, from edge A to edge B. */
@@ -118,7 +117,6 @@ export function shapeFrom(
   const few = steps[Math.floor((1 - USUAL_STEPS_SHARE) * steps.length)] ?? 0;
   const broken = rows.filter(({ inside }) => inside.length > 0).length;
   const lengths = Float64Array.from(rows.flatMap(stitchesOf));
-  const own = Float64Array.from(rows.flatMap(usualStitch));
   const spread = spreadInPlace(lengths)!;
   const longestMm = !swings || broken >= BROKEN_SHARE * n ? spread.max : Number.POSITIVE_INFINITY;
   return {
@@ -130,7 +128,6 @@ export function shapeFrom(
     leastStepMm: Math.min(LEAST_STITCH_MM, few - ROUNDING_MM),
     longestMm,
     stepMm: usualStep(rows) ?? longestMm,
-    stitchMm: spreadInPlace(own)?.median ?? spread.max,
   };
 }
 
@@ -176,13 +173,6 @@ export function usualStep(rows: readonly RowInside[]): number | null {
     if (count > most || (count === most && longest > best)) [best, most] = [longest, count];
   }
   return best;
-}
-
-/** Median of the stitches of a row that reach neither end, mm; none where there is none. */
-export function usualStitch({ inside }: Pick<RowInside, 'inside'>): number[] {
-  const stitches = Float64Array.from(inside.slice(1), (c, i) => c - inside[i]);
-  const median = spreadInPlace(stitches)?.median;
-  return median === undefined ? [] : [median];
 }
 
 function rowInside(

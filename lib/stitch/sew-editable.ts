@@ -3,10 +3,11 @@ import { distance } from '../core/distance.js';
 import { curveAt } from './curve.js';
 import { edgeAt, type Place } from './edge.js';
 import { type EdgeCurves, placeOnEdge, type Side } from './edge-curves.js';
-import { type EditableObject, type EditableSection, type Leg, turnOf, type Way } from './editable.js';
+import type { EditableObject, EditableSection, Leg, Way } from './editable.js';
 import { insideOf, type RowSpan } from './inside-row.js';
 import { unchanged } from './new-edges.js';
 import type { RowLattice } from './row-lattice.js';
+import { IN_ORDER, type SectionPattern, turnOf } from './section-pattern.js';
 import {
   type RowInside,
   type SectionEdge,
@@ -28,7 +29,7 @@ export function sewEditable(object: EditableObject): SewnPoints {
   const sewn = object.parts.map((part) => {
     if (part.kind === 'way') return null;
     const shape = rowsOf(object, part);
-    return sewSection(shape, unchanged(shape), part.joined, false);
+    return sewSection(shape, unchanged(shape), () => patternOf(object, part), part.joined, false);
   });
   const x: number[] = [];
   const y: number[] = [];
@@ -52,6 +53,19 @@ export function sewEditable(object: EditableObject): SewnPoints {
   });
   return { x, y };
 }
+
+const numbersOf = ({ edges }: Pick<EditableSection, 'edges'>) => (edges.form === 'rows' ? edges : IN_ORDER);
+
+/** Where the needle goes down inside the rows of a section, for rows between other edges. */
+export const patternOf = (
+  { inside }: Pick<EditableObject, 'inside'>,
+  section: EditableSection,
+): SectionPattern => ({
+  inside,
+  phasesMm: section.phasesMm,
+  odd: new Map(section.odd.map((row) => [row.row, row])),
+  rows: numbersOf(section),
+});
 
 function sewWay(
   { start, legs, onwards }: Way,
@@ -132,7 +146,7 @@ export function rowEnds(
     b: b.edge,
     rows: Array.from({ length: rows }, (_, k): RowSpan => {
       const [ta, tb] = !joined ? [k, k] : k % 2 === 1 ? [k + 1, k] : [k, k + 1];
-      return { k, turn: turnOf(section, k), a: a.at(ta), b: b.at(tb) };
+      return { k, turn: turnOf(numbersOf(section), joined, k), a: a.at(ta), b: b.at(tb) };
     }),
   };
 }

@@ -1,9 +1,11 @@
 /** Lays the rows of a section anew between its edges: as many as keep their distance, with needle points inside as found. */
 import { distance } from '../core/distance.js';
 import { type Edge, edgeAt, type Place } from './edge.js';
+import type { RowSpan } from './inside-row.js';
 import type { NewEdges } from './new-edges.js';
 import { countRows, offAt, type RowCounts } from './row-counts.js';
-import { rowPoints } from './row-points.js';
+import { latticeRow } from './row-lattice.js';
+import { MovedPattern, type SectionPattern } from './section-pattern.js';
 import {
   LEAST_STITCH_MM,
   ROUNDING_MM,
@@ -11,7 +13,6 @@ import {
   type SectionEdge,
   type SectionShape,
   stitchesOver,
-  usualStitch,
 } from './section-shape.js';
 
 /** How far on along its edge a row may begin to make the step over to it long enough, in counts, and the steps in which that is tried. */
@@ -22,12 +23,11 @@ const MOST_OUT_MM = 0.06;
 const MOST_IN_MM = 0.35;
 /** Needle points nearer than this are one, mm. */
 const SAME_MM = 0.15;
-/**
- * A row keeps its needle points, a little farther apart, as long as it gets no longer than by this share of a stitch, and a broken swing
- * as long as it gets no more than so many times as long.
- */
-const STRETCH_SHARE = 0.35;
-const SWING_STRETCH = 1.2;
+/** A row is as found where its length is, by so many mm. A row with needle points by no rule keeps them, closer or farther apart, as long as it gets no more than so many times as long. */
+const AS_LONG_MM = 0.02;
+const ODD_STRETCH = 1.25;
+/** A stitch inside a row is parted where it is longer than the longest as found by this share. */
+const LONGER = 1.2;
 
 /** What was laid. */
 export interface SewnSection {
@@ -45,22 +45,29 @@ export interface SewnSection {
   readonly spacing: number;
 }
 
+/** @param pattern where the needle goes down inside rows that are not where one was found */
 export function sewSection(
   shape: SectionShape,
   edges: NewEdges,
+  pattern: () => SectionPattern,
   joined: boolean,
   mayCross: boolean,
 ): SewnSection {
-  return new RowLayer(shape, edges, joined).lay(countRows(shape, edges, joined, mayCross));
+  return new RowLayer(shape, edges, pattern, joined).lay(countRows(shape, edges, joined, mayCross));
 }
+
+/** A row between its edges; by which number the pattern goes in it is only worked out where it has to be known. */
+type RowLaid = Omit<RowSpan, 'turn'> & { readonly turn: (row: number) => number };
 
 class RowLayer {
   private readonly x: number[] = [];
   private readonly y: number[] = [];
+  private moved: MovedPattern | null = null;
 
   constructor(
     private readonly shape: SectionShape,
     private readonly edges: NewEdges,
+    private readonly pattern: () => SectionPattern,
     private readonly joined: boolean,
   ) {}
 
@@ -72,6 +79,7 @@ class RowLayer {
     const rows = joined ? onA.length - 1 : onA.length;
     let before = -1;
     let wasAsFound = Number.NaN;
+    const turn = (row: number) => this.turnOf(row, (onA[0] + onB[joined ? 1 : 0]) / 2, rate);
     for (let row = 0; row < rows; row++) {
       const back = row % 2 === 1;
       const [ta, tb] = joined
@@ -105,9 +113,8 @@ class RowLayer {
           : edge;
       if (row > 0 && !joined) this.stepTo(start, asFound === wasAsFound + 1 ? shape.rows[like] : null);
       const first = row > 0 && joined ? this.x.length - 1 : this.needle(start);
-      const inside = back
-        ? this.inside(a, start, like, like === before, asFound >= 0)
-        : this.inside(start, b, like, like === before, asFound >= 0);
+      const span = { k: row, a: back ? a : start, b: back ? start : b, turn };
+      const inside = this.inside(span, like, like === before, asFound >= 0);
       before = like;
       wasAsFound = asFound;
       for (const [x, y] of back ? inside.reverse() : inside) this.needle([x, y]);
@@ -124,8 +131,9 @@ class RowLayer {
     const [x, y] = edgeAt(line, t);
     const off = offAt(edge, t, row, this.joined);
     if (off === undefined) return [x, y];
-    const [dx, dy] = this.edges.off(off);
-    return [x + dx, y + dy];
+    const { to } = this.edges;
+    const [[ox, oy], [px, py]] = [to(0, 0), to(...off)];
+    return [x + px - ox, y + py - oy];
   }
 
   /** Puts the needle down; where it stands already it is not put down again. Returns the number of the point. */
@@ -181,47 +189,57 @@ class RowLayer {
     for (let n = 1; n < parts; n++) this.needle([ax + ((px - ax) * n) / parts, ay + ((py - ay) * n) / parts]);
   }
 
-  /** Needle points inside a row from `a` to `b`, as in row `like`; `again` where the row before was like that one too, `asFound` where the row lies where that one did. */
-  private inside([ax, ay]: Place, [bx, by]: Place, like: number, again: boolean, asFound: boolean): Place[] {
-    const { rows, longestMm, stitchMm, swings } = this.shape;
-    const { scale } = this.edges;
-    const row = rows[like];
-    const was = distance(row.ax, row.ay, row.bx, row.by);
-    const length = distance(ax, ay, bx, by);
-    if (length === 0 || was === 0) return [];
-    const [vx, vy] = [bx - ax, by - ay];
-    const at = (share: number, aside = 0): Place => [
-      ax + vx * share - (vy / length) * aside,
-      ay + vy * share + (vx / length) * aside,
-    ];
-    const stitch = usualStitch(row)[0] ?? stitchMm;
-    const stretched = swings
-      ? length <= SWING_STRETCH * was
-      : !again && Math.abs(length - was) <= STRETCH_SHARE * stitch;
-    if (stretched) return row.inside.map((c, k) => at(c / was, asFound ? row.aside[k] : 0));
-    const shift = again && like + 1 < rows.length ? this.between(row, rows[like + 1], stitch) : 0;
-    const zero = scale.found(row) + shift;
-    const start = scale.laid(ax, ay, bx, by);
-    const { inside } = row;
-    const leastMm =
-      inside.length > 0
-        ? Math.min(LEAST_STITCH_MM, inside[0], was - inside[inside.length - 1])
-        : LEAST_STITCH_MM;
-    const points = rowPoints(
-      { inside: inside.map((c) => zero + c), stitchMm: stitch, longestMm, leastMm },
-      start,
-      start + length,
-    );
-    return points.map((c) => at((c - start) / length));
+  /** The number by which the pattern goes: that of the first row where it lies among all rows of the object as laid, the others from there. */
+  private turnOf(row: number, first: number, rate: number): number {
+    const { rows } = this.movedPattern().pattern;
+    const begin = Math.round(rate * latticeRow(rows, first + (this.joined ? 0.5 : 0)));
+    return rows.falls ? begin - row : begin + row;
   }
 
-  /** How far the needle points of a row are to be shifted to lie as far as can be from those of its like and of the next row. */
-  private between(row: RowInside, next: RowInside, stitch: number): number {
-    if (row.inside.length === 0 || next.inside.length === 0) return 0;
-    const { scale } = this.edges;
-    const apart = scale.found(next) + next.inside[0] - scale.found(row) - row.inside[0];
-    const phase = apart / stitch - Math.floor(apart / stitch);
-    return ((phase < 0.5 ? phase + 1 : phase) / 2) * stitch;
+  private movedPattern(): MovedPattern {
+    this.moved ??= new MovedPattern(this.pattern(), this.edges.to);
+    return this.moved;
+  }
+
+  /** Needle points inside a row: those of row `like` where it lies where that one did, else by the pattern; `again` where the row before was like that one too. */
+  private inside(span: RowLaid, like: number, again: boolean, asFound: boolean): Place[] {
+    const { a, b } = span;
+    const row = this.shape.rows[like];
+    const was = distance(row.ax, row.ay, row.bx, row.by);
+    const length = distance(...a, ...b);
+    if (length === 0 || was === 0) return [];
+    const [vx, vy] = [b[0] - a[0], b[1] - a[1]];
+    const at = (share: number, aside = 0): Place => [
+      a[0] + vx * share - (vy / length) * aside,
+      a[1] + vy * share + (vx / length) * aside,
+    ];
+    if (asFound && Math.abs(length - was) <= AS_LONG_MM)
+      return row.inside.map((c, k) => at(c / was, row.aside[k]));
+    const moved = this.movedPattern();
+    const odd = again ? undefined : moved.pattern.odd.get(like);
+    if (odd && 'atMm' in odd && length <= ODD_STRETCH * was)
+      return row.inside.map((c, k) => at(c / was, asFound ? row.aside[k] : 0));
+    return this.borne(moved.places({ ...span, turn: span.turn(span.k) }, like, again), length, row, was).map(
+      (c) => at(c / length),
+    );
+  }
+
+  /** Needle points without those too near to the ends of their row, and with others where a stitch would be too long. */
+  private borne(places: readonly number[], length: number, { inside }: RowInside, was: number): number[] {
+    const { longestMm, swings } = this.shape;
+    const least =
+      inside.length === 0
+        ? LEAST_STITCH_MM
+        : Math.min(LEAST_STITCH_MM, inside[0], was - inside[inside.length - 1]);
+    const kept = places.filter((mm) => mm >= least && mm <= length - least);
+    if (swings) return kept;
+    const stops = [...kept, length];
+    return stops.flatMap((to, n) => {
+      const from = n === 0 ? 0 : stops[n - 1];
+      const parts = to - from > LONGER * longestMm ? Math.ceil((to - from) / longestMm) : 1;
+      const points = Array.from({ length: parts }, (_, k) => from + ((to - from) * (k + 1)) / parts);
+      return n === kept.length ? points.slice(0, -1) : points;
+    });
   }
 }
 

@@ -32,7 +32,7 @@ const layer = (by: number, dx: number): Layer => {
       ...unchanged(shape),
       a: mapEdge(shape.a.line, to),
       b: mapEdge(shape.b.line, to),
-      off: ([x, y]) => [by * x, by * y],
+      to,
       grown: new Float64Array(shape.span).fill(by),
       spacingMm: 0.4,
     }),

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Inside } from '../../lib/stitch/editable.js';
-import { insideOf, NEAR_MM, type Row, readInside } from '../../lib/stitch/inside-row.js';
+import { insideOf } from '../../lib/stitch/inside-row.js';
+import { NEAR_MM, type Row, readInside } from '../../lib/stitch/read-inside.js';
 
 /** Rows along +X, 0.4 mm apart, of these lengths from these starts; every second one sewn back, as rows are. */
 const rowsWith = (

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Edge, Place } from '../../lib/stitch/edge.js';
-import { FROM_THE_MIDDLE, type NewEdges } from '../../lib/stitch/new-edges.js';
+import type { NewEdges } from '../../lib/stitch/new-edges.js';
 import { countRows, offAt } from '../../lib/stitch/row-counts.js';
 import type { SectionEdge, SectionShape } from '../../lib/stitch/section-shape.js';
 
@@ -38,19 +38,17 @@ function bar({ span, swings, heightA = () => 0 }: Bar): SectionShape {
     leastStepMm: 0.5,
     longestMm: 4,
     stepMm: 4,
-    stitchMm: 4,
   };
 }
 
 const edgesOf = ({ a, b, span }: SectionShape, grown: number, more: Partial<NewEdges> = {}): NewEdges => ({
   a: a.line,
   b: b.line,
-  off: (place) => place,
+  to: (x, y) => [x, y],
   grown: new Float64Array(span).fill(grown),
   before: 0,
   after: 0,
   spacingMm: 0.4,
-  scale: FROM_THE_MIDDLE,
   ...more,
 });
 

@@ -2,9 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { findObjects } from '../../lib/segment/find-objects.js';
 import { type Edge, mapEdge } from '../../lib/stitch/edge.js';
 import { findSections } from '../../lib/stitch/find-sections.js';
-import { type NewEdges, sideBySide, unchanged } from '../../lib/stitch/new-edges.js';
+import { type NewEdges, unchanged } from '../../lib/stitch/new-edges.js';
+import { patternsOf } from '../../lib/stitch/section-pattern.js';
 import { type SectionShape, shapeOf } from '../../lib/stitch/section-shape.js';
-import { sewSection } from '../../lib/stitch/sew-section.js';
+import { type SewnSection, sewSection } from '../../lib/stitch/sew-section.js';
 import { type Vec, vec } from '../generators/plane.js';
 import { block, rows, sewn, zigzag } from '../segment/board.js';
 
@@ -13,6 +14,9 @@ const shape = (points: readonly Vec[]): { of: SectionShape; joined: boolean } =>
   const [section] = findSections(stitches, findObjects(stitches));
   return { of: shapeOf(stitches, section), joined: section.joined };
 };
+
+const sew = (of: SectionShape, edges: NewEdges, joined: boolean, mayCross: boolean): SewnSection =>
+  sewSection(of, edges, () => patternsOf([{ shape: of, joined }])[0], joined, mayCross);
 
 const grown = (of: SectionShape, by: number): NewEdges => {
   const longer = (line: Edge) => mapEdge(line, (x, y) => [x * by, y]);
@@ -41,7 +45,7 @@ describe('a section sewn between its edges as they are', () => {
     ],
   ])('is %s as found', (_, points) => {
     const { of, joined } = shape(points);
-    const made = sewSection(of, unchanged(of), joined, false);
+    const made = sew(of, unchanged(of), joined, false);
     const was = sewn(points);
     expect(made.crossed).toBe(false);
     expect(made.spacing).toBeCloseTo(1, 9);
@@ -57,7 +61,7 @@ describe('a section sewn between its edges as they are', () => {
 describe('a section sewn between longer edges', () => {
   it('keeps the spacing of a column by more swings', () => {
     const { of, joined } = shape(zigzag(vec(0, 0), vec(20, 0), 3, 0.4));
-    const made = sewSection(of, grown(of, 1.5), joined, false);
+    const made = sew(of, grown(of, 1.5), joined, false);
     expect(Math.abs(made.from.length - 1.5 * of.rows.length)).toBeLessThanOrEqual(1);
     for (const mm of spacings(
       made.x,
@@ -71,8 +75,8 @@ describe('a section sewn between longer edges', () => {
   it('may end on the other edge where that keeps the spacing of few swings', () => {
     const { of, joined } = shape(zigzag(vec(0, 0), vec(4.8, 0), 3, 1.2));
     const edges = { ...grown(of, 1.13), spacingMm: 1.2 };
-    expect(sewSection(of, edges, joined, false).crossed).toBe(false);
-    const free = sewSection(of, edges, joined, true);
+    expect(sew(of, edges, joined, false).crossed).toBe(false);
+    const free = sew(of, edges, joined, true);
     expect(free.crossed).toBe(true);
     expect(free.from.length % 2).not.toBe(of.rows.length % 2);
     expect(Math.abs(free.spacing - 1)).toBeLessThan(0.06);
@@ -80,7 +84,7 @@ describe('a section sewn between longer edges', () => {
 
   it('goes on before the first row and after the last', () => {
     const { of, joined } = shape(zigzag(vec(0, 0), vec(20, 0), 3, 0.4));
-    const made = sewSection(of, { ...unchanged(of), before: 4, after: 6, spacingMm: 0.4 }, joined, false);
+    const made = sew(of, { ...unchanged(of), before: 4, after: 6, spacingMm: 0.4 }, joined, false);
     expect(made.from).toHaveLength(of.rows.length + 10);
     expect(made.x[0]).toBeCloseTo(-0.8, 1);
     expect(made.x[made.x.length - 1]).toBeCloseTo(21.2, 1);
@@ -88,12 +92,12 @@ describe('a section sewn between longer edges', () => {
 
   it('gives longer rows more stitches, those of neighbours beside each other as before', () => {
     const { of, joined } = shape(rows(0.4, 16, block(0, 24)));
-    const made = sewSection(
+    const made = sew(
       of,
       {
         ...grown(of, 1.3),
         grown: new Float64Array(of.span).fill(1),
-        scale: sideBySide(of.rows, [1, 0], [1, 0], (x, y) => [1.3 * x, y]),
+        to: (x, y) => [1.3 * x, y],
       },
       joined,
       false,
@@ -118,7 +122,7 @@ describe('a section sewn between longer edges', () => {
   it('puts a row on a corner of the outline', () => {
     const step = (y: number): readonly [number, number] => [0, y < 8 - 1e-9 ? 24 : 18];
     const { of, joined } = shape(rows(0.4, 16, step));
-    const made = sewSection(
+    const made = sew(
       of,
       { ...unchanged(of), grown: new Float64Array(of.span).fill(1.07), spacingMm: 0.4 },
       joined,
