@@ -6,6 +6,7 @@ import {
   SET_OBJECTS_NAME,
   sayOfObjects,
   setObjectsText,
+  sha256,
   type Vetting,
   writeFileSafely,
 } from '../lib/index.js';
@@ -63,7 +64,7 @@ export async function keepWhatIsSaid(args: SetRightArgs, io: Io): Promise<void> 
 export async function keepForRewritten(
   { profile }: Partial<Everywhere>,
   io: Io,
-  out: string,
+  { out, bytes }: { readonly out: string; readonly bytes: Uint8Array },
   { set }: Pick<Vetting, 'set'>,
 ): Promise<void> {
   const objects = set.flatMap(({ stitches, is, not }) => (not === null ? [{ stitches, is }] : []));
@@ -75,9 +76,8 @@ export async function keepForRewritten(
     );
     return;
   }
-  const { file } = await openDesign(io, out);
   const { path, designs } = await setObjectsInForce(await profilePath({ profile }, io), io);
-  designs.set(file.sha256, { file: basename(out), objects });
+  designs.set(sha256(bytes), { file: basename(out), objects });
   await writeFileSafely(path, setObjectsText(designs), { force: true, inputs: [pathFrom(io, out)] });
   await print(
     io.stderr,

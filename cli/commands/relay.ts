@@ -55,7 +55,7 @@ export const relay: Handler<RelayArgs> = async (args, io) => {
   const written = out !== undefined && !dry;
   if (written) {
     await writeOut(out, bytes, force, io);
-    await keepForRewritten(args, io, out, after);
+    await keepForRewritten(args, io, { out, bytes }, after);
   }
   const text = await textOptions({ units, out: undefined, force }, io);
   await print(

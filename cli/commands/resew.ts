@@ -75,7 +75,7 @@ export const resew: Handler<ResewArgs> = async (args, io) => {
   );
   if (writes) {
     await writeOut(out, resewn.bytes, force, io);
-    await keepForRewritten(args, io, out, resewn.after);
+    await keepForRewritten(args, io, { out, bytes: resewn.bytes }, resewn.after);
   }
   if (map !== undefined)
     await writePicture(
