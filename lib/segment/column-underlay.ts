@@ -198,7 +198,7 @@ function runsAlong(legs: readonly Leg[], crosses: (leg: Leg) => boolean, least: 
     const joins =
       current !== null &&
       sideOf(current) === sideOf(leg) &&
-      Math.abs(current.across - leg.across) < Math.max(2 * MIDDLE_MM, FINDER.sameLane.value * leg.halfWidth);
+      Math.abs(current.across - leg.across) < FINDER.sameLane.value * leg.halfWidth;
     if (current !== null && joins) {
       const total: number = current.length + along;
       current.share = (current.share * current.length + leg.share * along) / total;

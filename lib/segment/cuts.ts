@@ -120,7 +120,7 @@ function evenOut(raw: Float64Array, even: Float64Array, start: number, end: numb
 /** Whether the thread steps over bare fabric between legs `k` and `k + 1`: dense legs lie on both sides, and farther apart than rows of one area ever do. */
 function leaps(raw: Float64Array, k: number, start: number, end: number): boolean {
   const leap = Math.abs(raw[k]);
-  if (leap < OPEN_PITCH_MM || k - start < 1 || end - k < 2) return false;
+  if (leap < OPEN_PITCH_MM) return false;
   const before = Math.abs(median3(raw, Math.max(start, k - WITNESSES), k));
   const after = Math.abs(median3(raw, k + 1, Math.min(end, k + 1 + WITNESSES)));
   const usual = Math.max(before, after);
@@ -134,12 +134,11 @@ function leadsElsewhere({ x, y }: Stitches, { from, to }: LegString, k: number):
   const along = (i: number) => ((x[i] - x[from[k]]) * dx + (y[i] - y[from[k]]) * dy) / length;
   const reached = Math.max(along(from[k - 1]), along(to[k - 1]));
   const begun = Math.min(along(from[k + 1]), along(to[k + 1]));
-  return begun - reached > FINDER.sectionsNear.value && reached > 0 && begun < length;
+  return begun - reached > FINDER.sectionsNear.value;
 }
 
 /** Whether the pitch changes for good at leg `k`: the pitches before it and those after agree on another value. */
 function isCut(pitch: Float64Array, k: number, start: number, end: number): boolean {
-  if (k - start < 1 || end - k < 1 || isEven(pitch, k, start, end)) return false;
   const before = median3(pitch, Math.max(start, k - WITNESSES), k);
   const after = median3(pitch, k, Math.min(end, k + WITNESSES));
   if (differ(before, after)) return true;
@@ -150,20 +149,6 @@ function isCut(pitch: Float64Array, k: number, start: number, end: number): bool
     k + far <= end &&
     differ(median3(pitch, k - far, k - 1), median3(pitch, k + 1, k + far))
   );
-}
-
-/** Whether the pitches around `k` are all alike, as they are almost everywhere: then nothing ends there. */
-function isEven(pitch: Float64Array, k: number, start: number, end: number): boolean {
-  if (k - 2 < start || k + 2 >= end) return false;
-  let low = Infinity;
-  let high = 0;
-  for (let j = k - 2; j <= k + 2; j++) {
-    if (pitch[j] * pitch[k] <= 0) return false;
-    const size = Math.abs(pitch[j]);
-    if (size < low) low = size;
-    if (size > high) high = size;
-  }
-  return high <= OPEN_PITCH_MM || high <= OPENS * low;
 }
 
 /** Whether the way is retraced from here on, or an open zigzag and a dense top meet. */
@@ -180,8 +165,9 @@ function sharpness(pitch: Float64Array, k: number, start: number, end: number): 
   return Math.abs(a - b);
 }
 
-/** Median of the up to three values from `a` up to but not including `b`. */
+/** Median of the up to three values from `a` up to but not including `b`; none has no median. */
 function median3(values: Float64Array, a: number, b: number): number {
+  if (b <= a) return Number.NaN;
   if (b - a === 1) return values[a];
   if (b - a === 2) return (values[a] + values[a + 1]) / 2;
   const p = values[a];

@@ -147,12 +147,10 @@ function readRows(
   const outside = (i: number) => loops.every((loop) => i < loop.first || i >= loop.last);
   const bins = new Float64Array(BINS);
   let total = 0;
-  const direction = new Float64Array(Math.max(0, last - first));
   for (let i = first; i < last; i++) {
     const l = distance(x[i], y[i], x[i + 1], y[i + 1]);
-    const angle = Math.atan2(y[i + 1] - y[i], x[i + 1] - x[i]);
-    direction[i - first] = angle;
     if (!outside(i) || l < ROW_MM / 2) continue;
+    const angle = Math.atan2(y[i + 1] - y[i], x[i + 1] - x[i]);
     total += l;
     bins[Math.floor((((angle / Math.PI) % 1) + 1) * BINS) % BINS] += l;
   }
@@ -171,8 +169,11 @@ function readRows(
   const [ux, uy] = [Math.cos(axis), Math.sin(axis)];
   const places: number[] = [];
   let start = -1;
+  const isParallel = (i: number) =>
+    Math.abs((x[i + 1] - x[i]) * ux + (y[i + 1] - y[i]) * uy) >
+    PARALLEL_COS * distance(x[i], y[i], x[i + 1], y[i + 1]);
   for (let i = first; i <= last; i++) {
-    const parallel = i < last && outside(i) && Math.abs(Math.cos(direction[i - first] - axis)) > PARALLEL_COS;
+    const parallel = i < last && outside(i) && isParallel(i);
     if (parallel && start < 0) start = i;
     if (parallel || start < 0) continue;
     // a row ends where the thread turns off, and where it turns back beside itself

@@ -73,7 +73,6 @@ export const RULES: readonly Rule[] = [
 export const NO_RULES: readonly string[] = [
   'cuts.differ',
   'cuts.fits',
-  'cuts.isEven',
   'fields.mayFill',
   'fields.mayStillFill',
   'find-objects.noneWithin',

@@ -93,6 +93,19 @@ describe.each(TURNS)('turned by $degrees, mirrored $mirror', (turn) => {
     expect(findObjects(sewn(turned(spiral(16, 2.2), turn))).map(({ kind }) => kind)).toEqual(['run']);
   });
 
+  it('rings that lie near to each other here and far there cover nothing evenly, and are a run', () => {
+    const winding = (uneven: number) => {
+      const points: Vec[] = [];
+      for (let a = 0, r = 12; r > 1; a += 2.2 / r) {
+        points.push(vec(r * Math.cos(a), r * Math.sin(a)));
+        r -= (0.7 * (1 + uneven * Math.sin(4 * r)) * (2.2 / r)) / (2 * Math.PI);
+      }
+      return findObjects(sewn(turned(points, turn))).map(({ kind }) => kind);
+    };
+    expect(winding(0.3)).toEqual(['fill']);
+    expect(winding(0.6)).toEqual(['run']);
+  });
+
   it('a column or an area under a spiral stays its underlay', () => {
     const under = rows(3, 14, block(-7, 7)).map((p) => vec(p.x, p.y - 7));
     const objects = findObjects(sewn(turned(under, turn), turned(spiral(12, 0.4), turn)));
