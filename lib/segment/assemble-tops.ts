@@ -6,7 +6,6 @@ import { Top } from './tops.js';
 
 const SAME_ROWS_COS = cosineOf(FINDER.sameRows);
 const SHORT_ROWS_COS = cosineOf(FINDER.sameShortRows);
-const STRAY_COS = cosineOf(FINDER.strayTurn);
 const END_TO_END_MM = FINDER.sectionsNear.value;
 
 /** Puts the patches of one thread together: broken columns and the sections of a fill become one piece each. */
@@ -28,28 +27,19 @@ export function assembleTops(stitches: Stitches, patches: readonly Patch[], thre
 function familyFrom(stitches: Stitches, patches: readonly Patch[], i: number): Patch[] {
   const family = [patches[i]];
   let lead = axisOf(stitches, patches[i]);
-  let size = 1;
   for (let k = i + 1; k < patches.length; k++) {
-    const last = family[size - 1];
-    const next = patches[k];
-    const filled = family.some((p) => p.kind === 'rows');
+    const [last, next] = [patches[k - 1], patches[k]];
     const axis = axisOf(stitches, next);
-    const same = sameRows(lead, axis, next.pitchMm / last.pitchMm);
-    if (!filled && !(same && next.kind === 'rows')) {
-      if (!continuesColumn(stitches, last, next)) break;
-      family.push(next);
-      size = family.length;
-      continue;
-    }
-    // travel beside a row can pass for a few rows of another pitch: it is passed over if the fill goes on
-    if (!same && !(next.from.length <= FINDER.strayLegs.value && cosBetween(lead, axis) > STRAY_COS)) break;
+    const filled = next.kind === 'rows' || family.some((p) => p.kind === 'rows');
+    const goesOn = filled
+      ? sameRows(lead, axis, next.pitchMm / last.pitchMm)
+      : continuesColumn(stitches, last, next);
+    if (!goesOn) break;
     family.push(next);
-    if (!same) continue;
-    size = family.length;
     // the longest rows give the direction best
     if (axis.weight > lead.weight) lead = axis;
   }
-  return family.slice(0, size);
+  return family;
 }
 
 /** The direction of two sets of rows that can be sections of one fill; null where they cannot. */

@@ -134,7 +134,7 @@ function leadsElsewhere({ x, y }: Stitches, { from, to }: LegString, k: number):
   const along = (i: number) => ((x[i] - x[from[k]]) * dx + (y[i] - y[from[k]]) * dy) / length;
   const reached = Math.max(along(from[k - 1]), along(to[k - 1]));
   const begun = Math.min(along(from[k + 1]), along(to[k + 1]));
-  return begun - reached > FINDER.sectionsNear.value;
+  return begun - reached > FINDER.sectionsNear.value && reached > 0 && begun < length;
 }
 
 /** Whether the pitch changes for good at leg `k`: the pitches before it and those after agree on another value. */

@@ -20,9 +20,6 @@ export const TOPS = {
   rasterPoints: of(4, 3, 6, 'points'),
   rasterClear: of(0.7, 0.6, 0.8, 'share'),
   rasterOff: of(0.2, 0.1, 0.25, 'row distances'),
-  /** Most legs of a stray patch between two sections of a fill, and its greatest angle to their rows. */
-  strayLegs: of(8, 6, 12, 'legs'),
-  strayTurn: of(20, 14, 28, '°'),
   /** A column that broke off goes on within so many stitches and this far, its pitches between these factors, */
   columnGap: of(3, 2, 5, 'stitches'),
   columnApart: of(1.2, 0.9, 1.6, 'mm'),
