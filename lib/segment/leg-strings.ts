@@ -149,5 +149,5 @@ function isStep(
   if (long && (sl > STEP_SHARE * Math.max(pl, ql) || sl > LONGEST_STEP_MM)) return false;
   if (px * qx + py * qy > (long ? ROWS_BACK_COS : TURN_BACK_COS) * pl * ql) return false;
   // what is too short to have a direction of its own turns nowhere
-  return sl < MERGE_MM || (px * sy - py * sx) * (sx * qy - sy * qx) > 0;
+  return sl < MERGE_MM || Math.sign(px * sy - py * sx) === Math.sign(sx * qy - sy * qx);
 }

@@ -65,6 +65,17 @@ describe('legs that turn back beside each other', () => {
     }
   });
 
+  it('are rows behind a long step only where they run back exactly, and behind a short one anyhow', () => {
+    const back = (step: number, degrees: number) => {
+      const a = (degrees * Math.PI) / 180;
+      const to = vec(9 - 9 * Math.cos(a), step + 9 * Math.sin(a));
+      return strings(sewn(walk(3, vec(0, 0), vec(9, 0)), walk(3, vec(9, step), to)), 2).length;
+    };
+    expect([0, 20].map((degrees) => back(3, degrees))).toEqual([1, 1]);
+    expect(back(0.8, 20)).toBe(1);
+    expect(back(3, 40)).toBe(0);
+  });
+
   it('are rows that lead straight on to the next', () => {
     expect(sizes(sewn(rows(0.4, 8, block(0, 15), { direct: true })))).toEqual([21]);
   });

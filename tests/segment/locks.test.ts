@@ -169,6 +169,10 @@ describe('locks in the middle of a thread', () => {
     expect(locksBetween(stitches, at + 1, last, last, at)).toBe(false);
     expect(locksBetween(stitches, 0, at - 1, last, at)).toBe(false);
     expect(locksBetween(stitches, at, at, at + 1, at)).toBe(false);
+    // three stitches round and back take three to reach their end
+    const round = middle(STYLES['a triangle'].points);
+    expect(locksBetween(round, at, at, at + 3, at)).toBe(true);
+    expect(locksBetween(round, at, at, at + 2, at)).toBe(false);
   });
 
   it('lock the end that they lie at, not one a stitch away', () => {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { findObjects } from '../../lib/segment/find-objects.js';
 import { type Vec, vec } from '../generators/plane.js';
-import { Board, blanket, ringZigzag, sewn, TURNS, turned, walk, zigzag } from './board.js';
+import { Board, blanket, block, ringZigzag, rows, sewn, TURNS, turned, walk, zigzag } from './board.js';
 
 describe.each(TURNS)('turned by $degrees, mirrored $mirror', (turn) => {
   const find = (...parts: readonly Vec[][]) => findObjects(sewn(...parts.map((p) => turned(p, turn))));
@@ -30,6 +30,13 @@ describe.each(TURNS)('turned by $degrees, mirrored $mirror', (turn) => {
     const objects = find(square);
     expect(objects.map(({ kind }) => kind)).toEqual(['satin']);
     expect(objects[0].range[1] - objects[0].range[0]).toBeGreaterThan(0.9 * square.length);
+  });
+
+  it('one that goes on from loose rows as far apart is a column of its own', () => {
+    const loose = rows(1.1, 11, block(0, 4)).map((p) => vec(p.x, p.y - 11.4));
+    const zig = zigzag(vec(5, 0), vec(35, 0), 4, 2.2);
+    expect(find(loose, zig).map(({ kind }) => kind)).toEqual(['fill', 'satin']);
+    expect(find([...zig].reverse(), [...loose].reverse()).map(({ kind }) => kind)).toEqual(['satin', 'fill']);
   });
 
   it('two that are cut from each other are two, however well the one goes on', () => {
