@@ -135,6 +135,41 @@ describe('no patch', () => {
   });
 });
 
+describe('open rows', () => {
+  /** Lines along x, 1.6 mm apart, each with a bend in its middle that rises so far. */
+  const lines = (rises: readonly number[]): Vec[] =>
+    rises.flatMap((rise, k) => {
+      const line = [0, 3, 6, 9, 12].map((x) => vec(x, 1.6 * k + rise * (1 - Math.abs(x - 6) / 6)));
+      return k % 2 === 0 ? line : line.reverse();
+    });
+  const repeat = (...rises: number[]) => Array.from({ length: 12 }, (_, k) => rises[k % rises.length]);
+
+  it('are straight, and the bent lines of an ornament are no rows', () => {
+    expect(found(sewn(lines(repeat(0)))).map(({ kind }) => kind)).toEqual(['rows']);
+    expect(found(sewn(lines(repeat(1.2)))).map(({ kind }) => kind)).toEqual(['rows']);
+    expect(found(sewn(lines(repeat(2.4))))).toEqual([]);
+  });
+
+  it('are rows where a third of them are bent, and none where half are', () => {
+    expect(found(sewn(lines(repeat(2.4, 0, 0)))).map(({ kind }) => kind)).toEqual(['rows']);
+    expect(found(sewn(lines(repeat(2.4, 0))))).toEqual([]);
+  });
+
+  it('may step over to the next within their last stitch', () => {
+    const stepping = Array.from({ length: 12 }, (_, k) => {
+      const line = [
+        vec(0, 1.6 * k),
+        vec(4, 1.6 * k),
+        vec(8, 1.6 * k),
+        vec(11, 1.6 * k),
+        vec(12, 1.6 * k + 1.6),
+      ];
+      return k % 2 === 0 ? line : line.map((p) => vec(12 - p.x, p.y));
+    }).flat();
+    expect(found(sewn(stepping)).map(({ kind }) => kind)).toEqual(['rows']);
+  });
+});
+
 it('an open zigzag and the dense column over it are two patches', () => {
   const under = zigzag(vec(0, 0), vec(24, 0), 3, 3);
   const over = zigzag(vec(24, 0), vec(0, 0), -4, 0.4);
