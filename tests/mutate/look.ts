@@ -20,7 +20,7 @@ const holds = (probe: Probe): boolean =>
 
 /** Whether designs are read as they were, and decisions still fall where they did. */
 export const readsAsBefore = (
-  cases: Readonly<Record<string, Case>>,
+  cases: Readonly<Record<string, readonly Case[]>>,
   digests: Readonly<Record<string, string>>,
 ): boolean =>
   Object.entries(cases).every(([family, c]) => digestOf(c) === digests[family]) &&

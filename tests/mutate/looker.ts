@@ -4,7 +4,7 @@ import { context } from 'esbuild';
 import { bundled, loader } from '../bundled.js';
 import { FAMILIES } from '../generators/families/index.js';
 import { PRODUCTION } from '../generators/production/index.js';
-import { READINGS, SEED } from '../segment/readings.js';
+import { designsOf, READINGS } from '../segment/readings.js';
 import { SEWINGS, sewnDesigns } from '../stitch/sewings.js';
 
 /** A source file (its path) with another text, and whether what is read or what is sewn may be otherwise then. */
@@ -23,7 +23,7 @@ const made: { read?: Parameters<Look['readsAsBefore']>; sewn?: Sewn } = {};
 const toRead = () =>
   (made.read ??= [
     Object.fromEntries(
-      Object.entries({ ...FAMILIES, ...PRODUCTION }).map(([name, family]) => [name, family(SEED)]),
+      Object.entries({ ...FAMILIES, ...PRODUCTION }).map(([name, family]) => [name, designsOf(family)]),
     ),
     kept(READINGS),
   ]);

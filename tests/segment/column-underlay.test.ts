@@ -253,3 +253,17 @@ describe('the share along the middle', () => {
     expect(Math.abs(share(column, way) - 0.4)).toBeLessThan(0.02);
   });
 });
+
+it('a zigzag may follow the edge a little here and there, and rows step along it every time', () => {
+  const zig = (steps: readonly number[]): Vec[] => {
+    return Array.from({ length: 16 }, (_, k) => {
+      const at = vec(1.5 * (k + 1) + 1.2 * steps.filter((s) => s < k).length, k % 2 === 0 ? 1.4 : -1.4);
+      return steps.includes(k) ? [at, vec(at.x + 1.2, at.y)] : [at];
+    }).flat();
+  };
+  const kinds = (...steps: number[]) => read(SHAPES.straight(4), zig(steps)).kinds;
+  expect(kinds()).toEqual(['zigzag']);
+  expect(kinds(4, 9)).toEqual(['zigzag']);
+  expect(kinds(3, 6, 9)).toEqual(['zigzag']);
+  expect(kinds(...Array.from({ length: 15 }, (_, k) => k))).toEqual(['fill']);
+});

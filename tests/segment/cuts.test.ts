@@ -47,6 +47,8 @@ describe('a string of legs stays whole', () => {
 
   it('in an open zigzag and in rows', () => {
     expect(spans(zigzag(vec(0, 0), vec(30, 0), 4, 3))).toEqual([[0, 19]]);
+    // its swings lead on farther than they go across
+    expect(spans(zigzag(vec(0, 0), vec(40, 0), 2, 5))).toEqual([[0, 15]]);
     expect(spans(rows(0.4, 8, block(0, 12)))).toEqual([[0, 20]]);
     expect(spans(rows(3, 24, block(0, 20)))).toEqual([[0, 8]]);
   });
