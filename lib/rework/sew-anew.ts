@@ -5,9 +5,9 @@ import { type Design, Kind } from '../format/design.js';
 import { penetrations, type Stitches } from '../format/stitches.js';
 import type { StitchObject } from '../segment/objects.js';
 import type { Place } from '../stitch/edge.js';
-import { findSections, isTop, type Section } from '../stitch/find-sections.js';
+import { isTop, type Section } from '../stitch/find-sections.js';
 import type { NewEdges } from '../stitch/new-edges.js';
-import { sewsBack } from '../stitch/returns.js';
+import { returningSections } from '../stitch/returns.js';
 import { patternsOf, type SectionPattern } from '../stitch/section-pattern.js';
 import { type SectionShape, shapeOf } from '../stitch/section-shape.js';
 import type { LaidRun } from '../stitch/sew-run.js';
@@ -81,18 +81,9 @@ export class TakenApart {
     private readonly leaning: Lie['leaning'] = null,
   ) {
     this.shape = remember((section) => shapeOf(stitches, section));
-    const found = findSections(stitches, objects).filter(
-      (section) => (isTop(section) || relaysUnderlay) && !leave.has(section.object.id),
-    );
-    this.pattern = patternsIn(found, this.shape);
-    const unlike = new Set(
-      found.flatMap((section) =>
-        isTop(section) && !sewsBack(stitches, section, this.shape(section), () => this.pattern(section))
-          ? [section.object.id]
-          : [],
-      ),
-    );
-    this.sections = found.filter(({ object }) => !unlike.has(object.id));
+    const { sections, unlike } = returningSections(stitches, objects, leave, this.shape);
+    this.sections = sections.filter((section) => isTop(section) || relaysUnderlay);
+    this.pattern = patternsIn(this.sections, this.shape);
     this.left = new Uint8Array(stitches.count);
     for (const { id, range } of objects)
       if (leave.has(id) || unlike.has(id)) this.left.fill(1, range[0], range[1] + 1);

@@ -1,8 +1,9 @@
 /** Whether what is sewn again is what it was. */
 import type { Stitches } from '../format/stitches.js';
-import type { Section } from './find-sections.js';
+import type { StitchObject } from '../segment/objects.js';
+import { findSections, isTop, type Section } from './find-sections.js';
 import { unchanged } from './new-edges.js';
-import type { SectionPattern } from './section-pattern.js';
+import { patternsOf } from './section-pattern.js';
 import type { SectionShape } from './section-shape.js';
 import { sewSection } from './sew-section.js';
 
@@ -49,9 +50,43 @@ export function sewsBack(
   { x, y }: Pick<Stitches, 'x' | 'y'>,
   { from, to, joined }: Section,
   shape: SectionShape,
-  pattern: () => SectionPattern,
 ): boolean {
   const [first, end] = [from[0], to[to.length - 1] + 1];
   const was = { x: x.subarray(first, end), y: y.subarray(first, end) };
+  const pattern = () => patternsOf([{ shape, joined }])[0];
   return returnsNear(was, sewSection(shape, unchanged(shape), pattern, joined, false));
+}
+
+/**
+ * The sections of objects, but for some to leave, that are what they were when they are sewn again, and the ids of those objects of which one is not. Where the row beside a ledge reaches along it, more than
+ * rows may have been taken for one: an object that does not sew back is tried with every row on its own line.
+ */
+export function returningSections(
+  stitches: Stitches,
+  objects: readonly StitchObject[],
+  leave: ReadonlySet<number>,
+  shapeOf: (section: Section) => SectionShape,
+): { sections: Section[]; unlike: ReadonlySet<number> } {
+  const unlikeIn = (sections: readonly Section[]) =>
+    new Set(
+      sections.flatMap((section) =>
+        isTop(section) && !sewsBack(stitches, section, shapeOf(section)) ? [section.object.id] : [],
+      ),
+    );
+  const found = findSections(stitches, objects).filter(({ object }) => !leave.has(object.id));
+  const failing = unlikeIn(found);
+  if (failing.size === 0) return { sections: found, unlike: failing };
+  const again = findSections(
+    stitches,
+    objects.filter(({ id }) => failing.has(id)),
+    'all',
+  ).filter(isTop);
+  const unlike = unlikeIn(again);
+  const sections = [
+    ...found.filter((section) => !isTop(section) || !failing.has(section.object.id)),
+    ...again,
+  ]
+    .filter(({ object }) => !unlike.has(object.id))
+    .sort((p, q) => p.from[0] - q.from[0]);
+  return { sections, unlike };
 }

@@ -1,25 +1,16 @@
-/** At which counts of a section as found its new rows lie: as many as keep their distance, a row on each corner of the edges. */
+/** At which counts of a section as found its new rows lie: as many as keep their distance, in an area with an end on each corner of the edges. */
 import { distanceToSegment } from '../core/distance.js';
 import { type Edge, edgeAt, nearestCorner, type Place } from './edge.js';
 import type { NewEdges } from './new-edges.js';
 import type { SectionEdge, SectionShape } from './section-shape.js';
 
-/** A corner of an edge may be missed by this, mm, before a row is put on it. */
+/** A corner of an edge may be missed by this, mm, before the end of a row is put on it; the ends beside it may gape and crowd by these shares, and follow by this one. */
 const MISS_MM = 0.06;
-/** How much the spacing beside such a row may differ from the rest; and where the corner would be missed by more than so many mm. */
+const GAPE = 0.25;
+const CROWD = 0.5;
 const UNEVEN = 0.075;
-const WIDE_MISS_MM = 0.15;
-const WIDE_UNEVEN = 0.2;
-/** Rows may crowd by so many times what they may gape: a gap shows. */
-const CROWD_SHARE = 3;
-/** The same for the end of a single row on the edge; there the neighbours may gape and crowd by more, as the rows keep their distance in their middle. */
-const END_MISS_MM = 0.08;
-const END_GAPE = 0.25;
-const END_CROWD = 0.5;
 /** A row end this near to a corner, in counts, is on it. */
 const ON_CORNER = 0.02;
-/** Where rows between two such make up more than this share of the section, the spacing keeps as exactly as that of a whole section. */
-const LONG_SHARE = 0.2;
 /** The section ends on the edge on which it ended, unless that would change the spacing by more, mm. */
 const SPACING_MM = 0.025;
 
@@ -42,11 +33,12 @@ export function countRows(
 ): RowCounts {
   const ways = new Ways(edges.grown, edges.before, edges.after);
   const { count, crossed } = countFor(ways.total, shape.span, edges.spacingMm, mayCross);
-  let counts = evenly(ways, count, []);
-  const missed = cornersMissed(shape, edges, counts, joined);
-  if (missed.length > 0) counts = evenly(ways, count, anchorsFor(missed, ways, count, edges.spacingMm));
+  const counts = Array.from({ length: count + 1 }, (_, row) => ways.countAt((ways.total * row) / count));
   return {
-    ends: shape.swings ? [counts, counts] : endsOfRows(shape, edges, counts, joined),
+    // a swing put on a corner of its column would show in the spacing; the corner lies within half of that of one
+    ends: shape.swings
+      ? [counts, counts]
+      : [endsOn(0, shape, edges, counts, joined), endsOn(1, shape, edges, counts, joined)],
     crossed,
     rate: count / ways.total,
   };
@@ -110,58 +102,20 @@ class Ways {
   }
 }
 
-/** A row that is to lie at a certain count. */
-interface Anchor {
-  readonly row: number;
-  readonly t: number;
-}
-
-/** The count, as found, of each of the new rows 0 to `count`: evenly between the anchors. */
-function evenly(ways: Ways, count: number, anchors: readonly Anchor[]): number[] {
-  const stops = [{ row: 0, way: 0 }, ...anchors.map(({ row, t }) => ({ row, way: ways.to(t) }))];
-  stops.push({ row: count, way: ways.total });
-  const counts: number[] = [];
+/** Corners of an edge that row ends at these counts leave too far outside or inside the line through them, the worst first. */
+function cornersMissed(line: Edge, own: readonly number[]): number[] {
+  const missed: { t: number; byMm: number }[] = [];
   let k = 0;
-  for (let row = 0; row <= count; row++) {
-    while (k + 2 < stops.length && row >= stops[k + 1].row) k++;
-    const [a, b] = [stops[k], stops[k + 1]];
-    counts.push(ways.countAt(a.way + ((b.way - a.way) * (row - a.row)) / (b.row - a.row)));
+  for (let j = 1; j + 1 < line.t.length; j++) {
+    const t = line.t[j];
+    // an edge may have been drawn closer than the rows as found: only where those end it has a corner of its own
+    if (!Number.isInteger(t)) continue;
+    while (k + 2 < own.length && own[k + 1] <= t) k++;
+    if (k + 1 >= own.length || own[k] >= t || own[k + 1] <= t) continue;
+    const byMm = toSegment(line.x[j], line.y[j], edgeAt(line, own[k]), edgeAt(line, own[k + 1]));
+    if (byMm > MISS_MM) missed.push({ t, byMm });
   }
-  return counts;
-}
-
-interface Missed {
-  readonly t: number;
-  readonly side: 0 | 1;
-  readonly byMm: number;
-  /** Whether only a row sewn the same way as the one found there can end on it, as the others are drawn in. */
-  readonly alike: boolean;
-}
-
-/** Corners of the edges that the rows at these counts leave too far outside or inside the line through their ends. */
-function cornersMissed(
-  shape: SectionShape,
-  { a, b }: NewEdges,
-  counts: readonly number[],
-  joined: boolean,
-): Missed[] {
-  return ([0, 1] as const).flatMap((side) => {
-    const line = side === 0 ? a : b;
-    const { off } = side === 0 ? shape.a : shape.b;
-    const own = endsOnEdge(shape, counts, side, joined).map((row) => counts[row]);
-    const missed: Missed[] = [];
-    let k = 0;
-    for (let j = 1; j + 1 < line.t.length; j++) {
-      const t = line.t[j];
-      // an edge may have been drawn closer than the rows as found: only where those end it has a corner of its own
-      if (!Number.isInteger(t)) continue;
-      while (k + 2 < own.length && own[k + 1] <= t) k++;
-      if (k + 1 >= own.length || own[k] >= t || own[k + 1] <= t) continue;
-      const byMm = toSegment(line.x[j], line.y[j], edgeAt(line, own[k]), edgeAt(line, own[k + 1]));
-      if (byMm > MISS_MM) missed.push({ t, side, byMm, alike: joined || off.has(t - 1) || off.has(t + 1) });
-    }
-    return missed;
-  });
+  return missed.sort((p, q) => q.byMm - p.byMm).map(({ t }) => t);
 }
 
 /** Numbers of the rows, of those at these counts, whose ends lie on an edge. */
@@ -181,44 +135,44 @@ interface Snap {
 }
 
 /**
- * The counts at which rows end on edge A and on edge B. The first and the last lie where those as found do. A corner that the rows leave too far off
+ * The counts at which rows end on an edge. The first and the last of an area lie where those as found do. A corner that the rows leave too far off
  * gets the nearest row end, which goes there along the edge; its neighbours on that edge follow, less and less, so that rows fan out a
  * little instead of leaving a gap.
  */
-function endsOfRows(
+function endsOn(
+  side: 0 | 1,
   shape: SectionShape,
-  edges: NewEdges,
+  { a, b }: NewEdges,
   counts: readonly number[],
   joined: boolean,
-): [number[], number[]] {
-  const missed = cornersMissed(shape, edges, counts, joined).filter(({ byMm }) => byMm > END_MISS_MM);
-  missed.sort((p, q) => q.byMm - p.byMm);
+): number[] {
+  const line = side === 0 ? a : b;
+  const rows = counts.flatMap((_, row) => (joined && row % 2 !== side ? [] : [row]));
+  const even = rows.map((row) => counts[row]);
+  const onIt = new Set(endsOnEdge(shape, counts, side, joined));
+  const mayLie = rows.map((row) => onIt.has(row));
   // edges that have been drawn anew begin and end alike; they have no first and last row of their own
-  const asFound = joined && edges.a.t[0] !== edges.b.t[0];
-  const onEdge = ({ t }: Edge, side: 0 | 1): number[] => {
-    const rows = counts.flatMap((_, row) => (joined && row % 2 !== side ? [] : [row]));
-    const even = rows.map((row) => counts[row]);
-    const onIt = new Set(endsOnEdge(shape, counts, side, joined));
-    const mayLie = rows.map((row) => onIt.has(row));
-    const own = asFound ? shifted(even, [], t[0] - even[0], t[t.length - 1] - even[even.length - 1]) : even;
-    let snapped = own;
-    const snaps = snapsAlready(side === 0 ? edges.a : edges.b, own, mayLie);
-    for (const corner of missed) {
-      if (corner.side !== side) continue;
-      const snap = snapTo(corner.t, own, mayLie, snaps);
-      if (snap === null) continue;
-      const tried = shifted(own, [...snaps, snap]);
-      if (!isEven(own, tried)) continue;
-      snaps.push(snap);
-      snapped = tried;
-    }
-    const all = [...counts];
-    rows.forEach((row, k) => {
-      all[row] = snapped[k];
-    });
-    return all;
-  };
-  return [onEdge(edges.a, 0), onEdge(edges.b, 1)];
+  const asFound = joined && a.t[0] !== b.t[0];
+  const last = even.length - 1;
+  const own = asFound ? shifted(even, [], line.t[0] - even[0], line.t[line.t.length - 1] - even[last]) : even;
+  let snapped = own;
+  const snaps = snapsAlready(line, own, mayLie);
+  for (const corner of cornersMissed(
+    line,
+    even.filter((_, k) => mayLie[k]),
+  )) {
+    const snap = snapTo(corner, own, mayLie, snaps);
+    if (snap === null) continue;
+    const tried = shifted(own, [...snaps, snap]);
+    if (!isEven(own, tried)) continue;
+    snaps.push(snap);
+    snapped = tried;
+  }
+  const all = [...counts];
+  rows.forEach((row, k) => {
+    all[row] = snapped[k];
+  });
+  return all;
 }
 
 /** Row ends that lie on a corner as it is: they are not to be moved off it for the sake of another. */
@@ -230,7 +184,7 @@ function snapsAlready(line: Edge, own: readonly number[], mayLie: readonly boole
     while (k + 1 < own.length && own[k] < t - ON_CORNER) k++;
     if (k + 1 >= own.length || own[k] > t + ON_CORNER || !mayLie[k]) continue;
     const byMm = toSegment(line.x[j], line.y[j], edgeAt(line, line.t[j - 1]), edgeAt(line, line.t[j + 1]));
-    if (byMm > END_MISS_MM) snaps.push({ end: k, by: t - own[k] });
+    if (byMm > MISS_MM) snaps.push({ end: k, by: t - own[k] });
   }
   return snaps;
 }
@@ -280,44 +234,8 @@ function isEven(own: readonly number[], moved: readonly number[]): boolean {
   return moved.every((count, k) => {
     if (k === 0) return true;
     const ratio = (count - moved[k - 1]) / Math.max(own[k] - own[k - 1], 1e-9);
-    return own[k] === own[k - 1] || (ratio <= 1 + END_GAPE && ratio >= 1 - END_CROWD);
+    return own[k] === own[k - 1] || (ratio <= 1 + GAPE && ratio >= 1 - CROWD);
   });
-}
-
-/** Rows for the corners that were missed, the worst first, as far as the spacing between them bears it. */
-function anchorsFor(missed: readonly Missed[], ways: Ways, count: number, spacingMm: number): Anchor[] {
-  const anchors: Anchor[] = [
-    { row: 0, t: ways.countAt(0) },
-    { row: count, t: ways.countAt(ways.total) },
-  ];
-  const usual = ways.total / count;
-  /** How uneven the spacing gets between two anchors, as a share of what is borne. */
-  const unevenness = (p: Anchor, q: Anchor, most: number) => {
-    if (q.row <= p.row) return Number.POSITIVE_INFINITY;
-    const ratio = (ways.to(q.t) - ways.to(p.t)) / ((q.row - p.row) * usual);
-    const borne = q.row - p.row > LONG_SHARE * count ? Math.min(most, SPACING_MM / spacingMm) : most;
-    return (ratio > 1 ? ratio - 1 : (1 / ratio - 1) / CROWD_SHARE) / borne;
-  };
-  for (const { t, byMm, alike } of [...missed].sort((p, q) => q.byMm - p.byMm)) {
-    const next = anchors.findIndex((anchor) => anchor.t > t);
-    if (next < 1) continue;
-    const at = ways.to(t) / usual;
-    const step = alike ? 2 : 1;
-    const nearest = alike ? 2 * Math.round((at - (t % 2)) / 2) + (t % 2) : Math.round(at);
-    const most = byMm > WIDE_MISS_MM ? WIDE_UNEVEN : UNEVEN;
-    const [before, after] = [anchors[next - 1], anchors[next]];
-    const [best] = [nearest - step, nearest, nearest + step]
-      .map((row) => {
-        const anchor = { row, t };
-        return {
-          anchor,
-          uneven: Math.max(unevenness(before, anchor, most), unevenness(anchor, after, most)),
-        };
-      })
-      .sort((p, q) => p.uneven - q.uneven);
-    if (best.uneven <= 1) anchors.splice(next, 0, best.anchor);
-  }
-  return anchors.slice(1, -1);
 }
 
 /** How far off the edge the end of row `row` at count `t` lies, as found; undefined where it lies on the edge. */

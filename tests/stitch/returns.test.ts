@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import { penetrations } from '../../lib/format/stitches.js';
 import { findObjects } from '../../lib/segment/find-objects.js';
-import { findSections } from '../../lib/stitch/find-sections.js';
-import { returnsNear, sewsBack } from '../../lib/stitch/returns.js';
-import { patternsOf } from '../../lib/stitch/section-pattern.js';
+import { findSections, isTop, type Section } from '../../lib/stitch/find-sections.js';
+import { returningSections, returnsNear, sewsBack } from '../../lib/stitch/returns.js';
 import { shapeOf } from '../../lib/stitch/section-shape.js';
 import { vec } from '../generators/plane.js';
+import { PRODUCTION } from '../generators/production/index.js';
 import { block, rows, sewn, zigzag } from '../segment/board.js';
 
 const line = (count: number, aside: (k: number) => number) => ({
@@ -62,9 +63,32 @@ describe('a section', () => {
     const stitches = sewn(points);
     const [section] = findSections(stitches, findObjects(stitches));
     const shape = shapeOf(stitches, section);
-    const pattern = () => patternsOf([{ shape, joined: section.joined }])[0];
-    expect(sewsBack(stitches, section, shape, pattern)).toBe(true);
+    expect(sewsBack(stitches, section, shape)).toBe(true);
     const y = stitches.y.map((v, i) => (i === section.to[5] ? v + 0.6 : v));
-    expect(sewsBack({ x: stitches.x, y }, section, shape, pattern)).toBe(false);
+    expect(sewsBack({ x: stitches.x, y }, section, shape)).toBe(false);
+  });
+});
+
+describe('the sections of an object', () => {
+  const { design } = PRODUCTION['fill-stripes'](61);
+  const stitches = penetrations(design);
+  const objects = findObjects(stitches);
+  const shape = (section: Section) => shapeOf(stitches, section);
+
+  it('are told with each row on its own line where they would not sew back otherwise', () => {
+    const tops = findSections(stitches, objects).filter(isTop);
+    expect(tops.filter((section) => !sewsBack(stitches, section, shape(section)))).not.toEqual([]);
+    const { sections, unlike } = returningSections(stitches, objects, new Set(), shape);
+    expect([...unlike]).toEqual([]);
+    expect(new Set(sections.filter(isTop).map(({ object }) => object.id))).toEqual(
+      new Set(tops.map(({ object }) => object.id)),
+    );
+    const begun = sections.map(({ from }) => from[0]);
+    expect(begun).toEqual(begun.toSorted((p, q) => p - q));
+  });
+
+  it('are none of an object that is to be left', () => {
+    const { sections } = returningSections(stitches, objects, new Set([objects[0].id]), shape);
+    expect(sections.filter(({ object }) => object === objects[0])).toEqual([]);
   });
 });
