@@ -50,7 +50,7 @@ export function readColumnUnderlay(
   indexes: readonly number[],
 ): UnderlayReading {
   const legs = unroll(column, x, y, indexes);
-  const length = Math.max(column.lengthMm, 1e-6);
+  const length = column.lengthMm || 1;
   const reach = spread(legs);
   const crosses = (leg: Leg) =>
     reach > MIDDLE &&
@@ -88,7 +88,7 @@ export function shareAlongMiddle(
   y: Float64Array,
   indexes: readonly number[],
 ): number {
-  return middleShare(unroll(column, x, y, indexes), () => false, Math.max(column.lengthMm, 1e-6));
+  return middleShare(unroll(column, x, y, indexes), () => false, column.lengthMm || 1);
 }
 
 function middleShare(legs: readonly Leg[], crosses: (leg: Leg) => boolean, length: number): number {

@@ -173,22 +173,22 @@ async function main(): Promise<void> {
   const changes = chosen(Number(values.count), new Random(Number(values.seed)));
   const folder = copied();
   const glance = new Glance();
-  const counts = new Map<string, { found: number; all: number }>();
-  try {
-    const seconds = new Map<string, number>();
-    for (const station of new Set(changes.map((change) => change.station)))
-      seconds.set(station, await timeOf(folder, glance, station));
-    for (const change of changes) {
-      const { file, station, mutation } = change;
-      const by = await finder({ folder, glance, seconds: seconds.get(station)! }, change);
-      const count = counts.get(station) ?? { found: 0, all: 0 };
-      counts.set(station, { found: count.found + (by === null ? 0 : 1), all: count.all + 1 });
-      console.log(`${(by ?? 'MISSED').padEnd(7)}${file}:${mutation.line} ${mutation.what}`);
-    }
-  } finally {
+  process.once('exit', () => {
     glance.end();
     rmSync(folder, { recursive: true, force: true });
+  });
+  const counts = new Map<string, { found: number; all: number }>();
+  const seconds = new Map<string, number>();
+  for (const station of new Set(changes.map((change) => change.station)))
+    seconds.set(station, await timeOf(folder, glance, station));
+  for (const change of changes) {
+    const { file, station, mutation } = change;
+    const by = await finder({ folder, glance, seconds: seconds.get(station)! }, change);
+    const count = counts.get(station) ?? { found: 0, all: 0 };
+    counts.set(station, { found: count.found + (by === null ? 0 : 1), all: count.all + 1 });
+    console.log(`${(by ?? 'MISSED').padEnd(7)}${file}:${mutation.line} ${mutation.what}`);
   }
+  glance.end();
   for (const [station, { found, all }] of counts) console.log(`${station}: ${found} of ${all} changes found`);
   const found = [...counts.values()].reduce((sum, count) => sum + count.found, 0);
   const share = (100 * found) / Math.max(1, changes.length);
@@ -198,4 +198,5 @@ async function main(): Promise<void> {
   if (!(share >= Number(values.least))) process.exitCode = 1;
 }
 
+for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => process.exit(1));
 await main();

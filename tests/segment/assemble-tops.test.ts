@@ -24,6 +24,9 @@ describe.each(TURNS)('turned by $degrees, mirrored $mirror', (turn) => {
       expect(found(left, [...right].reverse())).toMatchObject([{ kind: 'fill', sections: { length: 2 } }]);
       expect(found(right, [...left].reverse())).toMatchObject([{ kind: 'fill', sections: { length: 2 } }]);
     }
+    // what is sewn between the two belongs to them, wherever it lies
+    const between = moved(rows(0.4, 8, block(0, 6)), 6, 13.6);
+    expect(kinds(left, between, moved(left, 20.6, 0))).toEqual(['fill']);
     const away = moved(left, 22.4, 0);
     expect(kinds(left, [...away].reverse())).toEqual(['fill', 'fill']);
     expect(kinds(away, [...left].reverse())).toEqual(['fill', 'fill']);
