@@ -113,7 +113,7 @@ export function underlaysOf(objects: readonly StitchObject[]): SharedUnderlay[] 
 }
 
 function piecesOf({ id, kinds, range, also }: Underlay): readonly UnderlayPiece[] {
-  return id === null || range === null ? also : [{ id, kinds, range }, ...also];
+  return range === null ? also : [{ id: id!, kinds, range }, ...also];
 }
 
 /** What is true of a plain piece of top stitching that nothing else could be. */
