@@ -43,6 +43,14 @@ describe.each(TURNS)('turned by $degrees, mirrored $mirror', (turn) => {
     expect(found(net, zigzag(vec(2, 5), vec(12, 5), 3, 0.4)).map(({ under }) => under)).toEqual([null, null]);
   });
 
+  it('a net serves what mostly lies on it, and not what reaches out of it by half', () => {
+    const net = rows(2.6, 26, block(0, 40));
+    const under = (x: number) =>
+      found(net, column(2, 5, 7), column(2, 13, 8), column(x, 21, 7)).map((object) => object.under !== null);
+    expect(under(18)).toEqual([true, true, true]);
+    expect(under(24)).toEqual([true, true, false]);
+  });
+
   it('the way back over a column to the next one is hidden travel, and a run beside it is none', () => {
     const on = found([...column(0, 0, 4, 30), ...walk(2, vec(29, 0), vec(0, 0), vec(0, 10)), ...bar(0, 12)]);
     expect(on.map(({ kind }) => kind)).toEqual(['satin', 'satin']);
