@@ -8,7 +8,7 @@ export interface Nearness {
   readonly outliers: number;
 }
 
-export const OUTLIERS_WITHIN_MM = 0.33;
+const OUTLIERS_WITHIN_MM = 0.33;
 
 /** How many control points an arc is tried with. */
 const SIZES = [1, 2, 3, 4, 5, 6, 7, 8, 10, 12] as const;

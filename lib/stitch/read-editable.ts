@@ -36,8 +36,8 @@ import {
 import { inwards, rowEnds, sewEditable, stepsTold } from './sew-editable.js';
 
 /** At most this many numbers for each stitch, but {@link ALWAYS_NUMBERS} always: a short letter turns as often as a long one, in fewer stitches. */
-export const NUMBERS_PER_STITCH = 1 / 5;
-export const ALWAYS_NUMBERS = 40;
+const NUMBERS_PER_STITCH = 1 / 5;
+const ALWAYS_NUMBERS = 40;
 /** How near edges are followed: as near as the numbers allow. The first is what rounding to the step of a file makes of a straight line. */
 const NEARNESS: readonly Nearness[] = [
   { withinMm: 0.075, outliers: 0 },
@@ -64,7 +64,7 @@ export type Reading =
   | { readonly editable: null; readonly why: NotEditable };
 
 /** Most numbers in the description of an object of so many stitches. */
-export const mostNumbers = (stitches: number): number =>
+const mostNumbers = (stitches: number): number =>
   Math.max(ALWAYS_NUMBERS, Math.floor(NUMBERS_PER_STITCH * stitches));
 
 /**
@@ -289,7 +289,7 @@ function endsOff(
 }
 
 /** The row that is asked for where an end of that count goes to. */
-export const rowAt = (t: number, rows: number, joined: boolean): number =>
+const rowAt = (t: number, rows: number, joined: boolean): number =>
   Math.max(0, Math.min(rows - 1, joined && t > 0 ? t - 1 : t));
 
 /** The longest of some ascending numbers that are evenly apart, begun with the first. */
