@@ -40,6 +40,23 @@ describe.each(TURNS.flatMap((turn) => SIZES.map((size) => ({ ...turn, size }))))
       ]);
     });
 
+    it('a line across the piece is none of its edge, though it reaches as far', () => {
+      const across = walk(
+        2.5,
+        vec(-radius, -radius),
+        vec(radius, radius),
+        vec(radius, -radius),
+        vec(-radius, radius),
+      );
+      expect(purposes(across, ringZigzag(radius, 4, 0.4))).toEqual(['run top', 'satin top']);
+    });
+
+    it('two lines repeat each other where they lie within a millimeter', () => {
+      const second = (apart: number) =>
+        purposes(ringRun(radius, 2.5), ringRun(radius + apart, 2.5), ringRun(radius, 2.2))[1];
+      expect([0.4, 1.6].map(second)).toEqual(['run tack-down', 'run top']);
+    });
+
     it('an open zigzag round a piece is its edging', () => {
       expect(purposes(ringRun(radius, 2.5), ringZigzag(radius, 3, 1.5))).toEqual([
         'run placement',
