@@ -27,6 +27,11 @@ export interface Sheet extends PlyValues {
 
 /** No measured stiffness of embroidery backing was found in print. */
 const M = `${FROM_MEMORY}; no measured stiffness of backing was found in print`;
+/** The nearest that was found, second-hand and weak. */
+const WEB = `by mass from a nonwoven of 60 g/m² with 3.5 N/mm, shear 1.75 N/mm and bending 36 µN·m (Jaouen & Bécot 2011, second-hand); ${M}`;
+/** The nearest to a thin woven sheet: the yarns are bonded there, and so stiff in shear; loose ones give ten times as far. */
+const CLOTH = `a heat-bondable nylon cloth of 62 g/m² measures 25.4 and 47.2 N/mm, shear 2.99 N/mm, bending 10 and 18 µN·m (Farrell et al., data files); ${M}`;
+const INTERLINING = 'interlining 1.5 to 2 % (second-hand), polyester webs less, from memory';
 /** Bending stiffness of a nonwoven: mass from the label, bending length assumed 30 to 40 mm. */
 const B = `B = W·c³·9.81e-6 with an assumed bending length c; ${M}`;
 const OZ = 'label weight, 1 oz/yd² = 33.905747 g/m²';
@@ -37,25 +42,35 @@ const weight = (oz: number) => {
 };
 
 /** Bonded sheets differ in weight alone: membrane stiffness goes with the mass of the web. */
-const bonded = (id: string, oz: number, scale: number, bending: number, price: Sourced): Sheet => ({
+const bonded = (
+  id: string,
+  oz: number,
+  scale: number,
+  bending: number,
+  price: Sourced,
+  name = 'cut-away, bonded',
+): Sheet => ({
   id,
-  name: `cut-away, bonded, ${oz.toFixed(1)} oz/yd²`,
+  name: `${name}, ${oz.toFixed(1)} oz/yd²`,
   kind: 'cut-away',
   perforates: false,
   washable: true,
-  membraneAlong: newtonPerMm(M, 8 * scale, 5 * scale, 12 * scale),
-  membraneAcross: newtonPerMm(M, 7 * scale, 4 * scale, 11 * scale),
-  membraneShear: newtonPerMm(M, 2.8 * scale, 1.6 * scale, 4.5 * scale),
+  membraneAlong: newtonPerMm(WEB, 7 * scale, 4 * scale, 12 * scale),
+  // A web is laid along the machine: across it is .5 to .85 times as stiff.
+  membraneAcross: newtonPerMm(WEB, 5.6 * scale, 2.5 * scale, 10 * scale),
+  membraneShear: newtonPerMm(WEB, 2.4 * scale, 1.4 * scale, 4.2 * scale),
   poisson: plain(M, 0.3, 0.2, 0.4),
   bendingAlong: microNewtonMetre(B, bending, bending / 2, bending * 2),
   bendingAcross: microNewtonMetre(B, bending * 0.8, bending * 0.4, bending * 1.6),
   mass: weight(oz),
   thickness: millimetre(FROM_MEMORY, 0.16 * oz, 0.12 * oz, 0.2 * oz),
-  shrinkage: percent(FROM_MEMORY, 0.5, 0, 1),
+  shrinkage: percent(INTERLINING, 0.5, 0, 2),
   price,
 });
 
 const list: readonly Sheet[] = [
+  // Soft and see-through: the web is spun and lightly bonded, and so limper than its weight tells.
+  bonded('cutaway-mesh-1.5oz', 1.5, 0.5, 9, usdPerSheet(FROM_MEMORY, 0.1, 0.08, 0.15), 'cut-away mesh, soft'),
   bonded('cutaway-2.5oz', 2.5, 1, 34, usdPerSheet(COMMON_PRACTICE, 0.1, 0.08, 0.14)),
   bonded('cutaway-3oz', 3, 1.2, 45, usdPerSheet(FROM_MEMORY, 0.12, 0.09, 0.16)),
   bonded('cutaway-3.5oz', 3.5, 1.4, 62, usdPerSheet(FROM_MEMORY, 0.14, 0.11, 0.19)),
@@ -116,14 +131,13 @@ const list: readonly Sheet[] = [
     kind: 'woven',
     perforates: false,
     washable: true,
-    // Stiff along its yarns, soft in shear between them. Nothing measured was found; within what is plausible these were chosen so that one
-    // such sheet does against one bonded sheet what the trade says it does on thin knits.
-    membraneAlong: newtonPerMm(M, 26, 15, 40),
-    membraneAcross: newtonPerMm(M, 26, 15, 40),
-    membraneShear: newtonPerMm(M, 2.5, 0.8, 5),
-    poisson: plain(M, 0.1, 0.03, 0.2),
-    bendingAlong: microNewtonMetre(M, 6, 2, 12),
-    bendingAcross: microNewtonMetre(M, 6, 2, 12),
+    membraneAlong: newtonPerMm(CLOTH, 30, 15, 47),
+    membraneAcross: newtonPerMm(CLOTH, 30, 15, 47),
+    // Threads of a loose weave turn against one another: what FAST measures on shirting is .03 to .17.
+    membraneShear: newtonPerMm(CLOTH, 0.35, 0.1, 3),
+    poisson: plain(M, 0.1, 0.03, 0.3),
+    bendingAlong: microNewtonMetre(CLOTH, 8, 3, 18),
+    bendingAcross: microNewtonMetre(CLOTH, 8, 3, 18),
     mass: gramPerM2(FROM_MEMORY, 55, 40, 75),
     thickness: millimetre(FROM_MEMORY, 0.12, 0.08, 0.18),
     shrinkage: percent(FROM_MEMORY, 0.5, 0, 1),

@@ -17,11 +17,15 @@ export type Level = 'value' | 'low' | 'high';
 export interface Layer {
   /** N/mm. */
   readonly membrane: PlaneStiffness;
+  /** Geometric mean of the stiffnesses along and across, N/mm. */
+  readonly meanStiffness: number;
   /** N·mm. */
   readonly bending: PlaneStiffness;
   /** Final shrinkage, a part of one. */
   readonly shrinkage: number;
   readonly perforates: boolean;
+  /** Fibers held together by a binder alone, which needle points cut. */
+  readonly bonded: boolean;
 }
 
 /** Fabric and backing as the field and the wrinkles see them, all in the axes of the design. */
@@ -49,6 +53,7 @@ function layer(
   membraneLevel: Level,
   bendingLevel: Level,
   perforates: boolean,
+  bonded: boolean,
 ): Layer {
   const m = (q: Sourced) => q[membraneLevel];
   const along = ply.bendingAlong[bendingLevel] * 1e-3;
@@ -66,9 +71,11 @@ function layer(
       }),
       angleDeg,
     ),
+    meanStiffness: Math.sqrt(m(ply.membraneAlong) * m(ply.membraneAcross)),
     bending: rotated(lamina({ along, across, shear, poisson }), angleDeg),
     shrinkage: ply.shrinkage.value / 100,
     perforates,
+    bonded,
   };
 }
 
@@ -83,11 +90,11 @@ export const sameSheets = (sewn: Goods, washed: Goods): boolean =>
 export function goodsOf(catalogue: Catalogue, choice: GoodsChoice): Goods {
   const { grainDeg, fabricMembraneLevel = 'value', fabricBendingLevel = 'value', sheetLevels = {} } = choice;
   const cloth: Fabric = find(catalogue, 'fabrics', choice.fabric);
-  const fabric = layer(cloth, grainDeg, fabricMembraneLevel, fabricBendingLevel, false);
+  const fabric = layer(cloth, grainDeg, fabricMembraneLevel, fabricBendingLevel, false, false);
   const sheets = choice.stack.map(({ sheet, angleDeg }) => {
     const found: Sheet = find(catalogue, 'sheets', sheet);
     const level = sheetLevels[sheet] ?? 'value';
-    return layer(found, angleDeg, level, level, found.perforates);
+    return layer(found, angleDeg, level, level, found.perforates, found.kind === 'cut-away');
   });
   const total = (of: 'membrane' | 'bending') => sheets.reduce((sum, s) => plus(sum, s[of]), NO_STIFFNESS);
   const backing = sheets.length > 0 ? { membrane: total('membrane'), bending: total('bending') } : null;

@@ -124,3 +124,16 @@ export function stripStiffness(k: Compliance, cosSquared: number, sinCos: number
       2 * sinCos * (k.s16 * c2 + k.s26 * s2))
   );
 }
+
+/** xx, yy and engineering shear xy. */
+export type Strain = readonly [xx: number, yy: number, xy: number];
+
+/** Forces per width xx, yy, xy of a strain. */
+export const forcesOf = (
+  { m11, m12, m16, m22, m26, m66 }: PlaneStiffness,
+  [xx, yy, xy]: Strain,
+): [number, number, number] => [
+  m11 * xx + m12 * yy + m16 * xy,
+  m12 * xx + m22 * yy + m26 * xy,
+  m16 * xx + m26 * yy + m66 * xy,
+];

@@ -1,0 +1,117 @@
+/** All of a design that hangs on neither fabric nor backing, on a mesh: made once, then used for every setup. */
+import { boundsOf } from '../format/extent.js';
+import type { Stitches } from '../format/stitches.js';
+import type { Thread } from '../materials/threads.js';
+import type { StitchObject } from '../segment/objects.js';
+import type { Grid } from './grid.js';
+import { type HoopShape, MESH_OPTIONS, type Mesh, type MeshOptions, meshAbout } from './mesh.js';
+import { type NearestPoint, nearestPoint } from './nearest-point.js';
+import { type PointSpread, spreadPoints } from './point-spread.js';
+import { type SewingOrder, sewingOrder } from './sewing-order.js';
+import { Role, type StitchRoles, stitchRoles } from './stitch-roles.js';
+
+export interface MeshedDesign {
+  readonly stitches: Stitches;
+  readonly objects: readonly StitchObject[];
+  readonly thread: Thread;
+  readonly hoop: HoopShape;
+  readonly mesh: Mesh;
+  readonly roles: StitchRoles;
+  readonly order: SewingOrder;
+  readonly spread: PointSpread;
+  /** Cells over the even part of the mesh on which all that follows is told: finer than it, since thread and needle points are. */
+  readonly map: Grid;
+  /** To the nearest needle point. */
+  readonly nearest: NearestPoint;
+  /** Part of a cell that no top thread covers, 0..1. */
+  readonly open: Float64Array;
+  /** Needle points per mm² within {@link CROWD_MM}. */
+  readonly points: Float64Array;
+}
+
+/** Needle points weaken a sheet that lies within this distance, mm. */
+export const CROWD_MM = 1.5;
+
+export function meshDesign(
+  stitches: Stitches,
+  objects: readonly StitchObject[],
+  thread: Thread,
+  hoop: HoopShape,
+  options: MeshOptions = MESH_OPTIONS,
+): MeshedDesign {
+  const mesh = meshAbout(boundsOf(stitches), hoop, options);
+  const roles = stitchRoles(stitches, objects);
+  const { x, y, count } = stitches;
+  const map = finer(mesh.even);
+  return {
+    stitches,
+    objects,
+    thread,
+    hoop,
+    mesh,
+    roles,
+    order: sewingOrder(stitches, objects, roles),
+    spread: spreadPoints(mesh, x.subarray(0, count), y.subarray(0, count)),
+    map,
+    nearest: nearestPoint(map, stitches),
+    open: threadLines(map, stitches, (i) => roles.thread[i] === Role.top).map((mm) =>
+      Math.max(0, 1 - thread.cover.value * mm),
+    ),
+    points: pointsPerArea(map, stitches),
+  };
+}
+
+/** Map cells a mesh cell, one way. */
+const FINER = 2;
+const finer = ({ nx, ny, cellMm, x0, y0 }: Grid): Grid => ({
+  nx: FINER * nx,
+  ny: FINER * ny,
+  cellMm: cellMm / FINER,
+  x0,
+  y0,
+});
+
+/** Length of the chosen threads per area, 1/mm: lines of thread a mm. Each piece of thread is shared among the four cells about it. */
+function threadLines(
+  { nx, ny, cellMm, x0, y0 }: Grid,
+  { x, y, count }: Stitches,
+  chosen: (i: number) => boolean,
+): Float64Array {
+  const out = new Float64Array(nx * ny);
+  for (let i = 1; i < count; i++) {
+    if (!chosen(i)) continue;
+    const length = Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]);
+    const pieces = Math.ceil((2 * length) / cellMm);
+    const each = length / pieces / (cellMm * cellMm);
+    for (let k = 0; k < pieces; k++) {
+      const t = (k + 0.5) / pieces;
+      const u = (x[i - 1] + t * (x[i] - x[i - 1]) - x0) / cellMm - 0.5;
+      const v = (y[i - 1] + t * (y[i] - y[i - 1]) - y0) / cellMm - 0.5;
+      const a = Math.floor(u);
+      const b = Math.floor(v);
+      const p = b * nx + a;
+      out[p] += each * (1 - u + a) * (1 - v + b);
+      out[p + 1] += each * (u - a) * (1 - v + b);
+      out[p + nx] += each * (1 - u + a) * (v - b);
+      out[p + nx + 1] += each * (u - a) * (v - b);
+    }
+  }
+  return out;
+}
+
+function pointsPerArea({ nx, ny, cellMm, x0, y0 }: Grid, { x, y, count }: Stitches): Float64Array {
+  const out = new Float64Array(nx * ny);
+  const reach = Math.ceil(CROWD_MM / cellMm);
+  const each = 1 / (Math.PI * CROWD_MM * CROWD_MM);
+  for (let p = 0; p < count; p++) {
+    const ci = Math.floor((x[p] - x0) / cellMm);
+    const cj = Math.floor((y[p] - y0) / cellMm);
+    for (let j = Math.max(0, cj - reach); j <= Math.min(ny - 1, cj + reach); j++)
+      for (let i = Math.max(0, ci - reach); i <= Math.min(nx - 1, ci + reach); i++) {
+        const dx = x0 + (i + 0.5) * cellMm - x[p];
+        const dy = y0 + (j + 0.5) * cellMm - y[p];
+        if (dx * dx + dy * dy <= CROWD_MM * CROWD_MM) out[j * nx + i] += each;
+      }
+  }
+  return out;
+}

@@ -1,0 +1,448 @@
+/**
+ * One V-cycle of multigrid as an approximate inverse of the matrix of two layers: a sweep of Gauss–Seidel that sets all four unknowns of
+ * a node at once, then the rest worked out on a mesh of every second line, then a sweep backward (Trottenberg, Oosterlee & Schüller,
+ * *Multigrid*, 2001, from memory). Coarse matrices are Pᵀ·A·P of the finer ones, so that springs and trimmed sheets need no thought
+ * of their own. Numbers have 32 bits here: an approximate inverse has no use for more, and half the memory is half the time.
+ */
+import { Cholesky } from './cholesky.js';
+import {
+  type LayerMatrix,
+  neighborSteps,
+  PER_NODE,
+  PER_PAIR,
+  SPRING,
+  UNKNOWNS,
+} from './layer-matrix.js';
+
+/** Lines of a coarse mesh that stand beside those of a finer one along one axis. */
+interface Transfer {
+  /** Coarse lines. */
+  readonly count: number;
+  /** Of every fine line: the coarse line at or before it, and the part that the next one has in it. */
+  readonly before: Int32Array;
+  readonly after: Float64Array;
+}
+
+interface Level extends LayerMatrix<Float32Array> {
+  /** 4 × 4 numbers of every node: the inverse of what it has to do with itself. */
+  readonly inverse: Float32Array;
+  readonly x: Float32Array;
+  readonly force: Float32Array;
+  readonly rest: Float32Array;
+  /** To the next coarser level; null at the bottom. */
+  readonly down: { readonly alongX: Transfer; readonly alongY: Transfer } | null;
+}
+
+/** With so few lines or fewer one way, none is left out that way. */
+const FEWEST_LINES = 6;
+const EVERY = Array.from({ length: PER_PAIR }, (_, c) => c);
+const SPRINGS_ALONE = [SPRING];
+
+export class Multigrid {
+  private readonly levels: Level[] = [];
+  private bottom: Cholesky | null = null;
+
+  /** @param lines places of the mesh's lines */
+  constructor(
+    private readonly matrix: LayerMatrix,
+    lines: { readonly x: Float64Array; readonly y: Float64Array },
+  ) {
+    let { x, y } = lines;
+    let free = matrix.free;
+    for (;;) {
+      const alongX = transferOf(x);
+      const alongY = transferOf(y);
+      const last = alongX.count === x.length && alongY.count === y.length;
+      this.levels.push(newLevel(x.length, y.length, free, last ? null : { alongX, alongY }));
+      if (last) break;
+      free = freeOf(free, x.length, alongX, alongY);
+      x = coarse(x, alongX);
+      y = coarse(y, alongY);
+    }
+    this.refresh(EVERY);
+  }
+
+  /** Takes over springs that the matrix has got since. */
+  springsChanged(): void {
+    this.refresh(SPRINGS_ALONE);
+  }
+
+  private refresh(channels: readonly number[]): void {
+    const [finest] = this.levels;
+    const { entries } = this.matrix;
+    for (const c of channels)
+      for (let k = c; k < entries.length; k += PER_PAIR) finest.entries[k] = entries[k];
+    this.levels.forEach((level, l) => {
+      invertNodes(level);
+      if (level.down) coarsen(level, level.down, this.levels[l + 1], channels);
+      else this.bottom = factor(level);
+    });
+  }
+
+  /** An approximation of the movement under a force. */
+  readonly improve = (force: Float64Array, out: Float64Array): void => {
+    const [finest] = this.levels;
+    finest.force.set(force);
+    this.cycle(0);
+    out.set(finest.x);
+  };
+
+  private cycle(l: number): void {
+    const level = this.levels[l];
+    const { down } = level;
+    if (!down) {
+      solveBottom(level, this.bottom!);
+      return;
+    }
+    sweepFromRest(level);
+    restOfSweep(level);
+    const next = this.levels[l + 1];
+    restrict(level, down, next);
+    this.cycle(l + 1);
+    prolong(level, down, next);
+    sweepBack(level);
+  }
+}
+
+function newLevel(nx: number, ny: number, free: Uint8Array, down: Level['down']): Level {
+  const n = nx * ny;
+  return {
+    nx,
+    ny,
+    free,
+    nodes: Int32Array.from(free.keys()).filter((p) => free[p] === 1),
+    entries: new Float32Array(n * PER_NODE),
+    inverse: new Float32Array(n * UNKNOWNS * UNKNOWNS),
+    x: new Float32Array(n * UNKNOWNS),
+    force: new Float32Array(n * UNKNOWNS),
+    rest: new Float32Array(n * UNKNOWNS),
+    down,
+  };
+}
+
+/** Every second line and the last. */
+function transferOf(lines: Float64Array): Transfer {
+  const n = lines.length;
+  const before = new Int32Array(n);
+  const after = new Float64Array(n);
+  if (n <= FEWEST_LINES) return { count: n, before: before.map((_, k) => k), after };
+  const count = Math.floor(n / 2) + 1;
+  for (let k = 0; k < n; k++) {
+    const c = k >> 1;
+    const left = lines[2 * c];
+    const right = lines[Math.min(n - 1, 2 * c + 2)];
+    // The last line is a coarse one however many there are.
+    const last = k === n - 1;
+    before[k] = last ? count - 1 : c;
+    after[k] = last || k % 2 === 0 ? 0 : (lines[k] - left) / (right - left);
+  }
+  return { count, before, after };
+}
+
+function coarse(lines: Float64Array, { count, before, after }: Transfer): Float64Array {
+  const out = new Float64Array(count);
+  lines.forEach((place, k) => {
+    if (after[k] === 0) out[before[k]] = place;
+  });
+  return out;
+}
+
+/** Coarse nodes in which some fine node that can move has a part; none at the border. */
+function freeOf(free: Uint8Array, nx: number, alongX: Transfer, alongY: Transfer): Uint8Array {
+  const out = new Uint8Array(alongX.count * alongY.count);
+  free.forEach((can, p) => {
+    if (can === 0) return;
+    const i = p % nx;
+    const j = Math.floor(p / nx);
+    for (let b = 0; b < 2; b++)
+      for (let a = 0; a < 2; a++) {
+        if ((a === 1 && alongX.after[i] === 0) || (b === 1 && alongY.after[j] === 0)) continue;
+        const ci = alongX.before[i] + a;
+        const cj = alongY.before[j] + b;
+        if (ci > 0 && cj > 0 && ci < alongX.count - 1 && cj < alongY.count - 1)
+          out[cj * alongX.count + ci] = 1;
+      }
+  });
+  return out;
+}
+
+/** PᵀAP, along x first and then along y. */
+function coarsen(
+  fine: Level,
+  { alongX, alongY }: NonNullable<Level['down']>,
+  to: Level,
+  channels: readonly number[],
+): void {
+  const half = new Float32Array(alongX.count * fine.ny * PER_NODE);
+  for (const c of channels) for (let k = c; k < to.entries.length; k += PER_PAIR) to.entries[k] = 0;
+  const { nx, ny, nodes, entries } = fine;
+  for (let m = 0; m < nodes.length; m++) {
+    const p = nodes[m];
+    const i = p % nx;
+    const row = ((p - i) / nx) * alongX.count;
+    for (let di = -1; di <= 1; di++)
+      fold(alongX, i, di, (ci, cd, part) => {
+        for (let dj = 0; dj < 3; dj++)
+          addPair(entries, p * PER_NODE + (dj * 3 + di + 1) * PER_PAIR, half, (row + ci) * PER_NODE + (dj * 3 + cd + 1) * PER_PAIR, part, channels);
+      });
+  }
+  for (let j = 0; j < ny; j++)
+    for (let dj = -1; dj <= 1; dj++)
+      fold(alongY, j, dj, (cj, cd, part) => {
+        for (let i = 0; i < alongX.count; i++)
+          for (let di = 0; di < 3; di++)
+            addPair(half, (j * alongX.count + i) * PER_NODE + ((dj + 1) * 3 + di) * PER_PAIR, to.entries, (cj * alongX.count + i) * PER_NODE + ((cd + 1) * 3 + di) * PER_PAIR, part, channels);
+      });
+  // Nodes of the border are held, whatever has been added to them.
+  holdBorder(to, channels);
+}
+
+/** Every pair of coarse lines in which fine line k and its neighbor at k + step have parts, with the product of these. */
+function fold(
+  { count, before, after }: Transfer,
+  k: number,
+  step: number,
+  use: (coarseLine: number, coarseStep: number, part: number) => void,
+): void {
+  const other = k + step;
+  if (other < 0 || other >= before.length) return;
+  for (let a = 0; a < 2; a++) {
+    const mine = a === 0 ? 1 - after[k] : after[k];
+    if (mine === 0) continue;
+    for (let b = 0; b < 2; b++) {
+      const its = b === 0 ? 1 - after[other] : after[other];
+      if (its === 0) continue;
+      const line = before[k] + a;
+      if (line < count) use(line, before[other] + b - line, mine * its);
+    }
+  }
+}
+
+function addPair(
+  from: Float32Array,
+  at: number,
+  to: Float32Array,
+  there: number,
+  part: number,
+  channels: readonly number[],
+): void {
+  if (channels.length === 1) to[there + SPRING] += part * from[at + SPRING];
+  else for (let c = 0; c < PER_PAIR; c++) to[there + c] += part * from[at + c];
+}
+
+function holdBorder({ nx, ny, free, entries }: Level, channels: readonly number[]): void {
+  const steps = neighborSteps(nx);
+  for (let p = 0; p < nx * ny; p++)
+    steps.forEach((step, n) => {
+      if (free[p] === 1 && free[p + step] === 1) return;
+      for (const c of channels) entries[p * PER_NODE + n * PER_PAIR + c] = 0;
+    });
+}
+
+/** Inverses of the 4 × 4 blocks [[G + s, −s], [−s, B + s]]; what nothing holds stays where it is. */
+function invertNodes({ nodes, entries, inverse }: Level): void {
+  const g = new Float64Array(3);
+  const b = new Float64Array(3);
+  for (let m = 0; m < nodes.length; m++) {
+    const p = nodes[m];
+    const k = p * PER_NODE + 4 * PER_PAIR;
+    const s = entries[k + SPRING];
+    const bxx = entries[k + 4] + s;
+    const bxy = (entries[k + 5] + entries[k + 6]) / 2;
+    const byy = entries[k + 7] + s;
+    invert2(bxx, bxy, byy, b);
+    // Schur complement of the backing.
+    const ss = s * s;
+    invert2(
+      entries[k] + s - ss * b[0],
+      (entries[k + 1] + entries[k + 2]) / 2 - ss * b[1],
+      entries[k + 3] + s - ss * b[2],
+      g,
+    );
+    const q = p * 16;
+    // Fabric from fabric, fabric from backing: g·s·b, backing from backing: b + s²·b·g·b.
+    const xx = s * (g[0] * b[0] + g[1] * b[1]);
+    const xy = s * (g[0] * b[1] + g[1] * b[2]);
+    const yx = s * (g[1] * b[0] + g[2] * b[1]);
+    const yy = s * (g[1] * b[1] + g[2] * b[2]);
+    inverse[q] = g[0];
+    inverse[q + 1] = inverse[q + 4] = g[1];
+    inverse[q + 5] = g[2];
+    inverse[q + 2] = inverse[q + 8] = xx;
+    inverse[q + 3] = inverse[q + 12] = xy;
+    inverse[q + 6] = inverse[q + 9] = yx;
+    inverse[q + 7] = inverse[q + 13] = yy;
+    inverse[q + 10] = b[0] + s * (b[0] * xx + b[1] * yx);
+    inverse[q + 11] = inverse[q + 14] = b[1] + s * (b[0] * xy + b[1] * yy);
+    inverse[q + 15] = b[2] + s * (b[1] * xy + b[2] * yy);
+  }
+}
+
+/** Symmetric 2 × 2 to its inverse xx, xy, yy; zeros where it has none. */
+function invert2(xx: number, xy: number, yy: number, out: Float64Array): void {
+  const det = xx * yy - xy * xy;
+  const sound = xx > 0 && det > 0;
+  out[0] = sound ? yy / det : 0;
+  out[1] = sound ? -xy / det : 0;
+  out[2] = sound ? xx / det : 0;
+}
+
+/** What neighbors `first` to `last` of a node (itself left out) do to it, taken from its force, then its four unknowns set by that. */
+function relax(level: Level, p: number, first: number, last: number, steps: readonly number[]): void {
+  const { entries, inverse, x, force } = level;
+  const at = UNKNOWNS * p;
+  let gx = force[at];
+  let gy = force[at + 1];
+  let bx = force[at + 2];
+  let by = force[at + 3];
+  for (let n = first, k = p * PER_NODE + first * PER_PAIR; n <= last; n++, k += PER_PAIR) {
+    if (n === 4) continue;
+    const q = UNKNOWNS * (p + steps[n]);
+    const ux = x[q];
+    const uy = x[q + 1];
+    const vx = x[q + 2];
+    const vy = x[q + 3];
+    const s = entries[k + SPRING];
+    const dx = s * (ux - vx);
+    const dy = s * (uy - vy);
+    gx -= entries[k] * ux + entries[k + 1] * uy + dx;
+    gy -= entries[k + 2] * ux + entries[k + 3] * uy + dy;
+    bx -= entries[k + 4] * vx + entries[k + 5] * vy - dx;
+    by -= entries[k + 6] * vx + entries[k + 7] * vy - dy;
+  }
+  const i = 16 * p;
+  x[at] = inverse[i] * gx + inverse[i + 1] * gy + inverse[i + 2] * bx + inverse[i + 3] * by;
+  x[at + 1] = inverse[i + 4] * gx + inverse[i + 5] * gy + inverse[i + 6] * bx + inverse[i + 7] * by;
+  x[at + 2] = inverse[i + 8] * gx + inverse[i + 9] * gy + inverse[i + 10] * bx + inverse[i + 11] * by;
+  x[at + 3] = inverse[i + 12] * gx + inverse[i + 13] * gy + inverse[i + 14] * bx + inverse[i + 15] * by;
+}
+
+/** A sweep from no movement: neighbors that come later do nothing yet. */
+function sweepFromRest(level: Level): void {
+  const { nodes, nx } = level;
+  const steps = neighborSteps(nx);
+  for (let m = 0; m < nodes.length; m++) relax(level, nodes[m], 0, 3, steps);
+}
+
+function sweepBack(level: Level): void {
+  const { nodes, nx } = level;
+  const steps = neighborSteps(nx);
+  for (let m = nodes.length - 1; m >= 0; m--) relax(level, nodes[m], 0, 8, steps);
+}
+
+/** Force left after a sweep from no movement: what the later neighbors do. */
+function restOfSweep({ nodes, nx, entries, x, rest }: Level): void {
+  const steps = neighborSteps(nx);
+  for (let m = 0; m < nodes.length; m++) {
+    const p = nodes[m];
+    let gx = 0;
+    let gy = 0;
+    let bx = 0;
+    let by = 0;
+    for (let n = 5, k = p * PER_NODE + 5 * PER_PAIR; n < 9; n++, k += PER_PAIR) {
+      const q = UNKNOWNS * (p + steps[n]);
+      const ux = x[q];
+      const uy = x[q + 1];
+      const vx = x[q + 2];
+      const vy = x[q + 3];
+      const s = entries[k + SPRING];
+      const dx = s * (ux - vx);
+      const dy = s * (uy - vy);
+      gx -= entries[k] * ux + entries[k + 1] * uy + dx;
+      gy -= entries[k + 2] * ux + entries[k + 3] * uy + dy;
+      bx -= entries[k + 4] * vx + entries[k + 5] * vy - dx;
+      by -= entries[k + 6] * vx + entries[k + 7] * vy - dy;
+    }
+    const at = UNKNOWNS * p;
+    rest[at] = gx;
+    rest[at + 1] = gy;
+    rest[at + 2] = bx;
+    rest[at + 3] = by;
+  }
+}
+
+function restrict(
+  { nodes, nx, rest }: Level,
+  { alongX, alongY }: NonNullable<Level['down']>,
+  { force, free }: Level,
+): void {
+  force.fill(0);
+  for (let m = 0; m < nodes.length; m++) {
+    const p = nodes[m];
+    const i = p % nx;
+    const j = (p - i) / nx;
+    const u = alongX.after[i];
+    const v = alongY.after[j];
+    const c = alongY.before[j] * alongX.count + alongX.before[i];
+    share(rest, p, force, free, c, (1 - u) * (1 - v));
+    if (u > 0) share(rest, p, force, free, c + 1, u * (1 - v));
+    if (v > 0) share(rest, p, force, free, c + alongX.count, (1 - u) * v);
+    if (u > 0 && v > 0) share(rest, p, force, free, c + alongX.count + 1, u * v);
+  }
+}
+
+function share(from: Float32Array, p: number, to: Float32Array, free: Uint8Array, c: number, part: number): void {
+  if (free[c] === 0) return;
+  for (let k = 0; k < UNKNOWNS; k++) to[UNKNOWNS * c + k] += part * from[UNKNOWNS * p + k];
+}
+
+function prolong(
+  { nodes, nx, x }: Level,
+  { alongX, alongY }: NonNullable<Level['down']>,
+  { x: from }: Level,
+): void {
+  for (let m = 0; m < nodes.length; m++) {
+    const p = nodes[m];
+    const i = p % nx;
+    const j = (p - i) / nx;
+    const u = alongX.after[i];
+    const v = alongY.after[j];
+    const c = UNKNOWNS * (alongY.before[j] * alongX.count + alongX.before[i]);
+    const right = u > 0 ? UNKNOWNS : 0;
+    const up = v > 0 ? UNKNOWNS * alongX.count : 0;
+    for (let k = 0; k < UNKNOWNS; k++)
+      x[UNKNOWNS * p + k] +=
+        (1 - v) * ((1 - u) * from[c + k] + u * from[c + right + k]) +
+        v * ((1 - u) * from[c + up + k] + u * from[c + up + right + k]);
+  }
+}
+
+/** All unknowns of the coarsest level at once. */
+function factor({ nx, nodes, entries }: Level): Cholesky {
+  const n = UNKNOWNS * nodes.length;
+  const full = new Float64Array(n * n);
+  const steps = neighborSteps(nx);
+  const number = new Map(Array.from(nodes, (p, m) => [p, m]));
+  nodes.forEach((p, m) => {
+    steps.forEach((step, k) => {
+      const other = number.get(p + step);
+      if (other === undefined) return;
+      const e = p * PER_NODE + k * PER_PAIR;
+      const s = entries[e + SPRING];
+      for (let a = 0; a < 2; a++)
+        for (let b = 0; b < 2; b++) {
+          const mine = UNKNOWNS * m + a;
+          const its = UNKNOWNS * other + b;
+          const both = a === b ? s : 0;
+          full[mine * n + its] += entries[e + 2 * a + b] + both;
+          full[(mine + 2) * n + its + 2] += entries[e + 4 + 2 * a + b] + both;
+          full[mine * n + its + 2] -= both;
+          full[(mine + 2) * n + its] -= both;
+        }
+    });
+  });
+  // What nothing holds stays where it is.
+  for (let k = 0; k < n; k++) if (!(full[k * n + k] > 0)) full[k * n + k] = 1;
+  return new Cholesky(full, n);
+}
+
+function solveBottom({ nodes, force, x }: Level, bottom: Cholesky): void {
+  const right = new Float64Array(bottom.n);
+  nodes.forEach((p, m) => {
+    for (let k = 0; k < UNKNOWNS; k++) right[UNKNOWNS * m + k] = force[UNKNOWNS * p + k];
+  });
+  const found = bottom.solve(right);
+  nodes.forEach((p, m) => {
+    for (let k = 0; k < UNKNOWNS; k++) x[UNKNOWNS * p + k] = found[UNKNOWNS * m + k];
+  });
+}

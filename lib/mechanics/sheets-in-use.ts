@@ -1,0 +1,79 @@
+/** How much of each sheet of backing is left where: needle points weaken it, and what is not wanted is cut or torn off after sewing. */
+import { THREE } from './element-strain.js';
+import type { Goods, Layer } from './goods.js';
+import { forcesOf, type Strain } from './laminate.js';
+import { elementsOf, addStiffness, SIX } from './layer-matrix.js';
+import { CROWD_MM, type MeshedDesign } from './meshed-design.js';
+
+/** How far from the stitching backing is trimmed, mm (common practice, no source). */
+export const TRIM_MM = 10;
+/** What tears away goes up to the stitching: within this of a needle point it stays, mm. Our own assumption. */
+const TORN_MM = 2.5;
+
+export interface SheetWear {
+  /** mm²: stiffness of a bonded sheet falls by 1/(1 + this · points per mm²). */
+  readonly cutFibers: number;
+  /** Points per mm of a line that halve the stiffness of a sheet that perforates. */
+  readonly perforation: number;
+}
+
+/**
+ * Stiffness of all sheets together, six numbers an element. Needle points of the whole design count from the start: when the last of them come
+ * down most have.
+ */
+export function backingStiffness(
+  design: MeshedDesign,
+  { sheets }: Goods,
+  wear: SheetWear,
+  trimmed: boolean,
+): Float64Array {
+  const six = new Float64Array(elementsOf(design.mesh) * SIX);
+  for (const sheet of sheets) addStiffness(six, sheet.membrane, partLeft(design, sheet, wear, trimmed));
+  return six;
+}
+
+/** Membrane forces, three numbers an element, of trimmed sheets that are too large for the fabric by a free strain each. */
+export function backingPrestress(
+  design: MeshedDesign,
+  { sheets }: Goods,
+  wear: SheetWear,
+  freeStrain: (sheet: Layer) => Strain,
+): Float64Array {
+  const three = new Float64Array(elementsOf(design.mesh) * THREE);
+  for (const sheet of sheets) {
+    const [xx, yy, xy] = forcesOf(sheet.membrane, freeStrain(sheet));
+    const part = partLeft(design, sheet, wear, true);
+    for (let e = 0, k = 0; k < three.length; e++, k += THREE) {
+      const f = part(e);
+      three[k] -= f * xx;
+      three[k + 1] -= f * yy;
+      three[k + 2] -= f * xy;
+    }
+  }
+  return three;
+}
+
+/** Part of one of a sheet's stiffness that is left in an element. */
+function partLeft(
+  { mesh, map, nearest, points }: MeshedDesign,
+  sheet: Layer,
+  wear: SheetWear,
+  trimmed: boolean,
+): (element: number) => number {
+  return (element) => {
+    const i = element % (mesh.nx - 1);
+    const j = (element - i) / (mesh.nx - 1);
+    const u = Math.floor(((mesh.x[i] + mesh.x[i + 1]) / 2 - map.x0) / map.cellMm);
+    const v = Math.floor(((mesh.y[j] + mesh.y[j + 1]) / 2 - map.y0) / map.cellMm);
+    if (u < 0 || v < 0 || u >= map.nx || v >= map.ny) return trimmed ? 0 : 1;
+    const cell = v * map.nx + u;
+    if (trimmed && nearest.distance[cell] > (sheet.perforates ? TORN_MM : TRIM_MM)) return 0;
+    return left(sheet, points[cell], wear);
+  };
+}
+
+function left({ perforates, bonded }: Layer, perArea: number, { cutFibers, perforation }: SheetWear): number {
+  // A line of points at p per mm has 2r·p of them in a disc of radius r about it.
+  if (perforates) return 1 / (1 + (perArea * Math.PI * CROWD_MM) / 2 / perforation);
+  return bonded ? 1 / (1 + cutFibers * perArea) : 1;
+}

@@ -1,0 +1,20 @@
+/** Prints every fact that no fit saw, with figure and pass or fail: `npm run facts`. */
+import { sewingFacts, wordFigures } from './sewing-facts.js';
+import { HELD_OUT } from './words.js';
+
+const only = process.argv[2] === '--words' ? Number(process.argv[3]) : HELD_OUT.length;
+const figures = HELD_OUT.slice(0, only).map((plan) => {
+  const found = wordFigures(plan);
+  const { base, fill, woven, both } = found;
+  const part = (mm: number) => `${Math.round(100 * (mm / base.heightMm - 1))} %`;
+  console.error(
+    `${plan.text.padEnd(8)} ${plan.heightMm}/${plan.strokeMm} mm: ${base.heightMm.toFixed(2)} mm; fill ${part(fill.heightMm)}, woven ${part(woven.heightMm)}, both ${part(both.heightMm)}`,
+  );
+  return found;
+});
+const facts = sewingFacts(figures);
+for (const { name, limits, figure, holds, words } of facts)
+  console.log(
+    `${holds ? 'pass' : 'FAIL'}  ${name}: ${figure}; holds where ${limits}${words ? `; on ${words[0]} of ${words[1]} words` : ''}`,
+  );
+console.log(`${facts.filter(({ holds }) => holds).length} of ${facts.length} hold`);
