@@ -34,10 +34,13 @@ export interface Wrinkle {
   wavelengthMm: number;
   /** Direction of the push, at right angles to the crests, degrees in (−90, 90]. */
   acrossDeg: number;
-  /** Shortening, and that at which wrinkles begin: their ratio tells how near firm fabric is. */
-  shortening: number;
+  /** Shortening at which wrinkles begin. */
   threshold: number;
 }
+
+/** Compressive part of the smaller principal strain; xy is the engineering shear. */
+export const pressed = (xx: number, yy: number, xy: number): number =>
+  Math.max(0, (Math.hypot(xx - yy, xy) - xx - yy) / 2);
 
 const DIRECTIONS = 90;
 
@@ -46,10 +49,7 @@ export class WrinkleLaw {
   private readonly stiffness = new Float64Array(DIRECTIONS);
   private readonly bending = new Float64Array(DIRECTIONS);
 
-  constructor(
-    private readonly fabric: Layer,
-    private readonly longestSpanMm: number,
-  ) {
+  constructor(private readonly fabric: Layer) {
     const soft = compliance(fabric.membrane);
     for (let d = 0; d < DIRECTIONS; d++) {
       const angle = (180 * d) / DIRECTIONS;
@@ -63,28 +63,18 @@ export class WrinkleLaw {
   }
 
   /**
+   * Sets `out` for fabric that is pressed: {@link pressed} is more than nothing.
    * @param xx, yy, xy strain of the fabric against what it is at rest
-   * @param toPointMm to the nearest needle point
-   * @param out is written to
+   * @param spanMm over which it stands free
    */
-  at(xx: number, yy: number, xy: number, toPointMm: number, out: Wrinkle): void {
-    const radius = Math.hypot(xx - yy, xy) / 2;
-    out.shortening = Math.max(0, radius - (xx + yy) / 2);
-    out.heightMm = 0;
-    out.wavelengthMm = 0;
-    out.threshold = Infinity;
+  at(xx: number, yy: number, xy: number, spanMm: number, out: Wrinkle): void {
     out.acrossDeg = (Math.atan2(-xy, yy - xx) * 90) / Math.PI;
-    const span = Math.min(this.longestSpanMm, 2 * toPointMm);
-    if (!(out.shortening > 0 && span > 0)) return;
     const d = (Math.round((out.acrossDeg * DIRECTIONS) / 180) + DIRECTIONS) % DIRECTIONS;
-    const { wavelengthMm, criticalForce } = plateWrinkle(
-      span,
-      this.bending[d],
-      this.tensionAlongCrests(xx, yy, xy, out.acrossDeg),
-    );
+    const tension = this.tensionAlongCrests(xx, yy, xy, out.acrossDeg);
+    const { wavelengthMm, criticalForce } = plateWrinkle(spanMm, this.bending[d], tension);
     out.wavelengthMm = wavelengthMm;
     out.threshold = criticalForce / this.stiffness[d];
-    out.heightMm = heightOf(out.shortening - out.threshold, wavelengthMm);
+    out.heightMm = heightOf(pressed(xx, yy, xy) - out.threshold, wavelengthMm);
   }
 
   private tensionAlongCrests(xx: number, yy: number, xy: number, acrossDeg: number): number {

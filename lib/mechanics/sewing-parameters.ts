@@ -14,10 +14,13 @@ export interface SewingParameters {
   readonly fabricGrip: Sourced;
   /** Part of that with which a point joins them while stitches of its own block pull. */
   readonly ownPoints: Sourced;
-  /** Force per width with which careful hooping stretches the fabric, N/mm. */
+  /**
+   * Force per width with which careful hooping stretches the fabric beyond its backing, N/mm. The hoop clamps both together and stretches them
+   * alike, which does no harm; what counts is what the fabric alone springs back by.
+   */
   readonly hoopForce: Sourced;
-  /** Longest span over which fabric stands free, mm. */
-  readonly longestSpan: Sourced;
+  /** Span over which fabric stands free, as a multiple of how far its compression reaches. */
+  readonly spanReach: Sourced;
   /** How stiff sewn thread is beside straight thread: kinked over the fabric it gives more easily. */
   readonly sewnThread: Sourced;
   /** How needle points cut the fibers of a bonded sheet: stiffness falls by 1/(1 + this · points per mm²). */
@@ -48,14 +51,20 @@ const fitted = (value: number, low: number, high: number, unit: string, to: stri
 const COLUMNS = 'the pull-in of upright columns on piqué and twill';
 
 export const SEWING_PARAMETERS: SewingParameters = {
-  tension: fitted(0.13, 0.09, 0.14, 'N', COLUMNS),
+  tension: fitted(0.129, 0.09, 0.14, 'N', COLUMNS),
   bedIn: assumed(2, 1, 6, 'mm'),
   topShare: assumed(0.67, 0.5, 0.8, '', 'needle thread is tighter than bobbin thread'),
-  pointSpring: fitted(14.9, 6, 20, 'N/mm', COLUMNS),
-  fabricGrip: fitted(53, 25, 60, '', COLUMNS),
+  pointSpring: fitted(14.8, 6, 20, 'N/mm', COLUMNS),
+  fabricGrip: fitted(53.2, 25, 60, '', COLUMNS),
   ownPoints: assumed(0.25, 0.2, 0.4, '', 'points come down one by one while the stitches between them pull'),
-  hoopForce: assumed(0.001, 0, 0.002, 'N/mm', 'careful hooping'),
-  longestSpan: fitted(6.45, 5, 8, 'mm', 'the height of one name on thin performance knit'),
+  hoopForce: assumed(
+    0.0006,
+    0,
+    0.001,
+    'N/mm',
+    'half a percent of stretch on the thinnest knit; what backing does on thin knits depends on it, and at 0.001 is drowned',
+  ),
+  spanReach: fitted(0.963, 0.7, 1.3, '', 'the height of one name on thin performance knit'),
   sewnThread: assumed(0.3, 0.06, 0.6, ''),
   cutFibers: assumed(0.15, 0, 0.25, 'mm²'),
   perforation: assumed(

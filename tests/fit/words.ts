@@ -15,7 +15,7 @@ export interface WordPlan {
   readonly strokeMm: number;
 }
 
-/** The name on which the longest span is fitted. */
+/** The name on which the span is fitted. */
 export const FITTED: WordPlan = { text: 'NORTH', heightMm: 19, strokeMm: 4.5 };
 
 /** Words that no fit sees: heights of 14 to 38 mm, strokes of 3 to 7 mm. */
