@@ -24,11 +24,11 @@ const newton = inUnit('N');
 const COUNT = 'two-ply denier on the label, tex = denier/9';
 const FIBRE = 'fibre density, handbook value, from memory';
 const AXIAL =
-  'filament 10.6 N/tex (polyester), 4.8 N/tex (viscose): Morton & Hearle, Physical Properties of Textile Fibres, 4th ed. 2008, tables 13.1, 13.2; twist lowers it, by how much is our own judgement';
+  'filament 10.6 N/tex (polyester), 4.8 N/tex (viscose): Morton & Hearle, Physical Properties of Textile Fibres, 4th ed. 2008, tables 13.1, 13.2; twist and texturing lower it: yarns of 2 to 6 N/tex from memory';
 
 /** Pull along straight thread: of its filament's modulus a part is left in a twisted yarn. */
 const stiffness = (countTex: number, filament: number) =>
-  newton(AXIAL, 0.6 * filament * countTex, 0.35 * filament * countTex, filament * countTex);
+  newton(AXIAL, 0.5 * filament * countTex, 0.2 * filament * countTex, filament * countTex);
 const POLYESTER = 10.6;
 const SHRINKS = 'set polyester thread below 1 % (second-hand); 0 to 3 % from memory';
 const VISCOSE = 4.8;

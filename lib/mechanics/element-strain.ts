@@ -54,8 +54,7 @@ export function elementStrains(mesh: Mesh, u: Float64Array, layerAt: number): Fl
       const h = 2 * (y[j + 1] - y[j]);
       out[k] = (u[b] + u[d] - u[a] - u[c]) / w;
       out[k + 1] = (u[c + 1] + u[d + 1] - u[a + 1] - u[b + 1]) / h;
-      out[k + 2] =
-        (u[c] + u[d] - u[a] - u[b]) / h + (u[b + 1] + u[d + 1] - u[a + 1] - u[c + 1]) / w;
+      out[k + 2] = (u[c] + u[d] - u[a] - u[b]) / h + (u[b + 1] + u[d + 1] - u[a + 1] - u[c + 1]) / w;
     }
   return out;
 }

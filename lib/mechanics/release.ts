@@ -3,7 +3,12 @@
  * makes fabric, sheets and thread smaller, each by its own amount. All of it is told as what fabric far from the design does not do: it lies flat
  * there, and the far border is held.
  */
-import { conjugateGradients, SOLVE_OPTIONS, type Solution, type SolveOptions } from './conjugate-gradients.js';
+import {
+  conjugateGradients,
+  SOLVE_OPTIONS,
+  type Solution,
+  type SolveOptions,
+} from './conjugate-gradients.js';
 import { addPrestress, BACKING_AT, elementStrains, FABRIC_AT } from './element-strain.js';
 import type { Goods, Layer } from './goods.js';
 import { compliance, type Strain } from './laminate.js';
@@ -43,7 +48,11 @@ const ROUGH = 1e-2;
 /** Strain that the hoop holds the fabric at: an even force both ways, and what it was stretched besides. */
 export function hoopStrain({ fabric }: Goods, hoopForce: number, hoopStretch: number): Strain {
   const { s11, s12, s16, s22, s26 } = compliance(fabric.membrane);
-  return [hoopForce * (s11 + s12) + hoopStretch, hoopForce * (s12 + s22) + hoopStretch, hoopForce * (s16 + s26)];
+  return [
+    hoopForce * (s11 + s12) + hoopStretch,
+    hoopForce * (s12 + s22) + hoopStretch,
+    hoopForce * (s16 + s26),
+  ];
 }
 
 export function release(
@@ -84,7 +93,9 @@ export function release(
   const top = goods.backing ? settings.topShare : 1;
   const layers = [{ share: top, at: FABRIC_AT, six: fabric, channel: 0 }];
   if (goods.backing) layers.push({ share: 1 - top, at: BACKING_AT, six: backing, channel: BACKING });
-  const threads = layers.map(({ share, at }) => new ThreadSprings(design, settings, share, at, pressed, free));
+  const threads = layers.map(
+    ({ share, at }) => new ThreadSprings(design, settings, share, at, pressed, free),
+  );
 
   const apply = (u: Float64Array, out: Float64Array) => {
     applyMatrix(matrix, u, out);

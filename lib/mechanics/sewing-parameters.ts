@@ -65,7 +65,7 @@ export const SEWING_PARAMETERS: SewingParameters = {
     'half a percent of stretch on the thinnest knit; what backing does on thin knits depends on it, and at 0.001 is drowned',
   ),
   spanReach: fitted(0.963, 0.7, 1.3, '', 'the height of one name on thin performance knit'),
-  sewnThread: assumed(0.3, 0.06, 0.6, ''),
+  sewnThread: assumed(0.36, 0.07, 0.7, ''),
   cutFibers: assumed(0.15, 0, 0.25, 'mm²'),
   perforation: assumed(
     0.6,

@@ -1,5 +1,5 @@
 /** A design sewn block by block in a hoop that holds both layers all round. */
-import { addPointForces, type PointForces } from './thread-pull.js';
+
 import { conjugateGradients, type SolveOptions } from './conjugate-gradients.js';
 import { BACKING_AT, FABRIC_AT } from './element-strain.js';
 import type { Goods } from './goods.js';
@@ -20,8 +20,9 @@ import type { MeshedDesign } from './meshed-design.js';
 import { Multigrid } from './multigrid.js';
 import { addSpring } from './point-spread.js';
 import { BLOCKS } from './sewing-order.js';
-import { backingStiffness } from './sheets-in-use.js';
 import type { SewingSettings } from './sewing-settings.js';
+import { backingStiffness } from './sheets-in-use.js';
+import { addPointForces, type PointForces } from './thread-pull.js';
 
 export interface Sewn {
   /** What each block adds to the movement, four unknowns a node, mm. */

@@ -2,7 +2,7 @@
 import { THREE } from './element-strain.js';
 import type { Goods, Layer } from './goods.js';
 import { forcesOf, type Strain } from './laminate.js';
-import { elementsOf, addStiffness, SIX } from './layer-matrix.js';
+import { addStiffness, elementsOf, SIX } from './layer-matrix.js';
 import { CROWD_MM, type MeshedDesign } from './meshed-design.js';
 
 /** How far from the stitching backing is trimmed, mm (common practice, no source). */

@@ -3,11 +3,12 @@
  * up more when it is drawn out, and hangs slack when it is pressed. With threads that pull on whatever happens a filled area would pucker
  * more than a name.
  */
-import { SIX } from './layer-matrix.js';
+
 import type { Strain } from './laminate.js';
+import { SIX } from './layer-matrix.js';
 import type { MeshedDesign } from './meshed-design.js';
-import { addPointForces, type PointForces, pointMovement } from './thread-pull.js';
 import type { SewingSettings } from './sewing-settings.js';
+import { addPointForces, type PointForces, pointMovement } from './thread-pull.js';
 
 /**
  * A thread holds its two ends and nothing between them, a membrane holds every part of itself. Conjugate gradients take the fewest steps with a
@@ -75,7 +76,11 @@ export class ThreadSprings {
 
   /** Adds to a force what threads pull otherwise than as sewn while no layer moves. */
   addChange(force: Float64Array): void {
-    this.pull((m) => (this.taut[m] === 1 ? this.stiffness[m] * this.drawn[m] : -this.tension[m]), null, force);
+    this.pull(
+      (m) => (this.taut[m] === 1 ? this.stiffness[m] * this.drawn[m] : -this.tension[m]),
+      null,
+      force,
+    );
   }
 
   /**
@@ -88,7 +93,8 @@ export class ThreadSprings {
     let changed = 0;
     for (let m = 0; m < last.length; m++) {
       const i = last[m];
-      const drawn = this.drawn[m] + dx[m] * (moved.x[i] - moved.x[i - 1]) + dy[m] * (moved.y[i] - moved.y[i - 1]);
+      const drawn =
+        this.drawn[m] + dx[m] * (moved.x[i] - moved.x[i - 1]) + dy[m] * (moved.y[i] - moved.y[i - 1]);
       const taut = this.tension[m] + this.stiffness[m] * drawn > 0 ? 1 : 0;
       if (taut !== this.taut[m]) changed++;
       this.taut[m] = taut;

@@ -78,7 +78,14 @@ function mapStrains(mesh: Mesh, { nx, ny, cellMm, x0, y0 }: Grid, strain: Float6
 }
 
 /** Strain at a place in the even part, between the middles of the four elements about it, where bilinear elements are most exact. */
-function strainAt({ nx, even, evenFrom }: Mesh, strain: Float64Array, x: number, y: number, out: Float64Array, to: number): void {
+function strainAt(
+  { nx, even, evenFrom }: Mesh,
+  strain: Float64Array,
+  x: number,
+  y: number,
+  out: Float64Array,
+  to: number,
+): void {
   const u = (x - even.x0) / even.cellMm - 0.5;
   const v = (y - even.y0) / even.cellMm - 0.5;
   const i = Math.min(even.nx - 2, Math.max(0, Math.floor(u)));

@@ -5,11 +5,11 @@
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { narrowing, pointsMoved } from '../../lib/mechanics/column-pull.js';
 import { goodsOf } from '../../lib/mechanics/goods.js';
+import { AS_SEWN } from '../../lib/mechanics/puckering.js';
 import { release } from '../../lib/mechanics/release.js';
 import { sew } from '../../lib/mechanics/sewing.js';
 import { SEWING_PARAMETERS } from '../../lib/mechanics/sewing-parameters.js';
 import { type SewingSettings, settingsOf } from '../../lib/mechanics/sewing-settings.js';
-import { AS_SEWN } from '../../lib/mechanics/puckering.js';
 import { worstPatchOf, wrinkleFields } from '../../lib/mechanics/wrinkle-field.js';
 import { BONDED } from '../mechanics/stacks.js';
 import { meshed } from './puckering-of.js';

@@ -1,6 +1,7 @@
 /** Full solves of the model of two layers by names of the catalogue, for the fit and the list of facts. */
-import type { SolveOptions } from '../../lib/mechanics/conjugate-gradients.js';
+
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
+import type { SolveOptions } from '../../lib/mechanics/conjugate-gradients.js';
 import { goodsOf, type StackedSheet } from '../../lib/mechanics/goods.js';
 import { type HoopShape, MESH_OPTIONS, type MeshOptions } from '../../lib/mechanics/mesh.js';
 import { type MeshedDesign, meshDesign } from '../../lib/mechanics/meshed-design.js';

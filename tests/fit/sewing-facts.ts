@@ -1,11 +1,12 @@
 /** What the trade says of puckering (common practice, no source), as checks that no fit saw: figures of words, columns and a flag, and where each holds. */
-import { SEWING_PARAMETERS, type SewingParameters } from '../../lib/mechanics/sewing-parameters.js';
-import { settingsOf } from '../../lib/mechanics/sewing-settings.js';
+
 import type { StackedSheet } from '../../lib/mechanics/goods.js';
 import type { Puckering } from '../../lib/mechanics/puckering.js';
 import type { Treatment } from '../../lib/mechanics/release.js';
-import type { UnderlayKind } from '../../lib/segment/objects.js';
 import { exactGradeOf, scoreOf } from '../../lib/mechanics/score.js';
+import { SEWING_PARAMETERS, type SewingParameters } from '../../lib/mechanics/sewing-parameters.js';
+import { settingsOf } from '../../lib/mechanics/sewing-settings.js';
+import type { UnderlayKind } from '../../lib/segment/objects.js';
 import { FILL, rectangle, Sewing, type TestDesign } from '../mechanics/designs.js';
 import { BONDED, SANDWICH, TWO_BONDED, WOVEN, WOVEN_CROSSED, WOVEN_SAME } from '../mechanics/stacks.js';
 import { relaidAll } from '../stitch/relaid-all.js';

@@ -6,9 +6,9 @@ import { withOverrides } from '../../lib/materials/overrides.js';
 import { goodsOf } from '../../lib/mechanics/goods.js';
 
 const FABRICS =
-  'pique-knit jersey-knit performance-knit performance-knit-thin stretch-scrub woven-scrub poplin twill denim canvas-tote fleece terry-towel sheer-linen fine-sweater cap-structured cap-unstructured';
+  'pique-knit jersey-knit jersey-tee performance-knit performance-knit-thin stretch-scrub woven-scrub poplin twill denim canvas-tote fleece terry-towel sheer-linen fine-sweater cap-structured cap-unstructured';
 const SHEETS =
-  'cutaway-2.5oz cutaway-3oz cutaway-3.5oz tearaway-1.8oz-firm tearaway-1.8oz-crisp cap-backing woven-polyester soluble-film';
+  'cutaway-mesh-1.5oz cutaway-2.5oz cutaway-3oz cutaway-3.5oz tearaway-1.8oz-firm tearaway-1.8oz-crisp cap-backing woven-polyester soluble-film';
 
 function quantities(material: object): [string, Sourced][] {
   return Object.entries(material).filter(

@@ -1,6 +1,7 @@
 /** A small name on goods that are askew in every way, as the library and a script of another method work it out (fixtures/two-layers.py). */
-import { CATALOGUE } from '../../lib/materials/catalogue.js';
+
 import type { Stitches } from '../../lib/format/stitches.js';
+import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import type { Goods, Layer } from '../../lib/mechanics/goods.js';
 import { lamina, NO_STIFFNESS, type PlaneStiffness, rotated } from '../../lib/mechanics/laminate.js';
 import { type HoopShape, MESH_OPTIONS, type MeshOptions } from '../../lib/mechanics/mesh.js';
@@ -33,7 +34,7 @@ export const CASE_SETTINGS: SewingSettings = {
   fabricGrip: 40,
   ownPoints: 0.25,
   hoopForce: 0.001,
-  sewnThread: 0.3,
+  sewnThread: 0.36,
   cutFibers: 0,
 };
 export const CASE_HOOP: HoopShape = { shape: 'round', widthMm: 90, heightMm: 90 };
@@ -48,7 +49,10 @@ export const caseDesign = (
   meshDesign(stitches, CASE_NAME.objects, CATALOGUE.threads['polyester-40'], CASE_HOOP, options);
 
 /** Squares of fabric about the letters, over each of which strains are compared: their middles and half their side, mm. */
-export function caseWindows({ stitches: { x, y } }: MeshedDesign): { places: [number, number][]; half: number } {
+export function caseWindows({ stitches: { x, y } }: MeshedDesign): {
+  places: [number, number][];
+  half: number;
+} {
   const low = (v: Float64Array) => v.reduce((a, b) => Math.min(a, b));
   const high = (v: Float64Array) => v.reduce((a, b) => Math.max(a, b));
   const [x0, x1, y0, y1] = [low(x), high(x), low(y), high(y)];

@@ -1,9 +1,11 @@
 /** The solver of two layers against closed forms, against itself turned and mirrored, and against another method. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { narrowing, pointsMoved } from '../../lib/mechanics/column-pull.js';
 import { conjugateGradients } from '../../lib/mechanics/conjugate-gradients.js';
 import { addPrestress, elementStrains, FABRIC_AT, THREE } from '../../lib/mechanics/element-strain.js';
+import { goodsOf } from '../../lib/mechanics/goods.js';
 import { lamina, type PlaneStiffness, plus, rotated } from '../../lib/mechanics/laminate.js';
 import {
   addMembrane,
@@ -11,18 +13,22 @@ import {
   applyMatrix,
   BACKING,
   elementsOf,
+  entryOf,
   type LayerMatrix,
   newLayerMatrix,
   SIX,
   SPRING,
-  entryOf,
   UNKNOWNS,
 } from '../../lib/mechanics/layer-matrix.js';
 import { freeNodes, type HoopShape, MESH_OPTIONS, type Mesh, meshAbout } from '../../lib/mechanics/mesh.js';
 import { Multigrid } from '../../lib/mechanics/multigrid.js';
 import { addSpring, GRIP_MM, spreadPoints } from '../../lib/mechanics/point-spread.js';
+import { puckering } from '../../lib/mechanics/puckering.js';
 import { release } from '../../lib/mechanics/release.js';
 import { sew } from '../../lib/mechanics/sewing.js';
+import { SEWING_PARAMETERS } from '../../lib/mechanics/sewing-parameters.js';
+import { settingsOf } from '../../lib/mechanics/sewing-settings.js';
+import { BONDED } from './stacks.js';
 import {
   CASE_GOODS,
   CASE_NAME,
@@ -85,7 +91,12 @@ function discStrain(cellMm: number, held: boolean): number {
   const matrix = newLayerMatrix(mesh, free);
   const sheet = within(mesh, 50);
   // A free sheet ends at its edge: what is beyond is as good as nothing, and keeps it from drifting.
-  addMembrane(matrix, mesh, 0, everywhere(mesh, EVEN, (e) => (held ? 1 : Math.max(1e-4, sheet(e)))));
+  addMembrane(
+    matrix,
+    mesh,
+    0,
+    everywhere(mesh, EVEN, (e) => (held ? 1 : Math.max(1e-4, sheet(e)))),
+  );
   const disc = within(mesh, 10);
   const prestress = new Float64Array(elementsOf(mesh) * THREE);
   const pull = (EVEN.m11 + EVEN.m12) * 0.01;
@@ -112,7 +123,12 @@ describe('a disc that shrinks in a disc', () => {
 });
 
 /** Springs of κ N/mm per mm² everywhere, or where `where` says. */
-function joinEverywhere(matrix: LayerMatrix, mesh: Mesh, perArea: number, where: (x: number) => boolean = () => true) {
+function joinEverywhere(
+  matrix: LayerMatrix,
+  mesh: Mesh,
+  perArea: number,
+  where: (x: number) => boolean = () => true,
+) {
   const step = 0.4;
   for (let x = mesh.x[1]; x < mesh.x[mesh.nx - 2]; x += step)
     for (let y = mesh.y[1]; y < mesh.y[mesh.ny - 2]; y += step)
@@ -124,7 +140,7 @@ describe('a straight band along the whole hoop', () => {
    * Far from the ends of a long band nothing moves along it, and across it both layers are rods joined by springs κ: E_g·u″ = κ(u − v),
    * E_b·v″ = κ(v − u), so that u − v falls off as exp(−x/d) with d = √(E_gE_b/(κ(E_g + E_b))), and E_g·u + E_b·v is straight.
    */
-  const perArea = 0.4;
+  const perArea = 0.02;
   const eg = 0.3;
   const eb = 7;
   const half = 40;
@@ -165,11 +181,11 @@ describe('a straight band along the whole hoop', () => {
     const closed = (x: number) => (decay / (2 * eg)) * Math.exp(-x / decay);
     const error = (cellMm: number) => {
       const found = slip(cellMm);
-      return Math.max(...[0, 0.8, 1.6, 2.4].map((x) => Math.abs(found(x) / closed(x) - 1)));
+      return Math.max(...[0, 2.1, 4.2, 8.4].map((x) => Math.abs(found(x) / closed(x) - 1)));
     };
-    const usual = error(0.4);
-    expect(usual).toBeLessThan(0.06);
-    expect(error(0.2)).toBeLessThan(0.4 * usual);
+    const usual = error(MESH_OPTIONS.cellMm);
+    expect(usual).toBeLessThan(0.01);
+    expect(error(MESH_OPTIONS.cellMm / 2)).toBeLessThan(0.5 * usual);
   });
 });
 
@@ -293,10 +309,18 @@ describe('a name, sewn and let go', () => {
     expect(off(usual.released, other.released)).toBeLessThan(0.03);
   });
 
-  it('moves by less than 2 % on a mesh half as wide, and by less than 3 % with border and margin doubled', () => {
-    const finer = figures(MESH_OPTIONS.cellMm / 2);
-    expect(off([usual.narrowing], [finer.narrowing])).toBeLessThan(0.02);
-    expect(off(usual.released, finer.released)).toBeLessThan(0.02);
+  it('moves by less than 2 % in pull-in and height on a mesh half as wide', () => {
+    const goods = goodsOf(CATALOGUE, { fabric: 'performance-knit-thin', stack: BONDED, grainDeg: 90 });
+    const settings = settingsOf(SEWING_PARAMETERS);
+    const [rough, fine] = [MESH_OPTIONS.cellMm, MESH_OPTIONS.cellMm / 2].map((cellMm) =>
+      puckering(caseDesign({ ...MESH_OPTIONS, cellMm }), goods, settings),
+    );
+    expect(rough.heightMm).toBeGreaterThan(0.2);
+    expect(Math.abs(rough.heightMm / fine.heightMm - 1)).toBeLessThan(0.02);
+    expect(off([rough.narrowingMm], [fine.narrowingMm])).toBeLessThan(0.02);
+  });
+
+  it('moves by less than 3 % with border and margin doubled', () => {
     const wider = figures(MESH_OPTIONS.cellMm, 2 * MESH_OPTIONS.reach, 2 * MESH_OPTIONS.marginMm);
     expect(off([usual.narrowing], [wider.narrowing])).toBeLessThan(0.03);
     expect(off(usual.released, wider.released)).toBeLessThan(0.03);
@@ -306,23 +330,38 @@ describe('a name, sewn and let go', () => {
     const design = caseDesign();
     const one = sew(design, CASE_GOODS, CASE_SETTINGS, options);
     const two = sew(design, CASE_GOODS, { ...CASE_SETTINGS, tension: 2 * CASE_SETTINGS.tension }, options);
-    expect(apart(two.movement, one.movement.map((v) => 2 * v))).toBeLessThan(1e-5);
+    expect(
+      apart(
+        two.movement,
+        one.movement.map((v) => 2 * v),
+      ),
+    ).toBeLessThan(1e-5);
   });
 
-  it('turns with the design: everything turned by 90° moves as far', () => {
-    const turned = { ...CASE_NAME.stitches, x: CASE_NAME.stitches.y.map((v) => -v), y: CASE_NAME.stitches.x };
-    const turn = (m: PlaneStiffness) => rotated(m, 90);
-    const sheets = CASE_GOODS.sheets.map((sheet) => ({ ...sheet, membrane: turn(sheet.membrane) }));
-    const goods = {
-      fabric: { ...CASE_GOODS.fabric, membrane: turn(CASE_GOODS.fabric.membrane) },
-      sheets,
-      backing: sheets[0],
+  /** The goods with both membranes as seen from other axes. */
+  const seen = (as: (m: PlaneStiffness) => PlaneStiffness) => {
+    const sheets = CASE_GOODS.sheets.map((sheet) => ({ ...sheet, membrane: as(sheet.membrane) }));
+    const fabric = { ...CASE_GOODS.fabric, membrane: as(CASE_GOODS.fabric.membrane) };
+    return { fabric, sheets, backing: sheets[0] };
+  };
+
+  it.each([
+    ['turned by 90°', (x: number, y: number) => [-y, x], (m: PlaneStiffness) => rotated(m, 90)],
+    [
+      'mirrored',
+      (x: number, y: number) => [-x, y],
+      (m: PlaneStiffness) => ({ ...m, m16: -m.m16, m26: -m.m26 }),
+    ],
+  ] as const)('pulls in by as much when everything is %s', (_, to, as) => {
+    const { x, y } = CASE_NAME.stitches;
+    const moved = {
+      ...CASE_NAME.stitches,
+      x: x.map((v, i) => to(v, y[i])[0]),
+      y: x.map((v, i) => to(v, y[i])[1]),
     };
-    const straight = caseDesign();
-    const design = caseDesign(MESH_OPTIONS, turned);
-    const found = narrowed(design, sew(design, goods, CASE_SETTINGS, options));
-    const before = narrowed(straight, sew(straight, CASE_GOODS, CASE_SETTINGS, options));
-    found.forEach((mm, k) => expect(mm).toBeCloseTo(before[k], 3));
+    const design = caseDesign(MESH_OPTIONS, moved);
+    const found = narrowed(design, sew(design, seen(as), CASE_SETTINGS, options));
+    expect(off([found], [usual.narrowing])).toBeLessThan(0.01);
   });
 
   const narrowed = (design: ReturnType<typeof caseDesign>, sewn: ReturnType<typeof sew>) => {

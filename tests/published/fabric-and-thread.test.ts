@@ -24,28 +24,40 @@ describe('cloth in the catalogue', () => {
 
   it.each([
     // id, g/m², B µN·m, E100 %, G N/m
+    ['jersey-tee', [140, 180], [1, 5], [10, 40], [20, 50]],
     ['poplin', [100, 130], [3, 12], [1, 6], [30, 100]],
     ['twill', [200, 280], [10, 40], [1, 6], [50, 170]],
     ['jersey-knit', [140, 180], [1, 5], [10, 40], [20, 50]],
     ['pique-knit', [180, 220], [3, 10], [8, 30], [25, 60]],
     ['performance-knit', [120, 160], [1, 6], [10, 40], [20, 50]],
-  ] as const)('%s lies within the FAST ranges for its kind', (id, mass, bending, extension, shear) => {
-    const f = CATALOGUE.fabrics[id];
-    const within = (value: number, [low, high]: readonly [number, number]) => {
-      expect(value).toBeGreaterThanOrEqual(low * 0.999);
-      expect(value).toBeLessThanOrEqual(high * 1.001);
-    };
-    within(f.mass.value, mass);
-    for (const b of [f.bendingAlong, f.bendingAcross]) {
-      within(b.value, bending);
-      within(b.low, bending);
-      within(b.high, bending);
-    }
-    // C ≈ 98.07/(E100/100) N/m: the stiffer the goods, the less they extend.
-    const stiffness = extension.map((e) => 98.07 / (e / 100) / 1000) as [number, number];
-    for (const e of [f.membraneAlong, f.membraneAcross]) within(e.value, [stiffness[1], stiffness[0]]);
-    within(f.membraneShear.value * 1000, shear);
-  });
+  ] as const)(
+    '%s lies within the FAST ranges for its kind, knits between them and what was measured at rest',
+    (id, mass, bending, extension, shear) => {
+      const f = CATALOGUE.fabrics[id];
+      const within = (value: number, [low, high]: readonly [number, number]) => {
+        expect(value).toBeGreaterThanOrEqual(low * 0.999);
+        expect(value).toBeLessThanOrEqual(high * 1.001);
+      };
+      within(f.mass.value, mass);
+      for (const b of [f.bendingAlong, f.bendingAcross]) {
+        within(b.value, bending);
+        within(b.low, bending);
+        // Measured knits reach 39 µN·m and more (Wang, O’Brien & Ramamoorthi 2011, table seen): the range may reach into that.
+        within(b.high, [bending[0], f.structure === 'knit' ? 39 : bending[1]]);
+      }
+      // C ≈ 98.07/(E100/100) N/m: the stiffer the goods, the less they extend.
+      const stiffness = extension.map((e) => 98.07 / (e / 100) / 1000) as [number, number];
+      // The same table: knits at rest from .007 N/mm on, most of them from .025; FAST pulls with 98 N/m.
+      const softest = f.structure === 'knit' ? 0.025 : stiffness[1];
+      for (const e of [f.membraneAlong, f.membraneAcross]) within(e.value, [softest, stiffness[0]]);
+      if (f.structure === 'knit') {
+        // Along to across: 2 to 3, as measured knits have 2 to 5.
+        const ratio = f.membraneAlong.value / f.membraneAcross.value;
+        within(ratio, [1.9, 3]);
+      }
+      within(f.membraneShear.value * 1000, shear);
+    },
+  );
 
   it('keeps denim within the measured bending stiffness of a 324 g/m² denim', () => {
     // Wang, O’Brien & Ramamoorthi 2011: 20 to 121 µN·m (abstract seen).
@@ -90,12 +102,16 @@ describe('thread in the catalogue', () => {
     expect(cover.low).toBeGreaterThan(diameter(count.value, density.value, 0.5));
   });
 
-  it('has densities of its fibre and the axial stiffness of 200 to 600 cN/tex', () => {
+  it('has densities of its fibre, and a stiffness below that of its filament', () => {
     expect(polyester.density.value).toBe(1.38);
     expect(rayon.density.value).toBe(1.52);
+    // Morton & Hearle, Physical Properties of Textile Fibres, 4th ed. 2008, tables 13.1 and 13.2 (seen): polyester 10.6 N/tex, viscose 4.8 N/tex.
+    expect(polyester.axialStiffness.high).toBeCloseTo(283, 0);
+    expect(rayon.axialStiffness.high).toBeCloseTo(128, 0);
+    expect(polyester.axialStiffness.value / rayon.axialStiffness.value).toBeCloseTo(2.2, 1);
     // 53 to 160 N at 26.67 tex (from memory).
-    expect(polyester.axialStiffness.low).toBeCloseTo(53.3, 1);
-    expect(polyester.axialStiffness.high).toBeCloseTo(160, 6);
+    expect(polyester.axialStiffness.value).toBeGreaterThan(53);
+    expect(polyester.axialStiffness.value).toBeLessThan(160);
   });
 });
 

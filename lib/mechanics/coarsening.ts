@@ -1,0 +1,156 @@
+/** From a mesh to one of every second line: which lines those are, and what a matrix comes to on them (Pᵀ·A·P, along x and then along y). */
+import { type LayerMatrix, neighborSteps, PER_NODE, PER_PAIR, SPRING } from './layer-matrix.js';
+
+/** Lines of a coarse mesh that stand beside those of a finer one along one axis. */
+export interface Transfer {
+  /** Coarse lines. */
+  readonly count: number;
+  /** Of every fine line: the coarse line at or before it, and the part that the next one has in it. */
+  readonly before: Int32Array;
+  readonly after: Float64Array;
+}
+
+/** To a coarser mesh along both axes. */
+export interface Coarsening {
+  readonly alongX: Transfer;
+  readonly alongY: Transfer;
+}
+
+/** What is needed of a level to make the coarser one's numbers. */
+type Numbers = Pick<LayerMatrix<Float32Array>, 'nx' | 'ny' | 'free' | 'nodes' | 'entries'>;
+
+/** With so few lines or fewer one way, none is left out that way. */
+const FEWEST_LINES = 6;
+
+/** Every second line and the last. */
+export function transferOf(lines: Float64Array): Transfer {
+  const n = lines.length;
+  const before = new Int32Array(n);
+  const after = new Float64Array(n);
+  if (n <= FEWEST_LINES) return { count: n, before: before.map((_, k) => k), after };
+  const count = Math.floor(n / 2) + 1;
+  for (let k = 0; k < n; k++) {
+    const c = k >> 1;
+    const left = lines[2 * c];
+    const right = lines[Math.min(n - 1, 2 * c + 2)];
+    // The last line is a coarse one however many there are.
+    const last = k === n - 1;
+    before[k] = last ? count - 1 : c;
+    after[k] = last || k % 2 === 0 ? 0 : (lines[k] - left) / (right - left);
+  }
+  return { count, before, after };
+}
+
+export function coarse(lines: Float64Array, { count, before, after }: Transfer): Float64Array {
+  const out = new Float64Array(count);
+  lines.forEach((place, k) => {
+    if (after[k] === 0) out[before[k]] = place;
+  });
+  return out;
+}
+
+/** Coarse nodes in which some fine node that can move has a part; none at the border. */
+export function freeOf(free: Uint8Array, nx: number, alongX: Transfer, alongY: Transfer): Uint8Array {
+  const out = new Uint8Array(alongX.count * alongY.count);
+  free.forEach((can, p) => {
+    if (can === 0) return;
+    const i = p % nx;
+    const j = Math.floor(p / nx);
+    for (let b = 0; b < 2; b++)
+      for (let a = 0; a < 2; a++) {
+        if ((a === 1 && alongX.after[i] === 0) || (b === 1 && alongY.after[j] === 0)) continue;
+        const ci = alongX.before[i] + a;
+        const cj = alongY.before[j] + b;
+        if (ci > 0 && cj > 0 && ci < alongX.count - 1 && cj < alongY.count - 1)
+          out[cj * alongX.count + ci] = 1;
+      }
+  });
+  return out;
+}
+
+/** PᵀAP, along x first and then along y. */
+export function coarsen(
+  fine: Numbers,
+  { alongX, alongY }: Coarsening,
+  to: Numbers,
+  channels: readonly number[],
+): void {
+  const half = new Float32Array(alongX.count * fine.ny * PER_NODE);
+  for (const c of channels) for (let k = c; k < to.entries.length; k += PER_PAIR) to.entries[k] = 0;
+  const { nx, ny, nodes, entries } = fine;
+  for (let m = 0; m < nodes.length; m++) {
+    const p = nodes[m];
+    const i = p % nx;
+    const row = ((p - i) / nx) * alongX.count;
+    for (let di = -1; di <= 1; di++)
+      fold(alongX, i, di, (ci, cd, part) => {
+        for (let dj = 0; dj < 3; dj++)
+          addPair(
+            entries,
+            p * PER_NODE + (dj * 3 + di + 1) * PER_PAIR,
+            half,
+            (row + ci) * PER_NODE + (dj * 3 + cd + 1) * PER_PAIR,
+            part,
+            channels,
+          );
+      });
+  }
+  for (let j = 0; j < ny; j++)
+    for (let dj = -1; dj <= 1; dj++)
+      fold(alongY, j, dj, (cj, cd, part) => {
+        for (let i = 0; i < alongX.count; i++)
+          for (let di = 0; di < 3; di++)
+            addPair(
+              half,
+              (j * alongX.count + i) * PER_NODE + ((dj + 1) * 3 + di) * PER_PAIR,
+              to.entries,
+              (cj * alongX.count + i) * PER_NODE + ((cd + 1) * 3 + di) * PER_PAIR,
+              part,
+              channels,
+            );
+      });
+  // Nodes of the border are held, whatever has been added to them.
+  holdBorder(to, channels);
+}
+
+/** Every pair of coarse lines in which fine line k and its neighbor at k + step have parts, with the product of these. */
+function fold(
+  { count, before, after }: Transfer,
+  k: number,
+  step: number,
+  use: (coarseLine: number, coarseStep: number, part: number) => void,
+): void {
+  const other = k + step;
+  if (other < 0 || other >= before.length) return;
+  for (let a = 0; a < 2; a++) {
+    const mine = a === 0 ? 1 - after[k] : after[k];
+    if (mine === 0) continue;
+    for (let b = 0; b < 2; b++) {
+      const its = b === 0 ? 1 - after[other] : after[other];
+      if (its === 0) continue;
+      const line = before[k] + a;
+      if (line < count) use(line, before[other] + b - line, mine * its);
+    }
+  }
+}
+
+function addPair(
+  from: Float32Array,
+  at: number,
+  to: Float32Array,
+  there: number,
+  part: number,
+  channels: readonly number[],
+): void {
+  if (channels.length === 1) to[there + SPRING] += part * from[at + SPRING];
+  else for (let c = 0; c < PER_PAIR; c++) to[there + c] += part * from[at + c];
+}
+
+function holdBorder({ nx, ny, free, entries }: Numbers, channels: readonly number[]): void {
+  const steps = neighborSteps(nx);
+  for (let p = 0; p < nx * ny; p++)
+    steps.forEach((step, n) => {
+      if (free[p] === 1 && free[p + step] === 1) return;
+      for (const c of channels) entries[p * PER_NODE + n * PER_PAIR + c] = 0;
+    });
+}
