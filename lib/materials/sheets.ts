@@ -70,7 +70,14 @@ const bonded = (
 
 const list: readonly Sheet[] = [
   // Soft and see-through: the web is spun and lightly bonded, and so limper than its weight tells.
-  bonded('cutaway-mesh-1.5oz', 1.5, 0.5, 11, usdPerSheet(FROM_MEMORY, 0.1, 0.08, 0.15), 'cut-away mesh, soft'),
+  bonded(
+    'cutaway-mesh-1.5oz',
+    1.5,
+    0.5,
+    11,
+    usdPerSheet(FROM_MEMORY, 0.1, 0.08, 0.15),
+    'cut-away mesh, soft',
+  ),
   bonded('cutaway-2.5oz', 2.5, 1, 34, usdPerSheet(COMMON_PRACTICE, 0.1, 0.08, 0.14)),
   bonded('cutaway-3oz', 3, 1.2, 45, usdPerSheet(FROM_MEMORY, 0.12, 0.09, 0.16)),
   bonded('cutaway-3.5oz', 3.5, 1.4, 62, usdPerSheet(FROM_MEMORY, 0.14, 0.11, 0.19)),
