@@ -38,9 +38,8 @@ export interface MeshOptions {
   readonly reach: number;
 }
 
-/** As far as wrinkles are looked for and backing is left when it is trimmed, and a little more. */
-const MARGIN_MM = 10.5;
-export const MESH_OPTIONS: MeshOptions = { cellMm: 0.7, marginMm: MARGIN_MM, growth: 1.2, reach: 1.6 };
+/** Fine where needle points grip and strains are steep, coarser from there outward. */
+export const MESH_OPTIONS: MeshOptions = { cellMm: 0.7, marginMm: 10.5, growth: 1.2, reach: 1.6 };
 
 /** The middle of a design stands in the middle of its hoop. */
 export function meshAbout(

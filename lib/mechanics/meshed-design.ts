@@ -1,4 +1,5 @@
 /** All of a design that hangs on neither fabric nor backing, on a mesh: made once, then used for every setup. */
+import type { Bounds } from '../core/bounds.js';
 import { boundsOf } from '../format/extent.js';
 import type { Stitches } from '../format/stitches.js';
 import type { Thread } from '../materials/threads.js';
@@ -19,7 +20,7 @@ export interface MeshedDesign {
   readonly roles: StitchRoles;
   readonly order: SewingOrder;
   readonly spread: PointSpread;
-  /** Cells over the even part of the mesh on which all that follows is told: finer than it, since thread and needle points are. */
+  /** Cells on which all that follows is told: the same whatever the mesh. */
   readonly map: Grid;
   /** To the nearest needle point. */
   readonly nearest: NearestPoint;
@@ -39,10 +40,11 @@ export function meshDesign(
   hoop: HoopShape,
   options: MeshOptions = MESH_OPTIONS,
 ): MeshedDesign {
-  const mesh = meshAbout(boundsOf(stitches), hoop, options);
+  const bounds = boundsOf(stitches);
+  const mesh = meshAbout(bounds, hoop, options);
   const roles = stitchRoles(stitches, objects);
   const { x, y, count } = stitches;
-  const map = finer(mesh.even);
+  const map = mapAbout(bounds);
   return {
     stitches,
     objects,
@@ -61,15 +63,22 @@ export function meshDesign(
   };
 }
 
-/** Map cells a mesh cell, one way. */
-const FINER = 2;
-const finer = ({ nx, ny, cellMm, x0, y0 }: Grid): Grid => ({
-  nx: FINER * nx,
-  ny: FINER * ny,
-  cellMm: cellMm / FINER,
-  x0,
-  y0,
-});
+/** Side of the cells, mm: as wide as a thread. */
+const MAP_CELL_MM = 0.4;
+/** As far about the stitching as wrinkles are looked for and backing is left when it is trimmed, and somewhat more, mm. */
+const MAP_MARGIN_MM = 12;
+
+function mapAbout({ minX, maxX, minY, maxY }: Bounds): Grid {
+  const nx = Math.ceil((maxX - minX + 2 * MAP_MARGIN_MM) / MAP_CELL_MM);
+  const ny = Math.ceil((maxY - minY + 2 * MAP_MARGIN_MM) / MAP_CELL_MM);
+  return {
+    nx,
+    ny,
+    cellMm: MAP_CELL_MM,
+    x0: (minX + maxX - nx * MAP_CELL_MM) / 2,
+    y0: (minY + maxY - ny * MAP_CELL_MM) / 2,
+  };
+}
 
 /** Length of the chosen threads per area, 1/mm: lines of thread a mm. Each piece of thread is shared among the four cells about it. */
 function threadLines(

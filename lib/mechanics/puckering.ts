@@ -31,7 +31,7 @@ export function puckering(
 ): Puckering {
   const sewn = sew(design, goods, settings, options);
   const released = release(design, goods, settings, sewn, treatment, options);
-  const fields = wrinkleFields(design, goods, settings.spanReach, released.strain);
+  const fields = wrinkleFields(design, goods, settings.longestSpan, released.strain);
   const moved = pointsMoved(design, sewn);
   const seen = (field: Float64Array) => worstPatchOf(field, design.open, design.map.cellMm);
   return {

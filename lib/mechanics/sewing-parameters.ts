@@ -19,8 +19,8 @@ export interface SewingParameters {
    * alike, which does no harm; what counts is what the fabric alone springs back by.
    */
   readonly hoopForce: Sourced;
-  /** Span over which fabric stands free, as a multiple of how far its compression reaches. */
-  readonly spanReach: Sourced;
+  /** Longest span over which fabric stands free, mm. */
+  readonly longestSpan: Sourced;
   /** How stiff sewn thread is beside straight thread: kinked over the fabric it gives more easily. */
   readonly sewnThread: Sourced;
   /** How needle points cut the fibers of a bonded sheet: stiffness falls by 1/(1 + this · points per mm²). */
@@ -57,14 +57,8 @@ export const SEWING_PARAMETERS: SewingParameters = {
   pointSpring: fitted(14.8, 6, 20, 'N/mm', COLUMNS),
   fabricGrip: fitted(53.2, 25, 60, '', COLUMNS),
   ownPoints: assumed(0.25, 0.2, 0.4, '', 'points come down one by one while the stitches between them pull'),
-  hoopForce: assumed(
-    0.0006,
-    0,
-    0.001,
-    'N/mm',
-    'half a percent of stretch on the thinnest knit; what backing does on thin knits depends on it, and at 0.001 is drowned',
-  ),
-  spanReach: fitted(0.963, 0.7, 1.3, '', 'the height of one name on thin performance knit'),
+  hoopForce: assumed(0.0002, 0, 0.001, 'N/mm', 'careful hooping, fabric and backing as one'),
+  longestSpan: fitted(6.04, 5, 8, 'mm', 'the height of one name on thin performance knit'),
   sewnThread: assumed(0.36, 0.07, 0.7, ''),
   cutFibers: assumed(0.15, 0, 0.25, 'mm²'),
   perforation: assumed(

@@ -53,6 +53,9 @@ export function backingPrestress(
   return three;
 }
 
+/** Places one way in an element at which it is looked up what is left there. */
+const LOOKS = 3;
+
 /** Part of one of a sheet's stiffness that is left in an element. */
 function partLeft(
   { mesh, map, nearest, points }: MeshedDesign,
@@ -60,15 +63,24 @@ function partLeft(
   wear: SheetWear,
   trimmed: boolean,
 ): (element: number) => number {
+  const kept = sheet.perforates ? TORN_MM : TRIM_MM;
+  const leftAt = (x: number, y: number): number => {
+    const u = Math.floor((x - map.x0) / map.cellMm);
+    const v = Math.floor((y - map.y0) / map.cellMm);
+    if (u < 0 || v < 0 || u >= map.nx || v >= map.ny) return trimmed ? 0 : 1;
+    const cell = v * map.nx + u;
+    return trimmed && nearest.distance[cell] > kept ? 0 : left(sheet, points[cell], wear);
+  };
   return (element) => {
     const i = element % (mesh.nx - 1);
     const j = (element - i) / (mesh.nx - 1);
-    const u = Math.floor(((mesh.x[i] + mesh.x[i + 1]) / 2 - map.x0) / map.cellMm);
-    const v = Math.floor(((mesh.y[j] + mesh.y[j + 1]) / 2 - map.y0) / map.cellMm);
-    if (u < 0 || v < 0 || u >= map.nx || v >= map.ny) return trimmed ? 0 : 1;
-    const cell = v * map.nx + u;
-    if (trimmed && nearest.distance[cell] > (sheet.perforates ? TORN_MM : TRIM_MM)) return 0;
-    return left(sheet, points[cell], wear);
+    const width = mesh.x[i + 1] - mesh.x[i];
+    const height = mesh.y[j + 1] - mesh.y[j];
+    let sum = 0;
+    for (let a = 0; a < LOOKS; a++)
+      for (let b = 0; b < LOOKS; b++)
+        sum += leftAt(mesh.x[i] + ((a + 0.5) / LOOKS) * width, mesh.y[j] + ((b + 0.5) / LOOKS) * height);
+    return sum / LOOKS / LOOKS;
   };
 }
 

@@ -1,6 +1,6 @@
 /**
  * Fits what may be fitted of the model of two layers, and nothing else: tension, point spring and grip of the fabric on the pull-in of upright
- * columns; the span on the height of one name. What is printed goes into lib/mechanics/sewing-parameters.ts by hand.
+ * columns; the longest span on the height of one name. What is printed goes into lib/mechanics/sewing-parameters.ts by hand.
  */
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { narrowing, pointsMoved } from '../../lib/mechanics/column-pull.js';
@@ -90,7 +90,7 @@ function fitSpan(settings: SewingSettings): { span: number; height: number } {
   const { strain } = release(design, goods, settings, sewn, AS_SEWN);
   const height = (span: number) =>
     worstPatchOf(wrinkleFields(design, goods, span, strain).heightMm, design.open, design.map.cellMm);
-  let [low, high] = [0.3, 3];
+  let [low, high] = [3, 15];
   for (let k = 0; k < 30; k++) {
     const middle = (low + high) / 2;
     if (height(middle) < NAME_HEIGHT) low = middle;
@@ -109,5 +109,5 @@ if (process.argv[1] === import.meta.filename) {
         .join(', ')}`,
     );
   const { span, height } = fitSpan(fitted);
-  console.log(`spanReach    ${span.toFixed(3)} (height ${height.toFixed(3)} for ${NAME_HEIGHT})`);
+  console.log(`longestSpan  ${span.toFixed(3)} (height ${height.toFixed(3)} for ${NAME_HEIGHT})`);
 }

@@ -20,7 +20,14 @@ import {
   SPRING,
   UNKNOWNS,
 } from '../../lib/mechanics/layer-matrix.js';
-import { freeNodes, type HoopShape, MESH_OPTIONS, type Mesh, meshAbout } from '../../lib/mechanics/mesh.js';
+import {
+  freeNodes,
+  type HoopShape,
+  MESH_OPTIONS,
+  type Mesh,
+  type MeshOptions,
+  meshAbout,
+} from '../../lib/mechanics/mesh.js';
 import { Multigrid } from '../../lib/mechanics/multigrid.js';
 import { addSpring, GRIP_MM, spreadPoints } from '../../lib/mechanics/point-spread.js';
 import { puckering } from '../../lib/mechanics/puckering.js';
@@ -263,8 +270,8 @@ describe('a name, sewn and let go', () => {
   const options = { tolerance: 1e-6, maxIterations: 400 };
   const { places, half } = caseWindows(caseDesign());
 
-  function figures(cellMm: number, reach = MESH_OPTIONS.reach, marginMm = MESH_OPTIONS.marginMm) {
-    const design = caseDesign({ ...MESH_OPTIONS, cellMm, reach, marginMm });
+  function figures() {
+    const design = caseDesign();
     const sewn = sew(design, CASE_GOODS, CASE_SETTINGS, options);
     const { strain } = release(design, CASE_GOODS, CASE_SETTINGS, sewn, treatment, options);
     const { mesh } = design;
@@ -298,32 +305,49 @@ describe('a name, sewn and let go', () => {
     const square = (w: Float64Array) => Math.sqrt(w.reduce((sum, one) => sum + one * one, 0));
     return square(u.map((one, k) => one - v[k])) / square(v);
   };
-  const usual = figures(MESH_OPTIONS.cellMm);
+  const usual = figures();
 
   it('is within 3 % of scattered triangles and a direct solver', () => {
     const other: Figures = JSON.parse(
       readFileSync(new URL('fixtures/two-layers.json', import.meta.url), 'utf8'),
     );
+    if (process.env.SHOW_OFF)
+      console.log(
+        'off',
+        off([usual.narrowing], [other.narrowing]),
+        off(usual.sewn, other.sewn),
+        off(usual.released, other.released),
+      );
     expect(off([usual.narrowing], [other.narrowing])).toBeLessThan(0.03);
     expect(off(usual.sewn, other.sewn)).toBeLessThan(0.03);
     expect(off(usual.released, other.released)).toBeLessThan(0.03);
   });
 
-  it('moves by less than 2 % in pull-in and height on a mesh half as wide', () => {
-    const goods = goodsOf(CATALOGUE, { fabric: 'performance-knit-thin', stack: BONDED, grainDeg: 90 });
-    const settings = settingsOf(SEWING_PARAMETERS);
-    const [rough, fine] = [MESH_OPTIONS.cellMm, MESH_OPTIONS.cellMm / 2].map((cellMm) =>
-      puckering(caseDesign({ ...MESH_OPTIONS, cellMm }), goods, settings),
-    );
-    expect(rough.heightMm).toBeGreaterThan(0.2);
-    expect(Math.abs(rough.heightMm / fine.heightMm - 1)).toBeLessThan(0.02);
-    expect(off([rough.narrowingMm], [fine.narrowingMm])).toBeLessThan(0.02);
-  });
+  const goods = goodsOf(CATALOGUE, { fabric: 'performance-knit-thin', stack: BONDED, grainDeg: 90 });
+  const seenOn = (more: Partial<MeshOptions>) =>
+    puckering(caseDesign({ ...MESH_OPTIONS, ...more }), goods, settingsOf(SEWING_PARAMETERS));
+  const asUsual = seenOn({});
 
-  it('moves by less than 3 % with border and margin doubled', () => {
-    const wider = figures(MESH_OPTIONS.cellMm, 2 * MESH_OPTIONS.reach, 2 * MESH_OPTIONS.marginMm);
-    expect(off([usual.narrowing], [wider.narrowing])).toBeLessThan(0.03);
-    expect(off(usual.released, wider.released)).toBeLessThan(0.03);
+  it.each([
+    ['2 % on a mesh half as wide', 0.02, { cellMm: MESH_OPTIONS.cellMm / 2 }],
+    [
+      '3 % with border and margin doubled',
+      0.03,
+      { reach: 2 * MESH_OPTIONS.reach, marginMm: 2 * MESH_OPTIONS.marginMm },
+    ],
+  ] as const)('moves in height and pull-in by less than %s', (_, most, more) => {
+    const other = seenOn(more);
+    if (process.env.SHOW_OFF)
+      console.log(
+        'off',
+        _,
+        asUsual.heightMm,
+        other.heightMm,
+        off([asUsual.narrowingMm], [other.narrowingMm]),
+      );
+    expect(asUsual.heightMm).toBeGreaterThan(0.1);
+    expect(off([asUsual.narrowingMm], [other.narrowingMm])).toBeLessThan(most);
+    expect(Math.abs(asUsual.heightMm / other.heightMm - 1)).toBeLessThan(most);
   });
 
   it('adds up before any thread goes slack: twice the tension moves everything twice as far', () => {
