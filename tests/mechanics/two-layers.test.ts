@@ -311,13 +311,6 @@ describe('a name, sewn and let go', () => {
     const other: Figures = JSON.parse(
       readFileSync(new URL('fixtures/two-layers.json', import.meta.url), 'utf8'),
     );
-    if (process.env.SHOW_OFF)
-      console.log(
-        'off',
-        off([usual.narrowing], [other.narrowing]),
-        off(usual.sewn, other.sewn),
-        off(usual.released, other.released),
-      );
     expect(off([usual.narrowing], [other.narrowing])).toBeLessThan(0.03);
     expect(off(usual.sewn, other.sewn)).toBeLessThan(0.03);
     expect(off(usual.released, other.released)).toBeLessThan(0.03);
@@ -337,14 +330,6 @@ describe('a name, sewn and let go', () => {
     ],
   ] as const)('moves in height and pull-in by less than %s', (_, most, more) => {
     const other = seenOn(more);
-    if (process.env.SHOW_OFF)
-      console.log(
-        'off',
-        _,
-        asUsual.heightMm,
-        other.heightMm,
-        off([asUsual.narrowingMm], [other.narrowingMm]),
-      );
     expect(asUsual.heightMm).toBeGreaterThan(0.1);
     expect(off([asUsual.narrowingMm], [other.narrowingMm])).toBeLessThan(most);
     expect(Math.abs(asUsual.heightMm / other.heightMm - 1)).toBeLessThan(most);
