@@ -140,7 +140,7 @@ const list: readonly Sheet[] = [
     washable: true,
     membraneAlong: newtonPerMm(CLOTH, 30, 15, 47),
     membraneAcross: newtonPerMm(CLOTH, 30, 15, 47),
-    // Yarns that lie loose turn against one another: FAST finds .03 to .17 on shirting, bonded ones 2.99. The middle of this range by ratio.
+    // Yarns that lie loose turn against one another: FAST finds .03 to .17 on shirting, bonded ones 2.99. The middle by ratio of .1 and 3.
     membraneShear: newtonPerMm(CLOTH, 0.55, 0.1, 3),
     poisson: plain(M, 0.1, 0.03, 0.3),
     bendingAlong: microNewtonMetre(CLOTH, 8, 3, 18),

@@ -57,8 +57,14 @@ export const SEWING_PARAMETERS: SewingParameters = {
   pointSpring: fitted(14.8, 6, 20, 'N/mm', COLUMNS),
   fabricGrip: fitted(53.2, 25, 60, '', COLUMNS),
   ownPoints: assumed(0.25, 0.2, 0.4, '', 'points come down one by one while the stitches between them pull'),
-  hoopForce: assumed(0.0002, 0, 0.001, 'N/mm', 'careful hooping, fabric and backing as one'),
-  longestSpan: fitted(6.04, 5, 8, 'mm', 'the height of one name on thin performance knit'),
+  hoopForce: assumed(
+    0.00025,
+    0.00006,
+    0.001,
+    'N/mm',
+    'between what fabric drags over a table by its own weight (150 g/m², half a hoop of 120 mm, friction 0.5 to 1: 0.00005 to 0.0001) and what visibly stretches the softest knit (1 % of 0.06 N/mm)',
+  ),
+  longestSpan: fitted(6.08, 5, 8, 'mm', 'the height of one name on thin performance knit'),
   sewnThread: assumed(0.36, 0.07, 0.7, ''),
   cutFibers: assumed(0.15, 0, 0.25, 'mm²'),
   perforation: assumed(

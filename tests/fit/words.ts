@@ -20,18 +20,18 @@ export const FITTED: WordPlan = { text: 'NORTH', heightMm: 19, strokeMm: 4.5 };
 
 /** Words that no fit sees: heights of 14 to 38 mm, strokes of 3 to 7 mm. */
 export const HELD_OUT: readonly WordPlan[] = [
-  { text: 'BRANDY', heightMm: 19, strokeMm: 4.5 },
-  { text: 'PATRICK', heightMm: 19, strokeMm: 4.2 },
-  { text: 'WALTER', heightMm: 19, strokeMm: 4.5 },
-  { text: 'EVENT', heightMm: 16, strokeMm: 3.5 },
-  { text: 'CUP', heightMm: 30, strokeMm: 6 },
-  { text: 'FLINT', heightMm: 22, strokeMm: 5 },
-  { text: 'MAYA', heightMm: 25, strokeMm: 5.5 },
-  { text: 'GO', heightMm: 38, strokeMm: 7 },
-  { text: 'KIOSK', heightMm: 14, strokeMm: 3 },
-  { text: 'HUDSON', heightMm: 17, strokeMm: 4 },
-  { text: 'ZEBRA', heightMm: 21, strokeMm: 4.8 },
-  { text: 'QUILL', heightMm: 28, strokeMm: 6.2 },
+  { text: 'MARLOW', heightMm: 18, strokeMm: 4.2 },
+  { text: 'PINES', heightMm: 24, strokeMm: 5.2 },
+  { text: 'TOBY', heightMm: 32, strokeMm: 6.4 },
+  { text: 'VEGA', heightMm: 15, strokeMm: 3.2 },
+  { text: 'LACEY', heightMm: 20, strokeMm: 4.6 },
+  { text: 'HOLT', heightMm: 27, strokeMm: 5.8 },
+  { text: 'DANUBE', heightMm: 16, strokeMm: 3.8 },
+  { text: 'RIVER', heightMm: 19, strokeMm: 4.4 },
+  { text: 'JUNO', heightMm: 36, strokeMm: 6.8 },
+  { text: 'FOXWELL', heightMm: 17, strokeMm: 4 },
+  { text: 'SKIPPER', heightMm: 14, strokeMm: 3.1 },
+  { text: 'BUTTE', heightMm: 22, strokeMm: 5 },
 ];
 
 /** Letters over one kind of underlay, top stitching at 0.4 mm. */
