@@ -196,7 +196,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     load: async () => (await import('./commands/convert.js')).convert,
   }),
   calibrate: command({
-    summary: "Fits the pucker model to a shop's own graded sew-outs and writes a profile.",
+    summary: "Fits the pucker model to a shop's own graded or measured sew-outs and writes a profile.",
     usage: '<log.csv> -o <shop.json>',
     words: [1, 1],
     options: {
@@ -205,7 +205,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
         demandOption: 'calibrate needs a profile to write; write -o and a name that ends in .json',
       }),
       format: oneOf(['text', 'json'], 'how to report'),
-      rows: flag('list every row of the log, not only those to look at'),
+      rows: flag('list every row of the log, not only those to check'),
       force,
     },
     slow: true,

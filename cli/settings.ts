@@ -12,6 +12,7 @@ import {
   type Place,
   PROFILE_NAME,
   pathIn,
+  printable,
   readBytes,
   readDesignFile,
   readProfile,
@@ -21,7 +22,7 @@ import {
   type Shop,
 } from '../lib/index.js';
 import { budgetOf, USUAL_LIMITS } from './budget.js';
-import type { Io } from './io.js';
+import { type Io, print } from './io.js';
 import { sizeMm } from './lengths.js';
 import type { Everywhere, Fit } from './options.js';
 
@@ -71,7 +72,9 @@ export async function profileInForce(
   const setObjects = designs.size > 0 ? { setObjects: designs } : {};
   if (path === null) return { shop: { ...DEFAULT_SHOP, ...setObjects }, path, text: null };
   const text = new TextDecoder().decode(await readBytes(path, io));
-  return { shop: { ...(await readProfile(text, path)), ...setObjects }, path, text };
+  const shop = await readProfile(text, path);
+  for (const note of shop.notes ?? []) await print(io.stderr, `lieflat: note: ${printable(note)}\n`);
+  return { shop: { ...shop, ...setObjects }, path, text };
 }
 
 /** The profile in force; null where there is none. */

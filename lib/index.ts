@@ -2,11 +2,11 @@
 import type { Catalogue, Shelf } from './materials/catalogue.js';
 import type { CatalogueOverrides } from './materials/overrides.js';
 import type { StackedSheet } from './mechanics/goods.js';
+import type { Ranked } from './mechanics/paired-draws.js';
 import type { ParameterOverrides } from './mechanics/parameter-overrides.js';
 import type { MechanicsParameters } from './mechanics/parameters.js';
 import type { PreparedDesign } from './mechanics/prepared-design.js';
 import type { DesignRisk, GoodsPlan, QuickRisk, RiskInput } from './mechanics/risk.js';
-import type { Ranked } from './mechanics/uncertainty.js';
 import type { ProfileReport } from './profile/profile-report.js';
 import { PROFILE_NAME, type Shop } from './profile.js';
 import type { AdviseReport } from './report/advise-report.js';
@@ -100,14 +100,16 @@ export { measureObject } from './measure/measure-object.js';
 export type { Bounds, DesignMeasures, ObjectMeasures, PackedMeasures } from './measure/measures.js';
 export type { MachineProfile } from './measure/sew-time.js';
 export type { ThreadUse } from './measure/thread-length.js';
+export type { Sensitivity } from './mechanics/band.js';
+export type { PullIn } from './mechanics/column-pull.js';
 export type { Conditions, GoodsRequest } from './mechanics/conditions.js';
 export type { Cause, Driver } from './mechanics/drivers.js';
 export type { StackedSheet } from './mechanics/goods.js';
 export type { Grid } from './mechanics/grid.js';
+export type { PairedDraws, Quantiles, Ranked } from './mechanics/paired-draws.js';
 export type { ParameterFigure, ParameterOverrides } from './mechanics/parameter-overrides.js';
 export type { MechanicsParameters } from './mechanics/parameters.js';
 export type { PreparedDesign } from './mechanics/prepared-design.js';
-export type { PullIn } from './mechanics/pull-in.js';
 export type {
   DesignRisk,
   DetailedRisk,
@@ -120,7 +122,6 @@ export type {
   WrinkleField,
 } from './mechanics/risk.js';
 export type { NowAndWashed } from './mechanics/stack-family.js';
-export type { Ranked, Sensitivity } from './mechanics/uncertainty.js';
 export {
   type AdviceWish,
   adviseOn,
@@ -219,7 +220,6 @@ export type { PuckerInput, PuckerObject, PuckerReport } from './report/pucker-re
 export type { Units } from './report/quantities.js';
 export type { RelayedColumn, RelayedDesign, RelayReport } from './report/relay-report.js';
 export type { ExposedReport, ResewModeReport, ResewObject, ResewReport } from './report/resew-report.js';
-export { shownPlan } from './report/shown-plan.js';
 export type { Verdict } from './report/summary.js';
 export type { TextOptions } from './report/text-options.js';
 export { csvHeader, csvPieces, toCsvRecords } from './report/to-csv.js';
@@ -408,9 +408,9 @@ export async function puckerRisk(input: RiskInput): Promise<DesignRisk> {
   return (await import('./mechanics/risk.js')).puckerRisk(input);
 }
 
-/** True where which of two results lies flatter is within the uncertainty; see `lib/mechanics/uncertainty.ts`. */
+/** True where which of two results lies flatter is within the uncertainty; see `lib/mechanics/paired-draws.ts`. */
 export async function withinRange(a: Ranked, b: Ranked): Promise<boolean> {
-  return (await import('./mechanics/uncertainty.js')).withinRange(a, b);
+  return (await import('./mechanics/paired-draws.js')).withinRange(a, b);
 }
 
 /** What a design would be with other underlay under some of its satin columns; see `lib/stitch/relaid.ts`. */

@@ -165,7 +165,7 @@ export async function risksOf(
   return budget.run(() => {
     budget.reserve(riskBytes(stitches, objects, threads.size, goods.length));
     const prepared = new Map(
-      [...threads].map((thread) => [thread, prepare({ stitches, objects, thread, catalogue, parameters })]),
+      [...threads].map((thread) => [thread, prepare({ stitches, objects, thread, catalogue })]),
     );
     return goods.map((on) => assessFully(prepared.get(on.thread)!, on, catalogue, parameters));
   });
@@ -188,7 +188,7 @@ export async function wrinklesOn(
   const catalogue = await catalogueOf(shop);
   return budget.run(() => {
     budget.reserve(riskBytes(stitches, objects, 1, 1));
-    const prepared = prepare({ stitches, objects, thread: goods.thread, catalogue, parameters });
+    const prepared = prepare({ stitches, objects, thread: goods.thread, catalogue });
     return wrinkleField(prepared, goods, catalogue, parameters);
   });
 }
@@ -239,7 +239,7 @@ export async function foreseeColumns(
   const heavy = heavyColumns(findings);
   const ids = objects.map(({ id }) => id);
   const foresee = (design: { stitches: Stitches; objects: readonly StitchObject[] }) => {
-    const prepared = prepare({ ...design, thread: conditions.thread, catalogue, parameters });
+    const prepared = prepare({ ...design, thread: conditions.thread, catalogue });
     return riskByObject(assess(prepared, conditions, catalogue, parameters), ids);
   };
   return budget.run(() => {
@@ -304,6 +304,7 @@ export async function adviseOn(
       heavy: heavyColumns(vetting.findings),
       conditions,
       accepted: wish.washes === undefined ? shop.accept : { ...shop.accept, washes: wish.washes },
+      washesAsked: wish.washes !== undefined,
       hoop: wish.hoop ?? null,
       prices: shop.prices,
       machine: shop.machine,
@@ -323,16 +324,8 @@ export async function adviseReportOf(
 ): Promise<AdviseReport> {
   const { adviseReport } = await import('./report/advise-report.js');
   const { search, ...rest } = advice;
-  const { plans, recommended, considered } = search;
-  return adviseReport({
-    ...rest,
-    file,
-    set,
-    plans,
-    recommended,
-    considered,
-    catalogue: await catalogueOf(shop),
-  });
+  const { objectRisks: _, ...found } = search;
+  return adviseReport({ ...rest, ...found, file, set, catalogue: await catalogueOf(shop) });
 }
 
 /** What is to be relaid, and into what file. */
@@ -473,17 +466,17 @@ export async function readSewOuts(bytes: Uint8Array, shop: Shop = DEFAULT_SHOP):
   return readSewOutLog(bytes, await catalogueOf(shop));
 }
 
-/** Rows of a log that cannot have been sewn as they say: an underlay under an object that is not there, or is no satin column. */
+/** Rows of a log that cannot have been sewn or measured as they say: an object that is not there, underlay under no column, a width that cannot be. */
 export async function unsewnRows(
   rows: readonly LoggedSewOut[],
   designs: ReadonlyMap<string, SewnDesign>,
 ): Promise<RowFault[]> {
-  const { underlayFaults } = await import('./calibrate/calibrate.js');
-  return underlayFaults({ rows, designs });
+  const calibration = await import('./calibrate/calibrate.js');
+  return calibration.unsewnRows({ rows, designs });
 }
 
 /**
- * The parameters of the model that suit graded sew-outs. Rows are taken as they are: leave those of {@link unsewnRows} out before.
+ * The parameters of the model that suit graded and measured sew-outs. Rows are taken as they are: leave those of {@link unsewnRows} out before.
  *
  * @param designs stitches and objects by the names that the rows have for them
  * @param place what the log is called in errors

@@ -10,6 +10,7 @@ import { CATALOGUE_CURRENCY, CATALOGUE_PRICES, type Prices } from './materials/p
 import { USUAL_THREAD_USE } from './materials/thread-use.js';
 import type { ParameterOverrides } from './mechanics/parameter-overrides.js';
 import type { MechanicsParameters } from './mechanics/parameters.js';
+import { FIT_AGAIN, hasFirstEdition, withoutGone } from './profile/first-edition.js';
 import { allowedKeys, PRICE_KEYS } from './profile/keys.js';
 import type { Shop } from './profile/shop.js';
 import type { ProfileSource } from './profile/source.js';
@@ -27,7 +28,8 @@ const BASIS = 'shop profile';
  * `thread` (figures in the unit of their name), `places` (an id to `{name?, widthMm, heightMm, frame?}`, built
  * in or new), `catalogue` (by shelf, by id, the values that differ, as `withOverrides` takes them) and `calibration` (a parameter of the
  * pucker model to a number, or to `{value, low?, high?, basis?}`), `prices` (`currency`, and by id `sheets` and `toppings` for a piece that
- * fits a left-chest hoop; `threadPer1000m`, `bobbinPer1000m`, `machinePerHour`) and `accept` (`grade`, `washedGrade`, `washes`). What it leaves out stays built in.
+ * fits a left-chest hoop; `threadPer1000m`, `bobbinPer1000m`, `machinePerHour`) and `accept` (`grade`, `washedGrade`, `washes`). What it leaves out
+ * stays built in. A calibration of the pucker model's first edition is passed over, and the shop's `notes` say so.
  *
  * @param text the file's content
  * @param path what the file is called in errors
@@ -39,7 +41,8 @@ export async function readProfile(text: string, path: string): Promise<Shop> {
     import('./profile/schema.js'),
   ]);
   const source = await parseProfile(text, path);
-  const parsed = (await profileSchema()).safeParse(source.value);
+  const outdated = hasFirstEdition(source.value);
+  const parsed = (await profileSchema()).safeParse(outdated ? withoutGone(source.value) : source.value);
   if (!parsed.success) throw await firstIssue(parsed.error.issues, source);
   const { limits, machine, thread, places, catalogue, calibration, prices, accept } = parsed.data;
   const own = catalogue && (await shopCatalogue(catalogue, source));
@@ -49,7 +52,8 @@ export async function readProfile(text: string, path: string): Promise<Shop> {
   }
   return {
     ...(own && { catalogue: own }),
-    ...(calibration && { parameters: await shopParameters(calibration, source) }),
+    ...(calibration && !outdated && { parameters: await shopParameters(calibration, source) }),
+    ...(outdated && { notes: [`${source.placeOf(['calibration'])}: ${FIT_AGAIN}`] }),
     limits: limits ? inFile(source, () => withLimits(limits as Record<string, LimitOverride>)) : LIMITS,
     machine: machine
       ? { ...overridden(COMMERCIAL_HEAD, machine), id: 'shop', name: "the shop's own machine" }

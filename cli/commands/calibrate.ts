@@ -30,7 +30,7 @@ interface CalibrateArgs extends Words, Everywhere, Pick<Report, 'force'> {
 }
 
 /**
- * `lieflat calibrate`: fits the model to a shop's own graded sew-outs and writes the profile in force with the result in it. Rows that are
+ * `lieflat calibrate`: fits the model to a shop's own graded and measured sew-outs and writes the profile in force with the result in it. Rows that are
  * wrong are reported and the rest go on.
  */
 export const calibrate: Handler<CalibrateArgs> = async (args, io) => {

@@ -5,7 +5,6 @@ import {
   builtInCatalogue,
   operatorCard,
   type PaperName,
-  shownPlan,
   withUnderlay,
   wrinklesOn,
 } from '../../lib/index.js';
@@ -28,7 +27,7 @@ export const card: Handler<CardArgs> = async (args, io) => {
   const page = await underNotice(WORKING_OUT, io, async () => {
     const advice = await adviseOn(vetting, wish, shop);
     const report = await adviseReportOf(facts, advice, shop);
-    const plan = shownPlan(report);
+    const plan = report.recommended;
     const sewn = await withUnderlay(vetting, new Map(plan.underlay.map(({ object, to }) => [object, to])));
     const washed = { ...advice.conditions, stack: plan.stack, washes: plan.riskWashed.washes };
     return operatorCard(

@@ -12,12 +12,12 @@ import { designDrivers, prepare } from '../mechanics/risk.js';
 import type { StitchObject } from '../segment/objects.js';
 import { relaid } from '../stitch/relaid.js';
 import type { Finding } from '../vetting/finding.js';
-import type { Accepted } from './accepted.js';
+import { type Accepted, acceptedFor } from './accepted.js';
 import { designChanges } from './design-changes.js';
 import { fittingHoop } from './hoop.js';
 import type { Job } from './job.js';
 import { type ObjectAdvice, objectAdvice } from './object-advice.js';
-import { cellForSearch, type SearchResult, searchPlans } from './search.js';
+import { type SearchResult, searchPlans } from './search.js';
 
 export interface AdviceInput {
   readonly design: Design;
@@ -30,6 +30,8 @@ export interface AdviceInput {
   readonly heavy: ReadonlySet<number>;
   readonly conditions: Conditions;
   readonly accepted: Accepted;
+  /** Its washes were asked for: they stand whatever the garment. */
+  readonly washesAsked?: boolean;
   readonly hoop: HoopField | null;
   readonly prices: Prices;
   readonly machine: MachineProfile;
@@ -62,9 +64,7 @@ export function advise(input: AdviceInput): Advice {
     input;
   const { parameters = PARAMETERS } = input;
   const fabric = find(catalogue, 'fabrics', conditions.fabric);
-  const accepted = fabric.washable
-    ? input.accepted
-    : { ...input.accepted, washes: 0, washedGrade: input.accepted.grade };
+  const accepted = acceptedFor(fabric, input.accepted, input.washesAsked);
   const job: Job = { fabric, catalogue, design: designMeasures, objects: measures, heavy };
   const hoop = input.hoop ?? fittingHoop(job);
   const sewn = { stitches, objects };
@@ -83,15 +83,14 @@ export function advise(input: AdviceInput): Advice {
     parameters,
     ...(conditions.stackGiven && { only: conditions.stack }),
   });
-  const shown = search.recommended ?? search.flattest;
+  const shown = search.recommended;
   const mustChange = (): string[] => {
     const changed = relaid(sewn, new Map(shown.underlay.map(({ object, to }) => [object, to])));
     const prepared = prepare({
       ...changed,
       thread: conditions.thread,
       catalogue,
-      parameters,
-      cellMm: cellForSearch(job, sewn),
+      ...(hoop && { hoop }),
     });
     const plan = { ...conditions, stack: shown.stack, washes: accepted.washes };
     return designChanges(designDrivers(prepared, plan, catalogue, parameters));
@@ -101,7 +100,7 @@ export function advise(input: AdviceInput): Advice {
     accepted,
     search,
     objects: objectAdvice(measures, findings, shown, search.objectRisks(shown)),
-    mustChange: search.recommended ? [] : mustChange(),
+    mustChange: search.meets === 'no' ? mustChange() : [],
     hoop,
     hoopHolds: hoop !== null && fieldHolds(hoop, designMeasures),
     failures: [...new Set(findings.filter(({ severity }) => severity === 'fail').map(({ code }) => code))],

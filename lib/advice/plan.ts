@@ -32,6 +32,8 @@ export interface Cost {
 /** A risk, how sure it is, and after how many launderings. */
 export interface PlanRisk extends Risk {
   readonly washes: number;
+  /** Tenth, half and nine tenths of the draws lie below these. */
+  readonly wrinkleBandMm: readonly [p10: number, p50: number, p90: number];
   readonly range: {
     readonly score: readonly [low: number, high: number];
     readonly wrinkleMm: readonly [low: number, high: number];

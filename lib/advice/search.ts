@@ -1,6 +1,6 @@
 /**
- * The plans for a job: every stack that the rules of the trade leave, over every underlay in question, ranked by the pucker model between
- * cost and risk. The search leaves nothing out: it works each stack and underlay out.
+ * The plans for a job: every stack that the rules of the trade leave, over the underlays in question, ranked by the pucker model between
+ * cost and risk. All are looked at on the rough mesh; those that may be shown are worked out on the fine one, with their bands.
  */
 import type { Design } from '../format/design.js';
 import type { HoopField } from '../materials/places.js';
@@ -10,22 +10,17 @@ import { type MachineProfile, secondsOfStitches, sewSeconds } from '../measure/s
 import type { ThreadUse } from '../measure/thread-length.js';
 import type { StackedSheet } from '../mechanics/goods.js';
 import type { MechanicsParameters } from '../mechanics/parameters.js';
-import { cellFor, prepareDesign, prepareRelaid } from '../mechanics/prepared-design.js';
-import type { Risk } from '../mechanics/risk.js';
+import { prepareDesign } from '../mechanics/prepared-design.js';
+import type { RangedRisk, Risk } from '../mechanics/risk.js';
 import { gradeOf, scoreOf } from '../mechanics/score.js';
-import {
-  type NowAndWashed,
-  type RangedRisk,
-  type StackFamily,
-  type StackHeights,
-  stackFamilies,
-} from '../mechanics/stack-family.js';
+import { type NowAndWashed, type StackFamily, stackFamilies } from '../mechanics/stack-family.js';
 import type { SewnDesign } from '../stitch/relaid.js';
 import type { Accepted } from './accepted.js';
 import { costOf } from './cost.js';
 import { finishingFor, toolsFor } from './finishing.js';
 import { byCost, costRiskFront, type Judged } from './front.js';
 import type { Job } from './job.js';
+import { type Meets, meetsAt, SURE } from './meets.js';
 import type { Cost, Plan, PlanRisk } from './plan.js';
 import { allowedStacks } from './stack-space.js';
 import { type Treatment, treatmentsOf } from './treatments.js';
@@ -52,13 +47,12 @@ export interface SearchInput {
 export interface SearchResult {
   /** The front between cost and risk, and the recommendation; cheapest first. */
   readonly plans: readonly Plan[];
-  /** The cheapest plan that the shop accepts; null where it accepts none. */
-  readonly recommended: Plan | null;
-  /** The plan with the lowest wrinkles after laundering. */
-  readonly flattest: Plan;
+  /** The cheapest plan that surely is good enough; where none is, the one that most likely is. */
+  readonly recommended: Plan;
+  readonly meets: Meets;
   /** The risk of every object on one of the plans, in their order. */
   readonly objectRisks: (plan: Plan) => ObjectRisks;
-  /** How many were worked out. */
+  /** How many were looked at. */
   readonly considered: { readonly stacks: number; readonly underlays: number; readonly plans: number };
 }
 
@@ -76,64 +70,47 @@ interface Candidate extends Judged {
   readonly cost: Cost;
 }
 
-/** An underlay is changed only where that lowers the wrinkles by this much, mm: less is not worth touching a file. Our own choice. */
-const WORTH_CHANGING_MM = 0.02;
+/** An underlay is changed only where that lowers the wrinkles by so much, mm, and by this part of them: less is not sure to be a gain. */
+const WORTH_CHANGING_MM = 0.03;
+const WORTH_CHANGING_PART = 0.15;
+/** Candidates that are worked out in full, at most. */
+const MOST_DETAILED = 4;
+/** Chances that differ by less are alike. */
+const SAME_CHANCE = 0.03;
 
 /**
  * @throws LieflatError `unknown-id` for a sheet of `only`
  */
 export function searchPlans(input: SearchInput): SearchResult {
-  const { job, sewn, thread, accepted, parameters, only } = input;
-  const { stacks, why: rules } = allowedStacks(job, (id) => id in input.prices.sheets);
-  const looked = only ? [only] : stacks;
-  const treatments = treatmentsOf(sewn, job, input.threadUse);
-  const asSewn = prepareDesign(
-    sewn.stitches,
-    sewn.objects,
-    thread,
-    parameters.bedIn.value,
-    cellForSearch(job, sewn),
+  const { job, accepted, parameters } = input;
+  const { looked, rules, treatments, families, candidates } = candidatesOf(input);
+  const fullyKnown = new Map<Candidate, Detailed>();
+  const detailOf = (candidate: Candidate): Detailed => {
+    const known = fullyKnown.get(candidate);
+    if (known) return known;
+    const detailed = detailedOf(candidate, accepted, parameters);
+    fullyKnown.set(candidate, detailed);
+    return detailed;
+  };
+  const chosen = choose(candidates, accepted, parameters, detailOf);
+  const front = costRiskFront(candidates);
+  // What is shown beside it: the flattest, what was worked out anyway, and what lies between.
+  const shown = [front[front.length - 1], ...front].filter(
+    (one, k, all) => all.indexOf(one) === k && (fullyKnown.has(one) || k < MOST_DETAILED),
   );
-  const families = stackFamilies(
-    treatments.map(({ to, sewn: changed }) => (to === null ? asSewn : prepareRelaid(asSewn, changed))),
-    looked,
-    {
-      fabric: job.fabric.id,
-      grainDeg: input.grainDeg,
-      hoopStretchPercent: input.hoopStretchPercent,
-      washes: accepted.washes,
-    },
-    job.catalogue,
-    parameters,
-  );
-  const costs = treatments.map(costsOf(input));
-  const candidates = looked.flatMap((stack) => {
-    const heights = families.map((family) => asTold(family.heights(stack)));
-    const [asItCame] = heights;
-    return treatments.flatMap((treatment, t): Candidate[] => {
-      const { nowMm, washedMm } = heights[t];
-      const gain = Math.max(asItCame.nowMm - nowMm, asItCame.washedMm - washedMm);
-      if (treatment.to !== null && gain < WORTH_CHANGING_MM) return [];
-      const cost = costs[t](stack);
-      const turned = stack.filter(({ angleDeg }) => angleDeg !== 0).length;
-      const effort = 10 * stack.length + turned + treatment.changes.length / 1000;
-      const judged: Judged = { total: cost.total, nowMm, washedMm, effort };
-      return [{ ...judged, stack, family: families[t], treatment, cost }];
-    });
-  });
+  for (const one of shown) if (fullyKnown.size < MOST_DETAILED + 1) detailOf(one);
+  const known = [...fullyKnown.values()].toSorted(byCost);
+  const recommended = detailOf(chosen);
+  const listed = [...new Set([...costRiskFront(known), recommended])].toSorted(byCost);
+  const asItCame = ({ stack, treatment }: Candidate) =>
+    treatment.to === null
+      ? null
+      : candidates.find((other) => other.stack === stack && other.treatment.to === null)!;
 
-  const keeps = (nowMm: number, washedMm: number): boolean =>
-    gradeAt(nowMm, parameters) >= accepted.grade && gradeAt(washedMm, parameters) >= accepted.washedGrade;
-  const { ranked, chosen, front } = settle(candidates, keeps);
-  const listed = [...new Set([...front, ...(chosen ? [chosen] : [])])].toSorted(byCost);
-
-  const onSameStack = ({ stack }: Candidate): Candidate =>
-    ranked.find((other) => other.stack === stack && other.treatment.to === null)!;
-
-  const planOf = (candidate: Candidate): Plan => {
-    const { stack, treatment, cost } = candidate;
-    const { now, washed } = candidate.family.detail(stack, candidate);
+  const planOf = (candidate: Detailed): Plan => {
+    const { stack, treatment, cost, risks } = candidate;
     const { topping, needle, speedSpm, hooping, why } = finishingFor(job, input.machine, stack);
+    const own = asItCame(candidate);
     return {
       stack,
       topping,
@@ -142,11 +119,11 @@ export function searchPlans(input: SearchInput): SearchResult {
       speedSpm,
       hooping,
       cost,
-      riskNow: planRisk(now, 0),
-      riskWashed: planRisk(washed, accepted.washes),
+      riskNow: planRisk(risks.now, 0),
+      riskWashed: planRisk(risks.washed, accepted.washes),
       why: [
-        whyVerdict(candidate, chosen, accepted, candidates.length),
-        ...whyUnderlay(candidate, onSameStack(candidate), accepted.washes),
+        whyVerdict(candidate, recommended, accepted, candidates.length),
+        ...(own ? whyUnderlay(candidate, own, accepted.washes) : []),
         ...rules,
         ...why,
       ],
@@ -155,82 +132,128 @@ export function searchPlans(input: SearchInput): SearchResult {
   const plans = listed.map(planOf);
   return {
     plans,
-    recommended: chosen ? plans[listed.indexOf(chosen)] : null,
-    flattest: plans[listed.indexOf(front[front.length - 1])],
+    recommended: plans[listed.indexOf(recommended)],
+    meets: meetsAt(recommended.chance),
     objectRisks: (plan) => {
-      const candidate = listed[plans.indexOf(plan)];
-      const { stack, treatment } = candidate;
-      const planned = candidate.family.objectRisks(stack);
+      const { stack, treatment, family } = listed[plans.indexOf(plan)];
+      const planned = family.objectRisks(stack);
       return { planned, asItCame: treatment.to === null ? planned : families[0].objectRisks(stack) };
     },
-    considered: {
-      stacks: looked.length,
-      underlays: treatments.length,
-      plans: looked.length * treatments.length,
-    },
+    considered: { stacks: looked.length, underlays: treatments.length, plans: candidates.length },
+  };
+}
+
+/** Every stack over the underlay as it came, and over the lighter one that lowers the wrinkles most. */
+function candidatesOf(input: SearchInput) {
+  const { job, sewn, thread, accepted, parameters, only, hoop } = input;
+  const { stacks, why: rules } = allowedStacks(job, (id) => id in input.prices.sheets);
+  const looked = only ? [only] : stacks;
+  const all = treatmentsOf(sewn, job, input.threadUse);
+  const designs = all.map((one) =>
+    prepareDesign(one.sewn.stitches, one.sewn.objects, thread, hoop ?? undefined),
+  );
+  const conditions = {
+    fabric: job.fabric.id,
+    grainDeg: input.grainDeg,
+    hoopStretchPercent: input.hoopStretchPercent,
+    washes: accepted.washes,
+  };
+  const allFamilies = stackFamilies(designs, conditions, job.catalogue, parameters);
+  // Which lighter underlay is best hangs little on the stack: the first tells, and whether there is anything to gain.
+  const own = allFamilies[0].heights(looked[0]);
+  const gainful = Math.max(own.nowMm, own.washedMm) >= 2 * WORTH_CHANGING_MM;
+  const first = [own, ...(gainful ? allFamilies.slice(1).map((family) => family.heights(looked[0])) : [])];
+  const worst = ({ nowMm, washedMm }: (typeof first)[number]) => Math.max(nowMm, washedMm);
+  const lighter = first.map((_, k) => k).slice(1);
+  const best = lighter.toSorted((a, b) => worst(first[a]) - worst(first[b]) || a - b).slice(0, 1);
+  const kept = [0, ...best];
+  const treatments = kept.map((k) => all[k]);
+  const families = kept.map((k) => allFamilies[k]);
+  const costs = treatments.map(costsOf(input));
+  const candidates = looked.flatMap((stack) => {
+    const heights = families.map((family) => family.heights(stack));
+    const [asItCame] = heights;
+    return treatments.flatMap((treatment, t): Candidate[] => {
+      const { nowMm, washedMm } = heights[t];
+      const gains = (before: number, after: number) =>
+        before - after >= Math.max(WORTH_CHANGING_MM, WORTH_CHANGING_PART * before);
+      if (treatment.to !== null && !gains(asItCame.nowMm, nowMm) && !gains(asItCame.washedMm, washedMm))
+        return [];
+      const cost = costs[t](stack);
+      const turned = stack.filter(({ angleDeg }) => angleDeg !== 0).length;
+      const effort = 10 * stack.length + turned + treatment.changes.length / 1000;
+      const judged: Judged = { total: cost.total, nowMm, washedMm, effort };
+      return [{ ...judged, stack, family: families[t], treatment, cost }];
+    });
+  });
+  return { looked, rules, treatments: all, families, candidates };
+}
+
+interface Detailed extends Candidate {
+  readonly risks: NowAndWashed<RangedRisk>;
+  /** Part of the draws in which it keeps what the shop accepts. */
+  readonly chance: number;
+}
+
+function detailedOf(candidate: Candidate, accepted: Accepted, parameters: MechanicsParameters): Detailed {
+  const risks = candidate.family.detail(candidate.stack);
+  const { now, washed } = risks;
+  let keeps = 0;
+  for (let k = 0; k < now.draws.length; k++)
+    if (
+      gradeAt(now.draws[k], parameters) >= accepted.grade &&
+      gradeAt(washed.draws[k], parameters) >= accepted.washedGrade
+    )
+      keeps++;
+  return {
+    ...candidate,
+    nowMm: now.wrinkleMm,
+    washedMm: washed.wrinkleMm,
+    risks,
+    chance: keeps / now.draws.length,
   };
 }
 
 /**
- * The cheapest plan that is good enough, and the front. The one that will be shown is confirmed by a solve of its own, and so is every cheaper
- * one that could be good enough; its heights from then on are those.
- * @param keeps whether heights are good enough
+ * The cheapest that surely keeps what the shop accepts. What most likely does is worked out, cheapest first; where none of it surely does, the
+ * flattest is as well, and the likeliest of them all is taken.
  */
-function settle(candidates: readonly Candidate[], keeps: (nowMm: number, washedMm: number) => boolean) {
+function choose(
+  candidates: readonly Candidate[],
+  accepted: Accepted,
+  parameters: MechanicsParameters,
+  detailOf: (candidate: Candidate) => Detailed,
+): Candidate {
   const byRank = candidates.toSorted(byCost);
-  const ranked = [...byRank];
-  const confirmed = new Set<Candidate>();
-  const confirm = (candidate: Candidate): Candidate => {
-    const sure = { ...candidate, ...asTold(candidate.family.confirmed(candidate.stack)) };
-    ranked[ranked.indexOf(candidate)] = sure;
-    confirmed.add(sure);
-    return sure;
-  };
-  for (const candidate of byRank) {
-    if (!keeps(atBest(candidate.nowMm), atBest(candidate.washedMm))) continue;
-    const chosen = confirm(candidate);
-    if (keeps(chosen.nowMm, chosen.washedMm)) return { ranked, chosen, front: costRiskFront(ranked) };
+  const likely = byRank.filter(
+    ({ nowMm, washedMm }) =>
+      gradeAt(nowMm, parameters) >= accepted.grade && gradeAt(washedMm, parameters) >= accepted.washedGrade,
+  );
+  const flattest = byRank.reduce((best, one) => (worstOf(one) < worstOf(best) ? one : best));
+  const tried: Detailed[] = [];
+  for (const candidate of [...likely.slice(0, MOST_DETAILED - 1), flattest]) {
+    const detailed = detailOf(candidate);
+    if (detailed.chance >= SURE) return candidate;
+    tried.push(detailed);
   }
-  // Nothing is good enough: the flattest will be shown.
-  let front = costRiskFront(ranked);
-  while (!confirmed.has(front[front.length - 1])) {
-    confirm(front[front.length - 1]);
-    front = costRiskFront(ranked);
-  }
-  return { ranked, chosen: null, front };
+  const most = Math.max(...tried.map(({ chance }) => chance));
+  const near = tried.filter(({ chance }) => chance >= most - SAME_CHANCE);
+  // Where none has a chance, the flattest comes nearest.
+  const best = most > 0 ? near.toSorted(byCost)[0] : tried[tried.length - 1];
+  return byRank.find(({ stack, treatment }) => stack === best.stack && treatment === best.treatment)!;
 }
 
-/** Many plans are worked out on at most this many cells a side: a jacket back is seen more coarsely than by itself. */
-const MOST_CELLS = 256;
-/** A grid reaches a quarter of the design beyond it on each side. */
-const WITH_MARGINS = 1.5;
-
-/** Size of a cell, mm. */
-export const cellForSearch = ({ design }: Job, { stitches, objects }: SewnDesign): number =>
-  Math.max(
-    cellFor(stitches, objects),
-    (WITH_MARGINS * Math.max(design.widthMm, design.heightMm)) / MOST_CELLS,
-  );
+const worstOf = ({ nowMm, washedMm }: Judged): number => Math.max(nowMm, washedMm);
 
 const rounded = (score: number): number => Math.round(score * 10) / 10;
 
 const gradeAt = (heightMm: number, { scoreHalf }: MechanicsParameters): number =>
   gradeOf(rounded(scoreOf(heightMm, scoreHalf.value)));
 
-/** Heights to a thousandth of a mm, as reports tell them: what is rounded once more from there comes to one figure wherever a plan is told of. */
-const asTold = ({ nowMm, washedMm }: StackHeights): StackHeights => ({
-  nowMm: thousandths(nowMm),
-  washedMm: thousandths(washedMm),
-});
-
-const thousandths = (heightMm: number): number => Math.round(heightMm * 1000) / 1000;
-
-/** The lowest that a height may turn out to be that no solve of its own has confirmed: half as far off again as any was seen to be. */
-const atBest = (heightMm: number): number => Math.min(0.94 * heightMm, heightMm - 0.015);
-
 const planRisk = (risk: RangedRisk, washes: number): PlanRisk => {
+  const { draws: _, ...told } = risk;
   const score = rounded(risk.score);
-  return { ...risk, score, grade: gradeOf(score), washes };
+  return { ...told, score, grade: gradeOf(score), washes };
 };
 
 /**

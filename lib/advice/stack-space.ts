@@ -37,7 +37,8 @@ export function allowedStacks(
     if (ruling === null) continue;
     const allowed = left.filter((stack) => ruling.allows(stack));
     // That no backing is no backing need not be told.
-    if (left.some((stack) => stack.length > 0 && !allowed.includes(stack))) why.push(ruling.why);
+    if (ruling.why !== '' && left.some((stack) => stack.length > 0 && !allowed.includes(stack)))
+      why.push(ruling.why);
     left = allowed;
   }
   const stacks = left.filter((stack) => stack.every(({ sheet }) => offered(sheet)));

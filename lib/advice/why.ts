@@ -3,6 +3,7 @@ import type { StackHeights } from '../mechanics/stack-family.js';
 import { counted, inWords } from '../vetting/words.js';
 import type { Accepted } from './accepted.js';
 import type { Judged } from './front.js';
+import { meetsAt } from './meets.js';
 import type { Treatment } from './treatments.js';
 import { launderings, NO_WRINKLE_MM, underlayWords } from './words.js';
 
@@ -16,25 +17,34 @@ export const demand = ({ grade, washedGrade, washes }: Accepted): string =>
     ? `grade ${grade} as sewn and grade ${washedGrade} after ${launderings(washes)}`
     : `grade ${grade} as sewn`;
 
+interface Chanced extends Judged {
+  /** Part of the draws in which it keeps what the shop accepts. */
+  readonly chance: number;
+}
+
 /** Where a plan stands beside the recommended one. */
 export function whyVerdict(
-  plan: Judged,
-  recommended: Judged | null,
+  plan: Chanced,
+  recommended: Chanced,
   accepted: Accepted,
   considered: number,
 ): string {
-  if (recommended === null) return `Does not keep ${demand(accepted)}: no plan does.`;
-  if (plan === recommended)
-    return considered === 1
-      ? `Keeps ${demand(accepted)}.`
-      : `The cheapest of ${considered} plans that keeps ${demand(accepted)}.`;
-  if (plan.total < recommended.total)
-    return `Costs less than the recommended plan, but does not keep ${demand(accepted)}.`;
+  const standard = `your standard (${demand(accepted)})`;
+  if (plan === recommended) {
+    const meets = meetsAt(plan.chance);
+    if (meets === 'yes')
+      return considered === 1 ? `It meets ${standard}.` : `The cheapest setup that meets ${standard}.`;
+    if (meets === 'may')
+      return `It may miss ${standard}: no setup is sure to meet it, and this one is likeliest to.`;
+    return `No backing fully meets ${standard}; this comes closest.`;
+  }
   const [lower, when] =
     accepted.washes > 0
       ? [recommended.washedMm - plan.washedMm, ` after ${launderings(accepted.washes)}`]
       : [recommended.nowMm - plan.nowMm, ''];
-  return `Costs more than the recommended plan; its wrinkles${when} are ${inWords(lower)} lower.`;
+  const beside =
+    lower > 0 ? `its wrinkles${when} are ${inWords(lower)} lower` : `it is less likely to meet ${standard}`;
+  return `Costs ${plan.total < recommended.total ? 'less' : 'more'} than the recommended setup; ${beside}.`;
 }
 
 /** What a changed underlay brings on the same stack, or nothing where it stays. */
@@ -51,6 +61,6 @@ export function whyUnderlay(
       : `wrinkles ${inWords(mm)} instead of ${inWords(own)}`;
   const after = washes > 0 ? `; ${heights(washedMm, asItCame.washedMm)} after ${launderings(washes)}` : '';
   return [
-    `With ${underlayWords(to)} under ${counted(changes.length, 'wide column', 'wide columns')} in place of zigzag: ${heights(nowMm, asItCame.nowMm)} as sewn${after}.`,
+    `With ${underlayWords(to)} under ${counted(changes.length, 'wide column', 'wide columns')} instead of zigzag: ${heights(nowMm, asItCame.nowMm)} as sewn${after}.`,
   ];
 }

@@ -1,17 +1,25 @@
-/** From a shop's graded sew-outs to the parameters of the model that suit them. */
+/** From a shop's graded and measured sew-outs to the parameters of the model that suit them. */
 import { LieflatError } from '../core/errors.js';
 import type { Catalogue } from '../materials/catalogue.js';
 import type { ParameterOverrides } from '../mechanics/parameter-overrides.js';
 import { type MechanicsParameters, PARAMETERS } from '../mechanics/parameters.js';
-import { type PreparedDesign, prepareRelaid } from '../mechanics/prepared-design.js';
 import { prepare } from '../mechanics/risk.js';
+import { type WidthInFile, widthInFile } from '../mechanics/ruler.js';
 import { relaid, type SewnDesign } from '../stitch/relaid.js';
-import { type FittedParameter, fitGrades, foretoldGrade, priorsOf } from './fit.js';
+import {
+  type Fit,
+  type FittedParameter,
+  fitSewOuts,
+  type Looked,
+  type Noise,
+  predicted,
+  priorsOf,
+} from './fit.js';
 import { freeValues } from './free-parameters.js';
-import { type HeightTable, heightTables, type TableSettings } from './heights.js';
 import { type Candidate, nextSewOuts, type Suggestion } from './next-sew-outs.js';
 import type { LoggedSewOut, RowFault } from './sew-out-log.js';
-import { type HeldParameter, requireSupport, supported } from './support.js';
+import { type ModelSettings, type SewOutModel, sewOutModels } from './sew-out-model.js';
+import { type HeldParameter, requireSupport, type Support, supported } from './support.js';
 import { underlayText } from './underlay-text.js';
 
 export interface CalibrateInput {
@@ -33,124 +41,227 @@ export type Setting = Pick<
   'file' | 'fabric' | 'stack' | 'stackText' | 'underlay' | 'underlayText' | 'washes'
 >;
 
-export interface RowResult extends LoggedSewOut {
-  /** Grade foretold before the fit, after it, and had this row been left out of it (first order). */
+/** One reading beside what is predicted of it: a grade, or a width in mm. */
+export interface ReadingResult {
+  readonly seen: number;
+  /** Predicted before the fit, after it, and had this reading been left out of it (first order). */
   readonly before: number;
-  readonly foretold: number;
+  readonly predicted: number;
   readonly leftOut: number;
-  /** So far from what is foretold that it should be looked at. */
+  /** So far from what is predicted that it should be looked at. */
   readonly outlying: boolean;
+}
+
+export interface RowResult extends Omit<LoggedSewOut, 'grade' | 'width'> {
+  readonly grade: ReadingResult | null;
+  readonly width: (ReadingResult & { readonly object: number; readonly fileMm: number }) | null;
+}
+
+/** Root mean square of what was seen minus what was predicted. */
+export interface FitErrors {
+  readonly readings: number;
+  readonly before: number;
+  readonly fitted: number;
+  readonly leaveOneOut: number;
+  /** Standard deviation of one reading, as the intervals take it. */
+  readonly oneReading: number;
 }
 
 export interface Calibration {
   readonly parameters: readonly FittedParameter[];
   /** Left as they were, as the log says nothing of them. */
   readonly held: readonly HeldParameter[];
+  readonly support: Support;
   readonly start: MechanicsParameters;
   readonly rows: readonly RowResult[];
   /** How many different ones there are among them. */
   readonly settings: number;
-  /** Root mean square of grade written minus grade foretold. */
-  readonly errors: { readonly before: number; readonly fitted: number; readonly leaveOneOut: number };
-  /** Standard deviation of one grade, as the intervals take it. */
-  readonly noise: number;
+  /** Null where the fit rests on none of the kind. */
+  readonly grades: FitErrors | null;
+  readonly widths: FitErrors | null;
   readonly next: readonly Suggestion<Setting>[];
 }
 
 /** Beyond this many standard deviations a row is named: one in four hundred by chance. */
 const OUTLYING = 3;
-/** Cells of the grid that tables are made on, mm. */
-const ROUGH_CELL_MM = 1.5;
-/** Kinds of goods that are thought of. */
-const MOST_GOODS = 12;
+/** Combinations of fabric and backing that are thought of to sew next. */
+const MOST_GOODS = 6;
+/** Sewn width beside the width in the file beyond which a reading is a slip: of another object, in inches, a point gone astray. */
+const NARROWEST_PART = 0.5;
+const WIDER_MM = 0.6;
 
 const keyOf = ({ file, fabric, stackText, underlayText, washes }: Setting): string =>
   JSON.stringify([file, fabric, stackText, underlayText, washes]);
 
 /**
- * Rows whose underlay cannot have been sewn: a design has no such object, or it is no satin column. They would be reckoned with as
- * they lie in the file.
+ * Rows that cannot have been sewn or measured as they say: a design has no such object, or it is no satin column that other underlay could be
+ * laid under, or no object with one width, or one of quite another width.
  */
-export function underlayFaults({ rows, designs }: Pick<CalibrateInput, 'rows' | 'designs'>): RowFault[] {
-  return rows.flatMap(({ line, file, underlay }) => {
-    const objects = designs.get(file)?.objects;
-    const wrong =
-      objects &&
-      underlay.find(({ object }) => !objects.some(({ id, kind }) => id === object && kind === 'satin'));
-    if (!wrong) return [];
-    const there = objects.some(({ id }) => id === wrong.object);
-    return {
-      line,
-      what: there
-        ? `object ${wrong.object} of ${file} is no satin column`
-        : `${file} has no object ${wrong.object}`,
-      todo: `lieflat vet ${file} --objects lists them`,
-    };
+export function unsewnRows({ rows, designs }: Pick<CalibrateInput, 'rows' | 'designs'>): RowFault[] {
+  return rows.flatMap(({ line, file, underlay, width }) => {
+    const design = designs.get(file);
+    if (!design) return [];
+    const list = `lieflat vet ${file} --objects lists them`;
+    const named = [...underlay.map(({ object }) => object), ...(width ? [width.object] : [])];
+    const missing = named.find((id) => !design.objects.some((object) => object.id === id));
+    if (missing !== undefined) return [{ line, what: `${file} has no object ${missing}`, todo: list }];
+    const wrong = underlay.find(
+      ({ object }) => !design.objects.some(({ id, kind }) => id === object && kind === 'satin'),
+    );
+    if (wrong) return [{ line, what: `object ${wrong.object} of ${file} is no satin column`, todo: list }];
+    const fault = width && widthFault(design, file, width.object, width.widthMm);
+    return fault ? [{ line, ...fault }] : [];
   });
 }
 
+function widthFault(
+  { stitches, objects }: SewnDesign,
+  file: string,
+  id: number,
+  seenMm: number,
+): Omit<RowFault, 'line'> | null {
+  const inFile = widthInFile(stitches, objects.find((object) => object.id === id)!);
+  const object = `object ${id} of ${file}`;
+  if (!inFile) return { what: `${object} is a run and has no width`, todo: 'measure a column' };
+  const mm = (value: number) => value.toFixed(1);
+  if (!inFile.even)
+    return {
+      what: `${object} is ${mm(inFile.from)} to ${mm(inFile.to)} mm wide in the file`,
+      todo: 'measure a column that has the same width all along',
+    };
+  if (seenMm < NARROWEST_PART * inFile.widthMm || seenMm > inFile.widthMm + WIDER_MM)
+    return {
+      what: `${object} is ${mm(inFile.widthMm)} mm wide in the file and cannot be ${seenMm} mm wide when sewn`,
+      todo: 'measure across its stitches, in millimeters, and check the object number',
+    };
+  return null;
+}
+
+/** One reading of a row, ready for a fit. */
+interface Reading {
+  readonly row: LoggedSewOut;
+  readonly looked: Looked;
+  readonly seen: number;
+}
+
 /**
+ * Rows are taken as they are: leave those of {@link unsewnRows} out before.
  * @throws LieflatError `no-fit` where the log cannot carry a fit, saying what is missing
  */
 export async function calibrate(input: CalibrateInput): Promise<Calibration> {
-  const { rows, designs, catalogue, parameters: start = PARAMETERS, place } = input;
-  requireSupport(rows, place);
+  const { designs, catalogue, parameters: start = PARAMETERS, place } = input;
+  const support = requireSupport(input.rows, place);
+  const used = (row: LoggedSewOut) => (support.grades && row.grade !== null) || row.width !== null;
+  const rows = input.rows.filter(used);
   const priors = priorsOf(PARAMETERS);
   const settings = new Map(rows.map((row) => [keyOf(row), row as Setting]));
-  const shop: TableSettings = { catalogue, parameters: start, priors };
-  const tables = tabulate([...settings.values()], designs, shop);
-  const tableOf = (row: LoggedSewOut) => tables.get(keyOf(row))!;
-  const { names, held } = await supported(rows.map(tableOf), start, priors, place);
-  const fit = await fitGrades(
-    rows.map((row) => ({ table: tableOf(row), grade: row.grade })),
+  const shop: ModelSettings = { catalogue, parameters: start, priors };
+  const models = modelled([...settings.values()], designs, shop, true);
+  const readings = rows.flatMap((row) =>
+    readingsOf(row, models.get(keyOf(row))!, designs.get(row.file)!, support),
+  );
+  const { names, held } = await supported(
+    readings.map(({ looked }) => looked),
+    start,
+    priors,
+    place,
+  );
+  const fit = await fitSewOuts(
+    readings.map(({ looked, seen }) => ({ ...looked, seen })),
     names,
     start,
     priors,
   );
   const asBefore = freeValues(start);
-  const results = rows.map(
-    (row, i): RowResult => ({
-      ...row,
-      before: foretoldGrade(tableOf(row), asBefore),
-      foretold: row.grade - fit.residuals[i],
-      leftOut: row.grade - fit.leftOut[i],
+  const results = readings.map(
+    ({ looked, seen }, i): ReadingResult => ({
+      seen,
+      before: predicted(looked, asBefore),
+      predicted: seen - fit.residuals[i],
+      leftOut: seen - fit.leftOut[i],
       outlying: Math.abs(fit.standardised[i]) > OUTLYING,
     }),
   );
-  const rms = (of: (row: RowResult) => number) =>
-    Math.sqrt(results.reduce((sum, row) => sum + (row.grade - of(row)) ** 2, 0) / results.length);
-  const thoughtOf = otherSettings(rows, input.washes);
-  const roughly = tabulate(thoughtOf, designs, shop, true);
-  const candidates: Candidate<Setting>[] = [...settings.values(), ...thoughtOf].map((setting) => ({
-    setting,
-    table: (tables.get(keyOf(setting)) ?? roughly.get(keyOf(setting)))!,
-  }));
+  const errors = (of: Looked['of']) =>
+    errorsOf(
+      results.filter((_, i) => readings[i].looked.of === of),
+      fit.noise[of],
+    );
+  const resultOf = (row: LoggedSewOut, of: Looked['of']) => {
+    const i = readings.findIndex((reading) => reading.row === row && reading.looked.of === of);
+    return i < 0 ? null : { result: results[i], looked: readings[i].looked };
+  };
   return {
     parameters: fit.parameters,
     held,
+    support,
     start,
-    rows: results,
+    rows: rows.map((row): RowResult => {
+      const width = resultOf(row, 'width');
+      return {
+        ...row,
+        grade: resultOf(row, 'grade')?.result ?? null,
+        width:
+          width?.looked.of === 'width'
+            ? { ...width.result, object: width.looked.object, fileMm: width.looked.fileMm }
+            : null,
+      };
+    }),
     settings: settings.size,
-    errors: {
-      before: rms(({ before }) => before),
-      fitted: rms(({ foretold }) => foretold),
-      leaveOneOut: rms(({ leftOut }) => leftOut),
-    },
-    noise: fit.noise,
-    next: nextSewOuts(fit, candidates),
+    grades: errors('grade'),
+    widths: errors('width'),
+    next: nextOf(fit, rows, models, { designs, shop, washes: input.washes }),
   };
 }
 
-/** Tables of heights by setting; a design is prepared once for all goods that it is sewn on. */
-function tabulate(
+function readingsOf(row: LoggedSewOut, model: SewOutModel, design: SewnDesign, support: Support): Reading[] {
+  const out: Reading[] = [];
+  if (support.grades && row.grade !== null)
+    out.push({ row, looked: { of: 'grade', model }, seen: row.grade });
+  if (row.width) {
+    const inFile = widthOf(design, row.width.object)!;
+    out.push({ row, looked: asWidth(model, row.width.object, inFile), seen: row.width.widthMm });
+  }
+  return out;
+}
+
+const widthOf = ({ stitches, objects }: SewnDesign, id: number): WidthInFile | null =>
+  widthInFile(stitches, objects.find((object) => object.id === id)!);
+
+const asWidth = (model: SewOutModel, object: number, { widthMm, perAlong }: WidthInFile): Looked => ({
+  of: 'width',
+  model,
+  object,
+  fileMm: widthMm,
+  perAlong,
+});
+
+function errorsOf(results: readonly ReadingResult[], oneReading: Noise['grade']): FitErrors | null {
+  if (results.length === 0) return null;
+  const rms = (of: (one: ReadingResult) => number) =>
+    Math.sqrt(results.reduce((sum, one) => sum + (one.seen - of(one)) ** 2, 0) / results.length);
+  return {
+    readings: results.length,
+    before: rms(({ before }) => before),
+    fitted: rms((one) => one.predicted),
+    leaveOneOut: rms(({ leftOut }) => leftOut),
+    oneReading,
+  };
+}
+
+/** Models by setting; a design is prepared once for all that it is sewn on. */
+function modelled(
   settings: readonly Setting[],
   designs: ReadonlyMap<string, SewnDesign>,
-  shop: TableSettings,
-  roughly = false,
-): Map<string, HeightTable> {
-  const out = new Map<string, HeightTable>();
-  const { catalogue, parameters } = shop;
-  for (const [file, ofFile] of groupedBy(settings, (setting) => setting.file)) {
+  shop: ModelSettings,
+  leveled: boolean,
+): Map<string, SewOutModel> {
+  const out = new Map<string, SewOutModel>();
+  const { catalogue } = shop;
+  for (const [, alike] of groupedBy(settings, ({ file, underlayText }) =>
+    JSON.stringify([file, underlayText]),
+  )) {
+    const [{ file, underlay }] = alike;
     const sewn = designs.get(file);
     if (!sewn)
       throw new LieflatError({
@@ -159,28 +270,45 @@ function tabulate(
         what: 'the design is not among those given',
         todo: 'give every design that the log names',
       });
-    const own = prepare({ ...sewn, catalogue, parameters });
-    const rough =
-      own.grid.cellMm < ROUGH_CELL_MM
-        ? prepare({ ...sewn, catalogue, parameters, cellMm: ROUGH_CELL_MM })
-        : own;
-    for (const [, alike] of groupedBy(ofFile, (setting) => setting.underlayText)) {
-      const choices = new Map(alike[0].underlay.map(({ object, to }) => [object, to]));
-      const other = choices.size === 0 ? null : relaid(sewn, choices);
-      const laid = (design: PreparedDesign) => (other ? prepareRelaid(design, other) : design);
-      const tabled = laid(rough);
-      const twice = { rough: tabled, own: roughly || own === rough ? tabled : laid(own) };
-      for (const [, same] of groupedBy(alike, ({ fabric, stackText }) => `${fabric} ${stackText}`)) {
-        const washes = [...new Set(same.map((setting) => setting.washes))];
-        const tables = heightTables(twice, same[0], washes, shop);
-        for (const setting of same) out.set(keyOf(setting), tables.get(setting.washes)!);
-      }
+    const choices = new Map(underlay.map(({ object, to }) => [object, to]));
+    const design = prepare({ ...(choices.size > 0 ? relaid(sewn, choices) : sewn), catalogue });
+    for (const [, same] of groupedBy(alike, ({ fabric, stackText }) => `${fabric} ${stackText}`)) {
+      const washes = [...new Set(same.map((setting) => setting.washes))];
+      const models = sewOutModels(design, same[0], washes, shop, leveled);
+      for (const setting of same) out.set(keyOf(setting), models.get(setting.washes)!);
     }
   }
   return out;
 }
 
-/** The design that is logged most, on all goods of the log and washed otherwise: what the shop could sew next without buying anything. */
+/** What would tell most: sewing and grading, or a ruler on what lies there already. */
+function nextOf(
+  fit: Fit,
+  rows: readonly LoggedSewOut[],
+  models: ReadonlyMap<string, SewOutModel>,
+  { designs, shop, washes }: { designs: CalibrateInput['designs']; shop: ModelSettings; washes: number },
+): Suggestion<Setting>[] {
+  const settings = new Map(rows.map((row) => [keyOf(row), row as Setting]));
+  const thoughtOf = otherSettings(rows, washes);
+  const roughly = modelled(thoughtOf, designs, shop, false);
+  const candidates = [...settings.values(), ...thoughtOf].flatMap((setting): Candidate<Setting>[] => {
+    const model = (models.get(keyOf(setting)) ?? roughly.get(keyOf(setting)))!;
+    const graded: Candidate<Setting> = { setting, looked: { of: 'grade', model } };
+    if (setting.washes > 0) return [graded];
+    const design = designs.get(setting.file)!;
+    const measured = rows.filter((row) => row.width && keyOf(row) === keyOf(setting));
+    const widths = design.objects.flatMap((object): Candidate<Setting>[] => {
+      const inFile = widthInFile(design.stitches, object);
+      return inFile?.even && !measured.some(({ width }) => width!.object === object.id)
+        ? [{ setting, looked: asWidth(model, object.id, inFile) }]
+        : [];
+    });
+    return [graded, ...widths];
+  });
+  return nextSewOuts(fit, candidates);
+}
+
+/** The design that is logged most, on all fabrics and backings of the log and washed otherwise: what the shop could sew next without buying anything. */
 function otherSettings(rows: readonly LoggedSewOut[], washes: number): Setting[] {
   const byDesign = [
     ...groupedBy(rows, ({ file, underlayText }) => JSON.stringify([file, underlayText])).values(),
@@ -218,8 +346,12 @@ function groupedBy<T>(items: readonly T[], key: (item: T) => string): Map<string
 }
 
 /** What a profile's `calibration` says after the fit. */
-export function calibrationKey(calibration: Calibration): ParameterOverrides {
-  const { rows, parameters, start } = calibration;
+export function calibrationKey({ parameters, start, grades, widths }: Calibration): ParameterOverrides {
+  const counted = (n: number, what: string) => (n > 0 ? [`${n} ${what}${n === 1 ? '' : 's'}`] : []);
+  const readings = [
+    ...counted(grades?.readings ?? 0, 'grade'),
+    ...counted(widths?.readings ?? 0, 'measured width'),
+  ].join(' and ');
   return Object.fromEntries(
     parameters.map(({ name, value, low, high }) => {
       const round = (x: number) => Number(x.toPrecision(4));
@@ -229,7 +361,7 @@ export function calibrationKey(calibration: Calibration): ParameterOverrides {
           value: round(value),
           low: round(Math.min(low, value)),
           high: round(Math.max(high, value)),
-          basis: `fitted to ${rows.length} graded sew-outs of the shop's own; built-in ${start[name].value}`,
+          basis: `fitted to ${readings} of the shop's own; before ${start[name].value}, built-in ${PARAMETERS[name].value}`,
         },
       ];
     }),

@@ -1,12 +1,16 @@
-/** The few parameters of the model that grades of sew-outs can tell apart, and what is thought of them before any are looked at. */
+/** The few parameters of the model that grades and widths of sew-outs can tell apart, and what is thought of them before any are looked at. */
 import type { Sourced } from '../core/sourced.js';
 import type { MechanicsParameters } from '../mechanics/parameters.js';
 
 /**
- * The bed-in length goes with the tension (both set the pull of a stitch); the rest moves a grade by little. `threshold` multiplies the
- * bending stiffness wherever it stands, so a fit of it takes in how stiff the shop's goods are on the whole.
+ * What a shop's machine, hands and eyes make differ, and what its sew-outs can tell.
+ *
+ * `tension` is set at the machine: all pull-in goes with it. `pointSpring` is how firmly needle, thread and bobbin of this machine join fabric
+ * and backing: narrow columns feel it more than wide ones. `longestSpan` decides how soon fabric wrinkles; the bending stiffness of fabrics, which
+ * nobody has measured on the shop's own, goes with it (a threshold is B/L²), so that a fit takes it in. `firstWash` is the shop's laundry,
+ * `scoreHalf` its eye. The rest is left alone: bedding-in and the bobbin's share do what tension does, the fabric's grip what `pointSpring` does.
  */
-export const FREE = ['tension', 'fullTacking', 'threshold', 'firstWash', 'scoreHalf'] as const;
+export const FREE = ['tension', 'pointSpring', 'longestSpan', 'firstWash', 'scoreHalf'] as const;
 export type FreeName = (typeof FREE)[number];
 export type FreeValues = Readonly<Record<FreeName, number>>;
 

@@ -1,32 +1,36 @@
-/** Which further sew-outs would say most: those that raise the determinant of the information most (D-optimality). */
-import { type GradeFit, quadratic, slopesAt } from './fit.js';
+/** Which further sew-outs or readings would say most: those that raise the determinant of the information most (D-optimality). */
+import { type Fit, type Looked, quadratic, slopesAt } from './fit.js';
 import type { FreeName } from './free-parameters.js';
-import type { HeightTable } from './heights.js';
 
 export interface Candidate<S> {
   readonly setting: S;
-  readonly table: Pick<HeightTable, 'height'>;
+  readonly looked: Looked;
 }
 
 export interface Suggestion<S> {
   readonly setting: S;
+  /** The object whose width is to be measured; null where the design is to be sewn and graded. */
+  readonly object: number | null;
   /** How many of them. */
   readonly sewOuts: number;
   /** The interval that becomes narrower by the largest part, and that part. */
   readonly narrows: { readonly name: FreeName; readonly part: number };
 }
 
-/** Sew-outs of one kind at a time: one by itself is lost in what a person's grade is off by. */
-const SEW_OUTS = 4;
+/** Graded sew-outs of one kind at a time: one by itself is lost in what a person's grade is off by. A width is read once. */
+const TIMES = { grade: 4, width: 1 } as const;
 const MOST = 3;
 /** What narrows nothing by this part is not worth sewing. */
 const LEAST_PART = 0.01;
 
-/** Best first; each is chosen as if those before it had been sewn. */
-export function nextSewOuts<S>(fit: GradeFit, candidates: readonly Candidate<S>[]): Suggestion<S>[] {
+/** Best first; each is chosen as if those before it had been done. */
+export function nextSewOuts<S>(
+  fit: Pick<Fit, 'parameters' | 'values' | 'covariance' | 'noise'>,
+  candidates: readonly Candidate<S>[],
+): Suggestion<S>[] {
   const names = fit.parameters.map(({ name }) => name);
-  const rows = candidates.map(({ table }) =>
-    slopesAt(table, fit.values, names).map((slope) => slope / fit.noise),
+  const rows = candidates.map(({ looked }) =>
+    slopesAt(looked, fit.values, names).map((slope) => slope / fit.noise[looked.of]),
   );
   let covariance = fit.covariance;
   const out: Suggestion<S>[] = [];
@@ -35,18 +39,20 @@ export function nextSewOuts<S>(fit: GradeFit, candidates: readonly Candidate<S>[
     let best = -1;
     let most = 0;
     for (const c of left) {
-      const says = quadratic(rows[c], covariance);
+      const says = TIMES[candidates[c].looked.of] * quadratic(rows[c], covariance);
       if (says > most) [best, most] = [c, says];
     }
     if (best < 0) break;
     left.delete(best);
-    const after = withRow(covariance, rows[best], SEW_OUTS);
+    const { setting, looked } = candidates[best];
+    const after = withRow(covariance, rows[best], TIMES[looked.of]);
     const parts = names.map((_, k) => 1 - Math.sqrt(after[k][k] / covariance[k][k]));
     const k = parts.indexOf(Math.max(...parts));
     if (parts[k] < LEAST_PART) break;
     out.push({
-      setting: candidates[best].setting,
-      sewOuts: SEW_OUTS,
+      setting,
+      object: looked.of === 'width' ? looked.object : null,
+      sewOuts: TIMES[looked.of],
       narrows: { name: names[k], part: parts[k] },
     });
     covariance = after;

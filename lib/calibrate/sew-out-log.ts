@@ -1,4 +1,4 @@
-/** A shop's log of graded sew-outs: a table with a row a sew-out, as the record line of the operator's card begins it. */
+/** A shop's log of sew-outs, graded or measured: a table with a row a sew-out, as the record line of the operator's card begins it. */
 import { LieflatError } from '../core/errors.js';
 import { nearestName } from '../core/nearest-name.js';
 import { badLine, delimiterOf, rowsOf, tableText } from '../format/table-text.js';
@@ -6,14 +6,21 @@ import type { Catalogue } from '../materials/catalogue.js';
 import { USUAL_SHEET } from '../materials/usual-sheet.js';
 import type { StackedSheet } from '../mechanics/goods.js';
 import { parseStack, stackText } from '../mechanics/stack-notation.js';
-import { LOG_COLUMNS } from './log-columns.js';
+import { LOG_COLUMNS, RULER_COLUMNS } from './log-columns.js';
 import { isGrade } from './rater.js';
 import { readUnderlay, type UnderlayAsSewn, underlayText } from './underlay-text.js';
 
-type Column = (typeof LOG_COLUMNS)[number];
-const NEEDED = ['file', 'fabric', 'stack', 'grade'] as const satisfies readonly Column[];
+const COLUMNS = [...LOG_COLUMNS, ...RULER_COLUMNS] as const;
+type Column = (typeof COLUMNS)[number];
+const NEEDED = ['file', 'fabric', 'stack'] as const satisfies readonly Column[];
 
-/** One row: what was sewn, on what, and the grade that it got. */
+/** The sewn width of one object by a ruler. */
+export interface LoggedWidth {
+  readonly object: number;
+  readonly widthMm: number;
+}
+
+/** One row: what was sewn, on what, and what it came out like: a grade, a width, or both. */
 export interface LoggedSewOut {
   /** Of the log, from 1. */
   readonly line: number;
@@ -27,8 +34,10 @@ export interface LoggedSewOut {
   readonly underlay: readonly UnderlayAsSewn[];
   readonly underlayText: string;
   readonly washes: number;
-  /** 5 (smooth) to 1 (severe) in half steps. */
-  readonly grade: number;
+  /** 5 (smooth) to 1 (severe) in half steps; null where nobody graded it. */
+  readonly grade: number | null;
+  /** Null where nobody measured it. */
+  readonly width: LoggedWidth | null;
   readonly remarks: string;
 }
 
@@ -42,11 +51,13 @@ export interface RowFault {
 export interface SewOutLog {
   readonly rows: readonly LoggedSewOut[];
   readonly faults: readonly RowFault[];
-  /** Lines of sew-outs that nobody has graded yet. */
+  /** Lines of sew-outs that nobody has graded or measured yet. */
   readonly ungraded: readonly number[];
 }
 
 const MOST_WASHES = 200;
+/** No sewn object is wider, mm. */
+const WIDEST_MM = 400;
 const EXPECTED = `begin with the line ${LOG_COLUMNS.join(',')}`;
 
 /**
@@ -73,7 +84,7 @@ export async function readSewOutLog(bytes: Uint8Array, catalogue: Catalogue): Pr
   for (const { cells, line } of records) {
     const cell = (column: Column): string =>
       columns[column] < 0 ? '' : (cells[columns[column]] ?? '').trim();
-    if (cell('grade') === '' && cell('file') !== '') ungraded.push(line);
+    if (cell('grade') === '' && cell('width_mm') === '' && cell('file') !== '') ungraded.push(line);
     else {
       const row = await readRow(cell, line, catalogue);
       if ('what' in row) faults.push(row);
@@ -86,14 +97,20 @@ export async function readSewOutLog(bytes: Uint8Array, catalogue: Catalogue): Pr
 function columnsOf(cells: readonly string[], line: number): Record<Column, number> {
   const names = cells.map((cell) => cell.trim().toLowerCase());
   const columns = {} as Record<Column, number>;
-  for (const column of LOG_COLUMNS) {
+  for (const column of COLUMNS) {
     columns[column] = names.indexOf(column);
     if (columns[column] !== names.lastIndexOf(column))
       throw badLine(line, `the column ${column} is named twice`, 'keep one of them');
   }
-  const missing = NEEDED.find((column) => columns[column] < 0);
+  const missing = NEEDED.find((column) => columns[column] < 0) ?? lookedAt(columns);
   if (missing) throw badLine(line, `the column ${missing} is missing`, EXPECTED);
   return columns;
+}
+
+/** A log has grades, or widths with the objects that they are of; the column that lacks for that. */
+function lookedAt({ grade, object, width_mm: width }: Readonly<Record<Column, number>>): Column | undefined {
+  if (width < 0) return grade < 0 ? 'grade' : undefined;
+  return object < 0 ? 'object' : undefined;
 }
 
 async function readRow(
@@ -128,12 +145,14 @@ async function readRow(
   const washes = numberIn(cell('washes') || '0');
   if (!(Number.isInteger(washes) && washes >= 0 && washes <= MOST_WASHES))
     return fault(`washes cannot be ${JSON.stringify(cell('washes'))}`, 'give a whole number from 0');
-  const grade = numberIn(cell('grade'));
-  if (!isGrade(grade))
+  const grade = cell('grade') === '' ? null : numberIn(cell('grade'));
+  if (grade !== null && !isGrade(grade))
     return fault(
       `the grade cannot be ${JSON.stringify(cell('grade'))}`,
       'give 5 (smooth) to 1 (severe) in half steps',
     );
+  const width = readWidth(cell('object'), cell('width_mm'), washes);
+  if (width && 'what' in width) return fault(width.what, width.todo);
   return {
     line,
     file,
@@ -144,8 +163,36 @@ async function readRow(
     underlayText: underlayText(underlay),
     washes,
     grade,
+    width,
     remarks: cell('remarks'),
   };
+}
+
+/** Null where no width was written down. */
+function readWidth(
+  object: string,
+  width: string,
+  washes: number,
+): LoggedWidth | { what: string; todo: string } | null {
+  if (width === '') return null;
+  const widthMm = numberIn(width);
+  if (!(widthMm > 0 && widthMm <= WIDEST_MM))
+    return {
+      what: `width_mm cannot be ${JSON.stringify(width)}`,
+      todo: 'give the sewn width in millimeters, a number and nothing else',
+    };
+  if (!/^[1-9]\d{0,5}$/.test(object))
+    return {
+      what:
+        object === '' ? 'width_mm has no object beside it' : `the object cannot be ${JSON.stringify(object)}`,
+      todo: 'give the number of the object that was measured, as lieflat vet --objects lists it',
+    };
+  if (washes > 0)
+    return {
+      what: `width_mm was written down after ${washes} ${washes === 1 ? 'wash' : 'washes'}`,
+      todo: 'measure before washing, in a row with washes 0, and leave width_mm empty here',
+    };
+  return { object: Number(object), widthMm };
 }
 
 /** With a decimal point or comma; NaN for anything else. */

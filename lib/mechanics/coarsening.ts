@@ -78,60 +78,67 @@ export function coarsen(
   const half = new Float32Array(alongX.count * fine.ny * PER_NODE);
   for (const c of channels) for (let k = c; k < to.entries.length; k += PER_PAIR) to.entries[k] = 0;
   const { nx, ny, nodes, entries } = fine;
+  const springsAlone = channels.length === 1;
+  const foldsX = foldsOf(alongX);
   for (let m = 0; m < nodes.length; m++) {
     const p = nodes[m];
     const i = p % nx;
     const row = ((p - i) / nx) * alongX.count;
-    for (let di = -1; di <= 1; di++)
-      fold(alongX, i, di, (ci, cd, part) => {
-        for (let dj = 0; dj < 3; dj++)
-          addPair(
-            entries,
-            p * PER_NODE + (dj * 3 + di + 1) * PER_PAIR,
-            half,
-            (row + ci) * PER_NODE + (dj * 3 + cd + 1) * PER_PAIR,
-            part,
-            channels,
-          );
-      });
+    for (const { step, line, lineStep, part } of foldsX[i])
+      for (let dj = 0; dj < 3; dj++)
+        addPair(
+          entries,
+          p * PER_NODE + (dj * 3 + step + 1) * PER_PAIR,
+          half,
+          (row + line) * PER_NODE + (dj * 3 + lineStep + 1) * PER_PAIR,
+          part,
+          springsAlone,
+        );
   }
+  const foldsY = foldsOf(alongY);
   for (let j = 0; j < ny; j++)
-    for (let dj = -1; dj <= 1; dj++)
-      fold(alongY, j, dj, (cj, cd, part) => {
-        for (let i = 0; i < alongX.count; i++)
-          for (let di = 0; di < 3; di++)
-            addPair(
-              half,
-              (j * alongX.count + i) * PER_NODE + ((dj + 1) * 3 + di) * PER_PAIR,
-              to.entries,
-              (cj * alongX.count + i) * PER_NODE + ((cd + 1) * 3 + di) * PER_PAIR,
-              part,
-              channels,
-            );
-      });
+    for (const { step, line, lineStep, part } of foldsY[j])
+      for (let i = 0; i < alongX.count; i++)
+        for (let di = 0; di < 3; di++)
+          addPair(
+            half,
+            (j * alongX.count + i) * PER_NODE + ((step + 1) * 3 + di) * PER_PAIR,
+            to.entries,
+            (line * alongX.count + i) * PER_NODE + ((lineStep + 1) * 3 + di) * PER_PAIR,
+            part,
+            springsAlone,
+          );
   // Nodes of the border are held, whatever has been added to them.
   holdBorder(to, channels);
 }
 
-/** Every pair of coarse lines in which fine line k and its neighbor at k + step have parts, with the product of these. */
-function fold(
-  { count, before, after }: Transfer,
-  k: number,
-  step: number,
-  use: (coarseLine: number, coarseStep: number, part: number) => void,
-): void {
-  const other = k + step;
-  if (other < 0 || other >= before.length) return;
-  for (let a = 0; a < 2; a++) {
-    const mine = a === 0 ? 1 - after[k] : after[k];
-    if (mine === 0) continue;
-    for (let b = 0; b < 2; b++) {
-      const its = b === 0 ? 1 - after[other] : after[other];
-      if (its === 0) continue;
-      const line = before[k] + a;
-      if (line < count) use(line, before[other] + b - line, mine * its);
+/** What a line and its neighbor `step` away have in a coarse line and that one's neighbor: the product of their parts. */
+interface Fold {
+  readonly step: number;
+  readonly line: number;
+  readonly lineStep: number;
+  readonly part: number;
+}
+
+/** Of every fine line. */
+function foldsOf({ count, before, after }: Transfer): Fold[][] {
+  return Array.from(before, (_, k) => {
+    const folds: Fold[] = [];
+    for (let step = -1; step <= 1; step++) {
+      const other = k + step;
+      if (other < 0 || other >= before.length) continue;
+      for (let a = 0; a < 2; a++) {
+        const mine = a === 0 ? 1 - after[k] : after[k];
+        const line = before[k] + a;
+        if (mine === 0 || line >= count) continue;
+        for (let b = 0; b < 2; b++) {
+          const its = b === 0 ? 1 - after[other] : after[other];
+          if (its !== 0) folds.push({ step, line, lineStep: before[other] + b - line, part: mine * its });
+        }
+      }
     }
-  }
+    return folds;
+  });
 }
 
 function addPair(
@@ -140,9 +147,9 @@ function addPair(
   to: Float32Array,
   there: number,
   part: number,
-  channels: readonly number[],
+  springsAlone: boolean,
 ): void {
-  if (channels.length === 1) to[there + SPRING] += part * from[at + SPRING];
+  if (springsAlone) to[there + SPRING] += part * from[at + SPRING];
   else for (let c = 0; c < PER_PAIR; c++) to[there + c] += part * from[at + c];
 }
 

@@ -1,6 +1,7 @@
 import { type Catalogue, find } from '../materials/catalogue.js';
 import { USUAL_SHEET } from '../materials/usual-sheet.js';
-import { DEFAULT_GRAIN_DEG, DEFAULT_THREAD, type GoodsPlan } from './risk.js';
+import { DEFAULT_GRAIN_DEG, type GoodsPlan } from './case.js';
+import { DEFAULT_THREAD } from './risk.js';
 import { parseStack } from './stack-notation.js';
 
 /** Goods as a person asks for them. */

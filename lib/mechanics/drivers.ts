@@ -1,11 +1,10 @@
-/** Which causes make the wrinkles: each is switched off in turn and the goods solved again. */
-import type { Catalogue } from '../materials/catalogue.js';
-import type { SolveOptions } from './field.js';
-import { type Goods, type GoodsChoice, goodsOf } from './goods.js';
-import type { Load, PreparedDesign } from './prepared-design.js';
-import { type Omission, respond, type Settings, type Treatment, wrinklesOf } from './response.js';
+/** What makes a design pucker: how much lower its wrinkles would be with one cause at a time switched off, on the rough mesh. */
+import type { Case } from './case.js';
+import { goodsOf } from './goods.js';
+import type { MeshedDesign } from './meshed-design.js';
+import type { WrinkleLaw } from './plate-wrinkle.js';
+import { SolvedSetup } from './setup.js';
 import { Role } from './stitch-roles.js';
-import { rasterise, stitchTension } from './thread-load.js';
 
 export const CAUSES = [
   'width',
@@ -31,38 +30,19 @@ const NARROW_MM = 2;
 const WIDER_SPACING = 1.5;
 /** Layers off: no place carries more lines of thread a mm than one satin column at 0.4 mm (zig and zag) with a fifth to spare. */
 const ONE_LAYER = 6;
-/** Fabric off: the same design on the stablest flat goods of the catalogue. */
+/** Fabric off: the same design on the stablest flat fabric of the catalogue. */
 const STABLE_FABRIC = 'canvas-tote';
 /** Backing off (that is, its weakness): every sheet twice, or one of these where there is none. */
 const FIRST_SHEET = { sheet: 'cutaway-2.5oz', angleDeg: 0 };
 
-/** What is looked at: a map of wrinkle heights to figures in mm, one for the design and one an object. */
-export type Viewing = (wrinkles: Float64Array) => number[];
-
-export interface Case {
-  readonly catalogue: Catalogue;
-  readonly design: PreparedDesign;
-  readonly choice: GoodsChoice;
-  readonly goods: Goods;
-  readonly settings: Settings;
-  readonly treatment: Treatment;
-}
-
-/** Drivers of the design and of every object, strongest first; `base` is what is seen with all causes on. */
-export function driversOf(
-  at: Case,
-  base: readonly number[],
-  view: Viewing,
-  options: SolveOptions,
-): Driver[][] {
+/** Drivers of the design and of every object, strongest first. */
+export function driversOf(at: Case, setup: SolvedSetup): Driver[][] {
+  const { rough } = setup.design;
+  const base = rough.seen(setup.heights);
   const falls = CAUSES.map((cause) => {
-    const changed = withoutCause(at, cause);
-    if (!changed) return base.map(() => 0);
-    const { goods, treatment, omission } = changed;
-    const response = respond(at.design, goods, at.settings, treatment, options, omission);
-    return view(wrinklesOf(at.design, goods, at.settings, response)).map((now, k) =>
-      Math.max(0, base[k] - now),
-    );
+    const heights = withoutCause(at, setup, cause);
+    if (!heights) return base.map(() => 0);
+    return rough.seen(heights).map((now, k) => Math.max(0, base[k] - now));
   });
   return base.map((_, k) => {
     const all = falls.reduce((sum, fall) => sum + fall[k], 0);
@@ -72,46 +52,78 @@ export function driversOf(
   });
 }
 
-/** The case with one cause switched off; null where it is not at work. */
-function withoutCause(
-  { catalogue, design, choice, goods, treatment }: Case,
-  cause: Cause,
-): { goods: Goods; treatment: Treatment; omission?: Omission } | null {
+/** Heights with one cause switched off; null where it is not at work. */
+function withoutCause(at: Case, setup: SolvedSetup, cause: Cause): Float64Array | null {
+  const { goods, settings, treatment, design, released, law } = setup;
+  const { rough } = design;
+  const heightsOf = (strains: Float64Array, by: WrinkleLaw = law) =>
+    rough.heights(strains, by, settings.longestSpan);
+  const less = (part: Float64Array, factor = 1) => {
+    const strains = rough.strains(part);
+    return heightsOf(setup.strains.map((v, k) => v - factor * strains[k]));
+  };
   switch (cause) {
-    case 'width': {
-      const { grid, stitches, roles, bedInMm } = design;
-      const narrow = rasterise(grid, stitches, (length, i) =>
-        roles.thread[i] === Role.top ? stitchTension(Math.min(length, NARROW_MM), 1, bedInMm) : -1,
-      );
-      return { goods, treatment, omission: { top: loadOf(design, () => 1, narrow.prestress) } };
-    }
+    case 'width':
+      return heightsOf(setup.changed(goods, settings, shorterPull(rough.design, settings.bedIn)).strains);
     case 'spacing':
-      return { goods, treatment, omission: { top: loadOf(design, () => 1 / WIDER_SPACING) } };
+      return less(released.partOf('top stitching'), 1 - 1 / WIDER_SPACING);
     case 'underlay': {
-      const laid = design.roles.thread.some((role) => role === Role.underlay);
-      return laid ? { goods, treatment, omission: { withoutUnderlayPull: true } } : null;
+      if (!design.objects.some(({ underlay }) => underlay.range)) return null;
+      const others = [
+        released.partOf('top stitching'),
+        released.partOf('careful hooping'),
+        ...(treatment.hoopStretch > 0 ? [released.partOf('hoop stretch')] : []),
+        ...(treatment.laundered > 0 ? [released.partOf('laundering')] : []),
+      ];
+      return heightsOf(
+        rough.strains(others[0].map((_, k) => others.reduce((sum, part) => sum + part[k], 0))),
+      );
     }
     case 'layers': {
-      const { topLines } = design;
-      const stacked = topLines.some((lines) => lines > ONE_LAYER);
-      const cap = (p: number) => Math.min(1, ONE_LAYER / topLines[p]);
-      return stacked ? { goods, treatment, omission: { top: loadOf(design, cap) } } : null;
+      const pull = onePull(rough.design);
+      return pull && heightsOf(setup.changed(goods, settings, pull).strains);
     }
-    case 'fabric':
-      return { goods: goodsOf(catalogue, { ...choice, fabric: STABLE_FABRIC }), treatment };
+    case 'fabric': {
+      const firm = goodsOf(at.catalogue, { ...at.choice, fabric: STABLE_FABRIC });
+      const there = new SolvedSetup(design, firm, settings, treatment, setup);
+      return there.heights;
+    }
     case 'backing': {
-      const stack = choice.stack.length === 0 ? [FIRST_SHEET] : [...choice.stack, ...choice.stack];
-      return { goods: goodsOf(catalogue, { ...choice, stack }), treatment };
+      const { stack } = at.choice;
+      const twice = stack.length === 0 ? [FIRST_SHEET] : [...stack, ...stack];
+      const backed = goodsOf(at.catalogue, { ...at.choice, stack: twice });
+      return new SolvedSetup(design, backed, settings, treatment, setup).heights;
     }
     case 'laundering':
-      return treatment.laundered > 0 ? { goods, treatment: { ...treatment, laundered: 0 } } : null;
+      return treatment.laundered > 0 ? less(released.partOf('laundering')) : null;
     case 'hooping':
-      return treatment.hoopStretch > 0 ? { goods, treatment: { ...treatment, hoopStretch: 0 } } : null;
+      return treatment.hoopStretch > 0 ? less(released.partOf('hoop stretch')) : null;
   }
 }
 
-function loadOf(design: PreparedDesign, factor: (p: number) => number, from = design.top.prestress): Load {
-  const scaled = (field: Float64Array) => field.map((v, p) => (v === 0 ? 0 : v * factor(p)));
-  const prestress = { xx: scaled(from.xx), yy: scaled(from.yy), xy: scaled(from.xy) };
-  return { prestress, spectrum: design.solver.load(prestress) };
+/** Tension of every stitch as a part of its own, were none of the top stitching longer than a narrow one. */
+function shorterPull({ stitches: { x, y, count }, roles }: MeshedDesign, bedInMm: number): Float64Array {
+  const pull = new Float64Array(count).fill(1);
+  for (let i = 1; i < count; i++) {
+    const length = Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]);
+    if (roles.thread[i] !== Role.top || length <= NARROW_MM) continue;
+    pull[i] = NARROW_MM / (NARROW_MM + bedInMm) / (length / (length + bedInMm));
+  }
+  return pull;
+}
+
+/** The same were no place crossed by more threads than one layer has; null where none is. */
+function onePull({ stitches: { x, y, count }, roles, map, lines }: MeshedDesign): Float64Array | null {
+  const pull = new Float64Array(count).fill(1);
+  let stacked = false;
+  for (let i = 1; i < count; i++) {
+    if (roles.thread[i] !== Role.top) continue;
+    const u = Math.floor(((x[i] + x[i - 1]) / 2 - map.x0) / map.cellMm);
+    const v = Math.floor(((y[i] + y[i - 1]) / 2 - map.y0) / map.cellMm);
+    const there = lines[v * map.nx + u];
+    if (there <= ONE_LAYER) continue;
+    pull[i] = ONE_LAYER / there;
+    stacked = true;
+  }
+  return stacked ? pull : null;
 }

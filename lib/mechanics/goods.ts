@@ -1,4 +1,3 @@
-import type { Sourced } from '../core/sourced.js';
 import { type Catalogue, find } from '../materials/catalogue.js';
 import type { Fabric } from '../materials/fabrics.js';
 import type { PlyValues } from '../materials/ply-values.js';
@@ -10,9 +9,6 @@ export interface StackedSheet {
   readonly sheet: string;
   readonly angleDeg: number;
 }
-
-/** Which end of a material's range to use. */
-export type Level = 'value' | 'low' | 'high';
 
 export interface Layer {
   /** N/mm. */
@@ -28,7 +24,7 @@ export interface Layer {
   readonly bonded: boolean;
 }
 
-/** Fabric and backing as the field and the wrinkles see them, all in the axes of the design. */
+/** Fabric and backing as the mechanics see them, all in the axes of the design. */
 export interface Goods {
   readonly fabric: Layer;
   readonly sheets: readonly Layer[];
@@ -41,37 +37,25 @@ export interface GoodsChoice {
   readonly stack: readonly StackedSheet[];
   /** Direction of the fabric's wale or warp, degrees from +X. */
   readonly grainDeg: number;
-  readonly fabricMembraneLevel?: Level;
-  readonly fabricBendingLevel?: Level;
-  /** Of every sheet of a kind, by sheet id. */
-  readonly sheetLevels?: Readonly<Record<string, Level>>;
 }
 
-function layer(
-  ply: PlyValues,
-  angleDeg: number,
-  membraneLevel: Level,
-  bendingLevel: Level,
-  perforates: boolean,
-  bonded: boolean,
-): Layer {
-  const m = (q: Sourced) => q[membraneLevel];
-  const along = ply.bendingAlong[bendingLevel] * 1e-3;
-  const across = ply.bendingAcross[bendingLevel] * 1e-3;
+function layer(ply: PlyValues, angleDeg: number, perforates: boolean, bonded: boolean): Layer {
+  const along = ply.bendingAlong.value * 1e-3;
+  const across = ply.bendingAcross.value * 1e-3;
   const poisson = ply.poisson.value;
   // Twisting stiffness of cloth is seldom measured: that of an even ply of the same two bending stiffnesses.
   const shear = (Math.sqrt(along * across) * (1 - poisson)) / 2;
   return {
     membrane: rotated(
       lamina({
-        along: m(ply.membraneAlong),
-        across: m(ply.membraneAcross),
-        shear: m(ply.membraneShear),
+        along: ply.membraneAlong.value,
+        across: ply.membraneAcross.value,
+        shear: ply.membraneShear.value,
         poisson,
       }),
       angleDeg,
     ),
-    meanStiffness: Math.sqrt(m(ply.membraneAlong) * m(ply.membraneAcross)),
+    meanStiffness: Math.sqrt(ply.membraneAlong.value * ply.membraneAcross.value),
     bending: rotated(lamina({ along, across, shear, poisson }), angleDeg),
     shrinkage: ply.shrinkage.value / 100,
     perforates,
@@ -79,24 +63,33 @@ function layer(
   };
 }
 
-/** Whether goods are the same before and after laundering: what it dissolves leaves other goods than were sewn on. */
-export const sameSheets = (sewn: Goods, washed: Goods): boolean =>
-  sewn.sheets.length === washed.sheets.length;
-
 /**
  * Looks up fabric and sheets and turns them into the axes of the design.
  * @throws LieflatError `unknown-id`.
  */
 export function goodsOf(catalogue: Catalogue, choice: GoodsChoice): Goods {
-  const { grainDeg, fabricMembraneLevel = 'value', fabricBendingLevel = 'value', sheetLevels = {} } = choice;
   const cloth: Fabric = find(catalogue, 'fabrics', choice.fabric);
-  const fabric = layer(cloth, grainDeg, fabricMembraneLevel, fabricBendingLevel, false, false);
+  const fabric = layer(cloth, choice.grainDeg, false, false);
   const sheets = choice.stack.map(({ sheet, angleDeg }) => {
     const found: Sheet = find(catalogue, 'sheets', sheet);
-    const level = sheetLevels[sheet] ?? 'value';
-    return layer(found, angleDeg, level, level, found.perforates, found.kind === 'cut-away');
+    return layer(found, angleDeg, found.perforates, found.kind === 'cut-away');
   });
+  return { fabric, sheets, backing: backingOf(sheets) };
+}
+
+function backingOf(sheets: readonly Layer[]): Goods['backing'] {
+  if (sheets.length === 0) return null;
   const total = (of: 'membrane' | 'bending') => sheets.reduce((sum, s) => plus(sum, s[of]), NO_STIFFNESS);
-  const backing = sheets.length > 0 ? { membrane: total('membrane'), bending: total('bending') } : null;
-  return { fabric, sheets, backing };
+  return { membrane: total('membrane'), bending: total('bending') };
+}
+
+/** The same with layers some times as stiff to draw out: 0 is the fabric, others are the sheets from 1. */
+export function stiffened({ fabric, sheets }: Goods, times: (layer: number) => number): Goods {
+  const changed = (one: Layer, factor: number): Layer => ({
+    ...one,
+    membrane: plus(NO_STIFFNESS, one.membrane, factor),
+    meanStiffness: factor * one.meanStiffness,
+  });
+  const stiffer = sheets.map((sheet, k) => changed(sheet, times(k + 1)));
+  return { fabric: changed(fabric, times(0)), sheets: stiffer, backing: backingOf(stiffer) };
 }

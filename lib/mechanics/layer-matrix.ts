@@ -12,9 +12,10 @@ export const UNKNOWNS = 4;
 export const PER_PAIR = 9;
 export const BACKING = 4;
 export const SPRING = 8;
-const NEIGHBORS = 9;
+/** Pairs of a node: with its neighbors and with itself. */
+export const PAIRS = 9;
 /** Numbers of a row of nodes' pairs. */
-export const PER_NODE = NEIGHBORS * PER_PAIR;
+export const PER_NODE = PAIRS * PER_PAIR;
 
 export interface LayerMatrix<Numbers extends Float64Array | Float32Array = Float64Array> {
   readonly nx: number;
@@ -118,13 +119,35 @@ function addElement(
   }
 }
 
+/** Adds springs, {@link PAIRS} numbers a node, between nodes that can move. */
+export function addSprings(matrix: LayerMatrix, springs: Float64Array, factor: number): void {
+  const { nx, nodes, free, entries } = matrix;
+  const steps = neighborSteps(nx);
+  for (let m = 0; m < nodes.length; m++) {
+    const p = nodes[m];
+    for (let n = 0; n < PAIRS; n++) {
+      const s = springs[p * PAIRS + n];
+      if (s !== 0 && free[p + steps[n]] === 1) entries[p * PER_NODE + n * PER_PAIR + SPRING] += factor * s;
+    }
+  }
+}
+
 /** Sets the springs to none. */
 export function clearSprings({ entries }: LayerMatrix): void {
   for (let k = SPRING; k < entries.length; k += PER_PAIR) entries[k] = 0;
 }
 
-/** Forces of a movement: out = matrix · u. Nodes that cannot move get none. */
-export function applyMatrix({ nx, nodes, entries }: LayerMatrix, u: Float64Array, out: Float64Array): void {
+/**
+ * Forces of a movement: out = matrix · u. Nodes that cannot move get none.
+ * @param joined false leaves the springs between the layers out
+ */
+export function applyMatrix(
+  { nx, nodes, entries }: LayerMatrix,
+  u: Float64Array,
+  out: Float64Array,
+  joined = true,
+): void {
+  const springs = joined ? 1 : 0;
   const steps = neighborSteps(nx);
   for (let m = 0; m < nodes.length; m++) {
     const p = nodes[m];
@@ -133,13 +156,13 @@ export function applyMatrix({ nx, nodes, entries }: LayerMatrix, u: Float64Array
     let gy = 0;
     let bx = 0;
     let by = 0;
-    for (let n = 0; n < NEIGHBORS; n++, k += PER_PAIR) {
+    for (let n = 0; n < PAIRS; n++, k += PER_PAIR) {
       const q = UNKNOWNS * (p + steps[n]);
       const ux = u[q];
       const uy = u[q + 1];
       const vx = u[q + 2];
       const vy = u[q + 3];
-      const s = entries[k + SPRING];
+      const s = springs * entries[k + SPRING];
       const dx = s * (ux - vx);
       const dy = s * (uy - vy);
       gx += entries[k] * ux + entries[k + 1] * uy + dx;

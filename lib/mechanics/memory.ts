@@ -1,14 +1,17 @@
 /** How much memory working out the pucker fills, told beforehand: for a budget to say no before arrays are made. */
 import type { Stitches } from '../format/stitches.js';
 import type { StitchObject } from '../segment/objects.js';
-import { gridFor } from './prepared-design.js';
+import { DRAWS } from './band.js';
+import { meshesOf } from './prepared-design.js';
 
-/** Fields on the grid that stand at once, each with its spectrum, while one fabric is worked out. */
-const BYTES_A_CELL = 800;
-/** What is kept of each further fabric: maps and movement. */
-const BYTES_A_CELL_KEPT = 64;
-/** Drivers, ranges and the cells about an object. */
-const BYTES_AN_OBJECT = 12_000;
+/** Matrices as sewn and let go, the approximate inverse with its coarser levels, springs of every block and vectors. */
+const BYTES_A_NODE = 4_500;
+/** Further strains, heights and spans of the cells of the map: some six of them a node. */
+const BYTES_A_NODE_KEPT = 600;
+/** What the needle points grip, in numbers. */
+const BYTES_A_STITCH = 900;
+/** Draws, drivers and the cells about an object. */
+const BYTES_AN_OBJECT = 12_000 + 8 * DRAWS;
 
 /**
  * Bytes that the risk of a design takes.
@@ -22,7 +25,11 @@ export function riskBytes(
   threads: number,
   fabrics: number,
 ): number {
-  const { nx, ny } = gridFor(stitches, objects);
-  const a = threads * BYTES_A_CELL + fabrics * BYTES_A_CELL_KEPT;
-  return a * nx * ny + BYTES_AN_OBJECT * objects.length * fabrics;
+  const { fine, rough } = meshesOf(stitches);
+  const nodes = fine.nx * fine.ny + rough.nx * rough.ny;
+  return (
+    nodes * (BYTES_A_NODE * threads + BYTES_A_NODE_KEPT * fabrics) +
+    BYTES_A_STITCH * stitches.count * threads +
+    BYTES_AN_OBJECT * objects.length * fabrics
+  );
 }

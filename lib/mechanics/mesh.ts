@@ -36,10 +36,12 @@ export interface MeshOptions {
   readonly growth: number;
   /** The border stands so many times as far out as the hoop. */
   readonly reach: number;
+  /** Side of the cells on which wrinkles are told, mm. */
+  readonly mapMm: number;
 }
 
-/** Fine where needle points grip and strains are steep, coarser from there outward. */
-export const MESH_OPTIONS: MeshOptions = { cellMm: 0.7, marginMm: 10.5, growth: 1.2, reach: 1.6 };
+/** Fine where needle points grip and strains are steep, coarser from there outward; wrinkles are told on cells as wide as a thread. */
+export const MESH_OPTIONS: MeshOptions = { cellMm: 0.65, marginMm: 5, growth: 1.2, reach: 3.2, mapMm: 0.4 };
 
 /** The middle of a design stands in the middle of its hoop. */
 export function meshAbout(

@@ -5,10 +5,11 @@ import type { Stitches } from '../format/stitches.js';
 import type { Thread } from '../materials/threads.js';
 import type { StitchObject } from '../segment/objects.js';
 import type { Grid } from './grid.js';
+import { PAIRS } from './layer-matrix.js';
 import { type HoopShape, MESH_OPTIONS, type Mesh, type MeshOptions, meshAbout } from './mesh.js';
 import { type NearestPoint, nearestPoint } from './nearest-point.js';
-import { type PointSpread, spreadPoints } from './point-spread.js';
-import { type SewingOrder, sewingOrder } from './sewing-order.js';
+import { addSpring, type PointSpread, spreadPoints } from './point-spread.js';
+import { BLOCKS, type SewingOrder, sewingOrder } from './sewing-order.js';
 import { Role, type StitchRoles, stitchRoles } from './stitch-roles.js';
 
 export interface MeshedDesign {
@@ -20,10 +21,16 @@ export interface MeshedDesign {
   readonly roles: StitchRoles;
   readonly order: SewingOrder;
   readonly spread: PointSpread;
+  /** Of every block, springs of 1 N/mm at its needle points: nine numbers a node, as in a {@link LayerMatrix}. */
+  readonly springs: readonly Float64Array[];
+  /** Part of its tension with which each stitch pulls; all in full without it. */
+  readonly pull?: Float64Array;
   /** Cells on which all that follows is told: the same whatever the mesh. */
   readonly map: Grid;
   /** To the nearest needle point. */
   readonly nearest: NearestPoint;
+  /** Lines of top thread per mm. */
+  readonly lines: Float64Array;
   /** Part of a cell that no top thread covers, 0..1. */
   readonly open: Float64Array;
   /** Needle points per mm² within {@link CROWD_MM}. */
@@ -44,7 +51,9 @@ export function meshDesign(
   const mesh = meshAbout(bounds, hoop, options);
   const roles = stitchRoles(stitches, objects);
   const { x, y, count } = stitches;
-  const map = mapAbout(bounds);
+  const map = mapAbout(bounds, options.mapMm);
+  const order = sewingOrder(stitches, objects, roles);
+  const lines = threadLines(map, stitches, (i) => roles.thread[i] === Role.top);
   return {
     stitches,
     objects,
@@ -52,31 +61,35 @@ export function meshDesign(
     hoop,
     mesh,
     roles,
-    order: sewingOrder(stitches, objects, roles),
+    order,
+    springs: Array.from({ length: BLOCKS }, (_, block) => blockSprings(mesh, stitches, order, block)),
     spread: spreadPoints(mesh, x.subarray(0, count), y.subarray(0, count)),
     map,
     nearest: nearestPoint(map, stitches),
-    open: threadLines(map, stitches, (i) => roles.thread[i] === Role.top).map((mm) =>
-      Math.max(0, 1 - thread.cover.value * mm),
-    ),
+    lines,
+    open: lines.map((mm) => Math.max(0, 1 - thread.cover.value * mm)),
     points: pointsPerArea(map, stitches),
   };
 }
 
-/** Side of the cells, mm: as wide as a thread. */
-const MAP_CELL_MM = 0.4;
+function blockSprings(mesh: Mesh, { x, y, count }: Stitches, { point }: SewingOrder, block: number) {
+  const springs = new Float64Array(mesh.nx * mesh.ny * PAIRS);
+  for (let i = 0; i < count; i++) if (point[i] === block) addSpring(springs, mesh, x[i], y[i], 1);
+  return springs;
+}
+
 /** As far about the stitching as wrinkles are looked for and backing is left when it is trimmed, and somewhat more, mm. */
 const MAP_MARGIN_MM = 12;
 
-function mapAbout({ minX, maxX, minY, maxY }: Bounds): Grid {
-  const nx = Math.ceil((maxX - minX + 2 * MAP_MARGIN_MM) / MAP_CELL_MM);
-  const ny = Math.ceil((maxY - minY + 2 * MAP_MARGIN_MM) / MAP_CELL_MM);
+function mapAbout({ minX, maxX, minY, maxY }: Bounds, cellMm: number): Grid {
+  const nx = Math.ceil((maxX - minX + 2 * MAP_MARGIN_MM) / cellMm);
+  const ny = Math.ceil((maxY - minY + 2 * MAP_MARGIN_MM) / cellMm);
   return {
     nx,
     ny,
-    cellMm: MAP_CELL_MM,
-    x0: (minX + maxX - nx * MAP_CELL_MM) / 2,
-    y0: (minY + maxY - ny * MAP_CELL_MM) / 2,
+    cellMm,
+    x0: (minX + maxX - nx * cellMm) / 2,
+    y0: (minY + maxY - ny * cellMm) / 2,
   };
 }
 

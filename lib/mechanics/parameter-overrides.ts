@@ -12,11 +12,11 @@ export interface ParameterFigure {
 }
 
 const SHOP = "fitted to the shop's own sew-outs";
-/** Parts of a whole: the first two may reach it, the third may not, or nothing would be left for tacking to add. */
+/** Parts of a whole may reach it. */
 const AT_MOST: Readonly<Partial<Record<keyof MechanicsParameters, number>>> = {
+  topShare: 1,
   ownPoints: 1,
   firstWash: 1,
-  hooped: 0.99,
 };
 
 /**
@@ -31,16 +31,17 @@ export function withParameters(
   for (const [name, given] of Object.entries(overrides)) {
     if (given === undefined) continue;
     const key = name as keyof MechanicsParameters;
-    const { unit } = parameters[key];
+    const { unit, low: least } = parameters[key];
     const most = AT_MOST[key] ?? Number.MAX_VALUE;
     const figure: ParameterFigure = typeof given === 'number' ? { value: given } : given;
     const { value, low = value, high = value, basis = SHOP } = figure;
-    if (!(low > 0 && low <= value && value <= high && high <= most))
+    const enough = least > 0 ? low > 0 : low >= 0;
+    if (!(enough && low <= value && value <= high && high <= most))
       throw new LieflatError({
         code: 'bad-profile',
         place: `calibration.${name}`,
         what: `has the range ${low} to ${high} about ${value}`,
-        todo: `give 0 < low ≤ value ≤ high${most < Number.MAX_VALUE ? ` ≤ ${most}` : ''}${unit ? `, in ${unit}` : ''}`,
+        todo: `give 0 ${least > 0 ? '<' : '≤'} low ≤ value ≤ high${most < Number.MAX_VALUE ? ` ≤ ${most}` : ''}${unit ? `, in ${unit}` : ''}`,
       });
     out[key] = { value, low, high, unit, basis };
   }

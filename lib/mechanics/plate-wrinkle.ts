@@ -3,7 +3,15 @@
  * shortening goes on.
  */
 import type { Layer } from './goods.js';
-import { compliance, forcesOf, rotated, stripStiffness } from './laminate.js';
+import {
+  compliance,
+  forcesOf,
+  NO_STIFFNESS,
+  type PlaneStiffness,
+  plus,
+  rotated,
+  stripStiffness,
+} from './laminate.js';
 
 /**
  * A plate of span L between two held lines, pressed along one axis and stretched by N_t along the other, across the span: w = sin(πy/L)·sin(qx).
@@ -43,14 +51,19 @@ export const pressed = (xx: number, yy: number, xy: number): number =>
   Math.max(0, (Math.hypot(xx - yy, xy) - xx - yy) / 2);
 
 const DIRECTIONS = 90;
+const AS_IT_IS = { membrane: 1, bending: 1 };
 
 /** A fabric's answer to a push along every direction. */
 export class WrinkleLaw {
   private readonly stiffness = new Float64Array(DIRECTIONS);
   private readonly bending = new Float64Array(DIRECTIONS);
 
-  constructor(private readonly fabric: Layer) {
-    const soft = compliance(fabric.membrane);
+  private readonly membrane: PlaneStiffness;
+
+  /** @param times stiffness of the fabric, drawn out and bent, as parts of what its layer has */
+  constructor(fabric: Layer, times: { readonly membrane: number; readonly bending: number } = AS_IT_IS) {
+    this.membrane = plus(NO_STIFFNESS, fabric.membrane, times.membrane);
+    const soft = compliance(this.membrane);
     for (let d = 0; d < DIRECTIONS; d++) {
       const angle = (180 * d) / DIRECTIONS;
       const c = Math.cos((angle * Math.PI) / 180);
@@ -58,7 +71,7 @@ export class WrinkleLaw {
       this.stiffness[d] = stripStiffness(soft, c * c, s * c);
       // Bending along the push and across it, as a plate of even stiffness has both: (√(D11·D22) + D12 + 2·D66)/2.
       const { m11, m12, m22, m66 } = rotated(fabric.bending, -angle);
-      this.bending[d] = (Math.sqrt(m11 * m22) + m12 + 2 * m66) / 2;
+      this.bending[d] = (times.bending * (Math.sqrt(m11 * m22) + m12 + 2 * m66)) / 2;
     }
   }
 
@@ -78,7 +91,7 @@ export class WrinkleLaw {
   }
 
   private tensionAlongCrests(xx: number, yy: number, xy: number, acrossDeg: number): number {
-    const [nxx, nyy, nxy] = forcesOf(this.fabric.membrane, [xx, yy, xy]);
+    const [nxx, nyy, nxy] = forcesOf(this.membrane, [xx, yy, xy]);
     const angle = (acrossDeg * Math.PI) / 180;
     const c = Math.cos(angle);
     const s = Math.sin(angle);

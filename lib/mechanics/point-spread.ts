@@ -3,7 +3,7 @@
  * one converges. A needle point grips the fabric over its hole and the yarns about it: here over a disc of fixed radius, sampled at
  * fixed places, whatever the mesh.
  */
-import { entryOf, type LayerMatrix, SPRING } from './layer-matrix.js';
+import { PAIRS } from './layer-matrix.js';
 import { intervalOf, type Mesh } from './mesh.js';
 
 /** Radius over which a needle point grips, mm: half a needle of 0.75 mm and the yarns or loops beside it. Our own assumption. */
@@ -84,9 +84,11 @@ export function spreadPoints(
 /**
  * A spring between the layers over the disc of a needle point: its part of ½∫κ|u_g − u_b|², κ being the stiffness per area. The whole of what
  * the disc does between two places adds up to `stiffness`, N/mm.
+ *
+ * @param springs nine numbers a node: with each of its neighbors, and itself
  */
 export function addSpring(
-  matrix: LayerMatrix,
+  springs: Float64Array,
   mesh: Mesh,
   x: number,
   y: number,
@@ -94,7 +96,6 @@ export function addSpring(
   gripMm: number = GRIP_MM,
 ): void {
   const { nx } = mesh;
-  const { free, entries } = matrix;
   const each = stiffness / SAMPLES.length;
   for (const [dx, dy] of SAMPLES) {
     const sx = x + gripMm * dx;
@@ -105,13 +106,10 @@ export function addSpring(
     const v = (sy - mesh.y[j]) / (mesh.y[j + 1] - mesh.y[j]);
     const corner = j * nx + i;
     for (let a = 0; a < 4; a++) {
-      const p = corner + (a & 1) + (a >> 1) * nx;
-      if (free[p] === 0) continue;
+      const p = PAIRS * (corner + (a & 1) + (a >> 1) * nx) + 4;
       const part = each * share(a, u, v);
-      for (let b = 0; b < 4; b++) {
-        if (free[corner + (b & 1) + (b >> 1) * nx] === 0) continue;
-        entries[entryOf(p, (b & 1) - (a & 1), (b >> 1) - (a >> 1)) + SPRING] += part * share(b, u, v);
-      }
+      for (let b = 0; b < 4; b++)
+        springs[p + 3 * ((b >> 1) - (a >> 1)) + (b & 1) - (a & 1)] += part * share(b, u, v);
     }
   }
 }

@@ -1,12 +1,13 @@
 /** A design sewn on some fabric and backing, let go, laundered if it is, and what is then seen of it: one full solve. */
-import { narrowing, pointsMoved } from './column-pull.js';
-import type { SolveOptions } from './conjugate-gradients.js';
+import { type PullIn, pointsMoved, pullIn } from './column-pull.js';
+import { SOLVE_OPTIONS, type SolveOptions } from './conjugate-gradients.js';
 import type { Goods } from './goods.js';
 import type { MeshedDesign } from './meshed-design.js';
-import { type Released, release, type Treatment } from './release.js';
+import { WrinkleLaw } from './plate-wrinkle.js';
+import { Released, type Treatment } from './release.js';
+import type { Settings } from './settings.js';
 import { type Sewn, sew } from './sewing.js';
-import type { SewingSettings } from './sewing-settings.js';
-import { type WrinkleFields, worstPatchOf, wrinkleFields } from './wrinkle-field.js';
+import { type WrinkleFields, WrinkleView } from './wrinkle-field.js';
 
 export interface Puckering {
   readonly sewn: Sewn;
@@ -16,30 +17,41 @@ export interface Puckering {
   readonly heightMm: number;
   /** Shortening there as a part of what makes wrinkles begin: ranks fabrics that all stay flat. */
   readonly nearness: number;
+  readonly pulls: readonly PullIn[];
   /** How much narrower each object gets along its stitches, both edges together, mm. */
   readonly narrowingMm: readonly number[];
 }
 
 export const AS_SEWN: Treatment = { hoopStretch: 0, laundered: 0 };
 
+/** @param taut threads on each layer that pull once the hoop lets go, where that is nearly known */
 export function puckering(
   design: MeshedDesign,
   goods: Goods,
-  settings: SewingSettings,
+  settings: Settings,
   treatment: Treatment = AS_SEWN,
-  options?: SolveOptions,
+  options: SolveOptions = SOLVE_OPTIONS,
+  taut?: readonly Uint8Array[],
+  view: WrinkleView = new WrinkleView(design),
 ): Puckering {
   const sewn = sew(design, goods, settings, options);
-  const released = release(design, goods, settings, sewn, treatment, options);
-  const fields = wrinkleFields(design, goods, settings.longestSpan, released.strain);
-  const moved = pointsMoved(design, sewn);
-  const seen = (field: Float64Array) => worstPatchOf(field, design.open, design.map.cellMm);
+  const released = new Released(design, goods, settings, sewn, treatment, options, taut && { taut });
+  const law = new WrinkleLaw(goods.fabric);
+  const fields = view.fields(view.strains(released.strain), law, settings.longestSpan);
+  const pulls = pullsOf(design, sewn);
+  const seen = (field: Float64Array) => view.seenWhole(Float64Array.from(view.cells, (cell) => field[cell]));
   return {
     sewn,
     released,
     fields,
     heightMm: seen(fields.heightMm),
     nearness: seen(fields.nearness),
-    narrowingMm: design.objects.map((object) => narrowing(design.stitches, object, moved)),
+    pulls,
+    narrowingMm: pulls.map(({ alongStitchMm }) => 2 * alongStitchMm),
   };
+}
+
+export function pullsOf(design: MeshedDesign, sewn: Sewn): PullIn[] {
+  const moved = pointsMoved(design, sewn);
+  return design.objects.map((object) => pullIn(design.stitches, object, moved));
 }

@@ -10,15 +10,24 @@ import {
   type SolveOptions,
 } from './conjugate-gradients.js';
 import { addPrestress, BACKING_AT, elementStrains, FABRIC_AT } from './element-strain.js';
-import type { Goods, Layer } from './goods.js';
+import type { Goods } from './goods.js';
 import { compliance, type Strain } from './laminate.js';
-import { addMembrane, applyMatrix, BACKING, newLayerMatrix } from './layer-matrix.js';
+import {
+  addMembrane,
+  addSprings,
+  applyMatrix,
+  BACKING,
+  elementsOf,
+  type LayerMatrix,
+  newLayerMatrix,
+  SIX,
+} from './layer-matrix.js';
 import { freeNodes } from './mesh.js';
 import type { MeshedDesign } from './meshed-design.js';
 import { Multigrid } from './multigrid.js';
-import { addSpring } from './point-spread.js';
+import type { Settings } from './settings.js';
 import { fabricStiffness, pointSpring, type Sewn } from './sewing.js';
-import type { SewingSettings } from './sewing-settings.js';
+import { FIRST_TOP } from './sewing-order.js';
 import { backingPrestress, backingStiffness } from './sheets-in-use.js';
 import { ThreadSprings } from './thread-springs.js';
 
@@ -30,20 +39,21 @@ export interface Treatment {
   readonly laundered: number;
 }
 
-export interface Released {
-  /** Strain of the fabric against what it is at rest, three numbers an element. */
-  readonly strain: Float64Array;
-  /** Movement since sewing, beside that of fabric far away. */
-  readonly movement: Float64Array;
-  readonly iterations: number;
-  /** Part of the threads on the fabric that pull. */
-  readonly taut: number;
-}
+/** One cause of what is found after the release, each with the threads as taut as all together leave them. */
+export type ReleaseCause =
+  | 'top stitching'
+  | 'careful hooping'
+  | 'hoop stretch'
+  | 'laundering'
+  | 'fabric shrinkage'
+  | 'thread shrinkage';
 
-/** Threads are told taut from slack so many times; after three hardly any change. */
+/** Threads are told taut from slack at most so many times. */
 const PASSES = 3;
-/** Tolerance with which that is told; the last pass alone wants more. */
+/** Tolerance with which that is told where nothing is known of it yet. */
 const ROUGH = 1e-2;
+/** With no more of the threads changed than this part there is no need to look again. */
+const SETTLED = 0.01;
 
 /** Strain that the hoop holds the fabric at: an even force both ways, and what it was stretched besides. */
 export function hoopStrain({ fabric }: Goods, hoopForce: number, hoopStretch: number): Strain {
@@ -55,78 +65,189 @@ export function hoopStrain({ fabric }: Goods, hoopForce: number, hoopStretch: nu
   ];
 }
 
-export function release(
-  design: MeshedDesign,
-  goods: Goods,
-  settings: SewingSettings,
-  sewn: Sewn,
-  { hoopStretch, laundered }: Treatment,
-  options: SolveOptions = SOLVE_OPTIONS,
-): Released {
-  const { mesh, stitches, thread } = design;
-  const free = freeNodes(mesh, null);
-  const matrix = newLayerMatrix(mesh, free);
-  const fabric = fabricStiffness(design, goods);
-  const backing = backingStiffness(design, goods, settings, true);
-  addMembrane(matrix, mesh, 0, fabric);
-  if (goods.backing) addMembrane(matrix, mesh, BACKING, backing);
-  const force = new Float64Array(sewn.movement.length);
-  applyMatrix(matrix, sewn.movement, force);
-  // What held the layers as sewn and does so no more: the hoop, and backing that has been cut off.
-  for (let k = 0; k < force.length; k++) force[k] = sewn.layerForces[k] - force[k];
+/** By what the fabric gets smaller: springing back, by its own shrinkage; and by what thread and sheets do. */
+interface Smaller {
+  readonly fabric: Strain;
+  readonly thread: number;
+  /** Of one part of a sheet's own shrinkage. */
+  readonly sheets: number;
+}
 
-  const [exx, eyy, exy] = hoopStrain(goods, settings.hoopForce, hoopStretch);
-  const shrunk = laundered * goods.fabric.shrinkage;
-  /** By what the fabric gets smaller than something of its own size in the hoop that shrinks by a part of one. */
-  const beyond = (shrinkage: number): Strain => {
-    const more = shrunk - laundered * shrinkage;
-    return [exx + more, eyy + more, exy];
-  };
-  if (goods.backing) {
-    const excess = (sheet: Layer) => beyond(sheet.shrinkage);
-    addPrestress(force, mesh, BACKING_AT, backingPrestress(design, goods, settings, excess), free);
-    const each = pointSpring(goods, settings);
-    for (let i = 0; i < stitches.count; i++) addSpring(matrix, mesh, stitches.x[i], stitches.y[i], each);
+const NOT: Strain = [0, 0, 0];
+const evenly = (strain: number): Strain => [strain, strain, 0];
+const plusStrain = (a: Strain, b: Strain): Strain => [a[0] + b[0], a[1] + b[1], a[2] + b[2]];
+
+/** What is known of the release of something much alike. */
+export interface ReleaseLike {
+  readonly taut: readonly Uint8Array[];
+  readonly solution?: Solution;
+  /** Threads stay as they are in that one, and its approximate inverse is near enough for this one. */
+  readonly frozen?: Released;
+}
+
+/** Both layers as they are left, joined at every needle point. */
+function matrixOf(design: MeshedDesign, goods: Goods, settings: Settings): LayerMatrix {
+  const { mesh, springs } = design;
+  const matrix = newLayerMatrix(mesh, freeNodes(mesh, null));
+  addMembrane(matrix, mesh, 0, fabricStiffness(design, goods));
+  if (!goods.backing) return matrix;
+  addMembrane(matrix, mesh, BACKING, backingStiffness(design, goods, settings, true));
+  const each = pointSpring(goods, settings);
+  for (const block of springs) addSprings(matrix, block, each);
+  return matrix;
+}
+
+/** A design let go. */
+export class Released {
+  /** Strain of the fabric against what it is at rest, three numbers an element. */
+  readonly strain: Float64Array;
+  /** Movement since sewing, beside that of fabric far away. */
+  readonly movement: Float64Array;
+  /** Of the threads on each layer, 1 where one pulls. */
+  readonly taut: readonly Uint8Array[];
+  readonly solution: Solution;
+  readonly iterations: number;
+
+  private readonly matrix: LayerMatrix;
+  private readonly threads: ThreadSprings[];
+  private readonly improve: Multigrid['improve'];
+
+  /** @param like the same design on goods much like these: what is slack is taken from there, and solving goes on from it */
+  constructor(
+    private readonly design: MeshedDesign,
+    private readonly goods: Goods,
+    private readonly settings: Settings,
+    private readonly sewn: Sewn,
+    private readonly treatment: Treatment,
+    private readonly options: SolveOptions = SOLVE_OPTIONS,
+    like?: ReleaseLike,
+  ) {
+    const top = goods.backing ? settings.topShare : 1;
+    const layers = [{ share: top, at: FABRIC_AT, channel: 0 }];
+    if (goods.backing) layers.push({ share: 1 - top, at: BACKING_AT, channel: BACKING });
+    // Another treatment of the same goods, sewn alike, has the same matrix.
+    const known = like instanceof Released ? like : like?.frozen;
+    const same = known && known.goods === goods && known.settings === settings ? known : null;
+    this.matrix = same ? same.matrix : matrixOf(design, goods, settings);
+    this.threads = layers.map(
+      ({ share, at }, k) => new ThreadSprings(design, settings, share, at, this.matrix.free, like?.taut[k]),
+    );
+    const near = same ?? like?.frozen;
+    this.improve = near ? near.improve : this.approximateInverse(layers.map(({ channel }) => channel));
+
+    const fixed = this.layersLetGo(sewn.movement, sewn.layerForces);
+    const smaller = this.smaller();
+    this.addSmaller(fixed, smaller);
+    let solution = like?.solution;
+    let iterations = 0;
+    for (let pass = 0, first = !like; pass < PASSES; pass++) {
+      const load = fixed.slice();
+      for (const threads of this.threads) {
+        threads.addLoosened(load, 0);
+        threads.addDrawn(load, this.drawn(smaller));
+      }
+      const tolerance = first ? Math.max(options.tolerance, ROUGH) : options.tolerance;
+      solution = this.solve(load, tolerance, solution);
+      iterations += solution.iterations;
+      if (like?.frozen) break;
+      let changed = 0;
+      let all = 0;
+      for (const threads of this.threads) {
+        changed += threads.settle(solution.movement, this.drawn(smaller));
+        all += threads.taut.length;
+      }
+      if (!first && changed <= SETTLED * all) break;
+      first = false;
+    }
+    this.solution = solution!;
+    this.iterations = iterations;
+    this.movement = this.solution.movement;
+    this.taut = this.threads.map(({ taut }) => taut);
+    this.strain = this.strainOf(this.movement, sewn.movement);
   }
 
-  const pressed = beyond(thread.shrinkage.value / 100).map((v) => -v) as unknown as Strain;
-  const top = goods.backing ? settings.topShare : 1;
-  const layers = [{ share: top, at: FABRIC_AT, six: fabric, channel: 0 }];
-  if (goods.backing) layers.push({ share: 1 - top, at: BACKING_AT, six: backing, channel: BACKING });
-  const threads = layers.map(
-    ({ share, at }) => new ThreadSprings(design, settings, share, at, pressed, free),
-  );
+  /** Part of the threads on the fabric that pull. */
+  get tautShare(): number {
+    return this.threads[0].tautShare;
+  }
 
-  const apply = (u: Float64Array, out: Float64Array) => {
-    applyMatrix(matrix, u, out);
-    for (const springs of threads) springs.addTo(u, out);
-  };
-  let solution: Solution | undefined;
-  let iterations = 0;
-  for (let pass = 0; pass < PASSES; pass++) {
+  /** Strain of the fabric by one cause alone. */
+  partOf(cause: ReleaseCause): Float64Array {
+    const { threads, sewn } = this;
+    if (cause === 'top stitching') {
+      const load = this.layersLetGo(sewn.topMovement, sewn.topForces);
+      for (const one of threads) one.addLoosened(load, FIRST_TOP);
+      return this.strainOf(this.solve(load).movement, sewn.topMovement);
+    }
+    const smaller = this.smaller(cause);
+    const load = new Float64Array(this.movement.length);
+    this.addSmaller(load, smaller);
+    for (const one of threads) one.addDrawn(load, this.drawn(smaller));
+    return this.strainOf(this.solve(load).movement, null);
+  }
+
+  private approximateInverse(channels: readonly number[]): Multigrid['improve'] {
+    const { matrix, threads } = this;
+    const { mesh } = this.design;
     const near = { ...matrix, entries: matrix.entries.slice() };
-    threads.forEach((springs, k) => {
-      const six = new Float64Array(fabric.length);
-      springs.addMembrane(six);
-      addMembrane(near, mesh, layers[k].channel, six);
+    threads.forEach((one, k) => {
+      const six = new Float64Array(elementsOf(mesh) * SIX);
+      one.addMembrane(six);
+      addMembrane(near, mesh, channels[k], six);
     });
-    const { improve } = new Multigrid(near, mesh);
-    const load = force.slice();
-    for (const springs of threads) springs.addChange(load);
-    const last = pass === PASSES - 1;
-    const tolerance = last ? options.tolerance : Math.max(options.tolerance, ROUGH);
-    solution = conjugateGradients(apply, improve, load, { ...options, tolerance }, solution);
-    iterations += solution.iterations;
-    let changed = 0;
-    for (const springs of threads) changed += springs.settle(solution.movement);
-    if (changed === 0 && !last) pass = PASSES - 2;
+    return new Multigrid(near, mesh).improve;
   }
-  const { movement } = solution!;
-  const all = movement.map((v, k) => v + sewn.movement[k]);
-  return {
-    strain: elementStrains(mesh, all, FABRIC_AT),
-    movement,
-    iterations,
-    taut: threads[0].tautShare,
-  };
+
+  private solve(load: Float64Array, tolerance = this.options.tolerance, start?: Solution): Solution {
+    const apply = (u: Float64Array, out: Float64Array) => {
+      applyMatrix(this.matrix, u, out);
+      for (const threads of this.threads) threads.addTo(u, out);
+    };
+    return conjugateGradients(apply, this.improve, load, { ...this.options, tolerance }, start);
+  }
+
+  /** What held the layers as sewn and does so no more: the hoop, and backing that has been cut off. */
+  private layersLetGo(movement: Float64Array, layerForces: Float64Array): Float64Array {
+    const force = new Float64Array(movement.length);
+    applyMatrix(this.matrix, movement, force, false);
+    for (let k = 0; k < force.length; k++) force[k] = layerForces[k] - force[k];
+    return force;
+  }
+
+  /** @param cause one alone; all without it */
+  private smaller(cause?: ReleaseCause): Smaller {
+    const { goods, settings, treatment, design } = this;
+    const { hoopStretch, laundered } = treatment;
+    const has = (...ones: ReleaseCause[]) => cause === undefined || ones.includes(cause);
+    const hooped = hoopStrain(
+      goods,
+      has('careful hooping') ? settings.hoopForce : 0,
+      has('hoop stretch') ? hoopStretch : 0,
+    );
+    const shrunk = has('laundering', 'fabric shrinkage') ? laundered * goods.fabric.shrinkage : 0;
+    return {
+      fabric: plusStrain(hooped, evenly(shrunk)),
+      thread: has('laundering', 'thread shrinkage') ? (laundered * design.thread.shrinkage.value) / 100 : 0,
+      sheets: has('laundering') ? laundered : 0,
+    };
+  }
+
+  /** Strain by which the layers draw their threads out. */
+  private drawn({ fabric, thread }: Smaller): Strain {
+    return [thread - fabric[0], thread - fabric[1], -fabric[2]];
+  }
+
+  private addSmaller(force: Float64Array, { fabric, sheets }: Smaller): void {
+    const { design, goods, settings, matrix } = this;
+    if (!goods.backing) return;
+    const prestress = backingPrestress(design, goods, settings, ({ shrinkage }) =>
+      plusStrain(fabric, sheets === 0 ? NOT : evenly(-sheets * shrinkage)),
+    );
+    addPrestress(force, design.mesh, BACKING_AT, prestress, matrix.free);
+  }
+
+  private strainOf(movement: Float64Array, sewn: Float64Array | null): Float64Array {
+    const all = sewn ? movement.map((v, k) => v + sewn[k]) : movement;
+    return elementStrains(this.design.mesh, all, FABRIC_AT);
+  }
 }

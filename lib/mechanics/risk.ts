@@ -1,48 +1,36 @@
 /**
- * The risk that a design puckers on its goods: score, grade, pull-in and wrinkle height, of the whole and of every object.
- *
- * Resolution rule: a cell is at most a third of the width of the columns that carry the pull, and at most 0.75 mm (see
- * `cellFor`); the result says what cell was used and whether the rule was met.
+ * The risk that a design puckers on its goods: score, grade, pull-in and wrinkle height, of the whole and of every object, and how sure they
+ * are. Heights and pull-in come from the fine mesh; ranges and causes from the rough one, put on the fine one's level.
  */
-import { LieflatError } from '../core/errors.js';
 import type { Stitches } from '../format/stitches.js';
 import { CATALOGUE, type Catalogue, find } from '../materials/catalogue.js';
+import type { HoopField } from '../materials/places.js';
 import type { StitchObject } from '../segment/objects.js';
-import { type Case, type Driver, driversOf, type Viewing } from './drivers.js';
-import { SOLVE_OPTIONS, type SolveOptions } from './field.js';
-import { type GoodsChoice, goodsOf, type StackedSheet } from './goods.js';
+import { Draws, type Sensitivity } from './band.js';
+import { type Case, caseOf, type GoodsPlan } from './case.js';
+import type { PullIn } from './column-pull.js';
+import { type Driver, driversOf } from './drivers.js';
 import type { Grid } from './grid.js';
+import { type Quantiles, quantilesOf } from './paired-draws.js';
 import { type MechanicsParameters, PARAMETERS } from './parameters.js';
 import { type PreparedDesign, prepareDesign } from './prepared-design.js';
-import { Movement, type PullIn, pullIn } from './pull-in.js';
-import { worstPatch } from './regions.js';
-import { type Response, respond, type Settings, type Treatment, wrinklesOf } from './response.js';
+import { widthInFile } from './ruler.js';
 import { gradeOf, scoreOf } from './score.js';
-import { rangeOf, type Sensitivity, sensitivitiesOf } from './uncertainty.js';
+import { SolvedSetup } from './setup.js';
+import { type TellingWidth, tellingWidth } from './telling-width.js';
 
-/** What lies under and over the design, and what is done with it. */
-export interface GoodsPlan {
-  /** Fabric id. */
-  readonly fabric: string;
-  /** From the garment outward; empty for no backing. */
-  readonly stack: readonly StackedSheet[];
-  /** Direction of the fabric's wale or warp, degrees counter-clockwise from +X; 90 (upright on the garment) by default. */
-  readonly grainDeg?: number;
-  /** % by which the goods are stretched in the hoop; 0 by default. */
-  readonly hoopStretchPercent?: number;
-  /** Launderings after sewing; 0 by default. */
-  readonly washes?: number;
-}
+export type { GoodsPlan } from './case.js';
+export { DEFAULT_GRAIN_DEG } from './case.js';
 
 export interface RiskInput extends GoodsPlan {
   readonly stitches: Stitches;
   readonly objects: readonly StitchObject[];
   /** Thread id; `polyester-40` by default. */
   readonly thread?: string;
+  /** The hoop it is sewn in; the smallest usual one that holds it by default. */
+  readonly hoop?: HoopField;
   readonly catalogue?: Catalogue;
   readonly parameters?: MechanicsParameters;
-  /** Size of a cell in mm, in place of the rule. */
-  readonly cellMm?: number;
 }
 
 export interface Risk {
@@ -56,14 +44,20 @@ export interface Risk {
   readonly wrinkleMm: number;
 }
 
-export interface DetailedRisk extends Risk {
-  /** First-order estimate over the low and high of materials and parameters. */
+export interface RangedRisk extends Risk {
+  /** Tenth, half and nine tenths of the draws lie below these. */
+  readonly wrinkleBandMm: Quantiles;
+  /** From the first to the last of them. */
   readonly range: {
     readonly score: [low: number, high: number];
     readonly wrinkleMm: [low: number, high: number];
   };
+  /** Heights draw by draw, mm: to compare two results by. */
+  readonly draws: Float64Array;
+}
+
+export interface DetailedRisk extends RangedRisk {
   readonly drivers: readonly Driver[];
-  readonly sensitivities: readonly Sensitivity[];
 }
 
 export interface ObjectRisk extends DetailedRisk {
@@ -72,41 +66,33 @@ export interface ObjectRisk extends DetailedRisk {
   readonly pullCompensation: PullIn;
 }
 
-/** How high the goods wrinkle, cell by cell, row by row from the lower left. */
+/** How the fabric wrinkles, cell by cell, row by row from the lower left. */
 export interface WrinkleField {
   readonly grid: Grid;
-  /** mm, one a cell. */
+  /** Peak to valley, mm, one a cell. */
   readonly wrinkleMm: Float64Array;
 }
 
-/** Fields on the grid, row by row from the lower left. */
+/** The same with all that a relief needs. */
 export interface RiskMaps extends WrinkleField {
-  /** mm, one a cell middle; about the middle of the sheet. */
-  readonly displacementX: Float64Array;
-  readonly displacementY: Float64Array;
+  /** From crest to crest, mm; 0 where it is not pressed. */
+  readonly wavelengthMm: Float64Array;
+  /** Direction across the crests, degrees in (−90, 90]. */
+  readonly acrossDeg: Float64Array;
 }
 
 export interface DesignRisk extends DetailedRisk {
+  /** Shortening as a part of that at which wrinkles begin, over the worst patch: tells fabrics apart that stay flat. */
+  readonly nearness: number;
+  /** Of the design's height. */
+  readonly sensitivities: readonly Sensitivity[];
+  /** The one width that would narrow the band of that height most, measured on a sew-out; null where none narrows it enough. */
+  readonly measure: TellingWidth | null;
   readonly objects: readonly ObjectRisk[];
   readonly maps: RiskMaps;
   readonly resolution: { readonly cellMm: number; readonly wantedCellMm: number; readonly met: boolean };
 }
 
-/** Wrinkle height to this part is enough for drivers and ranges. */
-const DETAIL_OPTIONS: SolveOptions = { ...SOLVE_OPTIONS, tolerance: 1e-2 };
-
-const plainSettings = (p: MechanicsParameters): Settings => ({
-  tension: p.tension.value,
-  fullTacking: p.fullTacking.value,
-  hooped: p.hooped.value,
-  ownPoints: p.ownPoints.value,
-  threshold: p.threshold.value,
-  longestSpan: p.longestSpan.value,
-  perforation: p.perforation.value,
-});
-
-/** Upright on the garment. */
-export const DEFAULT_GRAIN_DEG = 90;
 export const DEFAULT_THREAD = 'polyester-40';
 
 /**
@@ -114,54 +100,9 @@ export const DEFAULT_THREAD = 'polyester-40';
  * stack.
  * @throws LieflatError `unknown-id` for the thread.
  */
-export function prepare(input: Omit<RiskInput, keyof GoodsPlan>): PreparedDesign {
-  const { stitches, objects, catalogue = CATALOGUE, parameters = PARAMETERS, cellMm } = input;
-  const thread = find(catalogue, 'threads', input.thread ?? DEFAULT_THREAD);
-  return prepareDesign(stitches, objects, thread, parameters.bedIn.value, cellMm);
-}
-
-/**
- * A plan looked up and checked, for a design on it.
- * @throws LieflatError `unknown-id`, `bad-argument`.
- */
-export function caseOf(
-  design: PreparedDesign,
-  plan: GoodsPlan,
-  catalogue: Catalogue,
-  parameters: MechanicsParameters,
-): Case {
-  const { fabric, stack, grainDeg = DEFAULT_GRAIN_DEG, hoopStretchPercent = 0, washes = 0 } = plan;
-  const need = (what: string, value: number, ok: boolean, todo: string) => {
-    if (!ok)
-      throw new LieflatError({ code: 'bad-argument', place: what, what: `${value} makes no sense`, todo });
-  };
-  need('grain', grainDeg, Number.isFinite(grainDeg), 'give an angle in degrees');
-  need(
-    'hoop stretch',
-    hoopStretchPercent,
-    hoopStretchPercent >= 0 && hoopStretchPercent <= 50,
-    'give 0 to 50 %',
-  );
-  need('launderings', washes, washes >= 0 && Number.isFinite(washes), 'give a count from 0');
-  for (const { angleDeg } of stack)
-    need('angle of a sheet', angleDeg, Number.isFinite(angleDeg), 'give degrees');
-  // What the first wash takes out bears nothing any more: goods that spring back end as if it had never lain there.
-  const left = stack.filter(
-    ({ sheet }) => washes === 0 || find(catalogue, 'sheets', sheet).kind !== 'soluble',
-  );
-  const choice: GoodsChoice = { fabric, stack: left, grainDeg };
-  const treatment: Treatment = {
-    hoopStretch: hoopStretchPercent / 100,
-    laundered: 1 - (1 - parameters.firstWash.value) ** washes,
-  };
-  return {
-    catalogue,
-    design,
-    choice,
-    goods: goodsOf(catalogue, choice),
-    settings: plainSettings(parameters),
-    treatment,
-  };
+export function prepare(input: Omit<RiskInput, keyof GoodsPlan | 'parameters'>): PreparedDesign {
+  const { stitches, objects, catalogue = CATALOGUE, hoop } = input;
+  return prepareDesign(stitches, objects, find(catalogue, 'threads', input.thread ?? DEFAULT_THREAD), hoop);
 }
 
 export const riskOf =
@@ -171,49 +112,23 @@ export const riskOf =
     return { score, grade: gradeOf(score), pullInMm, wrinkleMm };
   };
 
-/** Wrinkle height of the whole, then of each object. */
-export const viewOf =
-  (design: PreparedDesign): Viewing =>
-  (map) => [
-    worstPatch(map, design.grid.cellMm),
-    ...design.regions.map((cells) => worstPatch(map, design.grid.cellMm, cells)),
-  ];
-
-/** The risk alone, for ranking many stacks: one solve of the field. `objects` are in the order of the design's. */
+/** `objects` are in the order of the design's. */
 export interface QuickRisk extends Risk {
   readonly objects: readonly Risk[];
 }
 
-interface Assessment extends QuickRisk {
-  readonly at: Case;
-  readonly response: Response;
-  readonly wrinkles: Float64Array;
-  readonly seen: readonly number[];
-  readonly pulls: readonly PullIn[];
-  readonly movement: Movement;
-}
+const solve = (design: PreparedDesign, { goods, settings, treatment }: Case): SolvedSetup =>
+  new SolvedSetup(design, goods, settings, treatment);
 
-function assessment(
-  design: PreparedDesign,
-  plan: GoodsPlan,
-  catalogue: Catalogue,
-  parameters: MechanicsParameters,
-): Assessment {
-  const at = caseOf(design, plan, catalogue, parameters);
-  const { goods, settings, treatment } = at;
-  const response = respond(design, goods, settings, treatment);
-  const wrinkles = wrinklesOf(design, goods, settings, response);
-  const seen = viewOf(design)(wrinkles);
-  const movement = new Movement(
-    design.grid,
-    response.steps.map((step) => design.solver.displacement(step)),
-    settings.tension,
-  );
-  const pulls = design.objects.map((object) => pullIn(movement, design.stitches, object));
+/** Risks of the whole and of every object of a setup. */
+export function risksOfSetup({ design, fine }: SolvedSetup, parameters: MechanicsParameters): QuickRisk {
   const risk = riskOf(parameters);
-  const objects = pulls.map(({ alongStitchMm }, k) => risk(seen[k + 1], alongStitchMm));
+  const [whole, ...ofObjects] = design.fine.seen(
+    Float64Array.from(design.fine.cells, (cell) => fine.fields.heightMm[cell]),
+  );
+  const objects = ofObjects.map((mm, k) => risk(mm, fine.pulls[k].alongStitchMm));
   const most = objects.reduce((max, { pullInMm }) => Math.max(max, pullInMm), 0);
-  return { ...risk(seen[0], most), objects, at, response, wrinkles, seen, pulls, movement };
+  return { ...risk(whole, most), objects };
 }
 
 /**
@@ -226,12 +141,11 @@ export function assess(
   catalogue: Catalogue = CATALOGUE,
   parameters: MechanicsParameters = PARAMETERS,
 ): QuickRisk {
-  const { score, grade, pullInMm, wrinkleMm, objects } = assessment(design, plan, catalogue, parameters);
-  return { score, grade, pullInMm, wrinkleMm, objects };
+  return risksOfSetup(solve(design, caseOf(plan, catalogue, parameters)), parameters);
 }
 
 /**
- * The height of the wrinkles cell by cell and nothing else: one solve of the field, as {@link assess} takes.
+ * How the fabric wrinkles cell by cell and nothing else.
  * @throws LieflatError `unknown-id`, `bad-argument`.
  */
 export function wrinkleField(
@@ -239,14 +153,19 @@ export function wrinkleField(
   plan: GoodsPlan,
   catalogue: Catalogue = CATALOGUE,
   parameters: MechanicsParameters = PARAMETERS,
-): WrinkleField {
-  const { goods, settings, treatment } = caseOf(design, plan, catalogue, parameters);
-  const response = respond(design, goods, settings, treatment);
-  return { grid: design.grid, wrinkleMm: wrinklesOf(design, goods, settings, response) };
+): RiskMaps {
+  return mapsOf(solve(design, caseOf(plan, catalogue, parameters)));
 }
 
+const mapsOf = ({ design, fine }: SolvedSetup): RiskMaps => ({
+  grid: design.fine.design.map,
+  wrinkleMm: fine.fields.heightMm,
+  wavelengthMm: fine.fields.wavelengthMm,
+  acrossDeg: fine.fields.acrossDeg,
+});
+
 /**
- * The drivers of the whole design alone, strongest first: a solve of the field, and one for each cause at work.
+ * The drivers of the whole design alone, strongest first.
  * @throws LieflatError `unknown-id`, `bad-argument`.
  */
 export function designDrivers(
@@ -255,67 +174,74 @@ export function designDrivers(
   catalogue: Catalogue = CATALOGUE,
   parameters: MechanicsParameters = PARAMETERS,
 ): readonly Driver[] {
-  const at = caseOf(design, plan, catalogue, parameters);
-  const response = respond(design, at.goods, at.settings, at.treatment);
-  const view: Viewing = (map) => [worstPatch(map, design.grid.cellMm)];
-  const [drivers] = driversOf(
-    at,
-    view(wrinklesOf(design, at.goods, at.settings, response)),
-    view,
-    DETAIL_OPTIONS,
-  );
-  return drivers;
+  const at = caseOf(plan, catalogue, parameters);
+  return driversOf(at, solve(design, at))[0];
 }
 
-/** {@link assess} with drivers, ranges, pull compensation and maps: about a dozen more solves. */
+/** A risk with its band. */
+export function ranged(risk: Risk, draws: Float64Array, { scoreHalf }: MechanicsParameters): RangedRisk {
+  const band = quantilesOf(draws);
+  return {
+    score: risk.score,
+    grade: risk.grade,
+    pullInMm: risk.pullInMm,
+    wrinkleMm: risk.wrinkleMm,
+    wrinkleBandMm: band,
+    range: {
+      score: [scoreOf(band[0], scoreHalf.value), scoreOf(band[2], scoreHalf.value)],
+      wrinkleMm: [band[0], band[2]],
+    },
+    draws,
+  };
+}
+
+/** {@link assess} with drivers, ranges, pull compensation and maps. */
 export function assessFully(
   design: PreparedDesign,
   plan: GoodsPlan,
   catalogue: Catalogue = CATALOGUE,
   parameters: MechanicsParameters = PARAMETERS,
 ): DesignRisk {
-  const base = assessment(design, plan, catalogue, parameters);
-  const view = viewOf(design);
-  const drivers = driversOf(base.at, base.seen, view, DETAIL_OPTIONS);
-  const sensitivities = sensitivitiesOf(base.at, parameters, base.response, view, DETAIL_OPTIONS);
-  const detailed = (risk: Risk, k: number): DetailedRisk => {
-    const wrinkleMm = rangeOf(risk.wrinkleMm, sensitivities[k]);
-    const { value } = parameters.scoreHalf;
-    return {
-      score: risk.score,
-      grade: risk.grade,
-      pullInMm: risk.pullInMm,
-      wrinkleMm: risk.wrinkleMm,
-      range: { score: [scoreOf(wrinkleMm[0], value), scoreOf(wrinkleMm[1], value)], wrinkleMm },
-      drivers: drivers[k],
-      sensitivities: sensitivities[k],
-    };
-  };
-  const { grid, wantedCellMm } = design;
+  const at = caseOf(plan, catalogue, parameters);
+  const setup = solve(design, at);
+  const base = risksOfSetup(setup, parameters);
+  const all = new Draws(at, setup, parameters);
+  const draws = all.heights();
+  const drivers = driversOf(at, setup);
+  const detailed = (risk: Risk, k: number): DetailedRisk => ({
+    ...ranged(risk, draws[k], parameters),
+    drivers: drivers[k],
+  });
+  const { cellMm } = design.fine.design.mesh.even;
   return {
     ...detailed(base, 0),
+    nearness: setup.fine.nearness,
+    sensitivities: all.sensitivities(),
+    measure: measureOf(design, draws[0], all.narrowings()),
     objects: base.objects.map((risk, k) => ({
       ...detailed(risk, k + 1),
       id: design.objects[k].id,
-      pullCompensation: base.pulls[k],
+      pullCompensation: setup.fine.pulls[k],
     })),
-    maps: { grid, wrinkleMm: base.wrinkles, ...movementMaps(grid, base.movement) },
-    resolution: { cellMm: grid.cellMm, wantedCellMm, met: grid.cellMm <= wantedCellMm * (1 + 1e-9) },
+    maps: mapsOf(setup),
+    resolution: {
+      cellMm,
+      wantedCellMm: design.wantedCellMm,
+      met: cellMm <= design.wantedCellMm * (1 + 1e-9),
+    },
   };
 }
 
-function movementMaps(grid: Grid, movement: Movement) {
-  const { nx, ny, cellMm, x0, y0 } = grid;
-  const displacementX = new Float64Array(nx * ny);
-  const displacementY = new Float64Array(nx * ny);
-  const [mx, my] = movement.at(x0 + (nx * cellMm) / 2, y0 + (ny * cellMm) / 2);
-  for (let j = 0, p = 0; j < ny; j++)
-    for (let i = 0; i < nx; i++, p++) {
-      const [ux, uy] = movement.at(x0 + (i + 0.5) * cellMm, y0 + (j + 0.5) * cellMm);
-      displacementX[p] = ux - mx;
-      displacementY[p] = uy - my;
-    }
-  return { displacementX, displacementY };
+function measureOf(
+  { stitches, objects }: PreparedDesign,
+  heights: Float64Array,
+  narrowings: readonly Float64Array[],
+): TellingWidth | null {
+  const measurable = objects.flatMap((object, k) => {
+    const inFile = widthInFile(stitches, object);
+    return inFile ? [{ id: object.id, inFile, narrowingMm: narrowings[k] }] : [];
+  });
+  return tellingWidth(heights, measurable);
 }
 
 /**

@@ -8,6 +8,8 @@ import type { StitchObject, StitchRange } from '../segment/objects.js';
 import { Role, type StitchRoles } from './stitch-roles.js';
 
 export const BLOCKS = 4;
+/** The first block of top stitching; those before are underlay. */
+export const FIRST_TOP = 2;
 
 export interface SewingOrder {
   /** Block of each needle point, and of the thread that ends there; −1 for thread where there is none. */

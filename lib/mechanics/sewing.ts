@@ -1,10 +1,16 @@
 /** A design sewn block by block in a hoop that holds both layers all round. */
 
-import { conjugateGradients, type SolveOptions } from './conjugate-gradients.js';
+import {
+  conjugateGradients,
+  SOLVE_OPTIONS,
+  type Solution,
+  type SolveOptions,
+} from './conjugate-gradients.js';
 import { BACKING_AT, FABRIC_AT } from './element-strain.js';
 import type { Goods } from './goods.js';
 import {
   addMembrane,
+  addSprings,
   addStiffness,
   applyMatrix,
   BACKING,
@@ -18,19 +24,20 @@ import {
 import { freeNodes } from './mesh.js';
 import type { MeshedDesign } from './meshed-design.js';
 import { Multigrid } from './multigrid.js';
-import { addSpring } from './point-spread.js';
-import { BLOCKS } from './sewing-order.js';
-import type { SewingSettings } from './sewing-settings.js';
+import type { Settings } from './settings.js';
+import { BLOCKS, FIRST_TOP } from './sewing-order.js';
 import { backingStiffness } from './sheets-in-use.js';
 import { addPointForces, type PointForces } from './thread-pull.js';
 
 export interface Sewn {
   /** What each block adds to the movement, four unknowns a node, mm. */
-  readonly steps: readonly Float64Array[];
-  /** All of them together. */
+  readonly steps: readonly Solution[];
+  /** All of them together, and those of the top stitching alone. */
   readonly movement: Float64Array;
-  /** Forces by which the stretched and pressed layers themselves pull at each node, N. */
+  readonly topMovement: Float64Array;
+  /** Forces by which the stretched and pressed layers themselves pull at each node, N; the same for the top stitching alone. */
   readonly layerForces: Float64Array;
+  readonly topForces: Float64Array;
   readonly iterations: number;
 }
 
@@ -38,7 +45,7 @@ export interface Sewn {
  * Stiffness of one needle point's hold, N/mm: what two stiff layers would have, in series with the give of the fabric about the point.
  * With one value for all fabrics nothing would set a thin knit apart from piqué.
  */
-export function pointSpring({ fabric }: Goods, { pointSpring: stiff, fabricGrip }: SewingSettings): number {
+export function pointSpring({ fabric }: Goods, { pointSpring: stiff, fabricGrip }: Settings): number {
   return 1 / (1 / stiff + 1 / (fabricGrip * fabric.meanStiffness));
 }
 
@@ -49,48 +56,65 @@ export function fabricStiffness({ mesh }: MeshedDesign, { fabric }: Goods): Floa
   return six;
 }
 
-/** Solves for every block in turn: springs of earlier blocks whole, its own in part, since they come down among its stitches. */
+/**
+ * Solves for every block in turn: springs of earlier blocks whole, its own in part, since they come down among its stitches.
+ * @param like the same design on goods much like these: solving goes on from there
+ */
 export function sew(
   design: MeshedDesign,
   goods: Goods,
-  settings: SewingSettings,
-  options?: SolveOptions,
+  settings: Settings,
+  options: SolveOptions = SOLVE_OPTIONS,
+  like?: Sewn,
 ): Sewn {
-  const { mesh, hoop, order, stitches } = design;
+  const { mesh, hoop, springs } = design;
   const matrix = newLayerMatrix(mesh, freeNodes(mesh, hoop));
   addMembrane(matrix, mesh, 0, fabricStiffness(design, goods));
   if (goods.backing) addMembrane(matrix, mesh, BACKING, backingStiffness(design, goods, settings, false));
   const grid = new Multigrid(matrix, mesh);
   const each = goods.backing ? pointSpring(goods, settings) : 0;
   const join = (block: number, stiffness: number) => {
-    for (let i = 0; i < stitches.count && stiffness > 0; i++)
-      if (order.point[i] === block) addSpring(matrix, mesh, stitches.x[i], stitches.y[i], stiffness);
+    if (stiffness > 0) addSprings(matrix, springs[block], stiffness);
   };
   const apply = (u: Float64Array, out: Float64Array) => applyMatrix(matrix, u, out);
   const movement = new Float64Array(mesh.nx * mesh.ny * UNKNOWNS);
-  const steps: Float64Array[] = [];
+  const topMovement = new Float64Array(movement.length);
+  const steps: Solution[] = [];
   let most = 0;
   for (let block = 0; block < BLOCKS; block++) {
     const force = blockForce(design, goods, settings, block, matrix);
     join(block, settings.ownPoints * each);
     if (each > 0) grid.springsChanged();
-    const { movement: step, iterations } = conjugateGradients(apply, grid.improve, force, options);
+    const step = conjugateGradients(apply, grid.improve, force, options, like?.steps[block]);
     join(block, (1 - settings.ownPoints) * each);
     steps.push(step);
-    for (let k = 0; k < step.length; k++) movement[k] += step[k];
-    most = Math.max(most, iterations);
+    for (let k = 0; k < movement.length; k++) movement[k] += step.movement[k];
+    if (block >= FIRST_TOP) for (let k = 0; k < movement.length; k++) topMovement[k] += step.movement[k];
+    most = Math.max(most, step.iterations);
   }
   clearSprings(matrix);
   const layerForces = new Float64Array(movement.length);
   apply(movement, layerForces);
-  return { steps, movement, layerForces, iterations: most };
+  const topForces = new Float64Array(movement.length);
+  apply(topMovement, topForces);
+  return { steps, movement, topMovement, layerForces, topForces, iterations: most };
+}
+
+/** Tension of the thread that ends in needle point i, N, both threads together: T0·l/(l + lc). */
+export function tensionOf(
+  { pull, stitches: { x, y } }: MeshedDesign,
+  { tension, bedIn }: Settings,
+  i: number,
+): number {
+  const length = Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]);
+  return ((pull ? pull[i] : 1) * tension * length) / (length + bedIn);
 }
 
 /** Forces of the stitches of one block on the nodes: by the top thread on the fabric, by the bobbin on the backing. */
 function blockForce(
   design: MeshedDesign,
   goods: Goods,
-  { tension, bedIn, topShare }: SewingSettings,
+  settings: Settings,
   block: number,
   { free }: LayerMatrix,
 ): Float64Array {
@@ -101,8 +125,9 @@ function blockForce(
     if (order.thread[i] !== block) continue;
     const dx = x[i] - x[i - 1];
     const dy = y[i] - y[i - 1];
-    // T(l)·t with T(l) = T0·l/(l + lc).
-    const part = tension / (Math.hypot(dx, dy) + bedIn);
+    const length = Math.hypot(dx, dy);
+    if (length === 0) continue;
+    const part = tensionOf(design, settings, i) / length;
     at.x[i - 1] += part * dx;
     at.y[i - 1] += part * dy;
     at.x[i] -= part * dx;
@@ -110,7 +135,7 @@ function blockForce(
   }
   const force = new Float64Array(mesh.nx * mesh.ny * UNKNOWNS);
   // Without backing both threads lie on the fabric.
-  const top = goods.backing ? topShare : 1;
+  const top = goods.backing ? settings.topShare : 1;
   addPointForces(force, spread, at, FABRIC_AT, top, free);
   if (goods.backing) addPointForces(force, spread, at, BACKING_AT, 1 - top, free);
   return force;

@@ -1,20 +1,17 @@
 /**
- * Many stacks of backing under one design on one fabric, over one or more underlays, as sewn and after laundering: a few full solves, then a
- * small dense system a stack (see `reduced-basis.ts`). Wrinkles are worked out on the cells alone that can belong to the worst patch.
+ * Many stacks of backing under one design on one fabric, over one or more underlays, as sewn and after laundering. All are worked out on the rough
+ * mesh, each going on from one much like it, and put on the fine mesh's level by one of them; those that are to be relied on are worked out on
+ * the fine mesh.
  */
 import type { Catalogue } from '../materials/catalogue.js';
-import type { Case } from './drivers.js';
-import { type Goods, goodsOf, type StackedSheet, sameSheets } from './goods.js';
+import { Draws } from './band.js';
+import { type Case, caseOf } from './case.js';
+import type { StackedSheet } from './goods.js';
 import type { MechanicsParameters } from './parameters.js';
 import type { PreparedDesign } from './prepared-design.js';
-import { Movement, pullIn } from './pull-in.js';
-import { ReducedBasis } from './reduced-basis.js';
-import { type ReducedResponse, ReducedUnderlay } from './reduced-underlay.js';
-import { caseOf, type Risk, riskOf, viewOf } from './risk.js';
-import { scoreOf } from './score.js';
-import { confirmSnapshot, takeSnapshots } from './snapshots.js';
-import { spreadOut } from './spread.js';
-import { rangeOf, variationsOf } from './uncertainty.js';
+import { type RangedRisk, type Risk, ranged, risksOfSetup } from './risk.js';
+import { levelOf, SolvedSetup } from './setup.js';
+import { stackText } from './stack-notation.js';
 
 /** All but the stack and the underlay. */
 export interface FamilyConditions {
@@ -22,7 +19,7 @@ export interface FamilyConditions {
   readonly fabric: string;
   readonly grainDeg: number;
   readonly hoopStretchPercent: number;
-  /** Launderings that `washed` figures stand for; 0 for goods that are not washed. */
+  /** Launderings that `washed` figures stand for; 0 for fabric that is not washed. */
   readonly washes: number;
 }
 
@@ -30,14 +27,6 @@ export interface FamilyConditions {
 export interface StackHeights {
   readonly nowMm: number;
   readonly washedMm: number;
-}
-
-/** A risk and its first-order range over materials and parameters. */
-export interface RangedRisk extends Risk {
-  readonly range: {
-    readonly score: [low: number, high: number];
-    readonly wrinkleMm: [low: number, high: number];
-  };
 }
 
 /** Something as sewn, and after the launderings. */
@@ -49,22 +38,20 @@ export interface NowAndWashed<T> {
 /** One underlay of a design under any stack. */
 export interface StackFamily {
   /**
-   * Cheap. Within 2 % or 0.005 mm of `assess` wherever it was compared on a design as sewn, within twice that on other underlays: measured,
-   * not bounded. A stack that the family was not made for may be farther off.
+   * Cheap, for ranking: from the rough mesh.
    * @throws LieflatError `unknown-id`, `bad-argument`.
    */
   heights(stack: readonly StackedSheet[]): StackHeights;
   /**
-   * The same from a solve of its own for this very stack, with every cell looked at: for one that is to be relied on.
+   * As `assess` has them.
    * @throws LieflatError `unknown-id`, `bad-argument`.
    */
   confirmed(stack: readonly StackedSheet[]): StackHeights;
   /**
-   * Full figures of the whole design, with pull-in and ranges. How the tacking parameters change a height is worked out with a part of the cells.
-   * @param heights by which the stack was judged: those of the risks are these
+   * Full figures of the whole design, with pull-in and bands.
    * @throws LieflatError `unknown-id`, `bad-argument`.
    */
-  detail(stack: readonly StackedSheet[], heights?: StackHeights): NowAndWashed<RangedRisk>;
+  detail(stack: readonly StackedSheet[]): NowAndWashed<RangedRisk>;
   /**
    * Risks of every object, in the design's order.
    * @throws LieflatError `unknown-id`, `bad-argument`.
@@ -72,130 +59,101 @@ export interface StackFamily {
   objectRisks(stack: readonly StackedSheet[]): NowAndWashed<Risk>[];
 }
 
+interface Solved {
+  readonly at: Case;
+  readonly setup: SolvedSetup;
+}
+
 /**
  * One family an underlay.
- *
- * @param designs the first as sewn; the others differ from it in the underlay alone and share its grid ({@link prepareRelaid})
- * @param stacks all that will be asked for: the full solves are chosen so that they serve these
- * @throws LieflatError `unknown-id`, `bad-argument`.
+ * @param designs the same top stitching over other underlays
  */
-export function stackFamilies(
+export const stackFamilies = (
   designs: readonly PreparedDesign[],
-  stacks: readonly (readonly StackedSheet[])[],
   conditions: FamilyConditions,
   catalogue: Catalogue,
   parameters: MechanicsParameters,
-): StackFamily[] {
-  if (designs.length === 0) return [];
-  const [{ grid }] = designs;
-  const basis = new ReducedBasis(grid);
-  const looked = stacks.length > 0 ? stacks : [[]];
-  const at = (design: PreparedDesign, stack: readonly StackedSheet[], washes: number): Case =>
-    caseOf(design, { ...conditions, stack, washes }, catalogue, parameters);
-  const pairs = looked.map((stack) => ({
-    now: at(designs[0], stack, 0),
-    washed: at(designs[0], stack, conditions.washes),
-  }));
-  const spread = spreadOut(pairs.map(({ now }) => now.goods)).map((k) => pairs[k]);
-  const underlays = designs.map((design) => new ReducedUnderlay(design, basis, spread));
-  takeSnapshots(underlays, pairs, spread);
-  return underlays.map((underlay) => new Family(underlay, catalogue, parameters, conditions.washes, at));
+): StackFamily[] => {
+  const level: Level = { at: null };
+  return designs.map((design) => new Family(design, conditions, catalogue, parameters, level));
+};
+
+/** Fine over rough, as sewn and washed, of the first stack looked at over the first underlay. */
+interface Level {
+  at: StackHeights | null;
 }
 
 class Family implements StackFamily {
+  private readonly solved = new Map<string, NowAndWashed<Solved>>();
+  private latest: SolvedSetup | undefined;
+  private readonly details = new Map<string, NowAndWashed<RangedRisk>>();
+
   constructor(
-    private readonly underlay: ReducedUnderlay,
+    private readonly design: PreparedDesign,
+    private readonly conditions: FamilyConditions,
     private readonly catalogue: Catalogue,
     private readonly parameters: MechanicsParameters,
-    private readonly washes: number,
-    private readonly at: (design: PreparedDesign, stack: readonly StackedSheet[], washes: number) => Case,
+    private readonly level: Level,
   ) {}
 
-  private cases(stack: readonly StackedSheet[]): Case[] {
-    const { washes, underlay } = this;
-    return (washes > 0 ? [0, washes] : [0]).map((n) => this.at(underlay.design, stack, n));
+  private solve(stack: readonly StackedSheet[]): NowAndWashed<Solved> {
+    const key = stackText(stack);
+    const known = this.solved.get(key);
+    if (known) return known;
+    const { design, conditions, catalogue, parameters } = this;
+    const one = (washes: number, before?: Solved): Solved => {
+      const at = caseOf({ ...conditions, stack, washes }, catalogue, parameters);
+      // Goods that laundering leaves as they are have been sewn already.
+      const same = before && before.at.key === at.key;
+      const goods = same ? before.setup.goods : at.goods;
+      const settings = same ? before.setup.settings : at.settings;
+      const like = before ? before.setup : this.latest;
+      return { at, setup: new SolvedSetup(design, goods, settings, at.treatment, like) };
+    };
+    const now = one(0);
+    this.latest = now.setup;
+    const washed = conditions.washes > 0 ? one(conditions.washes, now) : now;
+    const both = { now, washed };
+    this.solved.set(key, both);
+    return both;
   }
 
   heights(stack: readonly StackedSheet[]): StackHeights {
-    const [nowMm, washedMm = nowMm] = this.underlay.heights(this.cases(stack));
-    return { nowMm, washedMm };
+    const { now, washed } = this.solve(stack);
+    this.level.at ??= {
+      nowMm: levelOf(now.setup.fine.heightMm, now.setup.roughMm),
+      washedMm: levelOf(washed.setup.fine.heightMm, washed.setup.roughMm),
+    };
+    return {
+      nowMm: this.level.at.nowMm * now.setup.roughMm,
+      washedMm: this.level.at.washedMm * washed.setup.roughMm,
+    };
   }
 
   confirmed(stack: readonly StackedSheet[]): StackHeights {
-    const cases = this.cases(stack);
-    const [now, washed = now] = cases;
-    confirmSnapshot(this.underlay, { now, washed });
-    const [nowMm, washedMm = nowMm] = this.underlay.heightsOnAll(cases);
-    return { nowMm, washedMm };
+    const { now, washed } = this.solve(stack);
+    return { nowMm: now.setup.fine.heightMm, washedMm: washed.setup.fine.heightMm };
   }
 
-  detail(stack: readonly StackedSheet[], heights = this.heights(stack)): NowAndWashed<RangedRisk> {
+  detail(stack: readonly StackedSheet[]): NowAndWashed<RangedRisk> {
+    const key = stackText(stack);
+    const known = this.details.get(key);
+    if (known) return known;
     const { parameters } = this;
-    const given = [heights.nowMm, heights.washedMm];
-    const scoreAt = (mm: number) => scoreOf(mm, parameters.scoreHalf.value);
-    const [now, washed = now] = this.answered(stack).map(({ at, response, pulls }, k): RangedRisk => {
-      const most = pulls.reduce((max, mm) => Math.max(max, mm), 0);
-      const range = this.range(at, given[k], response);
-      return {
-        ...riskOf(parameters)(given[k], most),
-        range: { wrinkleMm: range, score: [scoreAt(range[0]), scoreAt(range[1])] },
-      };
-    });
-    return { now, washed };
+    const { now, washed } = this.solve(stack);
+    const one = ({ at, setup }: Solved): RangedRisk => {
+      const { objects: _, ...risk } = risksOfSetup(setup, parameters);
+      return ranged(risk, new Draws(at, setup, parameters).wholeHeights(), parameters);
+    };
+    const asSewn = one(now);
+    const detail = { now: asSewn, washed: washed === now ? asSewn : one(washed) };
+    this.details.set(key, detail);
+    return detail;
   }
 
   objectRisks(stack: readonly StackedSheet[]): NowAndWashed<Risk>[] {
-    const { underlay } = this;
-    const risk = riskOf(this.parameters);
-    const [now, washed = now] = this.answered(stack).map(({ at, response, pulls }) => {
-      const [, ...ofObjects] = viewOf(underlay.design)(underlay.everywhere(at, response));
-      return ofObjects.map((mm, k) => risk(mm, pulls[k]));
-    });
-    return now.map((risk, k) => ({ now: risk, washed: washed[k] }));
-  }
-
-  /** How the goods answer, and how far the edges of every object move in, mm. */
-  private answered(
-    stack: readonly StackedSheet[],
-  ): { at: Case; response: ReducedResponse; pulls: number[] }[] {
-    let sewn: { goods: Goods; pulls: number[] } | null = null;
-    return this.cases(stack).map((at) => {
-      const response = this.underlay.respond(at);
-      // Laundering moves no edge by itself.
-      if (!sewn || !sameSheets(sewn.goods, at.goods))
-        sewn = { goods: at.goods, pulls: this.pulls(at, response) };
-      return { at, response, pulls: sewn.pulls };
-    });
-  }
-
-  private pulls({ goods, settings }: Case, response: ReducedResponse): number[] {
-    const { design } = this.underlay;
-    const steps = this.underlay.steps(goods, settings, response);
-    const movement = new Movement(
-      design.grid,
-      steps.map((potential) => design.solver.displacement({ potential })),
-      settings.tension,
-    );
-    return design.objects.map((object) => pullIn(movement, design.stitches, object).alongStitchMm);
-  }
-
-  private range(at: Case, wrinkleMm: number, response: ReducedResponse): [low: number, high: number] {
-    const { underlay, catalogue } = this;
-    const exact = underlay.height(at, response);
-    let rough: number | null = null;
-    const sensitivities = variationsOf(at, this.parameters).map(({ source, low, high, reach }) => {
-      const tacking = reach === 'tacking';
-      if (tacking) rough ??= underlay.tackedOtherwise(at, at.settings);
-      const start = tacking ? (rough ?? exact) : exact;
-      const [atLow, atHigh] = [low, high].map(({ choice, settings = at.settings, thread }) => {
-        const goods = choice ? goodsOf(catalogue, choice) : at.goods;
-        const changed: Case = { ...at, goods, settings, choice: choice ?? at.choice };
-        if (tacking) return underlay.tackedOtherwise(changed, settings) - start;
-        const answer = reach === 'wrinkles' ? response : underlay.respond(changed, thread);
-        return underlay.height(changed, answer) - start;
-      });
-      return { source, atLow, atHigh };
-    });
-    return rangeOf(wrinkleMm, sensitivities);
+    const { now, washed } = this.solve(stack);
+    const [a, b] = [now, washed].map(({ setup }) => risksOfSetup(setup, this.parameters).objects);
+    return a.map((risk, k) => ({ now: risk, washed: b[k] }));
   }
 }

@@ -7,51 +7,53 @@
 import type { Strain } from './laminate.js';
 import { SIX } from './layer-matrix.js';
 import type { MeshedDesign } from './meshed-design.js';
-import type { SewingSettings } from './sewing-settings.js';
+import type { Settings } from './settings.js';
+import { tensionOf } from './sewing.js';
 import { addPointForces, type PointForces, pointMovement } from './thread-pull.js';
 
 /**
  * A thread holds its two ends and nothing between them, a membrane holds every part of itself. Conjugate gradients take the fewest steps with a
- * membrane of about this part of the threads' stiffness: 38 in place of 54 with all of it on a name.
+ * membrane of about this part of the threads' stiffness.
  */
-const SMEARED = 0.2;
+const SMEARED = 0.05;
 
 export class ThreadSprings {
   private readonly last: Int32Array;
-  private readonly taut: Uint8Array;
-  /** Of every stitch: direction, stiffness N/mm, tension as sewn N, and by how much the layer's own change draws it out, mm. */
+  /** 1 where a thread pulls, 0 where it hangs slack. */
+  readonly taut: Uint8Array;
+  /** Of every stitch: length mm, direction, stiffness N/mm, tension as sewn N. */
+  private readonly length: Float64Array;
   private readonly dx: Float64Array;
   private readonly dy: Float64Array;
   private readonly stiffness: Float64Array;
   private readonly tension: Float64Array;
-  private readonly drawn: Float64Array;
   private readonly moved: PointForces;
   private readonly forces: PointForces;
 
   /**
    * @param share of the layer in the tension and stiffness of a stitch
    * @param layerAt the layer's place among the unknowns
-   * @param drawnOut strain by which the layer draws its threads out before it moves: less than zero where it gets smaller
+   * @param taut what is taut to begin with; all without it
    */
   constructor(
     private readonly design: MeshedDesign,
-    { tension, bedIn, sewnThread }: SewingSettings,
+    settings: Settings,
     share: number,
     private readonly layerAt: number,
-    [exx, eyy, exy]: Strain,
     private readonly free: Uint8Array,
+    taut?: Uint8Array,
   ) {
     const { stitches, order, thread } = design;
-    const stiff = share * sewnThread * thread.axialStiffness.value;
+    const stiff = share * settings.sewnThread * thread.axialStiffness.value;
     const { x, y, count } = stitches;
     this.last = Int32Array.from(order.thread.keys()).filter((i) => i > 0 && order.thread[i] >= 0);
     const n = this.last.length;
-    this.taut = new Uint8Array(n).fill(1);
+    this.taut = taut ? taut.slice() : new Uint8Array(n).fill(1);
+    this.length = new Float64Array(n);
     this.dx = new Float64Array(n);
     this.dy = new Float64Array(n);
     this.stiffness = new Float64Array(n);
     this.tension = new Float64Array(n);
-    this.drawn = new Float64Array(n);
     this.moved = { x: new Float64Array(count), y: new Float64Array(count) };
     this.forces = { x: new Float64Array(count), y: new Float64Array(count) };
     this.last.forEach((i, m) => {
@@ -59,13 +61,11 @@ export class ThreadSprings {
       const dy = y[i] - y[i - 1];
       const length = Math.hypot(dx, dy);
       if (length === 0) return;
-      const c = dx / length;
-      const s = dy / length;
-      this.dx[m] = c;
-      this.dy[m] = s;
-      this.stiffness[m] = stiff / (length + bedIn);
-      this.tension[m] = (share * tension * length) / (length + bedIn);
-      this.drawn[m] = length * (c * c * exx + s * s * eyy + c * s * exy);
+      this.length[m] = length;
+      this.dx[m] = dx / length;
+      this.dy[m] = dy / length;
+      this.stiffness[m] = stiff / (length + settings.bedIn);
+      this.tension[m] = share * tensionOf(design, settings, i);
     });
   }
 
@@ -74,27 +74,44 @@ export class ThreadSprings {
     this.pull((m, drawn) => (this.taut[m] === 1 ? -this.stiffness[m] * drawn : 0), u, out);
   }
 
-  /** Adds to a force what threads pull otherwise than as sewn while no layer moves. */
-  addChange(force: Float64Array): void {
+  /**
+   * Adds what taut threads pull more where the layer, without moving, becomes larger than they are.
+   * @param strain by which it does, less than zero where it gets smaller
+   */
+  addDrawn(force: Float64Array, strain: Strain): void {
+    this.pull((m) => (this.taut[m] === 1 ? this.stiffness[m] * this.drawnBy(m, strain) : 0), null, force);
+  }
+
+  /** Takes away what slack threads pulled as sewn, those of blocks from `firstBlock` on. */
+  addLoosened(force: Float64Array, firstBlock: number): void {
+    const { thread } = this.design.order;
     this.pull(
-      (m) => (this.taut[m] === 1 ? this.stiffness[m] * this.drawn[m] : -this.tension[m]),
+      (m) => (this.taut[m] === 1 || thread[this.last[m]] < firstBlock ? 0 : -this.tension[m]),
       null,
       force,
     );
   }
 
+  private drawnBy(m: number, [exx, eyy, exy]: Strain): number {
+    const c = this.dx[m];
+    const s = this.dy[m];
+    return this.length[m] * (c * c * exx + s * s * eyy + c * s * exy);
+  }
+
   /**
-   * Tells taut threads from slack ones by a movement since sewing.
+   * Tells taut threads from slack ones by a movement since sewing, and the strain of {@link addDrawn}.
    * @returns how many have changed
    */
-  settle(u: Float64Array): number {
+  settle(u: Float64Array, strain: Strain): number {
     const { moved, last, dx, dy } = this;
     pointMovement(u, this.design.spread, this.layerAt, moved);
     let changed = 0;
     for (let m = 0; m < last.length; m++) {
       const i = last[m];
       const drawn =
-        this.drawn[m] + dx[m] * (moved.x[i] - moved.x[i - 1]) + dy[m] * (moved.y[i] - moved.y[i - 1]);
+        this.drawnBy(m, strain) +
+        dx[m] * (moved.x[i] - moved.x[i - 1]) +
+        dy[m] * (moved.y[i] - moved.y[i - 1]);
       const taut = this.tension[m] + this.stiffness[m] * drawn > 0 ? 1 : 0;
       if (taut !== this.taut[m]) changed++;
       this.taut[m] = taut;
@@ -131,7 +148,7 @@ export class ThreadSprings {
     addPointForces(out, design.spread, forces, layerAt, 1, this.free);
   }
 
-  /** Taut threads as a membrane that is stiff along them, six numbers an element: near enough for a preconditioner. */
+  /** Taut threads as a membrane that is stiff along them, six numbers an element: near enough for a preconditioner, also when others are taut. */
   addMembrane(six: Float64Array): void {
     const { mesh, stitches } = this.design;
     const { even, evenFrom } = mesh;
@@ -139,7 +156,7 @@ export class ThreadSprings {
     const area = even.cellMm * even.cellMm;
     this.last.forEach((i, m) => {
       if (this.taut[m] === 0) return;
-      const length = Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]);
+      const length = this.length[m];
       const pieces = Math.max(1, Math.ceil((2 * length) / even.cellMm));
       const each = (SMEARED * this.stiffness[m] * length * length) / pieces / area;
       const c = this.dx[m];

@@ -35,14 +35,19 @@ export const SHELVES = [
 export const CALIBRATION_KEYS = [
   'tension',
   'bedIn',
-  'fullTacking',
-  'hooped',
+  'topShare',
+  'pointSpring',
+  'fabricGrip',
   'ownPoints',
-  'threshold',
+  'hoopForce',
   'longestSpan',
+  'sewnThread',
+  'cutFibers',
   'perforation',
   'firstWash',
   'scoreHalf',
+  'modelError',
+  'setupError',
 ] as const satisfies readonly (keyof MechanicsParameters)[];
 export const PRICE_KEYS = [
   'currency',

@@ -23,6 +23,8 @@ export interface Shop {
   catalogue?: Catalogue;
   /** What the pucker model leaves open; fitted to facts of the trade without it. */
   parameters?: MechanicsParameters;
+  /** What a person has to be told of the profile, each with its file and line. */
+  notes?: readonly string[];
   /** What the shop has said of objects of its designs, by the SHA-256 of a file's content; nothing without it. */
   setObjects?: SetDesigns;
 }

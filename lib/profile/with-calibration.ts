@@ -1,4 +1,5 @@
 import type { ParameterOverrides } from '../mechanics/parameter-overrides.js';
+import { hasFirstEdition } from './first-edition.js';
 
 const FORMATTING = { insertSpaces: true, tabSize: 2, eol: '\n' };
 
@@ -9,8 +10,11 @@ const FORMATTING = { insertSpaces: true, tabSize: 2, eol: '\n' };
  * @param text a profile that `readProfile` takes, or null for none
  */
 export async function withCalibration(text: string | null, fitted: ParameterOverrides): Promise<string> {
-  const { applyEdits, modify } = await import('jsonc-parser');
+  const { applyEdits, modify, parse } = await import('jsonc-parser');
   let out = (text ?? '{}').replace(/^\ufeff/, '');
+  // What was fitted with parameters that are no more goes as a whole.
+  if (hasFirstEdition(parse(out, [], { allowTrailingComma: true })))
+    out = applyEdits(out, modify(out, ['calibration'], {}, { formattingOptions: FORMATTING }));
   for (const [name, figure] of Object.entries(fitted)) {
     const edits = modify(out, ['calibration', name], figure, { formattingOptions: FORMATTING });
     out = applyEdits(out, edits);

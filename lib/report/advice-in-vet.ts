@@ -1,31 +1,24 @@
 /** The advice as the vet report carries it. */
-import { demand } from '../advice/why.js';
 import { launderings } from '../advice/words.js';
 import type { ObjectAdviceReport, PlanReport } from './advice-report.js';
 import type { AdviseReport } from './advise-report.js';
 import { moneyWords, relayWords } from './plan-words.js';
 import { riskWord } from './risk-word.js';
-import { shownPlan } from './shown-plan.js';
 import type { VetReport } from './vet-report.js';
 
 /** The vet report with the advice for the whole and for every object that needs something; the report given is not changed. */
 export function withAdvice(report: VetReport, advice: AdviseReport): VetReport {
   const byId = new Map<number, ObjectAdviceReport>(advice.objects.map((object) => [object.object, object]));
-  const { recommended, mustChange } = advice;
+  const { recommended, meets, mustChange } = advice;
   return {
     ...report,
     objects: report.objects.map((object) => ({ ...object, advice: byId.get(object.id) ?? null })),
     advice: {
       recommended,
+      meets,
       mustChange,
-      washes: shownPlan(advice).riskWashed.washes,
-      text: recommended
-        ? [`Sew it ${planText(recommended)}`, ...recommended.why.slice(0, 1)]
-        : [
-            `Nothing that may lie behind these goods keeps ${demand(advice.accepted)}, which the shop asks for (accept in its profile; built in until changed).`,
-            `What comes nearest: sew it ${planText(shownPlan(advice))}`,
-            ...mustChange,
-          ],
+      washes: recommended.riskWashed.washes,
+      text: [`Sew it ${planText(recommended)}`, ...recommended.why.slice(0, 1), ...mustChange],
     },
   };
 }

@@ -1,4 +1,5 @@
 /** Plans and advice under the names that the reports use. Lengths mm, money in the shop's currency. */
+import type { Meets } from '../advice/meets.js';
 import type { Cost } from '../advice/plan.js';
 import type { Risk } from '../mechanics/risk.js';
 import type { UnderlayKind } from '../segment/objects.js';
@@ -7,6 +8,7 @@ import type { LaidUnderlay } from '../stitch/laid-underlay.js';
 export interface PlanRiskReport extends Risk {
   /** Launderings before it is looked at. */
   washes: number;
+  wrinkleBandMm: [p10: number, p50: number, p90: number];
   range: { score: [number, number]; wrinkleMm: [number, number] };
 }
 
@@ -47,7 +49,8 @@ export interface ObjectAdviceReport {
 
 /** Advice on a design in the vet report: the plan in short; `lieflat advise` has the others. */
 export interface DesignAdviceReport {
-  recommended: PlanReport | null;
+  recommended: PlanReport;
+  meets: Meets;
   mustChange: string[];
   /** Launderings after which the shop looks at its work. */
   washes: number;

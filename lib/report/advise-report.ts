@@ -1,6 +1,7 @@
 /** The plans for a design on a fabric: what `lieflat advise --format json` prints. */
 
 import type { Accepted } from '../advice/accepted.js';
+import type { Meets } from '../advice/meets.js';
 import type { ObjectAdvice } from '../advice/object-advice.js';
 import type { Plan, PlanRisk } from '../advice/plan.js';
 import { type Catalogue, find } from '../materials/catalogue.js';
@@ -12,18 +13,19 @@ import { cautionsFor } from './cautions.js';
 import { bareRiskReport, conditionsReport } from './risk-report.js';
 import { round } from './round.js';
 import { setObjectReport } from './set-words.js';
-import { shownPlan } from './shown-plan.js';
 import type { SetObjectReport, VetReport } from './vet-report.js';
 
 export interface AdviseReport {
   schema: 'lieflat/advise@1';
   file: VetReport['file'];
   fabric: string;
-  /** One of `plans`; null where none keeps what the shop accepts. */
-  recommended: PlanReport | null;
+  /** One of `plans`: the cheapest that surely meets the standard; where none does, the one that most likely will. */
+  recommended: PlanReport;
+  /** Whether that meets the standard. */
+  meets: Meets;
   /** Cheapest first. */
   plans: PlanReport[];
-  /** Where nothing is recommended: what in the design, or which goods, would have to change. */
+  /** Where nothing meets the standard: what in the design, or which goods, would have to change. */
   mustChange: string[];
   accepted: Accepted;
   considered: { stacks: number; underlays: number; plans: number };
@@ -43,7 +45,8 @@ export interface AdviseReport {
 export interface AdviseInput {
   file: VetReport['file'];
   plans: readonly Plan[];
-  recommended: Plan | null;
+  recommended: Plan;
+  meets: Meets;
   objects: readonly ObjectAdvice[];
   set: readonly SetOutcome[];
   mustChange: readonly string[];
@@ -61,14 +64,14 @@ export interface AdviseInput {
 export function adviseReport(input: AdviseInput): AdviseReport {
   const { plans, recommended, conditions, catalogue, hoop, accepted } = input;
   const reports = plans.map((plan) => planReport(plan, conditions, catalogue));
-  const recommendedReport = recommended ? reports[plans.indexOf(recommended)] : null;
-  const shown = shownPlan({ recommended: recommendedReport, plans: reports });
+  const shown = reports[plans.indexOf(recommended)];
   const named = conditionsReport({ ...conditions, stack: shown.stack, stackGiven: true }, catalogue);
   return {
     schema: 'lieflat/advise@1',
     file: { ...input.file },
     fabric: conditions.fabric,
-    recommended: recommendedReport,
+    recommended: shown,
+    meets: input.meets,
     plans: reports,
     mustChange: [...input.mustChange],
     accepted: { ...accepted },
@@ -123,6 +126,7 @@ function planRiskReport(risk: PlanRisk): PlanRiskReport {
   return {
     ...bareRiskReport(risk),
     washes: risk.washes,
+    wrinkleBandMm: risk.wrinkleBandMm.map((h) => round(h)) as [number, number, number],
     range: {
       score: [round(risk.range.score[0], 1), round(risk.range.score[1], 1)],
       wrinkleMm: [round(risk.range.wrinkleMm[0]), round(risk.range.wrinkleMm[1])],

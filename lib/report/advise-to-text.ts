@@ -1,5 +1,4 @@
 /** The plans for a person at a terminal: what to do first, then why, then what else there is. */
-import { demand } from '../advice/why.js';
 import { underlayWords } from '../advice/words.js';
 import { adviceSentences, DRAWN_OUT_NOTE, drawnOut } from './advice-groups.js';
 import type { PlanReport, PlanRiskReport } from './advice-report.js';
@@ -22,7 +21,6 @@ import { printable } from './printable.js';
 import { bareLength, count, counted } from './quantities.js';
 import { riskPaint, riskWord } from './risk-word.js';
 import { setByYouWords } from './set-words.js';
-import { shownPlan } from './shown-plan.js';
 import type { TextOptions } from './text-options.js';
 import { textTable } from './text-table.js';
 import { wrap } from './wrap.js';
@@ -33,12 +31,10 @@ const MOST = 6;
 
 /** Sets a report as text. Every line fits the width; names are made safe for a terminal. */
 export function adviseToText(report: AdviseReport, options: TextOptions, all = false): string {
-  const { recommended } = report;
-  const shown = shownPlan(report);
+  const shown = report.recommended;
   return `${[
     [...headline(report, options), ...planLines(report, shown, options)],
-    // That no plan is good enough, which comes first there, is in the headline.
-    sentences('Why', recommended ? shown.why : shown.why.slice(1), options),
+    sentences('Why', shown.why, options),
     sentences('What would have to change', report.mustChange, options),
     sentences('Hooping', shown.hooping, options),
     otherPlans(report, shown, options, all),
@@ -52,22 +48,15 @@ export function adviseToText(report: AdviseReport, options: TextOptions, all = f
     .join('\n')}`;
 }
 
-function headline({ file, fabricName, recommended, accepted }: AdviseReport, options: TextOptions): string[] {
+function headline({ file, fabricName, meets }: AdviseReport, options: TextOptions): string[] {
   const { width, paint = NO_PAINT } = options;
-  const word = recommended ? 'DO THIS' : 'NO PLAN IS GOOD ENOUGH';
-  const dress = recommended ? paint.sound : paint.fail;
+  const word = meets === 'no' ? 'NOT GOOD ENOUGH' : 'DO THIS';
+  const dress = { yes: paint.sound, may: paint.warn, no: paint.fail }[meets];
   const text = `${printable(file.path)} on ${printable(fabricName)}`;
   const [first, ...more] = wrap(text, width, `${word}  `, INDENT);
   return [
     `${dress(word)}${paint.strong(first.slice(word.length))}`,
     ...more.map((line) => paint.strong(line)),
-    ...(recommended
-      ? []
-      : wrap(
-          `Nothing that may lie behind these goods keeps ${demand(accepted)}, which the shop asks for (accept in its profile; built in until changed). This comes nearest:`,
-          width,
-          INDENT,
-        )),
   ];
 }
 
@@ -134,7 +123,7 @@ function otherPlans(report: AdviseReport, shown: PlanReport, options: TextOption
       INDENT,
     ),
     ...wrap(
-      `As sewn and washed: grade (5 smooth, 1 severe) and height of the wrinkles in ${units === 'mm' ? 'mm' : 'inches'}. ${left > 0 ? `${counted(left, 'more plan')}: --all lists them. ` : ''}${count(report.considered.plans)} plans were worked out; what is not listed is dearer without being flatter.`,
+      `As sewn and washed: grade (5 smooth, 1 severe) and height of the wrinkles in ${units === 'mm' ? 'mm' : 'inches'}. ${left > 0 ? `${counted(left, 'more plan')}: --all lists them. ` : ''}${count(report.considered.plans)} setups were compared; those not listed cost more and lie no flatter.`,
       width,
       INDENT,
     ),

@@ -1,11 +1,18 @@
 /** What a fit to a shop's own sew-outs comes to: what `lieflat calibrate --format json` prints. */
-import { type Calibration, calibrationKey, type Setting } from '../calibrate/calibrate.js';
+import {
+  type Calibration,
+  calibrationKey,
+  type FitErrors,
+  type ReadingResult,
+  type Setting,
+} from '../calibrate/calibrate.js';
 import { LEVEL } from '../calibrate/fit.js';
+import type { FreeName } from '../calibrate/free-parameters.js';
 import { RATING_NOISE } from '../calibrate/rater.js';
 import type { RowFault, SewOutLog } from '../calibrate/sew-out-log.js';
 import type { ParameterOverrides } from '../mechanics/parameter-overrides.js';
 import { PARAMETERS } from '../mechanics/parameters.js';
-import { sourceWords } from './driver-words.js';
+import { RULER_NOISE } from '../mechanics/ruler.js';
 import { round } from './round.js';
 
 export interface SettingReport {
@@ -23,9 +30,11 @@ export interface CalibrateReport {
     /** Rows that the fit rests on, and how many different sew-outs there are among them. */
     used: number;
     settings: number;
-    /** Lines without a grade. */
+    /** Lines with neither grade nor width. */
     ungraded: number[];
     faults: RowFault[];
+    /** Why the grades were left out of a fit to widths; null where they were not. */
+    gradesLack: string | null;
   };
   parameters: {
     name: string;
@@ -42,23 +51,45 @@ export interface CalibrateReport {
     atBound: boolean;
   }[];
   held: { name: string; value: number; unit: string; why: string }[];
-  /** Root mean square of grade written minus grade foretold. */
-  errors: { before: number; fitted: number; leaveOneOut: number; oneGrade: number };
+  /** Root mean square of grade written minus grade foretold; null where the fit rests on no grade. */
+  errors: { before: number; fitted: number; leaveOneOut: number; oneGrade: number } | null;
+  /** The same of measured widths, mm. */
+  widthErrors: { before: number; fitted: number; leaveOneOut: number; oneWidth: number } | null;
+  /** `grade` and the four after it are null where a row has no grade; `width` is null where it has none. */
   rows: (SettingReport & {
     line: number;
-    grade: number;
-    before: number;
-    foretold: number;
-    residual: number;
-    leftOut: number;
+    grade: number | null;
+    before: number | null;
+    foretold: number | null;
+    residual: number | null;
+    leftOut: number | null;
+    /** The grade is far from what is foretold. */
     outlying: boolean;
+    width: WidthReport | null;
     remarks: string;
   })[];
   /** What would tell most, best first. */
-  next: (SettingReport & { sewOuts: number; narrows: { name: string; part: number } })[];
+  next: (SettingReport & {
+    /** The object to measure with a ruler; null where the design is to be sewn and graded. */
+    object: number | null;
+    sewOuts: number;
+    narrows: { name: string; part: number };
+  })[];
   restsOn: string[];
   /** What the profile gets. */
   calibration: ParameterOverrides;
+}
+
+/** One measured width, mm. */
+export interface WidthReport {
+  object: number;
+  file: number;
+  measured: number;
+  before: number;
+  foretold: number;
+  residual: number;
+  leftOut: number;
+  outlying: boolean;
 }
 
 export interface CalibrateReportInput {
@@ -69,7 +100,7 @@ export interface CalibrateReportInput {
 
 /** Nothing of the input is kept or changed. */
 export function calibrateReport({ path, log, calibration }: CalibrateReportInput): CalibrateReport {
-  const { parameters, held, start, rows, settings, errors, noise, next } = calibration;
+  const { parameters, held, support, start, rows, settings, grades, widths, next } = calibration;
   const figure = (value: number) => Number(value.toPrecision(4));
   return {
     schema: 'lieflat/calibrate@1',
@@ -79,6 +110,7 @@ export function calibrateReport({ path, log, calibration }: CalibrateReportInput
       settings,
       ungraded: [...log.ungraded],
       faults: log.faults.map((fault) => ({ ...fault })),
+      gradesLack: support.gradesLack,
     },
     parameters: parameters.map(({ name, value, low, high, interval, told, atBound }) => ({
       name,
@@ -93,32 +125,42 @@ export function calibrateReport({ path, log, calibration }: CalibrateReportInput
       atBound,
     })),
     held: held.map(({ name, why }) => ({ name, value: start[name].value, unit: start[name].unit, why })),
-    errors: {
-      before: round(errors.before, 2),
-      fitted: round(errors.fitted, 2),
-      leaveOneOut: round(errors.leaveOneOut, 2),
-      oneGrade: round(noise, 2),
-    },
-    rows: rows.map(({ line, grade, before, foretold, leftOut, outlying, remarks, ...row }) => ({
+    errors: grades && { ...errorsReport(grades), oneGrade: round(grades.oneReading, 2) },
+    widthErrors: widths && { ...errorsReport(widths), oneWidth: round(widths.oneReading, 2) },
+    rows: rows.map(({ line, grade, width, remarks, ...row }) => ({
       line,
       ...settingReport(row),
-      grade,
-      before: round(before, 2),
-      foretold: round(foretold, 2),
-      residual: round(grade - foretold, 2),
-      leftOut: round(leftOut, 2),
-      outlying,
+      ...gradeReport(grade),
+      outlying: grade?.outlying ?? false,
+      width: width && {
+        object: width.object,
+        file: round(width.fileMm, 2),
+        measured: width.seen,
+        ...readingReport(width),
+        outlying: width.outlying,
+      },
       remarks,
     })),
-    next: next.map(({ setting, sewOuts, narrows }) => ({
+    next: next.map(({ setting, object, sewOuts, narrows }) => ({
       ...settingReport(setting),
+      object,
       sewOuts,
       narrows: { name: narrows.name, part: round(narrows.part, 2) },
     })),
     restsOn: [
-      'Least squares on the grade. Each parameter is held near its built-in value by half its built-in range as one standard deviation. Fabrics and sheets are taken to be as the catalogue has them: what yours are other than that goes into the fit.',
-      `One grade by one person is taken to be off by ${RATING_NOISE} (one standard deviation, our own assumption), or by more where the log shows more; grades are written in half steps and end at 5 and 1.`,
-      `The intervals together hold all true values ${100 * LEVEL} times in 100 as far as the model is true; they do not know of thread, needle, hooping or hand. "Settled" is the part of what was not known before that the log has taken away.`,
+      ...(support.gradesLack ? [`The grades were not used: ${support.gradesLack}.`] : []),
+      'Uses typical values for your fabrics and backings, not your own: where yours differ, the fit takes that in. No figure goes far from its built-in range.',
+      ...(grades
+        ? [
+            `Takes one grade by one person to be off by ${RATING_NOISE}, our own assumption, or by more where the log shows more.`,
+          ]
+        : []),
+      ...(widths
+        ? [
+            `Takes one width read with a ruler to be off by ${RULER_NOISE} mm, our own assumption, or by more where the log shows more.`,
+          ]
+        : []),
+      `All true values lie in these ranges ${100 * LEVEL} times in 100, if the model is right. "Settled" is the part of the doubt that your log has taken away.`,
     ],
     calibration: calibrationKey(calibration),
   };
@@ -132,9 +174,29 @@ const settingReport = ({ file, fabric, stackText, underlayText, washes }: Settin
   washes,
 });
 
-const MEANINGS: Readonly<Record<string, string>> = {
+const errorsReport = ({ before, fitted, leaveOneOut }: FitErrors) => ({
+  before: round(before, 2),
+  fitted: round(fitted, 2),
+  leaveOneOut: round(leaveOneOut, 2),
+});
+
+const readingReport = ({ seen, before, predicted, leftOut }: ReadingResult) => ({
+  before: round(before, 2),
+  foretold: round(predicted, 2),
+  residual: round(seen - predicted, 2),
+  leftOut: round(leftOut, 2),
+});
+
+const NO_GRADE = { grade: null, before: null, foretold: null, residual: null, leftOut: null };
+const gradeReport = (grade: ReadingResult | null) =>
+  grade ? { grade: grade.seen, ...readingReport(grade) } : NO_GRADE;
+
+const MEANINGS: Readonly<Record<FreeName, string>> = {
+  tension: 'thread tension',
+  pointSpring: 'how firmly stitches hold fabric and backing together',
+  longestSpan: 'how soon your fabric wrinkles',
   firstWash: 'how much of all shrinking the first wash brings',
-  scoreHalf: 'how high wrinkles look bad to the graders',
+  scoreHalf: 'how high a wrinkle has to be to look bad to you',
 };
 
-export const parameterWords = (name: string): string => MEANINGS[name] ?? sourceWords(name);
+export const parameterWords = (name: string): string => MEANINGS[name as FreeName];

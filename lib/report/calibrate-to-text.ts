@@ -1,4 +1,4 @@
-/** A fit for a person at a terminal: whether it helps, what it says, what to look at, what to sew next. */
+/** A fit for a person at a terminal: whether it helps, what it says, what to look at, what to do next. */
 import { type CalibrateReport, parameterWords, type SettingReport } from './calibrate-report.js';
 import { NO_PAINT } from './paint.js';
 import { printable } from './printable.js';
@@ -8,8 +8,9 @@ import { textTable } from './text-table.js';
 import { wrap } from './wrap.js';
 
 const INDENT = '  ';
-/** By so many grades the fit has to foretell rows it has not seen better than before to be worth using. */
+/** By so many grades, or mm, the fit has to predict rows better than before to be worth using. */
 const WORTH = 0.05;
+const WORTH_MM = 0.02;
 
 /** Every line fits the width; names are made safe for a terminal. `all` lists every row. */
 export function calibrateToText(report: CalibrateReport, options: TextOptions, all = false): string {
@@ -26,8 +27,9 @@ export function calibrateToText(report: CalibrateReport, options: TextOptions, a
     .join('\n');
 }
 
-function summary({ log, errors }: CalibrateReport, { width, paint = NO_PAINT }: TextOptions): string[] {
-  const helps = errors.leaveOneOut <= errors.before - WORTH;
+function summary(report: CalibrateReport, { width, paint = NO_PAINT }: TextOptions): string[] {
+  const { log, errors, widthErrors } = report;
+  const helps = worthUsing(report);
   const word = helps ? 'FITTED' : 'NO BETTER';
   const [first, ...more] = wrap(
     `${printable(log.path)}: ${counted(log.used, 'sew-out')}, ${log.settings} of them different`,
@@ -39,23 +41,33 @@ function summary({ log, errors }: CalibrateReport, { width, paint = NO_PAINT }: 
     ...(log.faults.length > 0 ? [`${counted(log.faults.length, 'row')} left out as wrong`] : []),
     ...(log.ungraded.length > 0 ? [`${counted(log.ungraded.length, 'row')} not graded yet`] : []),
   ];
+  const say = (text: string) => wrap(text, width, INDENT);
   return [
     `${(helps ? paint.sound : paint.warn)(word)}${paint.strong(first.slice(word.length))}`,
     ...more.map((line) => paint.strong(line)),
-    ...wrap(
-      `Grades were off by ${fixed(errors.before, 2)} before the fit and are by ${fixed(errors.fitted, 2)} after it; each row foretold from the others alone, by ${fixed(errors.leaveOneOut, 2)} (root mean square).`,
-      width,
-      INDENT,
-    ),
-    ...(helps
-      ? []
-      : wrap(
-          'The figures in force foretell these sew-outs about as well as the fit does: keep them.',
-          width,
-          INDENT,
-        )),
-    ...(left.length > 0 ? wrap(`${left.join(', ')}.`, width, INDENT) : []),
+    ...(errors
+      ? say(
+          `Predicted grades were off by ${fixed(errors.before, 2)} before the fit and are off by ${fixed(errors.fitted, 2)} now (by ${fixed(errors.leaveOneOut, 2)} on a sew-out that the fit has not seen).`,
+        )
+      : []),
+    ...(widthErrors
+      ? say(
+          `Predicted widths were off by ${fixed(widthErrors.before, 2)} mm before the fit and are off by ${fixed(widthErrors.fitted, 2)} mm now.`,
+        )
+      : []),
+    ...(helps ? [] : say('What you use now predicts these sew-outs about as well: keep it.')),
+    ...(log.gradesLack ? say(`The grades were not used: ${log.gradesLack}.`) : []),
+    ...(left.length > 0 ? say(`${left.join(', ')}.`) : []),
   ];
+}
+
+/** Grades are told by rows that the fit has not seen; a ruler is believed. */
+function worthUsing({ errors, widthErrors }: CalibrateReport): boolean {
+  if (!errors) return true;
+  return (
+    errors.leaveOneOut <= errors.before - WORTH ||
+    (widthErrors !== null && widthErrors.fitted <= widthErrors.before - WORTH_MM)
+  );
 }
 
 function parameters({ parameters, held }: CalibrateReport, { width }: TextOptions): string[] {
@@ -65,7 +77,7 @@ function parameters({ parameters, held }: CalibrateReport, { width }: TextOption
       [
         { head: 'parameter', align: 'left' },
         { head: 'fitted', align: 'right' },
-        { head: '95 % sure in', align: 'right' },
+        { head: '95% sure', align: 'right' },
         { head: 'built in', align: 'right' },
         { head: 'settled', align: 'right' },
         { head: 'it is', align: 'left', flexible: true },
@@ -85,7 +97,7 @@ function parameters({ parameters, held }: CalibrateReport, { width }: TextOption
       .filter(({ atBound }) => atBound)
       .flatMap(({ name }) =>
         wrap(
-          `${name} went as far as it may: look for rows on goods that the log calls something else.`,
+          `${name} went as far as it may: check that the log names the right fabrics and backings.`,
           width,
           INDENT,
         ),
@@ -101,43 +113,65 @@ function parameters({ parameters, held }: CalibrateReport, { width }: TextOption
 }
 
 function rows({ rows, log }: CalibrateReport, { width }: TextOptions, all: boolean): string[] {
-  const shown = all ? rows : rows.filter(({ outlying }) => outlying);
-  if (shown.length === 0) return [];
+  const lines = rows.flatMap((row) => {
+    const place = `${printable(log.path)}:${row.line}`;
+    const mark = (outlying: boolean) => (outlying && all ? ' !' : '');
+    const { width: by } = row;
+    const grade = [
+      place,
+      settingWords(row),
+      `grade ${row.grade}`,
+      fixed(row.foretold ?? 0, 1),
+      `${signed(row.residual ?? 0, 1)}${mark(row.outlying)}`,
+    ];
+    const measured = by && [
+      place,
+      `object ${by.object} of ${settingWords(row)}`,
+      `${by.measured} mm`,
+      fixed(by.foretold, 2),
+      `${signed(by.residual, 2)}${mark(by.outlying)}`,
+    ];
+    return [
+      ...(row.grade !== null && (all || row.outlying) ? [grade] : []),
+      ...(measured && (all || by.outlying) ? [measured] : []),
+    ];
+  });
+  if (lines.length === 0) return [];
   return [
-    all ? 'Every row' : 'Rows to look at: graded far from what is foretold',
+    all ? 'Every row' : 'Check these rows: far from what is predicted',
     ...textTable(
       [
         { head: 'row', align: 'left' },
         { head: 'sewn', align: 'left', flexible: true },
-        { head: 'grade', align: 'right' },
-        { head: 'foretold', align: 'right' },
+        { head: 'seen', align: 'right' },
+        { head: 'predicted', align: 'right' },
         { head: 'off', align: 'right' },
       ],
-      shown.map((row) => [
-        `${printable(log.path)}:${row.line}`,
-        settingWords(row),
-        String(row.grade),
-        fixed(row.foretold, 1),
-        `${row.residual > 0 ? '+' : ''}${fixed(row.residual, 1)}${row.outlying && all ? ' !' : ''}`,
-      ]),
+      lines,
       width,
       INDENT,
     ),
   ];
 }
 
+const signed = (value: number, digits: number): string => `${value > 0 ? '+' : ''}${fixed(value, digits)}`;
+
 function next({ next }: CalibrateReport, { width }: TextOptions): string[] {
   if (next.length === 0) return [];
   return [
-    'What to sew next',
-    ...next.flatMap(({ sewOuts, narrows, ...setting }) =>
-      wrap(
-        `${counted(sewOuts, 'time')} ${settingWords(setting)}: narrows ${narrows.name} (${parameterWords(narrows.name)}) by about ${fixed(100 * narrows.part, 0)}%`,
+    'What to do next',
+    ...next.flatMap(({ object, sewOuts, narrows, ...setting }) => {
+      const what =
+        object === null
+          ? `Sew and grade ${counted(sewOuts, 'time')}: ${settingWords(setting)}.`
+          : `Measure the sewn width of object ${object}: ${settingWords(setting)}.`;
+      return wrap(
+        `${what} It narrows ${narrows.name} (${parameterWords(narrows.name)}) by about ${fixed(100 * narrows.part, 0)}%.`,
         width,
         `${INDENT}- `,
         `${INDENT}  `,
-      ),
-    ),
+      );
+    }),
   ];
 }
 

@@ -1,5 +1,7 @@
 /** What changed between two versions of a design. */
+
 import { axisDifferenceDeg } from '../core/axis.js';
+import type { PairedDraws } from '../mechanics/paired-draws.js';
 import type { Finding, Severity } from '../vetting/finding.js';
 import { pairObjects } from './pair-objects.js';
 import { round } from './round.js';
@@ -35,6 +37,8 @@ export interface RiskChange {
   after: ObjectRiskReport;
   /** Which has the lower wrinkles; null where they are alike. */
   flatter: 'before' | 'after' | null;
+  /** After beside before, over the same draws. */
+  paired: PairedDraws;
   /** True where which of the two lies flatter is within the uncertainty. */
   tooCloseToCall: boolean;
 }

@@ -37,7 +37,7 @@ export function failureWords({ failures }: AdviseReport): string[] {
 
 /** What the figures of a plan rest on. */
 export const planTrustWords = ({ threadName }: AdviseReport): string =>
-  `Worked out for thread of ${threadName}, and with typical values of the goods, or the shop's own where its profile has some. Two plans whose heights lie within each other's range may come out the other way round. A sew-out on the same goods decides.`;
+  `Uses ${threadName} thread and typical values for this fabric, or your own where your profile has some. Two setups whose heights overlap may come out the other way round. Sew a test on the same fabric.`;
 
 /** A list of numbers that is longer than this is not one to type off. */
 const LONGEST_LIST = 40;

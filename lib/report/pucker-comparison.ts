@@ -1,7 +1,9 @@
 /** One design on one fabric over several backings, and which of them lies flatter. */
+
+import { type PairedDraws, pairedDraws, withinRange } from '../mechanics/paired-draws.js';
 import type { DesignRisk } from '../mechanics/risk.js';
-import { withinRange } from '../mechanics/uncertainty.js';
 import { type PuckerInput, type PuckerReport, puckerReport } from './pucker-report.js';
+import { round } from './round.js';
 import type { VetReport } from './vet-report.js';
 
 export interface RankedStack {
@@ -12,6 +14,8 @@ export interface RankedStack {
   wrinkleMm: number;
   /** How much higher than the flattest, a part of one of this one's height; 0 for the flattest itself. */
   fallToFlattest: number;
+  /** The flattest beside this one over the same draws: height ratio, and in which part of them it lies flatter; null for the flattest itself. */
+  flattest: PairedDraws | null;
   /** True where which of this and the flattest lies flatter is within the uncertainty. */
   tooCloseToCall: boolean;
 }
@@ -29,9 +33,7 @@ export interface PuckerComparison {
 /** Compares risks of the same design; at least one. What all rest on alike does not blur their ranking. */
 export function puckerComparison(inputs: readonly PuckerInput[]): PuckerComparison {
   const reports = inputs.map(puckerReport);
-  const order = inputs
-    .map((_, i) => i)
-    .sort((a, b) => height(inputs[a].risk) - height(inputs[b].risk) || a - b);
+  const order = inputs.map((_, i) => i).sort((a, b) => beside(inputs[a].risk, inputs[b].risk) || a - b);
   const best = inputs[order[0]].risk;
   return {
     schema: 'lieflat/pucker-comparison@1',
@@ -45,10 +47,17 @@ export function puckerComparison(inputs: readonly PuckerInput[]): PuckerComparis
         report: i,
         wrinkleMm: reports[i].risk.wrinkleMm,
         fallToFlattest: risk.wrinkleMm > 0 ? Number((1 - best.wrinkleMm / risk.wrinkleMm).toFixed(3)) : 0,
+        flattest: rank > 0 ? roundedPair(pairedDraws(best.draws, risk.draws)) : null,
         tooCloseToCall: rank > 0 && withinRange(best, risk),
       };
     }),
   };
 }
 
-const height = ({ wrinkleMm }: DesignRisk): number => wrinkleMm;
+/** Below zero where a lies flatter; of two that lie flat, the one that is farther from a wrinkle. */
+const beside = (a: DesignRisk, b: DesignRisk): number => a.wrinkleMm - b.wrinkleMm || a.nearness - b.nearness;
+
+export const roundedPair = ({ ratio, flatterIn }: PairedDraws): PairedDraws => ({
+  ratio: ratio.map((r) => round(r)) as [number, number, number],
+  flatterIn: round(flatterIn),
+});

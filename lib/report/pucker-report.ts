@@ -4,6 +4,7 @@ import type { ObjectMeasures } from '../measure/measures.js';
 import type { Conditions } from '../mechanics/conditions.js';
 import { type MechanicsParameters, PARAMETERS } from '../mechanics/parameters.js';
 import type { DesignRisk } from '../mechanics/risk.js';
+import type { TellingWidth } from '../mechanics/telling-width.js';
 import type { ObjectKind } from '../segment/objects.js';
 import type { SetOutcome } from '../segment/set-right/saying.js';
 import { cautionsFor } from './cautions.js';
@@ -39,6 +40,11 @@ export interface PuckerReport {
     restsOn: string[];
     /** Change of the design's wrinkle height, mm, with each uncertain value at its low and at its high; the largest first. */
     sensitivities: { source: string; atLowMm: number; atHighMm: number }[];
+    /**
+     * The object whose sewn width, measured with a ruler, narrows the band of the height most; how wide it is in the file and will come out, mm, and the
+     * part by which the band gets narrower. Null where none narrows it enough.
+     */
+    measure: { object: number; fileMm: number; sewnMm: [number, number, number]; narrows: number } | null;
     /** Cells of the calculation; `met` is false where the design was too large for as fine a grid as its columns call for. */
     resolution: { cellMm: number; wantedCellMm: number; met: boolean };
   };
@@ -97,6 +103,7 @@ export function puckerReport(input: PuckerInput): PuckerReport {
       sensitivities: risk.sensitivities
         .toSorted((a, b) => weight(b) - weight(a))
         .map(({ source, atLow, atHigh }) => ({ source, atLowMm: round(atLow), atHighMm: round(atHigh) })),
+      measure: measureReport(risk.measure),
       resolution: {
         cellMm: round(risk.resolution.cellMm),
         wantedCellMm: round(risk.resolution.wantedCellMm),
@@ -104,6 +111,17 @@ export function puckerReport(input: PuckerInput): PuckerReport {
       },
     },
     cautions: cautionsFor(conditions, catalogue),
+  };
+}
+
+function measureReport(measure: TellingWidth | null): PuckerReport['basis']['measure'] {
+  if (!measure) return null;
+  const [low, middle, high] = measure.sewnMm.map((mm) => round(mm, 2));
+  return {
+    object: measure.object,
+    fileMm: round(measure.fileMm, 2),
+    sewnMm: [low, middle, high],
+    narrows: round(measure.narrows, 2),
   };
 }
 
@@ -119,14 +137,14 @@ function restsOn(
   ];
   const goods =
     own.length === 0
-      ? 'typical values for such goods, none of them measured on yours'
+      ? 'typical values for this fabric, not yours'
       : `the shop's own values for ${own.join(', ')}, and typical ones for the rest`;
   const model =
     parameters === PARAMETERS
       ? 'a model fitted to what the trade reports'
       : "a model fitted to the shop's own sew-outs";
   return [
-    `It rests on ${goods} (lieflat catalog lists them with their sources), and on ${model}.`,
-    'A sew-out on the same goods decides.',
+    `Uses ${goods} (lieflat catalog lists them with their sources), and ${model}.`,
+    'Sew a test on the same fabric.',
   ];
 }

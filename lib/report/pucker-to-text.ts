@@ -52,7 +52,7 @@ function summary(report: PuckerReport, { width, units, paint = NO_PAINT }: TextO
       ],
       [
         'wrinkles',
-        `${isSeen(risk.wrinkleMm, units) ? `about ${length(risk.wrinkleMm, units)} high` : 'none foreseen'}; ${bareLength(low, units)} to ${length(high, units)} with what is not known: ${riskWordRange(risk.range.grade)}`,
+        `${isSeen(risk.wrinkleMm, units) ? `about ${length(risk.wrinkleMm, units)} high` : 'none predicted'}; most likely ${bareLength(low, units)} to ${length(high, units)} (${riskWordRange(risk.range.grade)})`,
       ],
       ['pull-in', `edges move in by up to ${length(risk.pullInMm, units)} along the stitches`],
       ['backing', backingWords(conditions)],
@@ -75,7 +75,7 @@ function drivers({ risk, stack }: PuckerReport, { width }: TextOptions): string[
   const strong = risk.drivers.filter(({ share }) => share >= LEAST_SHARE);
   if (risk.grade === 5 || strong.length === 0) return [];
   return [
-    'What makes it so',
+    'Why',
     ...strong.flatMap(({ cause, share }) => {
       const { short, why } = driverWords(cause, stack.length > 0);
       const label = `${INDENT}${fixed(100 * share, 0).padStart(3)}%  `;
@@ -131,22 +131,32 @@ function objectTable(report: PuckerReport, options: TextOptions, all: boolean): 
       INDENT,
     ),
     ...wrap(
-      `${left > 0 ? `and ${counted(left, 'other')}; --objects lists them all. ` : ''}Pull-in is on each side, along the stitches, then across: pull compensation of that much in all, or the edge drawn in where it is below zero. ${tooFar ? `Where "far" stands it is more than ${length(RULE_LIMITS.mostDrawn.value, units)}, past what drawing out can be relied on for: a backing that gives less holds it; if that is the best there is, draw it out so far, let what borders on it overlap, and measure a sew-out. ` : ''}An object is judged by the goods within 8 mm of it, the design by all its worst places together.`,
+      `${left > 0 ? `and ${counted(left, 'other')}; --objects lists them all. ` : ''}Pull-in is on each side, along the stitches, then across: pull compensation of that much in all, or the edge drawn in where it is below zero. ${tooFar ? `Where "far" stands it is more than ${length(RULE_LIMITS.mostDrawn.value, units)}, past what drawing out can be relied on for: a backing that gives less holds it; if that is the best there is, draw it out so far, let what borders on it overlap, and measure a sew-out. ` : ''}An object is judged by the fabric within 8 mm of it, the design by all its worst places together.`,
       width,
       INDENT,
     ),
   ];
 }
 
-function trust({ basis, cautions }: PuckerReport, { width }: TextOptions): string[] {
+/** A ruler that narrows the range by less says less than an eye. */
+const LITTLE = 0.05;
+
+const measureWords = (
+  { object, fileMm, sewnMm: [low, , high], narrows }: NonNullable<PuckerReport['basis']['measure']>,
+  units: TextOptions['units'],
+): string =>
+  `To be surer: measure the sewn width of object ${object}. Expect ${length(low, units)} to ${length(high, units)}; the file has ${length(fileMm, units)}. Write it into your log for lieflat calibrate (object, width_mm). ${narrows < LITTLE ? 'A graded sew-out tells more.' : `It narrows the range by about ${fixed(100 * narrows, 0)}%.`}`;
+
+function trust({ basis, cautions }: PuckerReport, { width, units }: TextOptions): string[] {
   const [first, second] = [...new Set(basis.sensitivities.map(({ source }) => sourceWords(source)))];
   const coarse = basis.resolution.met
     ? []
-    : wrap('The design is so large that narrow columns are reckoned with coarsely.', width, INDENT);
+    : wrap('The design is so large that narrow columns are worked out coarsely.', width, INDENT);
   return [
     'How far to trust it',
     ...basis.restsOn.flatMap((line) => wrap(line, width, INDENT)),
-    ...(second ? wrap(`What is not known matters most in ${first}, then in ${second}.`, width, INDENT) : []),
+    ...(second ? wrap(`Biggest unknown: ${first}, then ${second}.`, width, INDENT) : []),
+    ...(basis.measure ? wrap(measureWords(basis.measure, units), width, INDENT) : []),
     ...coarse,
     ...cautions.flatMap((line) => wrap(line, width, `${INDENT}Caution: `, `${INDENT}         `)),
   ];

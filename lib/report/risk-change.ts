@@ -1,9 +1,10 @@
 /** The risk of two versions of a design on the same goods, side by side. */
 import type { Catalogue } from '../materials/catalogue.js';
 import type { Conditions } from '../mechanics/conditions.js';
+import { pairedDraws, withinRange } from '../mechanics/paired-draws.js';
 import type { DesignRisk, DetailedRisk } from '../mechanics/risk.js';
-import { withinRange } from '../mechanics/uncertainty.js';
 import type { ChangeForeseen, RiskChange } from './compare.js';
+import { roundedPair } from './pucker-comparison.js';
 import { conditionsReport, riskReport } from './risk-report.js';
 
 /** @param before,after risks on the same goods; what both rest on alike does not blur which lies flatter */
@@ -30,6 +31,7 @@ function riskChange(before: DetailedRisk, after: DetailedRisk): RiskChange {
     before: a,
     after: b,
     flatter: to < from ? 'after' : to > from ? 'before' : null,
+    paired: roundedPair(pairedDraws(after.draws, before.draws)),
     tooCloseToCall: to !== from && withinRange(before, after),
   };
 }

@@ -24,6 +24,7 @@ export function riskReport(risk: DetailedRisk): ObjectRiskReport {
   const scores = risk.range.score.map((s) => round(s, 1)) as [number, number];
   return {
     ...bareRiskReport(risk),
+    wrinkleBandMm: risk.wrinkleBandMm.map((h) => round(h)) as [number, number, number],
     range: {
       score: scores,
       wrinkleMm: risk.range.wrinkleMm.map((h) => round(h)) as [number, number],

@@ -20,24 +20,24 @@ export function riskStep(grade: number): number {
 /** What wrinkles of a grade look like. */
 export const riskWord = (grade: number): RiskWord => RISK_WORDS[riskStep(grade)].word;
 
-/** `lies flat`, or `anything from slight to bad`. */
+/** `lies flat`, or `slight to bad`. */
 export function riskWordRange([low, high]: readonly [number, number]): string {
   const [from, to] = [riskWord(high), riskWord(low)];
-  return from === to ? from : `anything from "${from}" to "${to}"`;
+  return from === to ? from : `${from} to ${to}`;
 }
 
 /** Whether a height prints as more than nothing. */
 export const isSeen = (wrinkleMm: number, units: Units): boolean => Number(bareLength(wrinkleMm, units)) > 0;
 
-/** `wrinkles about 0.21 mm high (0.00 to 0.49)`, the range being what may come of what is not known exactly. */
+/** `wrinkles about 0.21 mm high (most likely 0.00 to 0.49)`. */
 export function wrinkleWords(
   { wrinkleMm, range }: { wrinkleMm: number; range: { wrinkleMm: readonly [number, number] } },
   units: Units,
 ): string {
   const [low, high] = range.wrinkleMm;
   return isSeen(wrinkleMm, units)
-    ? `wrinkles about ${length(wrinkleMm, units)} high (${bareLength(low, units)} to ${bareLength(high, units)})`
-    : `no wrinkles foreseen (${bareLength(low, units)} to ${length(high, units)})`;
+    ? `wrinkles about ${length(wrinkleMm, units)} high (most likely ${bareLength(low, units)} to ${bareLength(high, units)})`
+    : `no wrinkles predicted (most likely ${bareLength(low, units)} to ${length(high, units)})`;
 }
 
 /** How the word is set apart on a terminal. */

@@ -14,7 +14,9 @@ export interface RiskReport {
 
 /** A risk with how sure it is and where it comes from. */
 export interface ObjectRiskReport extends RiskReport {
-  /** First-order estimate over what is not known exactly; ends in rising order. */
+  /** Tenth, half and nine tenths of the draws of all that is not known exactly lie below these, mm. */
+  wrinkleBandMm: [p10: number, p50: number, p90: number];
+  /** From the first to the last of them; ends in rising order. */
   range: { score: [number, number]; wrinkleMm: [number, number]; grade: [number, number] };
   /** Strongest first; shares add up to one, but for rounding. */
   drivers: { cause: string; share: number }[];

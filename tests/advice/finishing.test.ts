@@ -18,6 +18,7 @@ const hooping = (fabric: string, stack?: string) => finished(jobOn(fabric), stac
 const TABLE: readonly [fabric: string, topping: string | null, needle: string, speedSpm: number][] = [
   ['pique-knit', 'soluble-film', '75-11-ball', 800],
   ['jersey-knit', null, '75-11-ball', 800],
+  ['jersey-tee', null, '75-11-ball', 800],
   ['performance-knit', null, '75-11-ball', 650],
   ['performance-knit-thin', null, '65-9-ball', 650],
   ['stretch-scrub', null, '75-11-ball', 650],

@@ -6,7 +6,7 @@ import { LieflatError } from '../../lib/core/errors.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { vetDesign } from '../../lib/pipeline.js';
 import { littleCrest } from '../report/little-design.js';
-import { everyStack as rawStacks } from './brute-force.js';
+import { everyStack as rawStacks } from './raw-stacks.js';
 
 const { designMeasures: design, measures: objects } = vetDesign(littleCrest(), {
   file: { path: 'little.dst', format: 'dst', bytes: 1, sha256: '0' },
@@ -62,7 +62,7 @@ describe('what the rules leave', () => {
     ['sheer-linen', ['tearaway-1.8oz-crisp']],
     ['terry-towel', ['soluble-film']],
     ['performance-knit-thin', ['woven-polyester', 'cutaway-2.5oz']],
-    ['fleece', ['cutaway-2.5oz', 'cutaway-3oz', 'cutaway-3.5oz', 'woven-polyester']],
+    ['fleece', ['cutaway-mesh-1.5oz', 'cutaway-2.5oz', 'cutaway-3oz', 'cutaway-3.5oz', 'woven-polyester']],
   ])('%s takes %j and nothing else', (fabric, sheets) => {
     expect(sheetsOn(fabric)).toEqual(new Set(sheets));
   });

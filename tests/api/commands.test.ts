@@ -42,7 +42,6 @@ import {
   resewDesign,
   risksOf,
   type SewnDesign,
-  shownPlan,
   toCsvRecords,
   toJson,
   toText,
@@ -191,7 +190,7 @@ const JOBS: Job[] = [
       const vetting = await vetted(at('plain.dst'));
       const advice = await adviseOn(vetting, { ...REQUEST, stack: 'cutaway-3oz' });
       const report = await adviseReportOf(vetting.file, advice);
-      const plan = shownPlan(report);
+      const plan = report.recommended;
       const sewn = await withUnderlay(vetting, new Map(plan.underlay.map(({ object, to }) => [object, to])));
       const washed = { ...advice.conditions, stack: plan.stack, washes: plan.riskWashed.washes };
       const [{ maps }] = await risksOf(sewn, [washed]);

@@ -42,7 +42,7 @@ const CARDS: readonly [string, () => CardInput][] = [
           stack: [...PLAN.stack, { sheet: 'cutaway-2.5oz', angleDeg: 90 }],
         },
         advised: {
-          recommended: null,
+          meets: 'no',
           mustChange: LONG_NOTES.slice(0, 2),
           cautions: LONG_NOTES.slice(0, 3),
         },

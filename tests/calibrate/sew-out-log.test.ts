@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { LOG_COLUMNS } from '../../lib/calibrate/log-columns.js';
+import { LOG_COLUMNS, RULER_COLUMNS } from '../../lib/calibrate/log-columns.js';
 import { readSewOutLog } from '../../lib/calibrate/sew-out-log.js';
 import { readUnderlay, underlayText } from '../../lib/calibrate/underlay-text.js';
 import { LieflatError } from '../../lib/core/errors.js';
@@ -44,6 +44,7 @@ describe('the log of sew-outs', () => {
         underlayText: 'fill:1 2;edge-run:9',
         washes: 8,
         grade: 3.5,
+        width: null,
         remarks: 'soft, a little',
       },
     ]);
@@ -94,6 +95,47 @@ describe('the log of sew-outs', () => {
     expect(ungraded).toEqual([4]);
   });
 
+  it('takes widths by a ruler beside grades and alone', async () => {
+    const { rows, faults, ungraded } = await read(
+      [
+        'object;width_mm;file;fabric;stack;grade',
+        '5;4,6;n.dst;poplin;none;4',
+        '12;3.85;n.dst;poplin;none;',
+        '7;;n.dst;poplin;none;',
+        ';;n.dst;poplin;none;4',
+      ].join('\n'),
+    );
+    expect(faults).toEqual([]);
+    expect(rows.map(({ line, grade, width }) => [line, grade, width])).toEqual([
+      [2, 4, { object: 5, widthMm: 4.6 }],
+      [3, null, { object: 12, widthMm: 3.85 }],
+      [5, 4, null],
+    ]);
+    expect(ungraded).toEqual([4]);
+    expect((await read('file,fabric,stack,object,width_mm\nn.dst,poplin,none,5,4.6\n')).rows).toHaveLength(1);
+  });
+
+  it.each([
+    ['5,wide', 'width_mm cannot be "wide"', 'in millimeters'],
+    ['5,4.6 mm', 'width_mm cannot be "4.6 mm"', 'in millimeters'],
+    ['5,0', 'width_mm cannot be "0"', 'in millimeters'],
+    ['5,-3', 'width_mm cannot be "-3"', 'in millimeters'],
+    ['5,900', 'width_mm cannot be "900"', 'in millimeters'],
+    [',4.6', 'width_mm has no object', 'vet --objects'],
+    ['left A,4.6', 'the object cannot be "left A"', 'vet --objects'],
+    ['0,4.6', 'the object cannot be "0"', 'vet --objects'],
+    ['5,4.6,3', 'after 3 washes', 'before washing'],
+  ])('names the line of a width that is wrong: %j', async (cells, what, todo) => {
+    const { rows, faults } = await read(
+      `file,fabric,stack,object,width_mm,washes\nn.dst,poplin,none,${cells}\n`,
+    );
+    expect(rows).toEqual([]);
+    expect(faults).toHaveLength(1);
+    expect(faults[0].line).toBe(2);
+    expect(faults[0].what).toContain(what);
+    expect(faults[0].todo).toContain(todo);
+  });
+
   it.each([
     [',poplin,none,as-is,0,4,', 'the file is missing', 'name the design'],
     ['n.dst,,none,as-is,0,4,', 'the fabric is missing', 'lieflat catalog fabrics'],
@@ -127,6 +169,8 @@ describe('the log of sew-outs', () => {
     ['\n \n', 'line 1', 'empty'],
     ['file,fabric,grade\n', 'line 1', 'the column stack is missing'],
     ['\nfile,fabric,stack,grade,Grade\n', 'line 2', 'named twice'],
+    ['file,fabric,stack\n', 'line 1', 'the column grade is missing'],
+    ['file,fabric,stack,width_mm\n', 'line 1', 'the column object is missing'],
     [`${HEAD}\n"n.dst,poplin`, 'line 2', 'not closed'],
   ])('refuses %j', async (text, place, what) => {
     const error = await read(text).catch((e: unknown) => e);
@@ -152,8 +196,10 @@ describe('the log of sew-outs', () => {
       ),
     );
     const table = fc
-      .tuple(fc.constantFrom(',', ';', '\t'), fc.array(fc.array(cell, { maxLength: 8 }), { maxLength: 6 }))
-      .map(([by, rows]) => [LOG_COLUMNS.join(by), ...rows.map((row) => row.join(by))].join('\n'));
+      .tuple(fc.constantFrom(',', ';', '\t'), fc.array(fc.array(cell, { maxLength: 10 }), { maxLength: 6 }))
+      .map(([by, rows]) =>
+        [[...LOG_COLUMNS, ...RULER_COLUMNS].join(by), ...rows.map((row) => row.join(by))].join('\n'),
+      );
     const any = fc.oneof(
       table.map(bytes),
       fc.string().map(bytes),
@@ -164,8 +210,10 @@ describe('the log of sew-outs', () => {
       fc.asyncProperty(any, async (input) => {
         try {
           const { rows, faults, ungraded } = await readSewOutLog(input, CATALOGUE);
-          for (const { grade, washes, fabric } of rows) {
-            expect(grade >= 1 && grade <= 5 && Number.isInteger(2 * grade)).toBe(true);
+          for (const { grade, width, washes, fabric } of rows) {
+            expect(grade !== null || width !== null).toBe(true);
+            if (grade !== null) expect(grade >= 1 && grade <= 5 && Number.isInteger(2 * grade)).toBe(true);
+            if (width !== null) expect(width.widthMm > 0 && Number.isInteger(width.object)).toBe(true);
             expect(Number.isInteger(washes) && washes >= 0).toBe(true);
             expect(Object.hasOwn(CATALOGUE.fabrics, fabric)).toBe(true);
           }

@@ -1,29 +1,31 @@
-/** A shop that is made up: what it sews, what its machine and goods really are, and how its people grade. */
-import type { Observation, Priors } from '../../lib/calibrate/fit.js';
-import { priorsOf } from '../../lib/calibrate/fit.js';
+/** A shop that is made up: what it sews, what its machine, laundry and eyes really are, and how its people grade and measure. */
+import { type Looked, type Priors, priorsOf } from '../../lib/calibrate/fit.js';
 import { FREE, type FreeName, freeValues } from '../../lib/calibrate/free-parameters.js';
-import { type HeightTable, heightTables } from '../../lib/calibrate/heights.js';
+import { type SewOutModel, sewOutModels } from '../../lib/calibrate/sew-out-model.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
+import { caseOf } from '../../lib/mechanics/case.js';
 import { type MechanicsParameters, PARAMETERS } from '../../lib/mechanics/parameters.js';
 import type { PreparedDesign } from '../../lib/mechanics/prepared-design.js';
-import { assess, prepare } from '../../lib/mechanics/risk.js';
-import { exactGradeOf } from '../../lib/mechanics/score.js';
+import { puckering } from '../../lib/mechanics/puckering.js';
+import { prepare } from '../../lib/mechanics/risk.js';
+import { widthInFile } from '../../lib/mechanics/ruler.js';
+import { exactGradeOf, scoreOf } from '../../lib/mechanics/score.js';
 import { parseStack } from '../../lib/mechanics/stack-notation.js';
 import { COLUMN, Sewing } from '../mechanics/designs.js';
 
 export const PRIORS: Priors = priorsOf(PARAMETERS);
 
-/** Three bold strokes, as of a short name. */
+/** Three bold strokes of different widths, as of a short name. */
 export const strokes = (underlay: 'double-zigzag' | 'fill' = 'double-zigzag') =>
-  [-8, 0, 8]
+  [3, 5, 7]
     .reduce(
-      (sewing, x) =>
+      (sewing, width, i) =>
         sewing.column(
           [
-            [x, -9],
-            [x, 9],
+            [9 * (i - 1), -9],
+            [9 * (i - 1), 9],
           ],
-          { ...COLUMN, width: 5, underlay: [underlay] },
+          { ...COLUMN, width, underlay: [underlay] },
         ),
       new Sewing(),
     )
@@ -35,21 +37,26 @@ export interface Goods {
   readonly washes: number;
 }
 
-export const planOf = ({ fabric, stack, washes }: Goods) => ({
+export const prepared = (): PreparedDesign => prepare(strokes());
+
+const planOf = ({ fabric, stack, washes }: Goods) => ({
   fabric,
   stack: parseStack(stack, CATALOGUE),
   washes,
 });
 
-export const tableOf = (design: PreparedDesign, goods: Goods): HeightTable => {
-  const { washes, ...plan } = planOf(goods);
+/** By text of the goods; one model serves all launderings of a fabric over a stack. */
+export function modelsOf(design: PreparedDesign, sewn: readonly Goods[]): Map<Goods, SewOutModel> {
   const settings = { catalogue: CATALOGUE, parameters: PARAMETERS, priors: PRIORS };
-  return heightTables({ own: design, rough: design }, plan, [washes], settings).get(washes)!;
-};
-
-/** Cells of 1.5 mm: what is looked at here is the fit, not the field. */
-export const coarsely = (design: ReturnType<typeof strokes>): PreparedDesign =>
-  prepare({ ...design, cellMm: 1.5 });
+  const out = new Map<Goods, SewOutModel>();
+  for (const key of new Set(sewn.map(({ fabric, stack }) => `${fabric} ${stack}`))) {
+    const same = sewn.filter(({ fabric, stack }) => `${fabric} ${stack}` === key);
+    const washes = [...new Set(same.map((goods) => goods.washes))];
+    const models = sewOutModels(design, planOf(same[0]), washes, settings, true);
+    for (const goods of same) out.set(goods, models.get(goods.washes)!);
+  }
+  return out;
+}
 
 /** Random numbers that repeat themselves: 0 to 1, ends left out (a linear congruential generator, the figures of Numerical Recipes). */
 export function repeatable(seed: number): () => number {
@@ -82,13 +89,48 @@ export const anyTruth = (random: () => number): MechanicsParameters =>
     ),
   );
 
-/** What the model itself foretells there, on no table: the grade before it is rounded. */
-export const trueGrade = (design: PreparedDesign, goods: Goods, truth: MechanicsParameters): number =>
-  exactGradeOf(assess(design, planOf(goods), CATALOGUE, truth).score);
+/** What really comes of a sew-out: the model itself solved for it, by no table. */
+export interface Truth {
+  /** Before it is rounded. */
+  readonly grade: number;
+  /** Sewn width of each object, mm. */
+  readonly widths: readonly number[];
+}
+
+export function truthOf(design: PreparedDesign, goods: Goods, parameters: MechanicsParameters): Truth {
+  const at = caseOf(planOf(goods), CATALOGUE, parameters);
+  const { fine } = design;
+  const { heightMm, pulls } = puckering(
+    fine.design,
+    at.goods,
+    at.settings,
+    at.treatment,
+    undefined,
+    undefined,
+    fine,
+  );
+  return {
+    grade: exactGradeOf(scoreOf(heightMm, parameters.scoreHalf.value)),
+    widths: design.objects.map((object, k) => {
+      const { widthMm, perAlong } = widthInFile(design.stitches, object)!;
+      return widthMm - 2 * perAlong * pulls[k].alongStitchMm;
+    }),
+  };
+}
 
 /** Somebody who is off by half a grade writes it down in half steps. */
 export const graded = (grade: number, random: () => number, off = 0.5): number =>
   Math.min(5, Math.max(1, Math.round(2 * (grade + off * normal(random))) / 2));
 
+/** Somebody reads a ruler to a tenth of a millimeter. */
+export const measured = (widthMm: number, random: () => number, off = 0.1): number =>
+  Math.round(10 * (widthMm + off * normal(random))) / 10;
+
+export const gradeOf = (model: SewOutModel): Looked => ({ of: 'grade', model });
+
+export function widthOf(model: SewOutModel, design: PreparedDesign, object: number): Looked {
+  const { widthMm, perAlong } = widthInFile(design.stitches, design.objects[object - 1])!;
+  return { of: 'width', model, object, fileMm: widthMm, perAlong };
+}
+
 export const atBuiltIn = freeValues(PARAMETERS);
-export type { Observation };

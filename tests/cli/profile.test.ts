@@ -68,8 +68,27 @@ describe("a shop's profile", () => {
     expect(shop.catalogue!.fabrics.denim).toBe(CATALOGUE.fabrics.denim);
     expect(shop.parameters!.tension).toMatchObject({ value: 0.15, low: 0.15, high: 0.15, unit: 'N' });
     expect(shop.parameters!.bedIn).toMatchObject({ value: 6, low: 5, high: 8, unit: 'mm' });
-    expect(shop.parameters!.threshold).toBe(PARAMETERS.threshold);
+    expect(shop.parameters!.longestSpan).toBe(PARAMETERS.longestSpan);
     expect(Object.keys(shop.parameters!)).toEqual(Object.keys(PARAMETERS));
+  });
+
+  it.each([
+    { fullTacking: 0.267, tension: 0.0941 },
+    { hooped: 0.05 },
+    {
+      tension: {
+        value: 0.0941,
+        low: 0.084,
+        high: 0.105,
+        basis: "fitted to 54 graded sew-outs of the shop's own; built-in 0.135",
+      },
+    },
+  ])('passes a calibration of the model before this one over with one note: %j', async (calibration) => {
+    const shop = await read({ accept: { washes: 4 }, calibration });
+    expect(shop.parameters).toBeUndefined();
+    expect(shop.accept.washes).toBe(4);
+    expect(shop.notes).toHaveLength(1);
+    expect(shop.notes![0]).toMatch(/^shop\.json: line 1: .*fit again: the model changed/);
   });
 
   it('takes every parameter of the model', async () => {
@@ -102,7 +121,14 @@ describe("a shop's profile", () => {
     ],
     [{ calibration: { tension: 'tight' } }, 'calibration.tension is wrong', 'correct it'],
     [{ calibration: { tension: -1 } }, 'calibration.tension', 'give 0 < low'],
-    [{ calibration: { hooped: 1 } }, 'calibration.hooped', '≤ 0.99'],
+    [{ calibration: { topShare: 1.2 } }, 'calibration.topShare', '≤ 1'],
+    [{ calibration: { cutFibers: -1 } }, 'calibration.cutFibers', 'give 0 ≤ low'],
+    [
+      { calibration: { hooped: 0.1, tensoin: 0.1 } },
+      'unknown key calibration.tensoin',
+      'did you mean tension?',
+    ],
+    [{ calibration: { hooped: 0.1, tension: 'tight' } }, 'calibration.tension is wrong', 'correct it'],
     [{ calibration: { tension: { value: 1, low: 2 } } }, 'calibration.tension', 'give 0 < low'],
   ])('refuses %j', async (profile, what, todo) => {
     const error = await read(profile).catch((e: unknown) => e);

@@ -1,16 +1,17 @@
 /**
  * Fits what may be fitted of the model of two layers, and nothing else: tension, point spring and grip of the fabric on the pull-in of upright
- * columns; the longest span on the height of one name. What is printed goes into lib/mechanics/sewing-parameters.ts by hand.
+ * columns; the longest span on the height of one name. What is printed goes into lib/mechanics/parameters.ts by hand.
  */
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { narrowing, pointsMoved } from '../../lib/mechanics/column-pull.js';
 import { goodsOf } from '../../lib/mechanics/goods.js';
+import { PARAMETERS } from '../../lib/mechanics/parameters.js';
+import { WrinkleLaw } from '../../lib/mechanics/plate-wrinkle.js';
 import { AS_SEWN } from '../../lib/mechanics/puckering.js';
-import { release } from '../../lib/mechanics/release.js';
+import { Released } from '../../lib/mechanics/release.js';
+import { type Settings, settingsOf } from '../../lib/mechanics/settings.js';
 import { sew } from '../../lib/mechanics/sewing.js';
-import { SEWING_PARAMETERS } from '../../lib/mechanics/sewing-parameters.js';
-import { type SewingSettings, settingsOf } from '../../lib/mechanics/sewing-settings.js';
-import { worstPatchOf, wrinkleFields } from '../../lib/mechanics/wrinkle-field.js';
+import { WrinkleView } from '../../lib/mechanics/wrinkle-field.js';
 import { BONDED } from '../mechanics/stacks.js';
 import { meshed } from './puckering-of.js';
 import { FITTED, uprightColumn, wordOf } from './words.js';
@@ -30,7 +31,7 @@ const READING = 0.1;
 
 const columns = COLUMN_WIDTHS.map((width) => meshed(uprightColumn(width)));
 
-export function columnPulls(settings: SewingSettings, fabric: string): number[] {
+export function columnPulls(settings: Settings, fabric: string): number[] {
   const goods = goodsOf(CATALOGUE, { fabric, stack: BONDED, grainDeg: 90 });
   return columns.map((design) => {
     const sewn = sew(design, goods, settings, { tolerance: 1e-3, maxIterations: 100 });
@@ -39,12 +40,12 @@ export function columnPulls(settings: SewingSettings, fabric: string): number[] 
 }
 
 /** Least squares in the logarithms, each parameter's range from low to high being two standard deviations about its value before the fit. */
-function fitColumns(start: SewingSettings): SewingSettings {
+function fitColumns(start: Settings): Settings {
   const priors = FREE.map((name) => {
-    const { low, high } = SEWING_PARAMETERS[name];
+    const { low, high } = PARAMETERS[name];
     return { centre: Math.log(PRIOR[name]), deviation: Math.log(high / low) / 2 };
   });
-  const settingsAt = (p: readonly number[]): SewingSettings => ({
+  const settingsAt = (p: readonly number[]): Settings => ({
     ...start,
     ...Object.fromEntries(FREE.map((name, k) => [name, Math.exp(p[k])])),
   });
@@ -83,13 +84,14 @@ function solve3(a: readonly number[][], b: readonly number[]): number[] {
 }
 
 /** The span at which the name is as high as it is said to be: height rises with it. */
-function fitSpan(settings: SewingSettings): { span: number; height: number } {
+function fitSpan(settings: Settings): { span: number; height: number } {
   const design = meshed(wordOf(FITTED, 'double-zigzag'));
   const goods = goodsOf(CATALOGUE, { fabric: 'performance-knit-thin', stack: BONDED, grainDeg: 90 });
   const sewn = sew(design, goods, settings);
-  const { strain } = release(design, goods, settings, sewn, AS_SEWN);
-  const height = (span: number) =>
-    worstPatchOf(wrinkleFields(design, goods, span, strain).heightMm, design.open, design.map.cellMm);
+  const view = new WrinkleView(design);
+  const strains = view.strains(new Released(design, goods, settings, sewn, AS_SEWN).strain);
+  const law = new WrinkleLaw(goods.fabric);
+  const height = (span: number) => view.seenWhole(view.heights(strains, law, span));
   let [low, high] = [3, 15];
   for (let k = 0; k < 30; k++) {
     const middle = (low + high) / 2;
@@ -100,7 +102,7 @@ function fitSpan(settings: SewingSettings): { span: number; height: number } {
 }
 
 if (process.argv[1] === import.meta.filename) {
-  const fitted = fitColumns(settingsOf(SEWING_PARAMETERS));
+  const fitted = fitColumns(settingsOf(PARAMETERS));
   for (const name of FREE) console.log(`${name.padEnd(12)} ${fitted[name].toFixed(4)}`);
   for (const [fabric, wanted] of Object.entries(COLUMN_PULL))
     console.log(

@@ -7,7 +7,7 @@ import { type HoopShape, MESH_OPTIONS, type MeshOptions } from '../../lib/mechan
 import { type MeshedDesign, meshDesign } from '../../lib/mechanics/meshed-design.js';
 import { type Puckering, puckering } from '../../lib/mechanics/puckering.js';
 import type { Treatment } from '../../lib/mechanics/release.js';
-import type { SewingSettings } from '../../lib/mechanics/sewing-settings.js';
+import type { Settings } from '../../lib/mechanics/settings.js';
 import type { TestDesign } from '../mechanics/designs.js';
 
 /** A round hoop of 120 mm, as for a left chest; wider designs get one of 20 mm more than they are. */
@@ -28,7 +28,7 @@ export const puckeringOf = (
   design: MeshedDesign,
   fabric: string,
   stack: readonly StackedSheet[],
-  settings: SewingSettings,
+  settings: Settings,
   treatment?: Treatment,
   options?: SolveOptions,
 ): Puckering =>

@@ -1,11 +1,11 @@
 /** What the trade says of puckering (common practice, no source), as checks that no fit saw: figures of words, columns and a flag, and where each holds. */
 
 import type { StackedSheet } from '../../lib/mechanics/goods.js';
+import { type MechanicsParameters, PARAMETERS } from '../../lib/mechanics/parameters.js';
 import type { Puckering } from '../../lib/mechanics/puckering.js';
 import type { Treatment } from '../../lib/mechanics/release.js';
 import { exactGradeOf, scoreOf } from '../../lib/mechanics/score.js';
-import { SEWING_PARAMETERS, type SewingParameters } from '../../lib/mechanics/sewing-parameters.js';
-import { settingsOf } from '../../lib/mechanics/sewing-settings.js';
+import { settingsOf } from '../../lib/mechanics/settings.js';
 import type { UnderlayKind } from '../../lib/segment/objects.js';
 import { FILL, rectangle, Sewing, type TestDesign } from '../mechanics/designs.js';
 import { BONDED, SANDWICH, TWO_BONDED, WOVEN, WOVEN_CROSSED, WOVEN_SAME } from '../mechanics/stacks.js';
@@ -48,7 +48,7 @@ export interface WordFigures {
 
 export const FABRICS = ['canvas-tote', 'twill', 'poplin', 'pique-knit', 'jersey-knit', 'performance-knit'];
 
-export function wordFigures(plan: WordPlan, parameters: SewingParameters = SEWING_PARAMETERS): WordFigures {
+export function wordFigures(plan: WordPlan, parameters: MechanicsParameters = PARAMETERS): WordFigures {
   const settings = settingsOf(parameters);
   const laid = (underlay: UnderlayKind) => wordOf(plan, underlay);
   const double = laid('double-zigzag');
@@ -84,7 +84,7 @@ const percent = (part: number): string => `${Math.round(100 * part)} %`;
 const mean = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0) / values.length;
 const pull = ({ narrowingMm }: Puckering): number => mean(narrowingMm);
 const grade = ({ heightMm }: Puckering): number =>
-  exactGradeOf(scoreOf(heightMm, SEWING_PARAMETERS.scoreHalf.value));
+  exactGradeOf(scoreOf(heightMm, PARAMETERS.scoreHalf.value));
 /** A is at most as bad as B: by height, by how near a wrinkle is where both lie flat, then by pull-in. */
 const flatter = (a: Puckering, b: Puckering, times = 1): boolean => {
   if (a.heightMm > 0.005 || b.heightMm > 0.005) return a.heightMm <= times * b.heightMm + 1e-9;
@@ -205,7 +205,7 @@ const WORD_FACTS: readonly WordFact[] = [
 /** A filled flag 110 mm wide and 84 mm high, in stitches of 4 mm. */
 export const flag = (): TestDesign => rectangle(new Sewing(), 0, 0, 110, 84, FILL).done();
 
-function columnFacts(parameters: SewingParameters): Fact[] {
+function columnFacts(parameters: MechanicsParameters): Fact[] {
   const settings = settingsOf(parameters);
   const ladder = (fabric: string, low: readonly number[], high: readonly number[]): Fact => {
     const pulls = columnPulls(settings, fabric);
@@ -223,7 +223,7 @@ function columnFacts(parameters: SewingParameters): Fact[] {
   ];
 }
 
-function flagFact(parameters: SewingParameters): Fact {
+function flagFact(parameters: MechanicsParameters): Fact {
   const settings = settingsOf(parameters);
   const filled = puckeringOf(meshed(flag()), THIN, BONDED, settings).heightMm;
   const name = puckeringOf(meshed(wordOf(FITTED, 'double-zigzag')), THIN, BONDED, settings).heightMm;
@@ -239,7 +239,7 @@ const HOLDING = 0.75;
 
 export function sewingFacts(
   words: readonly WordFigures[],
-  parameters: SewingParameters = SEWING_PARAMETERS,
+  parameters: MechanicsParameters = PARAMETERS,
 ): Fact[] {
   const median = (values: readonly number[]) =>
     [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)];

@@ -50,13 +50,17 @@ describe('catalogue', () => {
     for (const fabric of Object.keys(CATALOGUE.fabrics))
       for (const sheet of Object.keys(CATALOGUE.sheets))
         for (const level of ['low', 'high'] as const) {
-          const choice = { fabric, stack: [{ sheet, angleDeg: 30 }], grainDeg: 90 };
-          const goods = goodsOf(CATALOGUE, {
-            ...choice,
-            fabricMembraneLevel: level,
-            fabricBendingLevel: level,
-            sheetLevels: { [sheet]: level },
+          const at = (material: object): Record<string, number> =>
+            Object.fromEntries(
+              Object.entries(material).flatMap(([key, q]) =>
+                /^(membrane|bending)/.test(key) ? [[key, (q as Sourced)[level]]] : [],
+              ),
+            );
+          const ends = withOverrides(CATALOGUE, {
+            fabrics: { [fabric]: at(CATALOGUE.fabrics[fabric]) },
+            sheets: { [sheet]: at(CATALOGUE.sheets[sheet]) },
           });
+          const goods = goodsOf(ends, { fabric, stack: [{ sheet, angleDeg: 30 }], grainDeg: 90 });
           expect(goods.fabric.membrane.m11).toBeGreaterThan(0);
           expect(goods.backing?.bending.m22).toBeGreaterThan(0);
         }

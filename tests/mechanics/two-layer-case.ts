@@ -6,8 +6,8 @@ import type { Goods, Layer } from '../../lib/mechanics/goods.js';
 import { lamina, NO_STIFFNESS, type PlaneStiffness, rotated } from '../../lib/mechanics/laminate.js';
 import { type HoopShape, MESH_OPTIONS, type MeshOptions } from '../../lib/mechanics/mesh.js';
 import { type MeshedDesign, meshDesign } from '../../lib/mechanics/meshed-design.js';
-import { SEWING_PARAMETERS } from '../../lib/mechanics/sewing-parameters.js';
-import { type SewingSettings, settingsOf } from '../../lib/mechanics/sewing-settings.js';
+import { PARAMETERS } from '../../lib/mechanics/parameters.js';
+import { type Settings, settingsOf } from '../../lib/mechanics/settings.js';
 import { wordOf } from '../fit/words.js';
 
 const layer = (membrane: PlaneStiffness, meanStiffness: number): Layer => ({
@@ -25,8 +25,8 @@ export const CASE_GOODS: Goods = {
   sheets: [sheet],
   backing: sheet,
 };
-export const CASE_SETTINGS: SewingSettings = {
-  ...settingsOf(SEWING_PARAMETERS),
+export const CASE_SETTINGS: Settings = {
+  ...settingsOf(PARAMETERS),
   tension: 0.12,
   bedIn: 2,
   topShare: 0.7,

@@ -117,7 +117,7 @@ describe('the text of a profile', () => {
         try {
           const shop = await readProfile(given, 'shop.json');
           for (const { value, low, high } of Object.values(shop.parameters ?? PARAMETERS))
-            expect(low > 0 && low <= value && value <= high && high < Infinity).toBe(true);
+            expect(low >= 0 && low <= value && value <= high && high < Infinity).toBe(true);
         } catch (error) {
           if (!(error instanceof LieflatError)) throw error;
           expect(error.place).toMatch(/^shop\.json/);
@@ -175,7 +175,7 @@ describe('what differs from the built-in figures', () => {
       ['places.dog-coat.heightMm', 60, null],
       ['places.dog-coat.frame', false, null],
       ['catalogue.fabrics.denim.mass', 400, expect.any(Number)],
-      ['calibration.tension', 0.2, 0.135],
+      ['calibration.tension', 0.2, PARAMETERS.tension.value],
       ['prices.sheets.woven-polyester', 0.3, 0.25],
       ['accept.washes', 4, 8],
     ]);
@@ -229,6 +229,18 @@ describe('a fit written into a profile', () => {
       scoreHalf: { value: 0.4 },
     });
     expect(await withCalibration(after, fitted)).toBe(after);
+  });
+
+  it('takes the place of one of the model before this one, whatever else stays', async () => {
+    const before =
+      '{\n  "accept": { "washes": 4 }, // ours\n  "calibration": { "threshold": 4.1, "tension": 0.1, },\n}\n';
+    const after = await withCalibration(before, fitted);
+    const shop = await read(after);
+    expect(after).toContain('// ours');
+    expect(after).not.toContain('threshold');
+    expect(shop.notes).toBeUndefined();
+    expect(shop.parameters!.tension.value).toBe(0.11);
+    expect(shop.accept.washes).toBe(4);
   });
 
   it('makes a profile where there is none', async () => {

@@ -49,6 +49,7 @@ const anyRisk: fc.Arbitrary<ObjectRiskReport> = fc.record({
   grade,
   pullInMm: mm(9),
   wrinkleMm: mm(9),
+  wrinkleBandMm: fc.tuple(mm(9), mm(9), mm(9)),
   range: fc.record({
     score: pair(100),
     wrinkleMm: pair(9),

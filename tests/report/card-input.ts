@@ -4,7 +4,7 @@ import { decodeDst } from '../../lib/format/dst-decode.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { COMMERCIAL_HEAD } from '../../lib/materials/machine.js';
 import { HOOP_FIELDS, type HoopField } from '../../lib/materials/places.js';
-import { gridAbout } from '../../lib/mechanics/grid.js';
+import type { Grid } from '../../lib/mechanics/grid.js';
 import { vetDesign } from '../../lib/pipeline.js';
 import type { PlanReport } from '../../lib/report/advice-report.js';
 import type { AdviseReport } from '../../lib/report/advise-report.js';
@@ -42,6 +42,7 @@ export const PLAN: PlanReport = {
     grade: 4.5,
     pullInMm: 0.1,
     wrinkleMm: 0.12,
+    wrinkleBandMm: [0.05, 0.11, 0.2],
     washes: 0,
     range: { score: [5, 20], wrinkleMm: [0.05, 0.2] },
   },
@@ -50,6 +51,7 @@ export const PLAN: PlanReport = {
     grade: 3.5,
     pullInMm: 0.2,
     wrinkleMm: 0.31,
+    wrinkleBandMm: [0.2, 0.3, 0.5],
     washes: 8,
     range: { score: [20, 45], wrinkleMm: [0.2, 0.5] },
   },
@@ -71,7 +73,15 @@ export function cardInput(
   const { plan: changes, advised, ...rest } = more;
   const vetting = vetDesign(design, { file: FILE });
   const plan = { ...PLAN, ...changes };
-  const grid = gridAbout(vetting.designMeasures.bounds, 4);
+  const { minX, maxX, minY, maxY } = vetting.designMeasures.bounds;
+  const cellMm = 4;
+  const grid: Grid = {
+    nx: Math.ceil((maxX - minX) / cellMm) + 6,
+    ny: Math.ceil((maxY - minY) / cellMm) + 6,
+    cellMm,
+    x0: minX - 3 * cellMm,
+    y0: minY - 3 * cellMm,
+  };
   return {
     ...vetting,
     advice: {
@@ -79,6 +89,7 @@ export function cardInput(
       file: FILE,
       fabric: 'performance-knit',
       recommended: plan,
+      meets: 'yes',
       plans: [plan],
       mustChange: [],
       accepted: { grade: 3.5, washedGrade: 3.5, washes: 8 },

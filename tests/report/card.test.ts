@@ -11,7 +11,6 @@ import { recordLines } from '../../lib/report/html/card-record.js';
 import { grainWords, layersOf, turnWords } from '../../lib/report/html/stack-layers.js';
 import { textHeight } from '../../lib/report/html/text-height.js';
 import { originOffset, reducedDrawing, roundReduction } from '../../lib/report/html/true-scale.js';
-import { shownPlan } from '../../lib/report/shown-plan.js';
 import { blocksOf, cardInput, hoopNamed, OPTIONS, PLAN, sampleDesign } from './card-input.js';
 import { littleCrest } from './little-design.js';
 
@@ -148,10 +147,14 @@ describe('the card', () => {
     expect(await operatorCard(cardInput(littleCrest()), { ...OPTIONS, cost: true })).toContain('1.23 USD');
   });
 
-  it('says at the top that no plan is good enough, and shows the flattest', async () => {
+  it('says at the top that no backing is good enough, and shows what comes closest', async () => {
     const flattest = { ...PLAN, speedSpm: 600, riskWashed: { ...PLAN.riskWashed, wrinkleMm: 0.2 } };
-    const advised = { recommended: null, plans: [PLAN, flattest], mustChange: ['Split the wide columns.'] };
-    expect(shownPlan(advised)).toBe(flattest);
+    const advised = {
+      recommended: flattest,
+      meets: 'no' as const,
+      plans: [PLAN, flattest],
+      mustChange: ['Split the wide columns.'],
+    };
     const card = await operatorCard(cardInput(littleCrest(), { advised }), OPTIONS);
     expect(card).toMatch(/class="alert">ASK BEFORE SEWING: .*grade 3\.5 as sewn.*Split the wide columns\./);
     expect(card).toContain('600 a minute');

@@ -239,6 +239,7 @@ export const ADVISE_CONTRACT = z
     file: z.object({ path: z.string().min(1) }),
     fabric: z.string().min(1),
     recommended: plan.nullable(),
+    meets: z.enum(['yes', 'may', 'no']),
     plans: z
       .array(plan)
       .min(1)

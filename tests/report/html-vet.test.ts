@@ -4,6 +4,7 @@ import { vetDesign } from '../../lib/pipeline.js';
 import { joinVetSections, vetPage, vetSection } from '../../lib/report/html/vet-page.js';
 import type { ObjectReport } from '../../lib/report/vet-report.js';
 import { anyReport, WENT_WRONG } from './any-report.js';
+import { PLAN } from './card-input.js';
 import { littleCrest, Needle } from './little-design.js';
 import { crestOn, FILE, THIN } from './on-goods.js';
 
@@ -140,7 +141,13 @@ describe('the page of a vet report', () => {
       ...object,
       advice: object.id < 3 ? { ...needs, object: object.id } : null,
     }));
-    const advice = { recommended: null, mustChange: [], washes: 0, text: ['Put a <cut-away> behind it.'] };
+    const advice = {
+      recommended: PLAN,
+      meets: 'yes' as const,
+      mustChange: [],
+      washes: 0,
+      text: ['Put a <cut-away> behind it.'],
+    };
     const told = { ...report, advice, objects };
     const page = vetPage([{ report: told, stitches }], { units: 'mm' });
     expect(page).toContain('<h3>What is advised</h3>');

@@ -47,7 +47,9 @@ describe('the report of a risk', () => {
   });
 
   it("says what it rests on, and when that is the shop's own", () => {
-    expect(report.basis.restsOn.join(' ')).toMatch(/none of them measured on yours.*A sew-out .* decides/);
+    expect(report.basis.restsOn.join(' ')).toMatch(
+      /typical values for this fabric, not yours.*Sew a test on the same fabric/,
+    );
     const own = puckerReport({
       ...bonded,
       catalogue: withOverrides(CATALOGUE, { fabrics: { [THIN]: { bendingAlong: 2 } } }),

@@ -13,7 +13,7 @@ export interface StackRule {
 
 export interface RuleOnJob {
   allows(stack: readonly StackedSheet[]): boolean;
-  /** For the operator: what is asked for and what it rests on. */
+  /** For the operator: what is asked for and what it rests on; empty where that goes without saying. */
   readonly why: string;
 }
 

@@ -8,6 +8,7 @@ import { sheetsThatStay } from './sheets-that-stay.js';
 import { softCap } from './soft-cap.js';
 import { someBacking } from './some-backing.js';
 import { stableWoven } from './stable-woven.js';
+import { plainStack, stackLimit } from './stack-limit.js';
 import { structuredCap } from './structured-cap.js';
 import { tearAwayOnRigid } from './tear-away-on-rigid.js';
 import { washableSheets } from './washable-sheets.js';
@@ -28,4 +29,6 @@ export const STACK_RULES: readonly StackRule[] = [
   softCap,
   filmBehindTowels,
   stableWoven,
+  stackLimit,
+  plainStack,
 ];

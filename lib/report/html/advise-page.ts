@@ -16,7 +16,6 @@ import {
 import { printable } from '../printable.js';
 import { count, length, type Units } from '../quantities.js';
 import { setByYouWords } from '../set-words.js';
-import { shownPlan } from '../shown-plan.js';
 import { html, tag } from './markup.js';
 import { objectNeeds } from './object-needs.js';
 import { htmlPage } from './page.js';
@@ -34,8 +33,8 @@ td p:last-child { margin-bottom: 0; }
  * @returns a whole HTML document that fetches nothing
  */
 export function advisePage(report: AdviseReport, { title, units }: { title: string; units: Units }): string {
-  const { recommended, plans, accepted, considered } = report;
-  const shown = shownPlan(report);
+  const { meets, plans, accepted, considered } = report;
+  const shown = report.recommended;
   const asked = demand(accepted);
   const body = [
     tag(
@@ -45,9 +44,11 @@ export function advisePage(report: AdviseReport, { title, units }: { title: stri
       tag(
         'p',
         {},
-        recommended
-          ? `The shop asks for ${asked}. ${count(considered.plans)} plans were worked out; this is the cheapest that keeps it.`
-          : tag('strong', {}, `No plan is good enough: none of ${count(considered.plans)} keeps ${asked}.`),
+        meets === 'no'
+          ? tag('strong', {}, `No backing fully meets your standard (${asked}); this comes closest.`)
+          : meets === 'may'
+            ? `Your standard is ${asked}. This is likeliest of ${count(considered.plans)} setups to meet it, but may miss it.`
+            : `Your standard is ${asked}. This is the cheapest of ${count(considered.plans)} setups that meets it.`,
         ' Grade 5 is smooth, grade 1 severe.',
       ),
       ...failureWords(report).map((line) => tag('p', {}, tag('strong', {}, html(line)))),
@@ -56,9 +57,9 @@ export function advisePage(report: AdviseReport, { title, units }: { title: stri
     tag(
       'main',
       { id: 'main' },
-      section(recommended ? 'Do this' : 'What comes nearest', planFacts(report, shown, units)),
-      // That no plan is good enough, which comes first there, is in the header.
-      list('Why', recommended ? shown.why : shown.why.slice(1), units),
+      section(meets === 'no' ? 'What comes closest' : 'Do this', planFacts(report, shown, units)),
+      // How it stands to the standard, which comes first there, is in the header.
+      list('Why', shown.why.slice(1), units),
       list('What would have to change', report.mustChange, units),
       list('Hooping', shown.hooping, units),
       section('All plans, cheapest first', planTable(plans, shown, units)),

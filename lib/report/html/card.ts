@@ -16,7 +16,6 @@ import { messageInUnits } from '../message-in-units.js';
 import { failureWords, idsInWords, moneyWords, NO_HOOP } from '../plan-words.js';
 import { count, counted, duration, fixed, length, size, threadLength, type Units } from '../quantities.js';
 import { riskWord } from '../risk-word.js';
-import { shownPlan } from '../shown-plan.js';
 import { notDrawn } from '../stitch-path.js';
 import { type ColourLayout, colourBlocks, colourTables, layOutColours } from './card-colours.js';
 import { cardCss } from './card-css.js';
@@ -44,7 +43,7 @@ export interface CardInput {
   hoop: HoopField | null;
   /** Where on the garment, if that is known. */
   place?: Place;
-  /** Of the shown plan ({@link shownPlan}) after its washes, with its underlay. */
+  /** Of the shown plan (`recommended`) after its washes, with its underlay. */
   maps: WrinkleField;
   machine: MachineProfile;
   catalogue: Catalogue;
@@ -148,7 +147,7 @@ const list = (look: string, lines: readonly string[]): string =>
 /** All words of the card but those about the picture's scale, as plain text: to be measured first and set afterwards. */
 function textsOf(input: CardInput, { title, units, cost }: CardOptions) {
   const { advice, designMeasures, design, stitches, hoop, place, catalogue } = input;
-  const plan = shownPlan(advice);
+  const plan = advice.recommended;
   // At the plan's pace, not at the machine's.
   const machine = {
     ...input.machine,
@@ -183,11 +182,11 @@ function textsOf(input: CardInput, { title, units, cost }: CardOptions) {
             'DO NOT SEW IN THIS HOOP: the design stands out of the field of the hoop that is named here. The needle would hit the frame.',
           ]
         : []),
-      ...(advice.recommended
-        ? []
-        : [
-            `ASK BEFORE SEWING: no plan reaches what the shop asks for (${demand(advice.accepted)}). The flattest one is shown. ${advice.mustChange.join(' ')}`.trim(),
-          ]),
+      ...(advice.meets === 'no'
+        ? [
+            `ASK BEFORE SEWING: no backing meets your standard (${demand(advice.accepted)}). This comes closest. ${advice.mustChange.join(' ')}`.trim(),
+          ]
+        : []),
     ],
     colours,
     starts: starts.map(({ number, startsAt }) => ({ number, ...startsAt })),

@@ -1,0 +1,73 @@
+/** A plan looked up and checked: the goods, and what is done with them. */
+import { LieflatError } from '../core/errors.js';
+import { type Catalogue, find } from '../materials/catalogue.js';
+import type { Fabric } from '../materials/fabrics.js';
+import { type Goods, type GoodsChoice, goodsOf, type StackedSheet } from './goods.js';
+import type { MechanicsParameters } from './parameters.js';
+import type { Treatment } from './release.js';
+import { type Settings, settingsOf } from './settings.js';
+import { stackText } from './stack-notation.js';
+
+/** What lies under and over the design, and what is done with it. */
+export interface GoodsPlan {
+  /** Fabric id. */
+  readonly fabric: string;
+  /** From the garment outward; empty for no backing. */
+  readonly stack: readonly StackedSheet[];
+  /** Direction of the fabric's wale or warp, degrees counter-clockwise from +X; 90 (upright on the garment) by default. */
+  readonly grainDeg?: number;
+  /** % by which the fabric is stretched in the hoop; 0 by default. */
+  readonly hoopStretchPercent?: number;
+  /** Launderings after sewing; 0 by default. */
+  readonly washes?: number;
+}
+
+export interface Case {
+  readonly catalogue: Catalogue;
+  readonly fabric: Fabric;
+  readonly choice: GoodsChoice;
+  readonly goods: Goods;
+  readonly settings: Settings;
+  readonly treatment: Treatment;
+  /** One text for one setup. */
+  readonly key: string;
+}
+
+/** Upright on the garment. */
+export const DEFAULT_GRAIN_DEG = 90;
+
+/** @throws LieflatError `unknown-id`, `bad-argument`. */
+export function caseOf(plan: GoodsPlan, catalogue: Catalogue, parameters: MechanicsParameters): Case {
+  const { fabric, stack, grainDeg = DEFAULT_GRAIN_DEG, hoopStretchPercent = 0, washes = 0 } = plan;
+  const need = (what: string, value: number, ok: boolean, todo: string) => {
+    if (!ok)
+      throw new LieflatError({ code: 'bad-argument', place: what, what: `${value} makes no sense`, todo });
+  };
+  need('grain', grainDeg, Number.isFinite(grainDeg), 'give an angle in degrees');
+  need(
+    'hoop stretch',
+    hoopStretchPercent,
+    hoopStretchPercent >= 0 && hoopStretchPercent <= 50,
+    'give 0 to 50 %',
+  );
+  need('launderings', washes, washes >= 0 && Number.isFinite(washes), 'give a count from 0');
+  for (const { angleDeg } of stack)
+    need('angle of a sheet', angleDeg, Number.isFinite(angleDeg), 'give degrees');
+  // What the first wash takes out bears nothing any more: fabric that springs back ends as if it had never lain there.
+  const left = stack.filter(
+    ({ sheet }) => washes === 0 || find(catalogue, 'sheets', sheet).kind !== 'soluble',
+  );
+  const choice: GoodsChoice = { fabric, stack: left, grainDeg };
+  return {
+    catalogue,
+    fabric: find(catalogue, 'fabrics', fabric),
+    choice,
+    goods: goodsOf(catalogue, choice),
+    settings: settingsOf(parameters),
+    treatment: {
+      hoopStretch: hoopStretchPercent / 100,
+      laundered: 1 - (1 - parameters.firstWash.value) ** washes,
+    },
+    key: stackText(left),
+  };
+}
