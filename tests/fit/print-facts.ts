@@ -1,5 +1,5 @@
-/** Prints every fact that no fit saw, with figure and pass or fail: `npm run facts`. */
-import { sewingFacts, wordFigures } from './sewing-facts.js';
+/** Prints the README's table of what the trade says beside what comes out: `npm run facts`. */
+import { rowOf, sewingFacts, wordFigures } from './sewing-facts.js';
 import { HELD_OUT } from './words.js';
 
 const only = process.argv[2] === '--words' ? Number(process.argv[3]) : HELD_OUT.length;
@@ -13,8 +13,6 @@ const figures = HELD_OUT.slice(0, only).map((plan) => {
   return found;
 });
 const facts = sewingFacts(figures);
-for (const { name, limits, figure, holds, words } of facts)
-  console.log(
-    `${holds ? 'pass' : 'FAIL'}  ${name}: ${figure}; holds where ${limits}${words ? `; on ${words[0]} of ${words[1]} words` : ''}`,
-  );
-console.log(`${facts.filter(({ holds }) => holds).length} of ${facts.length} hold`);
+console.log('| what the trade says | holds where | what comes out | |\n| --- | --- | --- | --- |');
+for (const fact of facts) console.log(rowOf(fact));
+console.log(`\n${facts.filter(({ holds }) => holds).length} of ${facts.length} hold`);

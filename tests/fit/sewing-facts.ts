@@ -20,8 +20,6 @@ export interface Fact {
   /** What came out, in the words of the limits. */
   readonly figure: string;
   readonly holds: boolean;
-  /** Words for which it holds, of how many. */
-  readonly words?: readonly [holding: number, all: number];
 }
 
 const THIN = 'performance-knit-thin';
@@ -80,7 +78,6 @@ export function wordFigures(plan: WordPlan, parameters: MechanicsParameters = PA
 }
 
 const fall = (now: Puckering, before: Puckering): number => now.heightMm / before.heightMm - 1;
-const percent = (part: number): string => `${Math.round(100 * part)} %`;
 const mean = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0) / values.length;
 const pull = ({ narrowingMm }: Puckering): number => mean(narrowingMm);
 const grade = ({ heightMm }: Puckering): number =>
@@ -91,168 +88,185 @@ const flatter = (a: Puckering, b: Puckering, times = 1): boolean => {
   return pull(a) <= times * pull(b);
 };
 
-/** Facts about words: each is judged on every word, and holds where it does on three quarters of them and on the middle one. */
-interface WordFact {
+/** A fact about words: judged on every word, it holds where it does on three quarters of them. */
+export interface WordFact {
   readonly name: string;
   readonly limits: string;
-  readonly figure: (w: WordFigures) => number;
-  readonly shown: (middle: number) => string;
   readonly holds: (w: WordFigures) => boolean;
+  /** What is told of a word; without it the words for which the fact holds are counted. */
+  readonly figure?: (w: WordFigures) => number;
+  readonly digits?: number;
+  readonly unit?: string;
 }
-const within = (low: number, high: number) => (v: number) => v >= low && v <= high;
-const fact = (
-  name: string,
-  limits: string,
-  figure: (w: WordFigures) => number,
-  holds: (w: WordFigures) => boolean,
-  shown: (v: number) => string = (v) => v.toFixed(2),
-): WordFact => ({ name, limits, figure, holds, shown });
-const falling = (name: string, low: number, high: number, of: (w: WordFigures) => Puckering): WordFact =>
-  fact(
-    name,
-    `${percent(low)} to ${percent(high)}`,
-    (w) => fall(of(w), w.base),
-    (w) => within(low, high)(fall(of(w), w.base)),
-    percent,
-  );
 
-const WORD_FACTS: readonly WordFact[] = [
-  fact(
-    'canvas ≤ twill ≤ poplin, over one bonded sheet',
-    'in this order',
-    (w) => pull(w.on.poplin) / pull(w.on['canvas-tote']),
-    ({ on }) => flatter(on['canvas-tote'], on.twill) && flatter(on.twill, on.poplin),
-    (v) => `pull-in of poplin ${v.toFixed(1)} × canvas`,
-  ),
-  fact(
-    'polos < performance < thin performance knit',
-    'in this order',
-    (w) => w.on['performance-knit'].heightMm / w.base.heightMm,
-    ({ on, base }) =>
+const times = (name: string, limits: string, most: number, a: Of, b: Of): WordFact => ({
+  name,
+  limits,
+  figure: (w) => a(w).heightMm / b(w).heightMm,
+  holds: (w) => flatter(a(w), b(w), most),
+  digits: 2,
+  unit: ' times',
+});
+const falling = (name: string, low: number, high: number, of: Of): WordFact => ({
+  name,
+  limits: `${low} to ${high}% flatter`,
+  figure: (w) => -100 * fall(of(w), w.base),
+  holds: (w) => -100 * fall(of(w), w.base) >= low && -100 * fall(of(w), w.base) <= high,
+  digits: 0,
+  unit: '%',
+});
+const graded = (name: string, fabric: string, least: number): WordFact => ({
+  name,
+  limits: `grade ${least} or better`,
+  figure: ({ on }) => grade(on[fabric]),
+  holds: ({ on }) => grade(on[fabric]) >= least,
+  digits: 1,
+});
+type Of = (w: WordFigures) => Puckering;
+
+export const WORD_FACTS: readonly WordFact[] = [
+  {
+    name: 'canvas flatter than twill, twill than poplin',
+    limits: 'in this order',
+    holds: ({ on }) => flatter(on['canvas-tote'], on.twill) && flatter(on.twill, on.poplin),
+  },
+  {
+    name: 'polos flatter than performance knit, that than thin knit',
+    limits: 'in this order',
+    holds: ({ on, base }) =>
       flatter(on['pique-knit'], on['performance-knit']) &&
       flatter(on['jersey-knit'], on['performance-knit']) &&
       flatter(on['performance-knit'], base),
-    (v) => `performance ${v.toFixed(2)} × thin`,
+  },
+  graded('piqué polo on one 2.5 oz sheet', 'pique-knit', 3.5),
+  graded('jersey polo on one 2.5 oz sheet', 'jersey-knit', 3),
+  falling('light fill instead of double zigzag', 30, 60, (w) => w.fill),
+  falling('one woven sheet instead of one bonded', 30, 60, (w) => w.woven),
+  falling('both, with two woven at 0 and 45 degrees', 70, 99, (w) => w.both),
+  times(
+    'two woven at 0/45 flatter than at 0/0',
+    'at most 1.02 times as high',
+    1.02,
+    (w) => w.crossed,
+    (w) => w.same,
   ),
-  fact(
-    'piqué polo on one 2.5 oz sheet',
-    'grade 3.5 or better',
-    (w) => grade(w.on['pique-knit']),
-    (w) => grade(w.on['pique-knit']) >= 3.5,
-    (v) => `grade ${v.toFixed(1)}`,
+  times(
+    'two woven flatter than one',
+    'less high',
+    1,
+    (w) => w.crossed,
+    (w) => w.woven,
   ),
-  fact(
-    'jersey polo on one 2.5 oz sheet',
-    'grade 3 or better',
-    (w) => grade(w.on['jersey-knit']),
-    (w) => grade(w.on['jersey-knit']) >= 3,
-    (v) => `grade ${v.toFixed(1)}`,
+  times(
+    'a bonded sheet between them',
+    'at most 1.02 times as high',
+    1.02,
+    (w) => w.sandwich,
+    (w) => w.crossed,
   ),
-  falling('light fill for double zigzag', -0.6, -0.3, (w) => w.fill),
-  falling('one woven sheet for one bonded', -0.6, -0.3, (w) => w.woven),
-  falling('light fill and two woven at 0/45', -0.99, -0.7, (w) => w.both),
-  fact(
-    'two woven at 0/45 against 0/0',
-    'at most 1.02 ×',
-    (w) => w.crossed.heightMm / w.same.heightMm,
-    (w) => flatter(w.crossed, w.same, 1.02),
+  times(
+    'one woven as good as two bonded',
+    'at most 1.1 times as high',
+    1.1,
+    (w) => w.woven,
+    (w) => w.twoBonded,
   ),
-  fact(
-    'two woven at 0/45 against one',
-    'less',
-    (w) => w.crossed.heightMm / w.woven.heightMm,
-    (w) => w.crossed.heightMm < w.woven.heightMm,
+  times(
+    'edge run flatter than double zigzag',
+    'less high',
+    1,
+    (w) => w.edge,
+    (w) => w.base,
   ),
-  fact(
-    'a bonded sheet between them against 0/45',
-    'at most 1.02 ×',
-    (w) => w.sandwich.heightMm / w.crossed.heightMm,
-    (w) => flatter(w.sandwich, w.crossed, 1.02),
+  {
+    name: '8% more stretch in the hoop is worse',
+    limits: 'at least 1.3 times as high',
+    figure: (w) => w.stretched.heightMm / w.base.heightMm,
+    holds: (w) => w.stretched.heightMm >= 1.3 * w.base.heightMm,
+    digits: 2,
+    unit: ' times',
+  },
+  times(
+    'two bonded flatter than one after eight washes, piqué',
+    'less high',
+    1,
+    (w) => w.washedTwo,
+    (w) => w.washedOne,
   ),
-  fact(
-    'one woven against two bonded',
-    'at most 1.1 ×',
-    (w) => w.woven.heightMm / w.twoBonded.heightMm,
-    (w) => flatter(w.woven, w.twoBonded, 1.1),
-  ),
-  fact(
-    'edge run against double zigzag',
-    'less',
-    (w) => w.edge.heightMm / w.base.heightMm,
-    (w) => w.edge.heightMm < w.base.heightMm,
-  ),
-  fact(
-    '8 % more stretch in the hoop',
-    'at least 1.3 ×',
-    (w) => w.stretched.heightMm / w.base.heightMm,
-    (w) => w.stretched.heightMm >= 1.3 * w.base.heightMm,
-  ),
-  fact(
-    'piqué after 8 launderings: two bonded against one',
-    'flatter',
-    (w) => w.washedTwo.heightMm / w.washedOne.heightMm,
-    (w) => flatter(w.washedTwo, w.washedOne),
-  ),
-  fact(
-    'piqué over one bonded sheet: after 8 launderings against new',
-    'more',
-    (w) => w.washedOne.heightMm - w.on['pique-knit'].heightMm,
-    (w) => w.washedOne.heightMm > w.on['pique-knit'].heightMm,
-    (v) => `${v.toFixed(2)} mm more`,
-  ),
+  {
+    name: 'washed piqué is worse than new',
+    limits: 'higher',
+    figure: (w) => w.washedOne.heightMm - w.on['pique-knit'].heightMm,
+    holds: (w) => w.washedOne.heightMm > w.on['pique-knit'].heightMm,
+    digits: 2,
+    unit: ' mm more',
+  },
 ];
 
 /** A filled flag 110 mm wide and 84 mm high, in stitches of 4 mm. */
 export const flag = (): TestDesign => rectangle(new Sewing(), 0, 0, 110, 84, FILL).done();
 
-function columnFacts(parameters: MechanicsParameters): Fact[] {
+/** No fit saw the words; the ladders were fitted to, and are told to show how well. */
+export function columnFacts(parameters: MechanicsParameters = PARAMETERS): Fact[] {
   const settings = settingsOf(parameters);
-  const ladder = (fabric: string, low: readonly number[], high: readonly number[]): Fact => {
+  const inWords = (values: readonly number[]) =>
+    values.map((mm) => mm.toFixed(2).replace(/^0/, '')).join(' ');
+  const ladder = (name: string, fabric: string, low: readonly number[], high: readonly number[]): Fact => {
     const pulls = columnPulls(settings, fabric);
     const rising = pulls.every((mm, k) => k === 0 || mm > pulls[k - 1]);
     return {
-      name: `pull-in of columns 2/3/4/6/8 mm wide on ${fabric}`,
-      limits: `${low.join('/')} to ${high.join('/')} mm, rising, 8 mm at most 4.5 × 3 mm`,
-      figure: `${pulls.map((mm) => mm.toFixed(2)).join('/')} mm`,
+      name,
+      limits: `${inWords(low)} to ${inWords(high)} mm`,
+      figure: `${inWords(pulls)} mm`,
       holds: rising && pulls[4] <= 4.5 * pulls[1] && pulls.every((mm, k) => mm >= low[k] && mm <= high[k]),
     };
   };
   return [
-    ladder('pique-knit', [0.05, 0.08, 0.12, 0.2, 0.25], [0.25, 0.35, 0.45, 0.6, 0.75]),
-    ladder('twill', [0.02, 0.03, 0.05, 0.08, 0.1], [0.2, 0.25, 0.3, 0.4, 0.5]),
+    ladder(
+      'columns 2, 3, 4, 6, 8 mm wide get narrower, piqué',
+      'pique-knit',
+      [0.05, 0.08, 0.12, 0.2, 0.25],
+      [0.25, 0.35, 0.45, 0.6, 0.75],
+    ),
+    ladder('the same on twill', 'twill', [0.02, 0.03, 0.05, 0.08, 0.1], [0.2, 0.25, 0.3, 0.4, 0.5]),
   ];
 }
 
-function flagFact(parameters: MechanicsParameters): Fact {
+export function flagFact(parameters: MechanicsParameters = PARAMETERS): Fact {
   const settings = settingsOf(parameters);
   const filled = puckeringOf(meshed(flag()), THIN, BONDED, settings).heightMm;
   const name = puckeringOf(meshed(wordOf(FITTED, 'double-zigzag')), THIN, BONDED, settings).heightMm;
   return {
-    name: 'filled flag 110 × 84 mm against a bold 19 mm name',
-    limits: 'below it',
-    figure: `${filled.toFixed(2)} against ${name.toFixed(2)} mm`,
+    name: 'a filled flag is flatter than a bold name',
+    limits: 'less high',
+    figure: `${filled.toFixed(2)} beside ${name.toFixed(2)} mm`,
     holds: filled < name,
   };
 }
 
 const HOLDING = 0.75;
 
+function figureOf({ figure, digits = 0, unit = '' }: WordFact, words: readonly WordFigures[]): string | null {
+  if (!figure) return null;
+  const values = words.map(figure).sort((a, b) => a - b);
+  const [least, middle, most] = [0, Math.floor(values.length / 2), values.length - 1].map((k) =>
+    values[k].toFixed(digits),
+  );
+  return `${middle}${unit} (${least} to ${most})`;
+}
+
 export function sewingFacts(
   words: readonly WordFigures[],
   parameters: MechanicsParameters = PARAMETERS,
 ): Fact[] {
-  const median = (values: readonly number[]) =>
-    [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)];
-  const ofWords = WORD_FACTS.map(({ name, limits, figure, holds, shown }): Fact => {
-    const holding = words.filter(holds).length;
-    const figures = words.map(figure);
-    return {
-      name,
-      limits,
-      figure: `${shown(median(figures))} (${shown(Math.min(...figures))} to ${shown(Math.max(...figures))})`,
-      holds: holding >= HOLDING * words.length,
-      words: [holding, words.length],
-    };
+  const ofWords = WORD_FACTS.map((one): Fact => {
+    const holding = words.filter(one.holds).length;
+    const figure = figureOf(one, words) ?? `${holding} of ${words.length} words`;
+    return { name: one.name, limits: one.limits, figure, holds: holding >= HOLDING * words.length };
   });
   return [...columnFacts(parameters), ...ofWords, flagFact(parameters)];
 }
+
+/** A fact as the README's table has it. */
+export const rowOf = ({ name, limits, figure, holds }: Fact): string =>
+  `| ${name} | ${limits} | ${figure} | ${holds ? 'holds' : '**fails**'} |`;

@@ -1,0 +1,34 @@
+/** The README's table of what the trade says (common practice, no source) beside what the model makes of it. */
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { columnFacts, flagFact, rowOf, sewingFacts, WORD_FACTS, wordFigures } from './sewing-facts.js';
+import { HELD_OUT } from './words.js';
+
+const README = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
+const TABLE = README.slice(README.indexOf('| what the trade says |')).split('\n\n', 1)[0];
+const ROWS = TABLE.split('\n').slice(2);
+/** Nineteen solves a word take minutes. */
+const IN_FULL = process.env.LIEFLAT_FULL === '1';
+
+describe("the README's list of facts", () => {
+  it('has the columns and the flag as they come out now', () => {
+    for (const fact of [...columnFacts(), flagFact()]) expect(ROWS).toContain(rowOf(fact));
+  });
+
+  it.skipIf(!IN_FULL)('is what comes out now, failures included', () => {
+    expect(ROWS).toEqual(sewingFacts(HELD_OUT.map((plan) => wordFigures(plan))).map(rowOf));
+  });
+
+  it('has every fact on words in its own words and order', () => {
+    const cells = ROWS.slice(2, -1).map((row) => row.split(' | '));
+    expect(cells.map(([name, limits]) => [name.slice(2), limits])).toEqual(
+      WORD_FACTS.map(({ name, limits }) => [name, limits]),
+    );
+  });
+
+  it('says in words how many of them fail', () => {
+    const failing = ROWS.filter((row) => row.endsWith('| **fails** |')).length;
+    const words = ['none', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight'];
+    expect(README).toContain(`Why ${words[failing]} fail:`);
+  });
+});
