@@ -6,7 +6,7 @@
  */
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import type { PreparedDesign } from '../../lib/mechanics/prepared-design.js';
-import { assess, prepare } from '../../lib/mechanics/risk.js';
+import { assess, prepare, type Risk } from '../../lib/mechanics/risk.js';
 import { parseStack } from '../../lib/mechanics/stack-notation.js';
 import { riskWord } from '../../lib/report/risk-word.js';
 import { sampleDesign } from '../mechanics/sample-designs.js';
@@ -19,6 +19,7 @@ const WOVEN = 'woven-polyester';
 export const CHOICES: Readonly<Record<string, readonly [recommended: string, wrong: string]>> = {
   'pique-knit': [BONDED, FIRM],
   'jersey-knit': [BONDED, FIRM],
+  'jersey-tee': [BONDED, FIRM],
   'performance-knit': [BONDED, FIRM],
   'performance-knit-thin': [`${WOVEN}+${BONDED}+${WOVEN}@45`, BONDED],
   'stretch-scrub': [`${WOVEN}+${WOVEN}@45`, BONDED],
@@ -35,22 +36,37 @@ export const CHOICES: Readonly<Record<string, readonly [recommended: string, wro
   'canvas-tote': [FIRM, 'none'],
 };
 
-/** The table in Markdown. */
-export function backingTable(design: PreparedDesign): string {
-  const cell = (fabric: string, stack: string): string => {
-    const { wrinkleMm, grade } = assess(design, { fabric, stack: parseStack(stack, CATALOGUE) });
-    return `${wrinkleMm.toFixed(2)} mm, grade ${grade} (${riskWord(grade)})`;
-  };
-  const rows = Object.entries(CHOICES).map(
-    ([fabric, [right, wrong]]) =>
-      `| \`${fabric}\` | \`${right}\` | ${cell(fabric, right)} | \`${wrong}\` | ${cell(fabric, wrong)} |`,
-  );
-  return [
-    '| fabric | recommended | wrinkles | instead | wrinkles |',
-    '| --- | --- | --- | --- | --- |',
-    ...rows,
-  ].join('\n');
+/** What comes of both kinds on one fabric. */
+export interface BackingRow {
+  readonly fabric: string;
+  readonly right: Risk;
+  readonly wrong: Risk;
 }
 
-if (process.argv[1] === new URL(import.meta.url).pathname)
-  console.log(backingTable(prepare(await sampleDesign('name-drop.dst'))));
+export const backingRows = (design: PreparedDesign, fabrics = Object.keys(CHOICES)): BackingRow[] =>
+  fabrics.map((fabric) => {
+    const [right, wrong] = CHOICES[fabric].map((stack) =>
+      assess(design, { fabric, stack: parseStack(stack, CATALOGUE) }),
+    );
+    return { fabric, right, wrong };
+  });
+
+/** Rows of the table in Markdown. */
+export function backingLines(rows: readonly BackingRow[]): string[] {
+  const cell = ({ wrinkleMm, grade }: Risk): string =>
+    `${wrinkleMm.toFixed(2)} mm, grade ${grade} (${riskWord(grade)})`;
+  const row = ({ fabric, right, wrong }: BackingRow): string => {
+    const [recommended, instead] = CHOICES[fabric];
+    return `| \`${fabric}\` | \`${recommended}\` | ${cell(right)} | \`${instead}\` | ${cell(wrong)} |`;
+  };
+  return rows.map(row);
+}
+
+if (process.argv[1] === new URL(import.meta.url).pathname) {
+  const rows = backingRows(prepare(await sampleDesign('name-drop.dst')));
+  const head = [
+    '| fabric | recommended | wrinkles | instead | wrinkles |',
+    '| --- | --- | --- | --- | --- |',
+  ];
+  console.log([...head, ...backingLines(rows)].join('\n'));
+}
