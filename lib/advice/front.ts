@@ -15,7 +15,7 @@ export interface Judged {
 
 const step = (heightMm: number): number => Math.round(heightMm / SAME_HEIGHT_MM);
 /** Sums of the same prices in another order differ in their last digit. */
-const money = (total: number): number => Math.round(total * 1e6);
+export const money = (total: number): number => Math.round(total * 1e6);
 
 /** Below zero where `a` goes before `b`: cheaper, then flatter after laundering, then flatter as sewn, then simpler. */
 export const byCost = (a: Judged, b: Judged): number =>

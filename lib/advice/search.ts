@@ -6,6 +6,7 @@ import type { Design } from '../format/design.js';
 import type { HoopField } from '../materials/places.js';
 import type { Prices } from '../materials/prices.js';
 import type { Thread } from '../materials/threads.js';
+import { USUAL_SHEET } from '../materials/usual-sheet.js';
 import { type MachineProfile, secondsOfStitches, sewSeconds } from '../measure/sew-time.js';
 import type { ThreadUse } from '../measure/thread-length.js';
 import type { StackedSheet } from '../mechanics/goods.js';
@@ -18,7 +19,7 @@ import type { SewnDesign } from '../stitch/relaid.js';
 import type { Accepted } from './accepted.js';
 import { costOf } from './cost.js';
 import { finishingFor, toolsFor } from './finishing.js';
-import { byCost, costRiskFront, type Judged } from './front.js';
+import { byCost, costRiskFront, type Judged, money } from './front.js';
 import type { Job } from './job.js';
 import { type Meets, meetsAt, SURE } from './meets.js';
 import type { Cost, Plan, PlanRisk } from './plan.js';
@@ -216,7 +217,8 @@ function detailedOf(candidate: Candidate, accepted: Accepted, parameters: Mechan
 
 /**
  * The cheapest that surely keeps what the shop accepts. What most likely does is worked out, cheapest first; where none of it surely does, the
- * flattest is as well, and the likeliest of them all is taken.
+ * flattest is as well, and the likeliest of them all is taken. A chance hardly better than another buys nothing, and of what costs the same the sheet goes first
+ * that the trade takes in doubt: heights that differ by a hundredth of a millimeter are no reason to stock another.
  */
 function choose(
   candidates: readonly Candidate[],
@@ -224,7 +226,7 @@ function choose(
   parameters: MechanicsParameters,
   detailOf: (candidate: Candidate) => Detailed,
 ): Candidate {
-  const byRank = candidates.toSorted(byCost);
+  const byRank = candidates.toSorted(byCostThenUsual);
   const likely = byRank.filter(
     ({ nowMm, washedMm }) =>
       gradeAt(nowMm, parameters) >= accepted.grade && gradeAt(washedMm, parameters) >= accepted.washedGrade,
@@ -233,15 +235,20 @@ function choose(
   const tried: Detailed[] = [];
   for (const candidate of [...likely.slice(0, MOST_DETAILED - 1), flattest]) {
     const detailed = detailOf(candidate);
-    if (detailed.chance >= SURE) return candidate;
     tried.push(detailed);
+    if (detailed.chance >= SURE) break;
   }
   const most = Math.max(...tried.map(({ chance }) => chance));
   const near = tried.filter(({ chance }) => chance >= most - SAME_CHANCE);
   // Where none has a chance, the flattest comes nearest.
-  const best = most > 0 ? near.toSorted(byCost)[0] : tried[tried.length - 1];
+  const best = most > 0 ? near.toSorted(byCostThenUsual)[0] : tried[tried.length - 1];
   return byRank.find(({ stack, treatment }) => stack === best.stack && treatment === best.treatment)!;
 }
+
+const byCostThenUsual = (a: Candidate, b: Candidate): number =>
+  money(a.total) - money(b.total) || unusual(a) - unusual(b) || byCost(a, b);
+
+const unusual = ({ stack }: Candidate): number => Number(stack.some(({ sheet }) => sheet !== USUAL_SHEET.id));
 
 const worstOf = ({ nowMm, washedMm }: Judged): number => Math.max(nowMm, washedMm);
 

@@ -89,7 +89,7 @@ describe('lieflat vet --fabric', () => {
   it('carries the advice for the design and for each object that needs something', async () => {
     const { at } = folderWithColumn();
     writeFileSync(at('shop.json'), JSON.stringify({ accept: { washedGrade: 4.5 } }));
-    const asked = ['vet', at('i.dst'), ...ON_KNIT, '--profile', at('shop.json')];
+    const asked = ['vet', at('i.dst'), '--fabric', 'fleece', '--profile', at('shop.json')];
     const { out } = await lieflat([...asked, '--format', 'json']);
     const { advice, objects } = JSON.parse(out) as VetReport;
     expect(['yes', 'may', 'no']).toContain(advice?.meets);
