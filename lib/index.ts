@@ -32,17 +32,18 @@ import type { SewnDesign } from './stitch/relaid.js';
 
 export type { Accepted } from './advice/accepted.js';
 export type { Advice } from './advice/advise.js';
+export type { Meets } from './advice/meets.js';
 export type { ObjectAdvice } from './advice/object-advice.js';
 export type { RelayAdvice } from './advice/object-sentences.js';
 export type { Cost, Plan, PlanRisk, UnderlayChange } from './advice/plan.js';
 export type { ObjectRisks, SearchResult } from './advice/search.js';
-export type { Calibration, RowResult, Setting } from './calibrate/calibrate.js';
+export type { Calibration, FitErrors, ReadingResult, RowResult, Setting } from './calibrate/calibrate.js';
 export type { FittedParameter } from './calibrate/fit.js';
 export type { FreeName } from './calibrate/free-parameters.js';
 export { LOG_COLUMNS } from './calibrate/log-columns.js';
 export type { Suggestion } from './calibrate/next-sew-outs.js';
-export type { LoggedSewOut, RowFault, SewOutLog } from './calibrate/sew-out-log.js';
-export type { HeldParameter } from './calibrate/support.js';
+export type { LoggedSewOut, LoggedWidth, RowFault, SewOutLog } from './calibrate/sew-out-log.js';
+export type { HeldParameter, Support } from './calibrate/support.js';
 export type { UnderlayAsSewn } from './calibrate/underlay-text.js';
 export type { Budget } from './core/budget.js';
 export type { Diagnostic } from './core/diagnostics.js';
@@ -116,12 +117,14 @@ export type {
   GoodsPlan,
   ObjectRisk,
   QuickRisk,
+  RangedRisk,
   Risk,
   RiskInput,
   RiskMaps,
   WrinkleField,
 } from './mechanics/risk.js';
 export type { NowAndWashed } from './mechanics/stack-family.js';
+export type { TellingWidth } from './mechanics/telling-width.js';
 export {
   type AdviceWish,
   adviseOn,
@@ -183,7 +186,12 @@ export {
   type VetReportInParts,
   vetReportInParts,
 } from './report/build-vet-report.js';
-export type { CalibrateReport, CalibrateReportInput, SettingReport } from './report/calibrate-report.js';
+export type {
+  CalibrateReport,
+  CalibrateReportInput,
+  SettingReport,
+  WidthReport,
+} from './report/calibrate-report.js';
 export { type PlacesCatalog, placesCatalog, placesToText } from './report/catalog.js';
 export {
   type CalledFor,
@@ -205,6 +213,7 @@ export type {
   Value as ChangedValue,
 } from './report/compare.js';
 export { compareToText } from './report/compare-to-text.js';
+export type { CompensationReport } from './report/compensation-report.js';
 export type { CoverMapOptions } from './report/cover-map.js';
 export type { Drawing, DrawOptions } from './report/draw.js';
 export { DRAW_BY, type DrawBy } from './report/draw-by.js';
@@ -240,6 +249,7 @@ export { wrap } from './report/wrap.js';
 export type { MapInput, MapOptions } from './report/wrinkle-map.js';
 export type { EnlargedDesign, Enlargement, LeftPart } from './rework/enlargement.js';
 export type { ObjectProof, ProofFault } from './rework/proof.js';
+export type { NotCompensated } from './rework/proven-compensation.js';
 export type { LeftBecause } from './rework/relay.js';
 export type { Misreading } from './rework/relay-check.js';
 export type { Refusal } from './rework/relay-edit.js';

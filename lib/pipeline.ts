@@ -64,6 +64,8 @@ export interface Vetting {
   report: VetReport;
   /** What is left of it is for the work that goes on from here. */
   budget: Budget;
+  /** The hoop it is sewn in, if that is known. */
+  hoop?: HoopField;
 }
 
 /**
@@ -107,6 +109,7 @@ function vetWithin(design: Design, settings: VetSettings): Vetting {
     designMeasures,
     findings,
     budget,
+    hoop,
     // As large as all the rest, and not everybody asks for it.
     get report() {
       report ??= budget.run(() => buildVetReport(file, designMeasures, measures, findings, set));
@@ -133,7 +136,8 @@ export interface RiskedVetting extends Vetting {
 }
 
 /** What the mechanics need of a vetted design. */
-export type MechanicsInput = Pick<Vetting, 'stitches' | 'objects'> & Partial<Pick<Vetting, 'budget'>>;
+export type MechanicsInput = Pick<Vetting, 'stitches' | 'objects'> &
+  Partial<Pick<Vetting, 'budget' | 'hoop'>>;
 
 // Mechanics and materials are loaded only where goods are asked for: vetting alone must not wait for them.
 
@@ -151,7 +155,7 @@ export async function goodsOf(request: GoodsRequest, shop: Shop = DEFAULT_SHOP):
  * @throws LieflatError `bad-argument`
  */
 export async function risksOf(
-  { stitches, objects, budget = UNBOUNDED }: MechanicsInput,
+  { stitches, objects, hoop, budget = UNBOUNDED }: MechanicsInput,
   goods: readonly Conditions[],
   shop: Shop = DEFAULT_SHOP,
 ): Promise<DesignRisk[]> {
@@ -165,7 +169,7 @@ export async function risksOf(
   return budget.run(() => {
     budget.reserve(riskBytes(stitches, objects, threads.size, goods.length));
     const prepared = new Map(
-      [...threads].map((thread) => [thread, prepare({ stitches, objects, thread, catalogue })]),
+      [...threads].map((thread) => [thread, prepare({ stitches, objects, thread, hoop, catalogue })]),
     );
     return goods.map((on) => assessFully(prepared.get(on.thread)!, on, catalogue, parameters));
   });
@@ -176,7 +180,7 @@ export async function risksOf(
  * @throws LieflatError `bad-argument`
  */
 export async function wrinklesOn(
-  { stitches, objects, budget = UNBOUNDED }: MechanicsInput,
+  { stitches, objects, hoop, budget = UNBOUNDED }: MechanicsInput,
   goods: Conditions,
   shop: Shop = DEFAULT_SHOP,
 ): Promise<WrinkleField> {
@@ -188,7 +192,7 @@ export async function wrinklesOn(
   const catalogue = await catalogueOf(shop);
   return budget.run(() => {
     budget.reserve(riskBytes(stitches, objects, 1, 1));
-    const prepared = prepare({ stitches, objects, thread: goods.thread, catalogue });
+    const prepared = prepare({ stitches, objects, thread: goods.thread, hoop, catalogue });
     return wrinkleField(prepared, goods, catalogue, parameters);
   });
 }
@@ -223,7 +227,7 @@ export async function vetOnGoods(
  * @throws LieflatError `bad-argument`
  */
 export async function foreseeColumns(
-  { stitches, objects, findings, budget }: Vetting,
+  { stitches, objects, hoop, findings, budget }: Vetting,
   conditions: Conditions,
   shop: Shop = DEFAULT_SHOP,
 ): Promise<ColumnsForeseen> {
@@ -239,7 +243,7 @@ export async function foreseeColumns(
   const heavy = heavyColumns(findings);
   const ids = objects.map(({ id }) => id);
   const foresee = (design: { stitches: Stitches; objects: readonly StitchObject[] }) => {
-    const prepared = prepare({ ...design, thread: conditions.thread, catalogue });
+    const prepared = prepare({ ...design, thread: conditions.thread, hoop, catalogue });
     return riskByObject(assess(prepared, conditions, catalogue, parameters), ids);
   };
   return budget.run(() => {
@@ -332,12 +336,14 @@ export async function adviseReportOf(
 export interface RelayWish {
   /** Ids of satin columns; those that call for a lighter underlay where nobody says. */
   readonly objects?: readonly number[];
-  /** A light fill where nobody says. */
-  readonly to?: LaidUnderlay;
+  /** A light fill where nobody says; `keep` leaves all underlay as it is. */
+  readonly to?: LaidUnderlay | 'keep';
   /** The format of the file that is made; that of the design where nobody says. */
   readonly format?: DesignFormat;
   /** Goods to foresee the change on. */
   readonly conditions?: Conditions;
+  /** Draw columns and areas out by as much as they draw in on these goods: those of `objects`, or all. */
+  readonly compensate?: boolean;
 }
 
 /** A design relaid: the file, what is found in it when it is read again, and the report of the change. */
@@ -367,22 +373,64 @@ export async function relayDesign(
       import('./format/decode.js'),
     ]);
   const { shop = DEFAULT_SHOP, budget = UNBOUNDED } = settings;
-  const { to = 'fill', format = design.format, conditions } = wish;
+  const { to = 'fill', format = design.format, conditions, compensate = false } = wish;
   // What the other format cannot say would come out as a change.
   const start = format === design.format ? design : await decodeDesign(encodeDesign(design, format), format);
   const before = vetDesign(start, settings);
-  const ids = columnsAsked(before.objects, wish.objects) ?? sureOf(before, heavyColumns(before.findings));
-  const relaying = await provenRelay(before, new Map(ids.map((id) => [id, to])), format, budget);
-  const { bytes, relaid, left, proofs, failed, said } = relaying;
-  const after = vetDesign(relaying.design, { ...settings, madeFrom: { said, objects: before.objects } });
+  const choices =
+    to === 'keep'
+      ? []
+      : (columnsAsked(before.objects, wish.objects) ?? sureOf(before, heavyColumns(before.findings))).map(
+          (id) => [id, to] as const,
+        );
+  const relaying = await provenRelay(before, new Map(choices), format, budget);
+  const { relaid, left, proofs, failed, said } = relaying;
+  const vetted = (made: Design) =>
+    vetDesign(made, { ...settings, madeFrom: { said, objects: before.objects } });
+  const relaidDesign = vetted(relaying.design);
+  const drawnOut =
+    compensate && conditions ? await drawOut(relaidDesign, conditions, format, wish.objects, settings) : null;
+  const bytes = drawnOut ? drawnOut.bytes : relaying.bytes;
+  const after = drawnOut ? vetted(drawnOut.design) : relaidDesign;
   const foreseen = conditions ? await foreseeChange(before, after, conditions, shop) : null;
   const report = relayReport(
     before,
     after,
-    { to, relaid: relaid.keys(), left, proofs, failed, threadUse: shop.threadUse },
+    { to, relaid: relaid.keys(), left, proofs, failed, threadUse: shop.threadUse, compensation: drawnOut },
     foreseen,
   );
   return { bytes, before, after, report };
+}
+
+/** The pull compensation of a vetted design on some goods, as a file with its proof. */
+async function drawOut(
+  vetting: Vetting,
+  conditions: Conditions,
+  format: DesignFormat,
+  asked: readonly number[] | undefined,
+  { shop = DEFAULT_SHOP }: VetSettings,
+) {
+  const [{ provenCompensation }, { unsureObjects }, { prepare }, { pullsInHoop }, { riskBytes }] =
+    await Promise.all([
+      import('./rework/proven-compensation.js'),
+      import('./rework/unsure-objects.js'),
+      import('./mechanics/risk.js'),
+      import('./mechanics/compensation.js'),
+      import('./mechanics/memory.js'),
+    ]);
+  const catalogue = await catalogueOf(shop);
+  const { objects, hoop, budget } = vetting;
+  const named = asked && new Set(asked);
+  const only = objects.filter(({ id }) => named === undefined || named.has(id)).map(({ id }) => id);
+  const pullsOn = (stitches: Stitches) => {
+    budget.reserve(riskBytes(stitches, objects, 1, 1));
+    const prepared = prepare({ stitches, objects, thread: conditions.thread, hoop, catalogue });
+    return pullsInHoop(prepared, conditions, catalogue, shop.parameters);
+  };
+  return provenCompensation(vetting, pullsOn, format, budget, {
+    only: new Set(only),
+    unsure: unsureObjects(objects, asked),
+  });
 }
 
 /** How a design is sewn again over stitches that were picked out; the thread by its id, `polyester-40` without it. */

@@ -14,12 +14,12 @@ import { badArgument } from '../bad-argument.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import { factsOf } from '../facts.js';
 import { type Goods, goodsRequest } from '../goods.js';
-import type { Everywhere, Report } from '../options.js';
+import type { Everywhere, Fit, Report } from '../options.js';
 import { outputOf, textOptions, underNotice, WORKING_OUT } from '../output.js';
 import { pictureKind, writePicture } from '../picture.js';
-import { openDesign, shopOf } from '../settings.js';
+import { openDesign, settingsOf } from '../settings.js';
 
-interface PuckerArgs extends Words, Everywhere, Report, Omit<Goods, 'fabric' | 'stack'> {
+interface PuckerArgs extends Words, Everywhere, Report, Fit, Omit<Goods, 'fabric' | 'stack'> {
   fabric: string;
   stack?: readonly string[];
   format: 'text' | 'json';
@@ -43,11 +43,11 @@ export const pucker: Handler<PuckerArgs> = async (args, io) => {
     if (stacks.length > 1)
       throw badArgument('--map shows one backing', 'give --stack once, or leave --map out');
   }
-  const shop = await shopOf(args, io);
+  const { shop, place, hoop } = await settingsOf(args, io);
   // With a fabric there always is a request.
   const goods = await Promise.all(stacks.map((stack) => goodsOf(goodsRequest(args, stack)!, shop)));
   const { file, budget } = await openDesign(io, args.words[0]);
-  const vetting = vetDesign(file.design, { file: factsOf(file), shop, budget });
+  const vetting = vetDesign(file.design, { file: factsOf(file), shop, place, hoop, budget });
   const risks = await underNotice(WORKING_OUT, io, () => risksOf(vetting, goods, shop));
   const { catalogue, parameters } = shop;
   const inputs = risks.map((risk, i) => ({

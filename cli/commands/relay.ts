@@ -12,15 +12,16 @@ import { factsOf } from '../facts.js';
 import { type Goods, goodsRequest } from '../goods.js';
 import { print } from '../io.js';
 import { objectIds } from '../object-ids.js';
-import type { Everywhere } from '../options.js';
+import type { Everywhere, Fit } from '../options.js';
 import { formatToWrite, textOptions, underNotice, writeOut } from '../output.js';
 import { keepForRewritten } from '../set-right.js';
-import { openDesign, shopOf } from '../settings.js';
+import { openDesign, settingsOf } from '../settings.js';
 
-interface RelayArgs extends Words, Everywhere, Goods {
+interface RelayArgs extends Words, Everywhere, Goods, Fit {
   out?: string;
   objects?: string;
-  to: LaidUnderlay;
+  to: LaidUnderlay | 'keep';
+  compensate: boolean;
   'dry-run': boolean;
   format: 'text' | 'json';
   units: 'mm' | 'in';
@@ -29,7 +30,7 @@ interface RelayArgs extends Words, Everywhere, Goods {
 
 /** `lieflat relay`: other underlay under satin columns, written as a new file, and what that changes. */
 export const relay: Handler<RelayArgs> = async (args, io) => {
-  const { out, to, force, units, 'dry-run': dry } = args;
+  const { out, to, compensate, force, units, 'dry-run': dry } = args;
   const format = out === undefined ? undefined : formatToWrite(out);
   if (out === undefined && !dry)
     throw badArgument(
@@ -37,13 +38,17 @@ export const relay: Handler<RelayArgs> = async (args, io) => {
       'write -o and a name that ends in .dst or .csv, or --dry-run to write nothing',
     );
   const objects = args.objects === undefined ? undefined : objectIds(args.objects);
-  const shop = await shopOf(args, io);
+  if (compensate && args.fabric === undefined)
+    throw badArgument('--compensate needs to know the fabric', 'write --fabric and an id beside it');
+  if (to === 'keep' && !compensate)
+    throw badArgument('--to keep changes nothing', 'write --compensate beside it, or the underlay to lay');
+  const { shop, place, hoop } = await settingsOf(args, io);
   const request = goodsRequest(args, args.stack);
   const conditions = request ? await goodsOf(request, shop) : undefined;
   const { file, budget } = await openDesign(io, args.words[0]);
-  const settings = { file: factsOf(file), shop, budget };
+  const settings = { file: factsOf(file), shop, place, hoop, budget };
   const { bytes, before, after, report } = await underNotice('relaying', io, () =>
-    relayDesign(file.design, settings, { objects, to, format, conditions }),
+    relayDesign(file.design, settings, { objects, to, compensate, format, conditions }),
   );
   if (before.stitches.count === 0)
     throw new LieflatError({

@@ -1,13 +1,39 @@
 /** Pull compensation that can be sewn: by how much each edge of an object is to be moved so that it comes out as wide and long as the file has it. */
 import type { Stitches } from '../format/stitches.js';
+import type { Catalogue } from '../materials/catalogue.js';
 import type { StitchObject } from '../segment/objects.js';
+import { caseOf, type GoodsPlan } from './case.js';
 import type { PullIn } from './column-pull.js';
+import { type MechanicsParameters, PARAMETERS } from './parameters.js';
+import type { PreparedDesign } from './prepared-design.js';
+import { pullsOf } from './puckering.js';
 import { widthInFile } from './ruler.js';
+import { sew } from './sewing.js';
+
+/**
+ * How far the edges of each object move in sewing, as the hoop holds them.
+ * @throws LieflatError `unknown-id`, `bad-argument`
+ */
+export function pullsInHoop(
+  { fine }: PreparedDesign,
+  plan: GoodsPlan,
+  catalogue: Catalogue,
+  parameters: MechanicsParameters = PARAMETERS,
+): PullIn[] {
+  const { goods, settings } = caseOf(plan, catalogue, parameters);
+  return pullsOf(fine.design, sew(fine.design, goods, settings));
+}
+
+/** What a ruler finds on the sewn piece, mm; null for a run. */
+export function sewnWidthMm(stitches: Stitches, object: StitchObject, pull: PullIn): number | null {
+  const inFile = widthInFile(stitches, object);
+  return inFile && inFile.widthMm - 2 * pull.alongStitchMm * inFile.perAlong;
+}
 
 /** Outward is above zero. All are whole steps of the file. */
 export interface Compensation {
   readonly object: number;
-  /** Along the stitches, of the edges where they begin and where they end, mm. */
+  /** Of the edges where its first stitch begins and where it ends, mm. */
   readonly alongMm: readonly [from: number, to: number];
   /** At right angles to the stitches, of the first end that is sewn and of the last, mm: below zero where stitches push the ends out. */
   readonly acrossMm: readonly [first: number, last: number];
@@ -33,7 +59,7 @@ export function compensationsOf(
   return objects.flatMap((object, k): Compensation[] => {
     const inFile = widthInFile(stitches, object);
     if (!inFile) return [];
-    const narrower = (2 * pulls[k].alongStitchMm) / inFile.widthMm;
+    const narrower = (2 * pulls[k].alongStitchMm * inFile.perAlong) / inFile.widthMm;
     const shorter = 2 * pulls[k].acrossStitchMm;
     const alongMm = edges(drawnWider(narrower) * inFile.widthMm, stepMm);
     const acrossMm = edges(shorter, stepMm);
@@ -45,7 +71,7 @@ export function compensationsOf(
 const drawnWider = (narrower: number): number => narrower / (1 - Math.min(MOST_PART, narrower));
 
 /** A change in all as whole steps for two edges that differ by a step at most. */
-function edges(allMm: number, stepMm: number): [number, number] {
+export function edges(allMm: number, stepMm: number): [number, number] {
   const steps = Math.round(allMm / stepMm);
   const one = Math.trunc(steps / 2);
   // 3 · 0.1 is not 0.3 in binary.

@@ -6,6 +6,7 @@ import { Break, type Stitches } from '../format/stitches.js';
 import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
 import { type ThreadUse, threadOfStitches } from '../measure/thread-length.js';
 import type { ObjectProof } from '../rework/proof.js';
+import type { ProvenCompensation } from '../rework/proven-compensation.js';
 import type { LeftBecause } from '../rework/relay.js';
 import type { StitchObject, UnderlayKind } from '../segment/objects.js';
 import type { LaidUnderlay } from '../stitch/laid-underlay.js';
@@ -13,6 +14,7 @@ import { underlayTakenOut } from '../stitch/underlay-taken-out.js';
 import type { Finding } from '../vetting/finding.js';
 import { NO_UNDERLAY } from './columns.js';
 import { type ChangeForeseen, compareReports, type RiskChange } from './compare.js';
+import { type CompensationReport, compensationReport } from './compensation-report.js';
 import { type FailedProof, faultWords, type ProofReport, proofReport } from './proof-report.js';
 import { round } from './round.js';
 import type { ConditionsReport, ObjectRiskReport, VetReport } from './vet-report.js';
@@ -40,7 +42,7 @@ export interface RelayedDesign {
 export interface RelayReport {
   schema: 'lieflat/relay@1';
   file: VetReport['file'];
-  to: LaidUnderlay;
+  to: LaidUnderlay | 'keep';
   conditions: ConditionsReport | null;
   design: { before: RelayedDesign; after: RelayedDesign };
   /** Columns relaid, in sewing order. */
@@ -55,6 +57,8 @@ export interface RelayReport {
   left: { object: number; because: LeftBecause | 'failed-proof'; reason: string }[];
   /** Of each column relaid, and of each that was left because it failed. */
   proof: (ProofReport | FailedProof)[];
+  /** Columns and areas drawn out by as much as they draw in; null where that was not asked for. */
+  compensation: CompensationReport | null;
   /** Wide columns that have no underlay at all and were not relaid, in sewing order: a light fill would serve them as well. */
   bare: number[];
   /** Which of the two lies flatter on the goods, and whether that is sure; null without goods. */
@@ -79,12 +83,13 @@ export function relayReport(
   before: RelayVetting,
   after: RelayVetting,
   outcome: {
-    to: LaidUnderlay;
+    to: LaidUnderlay | 'keep';
     relaid: Iterable<number>;
     left: ReadonlyMap<number, LeftBecause>;
     proofs: readonly ObjectProof[];
     failed: ReadonlyMap<number, ObjectProof>;
     threadUse: ThreadUse;
+    compensation: ProvenCompensation | null;
   },
   foreseen: ChangeForeseen | null = null,
 ): RelayReport {
@@ -127,6 +132,7 @@ export function relayReport(
       })),
     ].toSorted((a, b) => a.object - b.object),
     proof: proofReport(proofs, failed.values()),
+    compensation: outcome.compensation && compensationReport(outcome.compensation),
     bare: bareColumns(after.report),
     flatter: foreseen && {
       flatter: foreseen.design.flatter,
@@ -182,8 +188,8 @@ function columns(
 }
 
 /** Why a column is as it was, in plain words. */
-function reasonOf(because: LeftBecause, to: LaidUnderlay): string {
-  const asked = underlayWords(to);
+function reasonOf(because: LeftBecause, to: LaidUnderlay | 'keep'): string {
+  const asked = to === 'keep' ? '' : underlayWords(to);
   switch (because) {
     case 'no-room':
       return `too narrow or too short for ${asked}`;

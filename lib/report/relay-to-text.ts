@@ -1,4 +1,5 @@
 import { ownUnderlayWords, underlayWords } from '../advice/words.js';
+import { compensationLines } from './compensation-to-text.js';
 import { findingSection } from './finding-section.js';
 import { backingWords, labelled } from './labelled.js';
 import { NO_PAINT } from './paint.js';
@@ -37,6 +38,7 @@ export function relayToText(report: RelayReport, options: TextOptions, written: 
     ],
     columnTable(report, options),
     leftLines(report, options),
+    report.compensation ? compensationLines(report.compensation, report.conditions!, options) : [],
     bareLines(report, options),
     findingSection(`New findings: ${count(report.findings.length)}`, report.findings, options),
   ];
@@ -46,9 +48,13 @@ export function relayToText(report: RelayReport, options: TextOptions, written: 
     .join('\n');
 }
 
-function headline({ file, objects, left, to }: RelayReport, written: boolean): string {
+function headline({ file, objects, left, to, compensation }: RelayReport, written: boolean): string {
   const name = printable(file.path);
-  if (objects.length > 0)
+  const drawnOut = compensation?.objects.length ?? 0;
+  if (objects.length === 0 && drawnOut > 0)
+    return `${name}: ${counted(drawnOut, 'object')} drawn out for the pull${written ? '' : ' (nothing was written)'}`;
+  if (objects.length === 0 && compensation) return `${name}: nothing draws in enough to be drawn out`;
+  if (objects.length > 0 && to !== 'keep')
     return `${name}: ${underlayWords(to)} laid under ${counted(objects.length, 'satin column')}${written ? '' : ' (nothing was written)'}`;
   if (left.length > 0) return `${name}: nothing was relaid, the design is as it was`;
   return `${name}: no column calls for a lighter underlay, the design is as it was; --objects names columns`;

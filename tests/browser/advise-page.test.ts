@@ -21,11 +21,14 @@ async function advised(path: string, ...options: string[]): Promise<string> {
   return out;
 }
 
-/** A page on which no plan is good enough, of a file whose name is markup. */
+/** A page on which no plan is good enough for a shop that wants none to be seen, of a file whose name is markup. */
 async function nothingGoodEnough(): Promise<string> {
   const wide = new Needle().column(0, 0, { width: 9, height: 24, underlay: 'zigzag' });
   writeFileSync(join(folder, HOSTILE), encodeDst(wide.column(12, 0, { width: 9, height: 24 }).end()));
-  return advised(join(folder, HOSTILE), ...['--fabric', 'performance-knit-thin', '--stack', 'cutaway-2.5oz']);
+  const profile = join(folder, 'strict.json');
+  writeFileSync(profile, JSON.stringify({ accept: { grade: 5, washedGrade: 5 } }));
+  const on = ['--fabric', 'performance-knit-thin', '--stack', 'cutaway-2.5oz', '--profile', profile];
+  return advised(join(folder, HOSTILE), ...on);
 }
 
 const NAME_DROP = new URL('../../samples/name-drop.dst', import.meta.url).pathname;
@@ -34,7 +37,8 @@ const NAME_DROP = new URL('../../samples/name-drop.dst', import.meta.url).pathna
 const pages = { name: '', inches: '', none: '' };
 beforeAll(async () => {
   pages.name = await advised(NAME_DROP, '--fabric', 'performance-knit');
-  pages.inches = await advised(NAME_DROP, '--fabric', 'pique-knit', '--units', 'in', '--after-wash', '0');
+  const polo = ['--fabric', 'pique-knit', '--stack', 'cutaway-2.5oz'];
+  pages.inches = await advised(NAME_DROP, ...polo, '--units', 'in', '--after-wash', '0');
   pages.none = await nothingGoodEnough();
 }, 300_000);
 
@@ -97,9 +101,9 @@ describe('the page of plans', () => {
 
   it('says where no plan is good enough, and what would have to change', async () => {
     const { page } = await open(pages.none);
-    expect(await page.locator('header').textContent()).toContain('No plan is good enough');
+    expect(await page.locator('header').textContent()).toContain('No backing fully meets your standard');
     const heads = await page.locator('main h2').allInnerTexts();
-    expect(heads[0]).toBe('What comes nearest');
+    expect(heads[0]).toBe('What comes closest');
     expect(heads).toContain('What would have to change');
   });
 
