@@ -97,6 +97,11 @@ function matrixOf(design: MeshedDesign, goods: Goods, settings: Settings): Layer
   return matrix;
 }
 
+/** Takes out of one membrane what lies in elements where there is nothing of another, six numbers an element. */
+function clearWhere(six: Float64Array, other: Float64Array): void {
+  for (let k = 0; k < six.length; k += SIX) if (other[k] === 0) six.fill(0, k, k + SIX);
+}
+
 /** A design let go. */
 export class Released {
   /** Strain of the fabric against what it is at rest, three numbers an element. */
@@ -187,12 +192,14 @@ export class Released {
   }
 
   private approximateInverse(channels: readonly number[]): Multigrid['improve'] {
-    const { matrix, threads } = this;
-    const { mesh } = this.design;
+    const { matrix, threads, design, goods, settings } = this;
+    const { mesh } = design;
     const near = { ...matrix, entries: matrix.entries.slice() };
     threads.forEach((one, k) => {
       const six = new Float64Array(elementsOf(mesh) * SIX);
       one.addMembrane(six);
+      // Under a wide column what tears away is gone: threads alone, all in one direction, would be a membrane that nothing holds across.
+      if (channels[k] === BACKING) clearWhere(six, backingStiffness(design, goods, settings, true));
       addMembrane(near, mesh, channels[k], six);
     });
     return new Multigrid(near, mesh).improve;

@@ -56,10 +56,11 @@ import {
   writeFileSafely,
 } from '../../lib/index.js';
 import { lieflat, shopFolder } from '../cli/at-a-terminal.js';
+import { writersShop } from '../cli/writing-lines.js';
 
 const PLAIN = { width: 80, units: 'mm' } as const;
-const ON = ['--fabric', 'denim'];
-const REQUEST = { fabric: 'denim' };
+const ON = ['--fabric', 'canvas-tote'];
+const REQUEST = { fabric: 'canvas-tote' };
 
 const factsOf = ({ path, format, bytes, sha256 }: DesignFile): FileFacts => ({
   path,
@@ -141,10 +142,21 @@ const JOBS: Job[] = [
   },
   {
     command: 'pucker',
-    args: (at) => [at('plain.dst'), ...ON, '--stack', 'none', '--stack', 'cutaway-3oz', '--format', 'json'],
+    args: (at) => [
+      at('plain.dst'),
+      ...ON,
+      '--stack',
+      'cutaway-mesh-1.5oz',
+      '--stack',
+      'cutaway-3oz',
+      '--format',
+      'json',
+    ],
     inCode: async (at) => {
       const { vetting, input } = await puckered(at('plain.dst'));
-      const goods = await Promise.all(['none', 'cutaway-3oz'].map((stack) => goodsOf({ ...REQUEST, stack })));
+      const goods = await Promise.all(
+        ['cutaway-mesh-1.5oz', 'cutaway-3oz'].map((stack) => goodsOf({ ...REQUEST, stack })),
+      );
       const risks = await risksOf(vetting, goods);
       return toJson(
         await puckerComparison(risks.map((risk, i) => ({ ...input, risk, conditions: goods[i] }))),
@@ -254,13 +266,13 @@ const JOBS: Job[] = [
   },
   {
     command: 'calibrate',
-    args: (at) => [at('log.csv'), '-o', at('out.json')],
+    args: (at) => [at('writers/log.csv'), '-o', at('out.json')],
     inCode: async (at) => {
-      const log = await readSewOuts(await readBytes(at('log.csv')), DEFAULT_SHOP);
+      const log = await readSewOuts(await readBytes(at('writers/log.csv')), DEFAULT_SHOP);
       const designs = new Map<string, SewnDesign>();
-      for (const { file } of log.rows) designs.set(file, await vetted(at(file)));
-      const calibration = await calibrateTo(log.rows, designs, at('log.csv'), DEFAULT_SHOP);
-      const report = await calibrateReport({ path: at('log.csv'), log, calibration });
+      for (const { file } of log.rows) designs.set(file, await vetted(at(`writers/${file}`)));
+      const calibration = await calibrateTo(log.rows, designs, at('writers/log.csv'), DEFAULT_SHOP);
+      const report = await calibrateReport({ path: at('writers/log.csv'), log, calibration });
       return withCalibration(null, report.calibration);
     },
   },
@@ -282,16 +294,8 @@ describe('everything that the command line does', () => {
       at('shop.json'),
       JSON.stringify({ accept: { grade: 4 }, limits: { 'satin-too-narrow': 4 } }),
     );
-    copyFileSync(new URL('../../samples/name-drop.dst', import.meta.url), at('name-drop.dst'));
-    const log = readFileSync(new URL('../../samples/sew-outs.csv', import.meta.url), 'utf8');
-    // Working every row out twice takes its time.
-    writeFileSync(
-      at('log.csv'),
-      log
-        .split(/(?<=\n)/)
-        .slice(0, 12)
-        .join(''),
-    );
+    mkdirSync(at('writers'));
+    if (command === 'calibrate') writersShop(at('writers'));
     mkdirSync(at('sub'));
     for (const name of ['plain.dst', 'wide.dst']) copyFileSync(at(name), at(`sub/${name}`));
     const words = args(at);

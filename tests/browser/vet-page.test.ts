@@ -40,7 +40,7 @@ const manyDesigns = (): Promise<string> =>
   });
 
 /** Words for a page about goods; the second is of many objects, and takes as long as all other pages together. */
-const NAME_ON_GOODS = [sample('name-drop.dst'), '--fabric', 'pique-knit', '--units', 'in'];
+const NAME_ON_GOODS = [sample('name-drop.dst'), '--fabric', 'canvas-tote', '--units', 'in'];
 const MANY_ON_GOODS = [sample('incoming.dst'), '--fabric', 'pique-knit', '--units', 'in'];
 const IN_FULL = process.env.LIEFLAT_FULL === '1';
 

@@ -11,7 +11,7 @@ import { lieflat, shopFolder } from './at-a-terminal.js';
 /** A folder with one wide column over zigzag. */
 function folderWithColumn() {
   const shop = shopFolder();
-  const column = new Needle().column(0, 0, { width: 6, height: 18, underlay: 'zigzag' }).end();
+  const column = new Needle().column(0, 0, { width: 6, height: 9, underlay: 'zigzag' }).end();
   writeFileSync(shop.at('i.dst'), encodeDst(column));
   return shop;
 }

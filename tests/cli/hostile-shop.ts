@@ -14,7 +14,7 @@ export function hostileShop() {
   // A slash parts folders, so this is a folder whose name and its file's make a whole script element.
   const inner = '<script>alert(4)<';
   mkdirSync(at(inner));
-  const column = new Needle().column(0, 0, { width: 8, height: 6, underlay: 'zigzag' }).end();
+  const column = new Needle().column(0, 0, { width: 8, height: 5, underlay: 'zigzag' }).end();
   const bytes = encodeDst({ ...column, header: [{ key: 'AU', value: '<script>alert(5)', byte: 0 }] });
   const put = (text: string, offset: number): void => bytes.set(Buffer.from(text, 'latin1'), offset);
   // In place of the label and of the record count, each the size of what it replaces.
@@ -75,12 +75,26 @@ export async function everythingSaid(kinds?: readonly Said['kind'][]): Promise<S
     { kind: 'json', args: ['vet', design, '--format', 'json', '--profile', 'shop.json'] },
     { kind: 'json', args: ['vet', design, '--format', 'jsonl'] },
     { kind: 'csv', args: ['vet', design, '--format', 'csv'] },
-    { kind: 'html', args: ['vet', design, '--format', 'html', ...goods, ...out('.html')] },
+    // Advice is free to choose its backing: where there is little to choose from it is soon found.
+    {
+      kind: 'html',
+      args: [
+        'vet',
+        design,
+        '--format',
+        'html',
+        '--fabric',
+        'sheer-linen',
+        '--profile',
+        'shop.json',
+        ...out('.html'),
+      ],
+    },
     { kind: 'text', args: ['columns', design, ...goods] },
     { kind: 'csv', args: ['columns', design, '--format', 'csv', ...goods] },
     { kind: 'text', args: ['pucker', design, ...goods] },
     { kind: 'svg', args: ['pucker', design, ...goods, '--map', `${HARM}map.svg`] },
-    { kind: 'text', args: ['pucker', design, ...goods, '--stack', 'none'] },
+    { kind: 'text', args: ['pucker', design, ...goods, '--stack', 'cutaway-3oz'] },
     { kind: 'text', args: ['advise', design, ...goods] },
     { kind: 'html', args: ['advise', design, ...goods, '--format', 'html', ...out('a.html')] },
     { kind: 'text', args: ['compare', design, 'other.dst', ...goods] },

@@ -4,7 +4,7 @@ import { encodeDst } from '../../lib/format/dst-encode.js';
 import { Needle } from '../report/little-design.js';
 import { besidesFonts, lieflat, shopFolder, sinkInto } from './at-a-terminal.js';
 
-const ON_KNIT = ['--fabric', 'pique-knit'];
+const ON = ['--fabric', 'canvas-tote'];
 
 function folderWithColumn() {
   const shop = shopFolder();
@@ -31,7 +31,7 @@ describe('files that are written', () => {
 
   it('are told of on standard error, beside a report on standard output', async () => {
     const { folder } = folderWithColumn();
-    const args = ['pucker', 'i.dst', ...ON_KNIT, '--map', 'map.svg', '--format', 'json'];
+    const args = ['pucker', 'i.dst', ...ON, '--map', 'map.svg', '--format', 'json'];
     const { out, err } = await lieflat(args, { cwd: folder });
     expect(JSON.parse(out)).toHaveProperty('risk');
     expect(err).toMatch(/^wrote map\.svg \(\d+\.\d kB\)\n$/);
@@ -39,8 +39,8 @@ describe('files that are written', () => {
 
   // The design cannot be read: whoever had begun to work would say that first.
   it.each([
-    ['pucker', 'broken.dst', ...ON_KNIT, '--map', 'there.svg'],
-    ['pucker', 'broken.dst', ...ON_KNIT, '-o', 'there.svg'],
+    ['pucker', 'broken.dst', ...ON, '--map', 'there.svg'],
+    ['pucker', 'broken.dst', ...ON, '-o', 'there.svg'],
     ['draw', 'broken.dst', '-o', 'there.svg'],
     ['vet', 'broken.dst', '-o', 'there.svg'],
   ])('are refused before any work where they are there already: %j', async (...args) => {
@@ -68,10 +68,10 @@ describe('files that are written', () => {
 
 describe('the line under which the pucker is worked out', () => {
   it.each([
-    [['pucker', 'i.dst', ...ON_KNIT]],
-    [['advise', 'i.dst', ...ON_KNIT]],
-    [['vet', 'i.dst', ...ON_KNIT]],
-    [['columns', 'i.dst', ...ON_KNIT]],
+    [['pucker', 'i.dst', ...ON]],
+    [['advise', 'i.dst', ...ON]],
+    [['vet', 'i.dst', ...ON]],
+    [['columns', 'i.dst', ...ON]],
   ])('stands on a terminal alone, and goes away: %j', async (args) => {
     const { folder } = folderWithColumn();
     const quiet = await lieflat(args, { cwd: folder });
@@ -91,7 +91,7 @@ describe('the line under which the pucker is worked out', () => {
       stdout: sinkInto(told),
       stderr: { ...sinkInto(told), isTTY: true },
     };
-    await lieflat(['columns', 'i.dst', 'broken.dst', ...ON_KNIT, '--workers', '1'], world);
+    await lieflat(['columns', 'i.dst', 'broken.dst', ...ON, '--workers', '1'], world);
     const said = told.filter((piece) => piece !== '');
     const away = '\r\u001b[K';
     expect(said.slice(0, 2)).toEqual(['working out the pucker, 0 of 2 files done ...', away]);

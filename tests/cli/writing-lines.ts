@@ -20,7 +20,7 @@ const line = (command: string, args: readonly string[], writes: WritingLine['wri
   args,
   writes,
 });
-const GOODS = ['--fabric', 'pique-knit', '--stack', 'cutaway-2.5oz'];
+const GOODS = ['--fabric', 'canvas-tote', '--stack', 'tearaway-1.8oz-firm'];
 
 /** Every command that writes, with every option that names a file to write. */
 export const WRITING_LINES: readonly WritingLine[] = [
@@ -71,7 +71,7 @@ export function unwritten(): string[] {
 /** A folder in which every line runs: designs small enough to be worked out at once, a log, a profile, an earlier report. */
 export function writersShop(folder: string): void {
   const at = (name: string): string => `${folder}/${name}`;
-  const small = encodeDst(new Needle().column(0, 0, { width: 5, height: 12, underlay: 'zigzag' }).end());
+  const small = encodeDst(new Needle().column(0, 0, { width: 5, height: 8, underlay: 'zigzag' }).end());
   writeFileSync(at('a.dst'), small);
   writeFileSync(
     at('wide.dst'),
