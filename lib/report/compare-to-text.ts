@@ -161,7 +161,7 @@ function riskWords(risk: RiskChange, units: Units): string {
   const { before, after, flatter, tooCloseToCall } = risk;
   const grade = ({ grade }: RiskChange['after']): string => `${grade} (${riskWord(grade)})`;
   const grades = `grade ${grade(before)} -> ${grade(after)}, wrinkles ${wrinkles(risk, units)} high`;
-  if (flatter === null) return `no difference is foreseen: ${grades}`;
+  if (flatter === null) return `no difference is predicted: ${grades}`;
   if (tooCloseToCall && riskStep(before.grade) === 0 && riskStep(after.grade) === 0)
     return `both lie flat: ${grades}`;
   return tooCloseToCall

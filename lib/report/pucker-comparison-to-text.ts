@@ -52,7 +52,7 @@ function verdict({ ranking, reports }: PuckerComparison, width: number): string[
   return others.flatMap(({ stack, wrinkleMm, fallToFlattest, tooCloseToCall }) => {
     const [a, b] = [printable(best.stack), printable(stack)];
     const same = reports[best.report].risk.wrinkleMm === wrinkleMm;
-    if (same) return wrap(`No difference is foreseen between ${a} and ${b}: the cheaper will do.`, width);
+    if (same) return wrap(`No difference is predicted between ${a} and ${b}: the cheaper will do.`, width);
     const fall = `${fixed(100 * fallToFlattest, 0)}%`;
     return wrap(
       tooCloseToCall

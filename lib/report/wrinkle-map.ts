@@ -45,7 +45,7 @@ export async function wrinkleMap(
   const figure = (mm: number): string => length(mm, units);
   const legend: LegendEntry[] =
     bands.length === 0
-      ? [{ colour: PAPER_COLOUR, text: `no wrinkles higher than ${figure(LOWEST_MM)} are foreseen` }]
+      ? [{ colour: PAPER_COLOUR, text: `no wrinkles higher than ${figure(LOWEST_MM)} are predicted` }]
       : [
           ...bands.map(({ colour, from, to }) => ({
             colour,
@@ -65,7 +65,7 @@ export async function wrinkleMap(
       `${riskWord(risk.grade)}, grade ${risk.grade}: wrinkles about ${figure(risk.wrinkleMm)} high over the worst patch`,
       `on ${conditions.fabricName}`,
       `over ${conditions.stackName}`,
-      'foreseen by calculation; a sew-out decides',
+      'predicted; a sew-out decides',
       ...(bands.length > 0 ? [OWN_STEPS] : []),
       ...notDrawn(stitches),
     ],

@@ -225,7 +225,7 @@ describe('comparing the risk of two versions', () => {
   it('foresees no difference between a design and itself, and no risk without goods', async () => {
     const same = await compared(column(4), column(4));
     expect(same.risk).toMatchObject({ flatter: null, tooCloseToCall: false });
-    expect(compareToText(same, OPTIONS)).toContain('no difference is foreseen');
+    expect(compareToText(same, OPTIONS)).toContain('no difference is predicted');
     const plain = compareReports(column(4).report, column(2).report);
     expect(plain.risk).toBeNull();
     expect(plain.objects.changed[0].risk).toBeNull();

@@ -138,7 +138,7 @@ describe('a comparison of backings', async () => {
     expect(close.ranking[1].tooCloseToCall).toBe(true);
     expect(puckerComparisonToText(close, OPTIONS)).toContain('Too close to call: ');
     const same = puckerComparisonToText(puckerComparison([inputs[0], inputs[0]]), OPTIONS);
-    expect(same).toContain('No difference is foreseen');
+    expect(same).toContain('No difference is predicted');
   });
 });
 

@@ -96,6 +96,6 @@ describe('the map of wrinkles', async () => {
   it('says so where nothing wrinkles', async () => {
     const flat = await wrinkleMap(await mapInput('canvas-tote'), OPTIONS);
     expect(areas(flat)).toEqual([]);
-    expect(flat).toContain('no wrinkles higher than 0.05 mm are foreseen');
+    expect(flat).toContain('no wrinkles higher than 0.05 mm are predicted');
   });
 });

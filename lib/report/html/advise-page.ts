@@ -122,7 +122,7 @@ function planTable(plans: readonly PlanReport[], shown: PlanReport, units: Units
   return htmlTable({
     id: 'plans',
     caption:
-      'What a piece costs, and the grade and height of the wrinkles that are foreseen; the plan above is marked',
+      'What a piece costs, and the grade and height of the predicted wrinkles; the plan above is marked',
     rows: plans,
     columns: [
       {

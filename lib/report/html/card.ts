@@ -91,14 +91,14 @@ export async function operatorCard(input: CardInput, options: CardOptions): Prom
   );
   const colours = section('Colours', colourTables(texts.colours));
   const risk = section(
-    'Wrinkles foreseen',
+    'Predicted wrinkles',
     ...texts.risk.map((line) => tag('p', {}, html(line))),
     await riskPicture(
       input.maps,
       input.designMeasures.bounds,
       layout.riskRoom,
       options.units,
-      'Map of the wrinkles foreseen about the stitches',
+      'Map of the predicted wrinkles about the stitches',
     ),
   );
   const hooping = (look: string): string => section('Hooping and finishing', list(look, texts.hooping));

@@ -24,7 +24,7 @@ export function goodsParts(report: VetReport, id: string, units: Units): string 
       'p',
       {},
       html(
-        `Foreseen ${words.goods}. The edges of the design move in by about ${length(pullInMm, units)} in sewing.`,
+        `Predicted ${words.goods}. The edges of the design move in by about ${length(pullInMm, units)} in sewing.`,
       ),
     ),
     shares.length > 0
@@ -50,7 +50,7 @@ function riskTable({ objects, risk }: VetReport, id: string, units: Units): stri
   return htmlTable({
     id: `${id}-risk`,
     caption:
-      'What is foreseen at each object, the worst first; the range is what may come of what is not known exactly',
+      'What is predicted at each object, the worst first; the range is what may come of what is not known exactly',
     rows: rows.toSorted((a, b) => b.risk.wrinkleMm - a.risk.wrinkleMm || a.object.id - b.object.id),
     columns: [
       ...NAMING_COLUMNS,
