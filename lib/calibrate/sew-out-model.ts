@@ -227,7 +227,7 @@ const minus = (a: Float64Array, b: Float64Array): Float64Array => a.map((v, k) =
 
 /** The fine solve of a setup, laundered until nothing shrinks any more. */
 const laundered = ({ design, goods, settings, fine: { sewn, released } }: SolvedSetup): Released =>
-  new Released(design.fine.design, goods, settings, sewn, SHRUNK, undefined, released);
+  new Released(design.fine.design, goods, settings, sewn, SHRUNK, undefined, released.like);
 
 /** Strains of the fine mesh at the cells of the rough view. */
 function finely({ fine, rough }: PreparedDesign, { strain }: Released): Float64Array {

@@ -1,5 +1,5 @@
 /** From a mesh to one of every second line: which lines those are, and what a matrix comes to on them (Pᵀ·A·P, along x and then along y). */
-import { type LayerMatrix, neighborSteps, PER_NODE, PER_PAIR, SPRING } from './layer-matrix.js';
+import { type LayerMatrix, neighborSteps, PAIRS, PER_NODE, PER_PAIR, SPRING } from './layer-matrix.js';
 
 /** Lines of a coarse mesh that stand beside those of a finer one along one axis. */
 export interface Transfer {
@@ -75,10 +75,15 @@ export function coarsen(
   to: Numbers,
   channels: readonly number[],
 ): void {
+  const springsAlone = channels.length === 1;
+  if (springsAlone) {
+    coarsenSprings(fine, { alongX, alongY }, to);
+    holdBorder(to, channels);
+    return;
+  }
   const half = new Float32Array(alongX.count * fine.ny * PER_NODE);
   for (const c of channels) for (let k = c; k < to.entries.length; k += PER_PAIR) to.entries[k] = 0;
   const { nx, ny, nodes, entries } = fine;
-  const springsAlone = channels.length === 1;
   const foldsX = foldsOf(alongX);
   for (let m = 0; m < nodes.length; m++) {
     const p = nodes[m];
@@ -92,7 +97,6 @@ export function coarsen(
           half,
           (row + line) * PER_NODE + (dj * 3 + lineStep + 1) * PER_PAIR,
           part,
-          springsAlone,
         );
   }
   const foldsY = foldsOf(alongY);
@@ -106,7 +110,6 @@ export function coarsen(
             to.entries,
             (line * alongX.count + i) * PER_NODE + ((lineStep + 1) * 3 + di) * PER_PAIR,
             part,
-            springsAlone,
           );
   // Nodes of the border are held, whatever has been added to them.
   holdBorder(to, channels);
@@ -133,7 +136,13 @@ function foldsOf({ count, before, after }: Transfer): Fold[][] {
         if (mine === 0 || line >= count) continue;
         for (let b = 0; b < 2; b++) {
           const its = b === 0 ? 1 - after[other] : after[other];
-          if (its !== 0) folds.push({ step, line, lineStep: before[other] + b - line, part: mine * its });
+          if (its !== 0)
+            folds.push({
+              step,
+              line,
+              lineStep: before[other] + b - line,
+              part: mine * its,
+            });
         }
       }
     }
@@ -141,16 +150,35 @@ function foldsOf({ count, before, after }: Transfer): Fold[][] {
   });
 }
 
-function addPair(
-  from: Float32Array,
-  at: number,
-  to: Float32Array,
-  there: number,
-  part: number,
-  springsAlone: boolean,
-): void {
-  if (springsAlone) to[there + SPRING] += part * from[at + SPRING];
-  else for (let c = 0; c < PER_PAIR; c++) to[there + c] += part * from[at + c];
+function addPair(from: Float32Array, at: number, to: Float32Array, there: number, part: number): void {
+  for (let c = 0; c < PER_PAIR; c++) to[there + c] += part * from[at + c];
+}
+
+/** The same of the springs alone, one number a pair. */
+function coarsenSprings(fine: Numbers, { alongX, alongY }: Coarsening, to: Numbers): void {
+  const { nx, ny, nodes, entries } = fine;
+  for (let k = SPRING; k < to.entries.length; k += PER_PAIR) to.entries[k] = 0;
+  const half = new Float32Array(alongX.count * ny * PAIRS);
+  const foldsX = foldsOf(alongX);
+  for (let m = 0; m < nodes.length; m++) {
+    const p = nodes[m];
+    const at = p * PER_NODE + SPRING;
+    // Where no needle point is near there is nothing.
+    if (entries[at + 4 * PER_PAIR] === 0) continue;
+    const i = p % nx;
+    const row = ((p - i) / nx) * alongX.count;
+    for (const { step, line, lineStep, part } of foldsX[i])
+      for (let dj = 0; dj < 3; dj++)
+        half[(row + line) * PAIRS + dj * 3 + lineStep + 1] +=
+          part * entries[at + (dj * 3 + step + 1) * PER_PAIR];
+  }
+  const foldsY = foldsOf(alongY);
+  for (let j = 0; j < ny; j++)
+    for (const { step, line, lineStep, part } of foldsY[j])
+      for (let i = 0; i < alongX.count; i++)
+        for (let di = 0; di < 3; di++)
+          to.entries[(line * alongX.count + i) * PER_NODE + ((lineStep + 1) * 3 + di) * PER_PAIR + SPRING] +=
+            part * half[(j * alongX.count + i) * PAIRS + (step + 1) * 3 + di];
 }
 
 function holdBorder({ nx, ny, free, entries }: Numbers, channels: readonly number[]): void {

@@ -5,7 +5,10 @@ export interface SolveOptions {
 }
 
 /** Wrinkles want some ten-thousandths; a hundredth is enough for pull-in. */
-export const SOLVE_OPTIONS: SolveOptions = { tolerance: 7e-4, maxIterations: 300 };
+export const SOLVE_OPTIONS: SolveOptions = {
+  tolerance: 7e-4,
+  maxIterations: 1000,
+};
 
 /** Writes matrix · u, or an approximate inverse times u, to `out`. */
 export type Apply = (u: Float64Array, out: Float64Array) => void;

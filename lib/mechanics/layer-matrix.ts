@@ -78,8 +78,13 @@ export const elementsOf = ({ nx, ny }: Pick<Mesh, 'nx' | 'ny'>): number => (nx -
  * @param layer 0 for the fabric, {@link BACKING} for the backing
  * @param six of every element, N/mm
  */
-export function addMembrane(matrix: LayerMatrix, mesh: Mesh, layer: number, six: Float64Array): void {
-  const { nx, ny, x, y } = mesh;
+export function addMembrane(
+  matrix: LayerMatrix<Float64Array | Float32Array>,
+  { x, y }: Pick<Mesh, 'x' | 'y'>,
+  layer: number,
+  six: Float64Array,
+): void {
+  const { nx, ny } = matrix;
   for (let j = 0, k = 0; j < ny - 1; j++)
     for (let i = 0; i < nx - 1; i++, k += SIX) {
       if (six[k] === 0 && six[k + 3] === 0) continue;
@@ -88,7 +93,7 @@ export function addMembrane(matrix: LayerMatrix, mesh: Mesh, layer: number, six:
 }
 
 function addElement(
-  { nx, free, entries }: LayerMatrix,
+  { nx, free, entries }: LayerMatrix<Float64Array | Float32Array>,
   corner: number,
   width: number,
   height: number,

@@ -16,7 +16,17 @@ interface Level extends LayerMatrix<Float32Array> {
   readonly rest: Float32Array;
   /** To the next coarser level; null at the bottom. */
   readonly down: Coarsening | null;
+  readonly lines: Lines;
 }
+
+/** Places of a mesh's lines along x and along y, mm. */
+export interface Lines {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+}
+
+/** Adds to a level's matrix what the finer ones have not; the finest is number 0. */
+export type AddToLevel = (matrix: LayerMatrix<Float32Array>, lines: Lines, level: number) => void;
 
 const EVERY = Array.from({ length: PER_PAIR }, (_, c) => c);
 const SPRINGS_ALONE = [SPRING];
@@ -25,10 +35,11 @@ export class Multigrid {
   private readonly levels: Level[] = [];
   private bottom: Cholesky | null = null;
 
-  /** @param lines places of the mesh's lines */
+  /** @param add to the matrix of each level, besides what comes down from the finer one */
   constructor(
     private readonly matrix: LayerMatrix,
-    lines: { readonly x: Float64Array; readonly y: Float64Array },
+    lines: Lines,
+    private readonly add?: AddToLevel,
   ) {
     let { x, y } = lines;
     let free = matrix.free;
@@ -36,7 +47,7 @@ export class Multigrid {
       const alongX = transferOf(x);
       const alongY = transferOf(y);
       const last = alongX.count === x.length && alongY.count === y.length;
-      this.levels.push(newLevel(x.length, y.length, free, last ? null : { alongX, alongY }));
+      this.levels.push(newLevel({ x, y }, free, last ? null : { alongX, alongY }));
       if (last) break;
       free = freeOf(free, x.length, alongX, alongY);
       x = coarse(x, alongX);
@@ -56,6 +67,7 @@ export class Multigrid {
     for (const c of channels)
       for (let k = c; k < entries.length; k += PER_PAIR) finest.entries[k] = entries[k];
     this.levels.forEach((level, l) => {
+      this.add?.(level, level.lines, l);
       invertNodes(level);
       if (level.down) coarsen(level, level.down, this.levels[l + 1], channels);
       else this.bottom = factor(level);
@@ -87,7 +99,9 @@ export class Multigrid {
   }
 }
 
-function newLevel(nx: number, ny: number, free: Uint8Array, down: Level['down']): Level {
+function newLevel(lines: Lines, free: Uint8Array, down: Level['down']): Level {
+  const nx = lines.x.length;
+  const ny = lines.y.length;
   const n = nx * ny;
   return {
     nx,
@@ -100,6 +114,7 @@ function newLevel(nx: number, ny: number, free: Uint8Array, down: Level['down'])
     force: new Float32Array(n * UNKNOWNS),
     rest: new Float32Array(n * UNKNOWNS),
     down,
+    lines,
   };
 }
 
@@ -250,7 +265,12 @@ function share(
   part: number,
 ): void {
   if (free[c] === 0) return;
-  for (let k = 0; k < UNKNOWNS; k++) to[UNKNOWNS * c + k] += part * from[UNKNOWNS * p + k];
+  const at = UNKNOWNS * c;
+  const by = UNKNOWNS * p;
+  to[at] += part * from[by];
+  to[at + 1] += part * from[by + 1];
+  to[at + 2] += part * from[by + 2];
+  to[at + 3] += part * from[by + 3];
 }
 
 function prolong({ nodes, nx, x }: Level, { alongX, alongY }: Coarsening, { x: from }: Level): void {

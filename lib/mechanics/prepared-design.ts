@@ -21,7 +21,10 @@ export interface PreparedDesign {
 }
 
 /** Cells of the rough mesh, and of the map on it, mm. */
-const ROUGH: Pick<MeshOptions, 'cellMm' | 'mapMm'> = { cellMm: 1.5, mapMm: 0.8 };
+const ROUGH: Pick<MeshOptions, 'cellMm' | 'mapMm'> = {
+  cellMm: 1.5,
+  mapMm: 0.8,
+};
 /** Nodes of a mesh: a design that would have more gets larger cells. */
 const MOST_NODES = 60_000;
 const MOST_ROUGH_NODES = 12_000;
@@ -70,7 +73,11 @@ export function optionsFor(
     const mesh = meshAbout(bounds, hoop, fitting);
     if (mesh.nx * mesh.ny <= mostNodes) return { options: fitting, mesh };
     const larger = 1.1 * fitting.cellMm;
-    fitting = { ...fitting, cellMm: larger, mapMm: Math.max(fitting.mapMm, larger / 2) };
+    fitting = {
+      ...fitting,
+      cellMm: larger,
+      mapMm: Math.max(fitting.mapMm, larger / 2),
+    };
   }
 }
 

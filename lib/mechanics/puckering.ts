@@ -4,7 +4,7 @@ import { SOLVE_OPTIONS, type SolveOptions } from './conjugate-gradients.js';
 import type { Goods } from './goods.js';
 import type { MeshedDesign } from './meshed-design.js';
 import { WrinkleLaw } from './plate-wrinkle.js';
-import { Released, type Treatment } from './release.js';
+import { Released, type ReleaseLike, type Treatment } from './release.js';
 import type { Settings } from './settings.js';
 import { type Sewn, sew } from './sewing.js';
 import { type WrinkleFields, WrinkleView } from './wrinkle-field.js';
@@ -24,18 +24,25 @@ export interface Puckering {
 
 export const AS_SEWN: Treatment = { hoopStretch: 0, laundered: 0 };
 
-/** @param taut threads on each layer that pull once the hoop lets go, where that is nearly known */
+/** What is known before a solve. */
+export interface PuckeringLike {
+  /** Steps of sewing nearly like these; or all of it, where nothing but the treatment differs. */
+  readonly sewn: Sewn | Pick<Sewn, 'steps'>;
+  readonly released: ReleaseLike;
+}
+
 export function puckering(
   design: MeshedDesign,
   goods: Goods,
   settings: Settings,
   treatment: Treatment = AS_SEWN,
   options: SolveOptions = SOLVE_OPTIONS,
-  taut?: readonly Uint8Array[],
+  like?: PuckeringLike,
   view: WrinkleView = new WrinkleView(design),
 ): Puckering {
-  const sewn = sew(design, goods, settings, options);
-  const released = new Released(design, goods, settings, sewn, treatment, options, taut && { taut });
+  const known = like?.sewn;
+  const sewn = known && 'movement' in known ? known : sew(design, goods, settings, options, known);
+  const released = new Released(design, goods, settings, sewn, treatment, options, like?.released);
   const law = new WrinkleLaw(goods.fabric);
   const fields = view.fields(view.strains(released.strain), law, settings.longestSpan);
   const pulls = pullsOf(design, sewn);

@@ -48,6 +48,11 @@ export type ReleaseCause =
   | 'fabric shrinkage'
   | 'thread shrinkage';
 
+/** Those of the top thread and of the bobbin. */
+const LAYERS = [
+  { at: FABRIC_AT, channel: 0 },
+  { at: BACKING_AT, channel: BACKING },
+] as const;
 /** Threads are told taut from slack at most so many times. */
 const PASSES = 3;
 /** Tolerance with which that is told where nothing is known of it yet. */
@@ -81,25 +86,65 @@ const plusStrain = (a: Strain, b: Strain): Strain => [a[0] + b[0], a[1] + b[1], 
 export interface ReleaseLike {
   readonly taut: readonly Uint8Array[];
   readonly solution?: Solution;
+  /** The same design let go on the same mesh: its matrix serves where the goods are the same. */
+  readonly before?: Released;
   /** Threads stay as they are in that one, and its approximate inverse is near enough for this one. */
   readonly frozen?: Released;
 }
 
-/** Both layers as they are left, joined at every needle point. */
-function matrixOf(design: MeshedDesign, goods: Goods, settings: Settings): LayerMatrix {
-  const { mesh, springs } = design;
-  const matrix = newLayerMatrix(mesh, freeNodes(mesh, null));
-  addMembrane(matrix, mesh, 0, fabricStiffness(design, goods));
-  if (!goods.backing) return matrix;
-  addMembrane(matrix, mesh, BACKING, backingStiffness(design, goods, settings, true));
-  const each = pointSpring(goods, settings);
-  for (const block of springs) addSprings(matrix, block, each);
-  return matrix;
-}
+/**
+ * Both layers as they are left, joined at every needle point, and an approximate inverse of that with the threads that pull. They fill most of
+ * the memory of a solve; either is made when it is asked for.
+ */
+class LeftLayers {
+  private layers: LayerMatrix | null = null;
+  /** 1 for elements in which there is backing. */
+  private backed: Uint8Array | null = null;
+  private inverse: Multigrid | null = null;
 
-/** Takes out of one membrane what lies in elements where there is nothing of another, six numbers an element. */
-function clearWhere(six: Float64Array, other: Float64Array): void {
-  for (let k = 0; k < six.length; k += SIX) if (other[k] === 0) six.fill(0, k, k + SIX);
+  constructor(
+    private readonly design: MeshedDesign,
+    private readonly goods: Goods,
+    private readonly settings: Settings,
+    private readonly threads: readonly ThreadSprings[],
+  ) {}
+
+  get matrix(): LayerMatrix {
+    this.layers ??= this.joined();
+    return this.layers;
+  }
+
+  private joined(): LayerMatrix {
+    const { design, goods, settings } = this;
+    const { mesh, springs } = design;
+    const matrix = newLayerMatrix(mesh, freeNodes(mesh, null));
+    addMembrane(matrix, mesh, 0, fabricStiffness(design, goods));
+    if (!goods.backing) return matrix;
+    const backing = backingStiffness(design, goods, settings, true);
+    this.backed = Uint8Array.from({ length: elementsOf(mesh) }, (_, e) => (backing[SIX * e] > 0 ? 1 : 0));
+    addMembrane(matrix, mesh, BACKING, backing);
+    const each = pointSpring(goods, settings);
+    for (const block of springs) addSprings(matrix, block, each);
+    return matrix;
+  }
+
+  get improve(): Multigrid['improve'] {
+    const { mesh } = this.design;
+    const { matrix } = this;
+    this.inverse ??= new Multigrid(matrix, mesh, (level, lines, l) => {
+      for (const one of this.threads) {
+        // Under a wide column what tears away is gone: threads alone, all in one direction, would be a membrane that nothing holds across.
+        const there = one.channel === BACKING ? this.backed : null;
+        addMembrane(level, lines, one.channel, one.smeared(lines, mesh.even.cellMm * 2 ** l, l === 0, there));
+      }
+    });
+    return this.inverse.improve;
+  }
+
+  forget(): void {
+    this.layers = null;
+    this.inverse = null;
+  }
 }
 
 /** A design let go. */
@@ -113,9 +158,11 @@ export class Released {
   readonly solution: Solution;
   readonly iterations: number;
 
-  private readonly matrix: LayerMatrix;
-  private readonly threads: ThreadSprings[];
-  private readonly improve: Multigrid['improve'];
+  private readonly layers: LeftLayers;
+  /** Whose approximate inverse is used. */
+  private readonly near: LeftLayers;
+  private readonly threads: readonly ThreadSprings[];
+  private readonly parts = new Map<ReleaseCause, Float64Array>();
 
   /** @param like the same design on goods much like these: what is slack is taken from there, and solving goes on from it */
   constructor(
@@ -128,17 +175,15 @@ export class Released {
     like?: ReleaseLike,
   ) {
     const top = goods.backing ? settings.topShare : 1;
-    const layers = [{ share: top, at: FABRIC_AT, channel: 0 }];
-    if (goods.backing) layers.push({ share: 1 - top, at: BACKING_AT, channel: BACKING });
-    // Another treatment of the same goods, sewn alike, has the same matrix.
-    const known = like instanceof Released ? like : like?.frozen;
-    const same = known && known.goods === goods && known.settings === settings ? known : null;
-    this.matrix = same ? same.matrix : matrixOf(design, goods, settings);
-    this.threads = layers.map(
-      ({ share, at }, k) => new ThreadSprings(design, settings, share, at, this.matrix.free, like?.taut[k]),
+    const shares = goods.backing ? [top, 1 - top] : [1];
+    this.threads = shares.map(
+      (share, k) => new ThreadSprings(design, settings, share, LAYERS[k], like?.taut[k]),
     );
-    const near = same ?? like?.frozen;
-    this.improve = near ? near.improve : this.approximateInverse(layers.map(({ channel }) => channel));
+    // Another treatment of the same goods, sewn alike, has the same matrix.
+    const known = like?.before ?? like?.frozen;
+    const same = known && known.goods === goods && known.settings === settings;
+    this.layers = same ? known.layers : new LeftLayers(design, goods, settings, this.threads);
+    this.near = like?.frozen?.near ?? this.layers;
 
     const fixed = this.layersLetGo(sewn.movement, sewn.layerForces);
     const smaller = this.smaller();
@@ -176,8 +221,25 @@ export class Released {
     return this.threads[0].tautShare;
   }
 
+  /** What is to be known of this one where another is much like it. */
+  get like(): ReleaseLike {
+    return { taut: this.taut, solution: this.solution, before: this };
+  }
+
+  /** Gives back most of the memory; what is asked of it after that takes longer. */
+  forget(): void {
+    this.layers.forget();
+    this.near.forget();
+  }
+
   /** Strain of the fabric by one cause alone. */
   partOf(cause: ReleaseCause): Float64Array {
+    const known = this.parts.get(cause) ?? this.findPart(cause);
+    this.parts.set(cause, known);
+    return known;
+  }
+
+  private findPart(cause: ReleaseCause): Float64Array {
     const { threads, sewn } = this;
     if (cause === 'top stitching') {
       const load = this.layersLetGo(sewn.topMovement, sewn.topForces);
@@ -191,32 +253,19 @@ export class Released {
     return this.strainOf(this.solve(load).movement, null);
   }
 
-  private approximateInverse(channels: readonly number[]): Multigrid['improve'] {
-    const { matrix, threads, design, goods, settings } = this;
-    const { mesh } = design;
-    const near = { ...matrix, entries: matrix.entries.slice() };
-    threads.forEach((one, k) => {
-      const six = new Float64Array(elementsOf(mesh) * SIX);
-      one.addMembrane(six);
-      // Under a wide column what tears away is gone: threads alone, all in one direction, would be a membrane that nothing holds across.
-      if (channels[k] === BACKING) clearWhere(six, backingStiffness(design, goods, settings, true));
-      addMembrane(near, mesh, channels[k], six);
-    });
-    return new Multigrid(near, mesh).improve;
-  }
-
   private solve(load: Float64Array, tolerance = this.options.tolerance, start?: Solution): Solution {
+    const { matrix } = this.layers;
     const apply = (u: Float64Array, out: Float64Array) => {
-      applyMatrix(this.matrix, u, out);
+      applyMatrix(matrix, u, out);
       for (const threads of this.threads) threads.addTo(u, out);
     };
-    return conjugateGradients(apply, this.improve, load, { ...this.options, tolerance }, start);
+    return conjugateGradients(apply, this.near.improve, load, { ...this.options, tolerance }, start);
   }
 
   /** What held the layers as sewn and does so no more: the hoop, and backing that has been cut off. */
   private layersLetGo(movement: Float64Array, layerForces: Float64Array): Float64Array {
     const force = new Float64Array(movement.length);
-    applyMatrix(this.matrix, movement, force, false);
+    applyMatrix(this.layers.matrix, movement, force, false);
     for (let k = 0; k < force.length; k++) force[k] = layerForces[k] - force[k];
     return force;
   }
@@ -245,12 +294,12 @@ export class Released {
   }
 
   private addSmaller(force: Float64Array, { fabric, sheets }: Smaller): void {
-    const { design, goods, settings, matrix } = this;
+    const { design, goods, settings } = this;
     if (!goods.backing) return;
     const prestress = backingPrestress(design, goods, settings, ({ shrinkage }) =>
       plusStrain(fabric, sheets === 0 ? NOT : evenly(-sheets * shrinkage)),
     );
-    addPrestress(force, design.mesh, BACKING_AT, prestress, matrix.free);
+    addPrestress(force, design.mesh, BACKING_AT, prestress, this.layers.matrix.free);
   }
 
   private strainOf(movement: Float64Array, sewn: Float64Array | null): Float64Array {

@@ -58,21 +58,21 @@ export function fabricStiffness({ mesh }: MeshedDesign, { fabric }: Goods): Floa
 
 /**
  * Solves for every block in turn: springs of earlier blocks whole, its own in part, since they come down among its stitches.
- * @param like the same design on goods much like these: solving goes on from there
+ * @param like steps nearly like those that are to be found: solving goes on from there
  */
 export function sew(
   design: MeshedDesign,
   goods: Goods,
   settings: Settings,
   options: SolveOptions = SOLVE_OPTIONS,
-  like?: Sewn,
+  like?: Pick<Sewn, 'steps'>,
 ): Sewn {
   const { mesh, hoop, springs } = design;
   const matrix = newLayerMatrix(mesh, freeNodes(mesh, hoop));
   addMembrane(matrix, mesh, 0, fabricStiffness(design, goods));
   if (goods.backing) addMembrane(matrix, mesh, BACKING, backingStiffness(design, goods, settings, false));
-  const grid = new Multigrid(matrix, mesh);
   const each = goods.backing ? pointSpring(goods, settings) : 0;
+  const units = unitForces(design, settings.bedIn);
   const join = (block: number, stiffness: number) => {
     if (stiffness > 0) addSprings(matrix, springs[block], stiffness);
   };
@@ -80,11 +80,13 @@ export function sew(
   const movement = new Float64Array(mesh.nx * mesh.ny * UNKNOWNS);
   const topMovement = new Float64Array(movement.length);
   const steps: Solution[] = [];
+  let grid: Multigrid | null = null;
   let most = 0;
   for (let block = 0; block < BLOCKS; block++) {
-    const force = blockForce(design, goods, settings, block, matrix);
+    const force = blockForce(units[block], goods, settings, matrix);
     join(block, settings.ownPoints * each);
-    if (each > 0) grid.springsChanged();
+    if (!grid) grid = new Multigrid(matrix, mesh);
+    else if (each > 0) grid.springsChanged();
     const step = conjugateGradients(apply, grid.improve, force, options, like?.steps[block]);
     join(block, (1 - settings.ownPoints) * each);
     steps.push(step);
@@ -97,46 +99,83 @@ export function sew(
   apply(movement, layerForces);
   const topForces = new Float64Array(movement.length);
   apply(topMovement, topForces);
-  return { steps, movement, topMovement, layerForces, topForces, iterations: most };
+  return {
+    steps,
+    movement,
+    topMovement,
+    layerForces,
+    topForces,
+    iterations: most,
+  };
 }
 
-/** Tension of the thread that ends in needle point i, N, both threads together: T0·l/(l + lc). */
-export function tensionOf(
+/** What thread of 1 N tension, were it long, would pull with when it is so long: the part that {@link Settings.bedIn} leaves of it. */
+export const partOfTension = (
   { pull, stitches: { x, y } }: MeshedDesign,
-  { tension, bedIn }: Settings,
+  bedIn: number,
   i: number,
-): number {
+): number => {
   const length = Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]);
-  return ((pull ? pull[i] : 1) * tension * length) / (length + bedIn);
+  return ((pull ? pull[i] : 1) * length) / (length + bedIn);
+};
+
+interface UnitForces {
+  readonly bedIn: number;
+  /** Of every block, forces of its stitches on one layer, laid on the fabric's unknowns. */
+  readonly blocks: readonly Float64Array[];
+}
+
+/** Those found last for a design: they hang on nothing of the goods. */
+const knownForces = new WeakMap<MeshedDesign, UnitForces>();
+
+/** Forces of the stitches of every block on the nodes of a layer, for a tension of 1 N: T = T0·l/(l + lc). */
+function unitForces(design: MeshedDesign, bedIn: number): readonly Float64Array[] {
+  const known = knownForces.get(design);
+  if (known?.bedIn === bedIn) return known.blocks;
+  const { mesh, order, spread, stitches } = design;
+  const { x, y, count } = stitches;
+  const blocks = Array.from({ length: BLOCKS }, (_, block) => {
+    const at: PointForces = {
+      x: new Float64Array(count),
+      y: new Float64Array(count),
+    };
+    for (let i = 1; i < count; i++) {
+      if (order.thread[i] !== block) continue;
+      const dx = x[i] - x[i - 1];
+      const dy = y[i] - y[i - 1];
+      const length = Math.hypot(dx, dy);
+      if (length === 0) continue;
+      const part = partOfTension(design, bedIn, i) / length;
+      at.x[i - 1] += part * dx;
+      at.y[i - 1] += part * dy;
+      at.x[i] -= part * dx;
+      at.y[i] -= part * dy;
+    }
+    const force = new Float64Array(mesh.nx * mesh.ny * UNKNOWNS);
+    addPointForces(force, spread, at, FABRIC_AT);
+    return force;
+  });
+  knownForces.set(design, { bedIn, blocks });
+  return blocks;
 }
 
 /** Forces of the stitches of one block on the nodes: by the top thread on the fabric, by the bobbin on the backing. */
 function blockForce(
-  design: MeshedDesign,
-  goods: Goods,
-  settings: Settings,
-  block: number,
-  { free }: LayerMatrix,
+  unit: Float64Array,
+  { backing }: Goods,
+  { tension, topShare }: Settings,
+  { nodes }: LayerMatrix,
 ): Float64Array {
-  const { mesh, order, spread, stitches } = design;
-  const { x, y, count } = stitches;
-  const at: PointForces = { x: new Float64Array(count), y: new Float64Array(count) };
-  for (let i = 1; i < count; i++) {
-    if (order.thread[i] !== block) continue;
-    const dx = x[i] - x[i - 1];
-    const dy = y[i] - y[i - 1];
-    const length = Math.hypot(dx, dy);
-    if (length === 0) continue;
-    const part = tensionOf(design, settings, i) / length;
-    at.x[i - 1] += part * dx;
-    at.y[i - 1] += part * dy;
-    at.x[i] -= part * dx;
-    at.y[i] -= part * dy;
-  }
-  const force = new Float64Array(mesh.nx * mesh.ny * UNKNOWNS);
+  const force = new Float64Array(unit.length);
   // Without backing both threads lie on the fabric.
-  const top = goods.backing ? settings.topShare : 1;
-  addPointForces(force, spread, at, FABRIC_AT, top, free);
-  if (goods.backing) addPointForces(force, spread, at, BACKING_AT, 1 - top, free);
+  const top = tension * (backing ? topShare : 1);
+  const bobbin = tension - top;
+  for (let m = 0; m < nodes.length; m++) {
+    const k = UNKNOWNS * nodes[m];
+    force[k] = top * unit[k + FABRIC_AT];
+    force[k + 1] = top * unit[k + FABRIC_AT + 1];
+    force[k + BACKING_AT] = bobbin * unit[k + FABRIC_AT];
+    force[k + BACKING_AT + 1] = bobbin * unit[k + FABRIC_AT + 1];
+  }
   return force;
 }

@@ -28,7 +28,10 @@ export function backingStiffness(
   trimmed: boolean,
 ): Float64Array {
   const six = new Float64Array(elementsOf(design.mesh) * SIX);
-  for (const sheet of sheets) addStiffness(six, sheet.membrane, partLeft(design, sheet, wear, trimmed));
+  for (const sheet of sheets) {
+    const left = partLeft(design, sheet, wear, trimmed);
+    addStiffness(six, sheet.membrane, (element) => left[element]);
+  }
   return six;
 }
 
@@ -44,7 +47,7 @@ export function backingPrestress(
     const [xx, yy, xy] = forcesOf(sheet.membrane, freeStrain(sheet));
     const part = partLeft(design, sheet, wear, true);
     for (let e = 0, k = 0; k < three.length; e++, k += THREE) {
-      const f = part(e);
+      const f = part[e];
       three[k] -= f * xx;
       three[k + 1] -= f * yy;
       three[k + 2] -= f * xy;
@@ -56,13 +59,26 @@ export function backingPrestress(
 /** Places one way in an element at which it is looked up what is left there. */
 const LOOKS = 3;
 
-/** Part of one of a sheet's stiffness that is left in an element. */
-function partLeft(
+/** What was found for a design: it hangs on nothing of a sheet but how it gives way to the needle. */
+const known = new WeakMap<MeshedDesign, Map<string, Float64Array>>();
+
+/** Part of one of a sheet's stiffness that is left in every element. */
+function partLeft(design: MeshedDesign, sheet: Layer, wear: SheetWear, trimmed: boolean): Float64Array {
+  const { perforates, bonded } = sheet;
+  const key = [trimmed, perforates, bonded, wear.cutFibers, wear.perforation].join(' ');
+  const before = known.get(design) ?? new Map<string, Float64Array>();
+  known.set(design, before);
+  const left = before.get(key) ?? findLeft(design, sheet, wear, trimmed);
+  before.set(key, left);
+  return left;
+}
+
+function findLeft(
   { mesh, map, nearest, points }: MeshedDesign,
   sheet: Layer,
   wear: SheetWear,
   trimmed: boolean,
-): (element: number) => number {
+): Float64Array {
   const kept = sheet.perforates ? TORN_MM : TRIM_MM;
   const leftAt = (x: number, y: number): number => {
     const u = Math.floor((x - map.x0) / map.cellMm);
@@ -71,7 +87,7 @@ function partLeft(
     const cell = v * map.nx + u;
     return trimmed && nearest.distance[cell] > kept ? 0 : left(sheet, points[cell], wear);
   };
-  return (element) => {
+  return Float64Array.from({ length: elementsOf(mesh) }, (_, element) => {
     const i = element % (mesh.nx - 1);
     const j = (element - i) / (mesh.nx - 1);
     const width = mesh.x[i + 1] - mesh.x[i];
@@ -81,7 +97,7 @@ function partLeft(
       for (let b = 0; b < LOOKS; b++)
         sum += leftAt(mesh.x[i] + ((a + 0.5) / LOOKS) * width, mesh.y[j] + ((b + 0.5) / LOOKS) * height);
     return sum / LOOKS / LOOKS;
-  };
+  });
 }
 
 function left({ perforates, bonded }: Layer, perArea: number, { cutFibers, perforation }: SheetWear): number {

@@ -85,7 +85,8 @@ interface Level {
 
 class Family implements StackFamily {
   private readonly solved = new Map<string, NowAndWashed<Solved>>();
-  private latest: SolvedSetup | undefined;
+  private latest: NowAndWashed<Solved> | undefined;
+  private latestFine: NowAndWashed<Solved> | undefined;
   private readonly details = new Map<string, NowAndWashed<RangedRisk>>();
 
   constructor(
@@ -100,30 +101,46 @@ class Family implements StackFamily {
     const key = stackText(stack);
     const known = this.solved.get(key);
     if (known) return known;
-    const { design, conditions, catalogue, parameters } = this;
-    const one = (washes: number, before?: Solved): Solved => {
+    const { design, conditions, catalogue, parameters, latest } = this;
+    const one = (washes: number, like?: SolvedSetup, sewn?: Solved): Solved => {
       const at = caseOf({ ...conditions, stack, washes }, catalogue, parameters);
       // Goods that laundering leaves as they are have been sewn already.
-      const same = before && before.at.key === at.key;
-      const goods = same ? before.setup.goods : at.goods;
-      const settings = same ? before.setup.settings : at.settings;
-      const like = before ? before.setup : this.latest;
-      return { at, setup: new SolvedSetup(design, goods, settings, at.treatment, like) };
+      const same = sewn && sewn.at.key === at.key ? sewn.setup : null;
+      const { goods, settings } = same ?? at;
+      const step = sewn && latest && { from: latest.now.setup, to: latest.washed.setup };
+      return {
+        at,
+        setup: new SolvedSetup(design, goods, settings, at.treatment, same ?? like, step),
+      };
     };
-    const now = one(0);
-    this.latest = now.setup;
-    const washed = conditions.washes > 0 ? one(conditions.washes, now) : now;
-    const both = { now, washed };
-    this.solved.set(key, both);
+    latest?.now.setup.forget();
+    latest?.washed.setup.forget();
+    const now = one(0, latest?.now.setup);
+    const washed = conditions.washes > 0 ? one(conditions.washes, latest?.washed.setup, now) : now;
+    this.latest = { now, washed };
+    this.solved.set(key, this.latest);
+    return this.latest;
+  }
+
+  /** On the fine mesh as well. */
+  private solveFine(stack: readonly StackedSheet[]): NowAndWashed<Solved> {
+    const both = this.solve(stack);
+    const { now, washed } = both;
+    now.setup.solveFine(this.latestFine?.now.setup);
+    washed.setup.solveFine(now.setup);
+    this.latestFine = both;
     return both;
   }
 
   heights(stack: readonly StackedSheet[]): StackHeights {
     const { now, washed } = this.solve(stack);
-    this.level.at ??= {
-      nowMm: levelOf(now.setup.fine.heightMm, now.setup.roughMm),
-      washedMm: levelOf(washed.setup.fine.heightMm, washed.setup.roughMm),
-    };
+    if (!this.level.at) {
+      const { nowMm, washedMm } = this.confirmed(stack);
+      this.level.at = {
+        nowMm: levelOf(nowMm, now.setup.roughMm),
+        washedMm: levelOf(washedMm, washed.setup.roughMm),
+      };
+    }
     return {
       nowMm: this.level.at.nowMm * now.setup.roughMm,
       washedMm: this.level.at.washedMm * washed.setup.roughMm,
@@ -131,8 +148,11 @@ class Family implements StackFamily {
   }
 
   confirmed(stack: readonly StackedSheet[]): StackHeights {
-    const { now, washed } = this.solve(stack);
-    return { nowMm: now.setup.fine.heightMm, washedMm: washed.setup.fine.heightMm };
+    const { now, washed } = this.solveFine(stack);
+    return {
+      nowMm: now.setup.fine.heightMm,
+      washedMm: washed.setup.fine.heightMm,
+    };
   }
 
   detail(stack: readonly StackedSheet[]): NowAndWashed<RangedRisk> {
@@ -140,19 +160,24 @@ class Family implements StackFamily {
     const known = this.details.get(key);
     if (known) return known;
     const { parameters } = this;
-    const { now, washed } = this.solve(stack);
+    const { now, washed } = this.solveFine(stack);
     const one = ({ at, setup }: Solved): RangedRisk => {
       const { objects: _, ...risk } = risksOfSetup(setup, parameters);
       return ranged(risk, new Draws(at, setup, parameters).wholeHeights(), parameters);
     };
     const asSewn = one(now);
-    const detail = { now: asSewn, washed: washed === now ? asSewn : one(washed) };
+    const detail = {
+      now: asSewn,
+      washed: washed === now ? asSewn : one(washed),
+    };
     this.details.set(key, detail);
+    now.setup.forget();
+    washed.setup.forget();
     return detail;
   }
 
   objectRisks(stack: readonly StackedSheet[]): NowAndWashed<Risk>[] {
-    const { now, washed } = this.solve(stack);
+    const { now, washed } = this.solveFine(stack);
     const [a, b] = [now, washed].map(({ setup }) => risksOfSetup(setup, this.parameters).objects);
     return a.map((risk, k) => ({ now: risk, washed: b[k] }));
   }

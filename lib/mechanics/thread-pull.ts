@@ -14,15 +14,12 @@ export function addPointForces(
   { count, start, node, part }: PointSpread,
   at: PointForces,
   layerAt: number,
-  factor: number,
-  free: Uint8Array,
 ): void {
   for (let p = 0; p < count; p++) {
-    const fx = factor * at.x[p];
-    const fy = factor * at.y[p];
+    const fx = at.x[p];
+    const fy = at.y[p];
     if (fx === 0 && fy === 0) continue;
     for (let k = start[p]; k < start[p + 1]; k++) {
-      if (free[node[k]] === 0) continue;
       const to = UNKNOWNS * node[k] + layerAt;
       force[to] += part[k] * fx;
       force[to + 1] += part[k] * fy;

@@ -1,0 +1,40 @@
+/** A movement worked out on one mesh, carried over to another that covers the same hoop: where solving on the other one begins. */
+import type { Solution } from './conjugate-gradients.js';
+import { UNKNOWNS } from './layer-matrix.js';
+import { intervalOf, type Mesh } from './mesh.js';
+
+/** Bilinear between the nodes of `from`; nothing at nodes of `to` that are held. */
+export function carried({ movement, energy }: Solution, from: Mesh, to: Mesh, free: Uint8Array): Solution {
+  const alongX = placesOn(from.x, to.x);
+  const alongY = placesOn(from.y, to.y);
+  const out = new Float64Array(UNKNOWNS * free.length);
+  const up = UNKNOWNS * from.nx;
+  for (let p = 0; p < free.length; p++) {
+    if (free[p] === 0) continue;
+    const i = p % to.nx;
+    const j = (p - i) / to.nx;
+    const a = UNKNOWNS * (alongY.at[j] * from.nx + alongX.at[i]);
+    const u = alongX.part[i];
+    const v = alongY.part[j];
+    for (let k = 0; k < UNKNOWNS; k++)
+      out[UNKNOWNS * p + k] =
+        (1 - v) * ((1 - u) * movement[a + k] + u * movement[a + UNKNOWNS + k]) +
+        v * ((1 - u) * movement[a + up + k] + u * movement[a + up + UNKNOWNS + k]);
+  }
+  return { movement: out, iterations: 0, energy };
+}
+
+/** Of every line, the interval of the other mesh that holds it, and the part of that which lies before it. */
+function placesOn(lines: Float64Array, places: Float64Array): { at: Int32Array; part: Float64Array } {
+  const at = Int32Array.from(places, (place) => intervalOf(lines, place));
+  const part = Float64Array.from(places, (place, k) =>
+    Math.min(1, Math.max(0, (place - lines[at[k]]) / (lines[at[k] + 1] - lines[at[k]]))),
+  );
+  return { at, part };
+}
+
+/** What stands at `there`, and by what a setup moves otherwise than one much like it. */
+export function movedBy(there: Solution, now: Solution, before: Solution): Solution {
+  const movement = there.movement.map((mm, k) => mm + now.movement[k] - before.movement[k]);
+  return { movement, iterations: 0, energy: now.energy };
+}
