@@ -4,6 +4,7 @@ import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { withOverrides } from '../../lib/materials/overrides.js';
 import { PARAMETERS } from '../../lib/mechanics/parameters.js';
 import { gradeOf } from '../../lib/mechanics/score.js';
+import { goodsOf } from '../../lib/pipeline.js';
 import { puckerComparison } from '../../lib/report/pucker-comparison.js';
 import { puckerComparisonToText } from '../../lib/report/pucker-comparison-to-text.js';
 import { puckerReport } from '../../lib/report/pucker-report.js';
@@ -40,7 +41,7 @@ describe('the report of a risk', () => {
     expect(report.stack).toEqual([{ sheet: 'cutaway-2.5oz', angleDeg: 0 }]);
     expect(report.conditions.stackGiven).toBe(false);
     expect(puckerToText(report, OPTIONS)).toMatch(/backing +cut-away, .*none was given/);
-    const bare = puckerReport(await puckerInput({ fabric: THIN, stack: 'none' }));
+    const bare = puckerReport({ ...bonded, conditions: await goodsOf({ fabric: THIN, stack: 'none' }) });
     expect(bare.stack).toEqual([]);
     expect(puckerToText(bare, OPTIONS)).toMatch(/backing +no backing\n/);
     expect(puckerToText(bare, OPTIONS)).toContain('no backing: a sheet of 2.5 oz cut-away would hold it');
@@ -61,7 +62,7 @@ describe('the report of a risk', () => {
 
   it('warns where goods or backing could do harm', async () => {
     const on = async (fabric: string, stack: string) =>
-      puckerReport(await puckerInput({ fabric, stack })).cautions.join(' ');
+      puckerReport({ ...bonded, conditions: await goodsOf({ fabric, stack }) }).cautions.join(' ');
     expect(await on('cap-structured', 'tearaway-1.8oz-firm')).toMatch(/^Trace .* needle .* shatters\.$/);
     expect(await on('fine-sweater', 'soluble-film')).toMatch(/removed by heat: it burns skin/);
     expect(await on('pique-knit', 'cutaway-2.5oz')).toMatch(/children's sleepwear go first/);
