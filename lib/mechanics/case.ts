@@ -41,12 +41,7 @@ export function caseOf(plan: GoodsPlan, catalogue: Catalogue, parameters: Mechan
   const { fabric, stack, grainDeg = DEFAULT_GRAIN_DEG, hoopStretchPercent = 0, washes = 0 } = plan;
   const need = (what: string, value: number, ok: boolean, todo: string) => {
     if (!ok)
-      throw new LieflatError({
-        code: 'bad-argument',
-        place: what,
-        what: `${value} makes no sense`,
-        todo,
-      });
+      throw new LieflatError({ code: 'bad-argument', place: what, what: `${value} makes no sense`, todo });
   };
   need('grain', grainDeg, Number.isFinite(grainDeg), 'give an angle in degrees');
   need(

@@ -8,14 +8,8 @@ import { type PointForces, pointMovement } from './thread-pull.js';
 
 /** Movement of every needle point with the fabric since it came down, mm: blocks before its own have moved what it then went into. */
 export function pointsMoved({ spread, order, stitches }: MeshedDesign, { steps }: Sewn): PointForces {
-  const all = {
-    x: new Float64Array(stitches.count),
-    y: new Float64Array(stitches.count),
-  };
-  const one = {
-    x: new Float64Array(stitches.count),
-    y: new Float64Array(stitches.count),
-  };
+  const all = { x: new Float64Array(stitches.count), y: new Float64Array(stitches.count) };
+  const one = { x: new Float64Array(stitches.count), y: new Float64Array(stitches.count) };
   steps.forEach((step, block) => {
     pointMovement(step.movement, spread, FABRIC_AT, one);
     for (let i = 0; i < stitches.count; i++)

@@ -46,10 +46,7 @@ export function driversOf(at: Case, setup: SolvedSetup): Driver[][] {
   });
   return base.map((_, k) => {
     const all = falls.reduce((sum, fall) => sum + fall[k], 0);
-    return CAUSES.map((cause, c) => ({
-      cause,
-      share: all > 0 ? falls[c][k] / all : 0,
-    }))
+    return CAUSES.map((cause, c) => ({ cause, share: all > 0 ? falls[c][k] / all : 0 }))
       .filter(({ share }) => share > 0)
       .sort((a, b) => b.share - a.share);
   });
@@ -87,10 +84,7 @@ function withoutCause(at: Case, setup: SolvedSetup, cause: Cause): Float64Array 
       return pull && heightsOf(setup.changed(goods, settings, pull).strains);
     }
     case 'fabric': {
-      const firm = goodsOf(at.catalogue, {
-        ...at.choice,
-        fabric: STABLE_FABRIC,
-      });
+      const firm = goodsOf(at.catalogue, { ...at.choice, fabric: STABLE_FABRIC });
       const there = new SolvedSetup(design, firm, settings, treatment, setup);
       return there.heights;
     }

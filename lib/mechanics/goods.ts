@@ -91,9 +91,5 @@ export function stiffened({ fabric, sheets }: Goods, times: (layer: number) => n
     meanStiffness: factor * one.meanStiffness,
   });
   const stiffer = sheets.map((sheet, k) => changed(sheet, times(k + 1)));
-  return {
-    fabric: changed(fabric, times(0)),
-    sheets: stiffer,
-    backing: backingOf(stiffer),
-  };
+  return { fabric: changed(fabric, times(0)), sheets: stiffer, backing: backingOf(stiffer) };
 }

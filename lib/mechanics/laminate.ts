@@ -21,14 +21,7 @@ export interface OrthotropicConstants {
   readonly poisson: number;
 }
 
-export const NO_STIFFNESS: PlaneStiffness = {
-  m11: 0,
-  m12: 0,
-  m16: 0,
-  m22: 0,
-  m26: 0,
-  m66: 0,
-};
+export const NO_STIFFNESS: PlaneStiffness = { m11: 0, m12: 0, m16: 0, m22: 0, m26: 0, m66: 0 };
 
 /**
  * Reduced stiffness of a ply in its own axes: Q11 = E1/(1 − ν12ν21), with ν21 = ν12·E2/E1.

@@ -41,13 +41,7 @@ export interface MeshOptions {
 }
 
 /** Fine where needle points grip and strains are steep, coarser from there outward; wrinkles are told on cells as wide as a thread. */
-export const MESH_OPTIONS: MeshOptions = {
-  cellMm: 0.65,
-  marginMm: 5,
-  growth: 1.2,
-  reach: 3.2,
-  mapMm: 0.4,
-};
+export const MESH_OPTIONS: MeshOptions = { cellMm: 0.65, marginMm: 5, growth: 1.2, reach: 3.2, mapMm: 0.4 };
 
 /** The middle of a design stands in the middle of its hoop. */
 export function meshAbout(
@@ -63,13 +57,7 @@ export function meshAbout(
     ny: ys.at.length,
     x: xs.at,
     y: ys.at,
-    even: {
-      nx: xs.even,
-      ny: ys.even,
-      cellMm,
-      x0: xs.at[xs.from],
-      y0: ys.at[ys.from],
-    },
+    even: { nx: xs.even, ny: ys.even, cellMm, x0: xs.at[xs.from], y0: ys.at[ys.from] },
     evenFrom: [xs.from, ys.from],
   };
 }

@@ -26,10 +26,7 @@ export function plateWrinkle(
 ): { wavelengthMm: number; criticalForce: number } {
   const p2 = (Math.PI / spanMm) ** 2;
   const q2 = Math.sqrt(p2 * p2 + (tension * p2) / bending);
-  return {
-    wavelengthMm: (2 * Math.PI) / Math.sqrt(q2),
-    criticalForce: 2 * bending * (p2 + q2),
-  };
+  return { wavelengthMm: (2 * Math.PI) / Math.sqrt(q2), criticalForce: 2 * bending * (p2 + q2) };
 }
 
 /**

@@ -36,12 +36,7 @@ export function parseStack(text: string, catalogue: Catalogue): StackedSheet[] {
     const [id, angle, ...rest] = part.trim().split('@');
     const sheet = sheetOf(id.trim(), catalogue);
     const refuse = (what: string, todo: string): LieflatError =>
-      new LieflatError({
-        code: 'bad-argument',
-        place: `backing "${part.trim()}"`,
-        what,
-        todo,
-      });
+      new LieflatError({ code: 'bad-argument', place: `backing "${part.trim()}"`, what, todo });
     if (angle === undefined) return { sheet, angleDeg: 0 };
     const angleDeg = angle.trim() === '' ? Number.NaN : Number(angle);
     if (!Number.isFinite(angleDeg) || rest.length > 0)

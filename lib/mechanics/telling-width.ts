@@ -46,12 +46,7 @@ export function tellingWidth(
     const told = together ** 2 / (spread * (sampleVariance(widths) + RULER_NOISE ** 2));
     const narrows = 1 - Math.sqrt(Math.max(0, 1 - told));
     if (told < LEAST_TOLD || narrows <= (best?.narrows ?? 0)) continue;
-    best = {
-      object: id,
-      fileMm: inFile.widthMm,
-      sewnMm: quantilesOf(widths),
-      narrows,
-    };
+    best = { object: id, fileMm: inFile.widthMm, sewnMm: quantilesOf(widths), narrows };
   }
   return best;
 }

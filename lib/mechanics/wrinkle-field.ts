@@ -148,12 +148,7 @@ export class WrinkleView {
   }
 }
 
-const ONE: Wrinkle = {
-  heightMm: 0,
-  wavelengthMm: 0,
-  acrossDeg: 0,
-  threshold: 0,
-};
+const ONE: Wrinkle = { heightMm: 0, wavelengthMm: 0, acrossDeg: 0, threshold: 0 };
 
 interface Between {
   readonly at: Int32Array;
