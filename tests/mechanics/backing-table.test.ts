@@ -2,8 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import type { StackedSheet } from '../../lib/mechanics/goods.js';
-import { assess, prepare } from '../../lib/mechanics/risk.js';
+import { assess } from '../../lib/mechanics/risk.js';
 import { COLUMN, disc, FILL, Sewing, word } from './designs.js';
+import { roughly } from './roughly.js';
 import {
   BONDED,
   CAP,
@@ -18,8 +19,8 @@ import {
 } from './stacks.js';
 
 /** Bold lettering, wide enough that even stable goods have something to show. */
-const bold = prepare(word('RN', 24, { ...COLUMN, width: 5.5, underlay: ['double-zigzag'], zigzag: 2.6 }));
-const smallLogo = prepare(disc(new Sewing(), 0, 0, 15, FILL).done());
+const bold = roughly(word('RN', 24, { ...COLUMN, width: 5.5, underlay: ['double-zigzag'], zigzag: 2.6 }));
+const smallLogo = roughly(disc(new Sewing(), 0, 0, 15, FILL).done());
 
 /** The others wait for the long runs. */
 const GIVING =

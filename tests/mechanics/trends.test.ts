@@ -5,8 +5,7 @@
 import { describe, expect, it } from 'vitest';
 import { remember } from '../../lib/core/remember.js';
 import type { StackedSheet } from '../../lib/mechanics/goods.js';
-import type { PreparedDesign } from '../../lib/mechanics/prepared-design.js';
-import { assess, type GoodsPlan, prepare } from '../../lib/mechanics/risk.js';
+import { assess, type GoodsPlan } from '../../lib/mechanics/risk.js';
 import type { UnderlayKind } from '../../lib/segment/objects.js';
 import { relaidAll } from '../stitch/relaid-all.js';
 import {
@@ -20,28 +19,16 @@ import {
   turned,
   word,
 } from './designs.js';
+import { roughly } from './roughly.js';
 import { BONDED, NONE, TWO_BONDED, WOVEN, WOVEN_CROSSED } from './stacks.js';
 
 const THIN = 'performance-knit-thin';
-/**
- * Many stacks and fabrics lie under one design. The rough mesh does: heights on it differ by a few parts of a hundred (two-layers.test.ts), and a sign
- * needs no more.
- */
-const ready = new WeakMap<TestDesign, PreparedDesign>();
-function prepared(design: TestDesign): PreparedDesign {
-  const made = ready.get(design);
-  if (made) return made;
-  const { stitches, objects, thread, rough, wantedCellMm } = prepare(design);
-  const roughly = { stitches, objects, thread, fine: rough, rough, wantedCellMm };
-  ready.set(design, roughly);
-  return roughly;
-}
 const wrinkle = (
   design: TestDesign,
   stack: readonly StackedSheet[] = BONDED,
   fabric = THIN,
   more: Partial<GoodsPlan> = {},
-) => assess(prepared(design), { fabric, stack, ...more }).wrinkleMm;
+) => assess(roughly(design), { fabric, stack, ...more }).wrinkleMm;
 
 const plan = (underlay: readonly UnderlayKind[], more: Partial<ColumnPlan> = {}): ColumnPlan => ({
   ...COLUMN,
@@ -101,7 +88,7 @@ describe('backing', () => {
     // Fabric turned along, so that the sheet alone makes the difference.
     const stroke = word('I', 30, plan(DOUBLE));
     const at = (stack: readonly StackedSheet[], turn: number) =>
-      assess(prepared(turned(stroke, turn)), { fabric: THIN, stack, grainDeg: 90 + turn }).pullInMm;
+      assess(roughly(turned(stroke, turn)), { fabric: THIN, stack, grainDeg: 90 + turn }).pullInMm;
     const woven = [0, 45, 90, 135].map((turn) => at(WOVEN, turn));
     expect(Math.abs(woven[2] / woven[0] - 1)).toBeLessThan(0.03);
     expect(Math.abs(woven[3] / woven[1] - 1)).toBeLessThan(0.03);
@@ -130,7 +117,7 @@ describe('columns', () => {
         [20, 0],
       ];
       const design = new Sewing().column(ends, plan(['edge-run'], { width })).done();
-      return assess(prepared(design), { fabric: 'twill', stack: BONDED }).pullInMm;
+      return assess(roughly(design), { fabric: 'twill', stack: BONDED }).pullInMm;
     });
     expect(pulls[0]).toBeGreaterThan(0);
     rising(pulls);
