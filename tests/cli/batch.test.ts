@@ -7,8 +7,9 @@ import {
   rmSync,
   writeFileSync,
 } from 'node:fs';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, onTestFinished } from 'vitest';
 import { progressLine } from '../../cli/batch/progress.js';
+import { type Drive, NODE_DRIVE, useDrive } from '../../lib/io/drive.js';
 import type { VetReport } from '../../lib/report/vet-report.js';
 import { VET_CONTRACT } from '../report/contract.js';
 import { lieflat, shopFolder, sinkInto } from './at-a-terminal.js';
@@ -151,6 +152,28 @@ describe('the summary of many files', () => {
   });
 });
 
+/** Stops a run, by a drive that sees to it, once so many designs have been opened: then some are done, however fast the machine is. */
+function stopAtDesign(nth: number): { onStop: (listener: () => void) => () => void } {
+  let opened = 0;
+  let stop = () => {};
+  const drive = new Proxy(NODE_DRIVE, {
+    get:
+      (real, name: keyof Drive) =>
+      (...args: never[]) => {
+        const [path] = args as unknown as [string];
+        if (name === 'open' && path.endsWith('.dst') && ++opened === nth) stop();
+        return (real[name] as (...args: never[]) => Promise<unknown>)(...args);
+      },
+  });
+  onTestFinished(useDrive(drive));
+  return {
+    onStop: (listener) => {
+      stop = listener;
+      return () => {};
+    },
+  };
+}
+
 describe('a batch that is stopped', () => {
   it('keeps whole what is done, says how to go on, and exits with 130', async () => {
     const { archive: folder, at } = archive(12);
@@ -216,14 +239,8 @@ describe('a batch that is stopped', () => {
     const { archive: folder, at, folder: whole } = archive(6);
     const out = at('list.out');
     const args = [command, folder, '-o', out, '--format', format, '--force', '--ordered'];
-    const stopAtOnce = {
-      onStop: (listener: () => void) => {
-        setImmediate(listener);
-        return () => {};
-      },
-    };
     writeFileSync(out, 'old');
-    const { code, err } = await lieflat(args, stopAtOnce);
+    const { code, err } = await lieflat(args, stopAtDesign(4));
     expect(code).toBe(130);
     expect(readFileSync(out, 'utf8')).toBe('old');
     const [size] = /\.part \((.*)\)$/m.exec(err)?.slice(1) ?? [];
@@ -241,10 +258,9 @@ describe('a batch that is stopped', () => {
     rmSync(out);
     const again = await lieflat(
       args.filter((word) => word !== '--force'),
-      stopAtOnce,
+      stopAtDesign(4),
     );
-    // Once everything is loaded it may stop before a file is done, and then there is no part.
-    expect(again.err).toMatch(/list\.out\.2\.part|^stopped after 0 of 6 files\n$/);
+    expect(again.err).toContain('list.out.2.part');
     expect(readFileSync(`${out}.part`, 'utf8')).toBe(part);
     expect(existsSync(out)).toBe(false);
   });
