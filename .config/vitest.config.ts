@@ -18,7 +18,7 @@ export default defineConfig({
     // makes the loops of the mechanics two to three times as slow as they are for a user.
     experimental: { viteModuleRunner: false, nodeLoader: false },
     execArgv: ['--import', 'tsx'],
-    // By default one core is left idle; there may be two.
-    maxWorkers: '100%',
+    // By default one core is left idle, and there may be two; a third worker fills the time in which others wait for a process or a browser.
+    maxWorkers: '150%',
   },
 });

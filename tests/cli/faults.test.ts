@@ -10,10 +10,10 @@ import { unwritten, WRITING_LINES, type WritingLine, wordsOf, writersShop } from
 
 /**
  * All four ways at every operation. Without it each operation fails in one way, the ways in turn, and of a command that works anew for
- * a while at every try only each fifteenth: with an old file from the first on, without one from the second.
+ * a while at every try only each thirtieth: with an old file from the first on, without one from the second.
  */
 const IN_FULL = process.env.LIEFLAT_FULL === '1';
-const EVERY_OF_SLOW = 15;
+const EVERY_OF_SLOW = 30;
 /** All ways of a slow command take minutes, and several times that on a busy machine. */
 const LONGEST_MS = IN_FULL ? 900_000 : 180_000;
 const OLD = 'what was there before';
