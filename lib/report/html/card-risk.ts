@@ -68,7 +68,7 @@ export async function riskPicture(
       grey: GREYS[i] as string,
       text:
         to === null
-          ? `${bareLength(from, units)} ${units} and more`
+          ? `${bareLength(from, units)} and more`
           : `${bareLength(from, units)} to ${bareLength(to, units)}`,
     })),
     { grey: PAPER_COLOUR, text: bands.length > 0 ? 'lower' : 'flat throughout' },
