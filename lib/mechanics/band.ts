@@ -137,12 +137,7 @@ export class Draws {
     const { at, setup, parameters, spreads } = this;
     const { goods, choice, catalogue } = at;
     const { settings } = setup;
-    const all: {
-      source: string;
-      place: number;
-      spread: Spread;
-      changed: (times: number) => Changed;
-    }[] = [
+    const all: { source: string; place: number; spread: Spread; changed: (times: number) => Changed }[] = [
       {
         source: 'stiffness of the fabric',
         place: PLACES.indexOf('membrane'),
@@ -238,10 +233,7 @@ export class Draws {
     const { setup, at, spreads } = this;
     const { rough } = setup.design;
     const [low, high] = [-1.5, 1.5];
-    const law = new WrinkleLaw(at.goods.fabric, {
-      membrane: 1,
-      bending: factorAt(spreads.bending, low),
-    });
+    const law = new WrinkleLaw(at.goods.fabric, { membrane: 1, bending: factorAt(spreads.bending, low) });
     const times = factorAt(spreads.tension, high) * factorAt(spreads.error, high);
     const strains = setup.strains.map((v) => times * v);
     const heights = rough.heights(
@@ -372,18 +364,9 @@ export class Draws {
     const put = (values: readonly number[], k: number, value: number) =>
       values.map((v, i) => (i === k ? value : v));
     return [
-      of('tension', (z) => ({
-        ...usual,
-        tension: factorAt(spreads.tension, z),
-      })),
-      of('longestSpan', (z) => ({
-        ...usual,
-        span: factorAt(spreads.longestSpan, z),
-      })),
-      of('bending of the fabric', (z) => ({
-        ...usual,
-        bending: factorAt(spreads.bending, z),
-      })),
+      of('tension', (z) => ({ ...usual, tension: factorAt(spreads.tension, z) })),
+      of('longestSpan', (z) => ({ ...usual, span: factorAt(spreads.longestSpan, z) })),
+      of('bending of the fabric', (z) => ({ ...usual, bending: factorAt(spreads.bending, z) })),
       ...this.directions.map(({ source, spread }, k) =>
         of(source, (z) => ({
           ...usual,
@@ -393,10 +376,7 @@ export class Draws {
       ),
       ...this.parts
         .map(({ source, spread }, k) =>
-          of(source, (z) => ({
-            ...usual,
-            parts: put(usual.parts, k, factorAt(spread, z)),
-          })),
+          of(source, (z) => ({ ...usual, parts: put(usual.parts, k, factorAt(spread, z)) })),
         )
         .filter(({ atLow, atHigh }) => atLow !== 0 || atHigh !== 0),
     ];

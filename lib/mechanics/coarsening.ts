@@ -136,13 +136,7 @@ function foldsOf({ count, before, after }: Transfer): Fold[][] {
         if (mine === 0 || line >= count) continue;
         for (let b = 0; b < 2; b++) {
           const its = b === 0 ? 1 - after[other] : after[other];
-          if (its !== 0)
-            folds.push({
-              step,
-              line,
-              lineStep: before[other] + b - line,
-              part: mine * its,
-            });
+          if (its !== 0) folds.push({ step, line, lineStep: before[other] + b - line, part: mine * its });
         }
       }
     }

@@ -2,9 +2,7 @@ import { LieflatError } from '../core/errors.js';
 import type { MechanicsParameters } from './parameters.js';
 
 /** What a shop's own sew-outs say of the model: a parameter's name to a value, or to a value with its range. */
-export type ParameterOverrides = {
-  readonly [P in keyof MechanicsParameters]?: number | ParameterFigure;
-};
+export type ParameterOverrides = { readonly [P in keyof MechanicsParameters]?: number | ParameterFigure };
 
 export interface ParameterFigure {
   readonly value: number;

@@ -90,11 +90,7 @@ export interface DesignRisk extends DetailedRisk {
   readonly measure: TellingWidth | null;
   readonly objects: readonly ObjectRisk[];
   readonly maps: RiskMaps;
-  readonly resolution: {
-    readonly cellMm: number;
-    readonly wantedCellMm: number;
-    readonly met: boolean;
-  };
+  readonly resolution: { readonly cellMm: number; readonly wantedCellMm: number; readonly met: boolean };
 }
 
 export const DEFAULT_THREAD = 'polyester-40';
