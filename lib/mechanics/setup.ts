@@ -1,7 +1,7 @@
 /** A prepared design on one setup: solved on the rough mesh at once, on the fine one when it is asked for. */
 import { carried, movedBy } from './between-meshes.js';
 import type { PullIn } from './column-pull.js';
-import type { Solution, SolveOptions } from './conjugate-gradients.js';
+import { SOLVE_OPTIONS, type Solution, type SolveOptions } from './conjugate-gradients.js';
 import type { Goods } from './goods.js';
 import { freeNodes } from './mesh.js';
 import { WrinkleLaw } from './plate-wrinkle.js';
@@ -12,10 +12,7 @@ import type { Settings } from './settings.js';
 import { type Sewn, sew } from './sewing.js';
 
 /** Differences, not heights, are told from the rough mesh. */
-export const ROUGH_OPTIONS: SolveOptions = {
-  tolerance: 5e-3,
-  maxIterations: 1000,
-};
+export const ROUGH_OPTIONS: SolveOptions = { ...SOLVE_OPTIONS, tolerance: 5e-3 };
 /** Below this the ratio of two heights says nothing, mm. */
 const LEAST_MM = 0.02;
 
@@ -46,7 +43,7 @@ export class SolvedSetup {
     readonly settings: Settings,
     readonly treatment: Treatment,
     like?: SolvedSetup,
-    private readonly step?: Step,
+    step?: Step,
   ) {
     const { rough } = design;
     const same = like !== undefined && comparable(this, like);
@@ -63,10 +60,7 @@ export class SolvedSetup {
       treatment,
       ROUGH_OPTIONS,
       same
-        ? {
-            ...like.released.like,
-            ...(step && this.reached(step, like, ({ released }) => released)),
-          }
+        ? { ...like.released.like, ...this.reached(step, ({ released }) => released.solution, like) }
         : undefined,
     );
     this.strains = rough.strains(this.released.strain);
@@ -80,8 +74,8 @@ export class SolvedSetup {
     return this.solveFine();
   }
 
-  /** @param like the same design on a setup much like this, if there is one that is worked out on the fine mesh */
-  solveFine(like?: SolvedSetup): Puckering {
+  /** @param like and `step` as in making it, of those that are worked out on the fine mesh */
+  solveFine(like?: SolvedSetup, step?: Step): Puckering {
     const { design, goods, settings, treatment } = this;
     this.solved ??= puckering(
       design.fine.design,
@@ -89,15 +83,15 @@ export class SolvedSetup {
       settings,
       treatment,
       undefined,
-      this.beginning(like?.solved && comparable(this, like) ? like : null),
+      this.beginning(like && comparable(this, like) ? like : null, step),
       design.fine,
     );
     return this.solved;
   }
 
   /** Where solving on the fine mesh begins: at what the rough one says, and by what that was wrong of a setup much like this. */
-  private beginning(like: SolvedSetup | null): PuckeringLike {
-    const { design, sewn, released, step } = this;
+  private beginning(like: SolvedSetup | null, step?: Step): PuckeringLike {
+    const { design, sewn, released } = this;
     const { mesh, hoop } = design.fine.design;
     const from = design.rough.design.mesh;
     const onFine = (free: Uint8Array, of: (puckering: Solved) => Solution): Solution => {
@@ -115,24 +109,22 @@ export class SolvedSetup {
             },
       released: {
         taut: released.taut,
-        solution: onFine(everywhere, (one) => one.released.solution),
         ...(like && { before: like.fine.released }),
-        ...(like && step && this.reached(step, like, ({ fine }) => fine.released)),
+        ...(this.reached(step, ({ fine }) => fine.released.solution, like) ?? {
+          solution: onFine(everywhere, (one) => one.released.solution),
+        }),
       },
     };
   }
 
-  /** Where a step led to from a setup much like this: there this one begins. */
+  /** Where a step leads to from a setup much like this; null where nothing of that is known. */
   private reached(
-    { from, to }: Step,
-    like: SolvedSetup,
-    released: (setup: SolvedSetup) => Released,
-  ): Pick<ReleaseLike, 'solution'> {
-    return comparable(this, from) && comparable(this, to)
-      ? {
-          solution: movedBy(released(to).solution, released(like).solution, released(from).solution),
-        }
-      : {};
+    step: Step | undefined,
+    of: (setup: SolvedSetup) => Solution,
+    like: SolvedSetup | null,
+  ): Required<Pick<ReleaseLike, 'solution'>> | null {
+    if (!step || !like || !comparable(this, step.from) || !comparable(this, step.to)) return null;
+    return { solution: movedBy(of(step.to), of(like), of(step.from)) };
   }
 
   /** Gives back most of the memory; what is asked of it after that takes longer. */

@@ -10,7 +10,7 @@ import type { StackedSheet } from './goods.js';
 import type { MechanicsParameters } from './parameters.js';
 import type { PreparedDesign } from './prepared-design.js';
 import { type RangedRisk, type Risk, ranged, risksOfSetup } from './risk.js';
-import { levelOf, SolvedSetup } from './setup.js';
+import { levelOf, SolvedSetup, type Step } from './setup.js';
 import { stackText } from './stack-notation.js';
 
 /** All but the stack and the underlay. */
@@ -78,6 +78,9 @@ export const stackFamilies = (
   return designs.map((design) => new Family(design, conditions, catalogue, parameters, level));
 };
 
+/** What laundering did to a stack. */
+const stepOf = ({ now, washed }: NowAndWashed<Solved>): Step => ({ from: now.setup, to: washed.setup });
+
 /** Fine over rough, as sewn and washed, of the first stack looked at over the first underlay. */
 interface Level {
   at: StackHeights | null;
@@ -107,11 +110,8 @@ class Family implements StackFamily {
       // Goods that laundering leaves as they are have been sewn already.
       const same = sewn && sewn.at.key === at.key ? sewn.setup : null;
       const { goods, settings } = same ?? at;
-      const step = sewn && latest && { from: latest.now.setup, to: latest.washed.setup };
-      return {
-        at,
-        setup: new SolvedSetup(design, goods, settings, at.treatment, same ?? like, step),
-      };
+      const step = same && latest ? stepOf(latest) : undefined;
+      return { at, setup: new SolvedSetup(design, goods, settings, at.treatment, same ?? like, step) };
     };
     latest?.now.setup.forget();
     latest?.washed.setup.forget();
@@ -125,9 +125,9 @@ class Family implements StackFamily {
   /** On the fine mesh as well. */
   private solveFine(stack: readonly StackedSheet[]): NowAndWashed<Solved> {
     const both = this.solve(stack);
-    const { now, washed } = both;
-    now.setup.solveFine(this.latestFine?.now.setup);
-    washed.setup.solveFine(now.setup);
+    const { latestFine } = this;
+    both.now.setup.solveFine(latestFine?.now.setup);
+    both.washed.setup.solveFine(both.now.setup, latestFine && stepOf(latestFine));
     this.latestFine = both;
     return both;
   }
