@@ -69,20 +69,9 @@ export function freeOf(free: Uint8Array, nx: number, alongX: Transfer, alongY: T
 }
 
 /** PᵀAP, along x first and then along y. */
-export function coarsen(
-  fine: Numbers,
-  { alongX, alongY }: Coarsening,
-  to: Numbers,
-  channels: readonly number[],
-): void {
-  const springsAlone = channels.length === 1;
-  if (springsAlone) {
-    coarsenSprings(fine, { alongX, alongY }, to);
-    holdBorder(to, channels);
-    return;
-  }
+export function coarsen(fine: Numbers, { alongX, alongY }: Coarsening, to: Numbers): void {
   const half = new Float32Array(alongX.count * fine.ny * PER_NODE);
-  for (const c of channels) for (let k = c; k < to.entries.length; k += PER_PAIR) to.entries[k] = 0;
+  to.entries.fill(0);
   const { nx, ny, nodes, entries } = fine;
   const foldsX = foldsOf(alongX);
   for (let m = 0; m < nodes.length; m++) {
@@ -111,8 +100,7 @@ export function coarsen(
             (line * alongX.count + i) * PER_NODE + ((lineStep + 1) * 3 + di) * PER_PAIR,
             part,
           );
-  // Nodes of the border are held, whatever has been added to them.
-  holdBorder(to, channels);
+  holdBorder(to);
 }
 
 /** What a line and its neighbor `step` away have in a coarse line and that one's neighbor: the product of their parts. */
@@ -149,7 +137,7 @@ function addPair(from: Float32Array, at: number, to: Float32Array, there: number
 }
 
 /** The same of the springs alone, one number a pair. */
-function coarsenSprings(fine: Numbers, { alongX, alongY }: Coarsening, to: Numbers): void {
+export function coarsenSprings(fine: Numbers, { alongX, alongY }: Coarsening, to: Numbers): void {
   const { nx, ny, nodes, entries } = fine;
   for (let k = SPRING; k < to.entries.length; k += PER_PAIR) to.entries[k] = 0;
   const half = new Float32Array(alongX.count * ny * PAIRS);
@@ -173,13 +161,16 @@ function coarsenSprings(fine: Numbers, { alongX, alongY }: Coarsening, to: Numbe
         for (let di = 0; di < 3; di++)
           to.entries[(line * alongX.count + i) * PER_NODE + ((lineStep + 1) * 3 + di) * PER_PAIR + SPRING] +=
             part * half[(j * alongX.count + i) * PAIRS + (step + 1) * 3 + di];
+  holdBorder(to);
 }
 
-function holdBorder({ nx, ny, free, entries }: Numbers, channels: readonly number[]): void {
+/** Nodes of the border are held, whatever has been added to them. */
+function holdBorder({ nx, ny, free, entries }: Numbers): void {
   const steps = neighborSteps(nx);
   for (let p = 0; p < nx * ny; p++)
     steps.forEach((step, n) => {
       if (free[p] === 1 && free[p + step] === 1) return;
-      for (const c of channels) entries[p * PER_NODE + n * PER_PAIR + c] = 0;
+      const at = p * PER_NODE + n * PER_PAIR;
+      entries.fill(0, at, at + PER_PAIR);
     });
 }

@@ -5,7 +5,7 @@
  * of their own. Numbers have 32 bits here: an approximate inverse has no use for more, and half the memory is half the time.
  */
 import { Cholesky } from './cholesky.js';
-import { type Coarsening, coarse, coarsen, freeOf, transferOf } from './coarsening.js';
+import { type Coarsening, coarse, coarsen, coarsenSprings, freeOf, transferOf } from './coarsening.js';
 import { type LayerMatrix, neighborSteps, PER_NODE, PER_PAIR, SPRING, UNKNOWNS } from './layer-matrix.js';
 
 interface Level extends LayerMatrix<Float32Array> {
@@ -28,9 +28,6 @@ export interface Lines {
 /** Adds to a level's matrix what the finer ones have not; the finest is number 0. */
 export type AddToLevel = (matrix: LayerMatrix<Float32Array>, lines: Lines, level: number) => void;
 
-const EVERY = Array.from({ length: PER_PAIR }, (_, c) => c);
-const SPRINGS_ALONE = [SPRING];
-
 export class Multigrid {
   private readonly levels: Level[] = [];
   private bottom: Cholesky | null = null;
@@ -39,7 +36,7 @@ export class Multigrid {
   constructor(
     private readonly matrix: LayerMatrix,
     lines: Lines,
-    private readonly add?: AddToLevel,
+    add?: AddToLevel,
   ) {
     let { x, y } = lines;
     let free = matrix.free;
@@ -53,24 +50,29 @@ export class Multigrid {
       x = coarse(x, alongX);
       y = coarse(y, alongY);
     }
-    this.refresh(EVERY);
+    this.levels[0].entries.set(matrix.entries);
+    this.refresh((level, l) => {
+      add?.(level, level.lines, l);
+      if (level.down) coarsen(level, level.down, this.levels[l + 1]);
+    });
   }
 
   /** Takes over springs that the matrix has got since. */
   springsChanged(): void {
-    this.refresh(SPRINGS_ALONE);
-  }
-
-  private refresh(channels: readonly number[]): void {
     const [finest] = this.levels;
     const { entries } = this.matrix;
-    for (const c of channels)
-      for (let k = c; k < entries.length; k += PER_PAIR) finest.entries[k] = entries[k];
+    for (let k = SPRING; k < entries.length; k += PER_PAIR) finest.entries[k] = entries[k];
+    this.refresh((level, l) => {
+      if (level.down) coarsenSprings(level, level.down, this.levels[l + 1]);
+    });
+  }
+
+  /** @param finish the level, and make the next coarser one's numbers of it */
+  private refresh(finish: (level: Level, l: number) => void): void {
     this.levels.forEach((level, l) => {
-      this.add?.(level, level.lines, l);
+      finish(level, l);
       invertNodes(level);
-      if (level.down) coarsen(level, level.down, this.levels[l + 1], channels);
-      else this.bottom = factor(level);
+      if (!level.down) this.bottom = factor(level);
     });
   }
 
