@@ -1,10 +1,10 @@
 /** Pull compensation applied to a file, with its proof, and checked by working out the sewn widths of the new file. */
 import { RULE_LIMITS } from '../advice/rule-limits.js';
 import type { Budget } from '../core/budget.js';
-import { type DesignFormat, decodeDesign, encodeDesign } from '../format/decode.js';
+import type { DesignFormat } from '../format/decode.js';
 import type { Design } from '../format/design.js';
 import { UNITS_PER_MM } from '../format/dst-record.js';
-import { penetrations, type Stitches } from '../format/stitches.js';
+import type { Stitches } from '../format/stitches.js';
 import type { PullIn } from '../mechanics/column-pull.js';
 import { type Compensation, compensationsOf, edges, sewnWidthMm } from '../mechanics/compensation.js';
 import { widthInFile } from '../mechanics/ruler.js';
@@ -12,6 +12,7 @@ import type { StitchObject } from '../segment/objects.js';
 import { compensated } from './compensated.js';
 import { proveCompensated } from './compensation-proof.js';
 import type { ObjectProof } from './proof.js';
+import { fileOf } from './proven.js';
 import type { SewnBefore } from './resew.js';
 
 const STEP_MM = 1 / UNITS_PER_MM;
@@ -104,9 +105,7 @@ async function provenOf(
   for (let round = 1; ; round++) {
     const still = round > MOST_ROUNDS ? [] : asked.filter(({ object }) => !failed.has(object));
     const moved = budget.run(() => compensated(design, stitches, objects, still));
-    const bytes = encodeDesign(still.length > 0 ? moved : design, format);
-    const read = await decodeDesign(bytes, format);
-    const sewn = { design: read, stitches: penetrations(read) };
+    const { bytes, sewn } = await fileOf(still.length > 0 ? moved : design, format);
     const proofs = budget.run(() => proveCompensated(before, sewn, objects, still, said));
     const wrong = proofs.filter(({ proof }) => proof === 'failed');
     if (wrong.length === 0) {

@@ -124,7 +124,8 @@ const notCovered = (object: number, mode: ResewMode) =>
     todo: 'use --mode machine, or have the design enlarged by whoever digitized it',
   });
 
-async function fileOf(design: Design, format: DesignFormat) {
+/** A design as a file, and as that file is read again. */
+export async function fileOf(design: Design, format: DesignFormat) {
   const bytes = encodeDesign(design, format);
   const read = await decodeDesign(bytes, format);
   return { bytes, sewn: { design: read, stitches: penetrations(read) } };
