@@ -7,7 +7,7 @@
  * told from the rough mesh; one solve on the fine one puts heights and pull-in on their level.
  */
 import type { Catalogue } from '../materials/catalogue.js';
-import { caseOf, type GoodsPlan } from '../mechanics/case.js';
+import { caseOf, type GoodsPlan, launderedPart } from '../mechanics/case.js';
 import type { MechanicsParameters } from '../mechanics/parameters.js';
 import type { PreparedDesign } from '../mechanics/prepared-design.js';
 import { AS_SEWN, pullsOf } from '../mechanics/puckering.js';
@@ -16,9 +16,6 @@ import { settingsOf } from '../mechanics/settings.js';
 import { levelOf, SolvedSetup } from '../mechanics/setup.js';
 import { WrinkleView, worstPatch } from '../mechanics/wrinkle-field.js';
 import type { FreeName, FreeValues, Prior } from './free-parameters.js';
-
-/** Part of the final shrinkage after some launderings. */
-export const launderedPart = (firstWash: number, washes: number): number => 1 - (1 - firstWash) ** washes;
 
 export interface SewOutModel {
   /** Height of the worst patch of the whole design, mm. */

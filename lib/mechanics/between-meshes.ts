@@ -1,7 +1,7 @@
 /** A movement worked out on one mesh, carried over to another that covers the same hoop: where solving on the other one begins. */
 import type { Solution } from './conjugate-gradients.js';
 import { UNKNOWNS } from './layer-matrix.js';
-import { intervalOf, type Mesh } from './mesh.js';
+import { type Mesh, placesOn } from './mesh.js';
 
 /** Bilinear between the nodes of `from`; nothing at nodes of `to` that are held. */
 export function carried({ movement, energy }: Solution, from: Mesh, to: Mesh, free: Uint8Array): Solution {
@@ -22,15 +22,6 @@ export function carried({ movement, energy }: Solution, from: Mesh, to: Mesh, fr
         v * ((1 - u) * movement[a + up + k] + u * movement[a + up + UNKNOWNS + k]);
   }
   return { movement: out, iterations: 0, energy };
-}
-
-/** Of every line, the interval of the other mesh that holds it, and the part of that which lies before it. */
-function placesOn(lines: Float64Array, places: Float64Array): { at: Int32Array; part: Float64Array } {
-  const at = Int32Array.from(places, (place) => intervalOf(lines, place));
-  const part = Float64Array.from(places, (place, k) =>
-    Math.min(1, Math.max(0, (place - lines[at[k]]) / (lines[at[k] + 1] - lines[at[k]]))),
-  );
-  return { at, part };
 }
 
 /** What stands at `there`, and by what a setup moves otherwise than one much like it. */

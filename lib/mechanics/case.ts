@@ -33,6 +33,9 @@ export interface Case {
   readonly key: string;
 }
 
+/** Part of the final shrinkage after some launderings, from that after the first. */
+export const launderedPart = (firstWash: number, washes: number): number => 1 - (1 - firstWash) ** washes;
+
 /** Upright on the garment. */
 export const DEFAULT_GRAIN_DEG = 90;
 
@@ -66,7 +69,7 @@ export function caseOf(plan: GoodsPlan, catalogue: Catalogue, parameters: Mechan
     settings: settingsOf(parameters),
     treatment: {
       hoopStretch: hoopStretchPercent / 100,
-      laundered: 1 - (1 - parameters.firstWash.value) ** washes,
+      laundered: launderedPart(parameters.firstWash.value, washes),
     },
     key: stackText(left),
   };

@@ -114,3 +114,19 @@ export function intervalOf(lines: Float64Array, place: number): number {
   }
   return low;
 }
+
+/** Places along one axis among lines. */
+export interface PlacesOn {
+  /** The interval that holds each, or the nearest one. */
+  readonly at: Int32Array;
+  /** The part of that interval which lies before it, 0..1. */
+  readonly part: Float64Array;
+}
+
+export function placesOn(lines: Float64Array, places: Float64Array): PlacesOn {
+  const at = Int32Array.from(places, (place) => intervalOf(lines, place));
+  const part = Float64Array.from(places, (place, k) =>
+    Math.min(1, Math.max(0, (place - lines[at[k]]) / (lines[at[k] + 1] - lines[at[k]]))),
+  );
+  return { at, part };
+}

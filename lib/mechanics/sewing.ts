@@ -110,14 +110,8 @@ export function sew(
 }
 
 /** What thread of 1 N tension, were it long, would pull with when it is so long: the part that {@link Settings.bedIn} leaves of it. */
-export const partOfTension = (
-  { pull, stitches: { x, y } }: MeshedDesign,
-  bedIn: number,
-  i: number,
-): number => {
-  const length = Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]);
-  return ((pull ? pull[i] : 1) * length) / (length + bedIn);
-};
+export const partOfTension = ({ pull }: MeshedDesign, bedIn: number, i: number, length: number): number =>
+  ((pull ? pull[i] : 1) * length) / (length + bedIn);
 
 interface UnitForces {
   readonly bedIn: number;
@@ -145,7 +139,7 @@ function unitForces(design: MeshedDesign, bedIn: number): readonly Float64Array[
       const dy = y[i] - y[i - 1];
       const length = Math.hypot(dx, dy);
       if (length === 0) continue;
-      const part = partOfTension(design, bedIn, i) / length;
+      const part = partOfTension(design, bedIn, i, length) / length;
       at.x[i - 1] += part * dx;
       at.y[i - 1] += part * dy;
       at.x[i] -= part * dx;

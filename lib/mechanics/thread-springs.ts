@@ -86,7 +86,10 @@ export class ThreadSprings {
     const stiff = share * sewnThread * design.thread.axialStiffness.value;
     this.taut = taut ? taut.slice() : new Uint8Array(last.length).fill(1);
     this.stiffness = length.map((mm) => (mm > 0 ? stiff / (mm + bedIn) : 0));
-    this.tension = Float64Array.from(last, (i) => share * tension * partOfTension(design, bedIn, i));
+    this.tension = Float64Array.from(
+      last,
+      (i, m) => share * tension * partOfTension(design, bedIn, i, length[m]),
+    );
   }
 
   /** Adds the forces by which taut threads answer a movement, as a stiffness does. */

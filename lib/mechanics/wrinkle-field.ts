@@ -1,6 +1,6 @@
 /** Wrinkles over the cells of a design's map, and what a viewer sees of them. */
 import { THREE } from './element-strain.js';
-import { intervalOf } from './mesh.js';
+import { type PlacesOn, placesOn } from './mesh.js';
 import type { MeshedDesign } from './meshed-design.js';
 import { objectRegions } from './object-regions.js';
 import { pressed, type Wrinkle, type WrinkleLaw } from './plate-wrinkle.js';
@@ -32,7 +32,7 @@ export class WrinkleView {
   /** Of each of them, what stands free between needle points, mm. */
   readonly span: Float64Array;
   private regions: readonly Int32Array[] | null = null;
-  private readonly along: { readonly x: Between; readonly y: Between };
+  private readonly along: { readonly x: PlacesOn; readonly y: PlacesOn };
 
   constructor(readonly design: MeshedDesign) {
     const { mesh, map, open, nearest } = design;
@@ -150,23 +150,13 @@ export class WrinkleView {
 
 const ONE: Wrinkle = { heightMm: 0, wavelengthMm: 0, acrossDeg: 0, threshold: 0 };
 
-interface Between {
-  readonly at: Int32Array;
-  readonly part: Float64Array;
-}
-
-/** Of every map cell along one axis: the last element whose middle is not beyond its own, and the part of the way to the next one. */
-function betweenMiddles(lines: Float64Array, count: number, from: number, cellMm: number): Between {
+/** Where the middles of map cells along one axis stand among the middles of elements. */
+function betweenMiddles(lines: Float64Array, count: number, from: number, cellMm: number): PlacesOn {
   const middles = Float64Array.from({ length: lines.length - 1 }, (_, k) => (lines[k] + lines[k + 1]) / 2);
-  const at = new Int32Array(count);
-  const part = new Float64Array(count);
-  for (let i = 0; i < count; i++) {
-    const place = from + (i + 0.5) * cellMm;
-    const k = intervalOf(middles, place);
-    at[i] = k;
-    part[i] = Math.min(1, Math.max(0, (place - middles[k]) / (middles[k + 1] - middles[k])));
-  }
-  return { at, part };
+  return placesOn(
+    middles,
+    Float64Array.from({ length: count }, (_, i) => from + (i + 0.5) * cellMm),
+  );
 }
 
 /** Steps of height by which cells are told apart before the last of them are put in order. */
