@@ -1,10 +1,8 @@
 /** lieflat as a library: everything public, nothing run on import. */
 import type { Catalogue, Shelf } from './materials/catalogue.js';
-import type { CatalogueOverrides } from './materials/overrides.js';
 import type { StackedSheet } from './mechanics/goods.js';
 import type { Ranked } from './mechanics/paired-draws.js';
-import type { ParameterOverrides } from './mechanics/parameter-overrides.js';
-import type { MechanicsParameters } from './mechanics/parameters.js';
+import type { FittedParameters, MechanicsParameters } from './mechanics/parameters.js';
 import type { PreparedDesign } from './mechanics/prepared-design.js';
 import type { DesignRisk, GoodsPlan, QuickRisk, RiskInput } from './mechanics/risk.js';
 import type { ProfileReport } from './profile/profile-report.js';
@@ -49,7 +47,7 @@ export type { Budget } from './core/budget.js';
 export type { Diagnostic } from './core/diagnostics.js';
 export { type ErrorCode, type ErrorParts, LieflatError } from './core/errors.js';
 export { nearestName } from './core/nearest-name.js';
-export type { Sourced } from './core/sourced.js';
+export type { GivenValue, Sourced } from './core/sourced.js';
 export { inchToMm, mmToInch } from './core/units.js';
 export { type DesignFormat, decodeDesign, encodeDesign, formatOf } from './format/decode.js';
 export {
@@ -89,7 +87,6 @@ export {
 export type { Catalogue, Shelf } from './materials/catalogue.js';
 export type { Fabric, FabricStructure } from './materials/fabrics.js';
 export type { Needle } from './materials/needles.js';
-export type { CatalogueOverrides } from './materials/overrides.js';
 export { HOOP_FIELDS, type HoopField, PLACES, type Place } from './materials/places.js';
 export type { PlyValues } from './materials/ply-values.js';
 export type { Prices } from './materials/prices.js';
@@ -108,8 +105,7 @@ export type { Cause, Driver } from './mechanics/drivers.js';
 export type { StackedSheet } from './mechanics/goods.js';
 export type { Grid } from './mechanics/grid.js';
 export type { PairedDraws, Quantiles, Ranked } from './mechanics/paired-draws.js';
-export type { ParameterFigure, ParameterOverrides } from './mechanics/parameter-overrides.js';
-export type { MechanicsParameters } from './mechanics/parameters.js';
+export type { FittedParameters, MechanicsParameters } from './mechanics/parameters.js';
 export type { PreparedDesign } from './mechanics/prepared-design.js';
 export type {
   DesignRisk,
@@ -162,7 +158,7 @@ export {
   sayOfObjects,
   setObjectsText,
 } from './profile/set-objects.js';
-export { DEFAULT_SHOP, PROFILE_NAME, readProfile, type Shop } from './profile.js';
+export { DEFAULT_SHOP, PROFILE_NAME, type Profile, readProfile, type Shop, shopWith } from './profile.js';
 export type {
   DesignAdviceReport,
   ObjectAdviceReport,
@@ -287,14 +283,7 @@ export type { SewnDesign } from './stitch/relaid.js';
 export type { FindingContext } from './vetting/context.js';
 export { findFindings } from './vetting/find-findings.js';
 export type { Finding, Severity } from './vetting/finding.js';
-export {
-  LIMITS,
-  type Limit,
-  type LimitId,
-  type LimitOverride,
-  type Limits,
-  withLimits,
-} from './vetting/limits.js';
+export { LIMITS, type Limit, type LimitId, type Limits } from './vetting/limits.js';
 
 // These are loaded when they are first called: vetting alone, the main job, must not wait for them.
 
@@ -347,14 +336,6 @@ export async function compareReports(
 /** The built-in materials; see `lib/materials`. */
 export async function builtInCatalogue(): Promise<Catalogue> {
   return (await import('./materials/catalogue.js')).CATALOGUE;
-}
-
-/**
- * The catalogue with a shop's own materials over it; neither is changed.
- * @throws LieflatError `bad-profile`, naming the key
- */
-export async function withOverrides(catalogue: Catalogue, overrides: CatalogueOverrides): Promise<Catalogue> {
-  return (await import('./materials/overrides.js')).withOverrides(catalogue, overrides);
 }
 
 /** What the pucker model leaves open, each value with its range and basis; see `lib/mechanics/parameters.ts`. */
@@ -547,7 +528,7 @@ export async function profileToText(report: ProfileReport, options: TextOptions)
 }
 
 /** The text of a profile with fitted parameters in its `calibration`; every other key stays, comments and all. Null for no profile yet. */
-export async function withCalibration(text: string | null, fitted: ParameterOverrides): Promise<string> {
+export async function withCalibration(text: string | null, fitted: FittedParameters): Promise<string> {
   return (await import('./profile/with-calibration.js')).withCalibration(text, fitted);
 }
 

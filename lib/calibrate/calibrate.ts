@@ -1,8 +1,7 @@
 /** From a shop's graded and measured sew-outs to the parameters of the model that suit them. */
 import { LieflatError } from '../core/errors.js';
 import type { Catalogue } from '../materials/catalogue.js';
-import type { ParameterOverrides } from '../mechanics/parameter-overrides.js';
-import { type MechanicsParameters, PARAMETERS } from '../mechanics/parameters.js';
+import { type FittedParameters, type MechanicsParameters, PARAMETERS } from '../mechanics/parameters.js';
 import { prepare } from '../mechanics/risk.js';
 import { type WidthInFile, widthInFile } from '../mechanics/ruler.js';
 import { relaid, type SewnDesign } from '../stitch/relaid.js';
@@ -346,7 +345,7 @@ function groupedBy<T>(items: readonly T[], key: (item: T) => string): Map<string
 }
 
 /** What a profile's `calibration` says after the fit. */
-export function calibrationKey({ parameters, start, grades, widths }: Calibration): ParameterOverrides {
+export function calibrationKey({ parameters, start, grades, widths }: Calibration): FittedParameters {
   const counted = (n: number, what: string) => (n > 0 ? [`${n} ${what}${n === 1 ? '' : 's'}`] : []);
   const readings = [
     ...counted(grades?.readings ?? 0, 'grade'),

@@ -1,5 +1,5 @@
 /** What the model of two layers leaves open. */
-import { COMMON_PRACTICE, type Sourced } from '../core/sourced.js';
+import { COMMON_PRACTICE, type GivenValue, type Sourced } from '../core/sourced.js';
 
 export interface MechanicsParameters {
   /** Tension with which the machine lays a stitch, N. */
@@ -36,6 +36,9 @@ export interface MechanicsParameters {
   /** The same of a setup by itself: what is left when two setups of a design are compared. */
   readonly setupError: Sourced;
 }
+
+/** What a fit says of them. */
+export type FittedParameters = { readonly [P in keyof MechanicsParameters]?: GivenValue };
 
 const JUDGED = 'our own judgement; no published value was found';
 const assumed = (value: number, low: number, high: number, unit: string, why = ''): Sourced => ({

@@ -1,6 +1,10 @@
 /** What a shop's figures are other than the built-in ones. */
-import type { Sourced } from '../core/sourced.js';
+import { isSourced } from '../core/sourced.js';
+import { CATALOGUE } from '../materials/catalogue.js';
 import { withCataloguePrices } from '../materials/prices.js';
+import { PARAMETERS } from '../mechanics/parameters.js';
+import { type ProfileKey, profileDescription } from './schema.js';
+import { keysAt } from './setting.js';
 import { DEFAULT_SHOP, type Shop } from './shop.js';
 
 export type ProfileFigure = number | string | boolean | null;
@@ -21,42 +25,47 @@ interface Leaf {
 
 /** In the order of the profile's keys. Nothing is changed. */
 export async function differencesOf(shop: Shop): Promise<Difference[]> {
-  const own = await leavesOf(shop);
-  const builtIn = await leavesOf(DEFAULT_SHOP);
+  const { profile } = await profileDescription();
+  const own = new Map<string, Leaf>();
+  const builtIn = new Map<string, Leaf>();
+  const groups = groupsOf(shop);
+  const usual = groupsOf(DEFAULT_SHOP);
+  for (const key of Object.keys(groups) as ProfileKey[]) {
+    const keys = keysAt(profile, [key]);
+    gather(own, key, groups[key], keys);
+    gather(builtIn, key, usual[key], keys);
+  }
   return [...own].flatMap(([key, { value, unit }]) => {
     const before = builtIn.get(key)?.value ?? null;
     return before === value ? [] : [{ key, value, builtIn: before, unit }];
   });
 }
 
-async function leavesOf(shop: Shop): Promise<Map<string, Leaf>> {
-  const [{ CATALOGUE }, { PARAMETERS }] = await Promise.all([
-    import('../materials/catalogue.js'),
-    import('../mechanics/parameters.js'),
-  ]);
-  const { limits, machine, threadUse, places, prices, accept } = shop;
-  const catalogue = shop.catalogue ?? CATALOGUE;
-  const out = new Map<string, Leaf>();
-  for (const [id, limit] of Object.entries(limits))
-    for (const step of ['note', 'warn', 'fail'] as const)
-      out.set(`limits.${id}.${step}`, { value: limit[step], unit: limit.unit });
-  const { id: _, name: __, ...head } = machine;
-  gather(out, 'machine', head);
-  gather(out, 'thread', threadUse);
-  for (const { id, ...place } of places) gather(out, `places.${id}`, place);
-  gather(out, 'catalogue', catalogue);
-  gather(out, 'calibration', shop.parameters ?? PARAMETERS);
-  // A built-in price that the shop has in force counts as built in.
-  gather(out, 'prices', withCataloguePrices(prices, CATALOGUE));
-  gather(out, 'accept', accept);
-  return out;
+/** A shop under the keys of a profile. */
+function groupsOf({ limits, machine, threadUse, places, catalogue, parameters, prices, accept }: Shop) {
+  return {
+    limits: Object.fromEntries(
+      Object.entries(limits).map(([id, { note, warn, fail, unit }]) => {
+        const step = (value: number | null) => ({ value, unit, basis: '' });
+        return [id, { note: step(note), warn: step(warn), fail: step(fail) }];
+      }),
+    ),
+    machine,
+    thread: threadUse,
+    places: Object.fromEntries(places.map(({ id, ...place }) => [id, place])),
+    catalogue: catalogue ?? CATALOGUE,
+    calibration: parameters ?? PARAMETERS,
+    // A built-in price that the shop has in force counts as built in.
+    prices: withCataloguePrices(prices, CATALOGUE),
+    accept,
+  } satisfies Record<ProfileKey, object>;
 }
 
-const isSourced = (value: object): value is Sourced =>
-  'value' in value && 'unit' in value && 'basis' in value;
-
-function gather(out: Map<string, Leaf>, key: string, value: unknown): void {
+/** @param keys what is gathered of the value; everything where it is empty */
+function gather(out: Map<string, Leaf>, key: string, value: unknown, keys: readonly string[] = []): void {
   if (typeof value !== 'object' || value === null) out.set(key, { value: value as ProfileFigure, unit: '' });
   else if (isSourced(value)) out.set(key, { value: value.value, unit: value.unit });
-  else for (const [name, inner] of Object.entries(value)) gather(out, `${key}.${name}`, inner);
+  else
+    for (const [name, inner] of Object.entries(value))
+      if (keys.length === 0 || keys.includes(name)) gather(out, `${key}.${name}`, inner);
 }

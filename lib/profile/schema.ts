@@ -1,136 +1,331 @@
-/** What a profile may say: the one description that it is checked against, and that editors are given as a JSON Schema. */
-import type { Shelf } from '../materials/catalogue.js';
+/** What a profile may say: the one description from which its keys, its checks, the profile to start from and the JSON Schema are made. */
+import { type Accepted, USUALLY_ACCEPTED } from '../advice/accepted.js';
+import { LieflatError } from '../core/errors.js';
+import type { Sourced } from '../core/sourced.js';
+import { CATALOGUE, find, type Shelf } from '../materials/catalogue.js';
+import type { Fabric } from '../materials/fabrics.js';
 import { COMMERCIAL_HEAD } from '../materials/machine.js';
+import type { Needle } from '../materials/needles.js';
+import type { PlyValues } from '../materials/ply-values.js';
+import {
+  CATALOGUE_CURRENCY,
+  CATALOGUE_PRICES,
+  type Prices,
+  USUAL_PRICES,
+  withCataloguePrices,
+} from '../materials/prices.js';
+import type { Sheet } from '../materials/sheets.js';
 import { USUAL_THREAD_USE } from '../materials/thread-use.js';
-import { LIMITS, type Limit } from '../vetting/limits.js';
-import { CALIBRATION_KEYS, MACHINE_KEYS, THREAD_KEYS } from './keys.js';
+import type { Thread } from '../materials/threads.js';
+import type { Topping } from '../materials/toppings.js';
+import type { MachineProfile } from '../measure/sew-time.js';
+import type { ThreadUse } from '../measure/thread-length.js';
+import { type MechanicsParameters, PARAMETERS } from '../mechanics/parameters.js';
+import { LIMITS, type LimitId } from '../vetting/limits.js';
+import { LARGEST, settingMakers, settingWords, type Zod } from './setting.js';
 
-/** No figure of a shop is near it: a larger one is a slip. */
-export const LARGEST = 1e6;
+const OURS = 'our own assumption';
 
-const limitWords = ({ meaning, unit, side, note, warn, fail, basis }: Limit): string =>
-  `${meaning}. In ${unit}, ${side} which something is said; built in: note ${note ?? 'never'}, warn ${warn ?? 'never'}, fail ${fail ?? 'never'} (${basis}).`;
+type Schema = import('zod').ZodType;
+/** A description of every field of a material but its id. */
+type Fields<M> = Record<keyof Omit<M, 'id'>, Schema>;
 
-/** The schema as zod has it. */
-export async function profileSchema() {
-  const { z } = await import('zod');
-  const number = z.number().min(-LARGEST).max(LARGEST);
-  const positive = z.number().positive().max(LARGEST);
-  const price = z.number().min(0).max(LARGEST);
-  const grade = z.number().min(1).max(5).multipleOf(0.5);
-  const step = number.nullable().optional();
-  const steps = z.strictObject({ note: step, warn: step, fail: step });
-  const figure = z.strictObject({
-    value: number,
-    low: number.optional(),
-    high: number.optional(),
-    basis: z.string().optional(),
-  });
-  const each = <K extends string, T>(keys: readonly K[], value: (key: K) => T): Record<string, T> =>
-    Object.fromEntries(keys.map((key) => [key, value(key)]));
-  // What a word may be is told here; numbers and names of fields are told by the catalogue itself.
-  const words = {
-    fabrics: z.looseObject({ structure: z.enum(['knit', 'woven']).optional() }),
-    sheets: z.looseObject({ kind: z.enum(['cut-away', 'tear-away', 'woven', 'soluble']).optional() }),
-    toppings: z.looseObject({ removedBy: z.enum(['water', 'heat']).optional() }),
-    threads: z.looseObject({
-      weight: z.literal([40, 60]).optional(),
-      fibre: z.enum(['polyester', 'rayon']).optional(),
-    }),
-    needles: z.looseObject({ point: z.enum(['sharp', 'ball']).optional() }),
-  } satisfies Record<Shelf, unknown>;
+/** @param z zod, which is loaded only for a shop that has a profile */
+function describe(z: Zod) {
+  const { settings, bounds, figure, limit, told } = settingMakers(z);
+  const grade = bounds.any.min(1).max(5).multipleOf(0.5);
   const id = z
     .string()
     .regex(/^[a-z0-9]+([.-][a-z0-9]+)*$/, 'an id is small letters, digits, hyphens and points');
-  return z.strictObject({
-    $schema: z.string().optional().describe('Where editors find what a profile may say.'),
-    limits: z
-      .strictObject(
-        each(Object.keys(LIMITS) as (keyof typeof LIMITS)[], (key) =>
-          z.union([number, steps]).optional().describe(limitWords(LIMITS[key])),
-        ),
-      )
-      .optional()
-      .describe(
-        'From where on something is said: a number moves the mildest step, or give note, warn and fail.',
-      ),
-    machine: z
-      .strictObject(
-        each(MACHINE_KEYS, (key) =>
-          positive
-            .optional()
-            .describe(`In ${COMMERCIAL_HEAD[key].unit}; built in: ${COMMERCIAL_HEAD[key].value}.`),
-        ),
-      )
-      .optional()
-      .describe('The head that sews.'),
-    thread: z
-      .strictObject(
-        each(THREAD_KEYS, (key) =>
-          positive
-            .optional()
-            .describe(
-              key === 'thicknessMm'
-                ? `Thickness of goods and backing that a stitch goes through, mm; built in: ${USUAL_THREAD_USE.thicknessMm.value}.`
-                : 'Length of bobbin thread for each length of top thread; built in: a third.',
-            ),
-        ),
-      )
-      .optional()
-      .describe('What thread a design takes.'),
-    places: z
-      .record(
-        z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'an id is small letters, digits and single hyphens'),
+  const placeId = z
+    .string()
+    .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'an id is small letters, digits and single hyphens');
+  const name = told(z.string().min(1), 'what people call it');
+
+  const head = (key: Exclude<keyof MachineProfile, 'id' | 'name'>, words: string) =>
+    figure(COMMERCIAL_HEAD[key].unit, 'positive', words, COMMERCIAL_HEAD[key]).optional();
+  const parameter = (
+    key: keyof MechanicsParameters,
+    bound: 'positive' | 'fromZero' | 'part',
+    words: string,
+  ) => figure(PARAMETERS[key].unit, bound, words, PARAMETERS[key]).optional();
+  const price = (words: string, { unit, value, low, high, basis }: Sourced) =>
+    told(z.number().min(0).max(LARGEST), words, {
+      unit,
+      builtIn: value,
+      usual: [low, high],
+      basis,
+    }).optional();
+
+  const ply = {
+    membraneAlong: figure('N/mm', 'positive', 'membrane stiffness along the grain'),
+    membraneAcross: figure('N/mm', 'positive', 'membrane stiffness across the grain'),
+    membraneShear: figure('N/mm', 'positive', 'membrane stiffness in shear'),
+    poisson: figure('', 'ratio', 'strain across over strain along, for a pull along'),
+    bendingAlong: figure('µN·m', 'positive', 'bending stiffness along the grain'),
+    bendingAcross: figure('µN·m', 'positive', 'bending stiffness across the grain'),
+    mass: figure('g/m²', 'positive', 'weight'),
+    thickness: figure('mm', 'positive', 'thickness'),
+    shrinkage: figure('%', 'fromZero', 'shorter after many launderings'),
+  } satisfies Record<keyof PlyValues, Schema>;
+  const flag = (words: string) => told(z.boolean(), words);
+  const fabric = {
+    name,
+    structure: told(z.enum(['knit', 'woven']), 'how the fabric is made'),
+    stretchy: flag('gives under the hand: calls for a backing that stays'),
+    elastic: flag('knit of synthetic yarn that gives far and springs back'),
+    rigid: flag('no give at all: a backing that tears away is enough'),
+    pile: flag('has a pile'),
+    open: flag('open or loose enough for stitches to sink in'),
+    sheer: flag('see-through: the backing shows'),
+    cap: flag('a cap'),
+    washable: flag('may be washed'),
+    ...ply,
+    stretch: figure('%', 'fromZero', 'how much longer it gets before it resists, the stretchier way'),
+  } satisfies Fields<Fabric>;
+  const aPiece = (words: string) => figure('USD/sheet', 'fromZero', words);
+  const sheet = {
+    name,
+    kind: told(z.enum(['cut-away', 'tear-away', 'woven', 'soluble']), 'what becomes of it after sewing'),
+    perforates: flag('lines of needle holes weaken it'),
+    washable: flag('may be washed'),
+    ...ply,
+    price: aPiece('price of a piece for a left-chest hoop'),
+  } satisfies Fields<Sheet>;
+  const topping = {
+    name,
+    removedBy: told(z.enum(['water', 'heat']), 'what takes it off'),
+    price: aPiece('price of a piece for a left-chest hoop'),
+  } satisfies Fields<Topping>;
+  const thread = {
+    name,
+    weight: told(z.literal([40, 60]), 'weight on the label'),
+    fibre: told(z.enum(['polyester', 'rayon']), 'what it is made of'),
+    count: figure('tex', 'positive', 'linear density'),
+    density: figure('g/cm³', 'positive', 'density of the fiber'),
+    cover: figure('mm', 'positive', 'width of fabric that one thread hides, laid flat'),
+    axialStiffness: figure('N', 'positive', 'pull along the thread for a strain of one'),
+    shrinkage: figure('%', 'fromZero', 'shorter after many launderings'),
+  } satisfies Fields<Thread>;
+  const needle = {
+    name,
+    nm: told(bounds.positive, 'metric size, 100 × shaft in mm'),
+    point: told(z.enum(['sharp', 'ball']), 'its point'),
+    use: told(z.string(), 'fabrics that it suits'),
+    useBasis: told(z.string(), 'where that comes from'),
+    shaft: figure('mm', 'positive', 'thickness of the shaft'),
+  } satisfies Fields<Needle>;
+  /** Materials of a shelf by id: of a built-in one what differs, of a new one every field. */
+  const shelf = <F extends Record<string, Schema>>(words: string, of: Shelf, fields: F) =>
+    told(
+      z.record(id, z.strictObject(fields).partial()).superRefine((given, context) => {
+        for (const [own, material] of Object.entries(given)) {
+          const missing = Object.hasOwn(CATALOGUE[of], own)
+            ? []
+            : Object.keys(fields).filter((key) => (material as Record<string, unknown>)[key] === undefined);
+          if (missing.length > 0)
+            context.addIssue({
+              code: 'custom',
+              path: [own],
+              message: `it is new and lacks ${missing.join(', ')}`,
+              params: { todo: 'give every field of a new material' },
+            });
+        }
+      }),
+      words,
+    ).optional();
+
+  const group = <G extends Record<string, Schema>>(words: string, of: G) =>
+    told(z.strictObject(of), words).optional();
+  const listed = withCataloguePrices(CATALOGUE_PRICES, CATALOGUE);
+  const priced = (of: 'sheets' | 'toppings') =>
+    told(z.record(id, bounds.fromZero), `by id, for a piece that fits a left-chest hoop`, {
+      builtIn: listed[of],
+      basis: `typical, from memory; lieflat catalog ${of}`,
+    }).optional();
+
+  const profile = z.strictObject({
+    $schema: told(z.string(), 'where editors find what a profile may say').optional(),
+    limits: group(
+      'From where on something is said. A number alone moves the mildest step; null says nothing at that step',
+      Object.fromEntries(
+        Object.entries(LIMITS).map(([key, builtIn]) => [key, limit(builtIn).optional()]),
+      ) as Record<LimitId, ReturnType<ReturnType<typeof limit>['optional']>>,
+    ),
+    machine: group('The head that sews', {
+      speedSpm: head('speedSpm', 'full speed'),
+      fullSpeedMm: head('fullSpeedMm', 'longest stitch that it sews at full speed'),
+      slowestSpm: head('slowestSpm', 'speed at the longest stitch'),
+      trimSeconds: head('trimSeconds', 'time for a trim'),
+      colourSeconds: head('colourSeconds', 'time for a color change with its trim'),
+      stopSeconds: head('stopSeconds', 'time of a stop until the operator goes on'),
+    } satisfies Partial<Record<keyof MachineProfile, Schema>>),
+    thread: group('What thread a design takes', {
+      thicknessMm: figure(
+        'mm',
+        'positive',
+        'thickness of fabric and backing together',
+        USUAL_THREAD_USE.thicknessMm,
+      ).optional(),
+      bobbinPerTop: figure(
+        '',
+        'positive',
+        'bobbin thread for each length of top thread',
+        USUAL_THREAD_USE.bobbinPerTop,
+      ).optional(),
+    } satisfies Record<keyof ThreadUse, Schema>),
+    places: told(
+      z.record(
+        placeId,
         z.strictObject({
-          name: z.string().min(1).optional(),
-          widthMm: positive,
-          heightMm: positive,
-          frame: z.boolean().optional(),
+          name: name.optional(),
+          widthMm: figure('mm', 'positive', 'widest design that it takes'),
+          heightMm: figure('mm', 'positive', 'highest design that it takes'),
+          frame: flag('the size is set by a frame that the needle must not hit').optional(),
         }),
-      )
-      .optional()
-      .describe('Places on garments by id, and how large designs there may be.'),
-    catalogue: z
-      .strictObject({
-        fabrics: z.record(id, words.fabrics).optional(),
-        sheets: z.record(id, words.sheets).optional(),
-        toppings: z.record(id, words.toppings).optional(),
-        threads: z.record(id, words.threads).optional(),
-        needles: z.record(id, words.needles).optional(),
-      })
-      .optional()
-      .describe("The shop's own materials: a built-in id needs only what differs, a new one every field."),
-    calibration: z
-      .strictObject(each(CALIBRATION_KEYS, () => z.union([number, figure]).optional()))
-      .optional()
-      .describe('Parameters of the pucker model, as lieflat calibrate writes them.'),
-    prices: z
-      .strictObject({
-        currency: z
-          .string()
-          .regex(/^[A-Z]{3}$/, 'a currency is three capitals, as USD')
-          .optional(),
-        sheets: z.record(id, price).optional(),
-        toppings: z.record(id, price).optional(),
-        threadPer1000m: price.optional(),
-        bobbinPer1000m: price.optional(),
-        machinePerHour: price.optional(),
-      })
-      .optional()
-      .describe('What things cost; sheets and toppings by id, for a piece that fits a left-chest hoop.'),
-    accept: z
-      .strictObject({
-        grade: grade.optional(),
-        washedGrade: grade.optional(),
-        washes: z.number().int().min(0).max(200).optional(),
-      })
-      .optional()
-      .describe('The lowest grades (5 smooth, 1 severe) that may leave the shop, as sewn and after washes.'),
+      ),
+      'Places on garments by id, and how large designs there may be',
+    ).optional(),
+    catalogue: group(
+      "The shop's own materials by id: of a built-in one what differs, of a new one every field",
+      {
+        fabrics: shelf('what is sewn on', 'fabrics', fabric),
+        sheets: shelf('backing', 'sheets', sheet),
+        toppings: shelf('film over the fabric', 'toppings', topping),
+        threads: shelf('top thread', 'threads', thread),
+        needles: shelf('needles', 'needles', needle),
+      } satisfies Record<Shelf, Schema>,
+    ),
+    calibration: group('Parameters of the pucker model, as lieflat calibrate writes them', {
+      tension: parameter('tension', 'positive', 'tension with which the machine lays a stitch'),
+      bedIn: parameter(
+        'bedIn',
+        'positive',
+        'length over which a stitch loses half its tension at its needle points',
+      ),
+      topShare: parameter(
+        'topShare',
+        'part',
+        'part of the tension that is on the fabric; the rest is on the backing',
+      ),
+      pointSpring: parameter(
+        'pointSpring',
+        'positive',
+        'stiffness with which a needle point joins fabric and backing',
+      ),
+      fabricGrip: parameter(
+        'fabricGrip',
+        'positive',
+        'the same of fabric that gives, as a multiple of its membrane stiffness',
+      ),
+      ownPoints: parameter('ownPoints', 'part', 'part of that while stitches of the same block pull'),
+      hoopForce: parameter(
+        'hoopForce',
+        'positive',
+        'how hard careful hooping stretches the fabric beyond its backing',
+      ),
+      longestSpan: parameter('longestSpan', 'positive', 'longest span over which fabric stands free'),
+      sewnThread: parameter('sewnThread', 'positive', 'how stiff sewn thread is beside straight thread'),
+      cutFibers: parameter('cutFibers', 'fromZero', 'how needle points cut the fibers of a bonded sheet'),
+      perforation: parameter(
+        'perforation',
+        'positive',
+        'needle points per mm of a line that halve the stiffness of a tear-away sheet',
+      ),
+      firstWash: parameter('firstWash', 'part', 'part of the final shrinkage that comes with one laundering'),
+      scoreHalf: parameter('scoreHalf', 'positive', 'wrinkle height that scores 50'),
+      modelError: parameter('modelError', 'positive', "the model's own error, of the logarithm of a strain"),
+      setupError: parameter('setupError', 'positive', 'the same of a setup by itself'),
+    } satisfies Record<keyof MechanicsParameters, Schema>),
+    prices: group(`What things cost. Another currency than ${CATALOGUE_CURRENCY} needs every price in it`, {
+      currency: told(
+        z.string().regex(/^[A-Z]{3}$/, 'a currency is three capitals, as USD'),
+        'three letters of ISO 4217',
+        {
+          builtIn: CATALOGUE_CURRENCY,
+        },
+      ).optional(),
+      sheets: priced('sheets'),
+      toppings: priced('toppings'),
+      threadPer1000m: price('top thread', USUAL_PRICES.threadPer1000m),
+      bobbinPer1000m: price('bobbin thread', USUAL_PRICES.bobbinPer1000m),
+      machinePerHour: price('one head at work', USUAL_PRICES.machinePerHour),
+    } satisfies Record<keyof Prices, Schema>),
+    accept: group('The lowest grades (5 smooth, 1 severe) that may leave the shop', {
+      grade: told(grade, 'as sewn', { builtIn: USUALLY_ACCEPTED.grade, basis: OURS }).optional(),
+      washedGrade: told(grade, 'after launderings', {
+        builtIn: USUALLY_ACCEPTED.washedGrade,
+        basis: OURS,
+      }).optional(),
+      washes: told(z.number().int().min(0).max(200), 'how many launderings', {
+        builtIn: USUALLY_ACCEPTED.washes,
+        basis: OURS,
+      }).optional(),
+    } satisfies Record<keyof Accepted, Schema>),
   });
+  const checked = profile.superRefine(({ prices, catalogue }, context) => {
+    const { currency = CATALOGUE_CURRENCY } = prices ?? {};
+    const missing = (['sheets', 'threadPer1000m', 'bobbinPer1000m', 'machinePerHour'] as const).find(
+      (key) => prices?.[key] === undefined,
+    );
+    // Built-in prices are in one currency.
+    if (currency !== CATALOGUE_CURRENCY && missing)
+      context.addIssue({
+        code: 'custom',
+        path: ['prices', 'currency'],
+        message: `prices.${missing} is missing, and the built-in price is in ${CATALOGUE_CURRENCY}, not in ${currency}`,
+        params: { todo: `give it in ${currency}` },
+      });
+    // A price of a sheet that there is none of would be left out of every plan, unseen.
+    for (const of of ['sheets', 'toppings'] as const)
+      for (const priced of Object.keys(prices?.[of] ?? {}))
+        if (!Object.hasOwn(catalogue?.[of] ?? {}, priced)) {
+          const unknown = notIn(of, priced);
+          if (unknown)
+            context.addIssue({
+              code: 'custom',
+              path: ['prices', of, priced],
+              message: unknown.what,
+              params: { todo: unknown.todo },
+            });
+        }
+  });
+  return { profile, checked, settings };
 }
 
-/** The same as JSON Schema (draft 2020-12). */
+function notIn(shelf: 'sheets' | 'toppings', id: string): LieflatError | null {
+  try {
+    find(CATALOGUE, shelf, id);
+    return null;
+  } catch (error) {
+    if (error instanceof LieflatError) return error;
+    throw error;
+  }
+}
+
+/** What may stand in a profile. */
+export type Profile = import('zod').input<ReturnType<typeof describe>['checked']>;
+/** The same with every figure as the library keeps it. */
+export type CheckedProfile = import('zod').output<ReturnType<typeof describe>['checked']>;
+export type ProfileKey = Exclude<keyof Profile, '$schema'>;
+
+let made: Promise<ReturnType<typeof describe>> | undefined;
+
+/** Made once; nothing may change it. */
+export const profileDescription = (): Promise<ReturnType<typeof describe>> =>
+  (made ??= import('zod').then(describe));
+
+/** What a profile may say, as JSON Schema (draft 2020-12). */
 export async function profileJsonSchema(): Promise<object> {
-  const { z } = await import('zod');
-  return { title: 'lieflat profile', ...z.toJSONSchema(await profileSchema(), { io: 'input' }) };
+  const [z, { checked, settings }] = await Promise.all([import('zod'), profileDescription()]);
+  const schema = z.toJSONSchema(checked, {
+    io: 'input',
+    override: ({ zodSchema, jsonSchema }) => {
+      const setting = settings.get(zodSchema as never);
+      if (!setting) return;
+      jsonSchema.description = `${settingWords(setting)}.`;
+      if (setting.builtIn !== undefined) jsonSchema.default = setting.builtIn as never;
+    },
+  });
+  return { title: 'lieflat profile', ...schema };
 }

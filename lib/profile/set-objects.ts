@@ -36,7 +36,11 @@ export interface ObjectSaid {
  * @throws LieflatError `bad-profile`, with the line: no JSON, an unknown key, a wrong value
  */
 export async function readSetObjects(text: string, path: string): Promise<Map<string, SetDesign>> {
-  const [{ parseProfile }, z] = await Promise.all([import('./source.js'), import('zod')]);
+  const [{ parseProfile }, { refusalOf }, z] = await Promise.all([
+    import('./source.js'),
+    import('./refusal.js'),
+    import('zod'),
+  ]);
   const source = await parseProfile(text, path);
   const stitch = z.int().nonnegative();
   const schema = z.strictObject({
@@ -53,20 +57,8 @@ export async function readSetObjects(text: string, path: string): Promise<Map<st
   });
   const parsed = schema.safeParse(source.value);
   if (parsed.success) return new Map(Object.entries(parsed.data.designs));
-  const { issueWords } = await import('./words.js');
-  const [issue] = parsed.error.issues;
-  const at = issue.path.map(String).join('.');
-  const value = issue.path.reduce<unknown>(
-    (inner, key) => (inner as Record<PropertyKey, unknown> | null)?.[key],
-    source.value,
-  );
-  throw new LieflatError({
-    code: 'bad-profile',
-    place: source.placeOf(issue.path),
-    what:
-      issue.code === 'unrecognized_keys'
-        ? `unknown key ${[at, issue.keys[0]].filter(Boolean).join('.')}`
-        : `${at || 'the file'} is wrong: ${issueWords(issue, value)}`,
+  throw await refusalOf(parsed.error.issues, source, {
+    whole: 'the file',
     todo: 'correct it, or delete the file and set the objects again with --is',
   });
 }

@@ -1,15 +1,8 @@
 /** The text of a profile: JSON in which comments may stand, with the line of everything in it. */
 import type { Node, ParseError } from 'jsonc-parser';
 import { LieflatError } from '../core/errors.js';
-import { LARGEST } from './schema.js';
-
-export interface ProfileSource {
-  readonly value: unknown;
-  /** `FILE: line N` of a place in it, or of what it would stand in. */
-  placeOf(at: readonly PropertyKey[]): string;
-  /** The same for a place written with points; ids hold points themselves. */
-  placeOfDotted(at: string): string;
-}
+import type { SettingsSource } from './refusal.js';
+import { LARGEST } from './setting.js';
 
 /** Names by which a text could reach into what every object has. */
 const REFUSED = new Set(['__proto__', 'constructor', 'prototype']);
@@ -19,7 +12,7 @@ const DEEPEST = 12;
  * @param path what the file is called in errors
  * @throws LieflatError `bad-profile`: no JSON, a key twice, a key or a number that cannot be meant
  */
-export async function parseProfile(text: string, path: string): Promise<ProfileSource> {
+export async function parseProfile(text: string, path: string): Promise<SettingsSource> {
   const { parseTree, findNodeAtLocation } = await import('jsonc-parser');
   const plain = text.replace(/^\ufeff/, '');
   const lineAt = (offset: number) => plain.slice(0, offset).split('\n').length;
@@ -79,15 +72,5 @@ export async function parseProfile(text: string, path: string): Promise<ProfileS
     }
     return path;
   };
-  return { value, placeOf, placeOfDotted: (at) => placeOf(pathIn(value, at)) };
-}
-
-/** A dotted place as keys of a value, as far as it goes. */
-function pathIn(value: unknown, dotted: string): string[] {
-  if (typeof value !== 'object' || value === null) return [];
-  const key = Object.keys(value)
-    .filter((name) => dotted === name || dotted.startsWith(`${name}.`))
-    .sort((a, b) => b.length - a.length)[0];
-  if (key === undefined) return [];
-  return [key, ...pathIn((value as Record<string, unknown>)[key], dotted.slice(key.length + 1))];
+  return { value, placeOf };
 }

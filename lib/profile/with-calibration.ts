@@ -1,4 +1,4 @@
-import type { ParameterOverrides } from '../mechanics/parameter-overrides.js';
+import type { FittedParameters } from '../mechanics/parameters.js';
 import { hasFirstEdition } from './first-edition.js';
 
 const FORMATTING = { insertSpaces: true, tabSize: 2, eol: '\n' };
@@ -9,7 +9,7 @@ const FORMATTING = { insertSpaces: true, tabSize: 2, eol: '\n' };
  *
  * @param text a profile that `readProfile` takes, or null for none
  */
-export async function withCalibration(text: string | null, fitted: ParameterOverrides): Promise<string> {
+export async function withCalibration(text: string | null, fitted: FittedParameters): Promise<string> {
   const { applyEdits, modify, parse } = await import('jsonc-parser');
   let out = (text ?? '{}').replace(/^\ufeff/, '');
   // What was fitted with parameters that are no more goes as a whole.

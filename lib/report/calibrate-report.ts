@@ -10,8 +10,7 @@ import { LEVEL } from '../calibrate/fit.js';
 import type { FreeName } from '../calibrate/free-parameters.js';
 import { RATING_NOISE } from '../calibrate/rater.js';
 import type { RowFault, SewOutLog } from '../calibrate/sew-out-log.js';
-import type { ParameterOverrides } from '../mechanics/parameter-overrides.js';
-import { PARAMETERS } from '../mechanics/parameters.js';
+import { type FittedParameters, PARAMETERS } from '../mechanics/parameters.js';
 import { RULER_NOISE } from '../mechanics/ruler.js';
 import { round } from './round.js';
 
@@ -77,7 +76,7 @@ export interface CalibrateReport {
   })[];
   restsOn: string[];
   /** What the profile gets. */
-  calibration: ParameterOverrides;
+  calibration: FittedParameters;
 }
 
 /** One measured width, mm. */

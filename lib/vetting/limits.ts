@@ -1,4 +1,3 @@
-import { LieflatError } from '../core/errors.js';
 import { COMMON_PRACTICE, FROM_MEMORY } from '../core/sourced.js';
 import type { Severity } from './finding.js';
 
@@ -220,19 +219,14 @@ export const LIMITS = {
 export type LimitId = keyof typeof LIMITS;
 export type Limits = Readonly<Record<LimitId, Limit>>;
 
-/** Thresholds that a shop sets itself; a bare number moves the mildest one. */
-export type LimitOverride =
-  | number
-  | { readonly note?: number | null; readonly warn?: number | null; readonly fail?: number | null };
-
 /** Fewer stitches than this with a fault are a note, however bad. */
 export const FEW_STITCHES = 3;
 
-const STEPS = ['note', 'warn', 'fail'] as const satisfies readonly Severity[];
-const SHOP = 'shop profile';
+/** The thresholds of a limit, the mildest first. */
+export const STEPS = ['note', 'warn', 'fail'] as const satisfies readonly Severity[];
 
 /** Whether `measured` lies beyond `threshold` on the limit's side. */
-function beyond(limit: Limit, threshold: number, measured: number): boolean {
+export function beyond(limit: Pick<Limit, 'side'>, threshold: number, measured: number): boolean {
   return limit.side === 'above' ? measured > threshold : measured < threshold;
 }
 
@@ -254,54 +248,3 @@ export function mildestEdge(limit: Limit): number {
 
 const edge = ({ side, resolution }: Limit, threshold: number): number =>
   threshold + (side === 'above' ? resolution / 2 : -resolution / 2);
-
-/**
- * The limits with a shop's own figures in them.
- *
- * @throws LieflatError `bad-profile` naming the limit: for an unknown name, a figure that is no finite number, or a
- *   milder threshold beyond a severer one
- */
-export function withLimits(
-  overrides: Readonly<Record<string, LimitOverride>>,
-  base: Limits = LIMITS,
-): Limits {
-  const limits: Record<LimitId, Limit> = { ...base };
-  for (const [id, override] of Object.entries(overrides)) {
-    if (!Object.hasOwn(base, id)) {
-      throw bad(id, 'there is no such limit', `use one of ${Object.keys(base).join(', ')}`);
-    }
-    limits[id as LimitId] = overridden(id, base[id as LimitId], override);
-  }
-  return limits;
-}
-
-function overridden(id: string, limit: Limit, override: LimitOverride): Limit {
-  const next: Record<Severity, number | null> = { note: limit.note, warn: limit.warn, fail: limit.fail };
-  if (typeof override === 'number') {
-    const first = STEPS.find((step) => limit[step] !== null) ?? 'warn';
-    next[first] = override;
-    // a severer threshold that has been overtaken moves along
-    for (const step of STEPS) {
-      const threshold = next[step];
-      if (threshold !== null && beyond(limit, threshold, override)) next[step] = override;
-    }
-  } else {
-    for (const step of STEPS) if (override[step] !== undefined) next[step] = override[step];
-  }
-  let milder: number | null = null;
-  for (const step of STEPS) {
-    const threshold = next[step];
-    if (threshold === null) continue;
-    if (!Number.isFinite(threshold)) throw bad(id, `"${step}" is no number`, 'give a number');
-    if (milder !== null && beyond(limit, threshold, milder)) {
-      throw bad(id, `"${step}" is milder than the step before it`, 'put note, warn and fail in order');
-    }
-    milder = threshold;
-  }
-  // Who repeats the built-in figures, as the profile to start from does, has not said that they are their own.
-  if (STEPS.every((step) => next[step] === limit[step])) return limit;
-  return { ...limit, ...next, basis: SHOP };
-}
-
-const bad = (id: string, what: string, todo: string): LieflatError =>
-  new LieflatError({ code: 'bad-profile', place: `limits.${id}`, what, todo });

@@ -4,12 +4,12 @@
  */
 import { probit } from 'simple-statistics';
 import { CATALOGUE, type Catalogue } from '../../lib/materials/catalogue.js';
-import { withOverrides } from '../../lib/materials/overrides.js';
 import type { StackedSheet } from '../../lib/mechanics/goods.js';
 import { type MechanicsParameters, PARAMETERS } from '../../lib/mechanics/parameters.js';
 import { assess, assessFully, prepare } from '../../lib/mechanics/risk.js';
 import { exactGradeOf, scoreOf } from '../../lib/mechanics/score.js';
 import { Random } from '../generators/random.js';
+import { catalogueWith } from '../materials/own-values.js';
 import { COLUMN, word } from '../mechanics/designs.js';
 import { BONDED, TWO_BONDED, WOVEN } from '../mechanics/stacks.js';
 
@@ -52,7 +52,7 @@ function drawnCatalogue(random: Random, { fabric, stack }: Case): Catalogue {
   const sheets = Object.fromEntries(
     [...new Set(stack.map(({ sheet }) => sheet))].map((id) => [id, draw(SHEET_KEYS, CATALOGUE.sheets[id])]),
   );
-  return withOverrides(CATALOGUE, { fabrics: { [fabric]: draw(FABRIC_KEYS, from) }, sheets });
+  return catalogueWith({ fabrics: { [fabric]: draw(FABRIC_KEYS, from) }, sheets });
 }
 
 const drawnShop = (random: Random): MechanicsParameters => ({

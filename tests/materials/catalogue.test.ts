@@ -2,8 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { LieflatError } from '../../lib/core/errors.js';
 import type { Sourced } from '../../lib/core/sourced.js';
 import { CATALOGUE, CATALOGUE_SHELVES, find } from '../../lib/materials/catalogue.js';
-import { withOverrides } from '../../lib/materials/overrides.js';
 import { goodsOf } from '../../lib/mechanics/goods.js';
+import { shopWith } from '../../lib/profile.js';
+import { catalogueWith } from './own-values.js';
 
 const FABRICS =
   'pique-knit jersey-knit jersey-tee performance-knit performance-knit-thin stretch-scrub woven-scrub poplin twill denim canvas-tote fleece terry-towel sheer-linen fine-sweater cap-structured cap-unstructured';
@@ -56,7 +57,7 @@ describe('catalogue', () => {
                 /^(membrane|bending)/.test(key) ? [[key, (q as Sourced)[level]]] : [],
               ),
             );
-          const ends = withOverrides(CATALOGUE, {
+          const ends = catalogueWith({
             fabrics: { [fabric]: at(CATALOGUE.fabrics[fabric]) },
             sheets: { [sheet]: at(CATALOGUE.sheets[sheet]) },
           });
@@ -91,19 +92,20 @@ describe('catalogue', () => {
   });
 });
 
-describe('overrides', () => {
+describe('materials of the shop', () => {
+  const withOwn = async (catalogue: unknown) => (await shopWith({ catalogue } as never)).catalogue!;
   const jersey = CATALOGUE.fabrics['jersey-knit'];
 
-  it("put a shop's own value over the built-in one and leave both arguments alone", () => {
+  it("put a shop's own value over the built-in one and leave the built-in one alone", async () => {
     const before = structuredClone(CATALOGUE);
-    const own = withOverrides(CATALOGUE, {
+    const own = await withOwn({
       fabrics: { 'jersey-knit': { bendingAlong: 3, washable: false } },
       sheets: { 'cutaway-2.5oz': { price: { value: 0.09, low: 0.08, high: 0.1, basis: 'invoice' } } },
     });
     expect(own.fabrics['jersey-knit']).toEqual({
       ...jersey,
       washable: false,
-      bendingAlong: { value: 3, low: 3, high: 3, unit: 'µN·m', basis: "shop's own value" },
+      bendingAlong: { value: 3, low: 3, high: 3, unit: 'µN·m', basis: 'shop profile' },
     });
     expect(own.sheets['cutaway-2.5oz'].price).toEqual({
       value: 0.09,
@@ -116,9 +118,9 @@ describe('overrides', () => {
     expect(CATALOGUE).toEqual(before);
   });
 
-  it('add a material that is given whole', () => {
+  it('add a material that is given whole', async () => {
     const { id: _, ...fields } = jersey;
-    const own = withOverrides(CATALOGUE, { fabrics: { 'club-jersey': { ...fields, name: 'club jersey' } } });
+    const own = await withOwn({ fabrics: { 'club-jersey': { ...fields, name: 'club jersey' } } });
     expect(find(own, 'fabrics', 'club-jersey')).toEqual({
       ...jersey,
       id: 'club-jersey',
@@ -161,9 +163,10 @@ describe('overrides', () => {
       'catalogue.fabrics.poplin.poisson',
     ],
     ['a new material with gaps', { fabrics: { felt: { mass: 300 } } }, 'catalogue.fabrics.felt'],
-  ])('refuse %s', (_, overrides, place) => {
-    const error = failure(() => withOverrides(CATALOGUE, overrides as never));
+  ])('are refused with %s', async (_, overrides, place) => {
+    const error = (await withOwn(overrides).catch((e: unknown) => e)) as LieflatError;
+    expect(error).toBeInstanceOf(LieflatError);
     expect(error.code).toBe('bad-profile');
-    expect(error.place).toBe(place);
+    expect(error.what).toMatch(new RegExp(`^(unknown key )?${place.replaceAll('.', '\\.')}( |$)`));
   });
 });

@@ -2,12 +2,12 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { LieflatError } from '../../lib/core/errors.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
-import { withOverrides } from '../../lib/materials/overrides.js';
 import { CAUSES } from '../../lib/mechanics/drivers.js';
 import { pairedDraws, withinRange } from '../../lib/mechanics/paired-draws.js';
 import { PARAMETERS } from '../../lib/mechanics/parameters.js';
 import { assess, type DesignRisk, prepare, puckerRisk } from '../../lib/mechanics/risk.js';
 import { gradeOf } from '../../lib/mechanics/score.js';
+import { catalogueWith } from '../materials/own-values.js';
 import { COLUMN, disc, FILL, type Point, Sewing, type TestDesign, word } from './designs.js';
 import { BONDED, FILM, NONE, SANDWICH, WOVEN_CROSSED } from './stacks.js';
 
@@ -59,7 +59,7 @@ describe('risk', () => {
 
   it('rises with the tension of the machine and falls with bending stiffness', () => {
     const { bendingAlong, bendingAcross } = CATALOGUE.fabrics[THIN];
-    const stiffer = withOverrides(CATALOGUE, {
+    const stiffer = catalogueWith({
       fabrics: { [THIN]: { bendingAlong: bendingAlong.value * 3, bendingAcross: bendingAcross.value * 3 } },
     });
     const plan = { fabric: THIN, stack: BONDED };
@@ -78,7 +78,7 @@ describe('risk', () => {
       assess(
         ready,
         { fabric: THIN, stack: BONDED },
-        withOverrides(CATALOGUE, {
+        catalogueWith({
           fabrics: {
             // To draw out and to bend: soft cloth is both.
             [THIN]: Object.fromEntries(
@@ -254,7 +254,7 @@ describe('the band', () => {
     const found = thin.sensitivities.find(({ source }) => source === 'stiffness of the fabric')!;
     const times = Math.sqrt((a.high / a.value) * (b.high / b.value));
     const g = CATALOGUE.fabrics[THIN].membraneShear.value;
-    const catalogue = withOverrides(CATALOGUE, {
+    const catalogue = catalogueWith({
       fabrics: {
         [THIN]: { membraneAlong: times * a.value, membraneAcross: times * b.value, membraneShear: times * g },
       },

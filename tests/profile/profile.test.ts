@@ -1,15 +1,22 @@
 import fc from 'fast-check';
+import { parse as parseJsonc } from 'jsonc-parser';
 import { describe, expect, it } from 'vitest';
+import * as z from 'zod';
 import { LieflatError } from '../../lib/core/errors.js';
+import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { PARAMETERS } from '../../lib/mechanics/parameters.js';
 import { differencesOf } from '../../lib/profile/differences.js';
-import { CALIBRATION_KEYS, PROFILE_KEYS } from '../../lib/profile/keys.js';
 import { profileReport, profileToText } from '../../lib/profile/profile-report.js';
-import { profileJsonSchema } from '../../lib/profile/schema.js';
+import { profileDescription, profileJsonSchema } from '../../lib/profile/schema.js';
+import { groupIn, keysAt, settingOf, settingWords } from '../../lib/profile/setting.js';
 import { starterProfile } from '../../lib/profile/starter.js';
 import { withCalibration } from '../../lib/profile/with-calibration.js';
 import { DEFAULT_SHOP, readProfile } from '../../lib/profile.js';
 import { LIMITS } from '../../lib/vetting/limits.js';
+
+const { profile: description } = await profileDescription();
+const PROFILE_KEYS = keysAt(description, []).filter((key) => key !== '$schema');
+const CALIBRATION_KEYS = keysAt(description, ['calibration']);
 
 const read = (text: string) => readProfile(text, 'shop.json');
 const refusal = async (text: string): Promise<LieflatError> => {
@@ -36,24 +43,20 @@ describe('the text of a profile', () => {
     [
       '{\n  "machine": {\n\n    "speedSpm": "fast" } }',
       'line 4',
-      'machine.speedSpm is wrong: it is no number',
+      'machine.speedSpm is wrong: it is neither a number',
     ],
-    [
-      '{\n  "limits": {\n    "satin-too-wide":\n      { "warn": 13 } } }',
-      'line 3: limits.satin-too-wide',
-      'milder',
-    ],
+    ['{\n  "limits": {\n    "satin-too-wide":\n      { "warn": 13 } } }', 'line 3', 'milder'],
     [
       '{ "catalogue": {\n "sheets": {\n "cutaway-2.5oz": {\n "price": -1 } } } }',
-      'line 4: catalogue.sheets.cutaway-2.5oz.price',
-      'range',
+      'line 4',
+      'catalogue.sheets.cutaway-2.5oz.price is wrong: it must be at least 0',
     ],
     [
       '{\n "prices": {\n "sheets": { "cutaway-9oz": 1 } } }',
       'line 3',
-      'unknown key prices.sheets.cutaway-9oz',
+      'prices.sheets.cutaway-9oz is wrong: there is no backing sheet of that name',
     ],
-    ['{\n "prices": {\n "currency": "EUR" } }', 'line 3: prices.sheets', 'is missing'],
+    ['{\n "prices": {\n "currency": "EUR" } }', 'line 3', 'prices.sheets is missing'],
     ['{\n "accept": {},\n "accept": {}\n}', 'line 3', 'the key accept stands twice'],
     ['{\n "__proto__": { "limits": {} }\n}', 'line 2', 'the key __proto__ is not allowed'],
     [
@@ -206,8 +209,59 @@ describe('the schema for editors', () => {
   });
 });
 
+describe('the description', () => {
+  it('has words of their own for all that stands side by side, and the unit of what is built in', async () => {
+    const { profile, settings } = await profileDescription();
+    const walk = (schema: Parameters<typeof settingOf>[1], at: string): void => {
+      const setting = settingOf(settings, schema)!;
+      expect(setting?.words, at).toBeTruthy();
+      const group = groupIn(schema);
+      // A figure, too, may be given as a group, of its value, its range and its basis.
+      if (group === null || setting.unit !== undefined) return;
+      const inner =
+        group.type === 'object' ? Object.entries(group.shape) : ([['*', group.valueType]] as const);
+      const told = inner.map(([, one]) => settingOf(settings, one)).filter((one) => one !== undefined);
+      expect(new Set(told.map(settingWords)).size, at).toBe(told.length);
+      if (group.type === 'object') for (const [key, one] of inner) walk(one, `${at}.${key}`);
+    };
+    for (const key of PROFILE_KEYS) walk(profile.shape[key as keyof typeof profile.shape], key);
+  });
+
+  it('takes what the catalog prints of a value, in its own unit and in no other', async () => {
+    const { mass } = CATALOGUE.fabrics.denim;
+    const denim = (given: unknown) =>
+      read(JSON.stringify({ catalogue: { fabrics: { denim: { mass: given } } } }));
+    expect((await denim(mass)).catalogue!.fabrics.denim.mass).toEqual(mass);
+    await expect(denim({ ...mass, unit: 'oz/yd²' })).rejects.toThrow(
+      'catalogue.fabrics.denim.mass.unit is wrong: it must be one of g/m²',
+    );
+  });
+
+  it('is the same for an editor as for the reader', async () => {
+    const schema = z.fromJSONSchema((await profileJsonSchema()) as never);
+    const start = parseJsonc(await starterProfile('./x.json')) as Record<string, Record<string, unknown>>;
+    expect(schema.safeParse(start).success).toBe(true);
+    for (const [group, key, value] of [
+      ['machine', 'speedspm', 650],
+      ['machine', 'speedSpm', 0],
+      ['limits', 'satin-too-wide', 'wide'],
+      ['calibration', 'topShare', 1.2],
+      ['accept', 'grade', 3.25],
+      ['prices', 'currency', 'usd'],
+      ['places', 'Left Chest', { widthMm: 1, heightMm: 1 }],
+    ] as const) {
+      const wrong = { ...start, [group]: { ...start[group], [key]: value } };
+      expect(schema.safeParse(wrong).success, `${group}.${key}`).toBe(false);
+      await expect(read(JSON.stringify(wrong))).rejects.toThrow(`${group}`);
+    }
+  });
+});
+
 describe('a fit written into a profile', () => {
-  const fitted = { tension: { value: 0.11, low: 0.1, high: 0.12, basis: 'sew-outs' }, scoreHalf: 0.4 };
+  const fitted = {
+    tension: { value: 0.11, low: 0.1, high: 0.12, basis: 'sew-outs' },
+    scoreHalf: { value: 0.4 },
+  };
 
   it('stands beside all that was there, comments and all', async () => {
     const before = `{

@@ -1,7 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { CATALOGUE } from '../../lib/materials/catalogue.js';
-import { withOverrides } from '../../lib/materials/overrides.js';
 import { PARAMETERS } from '../../lib/mechanics/parameters.js';
 import { gradeOf } from '../../lib/mechanics/score.js';
 import { goodsOf } from '../../lib/pipeline.js';
@@ -11,6 +9,7 @@ import { puckerReport } from '../../lib/report/pucker-report.js';
 import { puckerToText } from '../../lib/report/pucker-to-text.js';
 import { riskWord, riskWordRange } from '../../lib/report/risk-word.js';
 import { displayWidth } from '../../lib/report/wrap.js';
+import { catalogueWith } from '../materials/own-values.js';
 import { anyName } from './any-report.js';
 import { PUCKER_CONTRACT } from './contract.js';
 import { puckerInput, THIN } from './on-goods.js';
@@ -53,7 +52,7 @@ describe('the report of a risk', () => {
     );
     const own = puckerReport({
       ...bonded,
-      catalogue: withOverrides(CATALOGUE, { fabrics: { [THIN]: { bendingAlong: 2 } } }),
+      catalogue: catalogueWith({ fabrics: { [THIN]: { bendingAlong: 2 } } }),
       parameters: { ...PARAMETERS },
     });
     expect(own.basis.restsOn[0]).toContain(`the shop's own values for ${THIN}`);

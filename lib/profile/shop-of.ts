@@ -1,0 +1,90 @@
+/** The shop that a profile describes. */
+import { USUALLY_ACCEPTED } from '../advice/accepted.js';
+import { CATALOGUE, CATALOGUE_SHELVES, type Catalogue } from '../materials/catalogue.js';
+import { COMMERCIAL_HEAD } from '../materials/machine.js';
+import { PLACES, type Place } from '../materials/places.js';
+import { CATALOGUE_PRICES } from '../materials/prices.js';
+import { USUAL_THREAD_USE } from '../materials/thread-use.js';
+import { PARAMETERS } from '../mechanics/parameters.js';
+import { LIMITS, type Limits } from '../vetting/limits.js';
+import { FIT_AGAIN, hasFirstEdition, withoutGone } from './first-edition.js';
+import { refusalOf, type SettingsSource } from './refusal.js';
+import { type CheckedProfile, profileDescription } from './schema.js';
+import { keysAt, type Settings, schemaAt, settingOf } from './setting.js';
+import type { Shop } from './shop.js';
+
+type Schema = import('zod').core.$ZodType;
+
+/**
+ * The built-in shop with what a profile says over it; neither is changed.
+ *
+ * @throws LieflatError `bad-profile`, naming the key: an unknown one (with the nearest allowed), a wrong value
+ */
+export async function shopOf(source: SettingsSource): Promise<Shop> {
+  const { profile, checked, settings } = await profileDescription();
+  const outdated = hasFirstEdition(source.value);
+  const parsed = checked.safeParse(outdated ? withoutGone(source.value) : source.value);
+  if (!parsed.success)
+    throw await refusalOf(parsed.error.issues, source, {
+      whole: 'the profile',
+      todo: 'correct it or leave it out',
+      keysAt: (at) => keysAt(profile, at),
+      unitAt: (at) => unitAt(profile, settings, at),
+    });
+  const { limits, machine, thread, places, catalogue, calibration, prices, accept } = parsed.data;
+  return {
+    ...(catalogue && { catalogue: withOwnMaterials(catalogue) }),
+    ...(calibration && !outdated && { parameters: over(PARAMETERS, calibration) }),
+    ...(outdated && { notes: [`${source.placeOf(['calibration'])}: ${FIT_AGAIN}`] }),
+    limits: limits ? over<Limits>(LIMITS, limits) : LIMITS,
+    machine: machine
+      ? { ...over(COMMERCIAL_HEAD, machine), id: 'shop', name: "the shop's own machine" }
+      : COMMERCIAL_HEAD,
+    threadUse: thread ? over(USUAL_THREAD_USE, thread) : USUAL_THREAD_USE,
+    places: places ? withOwnPlaces(places) : PLACES,
+    prices: over(CATALOGUE_PRICES, prices ?? {}),
+    accept: over(USUALLY_ACCEPTED, accept ?? {}),
+  };
+}
+
+/** The unit of the figure that a place is, or is a part of. */
+function unitAt(profile: Schema, settings: Settings, at: readonly string[]): string | undefined {
+  const place = schemaAt(profile, at);
+  const unit = place && settingOf(settings, place)?.unit;
+  if (unit !== undefined || at.length < 2) return unit ?? undefined;
+  const figure = schemaAt(profile, at.slice(0, -1));
+  return figure ? settingOf(settings, figure)?.unit : undefined;
+}
+
+/** What is given, over the rest. */
+const over = <T extends object>(base: T, given: { readonly [K in keyof T]?: T[K] | undefined }): T => ({
+  ...base,
+  ...Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined)),
+});
+
+function withOwnMaterials(own: NonNullable<CheckedProfile['catalogue']>): Catalogue {
+  const shelves = CATALOGUE_SHELVES.map((shelf) => {
+    const known: Readonly<Record<string, object>> = CATALOGUE[shelf];
+    const changed = Object.entries(own[shelf] ?? {}).map(([id, fields]) => [
+      id,
+      { ...(Object.hasOwn(known, id) && known[id]), id, ...fields },
+    ]);
+    return [shelf, { ...known, ...Object.fromEntries(changed) }];
+  });
+  return Object.fromEntries(shelves) as Catalogue;
+}
+
+function withOwnPlaces(own: NonNullable<CheckedProfile['places']>): Place[] {
+  const places = new Map(PLACES.map((place) => [place.id, place]));
+  for (const [id, { name, widthMm, heightMm, frame }] of Object.entries(own)) {
+    const known = places.get(id);
+    places.set(id, {
+      id,
+      name: name ?? known?.name ?? id,
+      widthMm,
+      heightMm,
+      frame: frame ?? known?.frame ?? false,
+    });
+  }
+  return [...places.values()];
+}
