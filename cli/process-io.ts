@@ -11,7 +11,9 @@ export function processIo(): Io {
     stdout: sinkOf(stdout, 'standard output'),
     stderr: sinkOf(stderr, 'standard error'),
     // Opened only by a command that reads it.
-    stdin: { [Symbol.asyncIterator]: () => process.stdin[Symbol.asyncIterator]() },
+    get stdin() {
+      return process.stdin;
+    },
     cwd: process.cwd(),
     env,
     isTTY: stdout.isTTY === true,

@@ -22,7 +22,7 @@ import type { Units } from './report/quantities.js';
 import type { RelayReport } from './report/relay-report.js';
 import type { ResewReport } from './report/resew-report.js';
 import type { TextOptions } from './report/text-options.js';
-import type { VetReport } from './report/vet-report.js';
+import type { VetReport } from './report/vet/report.js';
 import type { MapInput, MapOptions } from './report/wrinkle-map.js';
 import type { Resewing } from './rework/resew.js';
 import type { LaidUnderlay } from './stitch/laid-underlay.js';
@@ -176,12 +176,6 @@ export {
   summaryLine,
   type WorstFile,
 } from './report/batch-summary.js';
-export {
-  buildVetReport,
-  type FileFacts,
-  type VetReportInParts,
-  vetReportInParts,
-} from './report/build-vet-report.js';
 export type {
   CalibrateReport,
   CalibrateReportInput,
@@ -217,31 +211,40 @@ export type { CardInput, CardOptions } from './report/html/card.js';
 export type { PaperName } from './report/html/paper.js';
 export type { VetPageOptions, VetSection, VettedDesign } from './report/html/vet-page.js';
 export type { MaterialsCatalog } from './report/materials-catalog.js';
-export { NO_PAINT, type Paint } from './report/paint.js';
-export { printable } from './report/printable.js';
+export type { Reader } from './report/phrases/voice.js';
+export { wordsOf } from './report/phrases/words-of.js';
 export type { FailedProof, ProofReport } from './report/proof-report.js';
 export type { PuckerComparison, RankedStack } from './report/pucker-comparison.js';
 export type { PuckerInput, PuckerObject, PuckerReport } from './report/pucker-report.js';
 export type { Units } from './report/quantities.js';
 export type { RelayedColumn, RelayedDesign, RelayReport } from './report/relay-report.js';
+export { NO_PAINT, type Paint } from './report/render/paint.js';
+export { printable } from './report/render/printable.js';
+export { wrap } from './report/render/wrap.js';
 export type { ExposedReport, ResewModeReport, ResewObject, ResewReport } from './report/resew-report.js';
 export type { Verdict } from './report/summary.js';
 export type { TextOptions } from './report/text-options.js';
-export { csvHeader, csvPieces, toCsvRecords } from './report/to-csv.js';
 export { jsonPieces, toJson, toJsonLine } from './report/to-json.js';
 export { type Png, svgToPng } from './report/to-png.js';
-export { toText } from './report/to-text.js';
+export {
+  buildVetReport,
+  type FileFacts,
+  type VetReportInParts,
+  vetReportInParts,
+} from './report/vet/build.js';
+export { csvHeader, csvPieces, toCsvRecords } from './report/vet/csv.js';
+export { toText } from './report/vet/document.js';
 export type {
   ConditionsReport,
   DesignRiskReport,
+  FindingReport,
   ObjectReport,
   ObjectRiskReport,
   RiskReport,
   SetObjectReport,
   UnderlayReport,
   VetReport,
-} from './report/vet-report.js';
-export { wrap } from './report/wrap.js';
+} from './report/vet/report.js';
 export type { MapInput, MapOptions } from './report/wrinkle-map.js';
 export type { EnlargedDesign, Enlargement, LeftPart } from './rework/enlargement.js';
 export type { ObjectProof, ProofFault } from './rework/proof.js';
@@ -282,7 +285,19 @@ export { LAID_UNDERLAYS, type LaidUnderlay } from './stitch/laid-underlay.js';
 export type { SewnDesign } from './stitch/relaid.js';
 export type { FindingContext } from './vetting/context.js';
 export { findFindings } from './vetting/find-findings.js';
-export type { Finding, Severity } from './vetting/finding.js';
+export type {
+  DigitizerTask,
+  FileCode,
+  FileFinding,
+  FileParams,
+  Finding,
+  FindingBase,
+  FindingCode,
+  FindingOf,
+  FindingParams,
+  Fix,
+  Severity,
+} from './vetting/finding.js';
 export { LIMITS, type Limit, type LimitId, type Limits } from './vetting/limits.js';
 
 // These are loaded when they are first called: vetting alone, the main job, must not wait for them.

@@ -1,9 +1,10 @@
 /** Which profile is in force and what it changes: what `lieflat profile` prints. */
-import { printable } from '../report/printable.js';
+
 import { counted } from '../report/quantities.js';
+import { printable } from '../report/render/printable.js';
+import { textTable } from '../report/render/text-table.js';
+import { wrap } from '../report/render/wrap.js';
 import type { TextOptions } from '../report/text-options.js';
-import { textTable } from '../report/text-table.js';
-import { wrap } from '../report/wrap.js';
 import { type Difference, differencesOf, type ProfileFigure } from './differences.js';
 import type { Shop } from './shop.js';
 

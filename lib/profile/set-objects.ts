@@ -2,7 +2,7 @@
 import { LieflatError } from '../core/errors.js';
 import { nearestName } from '../core/nearest-name.js';
 import type { Stitches } from '../format/stitches.js';
-import { printableJson } from '../report/printable.js';
+import { printableJson } from '../report/render/printable.js';
 import { findObjects } from '../segment/find-objects.js';
 import { noSuchObject } from '../segment/no-such-object.js';
 import { NOT_SET_WORDS, SAYINGS, type Saying, type SetObject, saidToo } from '../segment/set-right/saying.js';

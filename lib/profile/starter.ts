@@ -1,5 +1,5 @@
 /** A profile to start from: every figure as it is built in, with what it rests on beside it. */
-import { wrap } from '../report/wrap.js';
+import { wrap } from '../report/render/wrap.js';
 import { profileDescription } from './schema.js';
 import { groupIn, settingOf, settingWords } from './setting.js';
 

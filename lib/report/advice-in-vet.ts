@@ -4,7 +4,7 @@ import type { ObjectAdviceReport, PlanReport } from './advice-report.js';
 import type { AdviseReport } from './advise-report.js';
 import { moneyWords, relayWords } from './plan-words.js';
 import { riskWord } from './risk-word.js';
-import type { VetReport } from './vet-report.js';
+import type { VetReport } from './vet/report.js';
 
 /** The vet report with the advice for the whole and for every object that needs something; the report given is not changed. */
 export function withAdvice(report: VetReport, advice: AdviseReport): VetReport {

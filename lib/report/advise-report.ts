@@ -13,7 +13,7 @@ import { cautionsFor } from './cautions.js';
 import { bareRiskReport, conditionsReport } from './risk-report.js';
 import { round } from './round.js';
 import { setObjectReport } from './set-words.js';
-import type { SetObjectReport, VetReport } from './vet-report.js';
+import type { SetObjectReport, VetReport } from './vet/report.js';
 
 export interface AdviseReport {
   schema: 'lieflat/advise@1';

@@ -5,7 +5,6 @@ import type { PlanReport, PlanRiskReport } from './advice-report.js';
 import type { AdviseReport } from './advise-report.js';
 import { labelled } from './labelled.js';
 import { messageInUnits } from './message-in-units.js';
-import { NO_PAINT } from './paint.js';
 import {
   costWords,
   failureWords,
@@ -17,13 +16,14 @@ import {
   relayCommand,
   relayWords,
 } from './plan-words.js';
-import { printable } from './printable.js';
 import { bareLength, count, counted } from './quantities.js';
+import { NO_PAINT } from './render/paint.js';
+import { printable } from './render/printable.js';
+import { textTable } from './render/text-table.js';
+import { wrap } from './render/wrap.js';
 import { riskPaint, riskWord } from './risk-word.js';
 import { setByYouWords } from './set-words.js';
 import type { TextOptions } from './text-options.js';
-import { textTable } from './text-table.js';
-import { wrap } from './wrap.js';
 
 const INDENT = '  ';
 /** Plans shown unless all are asked for. */

@@ -1,12 +1,12 @@
 import { type BatchSummary, summaryLine } from './batch-summary.js';
 import { histogramsInWords } from './histogram-words.js';
-import { NO_PAINT, severityWord } from './paint.js';
-import { printable } from './printable.js';
 import { count, counted } from './quantities.js';
+import { NO_PAINT, severityWord } from './render/paint.js';
+import { printable } from './render/printable.js';
+import { textTable } from './render/text-table.js';
+import { wrap } from './render/wrap.js';
 import { tallyWords } from './summary.js';
 import type { TextOptions } from './text-options.js';
-import { textTable } from './text-table.js';
-import { wrap } from './wrap.js';
 
 /** Commonest findings that are listed. */
 const MOST_FINDINGS = 10;

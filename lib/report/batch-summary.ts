@@ -1,8 +1,8 @@
 /** What a whole batch comes to, gathered file by file: nothing of a file is kept but counts and, of the worst few, the name. */
 import type { Severity } from '../vetting/finding.js';
-import type { VetReportInParts } from './build-vet-report.js';
 import { count, counted } from './quantities.js';
 import { SEVERITIES, type Verdict, verdictOf } from './summary.js';
+import type { VetReportInParts } from './vet/build.js';
 
 /** How many of the worst files are named. */
 const MOST_WORST = 10;

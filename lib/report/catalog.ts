@@ -3,9 +3,9 @@ import type { Sourced } from '../core/sourced.js';
 import { mmToInch } from '../core/units.js';
 import type { HoopField, Place } from '../materials/places.js';
 import { fixed } from './quantities.js';
+import { textTable } from './render/text-table.js';
+import { wrap } from './render/wrap.js';
 import type { TextOptions } from './text-options.js';
-import { textTable } from './text-table.js';
-import { wrap } from './wrap.js';
 
 export interface PlacesCatalog {
   schema: 'lieflat/catalog@1';

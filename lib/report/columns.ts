@@ -6,16 +6,17 @@ import { underlayNames } from '../vetting/words.js';
 import { csvRecord } from './csv.js';
 import { backingWords } from './labelled.js';
 import { messageInUnits } from './message-in-units.js';
-import { NO_PAINT } from './paint.js';
-import { printable } from './printable.js';
+import { wordsOf } from './phrases/words-of.js';
 import { bareLength, count, counted, length, lengthInBoth, place } from './quantities.js';
+import { NO_PAINT } from './render/paint.js';
+import { printable } from './render/printable.js';
+import { textTable } from './render/text-table.js';
+import { wrap } from './render/wrap.js';
 import { riskWord } from './risk-word.js';
 import { round, roundAll } from './round.js';
 import { setByYouWords } from './set-words.js';
 import type { TextOptions } from './text-options.js';
-import { textTable } from './text-table.js';
-import type { ConditionsReport, RiskReport, SetObjectReport, VetReport } from './vet-report.js';
-import { wrap } from './wrap.js';
+import type { ConditionsReport, RiskReport, SetObjectReport, VetReport } from './vet/report.js';
 
 /** The finding that calls for a lighter underlay. */
 export const HEAVY_UNDERLAY = 'wide-satin-heavy-underlay';
@@ -96,7 +97,13 @@ export function columnsReport(
   const found = new Map(vetting.findings.map((finding) => [`${finding.code} ${finding.object}`, finding]));
   const calledFor = (code: string, object: number): CalledFor | null => {
     const finding = found.get(`${code} ${object}`);
-    return finding ? { message: finding.message, limitMm: finding.limit, basis: finding.basis } : null;
+    return finding
+      ? {
+          message: wordsOf(finding, { units: 'mm', detail: 'full' }),
+          limitMm: finding.limit,
+          basis: finding.basis,
+        }
+      : null;
   };
   const columns: ColumnReport[] = [];
   for (const { object, widthMm, widestAt, spacingMm, lengthMm } of vetting.measures) {

@@ -3,8 +3,6 @@ import { underlayNames } from '../vetting/words.js';
 import type { Change, CompareReport, ObjectChange, RiskChange, Value } from './compare.js';
 import { findingSection } from './finding-section.js';
 import { backingWords } from './labelled.js';
-import { NO_PAINT } from './paint.js';
-import { printable } from './printable.js';
 import {
   bareLength,
   count,
@@ -15,10 +13,12 @@ import {
   threadLength,
   type Units,
 } from './quantities.js';
+import { NO_PAINT } from './render/paint.js';
+import { printable } from './render/printable.js';
+import { textTable } from './render/text-table.js';
+import { wrap } from './render/wrap.js';
 import { riskStep, riskWord } from './risk-word.js';
 import type { TextOptions } from './text-options.js';
-import { textTable } from './text-table.js';
-import { wrap } from './wrap.js';
 
 /** Objects listed one by one; the rest are counted. */
 const MOST_OBJECTS = 12;

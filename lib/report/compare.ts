@@ -2,10 +2,16 @@
 
 import { axisDifferenceDeg } from '../core/axis.js';
 import type { PairedDraws } from '../mechanics/paired-draws.js';
-import type { Finding, Severity } from '../vetting/finding.js';
+import type { Severity } from '../vetting/finding.js';
 import { pairObjects } from './pair-objects.js';
 import { round } from './round.js';
-import type { ConditionsReport, ObjectReport, ObjectRiskReport, VetReport } from './vet-report.js';
+import type {
+  ConditionsReport,
+  FindingReport,
+  ObjectReport,
+  ObjectRiskReport,
+  VetReport,
+} from './vet/report.js';
 
 /** A smaller difference is the grid of the file, not a change: mm, and degrees for angles. */
 const LENGTH_TOLERANCE_MM = 0.05;
@@ -80,8 +86,8 @@ export interface CompareReport {
     before: Record<Severity, number>;
     after: Record<Severity, number>;
     /** As they stood in the design before, and as they stand in the one after. */
-    lost: Finding[];
-    gained: Finding[];
+    lost: FindingReport[];
+    gained: FindingReport[];
   };
 }
 
@@ -202,11 +208,11 @@ function severities(report: VetReport): Record<Severity, number> {
 
 /** Findings of one side only. Same code and severity on the paired object (or on the design) is the same finding. */
 function exchanged(
-  before: readonly Finding[],
-  after: readonly Finding[],
+  before: readonly FindingReport[],
+  after: readonly FindingReport[],
   afterIdOf: ReadonlyMap<number, number>,
-): { lost: Finding[]; gained: Finding[] } {
-  const open = new Map<string, Finding[]>();
+): { lost: FindingReport[]; gained: FindingReport[] } {
+  const open = new Map<string, FindingReport[]>();
   for (const finding of after) {
     const key = findingKey(finding, finding.object);
     const same = open.get(key);
@@ -221,6 +227,6 @@ function exchanged(
   return { lost, gained: after.filter((finding) => left.has(finding)) };
 }
 
-function findingKey(finding: Finding, object: number | null): string {
+function findingKey(finding: FindingReport, object: number | null): string {
   return `${finding.code} ${finding.severity} ${object ?? 'design'}`;
 }

@@ -1,12 +1,12 @@
 import type { CompensationReport } from './compensation-report.js';
 import { backingWords } from './labelled.js';
 import { idsInWords } from './plan-words.js';
-import { printable } from './printable.js';
 import { bareLength, counted, length } from './quantities.js';
+import { printable } from './render/printable.js';
+import { textTable } from './render/text-table.js';
+import { wrap } from './render/wrap.js';
 import type { TextOptions } from './text-options.js';
-import { textTable } from './text-table.js';
-import type { ConditionsReport } from './vet-report.js';
-import { wrap } from './wrap.js';
+import type { ConditionsReport } from './vet/report.js';
 
 const INDENT = '  ';
 /** Rows of the table: those that are drawn out most. */

@@ -1,4 +1,4 @@
-import { printable } from './printable.js';
+import { printable } from './render/printable.js';
 
 /** Null and undefined are an empty cell. */
 export type CsvCell = string | number | boolean | null | undefined;

@@ -1,6 +1,6 @@
-import { printable } from './printable.js';
-import type { ConditionsReport } from './vet-report.js';
-import { wrap } from './wrap.js';
+import { printable } from './render/printable.js';
+import { wrap } from './render/wrap.js';
+import type { ConditionsReport } from './vet/report.js';
 
 const INDENT = '  ';
 const LABEL = 10;

@@ -1,13 +1,13 @@
 import { driverWords } from './driver-words.js';
 import { backingWords } from './labelled.js';
-import { NO_PAINT } from './paint.js';
-import { printable } from './printable.js';
 import type { PuckerComparison } from './pucker-comparison.js';
 import { bareLength, count, fixed, length } from './quantities.js';
+import { NO_PAINT } from './render/paint.js';
+import { printable } from './render/printable.js';
+import { wrap } from './render/wrap.js';
 import { riskPaint, riskWord, riskWordRange } from './risk-word.js';
 import { setByYouWords } from './set-words.js';
 import type { TextOptions } from './text-options.js';
-import { wrap } from './wrap.js';
 
 const INDENT = '    ';
 

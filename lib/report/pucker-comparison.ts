@@ -4,7 +4,7 @@ import { type PairedDraws, pairedDraws, withinRange } from '../mechanics/paired-
 import type { DesignRisk } from '../mechanics/risk.js';
 import { type PuckerInput, type PuckerReport, puckerReport } from './pucker-report.js';
 import { round } from './round.js';
-import type { VetReport } from './vet-report.js';
+import type { VetReport } from './vet/report.js';
 
 export interface RankedStack {
   /** As it is written on the command line. */

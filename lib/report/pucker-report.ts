@@ -11,7 +11,7 @@ import { cautionsFor } from './cautions.js';
 import { conditionsReport, riskReport } from './risk-report.js';
 import { round } from './round.js';
 import { setObjectReport } from './set-words.js';
-import type { ConditionsReport, ObjectRiskReport, SetObjectReport, VetReport } from './vet-report.js';
+import type { ConditionsReport, ObjectRiskReport, SetObjectReport, VetReport } from './vet/report.js';
 
 export interface PuckerObject {
   id: number;

@@ -2,16 +2,16 @@
 import { RULE_LIMITS } from '../advice/rule-limits.js';
 import { driverWords, sourceWords } from './driver-words.js';
 import { backingWords, labelled } from './labelled.js';
-import { NO_PAINT } from './paint.js';
-import { printable } from './printable.js';
 import type { PuckerObject, PuckerReport } from './pucker-report.js';
 import { bareLength, counted, fixed, length, place } from './quantities.js';
+import { NO_PAINT } from './render/paint.js';
+import { printable } from './render/printable.js';
+import { textTable } from './render/text-table.js';
+import { wrap } from './render/wrap.js';
 import { isSeen, riskPaint, riskWord, riskWordRange } from './risk-word.js';
 import { setByYouWords } from './set-words.js';
 import type { TextOptions } from './text-options.js';
-import { textTable } from './text-table.js';
-import type { ConditionsReport } from './vet-report.js';
-import { wrap } from './wrap.js';
+import type { ConditionsReport } from './vet/report.js';
 
 /** Objects shown unless all are asked for. */
 const MOST_OBJECTS = 5;

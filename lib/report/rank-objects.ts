@@ -1,5 +1,5 @@
 import type { Severity } from '../vetting/finding.js';
-import type { ObjectReport, VetReport } from './vet-report.js';
+import type { ObjectReport, VetReport } from './vet/report.js';
 
 export interface RankedObject {
   object: ObjectReport;

@@ -11,13 +11,12 @@ import type { LeftBecause } from '../rework/relay.js';
 import type { StitchObject, UnderlayKind } from '../segment/objects.js';
 import type { LaidUnderlay } from '../stitch/laid-underlay.js';
 import { underlayTakenOut } from '../stitch/underlay-taken-out.js';
-import type { Finding } from '../vetting/finding.js';
 import { NO_UNDERLAY } from './columns.js';
 import { type ChangeForeseen, compareReports, type RiskChange } from './compare.js';
 import { type CompensationReport, compensationReport } from './compensation-report.js';
 import { type FailedProof, faultWords, type ProofReport, proofReport } from './proof-report.js';
 import { round } from './round.js';
-import type { ConditionsReport, ObjectRiskReport, VetReport } from './vet-report.js';
+import type { ConditionsReport, FindingReport, ObjectRiskReport, VetReport } from './vet/report.js';
 
 /** One column with its underlay; `stitches` and what follows are of both together. */
 export interface RelayedColumn {
@@ -64,7 +63,7 @@ export interface RelayReport {
   /** Which of the two lies flatter on the goods, and whether that is sure; null without goods. */
   flatter: Pick<RiskChange, 'flatter' | 'tooCloseToCall'> | null;
   /** Found in the design as it is now and not in the one before; stitches and places are those of the new one. */
-  findings: Finding[];
+  findings: FindingReport[];
   /** How many findings of the design before are gone. */
   findingsGone: number;
 }

@@ -2,9 +2,7 @@ import { ownUnderlayWords, underlayWords } from '../advice/words.js';
 import { compensationLines } from './compensation-to-text.js';
 import { findingSection } from './finding-section.js';
 import { backingWords, labelled } from './labelled.js';
-import { NO_PAINT } from './paint.js';
 import { idsInWords } from './plan-words.js';
-import { printable } from './printable.js';
 import {
   bareLength,
   bareThread,
@@ -16,10 +14,12 @@ import {
   threadUnit,
 } from './quantities.js';
 import type { RelayedColumn, RelayedDesign, RelayReport } from './relay-report.js';
+import { NO_PAINT } from './render/paint.js';
+import { printable } from './render/printable.js';
+import { type TextColumn, textTable } from './render/text-table.js';
+import { wrap } from './render/wrap.js';
 import { riskWord } from './risk-word.js';
 import type { TextOptions } from './text-options.js';
-import { type TextColumn, textTable } from './text-table.js';
-import { wrap } from './wrap.js';
 
 const INDENT = '  ';
 const ARROW = ' -> ';

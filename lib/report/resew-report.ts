@@ -5,13 +5,12 @@ import type { ObjectProof } from '../rework/proof.js';
 import type { ModeOutcome, Resewing } from '../rework/resew.js';
 import type { ResewMode } from '../rework/resew-mode.js';
 import type { ObjectKind } from '../segment/objects.js';
-import type { Finding } from '../vetting/finding.js';
 import type { ChangeForeseen, RiskChange } from './compare.js';
 import { type FailedProof, faultWords, type ProofReport, proofReport } from './proof-report.js';
 import { recommendation } from './resew-recommendation.js';
 import { RESEW_CAUTIONS, RESEW_LIMIT, resewSteps } from './resew-steps.js';
 import { round } from './round.js';
-import type { ConditionsReport, VetReport } from './vet-report.js';
+import type { ConditionsReport, FindingReport, VetReport } from './vet/report.js';
 
 export interface ExposedReport {
   x: number;
@@ -104,7 +103,7 @@ export interface ResewReport {
   perMode: ResewModeReport[];
   recommendation: { mode: ResewMode; text: string };
   /** Of the new design, those that the old one did not have. */
-  findings: Finding[];
+  findings: FindingReport[];
   /** On the goods asked for; null without goods. */
   risk: (RiskChange & { conditions: ConditionsReport }) | null;
   steps: string[];
@@ -124,7 +123,7 @@ export interface ResewReportInput {
   /** Of the new design's own objects, in the order of those before, for every way. */
   measuresAfter: ReadonlyMap<ResewMode, readonly ObjectMeasures[]>;
   after: { designMeasures: DesignMeasures };
-  findings: readonly Finding[];
+  findings: readonly FindingReport[];
   foreseen: ChangeForeseen | null;
 }
 

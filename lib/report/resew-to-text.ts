@@ -3,15 +3,15 @@
 import type { LeftPart } from '../rework/enlargement.js';
 import { findingSection } from './finding-section.js';
 import { backingWords, labelled } from './labelled.js';
-import { NO_PAINT } from './paint.js';
-import { printable } from './printable.js';
 import { bareLength, count, counted, length, place, size, type Units } from './quantities.js';
+import { NO_PAINT } from './render/paint.js';
+import { printable } from './render/printable.js';
+import { textTable } from './render/text-table.js';
+import { wrap } from './render/wrap.js';
 import { MODE_WORDS, percentText, recommendation } from './resew-recommendation.js';
 import type { ResewModeReport, ResewObject, ResewReport } from './resew-report.js';
 import { riskWord } from './risk-word.js';
 import type { TextOptions } from './text-options.js';
-import { textTable } from './text-table.js';
-import { wrap } from './wrap.js';
 
 /** Objects listed that leave holes in sight; the rest are counted. */
 const MOST_OBJECTS = 10;

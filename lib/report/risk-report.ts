@@ -6,7 +6,7 @@ import { gradeOf } from '../mechanics/score.js';
 import { stackText } from '../mechanics/stack-notation.js';
 import type { RiskByObject } from './columns.js';
 import { round } from './round.js';
-import type { ConditionsReport, ObjectRiskReport, RiskReport, VetReport } from './vet-report.js';
+import type { ConditionsReport, ObjectRiskReport, RiskReport, VetReport } from './vet/report.js';
 
 /** Scores are rounded to 0.1, all else to 0.001; the grade is that of the rounded score, so that the two agree. */
 export function bareRiskReport(risk: Risk): RiskReport {

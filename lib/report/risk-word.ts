@@ -1,5 +1,5 @@
-import type { Paint } from './paint.js';
 import { bareLength, length, type Units } from './quantities.js';
+import type { Paint } from './render/paint.js';
 
 /** Plain words for smoothness grades, smoothest first; each holds the grades from its own down to the next. */
 export const RISK_WORDS = [

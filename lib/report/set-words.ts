@@ -1,6 +1,6 @@
 /** What a shop has set right in a design, in words. */
 import { NOT_SET_WORDS, type SetOutcome } from '../segment/set-right/saying.js';
-import type { SetObjectReport } from './vet-report.js';
+import type { SetObjectReport } from './vet/report.js';
 
 export const setObjectReport = ({ object, stitches, is, not }: SetOutcome): SetObjectReport => ({
   object,

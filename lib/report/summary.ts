@@ -2,10 +2,10 @@
 import type { Severity } from '../vetting/finding.js';
 import { driverWords } from './driver-words.js';
 import { backingWords } from './labelled.js';
-import { printable } from './printable.js';
 import { count, counted, duration, size, threadLength, type Units } from './quantities.js';
+import { printable } from './render/printable.js';
 import { riskWord, wrinkleWords } from './risk-word.js';
-import type { ObjectReport, VetReport } from './vet-report.js';
+import type { ObjectReport, VetReport } from './vet/report.js';
 
 export const SEVERITIES = ['fail', 'warn', 'note'] as const satisfies readonly Severity[];
 

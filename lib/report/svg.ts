@@ -1,5 +1,5 @@
-import { printable } from './printable.js';
 import { fixed } from './quantities.js';
+import { printable } from './render/printable.js';
 
 /**
  * Text from anywhere for an element or a quoted attribute of XML 1.0 or HTML: unsafe characters are written out, so are those that mark

@@ -1,5 +1,5 @@
-import type { Paint } from './paint.js';
 import type { Units } from './quantities.js';
+import type { Paint } from './render/paint.js';
 
 /** How reports for people are set. */
 export interface TextOptions {

@@ -1,5 +1,5 @@
 import { LieflatError } from '../core/errors.js';
-import { printableJson } from './printable.js';
+import { printableJson } from './render/printable.js';
 
 /** Characters of a piece, about: few enough to be held, enough to be worth a write. */
 export const PIECE = 65_536;

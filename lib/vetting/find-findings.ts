@@ -51,12 +51,6 @@ export const FINDERS: readonly Finder[] = [
   letteringTooSmall,
 ];
 
-/** What is said of an object that may well be something else. */
-const asGuess = (finding: Finding): Finding => ({
-  ...finding,
-  message: `Looks like this, so check it first: ${finding.message}`,
-});
-
 const RANK: Record<Severity, number> = { fail: 0, warn: 1, note: 2 };
 
 /**
@@ -72,18 +66,7 @@ export function findFindings(context: FindingContext): Finding[] {
   };
   const unsure = new Set(objects.flatMap(({ object }) => (object.confidence < UNSURE ? [object.id] : [])));
   const found = FINDERS.flatMap((find) => find(vetting)).map((finding) =>
-    finding.object !== null && unsure.has(finding.object) ? asGuess(finding) : finding,
+    finding.object !== null && unsure.has(finding.object) ? { ...finding, unsure: true } : finding,
   );
-  keepOneOfEach(found);
   return found.sort((a, b) => RANK[a.severity] - RANK[b.severity] || (a.stitch ?? -1) - (b.stitch ?? -1));
-}
-
-/** Messages that are the same are kept once: a design of many little objects has as many findings that say so. */
-function keepOneOfEach(findings: Finding[]): void {
-  const messages = new Map<string, string>();
-  for (const finding of findings) {
-    const known = messages.get(finding.message);
-    if (known !== undefined) finding.message = known;
-    else messages.set(finding.message, finding.message);
-  }
 }

@@ -1,18 +1,116 @@
+/** Findings as data: what was found and the figures of it. Sentences about them are made where reports are. */
+import type { UnderlayKind } from '../segment/objects.js';
+
 export type Severity = 'note' | 'warn' | 'fail';
 
-/** One thing found, with its place, the figure, the limit it was held against and what that limit rests on. */
-export interface Finding {
-  code: string;
-  severity: Severity;
-  /** Object id, or null where the finding is of the whole design or file. */
-  object: number | null;
-  /** Stitch index, or null. */
-  stitch: number | null;
-  at: { x: number; y: number } | null;
-  measured: number | string | null;
-  limit: number | string | null;
-  unit: string | null;
-  /** What is wrong and what to do, in plain words. */
-  message: string;
-  basis: string;
+/** What the decoder met in the file: an oddity of the records or of the table. */
+export type FileCode = `file-${string}` | `table-${string}`;
+
+/** The figures that each kind of finding brings along. Lengths mm. */
+export interface FindingParams {
+  'no-stitches': Record<never, never>;
+  'does-not-fit-hoop': {
+    hoop: string;
+    side: 'width' | 'height' | 'across';
+    sizeMm: number;
+    fieldMm: number;
+    turned: boolean;
+  };
+  'does-not-fit-place': {
+    place: string;
+    side: 'width' | 'height';
+    sizeMm: number;
+    usualMm: number;
+    frame: boolean;
+  };
+  /** `past: 'record'` where no single stitch of the format reaches across. */
+  'satin-too-wide': { widthMm: number; past: 'record' | 'snag' };
+  'satin-too-narrow': { widthMm: number };
+  'wide-satin-heavy-underlay': { widthMm: number; underlay: UnderlayKind };
+  'wide-satin-no-underlay': { widthMm: number };
+  'satin-over-foam': { spacingMm: number };
+  'satin-too-dense': { spacingMm: number };
+  'satin-too-open': { spacingMm: number };
+  'fill-too-dense': { spacingMm: number };
+  'fill-too-open': { spacingMm: number };
+  'fill-too-many-points': { perMm2: number };
+  'dense-place': { perMm2: number };
+  'layers-stacked': { layers: number };
+  'needle-points-piled': { points: number };
+  'stitch-too-short': { count: number; limitMm: number; shortestMm: number };
+  'stitch-too-long': { count: number; limitMm: number; longestMm: number };
+  'jump-not-trimmed': { count: number; longestMm: number };
+  'missing-lock': { at: 'start' | 'end' | 'both' };
+  'no-trims': { moves: number };
+  'lettering-too-small': { heightMm: number; letters: number; strokeMm: number };
 }
+
+/** What the decoder says of an oddity, and where it is. */
+export interface FileParams {
+  says: string;
+  byte: number | null;
+  line: number | null;
+  /** How many more of the kind there are than are told one by one. */
+  more: number;
+  /** The file ends before the design does. */
+  cutOff: boolean;
+}
+
+/** What puts a finding right, for a program to act on. Whatever needs another digitizing goes to the digitizer. */
+export type Fix =
+  | { readonly do: 'relay'; readonly objects: readonly number[]; readonly to: UnderlayKind }
+  | { readonly do: 'split'; readonly objects: readonly number[] }
+  | { readonly do: 'lay-foam'; readonly objects: readonly number[] }
+  | { readonly do: 'choose-hoop'; readonly turned: boolean }
+  | { readonly do: 'ask-digitizer'; readonly objects: readonly number[]; readonly to: DigitizerTask };
+
+/** What only whoever digitized the design can do. */
+export type DigitizerTask =
+  | 'widen-column'
+  | 'open-spacing'
+  | 'close-spacing'
+  | 'lengthen-stitches'
+  | 'cut-away-hidden'
+  | 'spread-points'
+  | 'remove-short-stitches'
+  | 'shorten-stitches'
+  | 'add-trims'
+  | 'add-locks'
+  | 'enlarge-lettering'
+  | 'make-smaller'
+  | 'send-again';
+
+export type FindingCode = keyof FindingParams | FileCode;
+
+/** What all findings hold: the place, the figure, the limit that it was held against and what that limit rests on. */
+export interface FindingBase {
+  readonly severity: Severity;
+  /** Object id, or null where the finding is of the whole design or file. */
+  readonly object: number | null;
+  /** Stitch index, or null. */
+  readonly stitch: number | null;
+  readonly at: { readonly x: number; readonly y: number } | null;
+  readonly measured: number | string | null;
+  readonly limit: number | string | null;
+  readonly unit: string | null;
+  readonly basis: string;
+  readonly fix: Fix | null;
+  /** Its object may well be something else. */
+  readonly unsure?: boolean;
+}
+
+/** A finding of one code: `params` are those of that code. */
+export type FindingOf<C extends keyof FindingParams> = FindingBase &
+  {
+    readonly [K in C]: { readonly code: K; readonly params: Readonly<FindingParams[K]> };
+  }[C];
+/** An oddity of the file. */
+export type FileFinding = FindingBase & { readonly code: FileCode; readonly params: Readonly<FileParams> };
+
+/** One thing found. */
+export type Finding = FindingOf<keyof FindingParams> | FileFinding;
+
+/** Whether a finding is an oddity of the file. */
+export const isOfFile = (finding: Finding): finding is FileFinding => isFileCode(finding.code);
+
+export const isFileCode = (code: string): code is FileCode => /^(file|table)-/.test(code);

@@ -71,7 +71,7 @@ export const LIMITS = {
     unit: 'mm',
     resolution: 0.1,
     basis: FROM_MEMORY,
-    meaning: 'median width of a satin column without underlay: wider ones need the goods tacked down first',
+    meaning: 'median width of a satin column without underlay: wider ones need the fabric held down first',
   },
   'satin-too-dense': {
     side: 'below',
@@ -121,7 +121,7 @@ export const LIMITS = {
     unit: 'points/mm²',
     resolution: 0.1,
     basis: FROM_MEMORY,
-    meaning: 'needle points over the area of a fill: more of them perforate the goods',
+    meaning: 'needle points over the area of a fill: more of them perforate the fabric',
   },
   'dense-place': {
     side: 'above',

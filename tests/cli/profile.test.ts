@@ -4,7 +4,7 @@ import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { PLACES } from '../../lib/materials/places.js';
 import { PARAMETERS } from '../../lib/mechanics/parameters.js';
 import { DEFAULT_SHOP, readProfile } from '../../lib/profile.js';
-import type { VetReport } from '../../lib/report/vet-report.js';
+import type { VetReport } from '../../lib/report/vet/report.js';
 import { LIMITS } from '../../lib/vetting/limits.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
 

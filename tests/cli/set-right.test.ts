@@ -4,7 +4,7 @@ import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import type { RelayReport } from '../../lib/report/relay-report.js';
-import type { VetReport } from '../../lib/report/vet-report.js';
+import type { VetReport } from '../../lib/report/vet/report.js';
 import { vec } from '../generators/plane.js';
 import { Board, zigzag } from '../segment/board.js';
 import { lieflat, type Ran, shopFolder } from './at-a-terminal.js';

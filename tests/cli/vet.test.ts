@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
-import type { VetReport } from '../../lib/report/vet-report.js';
+import type { VetReport } from '../../lib/report/vet/report.js';
 import { VET_CONTRACT } from '../report/contract.js';
 import { lieflat, shopFolder, sinkInto } from './at-a-terminal.js';
 

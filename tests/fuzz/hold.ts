@@ -5,11 +5,11 @@ import { decodeDesign, encodeDesign } from '../../lib/format/decode.js';
 import { type Design, Kind } from '../../lib/format/design.js';
 import { goodsOf, vetDesign, vetOnGoods } from '../../lib/pipeline.js';
 import { readProfile, type Shop } from '../../lib/profile.js';
-import { printable } from '../../lib/report/printable.js';
-import { csvHeader, toCsvRecords } from '../../lib/report/to-csv.js';
+import { printable } from '../../lib/report/render/printable.js';
 import { toJson, toJsonLine } from '../../lib/report/to-json.js';
-import { toText } from '../../lib/report/to-text.js';
-import type { VetReport } from '../../lib/report/vet-report.js';
+import { csvHeader, toCsvRecords } from '../../lib/report/vet/csv.js';
+import { toText } from '../../lib/report/vet/document.js';
+import type { VetReport } from '../../lib/report/vet/report.js';
 import { must } from './broken.js';
 import { type Input, PLAIN } from './inputs.js';
 

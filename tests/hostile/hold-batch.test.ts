@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { printable } from '../../lib/report/printable.js';
+import { printable } from '../../lib/report/render/printable.js';
 import { shopFolder } from '../cli/at-a-terminal.js';
 import { layArchive } from './archive.js';
 import { type Batch, differences, wrongWith } from './hold-batch.js';

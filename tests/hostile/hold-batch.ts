@@ -1,5 +1,5 @@
 /** What has to be true of a batch over an archive: every good file reported and right, every other one told of once, none of it by how many worked on it. */
-import { printable } from '../../lib/report/printable.js';
+import { printable } from '../../lib/report/render/printable.js';
 import type { Archive } from './archive.js';
 import type { Outcome } from './hostile-files.js';
 

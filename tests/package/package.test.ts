@@ -63,7 +63,7 @@ describe('the tarball', () => {
 
 describe('in an empty project', () => {
   it('runs as a command', () => {
-    expect(node(program, 'vet', 'crest.dst', '--fail-on', 'never')).toContain('Objects that matter most');
+    expect(node(program, 'vet', 'crest.dst', '--fail-on', 'never')).toContain('Objects to look at first');
     expect(node(program, 'draw', 'crest.dst', '-o', 'crest.png')).toBe('');
   });
 

@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import type {
   DesignRiskReport,
+  FindingReport,
   ObjectReport,
   ObjectRiskReport,
   VetReport,
-} from '../../lib/report/vet-report.js';
-import type { Finding } from '../../lib/vetting/finding.js';
+} from '../../lib/report/vet/report.js';
 
 /** Reports of designs that nobody would sew: odd names, huge and tiny figures, any number of objects and findings. */
 
@@ -119,19 +119,49 @@ const anyObject: fc.Arbitrary<Omit<ObjectReport, 'id'>> = fc.record({
   advice: fc.constant(null),
 });
 
-const anyFinding = (objects: number): fc.Arbitrary<Finding> =>
-  fc.record({
-    code: fc.constantFrom('satin-too-wide', 'stitch-too-short', 'file-count-differs', 'a'.repeat(100)),
-    severity: fc.constantFrom('note', 'warn', 'fail'),
-    object: objects > 0 ? fc.option(fc.integer({ min: 1, max: objects })) : fc.constant(null),
-    stitch: fc.option(fc.nat(999_999)),
-    at: fc.option(fc.tuple(mm(900), mm(900)).map(([x, y]) => ({ x, y: y - 450 }))),
-    measured: fc.oneof(mm(99), fc.constant('ST:\u001b]0;x\u0007'), fc.constant(null)),
-    limit: fc.oneof(mm(99), fc.constant(null)),
-    unit: fc.constantFrom('mm', null),
-    message: fc.oneof(fc.lorem({ maxCount: 60 }), anyName),
-    basis: fc.constant('invented'),
-  });
+/** A code with the figures that go with it. */
+const anyKind = fc.oneof(
+  mm(99).map((widthMm) => ({ code: 'satin-too-wide', params: { widthMm, past: 'snag' } }) as const),
+  fc
+    .tuple(fc.nat(9999), mm(9), mm(9))
+    .map(
+      ([count, limitMm, shortestMm]) =>
+        ({ code: 'stitch-too-short', params: { count, limitMm, shortestMm } }) as const,
+    ),
+  fc
+    .tuple(anyName, fc.option(fc.nat(99_999)), fc.nat(99), fc.boolean())
+    .map(
+      ([says, byte, more, cutOff]) =>
+        ({ code: 'file-count-differs', params: { says, byte, line: null, more, cutOff } }) as const,
+    ),
+  mm(99).map(
+    (sizeMm) =>
+      ({
+        code: 'does-not-fit-hoop',
+        params: { hoop: 'a'.repeat(100), side: 'across', sizeMm, fieldMm: 9, turned: false },
+      }) as const,
+  ),
+);
+
+const anyFinding = (objects: number): fc.Arbitrary<FindingReport> =>
+  fc
+    .tuple(
+      anyKind,
+      fc.record({
+        severity: fc.constantFrom('note', 'warn', 'fail'),
+        object: objects > 0 ? fc.option(fc.integer({ min: 1, max: objects })) : fc.constant(null),
+        stitch: fc.option(fc.nat(999_999)),
+        at: fc.option(fc.tuple(mm(900), mm(900)).map(([x, y]) => ({ x, y: y - 450 }))),
+        measured: fc.oneof(mm(99), fc.constant('ST:\u001b]0;x\u0007'), fc.constant(null)),
+        limit: fc.oneof(mm(99), fc.constant(null)),
+        unit: fc.constantFrom('mm', null),
+        message: fc.oneof(fc.lorem({ maxCount: 60 }), anyName),
+        basis: fc.constant('invented'),
+        fix: fc.constant(null),
+        unsure: fc.boolean(),
+      }),
+    )
+    .map(([kind, found]) => ({ ...found, ...kind }));
 
 export const anyReport: fc.Arbitrary<VetReport> = fc
   .tuple(anyName, fc.array(anyObject, { maxLength: 60 }))

@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { BatchTally, digestOf, summaryLine } from '../../lib/report/batch-summary.js';
 import { batchSummaryToText } from '../../lib/report/batch-summary-to-text.js';
 import { batchSummaryPage } from '../../lib/report/html/batch-summary.js';
-import type { VetReport } from '../../lib/report/vet-report.js';
-import { displayWidth } from '../../lib/report/wrap.js';
+import { displayWidth } from '../../lib/report/render/wrap.js';
+import type { VetReport } from '../../lib/report/vet/report.js';
 import { anyReport, WENT_WRONG } from './any-report.js';
 
 const summaryOf = (reports: readonly VetReport[]) => {

@@ -4,7 +4,7 @@ import { HOOP_FIELDS, PLACES } from '../../lib/materials/places.js';
 import { placesCatalog, placesToText } from '../../lib/report/catalog.js';
 import { materialsCatalog, materialsToText } from '../../lib/report/materials-catalog.js';
 import { materialsListToText } from '../../lib/report/materials-list.js';
-import { displayWidth } from '../../lib/report/wrap.js';
+import { displayWidth } from '../../lib/report/render/wrap.js';
 
 describe('the catalogue of places', () => {
   it.each([

@@ -7,7 +7,7 @@ import {
   columnsToCsvRecords,
   columnsToText,
 } from '../../lib/report/columns.js';
-import { displayWidth } from '../../lib/report/wrap.js';
+import { displayWidth } from '../../lib/report/render/wrap.js';
 import { littleCrest, Needle } from './little-design.js';
 
 const FILE = { path: 'name.dst', format: 'dst', bytes: 1, sha256: '00'.repeat(32) } as const;
@@ -71,7 +71,7 @@ describe('the list of satin columns', () => {
     expect(text).toMatch(/^name\.dst: 2 satin columns, 1 wide and without any underlay$/m);
     expect(text).toMatch(/^ +1 .* none +NO UNDERLAY$/m);
     expect(text).toMatch(/^ +2 .* centre run +no$/m);
-    expect(text).toContain('NO UNDERLAY: Satin column 6 mm (0.24 in) wide without underlay');
+    expect(text).toContain('NO UNDERLAY: Satin column 6 mm (0.24 in) wide with no underlay');
   });
 
   it('says so where there are none', () => {

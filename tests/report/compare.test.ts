@@ -4,7 +4,7 @@ import type { Design } from '../../lib/format/design.js';
 import { foreseeChange, goodsOf, vetDesign } from '../../lib/pipeline.js';
 import { type CompareReport, compareReports } from '../../lib/report/compare.js';
 import { compareToText } from '../../lib/report/compare-to-text.js';
-import type { ObjectReport, VetReport } from '../../lib/report/vet-report.js';
+import type { FindingReport, ObjectReport, VetReport } from '../../lib/report/vet/report.js';
 import { anyReport } from './any-report.js';
 import { littleCrest, Needle } from './little-design.js';
 import { FILE, THIN } from './on-goods.js';
@@ -124,9 +124,11 @@ describe('comparing two versions of a design', () => {
 
   it('tells findings of the same code on different objects apart', () => {
     const report = reportOf(name([0, 1, 2]));
-    const finding = (object: number | null) => ({
+    const finding = (object: number | null): FindingReport => ({
       code: 'satin-too-wide',
-      severity: 'warn' as const,
+      params: { widthMm: 8, past: 'snag' },
+      fix: null,
+      severity: 'warn',
       object,
       stitch: null,
       at: null,

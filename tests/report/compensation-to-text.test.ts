@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type CompensationReport, compensationReport } from '../../lib/report/compensation-report.js';
 import { compensationLines } from '../../lib/report/compensation-to-text.js';
-import type { ConditionsReport } from '../../lib/report/vet-report.js';
+import type { ConditionsReport } from '../../lib/report/vet/report.js';
 
 const conditions = {
   fabric: 'twill',

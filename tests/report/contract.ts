@@ -75,6 +75,9 @@ const finding = z.object({
   unit: z.string().nullable(),
   message: z.string().min(1),
   basis: z.string().min(1),
+  params: z.record(z.string(), z.union([z.number(), z.string(), z.boolean(), z.null()])),
+  fix: z.looseObject({ do: z.string().regex(/^[a-z]+(-[a-z]+)*$/) }).nullable(),
+  unsure: z.boolean(),
 });
 
 export const VET_CONTRACT = z
@@ -203,7 +206,21 @@ export const KEY_ORDER = {
     'advice',
     'setByShop',
   ],
-  finding: ['code', 'severity', 'object', 'stitch', 'at', 'measured', 'limit', 'unit', 'message', 'basis'],
+  finding: [
+    'code',
+    'severity',
+    'object',
+    'stitch',
+    'at',
+    'measured',
+    'limit',
+    'unit',
+    'message',
+    'basis',
+    'params',
+    'fix',
+    'unsure',
+  ],
 };
 
 const stacked = z.array(z.strictObject({ sheet: z.string().min(1), angleDeg: z.number() }));

@@ -3,18 +3,20 @@ import { describe, expect, it } from 'vitest';
 import { numberFindings, placeCallouts } from '../../lib/report/html/callouts.js';
 import type { Finding, Severity } from '../../lib/vetting/finding.js';
 
-const finding = (code: string, severity: Severity, at: Finding['at']): Finding => ({
-  code,
-  severity,
-  at,
-  object: null,
-  stitch: null,
-  measured: null,
-  limit: null,
-  unit: null,
-  message: '',
-  basis: '',
-});
+const finding = (code: Finding['code'], severity: Severity, at: Finding['at']): Finding =>
+  ({
+    code,
+    params: {},
+    fix: null,
+    severity,
+    at,
+    object: null,
+    stitch: null,
+    measured: null,
+    limit: null,
+    unit: null,
+    basis: '',
+  }) as unknown as Finding;
 
 const anyFindings = fc.array(
   fc

@@ -1,10 +1,10 @@
 import { createHash } from 'node:crypto';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { html, tag } from '../../lib/report/html/markup.js';
-import { htmlPage } from '../../lib/report/html/page.js';
-import { SORT_SCRIPT } from '../../lib/report/html/sort-script.js';
 import { htmlTable } from '../../lib/report/html/table.js';
+import { html, tag } from '../../lib/report/render/markup.js';
+import { htmlPage } from '../../lib/report/render/page.js';
+import { SORT_SCRIPT } from '../../lib/report/render/sort-script.js';
 import { anyName } from './any-report.js';
 
 describe('text from outside', () => {

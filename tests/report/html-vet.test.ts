@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { vetDesign } from '../../lib/pipeline.js';
 import { joinVetSections, vetPage, vetSection } from '../../lib/report/html/vet-page.js';
-import type { ObjectReport } from '../../lib/report/vet-report.js';
+import type { ObjectReport } from '../../lib/report/vet/report.js';
 import { anyReport, WENT_WRONG } from './any-report.js';
 import { PLAN } from './card-input.js';
 import { littleCrest, Needle } from './little-design.js';

@@ -6,7 +6,7 @@ import { vetPage } from '../../lib/report/html/vet-page.js';
 import { idsInWords } from '../../lib/report/plan-words.js';
 import { MOST_DRAWN } from '../../lib/report/stitch-path.js';
 import { toJson, toJsonLine } from '../../lib/report/to-json.js';
-import type { VetReport } from '../../lib/report/vet-report.js';
+import type { VetReport } from '../../lib/report/vet/report.js';
 import { littleCrest } from './little-design.js';
 import { FILE } from './on-goods.js';
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { printable, printableJson } from '../../lib/report/printable.js';
+import { printable, printableJson } from '../../lib/report/render/printable.js';
 
 /** Control characters by ECMA-48, and the direction marks of Unicode Standard Annex 9 ("Trojan Source" set). */
 const HARMFUL = [

@@ -7,9 +7,9 @@ import {
   columnsToCsvRecords,
   columnsToText,
 } from '../../lib/report/columns.js';
-import { csvHeader, toCsvRecords } from '../../lib/report/to-csv.js';
-import { toText } from '../../lib/report/to-text.js';
-import { displayWidth } from '../../lib/report/wrap.js';
+import { displayWidth } from '../../lib/report/render/wrap.js';
+import { csvHeader, toCsvRecords } from '../../lib/report/vet/csv.js';
+import { toText } from '../../lib/report/vet/document.js';
 import { VET_CONTRACT } from './contract.js';
 import { littleCrest } from './little-design.js';
 import { crestOn, FILE, THIN } from './on-goods.js';
@@ -38,7 +38,7 @@ describe('the vet report on goods', async () => {
     for (const line of text.split('\n')) expect(displayWidth(line)).toBeLessThanOrEqual(80);
     expect(text).toMatch(/ risk +[A-Z ]+ \(grade [\d.]+\): wrinkles about [\d.]+ mm high/);
     expect(text.replace(/\s+/g, ' ')).toMatch(
-      /mostly the \w+; worst at object \d; a sew-out decides on performance/,
+      /mostly the \w+; worst at object \d\. Sew a test on the same fabric\. on performance/,
     );
     expect(toText(plain, OPTIONS)).not.toContain('wrinkles about');
   });

@@ -1,9 +1,9 @@
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 import { vetDesign } from '../../lib/pipeline.js';
-import { vetReportInParts } from '../../lib/report/build-vet-report.js';
-import { csvHeader, csvPieces, toCsvRecords } from '../../lib/report/to-csv.js';
 import { jsonPieces, toJson, toJsonLine } from '../../lib/report/to-json.js';
+import { vetReportInParts } from '../../lib/report/vet/build.js';
+import { csvHeader, csvPieces, toCsvRecords } from '../../lib/report/vet/csv.js';
 import { littleCrest } from './little-design.js';
 
 const FILE = { path: 'a \u202e"\n\udcff.dst', format: 'dst', bytes: 1, sha256: '00' } as const;

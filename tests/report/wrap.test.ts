@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { displayWidth, wrap } from '../../lib/report/wrap.js';
+import { displayWidth, wrap } from '../../lib/report/render/wrap.js';
 
 describe('text set in columns', () => {
   it('breaks at spaces and hangs what follows', () => {

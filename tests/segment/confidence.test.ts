@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { wordsOf } from '../../lib/report/phrases/words-of.js';
 import { findObjects } from '../../lib/segment/find-objects.js';
 import { UNSURE } from '../../lib/segment/objects.js';
 import { type Vec, vec } from '../generators/plane.js';
@@ -58,13 +59,20 @@ describe.each(TURNS)('turned by $degrees, mirrored $mirror', (turn) => {
 
 describe('what is said of an object that may be something else', () => {
   const said = (confidence: number) =>
-    vetted(new Sketch(0).satin([0, 0], { width: 4, length: 16 }, { confidence })).map(
-      ({ message }) => message,
-    );
+    vetted(new Sketch(0).satin([0, 0], { width: 4, length: 16 }, { confidence })).map((finding) => ({
+      unsure: finding.unsure ?? false,
+      words: wordsOf(finding, { units: 'mm', detail: 'full' }),
+    }));
 
   it('is said as a guess', () => {
     expect(said(0.6).length).toBeGreaterThan(0);
-    for (const message of said(0.6)) expect(message).toMatch(/^Looks like this, so check it first: /);
-    for (const message of said(0.9)) expect(message).not.toMatch(/Looks like/);
+    for (const { unsure, words } of said(0.6)) {
+      expect(unsure).toBe(true);
+      expect(words).toMatch(/^Look at the design first, this object may be something else\. [A-Z0-9]/);
+    }
+    for (const { unsure, words } of said(0.9)) {
+      expect(unsure).toBe(false);
+      expect(words).not.toMatch(/something else/);
+    }
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { fieldHolds, HOOP_FIELDS, type HoopField, PLACES, type Place } from '../../lib/materials/places.js';
 import { Sketch, type Vec } from '../measure/sketch.js';
+import { said } from './said.js';
 import { contextOf, found } from './vetted.js';
 
 const box = (width: number, height: number) =>
@@ -29,13 +30,13 @@ describe('a place that was chosen', () => {
     ]);
     const [tall] = at('left-chest', 104, 130);
     expect(tall).toMatchObject({ severity: 'fail', measured: 130, limit: 100 });
-    expect(tall.message).toContain('high');
+    expect(said(tall)).toContain('high');
   });
 
   it('fails anything larger where a frame sets the limit, and warns of the needle', () => {
     const [cap] = at('cap-front', 100, 58);
     expect(cap).toMatchObject({ severity: 'fail', measured: 58, limit: 57 });
-    expect(cap.message).toContain('needle');
+    expect(said(cap)).toContain('needle');
   });
 
   it('does not mind a design without stitches', () => {
@@ -57,11 +58,11 @@ describe('a hoop that was chosen', () => {
     expect(tabs('flat-130x180', box(130, 180))).toEqual([]);
     const [wide] = tabs('flat-130x180', box(131, 60));
     expect(wide).toMatchObject({ severity: 'fail', object: null, measured: 131, limit: 130, unit: 'mm' });
-    expect(wide.message).toContain('breaks');
-    expect(wide.message).toContain('Turned by a quarter it would fit');
+    expect(said(wide)).toContain('breaks');
+    expect(said(wide)).toContain('Turn it a quarter and it fits');
     const [high] = tabs('flat-130x180', box(100, 190));
     expect(high).toMatchObject({ measured: 190, limit: 180 });
-    expect(high.message).not.toContain('Turned');
+    expect(said(high)).not.toContain('Turn it');
   });
 
   it('measures a round field across, from the middle of the design', () => {
@@ -151,8 +152,8 @@ describe('the file', () => {
       { code: 'file-record-count', byte: 20, message: 'the count is off', measured: 10, expected: 12 },
       { code: 'file-header-line-ends', byte: 7, message: 'odd line ends' },
       { code: 'file-header-field-extra', byte: 124, message: 'a field more', measured: 'AU' },
-      { code: 'row-odd', line: 3, message: 'a row is odd' },
-      { code: 'plain', message: 'no place' },
+      { code: 'table-row-odd', line: 3, message: 'a row is odd' },
+      { code: 'file-plain', message: 'no place' },
     );
     expect(found('file-record-count', sketch)).toMatchObject([
       {
@@ -162,23 +163,25 @@ describe('the file', () => {
         at: null,
         measured: 10,
         limit: 12,
-        message: 'the count is off (byte 20)',
+        params: { says: 'the count is off', byte: 20, line: null, more: 0, cutOff: false },
       },
     ]);
     expect(found('file-header-line-ends', sketch)).toMatchObject([
-      { severity: 'note', measured: null, limit: null, message: 'odd line ends (byte 7)' },
+      { severity: 'note', measured: null, limit: null, params: { says: 'odd line ends', byte: 7 } },
     ]);
     expect(found('file-header-field-extra', sketch)).toMatchObject([{ severity: 'note', measured: 'AU' }]);
-    expect(found('row-odd', sketch)).toMatchObject([{ severity: 'warn', message: 'a row is odd (line 3)' }]);
-    expect(found('plain', sketch)).toMatchObject([{ message: 'no place' }]);
+    const [row] = found('table-row-odd', sketch);
+    expect(row.severity).toBe('warn');
+    expect(said(row)).toBe('A row is odd (line 3).');
+    expect(said(found('file-plain', sketch)[0])).toBe('No place.');
   });
 
   it('does not have the same oddity told a thousand times', () => {
     const sketch = new Sketch().sew([0, 0]);
-    for (let i = 0; i < 1000; i++) sketch.diagnostics.push({ code: 'odd', line: i, message: 'odd' });
-    const findings = found('odd', sketch);
+    for (let i = 0; i < 1000; i++) sketch.diagnostics.push({ code: 'file-odd', line: i, message: 'odd' });
+    const findings = found('file-odd', sketch);
     expect(findings).toHaveLength(4);
-    expect(findings[3].message).toContain('996 more');
-    expect(findings[2].message).not.toContain('more');
+    expect(said(findings[3])).toContain('996 more');
+    expect(said(findings[2])).not.toContain('more');
   });
 });

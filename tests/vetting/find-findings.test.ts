@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { HOOP_FIELDS, PLACES } from '../../lib/materials/places.js';
+import { wordsOf } from '../../lib/report/phrases/words-of.js';
 import { findFindings } from '../../lib/vetting/find-findings.js';
 import { rowsOf, Sketch, type Vec } from '../measure/sketch.js';
 import { contextOf, vetted } from './vetted.js';
@@ -61,7 +62,9 @@ describe('findings', () => {
     sketch.jump([60, 0], [70, 0]).rows(rowsOf(1.5, 20, () => [80, 99]));
     const findings = vetted(sketch, { place: PLACES[0], hoop: HOOP_FIELDS[0] });
     expect(findings.length).toBeGreaterThan(5);
-    for (const { code, message, basis, measured } of findings) {
+    for (const finding of findings) {
+      const { code, basis, measured } = finding;
+      const message = wordsOf(finding, { units: 'mm', detail: 'full' });
       expect(code).toMatch(/^[a-z]+(-[a-z]+)*$/);
       expect(message).toMatch(/^[A-Z0-9].*\.$/);
       expect(message).not.toMatch(/NaN|undefined|null|Infinity/);
@@ -99,7 +102,9 @@ describe('findings', () => {
         const before = structuredClone({ ...context, limits: null });
         const findings = findFindings(Object.freeze(context));
         expect({ ...context, limits: null }).toEqual(before);
-        for (const { measured, at, stitch, message } of findings) {
+        for (const finding of findings) {
+          const { measured, at, stitch } = finding;
+          const message = wordsOf(finding, { units: 'mm', detail: 'full' });
           if (typeof measured === 'number') expect(Number.isFinite(measured)).toBe(true);
           if (at) expect(Number.isFinite(at.x + at.y)).toBe(true);
           if (stitch !== null) expect(stitch).toBeLessThan(context.stitches.count);

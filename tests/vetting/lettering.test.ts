@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Turn } from '../measure/sketch.js';
 import { Sketch } from '../measure/sketch.js';
+import { said } from './said.js';
 import { found, vetted } from './vetted.js';
 
 /** A line of letters, each of two uprights, as one group; `joined` makes the whole word one group. */
@@ -27,7 +28,7 @@ describe('lettering too small', () => {
     const findings = small(word(4));
     expect(findings).toMatchObject([{ severity: 'warn', object: 1, stitch: 0, limit: 5, unit: 'mm' }]);
     expect(findings[0].measured).toBeCloseTo(4, 6);
-    expect(findings[0].message).toContain('4 letters');
+    expect(said(findings[0])).toContain('4 letters');
   });
 
   it('goes by the capitals', () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Purpose, StitchObject } from '../../lib/segment/objects.js';
 import { Sketch } from '../measure/sketch.js';
+import { said } from './said.js';
 import { vetted } from './vetted.js';
 
 type Told = Partial<Pick<StitchObject, 'purpose' | 'overPiece' | 'foam'>>;
@@ -63,7 +64,7 @@ describe('satin over foam', () => {
     expect(more).toEqual([]);
     expect(finding).toMatchObject({ code: 'satin-over-foam', severity: 'note', object: 1, unit: 'mm' });
     expect(finding.measured).toBeCloseTo(0.18, 3);
-    expect(finding.message).toContain('foam');
+    expect(said(finding)).toContain('foam');
     expect(codes(0.18, {})).toContain('satin-too-dense');
   });
 });

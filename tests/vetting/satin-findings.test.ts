@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { Sketch, type Vec } from '../measure/sketch.js';
+import { said } from './said.js';
 import { found } from './vetted.js';
 
 const column = (
@@ -14,9 +15,9 @@ describe('satin too wide', () => {
     const [warning] = found('satin-too-wide', column(7.4));
     expect(warning).toMatchObject({ severity: 'warn', object: 1, limit: 7, unit: 'mm' });
     expect(warning.measured).toBeCloseTo(7.4, 2);
-    expect(warning.message).toContain('7.4 mm (0.29 in)');
-    expect(warning.message).toContain('snag');
-    expect(found('satin-too-wide', column(12.6))[0].message).toContain('jumps');
+    expect(said(warning)).toContain('7.4 mm (0.29 in)');
+    expect(said(warning)).toContain('snag');
+    expect(said(found('satin-too-wide', column(12.6))[0])).toContain('jumps');
     expect(found('satin-too-wide', column(12.6))).toMatchObject([{ severity: 'fail', limit: 12.1 }]);
   });
 
@@ -63,7 +64,7 @@ describe('wide satin on heavy underlay', () => {
     expect(on(4.5, 'edge-run', 'double-zigzag')).toMatchObject([
       { severity: 'warn', object: 1, stitch: 0, limit: 3 },
     ]);
-    expect(on(4.5, 'double-zigzag')[0].message).toContain('double zigzag');
+    expect(said(on(4.5, 'double-zigzag')[0])).toContain('double zigzag');
   });
 
   it('is a note on zigzag from 3 mm and a warning from 6 mm', () => {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { rowsOf, Sketch, type Vec } from '../measure/sketch.js';
+import { said } from './said.js';
 import { found } from './vetted.js';
 
 const line = (length: number, stitch: number, y = 0): Vec[] =>
@@ -50,13 +51,13 @@ describe('stitches too short', () => {
     const [few] = found('stitch-too-short', withShort(0.3, 1));
     expect(few).toMatchObject({ severity: 'note', object: 1, limit: 0.5, unit: 'mm' });
     expect(few.measured).toBeCloseTo(0.3, 9);
-    expect(few.message).toContain('1 stitch is shorter');
+    expect(said(few)).toContain('1 stitch is shorter');
     // stitches of 0.6 mm beside it are not short
     const beside: Vec[] = [...line(30, 3), [30.6, 0], [33, 0], [33.6, 0], [36, 0], [36.3, 0], [39, 0]];
-    expect(found('stitch-too-short', new Sketch().run(beside))[0].message).toContain('1 stitch is shorter');
+    expect(said(found('stitch-too-short', new Sketch().run(beside))[0])).toContain('1 stitch is shorter');
     const [many] = found('stitch-too-short', withShort(0.3, 5));
     expect(many).toMatchObject({ severity: 'warn', object: 1 });
-    expect(many.message).toContain('5 stitches are shorter');
+    expect(said(many)).toContain('5 stitches are shorter');
   });
 
   it('are one finding, at the shortest', () => {
@@ -103,7 +104,7 @@ describe('stitches too long', () => {
     expect(found('stitch-too-long', new Sketch().run(line(60, 6.5)))).toEqual([]);
     const [finding] = found('stitch-too-long', new Sketch().run(line(72, 8)));
     expect(finding).toMatchObject({ severity: 'warn', object: 1, limit: 7, measured: 8 });
-    expect(finding.message).toContain('9 stitches are longer');
+    expect(said(finding)).toContain('9 stitches are longer');
     expect(found('stitch-too-long', new Sketch().run(line(65, 13)))).toMatchObject([
       { severity: 'fail', limit: 12.1 },
     ]);

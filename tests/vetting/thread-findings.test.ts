@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { Sketch, type Vec } from '../measure/sketch.js';
+import { said } from './said.js';
 import { found } from './vetted.js';
 
 const open = { start: false, end: false };
@@ -37,8 +38,8 @@ describe('jumps without a trim', () => {
       { object: 2, stitch: 4, measured: 10 },
       { object: 3, measured: 10 },
     ]);
-    expect(findings[0].message).toContain('3 moves are not trimmed');
-    expect(findings[1].message).toContain('1 move is not trimmed');
+    expect(said(findings[0])).toContain('3 moves are not trimmed');
+    expect(said(findings[1])).toContain('1 move is not trimmed');
   });
 
   it('are moves over a pause too, but not behind a trim or colour change', () => {
@@ -95,7 +96,7 @@ describe('no trims at all', () => {
 
   it('is a note where the design moves about', () => {
     expect(moves(false, false)).toMatchObject([{ severity: 'note', object: null, measured: 0 }]);
-    expect(moves(false, false)[0].message).toContain('2 long moves');
+    expect(said(moves(false, false)[0])).toContain('2 long moves');
   });
 
   it('is not said with a trim in it, nor of a single move', () => {
@@ -124,7 +125,7 @@ describe('missing locks', () => {
       [1, 2],
       [2, 2],
     ]);
-    expect(two(open, open, 'trim')[0].message).toContain('starts and ends');
+    expect(said(two(open, open, 'trim')[0])).toContain('starts and ends');
   });
 
   it('are not said where the thread runs on', () => {

@@ -13,13 +13,13 @@ import {
   planTrustWords,
   relayWords,
 } from '../plan-words.js';
-import { printable } from '../printable.js';
 import { count, length, type Units } from '../quantities.js';
+import { html, tag } from '../render/markup.js';
+import { htmlPage } from '../render/page.js';
+import { printable } from '../render/printable.js';
+import { SORT_SCRIPT } from '../render/sort-script.js';
 import { setByYouWords } from '../set-words.js';
-import { html, tag } from './markup.js';
 import { objectNeeds } from './object-needs.js';
-import { htmlPage } from './page.js';
-import { SORT_SCRIPT } from './sort-script.js';
 import { factList, htmlTable, type TableColumn } from './table.js';
 
 /** What the page adds to the look that all pages share: backings have room for their names. */

@@ -2,11 +2,11 @@
 import { type BatchSummary, summaryLine } from '../batch-summary.js';
 import { histogramsInWords } from '../histogram-words.js';
 import { count, counted, type Units } from '../quantities.js';
+import { barChart } from '../render/bar-chart.js';
+import { html, tag } from '../render/markup.js';
+import { htmlPage } from '../render/page.js';
+import { SORT_SCRIPT } from '../render/sort-script.js';
 import { tallyWords } from '../summary.js';
-import { barChart } from './bar-chart.js';
-import { html, tag } from './markup.js';
-import { htmlPage } from './page.js';
-import { SORT_SCRIPT } from './sort-script.js';
 import { htmlTable } from './table.js';
 import { VET_CSS } from './vet-css.js';
 

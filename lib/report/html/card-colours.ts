@@ -3,7 +3,7 @@ import { type Design, Kind } from '../../format/design.js';
 import type { Stitches } from '../../format/stitches.js';
 import { type MachineProfile, secondsOfStitches } from '../../measure/sew-time.js';
 import { count } from '../quantities.js';
-import { html } from './markup.js';
+import { html } from '../render/markup.js';
 import { htmlTable } from './table.js';
 
 export interface ColourBlock {

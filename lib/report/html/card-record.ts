@@ -3,7 +3,7 @@ import type { UnderlayChange } from '../../advice/plan.js';
 import { LOG_COLUMNS } from '../../calibrate/log-columns.js';
 import { underlayText } from '../../calibrate/underlay-text.js';
 import { csvRecord } from '../csv.js';
-import { html, tag } from './markup.js';
+import { html, tag } from '../render/markup.js';
 
 /** Smoothest first, in half steps. */
 export const RING_GRADES = [5, 4.5, 4, 3.5, 3, 2.5, 2, 1.5, 1] as const;

@@ -5,7 +5,7 @@ import { INK_COLOUR, PAPER_COLOUR } from '../palette.js';
 import { scaleBar } from '../scale-bar.js';
 import { MOST_DRAWN, stitchPath } from '../stitch-path.js';
 import { element, tidy } from '../svg.js';
-import type { VetReport } from '../vet-report.js';
+import type { VetReport } from '../vet/report.js';
 import { type NumberedPlace, type Point, placeCallouts } from './callouts.js';
 
 /** Picture units. */

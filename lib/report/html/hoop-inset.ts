@@ -2,9 +2,9 @@
 import type { Bounds } from '../../core/bounds.js';
 import type { HoopField } from '../../materials/places.js';
 import { INK_COLOUR } from '../palette.js';
+import { html, tag } from '../render/markup.js';
 import { element, tidy } from '../svg.js';
 import { fieldBounds, hoopOutline } from './hoop-outline.js';
-import { html, tag } from './markup.js';
 import { stitchesAgain } from './shared-stitches.js';
 import { roundReduction } from './true-scale.js';
 

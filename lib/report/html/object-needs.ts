@@ -4,7 +4,7 @@ import type { ObjectAdviceReport } from '../advice-report.js';
 import { messageInUnits } from '../message-in-units.js';
 import { idList } from '../plan-words.js';
 import { bareLength, type Units } from '../quantities.js';
-import { html, tag } from './markup.js';
+import { html, tag } from '../render/markup.js';
 import { htmlTable, type TableColumn } from './table.js';
 
 /** @param id of the table, unique on its page */

@@ -1,9 +1,9 @@
 /** What is sewn through, drawn as layers: topping, garment, then the backing outward. */
 import { INK_COLOUR, PAPER_COLOUR } from '../palette.js';
+import { html, tag } from '../render/markup.js';
 import { round } from '../round.js';
 import { element } from '../svg.js';
 import { directionArrow } from './direction-arrow.js';
-import { html, tag } from './markup.js';
 
 export interface StackLayers {
   /** Name, or null for none. */

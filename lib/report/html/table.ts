@@ -1,5 +1,5 @@
 import { count } from '../quantities.js';
-import { html, tag } from './markup.js';
+import { html, tag } from '../render/markup.js';
 
 export interface TableColumn<Row> {
   /** Any text. */

@@ -2,16 +2,16 @@
 import type { Stitches } from '../../format/stitches.js';
 import type { Finding } from '../../vetting/finding.js';
 import { fileName } from '../file-name.js';
-import { messageInUnits } from '../message-in-units.js';
-import { printable } from '../printable.js';
+import { wordsOf } from '../phrases/words-of.js';
 import { count, length, place, type Units } from '../quantities.js';
+import { html, tag } from '../render/markup.js';
+import { printable } from '../render/printable.js';
 import { notDrawn } from '../stitch-path.js';
 import { SEVERITIES } from '../summary.js';
 import { tidy } from '../svg.js';
-import type { VetReport } from '../vet-report.js';
+import type { VetReport } from '../vet/report.js';
 import { type NumberedFindings, numberFindings } from './callouts.js';
 import { CALLOUT_RADIUS, calloutKey, findingPicture, frame } from './finding-picture.js';
-import { html, tag } from './markup.js';
 import { severityMark } from './severity-mark.js';
 import { htmlTable } from './table.js';
 
@@ -85,7 +85,7 @@ function list({ list }: NumberedFindings, id: string, units: Units): string {
       {
         head: 'what, and what to do',
         cell: ({ finding }) =>
-          tag('span', { class: 'what' }, html(messageInUnits(finding.message, units))) +
+          tag('span', { class: 'what' }, html(wordsOf(finding, { units, detail: 'full' }))) +
           tag('br') +
           tag('span', { class: 'quiet small' }, html(finding.code)),
         sortBy: ({ finding }) => finding.code,

@@ -2,10 +2,10 @@
 import { driverWords } from '../driver-words.js';
 import { messageInUnits } from '../message-in-units.js';
 import { bareLength, fixed, length, type Units } from '../quantities.js';
+import { html, tag } from '../render/markup.js';
 import { riskWord } from '../risk-word.js';
 import { riskWords } from '../summary.js';
-import type { VetReport } from '../vet-report.js';
-import { html, tag } from './markup.js';
+import type { VetReport } from '../vet/report.js';
 import { objectNeeds } from './object-needs.js';
 import { htmlTable } from './table.js';
 import { NAMING_COLUMNS } from './vet-objects.js';

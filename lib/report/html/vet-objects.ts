@@ -2,9 +2,9 @@
 import { underlayNames } from '../../vetting/words.js';
 import { bareLength, fixed, place, type Units } from '../quantities.js';
 import { type RankedObject, rankObjects } from '../rank-objects.js';
+import { html, tag } from '../render/markup.js';
 import { SEVERITIES } from '../summary.js';
-import type { ObjectReport, VetReport } from '../vet-report.js';
-import { html, tag } from './markup.js';
+import type { ObjectReport, VetReport } from '../vet/report.js';
 import { htmlTable, MOST_ROWS, type TableColumn } from './table.js';
 
 /** Which object a row is about. */

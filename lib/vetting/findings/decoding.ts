@@ -1,6 +1,6 @@
 import type { Diagnostic } from '../../core/diagnostics.js';
 import type { Finder } from '../context.js';
-import type { Severity } from '../finding.js';
+import type { FileCode } from '../finding.js';
 import { NOWHERE } from '../place-of.js';
 
 /** Oddities that change nothing of what is sewn; every other one is a warning. */
@@ -19,7 +19,6 @@ const HARMLESS = new Set([
   'file-thread-list',
 ]);
 const NO_END = 'file-no-end-record';
-const CUT_OFF = 'The file is cut off, and part of the design is missing: get it again. ';
 /** Of one kind of oddity so many are told one by one. */
 const MOST_OF_A_KIND = 4;
 
@@ -34,15 +33,23 @@ export const decoding: Finder = ({ design }) => {
     const already = told.get(code) ?? 0;
     if (already === MOST_OF_A_KIND) return [];
     told.set(code, already + 1);
-    const untold = already + 1 === MOST_OF_A_KIND ? (times.get(code) ?? 0) - MOST_OF_A_KIND : 0;
+    const more = already + 1 === MOST_OF_A_KIND ? (times.get(code) ?? 0) - MOST_OF_A_KIND : 0;
+    const cut = cutOff && code === NO_END;
     return {
-      code,
-      severity: severityOf(code, cutOff),
+      code: code as FileCode,
+      severity: cut ? 'fail' : HARMLESS.has(code) ? 'note' : 'warn',
       ...NOWHERE,
       measured: diagnostic.measured ?? null,
       limit: diagnostic.expected ?? null,
       unit: null,
-      message: `${cutOff && code === NO_END ? CUT_OFF : ''}${diagnostic.message}${offset(diagnostic)}${untold > 0 ? `, and ${untold} more like it` : ''}`,
+      params: {
+        says: diagnostic.message,
+        byte: diagnostic.byte ?? null,
+        line: diagnostic.line ?? null,
+        more,
+        cutOff: cut,
+      },
+      fix: cut ? { do: 'ask-digitizer', objects: [], to: 'send-again' } : null,
       basis: 'read from the file',
     };
   });
@@ -56,14 +63,4 @@ function isCutOff(diagnostics: readonly Diagnostic[]): boolean {
     count !== undefined &&
     Number(count.measured) + 1 < Number(count.expected)
   );
-}
-
-function severityOf(code: string, cutOff: boolean): Severity {
-  if (cutOff && code === NO_END) return 'fail';
-  return HARMLESS.has(code) ? 'note' : 'warn';
-}
-
-function offset({ byte, line }: Diagnostic): string {
-  if (byte !== undefined) return ` (byte ${byte})`;
-  return line !== undefined ? ` (line ${line})` : '';
 }

@@ -1,7 +1,6 @@
 import type { Finder } from '../context.js';
 import { judge } from '../limits.js';
 import { ownerOf } from '../spans.js';
-import { trimmed } from '../words.js';
 
 /** The densest place of the design, everything sewn there counted. */
 export const densePlace: Finder = ({ measures, objects, limits }) => {
@@ -17,7 +16,8 @@ export const densePlace: Finder = ({ measures, objects, limits }) => {
       at: { x: densest.x, y: densest.y },
       measured: densest.perMm2,
       unit: 'points/mm²',
-      message: `${trimmed(densest.perMm2, 1)} needle points a square millimetre at the densest place: the thread stands hard, needles run hot and can break. Take out what is hidden under other stitching, or open the spacing there.`,
+      params: { perMm2: densest.perMm2 },
+      fix: { do: 'ask-digitizer', objects: [], to: 'cut-away-hidden' },
       basis: limits['dense-place'].basis,
     },
   ];

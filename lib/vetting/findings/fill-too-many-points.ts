@@ -1,7 +1,6 @@
 import type { Finder } from '../context.js';
 import { judge } from '../limits.js';
 import { placeOf } from '../place-of.js';
-import { trimmed } from '../words.js';
 
 /** A fill that puts too many needle points on its area, whatever its rows. */
 export const fillTooManyPoints: Finder = ({ objects, limits, stitches }) =>
@@ -16,7 +15,8 @@ export const fillTooManyPoints: Finder = ({ objects, limits, stitches }) =>
       ...placeOf(stitches, object.range[0]),
       measured: densityPerMm2,
       unit: 'points/mm²',
-      message: `Fill with ${trimmed(densityPerMm2, 1)} needle points a square millimetre: the goods are perforated and stand stiff. Lengthen the stitches or open the rows.`,
+      params: { perMm2: densityPerMm2 },
+      fix: { do: 'ask-digitizer', objects: [object.id], to: 'lengthen-stitches' },
       basis: limits['fill-too-many-points'].basis,
     };
   });

@@ -3,7 +3,6 @@ import type { Finder } from '../context.js';
 import { judge, mildestEdge } from '../limits.js';
 import { placeOf } from '../place-of.js';
 import { isSewnIn, ownerOf } from '../spans.js';
-import { counted, inWords } from '../words.js';
 
 /** Moves on the way to, or within, an object that leave a long loose thread on the face. */
 export const jumpNotTrimmed: Finder = ({ stitches, objects, limits }) => {
@@ -32,7 +31,8 @@ export const jumpNotTrimmed: Finder = ({ stitches, objects, limits }) => {
       ...placeOf(stitches, stitch),
       measured: mm,
       unit: 'mm',
-      message: `${counted(times, 'move is', 'moves are')} not trimmed, the longest ${inWords(mm)}: the thread lies loose on the face and has to be cut by hand. Add a trim with locks before and after it.`,
+      params: { count: times, longestMm: mm },
+      fix: { do: 'ask-digitizer', objects: object === null ? [] : [object], to: 'add-trims' },
       basis: limit.basis,
     };
   });

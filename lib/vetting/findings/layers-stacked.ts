@@ -18,7 +18,8 @@ export const layersStacked: Finder = ({ stitches, measures, objects, limits }) =
       at: { x: layers.x, y: layers.y },
       measured: layers.count,
       unit: 'layers',
-      message: `${layers.count} pieces of stitching lie one over another: the place gets thick and stiff and is pulled from all of them. Cut away what is hidden underneath.`,
+      params: { layers: layers.count },
+      fix: { do: 'ask-digitizer', objects: [], to: 'cut-away-hidden' },
       basis: limit.basis,
     },
   ];

@@ -1,7 +1,6 @@
 import type { Finder } from '../context.js';
 import { judge } from '../limits.js';
 import { placeOf } from '../place-of.js';
-import { counted, inWords } from '../words.js';
 
 /** Lines of satin lettering whose capitals are so small that they close up: one finding a line. */
 export const letteringTooSmall: Finder = ({ stitches, limits, lines }) =>
@@ -16,7 +15,12 @@ export const letteringTooSmall: Finder = ({ stitches, limits, lines }) =>
       ...placeOf(stitches, object.range[0]),
       measured: capMm,
       unit: 'mm',
-      message: `Satin lettering only ${inWords(capMm)} high (${counted(letters, 'letter', 'letters')}, strokes up to ${inWords(strokeMm)} wide): its openings close up. Make it larger, or sew it with a thinner thread and a 65/9 needle.`,
+      params: { heightMm: capMm, letters, strokeMm },
+      fix: {
+        do: 'ask-digitizer',
+        objects: strokes.map((stroke) => stroke.object.id),
+        to: 'enlarge-lettering',
+      },
       basis: limits['lettering-too-small'].basis,
     };
   });

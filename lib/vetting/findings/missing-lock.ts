@@ -12,7 +12,6 @@ export const missingLock: Finder = ({ objects, stitches }) => {
     const opens = !object.locks.start && ends.isFirst(first);
     const closes = !object.locks.end && ends.isLast(last);
     if (!opens && !closes) return [];
-    const what = opens && closes ? 'starts and ends' : opens ? 'starts' : 'ends';
     return {
       code: 'missing-lock',
       severity: 'warn',
@@ -21,7 +20,8 @@ export const missingLock: Finder = ({ objects, stitches }) => {
       measured: opens && closes ? 2 : 1,
       limit: 0,
       unit: 'open ends',
-      message: `The thread ${what} without lock stitches: it can pull out in wear and washing. Add a lock there.`,
+      params: { at: opens && closes ? 'both' : opens ? 'start' : 'end' },
+      fix: { do: 'ask-digitizer', objects: [object.id], to: 'add-locks' },
       basis: COMMON_PRACTICE,
     };
   });

@@ -4,7 +4,6 @@ import { judge, mildestEdge } from '../limits.js';
 import { gatherCells } from '../needle-cells.js';
 import { ownerOf } from '../spans.js';
 import { CircleSearch, type Pile } from '../thickest-circle.js';
-import { counted } from '../words.js';
 
 /** Points within a circle this wide are on one spot, mm (common practice, no source). */
 const ACROSS_MM = 0.3;
@@ -26,7 +25,8 @@ export const needlePointsPiled: Finder = (context) => {
       at: { x, y },
       measured: points,
       unit: 'points',
-      message: `${counted(points, 'needle point', 'needle points')} on one spot: so many holes cut the fabric and break thread. Spread them, or shorten every second stitch at a tight turn.`,
+      params: { points },
+      fix: { do: 'ask-digitizer', objects: object === null ? [] : [object], to: 'spread-points' },
       basis: limit.basis,
     };
   });

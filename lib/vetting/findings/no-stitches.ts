@@ -13,7 +13,8 @@ export const noStitches: Finder = ({ stitches }) =>
           measured: 0,
           limit: 1,
           unit: 'stitches',
-          message: 'The file holds no stitch at all: there is nothing to sew. Ask for the file again.',
+          params: {},
+          fix: { do: 'ask-digitizer', objects: [], to: 'send-again' },
           basis: 'counted in the file',
         },
       ];

@@ -4,7 +4,6 @@ import type { Finder } from '../context.js';
 import { mildestEdge } from '../limits.js';
 import { NOWHERE } from '../place-of.js';
 import { isSewnIn } from '../spans.js';
-import { counted } from '../words.js';
 
 /** A design that moves about and yet holds no trim at all: they were lost, or never put in. */
 export const noTrims: Finder = ({ measures, stitches, objects, limits }) => {
@@ -25,7 +24,8 @@ export const noTrims: Finder = ({ measures, stitches, objects, limits }) => {
       measured: 0,
       limit: null,
       unit: 'trims',
-      message: `No trim in the whole file, and ${counted(moves, 'long move', 'long moves')}: the trims may have been lost when the file was saved. Ask for the file with trims, or plan for cutting by hand.`,
+      params: { moves },
+      fix: { do: 'ask-digitizer', objects: [], to: 'add-trims' },
       basis: COMMON_PRACTICE,
     },
   ];

@@ -1,7 +1,6 @@
 import { COMMON_PRACTICE } from '../../core/sourced.js';
 import type { Finder } from '../context.js';
 import { placeOf } from '../place-of.js';
-import { inWords } from '../words.js';
 
 /** A very dense column with capped ends: right over foam, and too dense without it. */
 export const satinOverFoam: Finder = ({ objects, limits, stitches }) =>
@@ -15,7 +14,8 @@ export const satinOverFoam: Finder = ({ objects, limits, stitches }) =>
       measured: spacingMm.median,
       limit: limits['satin-too-dense'].warn,
       unit: 'mm',
-      message: `Satin stitches only ${inWords(spacingMm.median)} apart with closed ends: this column looks made to be sewn over foam. Lay foam under it; without foam it is too dense.`,
+      params: { spacingMm: spacingMm.median },
+      fix: { do: 'lay-foam', objects: [object.id] },
       basis: COMMON_PRACTICE,
     };
   });

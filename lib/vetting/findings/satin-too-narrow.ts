@@ -1,7 +1,6 @@
 import type { Finder } from '../context.js';
 import { judge } from '../limits.js';
 import { placeOf } from '../place-of.js';
-import { inWords } from '../words.js';
 
 /** A satin column too narrow to sew cleanly; in lettering that is too small the lettering is the fault. */
 export const satinTooNarrow: Finder = ({ objects, limits, stitches, lines }) => {
@@ -18,7 +17,8 @@ export const satinTooNarrow: Finder = ({ objects, limits, stitches, lines }) => 
       ...placeOf(stitches, object.range[0]),
       measured: widthMm.median,
       unit: 'mm',
-      message: `Satin column only ${inWords(widthMm.median)} wide: the stitches pile up and pull through. Widen it, or sew it as a double or triple run.`,
+      params: { widthMm: widthMm.median },
+      fix: { do: 'ask-digitizer', objects: [object.id], to: 'widen-column' },
       basis: limits['satin-too-narrow'].basis,
     };
   });

@@ -1,6 +1,5 @@
 import type { Finder } from '../context.js';
 import { judge } from '../limits.js';
-import { inWords } from '../words.js';
 
 /**
  * An unsplit satin column so wide that its stitches snag, or that the machine has to jump. The few swings across a
@@ -11,10 +10,6 @@ export const satinTooWide: Finder = ({ objects, limits }) =>
     if (object.split || widthMm === null || widestAt === null) return [];
     const verdict = judge(limits['satin-too-wide'], widthMm.p95);
     if (!verdict) return [];
-    const why =
-      verdict.severity === 'fail'
-        ? 'no single stitch reaches across, so the machine jumps and leaves loose loops'
-        : 'stitches this long snag in wear';
     return {
       code: 'satin-too-wide',
       ...verdict,
@@ -23,7 +18,8 @@ export const satinTooWide: Finder = ({ objects, limits }) =>
       at: { x: widestAt.x, y: widestAt.y },
       measured: widthMm.p95,
       unit: 'mm',
-      message: `Satin column ${inWords(widthMm.p95)} wide: ${why}. Split the satin, or fill the shape instead.`,
+      params: { widthMm: widthMm.p95, past: verdict.severity === 'fail' ? 'record' : 'snag' },
+      fix: { do: 'split', objects: [object.id] },
       basis: limits['satin-too-wide'].basis,
     };
   });

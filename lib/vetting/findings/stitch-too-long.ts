@@ -3,7 +3,6 @@ import { Break } from '../../format/stitches.js';
 import type { Finder } from '../context.js';
 import { FEW_STITCHES, judge, mildestEdge } from '../limits.js';
 import { placeOf } from '../place-of.js';
-import { counted, inWords } from '../words.js';
 
 /**
  * Long loose stitches on the face, one finding an object. A satin column that is too wide as a whole is said
@@ -39,7 +38,8 @@ export const stitchTooLong: Finder = ({ stitches, objects, limits }) => {
       ...placeOf(stitches, stitch),
       measured: longest,
       unit: 'mm',
-      message: `${counted(count, 'stitch is', 'stitches are')} longer than ${inWords(verdict.limit)}, the longest ${inWords(longest)}: long stitches snag in wear. Break them up with needle points between.`,
+      params: { count, limitMm: verdict.limit, longestMm: longest },
+      fix: { do: 'ask-digitizer', objects: [object.id], to: 'shorten-stitches' },
       basis: limit.basis,
     };
   });

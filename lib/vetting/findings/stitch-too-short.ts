@@ -4,7 +4,6 @@ import type { StitchObject } from '../../segment/objects.js';
 import type { Finder } from '../context.js';
 import { FEW_STITCHES, judge, mildestEdge } from '../limits.js';
 import { placeOf } from '../place-of.js';
-import { counted, inWords } from '../words.js';
 
 /** Stitches so short that they break thread, one finding an object. */
 export const stitchTooShort: Finder = ({ stitches, objects, limits, locks }) => {
@@ -28,7 +27,8 @@ export const stitchTooShort: Finder = ({ stitches, objects, limits, locks }) => 
       measured: mm,
       limit: verdict.limit,
       unit: 'mm',
-      message: `${counted(count, 'stitch is', 'stitches are')} shorter than ${inWords(verdict.limit)}, the shortest ${inWords(mm)}: the needle meets its own thread and breaks it. Take the short stitches out.`,
+      params: { count, limitMm: verdict.limit, shortestMm: mm },
+      fix: { do: 'ask-digitizer', objects: [object.id], to: 'remove-short-stitches' },
       basis: limit.basis,
     };
   });

@@ -1,7 +1,6 @@
 import type { Finder } from '../context.js';
 import { judge } from '../limits.js';
 import { placeOf } from '../place-of.js';
-import { inWords, UNDERLAY_NAMES } from '../words.js';
 
 /** Underlay of wide stitches, the heaviest first. */
 const HEAVY = [
@@ -22,7 +21,8 @@ export const wideSatinHeavyUnderlay: Finder = ({ objects, limits, stitches }) =>
       ...placeOf(stitches, object.underlay.range?.[0] ?? object.range[0]),
       measured: widthMm.median,
       unit: 'mm',
-      message: `Satin column ${inWords(widthMm.median)} wide over ${UNDERLAY_NAMES[heavy.kind]} underlay: the underlay's wide stitches pull as well and add to the puckering. Put a light fill of short stitches under it instead.`,
+      params: { widthMm: widthMm.median, underlay: heavy.kind },
+      fix: { do: 'relay', objects: [object.id], to: 'fill' },
       basis: limits[heavy.limitId].basis,
     };
   });

@@ -1,13 +1,12 @@
 import type { Finder } from '../context.js';
 import { judge } from '../limits.js';
 import { placeOf } from '../place-of.js';
-import { inWords } from '../words.js';
 
-/** A wide satin column with nothing under it that tacks the goods to the backing. */
+/** A wide satin column with nothing under it that tacks the fabric to the backing. */
 export const wideSatinNoUnderlay: Finder = ({ objects, limits, stitches }) =>
   objects.flatMap(({ object, widthMm }) => {
     if (widthMm === null || object.underlay.kinds.length > 0 || object.purpose !== 'top') return [];
-    // foam holds the stitches up by itself, and what tacks an applied piece down holds the goods under its edge
+    // foam holds the stitches up by itself, and what tacks an applied piece down holds the fabric under its edge
     if (object.foam || object.overPiece) return [];
     const verdict = judge(limits['wide-satin-no-underlay'], widthMm.median);
     if (!verdict) return [];
@@ -18,7 +17,8 @@ export const wideSatinNoUnderlay: Finder = ({ objects, limits, stitches }) =>
       ...placeOf(stitches, object.range[0]),
       measured: widthMm.median,
       unit: 'mm',
-      message: `Satin column ${inWords(widthMm.median)} wide without underlay: nothing tacks the goods to the backing before it pulls. Put a light fill of short stitches under it.`,
+      params: { widthMm: widthMm.median },
+      fix: { do: 'relay', objects: [object.id], to: 'fill' },
       basis: limits['wide-satin-no-underlay'].basis,
     };
   });

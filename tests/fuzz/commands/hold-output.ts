@@ -5,7 +5,7 @@ import { decode as decodePng } from 'fast-png';
 import { type DefaultTreeAdapterTypes, parse as parseHtml } from 'parse5';
 import { decodeDesign } from '../../../lib/format/decode.js';
 import { type Design, Kind } from '../../../lib/format/design.js';
-import { printable } from '../../../lib/report/printable.js';
+import { printable } from '../../../lib/report/render/printable.js';
 import { WENT_WRONG } from '../../report/any-report.js';
 import { Broken, must } from '../broken.js';
 import { FORMS } from './forms.js';

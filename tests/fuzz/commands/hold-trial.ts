@@ -3,7 +3,7 @@ import { basename, normalize } from 'node:path';
 import { COMMANDS } from '../../../cli/commands.js';
 import { decodeDesign, formatOf } from '../../../lib/format/decode.js';
 import { SET_OBJECTS_NAME } from '../../../lib/profile/set-objects.js';
-import { printable } from '../../../lib/report/printable.js';
+import { printable } from '../../../lib/report/render/printable.js';
 import { WENT_WRONG } from '../../report/any-report.js';
 import { must } from '../broken.js';
 import {

@@ -1,10 +1,12 @@
-import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
-import { type SharedUnderlay, underlaysOf } from '../segment/objects.js';
-import type { SetOutcome } from '../segment/set-right/saying.js';
-import type { Finding } from '../vetting/finding.js';
-import { round, roundAll } from './round.js';
-import { setObjectReport } from './set-words.js';
-import type { ObjectReport, UnderlayReport, VetReport } from './vet-report.js';
+import type { DesignMeasures, ObjectMeasures } from '../../measure/measures.js';
+import { type SharedUnderlay, underlaysOf } from '../../segment/objects.js';
+import type { SetOutcome } from '../../segment/set-right/saying.js';
+import type { Finding } from '../../vetting/finding.js';
+import { wordsFor } from '../phrases/words.js';
+import { sayFinding } from '../phrases/words-of.js';
+import { round, roundAll } from '../round.js';
+import { setObjectReport } from '../set-words.js';
+import type { FindingReport, ObjectReport, UnderlayReport, VetReport } from './report.js';
 
 /** What is known of the file beside its content. */
 export type FileFacts = VetReport['file'];
@@ -12,7 +14,7 @@ export type FileFacts = VetReport['file'];
 /** A vet report whose long lists are made as they are gone through, as often as that is: to be written without being held. */
 export interface VetReportInParts extends Omit<VetReport, 'objects' | 'findings'> {
   readonly objects: Iterable<ObjectReport>;
-  readonly findings: Iterable<Finding>;
+  readonly findings: Iterable<FindingReport>;
 }
 
 /**
@@ -127,18 +129,28 @@ function angle(deg: number | null): number | null {
   return rounded >= 180 ? 0 : rounded;
 }
 
-function findingReport(finding: Finding): Finding {
-  const tidy = <T>(value: T): T | number => (typeof value === 'number' ? round(value) : value);
-  return {
-    code: finding.code,
-    severity: finding.severity,
-    object: finding.object,
-    stitch: finding.stitch,
-    at: finding.at && { x: round(finding.at.x), y: round(finding.at.y) },
-    measured: tidy(finding.measured),
-    limit: tidy(finding.limit),
-    unit: finding.unit,
-    message: finding.message,
-    basis: finding.basis,
+function findingReport(finding: Finding): FindingReport {
+  const { code, severity, object, stitch, at, measured, limit, unit, basis, fix, unsure } = finding;
+  const params = tidied(finding.params);
+  const tidy = {
+    code,
+    severity,
+    object,
+    stitch,
+    at: at && roundAll(at),
+    measured: tidied(measured),
+    limit: tidied(limit),
+    unit,
   };
+  const message = sayFinding(finding, METRIC);
+  return { ...tidy, message, basis, params, fix, unsure: unsure ?? false } as FindingReport;
+}
+
+/** What `message` is said in. */
+const METRIC = wordsFor({ units: 'mm', detail: 'full' });
+
+/** Every number rounded as reports have them. */
+function tidied<T>(value: T): T {
+  if (typeof value === 'number') return round(value) as T;
+  return typeof value === 'object' && value !== null ? roundAll(value) : value;
 }

@@ -1,4 +1,4 @@
-import type { WordedHistogram } from '../histogram-words.js';
+import type { Bars } from '../document.js';
 import { INK_COLOUR, PAPER_COLOUR } from '../palette.js';
 import { count } from '../quantities.js';
 import { element } from '../svg.js';
@@ -12,7 +12,7 @@ const COUNTS = 90;
 const FONT = 13;
 
 /** A histogram as lying bars, each with its range and count in print: nothing rests on colour. Whole as words, too. */
-export function barChart({ title, bars }: WordedHistogram): string {
+export function barChart({ title, bars }: Pick<Bars, 'title' | 'bars'>): string {
   const most = Math.max(1, ...bars.map((bar) => bar.count));
   const height = bars.length * ROW + 6;
   const rows = bars.flatMap((bar, i) => {

@@ -1,9 +1,9 @@
 /** The vet report: what `--format json` prints, field for field. Lengths mm; fields named with their unit. */
-import type { Bounds } from '../measure/measures.js';
-import type { Doubt, ObjectKind, Pattern, Purpose, UnderlayKind } from '../segment/objects.js';
-import type { Saying } from '../segment/set-right/saying.js';
-import type { Finding } from '../vetting/finding.js';
-import type { DesignAdviceReport, ObjectAdviceReport } from './advice-report.js';
+import type { Bounds } from '../../measure/measures.js';
+import type { Doubt, ObjectKind, Pattern, Purpose, UnderlayKind } from '../../segment/objects.js';
+import type { Saying } from '../../segment/set-right/saying.js';
+import type { Finding } from '../../vetting/finding.js';
+import type { DesignAdviceReport, ObjectAdviceReport } from '../advice-report.js';
 
 export interface RiskReport {
   score: number;
@@ -104,6 +104,9 @@ export interface SetObjectReport {
   why: string | null;
 }
 
+/** A finding with its sentence, English and metric: made where reports are, for programs that show it as it is. */
+export type FindingReport = Finding & { readonly message: string };
+
 export interface VetReport {
   schema: 'lieflat/vet@1';
   file: { path: string; format: 'dst' | 'csv'; bytes: number; sha256: string };
@@ -122,7 +125,7 @@ export interface VetReport {
   };
   objects: ObjectReport[];
   underlays: UnderlayReport[];
-  findings: Finding[];
+  findings: FindingReport[];
   risk: DesignRiskReport | null;
   advice: DesignAdviceReport | null;
   /** In sewing order; empty where nothing was said. */

@@ -1,4 +1,4 @@
-import type { Severity } from '../vetting/finding.js';
+import type { Severity } from '../../vetting/finding.js';
 
 /** How a word is set apart on a terminal. Colour only ever repeats what the words say already. */
 export interface Paint {

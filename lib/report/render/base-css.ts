@@ -1,6 +1,6 @@
 /**
- * The look that every page shares, on the screen and on paper. Ink on white has a contrast of 16 to 1, the quiet grey
- * 7 to 1 (WCAG 2.1, 1.4.3 asks for 4.5); what a colour says, a word and a shape say too.
+ * The look that every page shares on the screen. Ink on white has a contrast of 16 to 1, the quiet gray
+ * 7 to 1 (WCAG 2.1, 1.4.3 asks for 4.5); what a color says, a word and a shape say too.
  */
 export const BASE_CSS = `:root {
   color-scheme: light;
@@ -47,19 +47,4 @@ th[aria-sort="descending"] button::after { content: "\\2193"; }
 .severity.note { color: var(--quiet); border: 1px dashed currentColor; font-weight: 400; }
 .severity.sound { color: var(--sound); border-style: double; border-width: 4px; }
 svg { display: block; max-width: 100%; height: auto; }
-@page { margin: 12mm; }
-@media print {
-  :root { --ink: #000; --link: #000; }
-  body { padding: 0; font-size: 10pt; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
-  .skip { display: none; }
-  .table { overflow: visible; }
-  thead { display: table-header-group; }
-  tr, svg, figure { break-inside: avoid; }
-  h2, h3, h4, caption { break-after: avoid; }
-  th button { text-decoration: none; white-space: normal; }
-  th button::after { content: none; }
-  table { font-size: 8pt; }
-  th, td { padding: .25em .35em; }
-  .severity { min-width: 0; font-size: 7.5pt; }
-}
 `;

@@ -1,6 +1,7 @@
 /** The frame that every HTML document shares. */
 import { BASE_CSS } from './base-css.js';
 import { html, tag } from './markup.js';
+import { PRINT_CSS } from './print-css.js';
 
 /** A script that stands in the page, and the base64 of its SHA-256: the page runs that script and no other. */
 export interface InlineScript {
@@ -31,7 +32,7 @@ export function pageStart({ title, lang, css = '', script }: Omit<HtmlPage, 'bod
     tag('meta', { 'http-equiv': 'Content-Security-Policy', content: contentPolicy(script) }),
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     `<title>${html(title)}</title>`,
-    `<style>\n${BASE_CSS}${css}</style>`,
+    `<style>\n${BASE_CSS}${PRINT_CSS}${css}</style>`,
     '</head>',
     '<body>',
     '<a class="skip" href="#main">Skip to the content</a>',

@@ -1,8 +1,8 @@
-import type { Finding, Severity } from '../vetting/finding.js';
-import type { VetReportInParts } from './build-vet-report.js';
-import { type CsvCell, csvRecord } from './csv.js';
-import { PIECE } from './to-json.js';
-import type { ObjectReport, VetReport } from './vet-report.js';
+import type { Finding, Severity } from '../../vetting/finding.js';
+import { type CsvCell, csvRecord } from '../csv.js';
+import { PIECE } from '../to-json.js';
+import type { VetReportInParts } from './build.js';
+import type { ObjectReport, VetReport } from './report.js';
 
 type Cell = readonly [
   head: string,

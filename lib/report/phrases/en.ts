@@ -1,0 +1,7 @@
+/** English: what every other language is held to. An area a report, and what several share. */
+import { common } from './en/common.js';
+import { findings } from './en/findings.js';
+import { risk } from './en/risk.js';
+import { vet } from './en/vet.js';
+
+export const EN = { common, findings, risk, vet };

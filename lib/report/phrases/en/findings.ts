@@ -1,0 +1,195 @@
+/**
+ * What is said of each finding: a name of three words or so, the fact, and what to do. Facts and orders are whole
+ * sentences; the name stands alone or begins a line.
+ */
+import type { FileParams, FindingParams } from '../../../vetting/finding.js';
+import type { Voice } from '../voice.js';
+
+export interface FindingPhrases<P> {
+  readonly name: string;
+  readonly fact: (params: Readonly<P>, say: Voice) => string;
+  readonly todo: (params: Readonly<P>, say: Voice) => string;
+}
+
+type Catalog = { readonly [C in keyof FindingParams]: FindingPhrases<FindingParams[C]> };
+
+const STRIKE =
+  'A needle that strikes the hoop breaks, and pieces fly: trace the design before sewing, keep the guards on, and go by the field in the manual of the machine.';
+
+const byCode: Catalog = {
+  'no-stitches': {
+    name: 'no stitches',
+    fact: () => 'The file holds no stitches: there is nothing to sew.',
+    todo: () => 'Ask for the file again.',
+  },
+  'does-not-fit-hoop': {
+    name: 'too large for hoop',
+    fact: ({ hoop, side, sizeMm, fieldMm }, say) =>
+      `The design is ${say.length(sizeMm)} ${{ width: 'wide', height: 'high', across: 'across' }[side]} and the field of the ${hoop} is only ${say.length(fieldMm)}.`,
+    todo: ({ turned }) =>
+      `${turned ? 'Turn it a quarter and it fits; otherwise take' : 'Take'} a larger hoop or make the design smaller. ${STRIKE}`,
+  },
+  'does-not-fit-place': {
+    name: 'too large for place',
+    fact: ({ place, side, sizeMm, usualMm }, say) =>
+      `The design is ${say.length(sizeMm)} ${side === 'width' ? 'wide' : 'high'} and the ${place} usually takes ${say.length(usualMm)}.`,
+    todo: ({ frame }) =>
+      frame
+        ? 'Make the design smaller: the frame sets this limit. A needle that strikes the frame breaks, and pieces fly: trace the design before sewing and keep the guards on.'
+        : 'Make the design smaller, or check on the garment that it is meant to be this large.',
+  },
+  'satin-too-wide': {
+    name: 'satin too wide',
+    fact: ({ widthMm, past }, say) =>
+      `Satin column ${say.length(widthMm)} wide: ${
+        past === 'record'
+          ? 'no single stitch reaches across, so the machine jumps and leaves loose loops.'
+          : 'stitches this long snag in wear.'
+      }`,
+    todo: () => 'Split the satin, or fill the shape instead.',
+  },
+  'satin-too-narrow': {
+    name: 'satin too narrow',
+    fact: ({ widthMm }, say) =>
+      `Satin column only ${say.length(widthMm)} wide: the stitches pile up and pull through.`,
+    todo: () => 'Widen it, or sew it as a double or triple run.',
+  },
+  'wide-satin-heavy-underlay': {
+    name: 'underlay pulls too',
+    fact: ({ widthMm, underlay }, say) =>
+      `Satin column ${say.length(widthMm)} wide over ${underlay === 'double-zigzag' ? 'double zigzag' : 'zigzag'} underlay: the zigzag underneath pulls too.`,
+    todo: () => 'Put a light fill of short stitches under it instead: lieflat relay does that.',
+  },
+  'wide-satin-no-underlay': {
+    name: 'no underlay',
+    fact: ({ widthMm }, say) =>
+      `Satin column ${say.length(widthMm)} wide with no underlay to hold the fabric first.`,
+    todo: () => 'Put a light fill of short stitches under it.',
+  },
+  'satin-over-foam': {
+    name: 'made for foam',
+    fact: ({ spacingMm }, say) =>
+      `Satin stitches only ${say.length(spacingMm)} apart with closed ends: this column looks made to sew over foam.`,
+    todo: () => 'Lay foam under it; without foam it is too dense.',
+  },
+  'satin-too-dense': {
+    name: 'satin too dense',
+    fact: ({ spacingMm }, say) =>
+      `Satin stitches only ${say.length(spacingMm)} apart: they pull hard, stand stiff and can cut the fabric.`,
+    todo: () => 'Open the spacing.',
+  },
+  'satin-too-open': {
+    name: 'satin too open',
+    fact: ({ spacingMm }, say) => `Satin stitches ${say.length(spacingMm)} apart: the fabric shows through.`,
+    todo: () => 'Close the spacing, or use a thicker thread.',
+  },
+  'fill-too-dense': {
+    name: 'fill too dense',
+    fact: ({ spacingMm }, say) =>
+      `Fill rows only ${say.length(spacingMm)} apart: they pull hard, stand stiff and can cut the fabric.`,
+    todo: () => 'Open the rows.',
+  },
+  'fill-too-open': {
+    name: 'fill too open',
+    fact: ({ spacingMm }, say) => `Fill rows ${say.length(spacingMm)} apart: the fabric shows through.`,
+    todo: () => 'Close the rows, unless a light fill is meant.',
+  },
+  'fill-too-many-points': {
+    name: 'too many points',
+    fact: ({ perMm2 }, say) =>
+      `Fill with ${say.plain(perMm2, 1)} needle points a mm²: they perforate the fabric, and it stands stiff.`,
+    todo: () => 'Lengthen the stitches or open the rows.',
+  },
+  'dense-place': {
+    name: 'one dense spot',
+    fact: ({ perMm2 }, say) =>
+      `${say.plain(perMm2, 1)} needle points a mm² at the densest place: the thread stands hard, and needles run hot and can break.`,
+    todo: () => 'Take out what is hidden under other stitching, or open the spacing there.',
+  },
+  'layers-stacked': {
+    name: 'layers stacked',
+    fact: ({ layers }, say) =>
+      `${say.count(layers)} layers of stitching lie one over another: the place gets thick and stiff, and all of them pull on it.`,
+    todo: () => 'Cut away what is hidden underneath.',
+  },
+  'needle-points-piled': {
+    name: 'needle points piled',
+    fact: ({ points }, say) =>
+      `${say.counted(points, 'needle point')} on one spot: so many holes cut the fabric and break thread.`,
+    todo: () => 'Spread them, or shorten every second stitch at a tight turn.',
+  },
+  'stitch-too-short': {
+    name: 'stitches too short',
+    fact: ({ count, limitMm, shortestMm }, say) =>
+      `${say.counted(count, 'stitch is', 'stitches are')} shorter than ${say.length(limitMm)}, the shortest ${say.length(shortestMm)}: the needle meets its own thread and breaks it.`,
+    todo: () => 'Take the short stitches out.',
+  },
+  'stitch-too-long': {
+    name: 'stitches too long',
+    fact: ({ count, limitMm, longestMm }, say) =>
+      `${say.counted(count, 'stitch is', 'stitches are')} longer than ${say.length(limitMm)}, the longest ${say.length(longestMm)}: long stitches snag in wear.`,
+    todo: () => 'Break them up with needle points between.',
+  },
+  'jump-not-trimmed': {
+    name: 'jump not trimmed',
+    fact: ({ count, longestMm }, say) =>
+      `${say.counted(count, 'move is', 'moves are')} not trimmed, the longest ${say.length(longestMm)}: the thread lies loose on the face and has to be cut by hand.`,
+    todo: () => 'Add a trim with a tie-off before it and a tie-in after it.',
+  },
+  'missing-lock': {
+    name: 'no lock stitches',
+    fact: ({ at }) =>
+      `The thread ${{ start: 'starts', end: 'ends', both: 'starts and ends' }[at]} without lock stitches: it can pull out in wear and washing.`,
+    todo: ({ at }) =>
+      `Add ${{ start: 'a tie-in', end: 'a tie-off', both: 'a tie-in and a tie-off' }[at]} there.`,
+  },
+  'no-trims': {
+    name: 'no trims',
+    fact: ({ moves }, say) =>
+      `No trim in the whole file, and ${say.counted(moves, 'long move')}: the trims may have been lost when the file was saved.`,
+    todo: () => 'Ask for the file with trims, or plan to cut by hand.',
+  },
+  'lettering-too-small': {
+    name: 'lettering too small',
+    fact: ({ heightMm, letters, strokeMm }, say) =>
+      `Satin lettering only ${say.length(heightMm)} high (${say.counted(letters, 'letter')}, strokes up to ${say.length(strokeMm)} wide): its openings close up.`,
+    todo: () => 'Make it larger, or sew it with a thinner thread and a 65/9 needle.',
+  },
+};
+
+export const findings = {
+  ...byCode,
+  /** Oddities of the file, all of them: the decoder has said what it met. */
+  file: {
+    name: 'odd file',
+    fact: ({ says, byte, line, more, cutOff }: Readonly<FileParams>, say: Voice): string => {
+      const at = byte !== null ? ` (byte ${byte})` : line !== null ? ` (line ${line})` : '';
+      const rest = more > 0 ? `, and ${say.count(more)} more like it` : '';
+      const whole = `${says}${at}${rest}.`;
+      return cutOff
+        ? `The file is cut off, and part of the design is missing: ${whole}`
+        : whole.charAt(0).toUpperCase() + whole.slice(1);
+    },
+    todo: ({ cutOff }: Readonly<FileParams>, _: Voice): string => (cutOff ? 'Get the file again.' : ''),
+  },
+  /** Before the sentence about an object of which it is not sure what it is. */
+  unsure: 'Look at the design first, this object may be something else.',
+  /** Over the findings of a report. */
+  title: 'What was found',
+  none: 'Nothing was found.',
+  /** Behind the name of a kind: all its objects and the first place to look. */
+  where: (
+    { objects, first, place }: { objects: readonly number[]; first: number | null; place: string | null },
+    say: Voice,
+  ): string => {
+    if (objects.length < 2) {
+      const named = objects.map((id) => `object ${id}`);
+      return [...named, ...(place === null ? [] : [`at ${place}`])].join(' ');
+    }
+    const look = first === null ? place : `object ${first}${place === null ? '' : ` (${place})`}`;
+    return `${say.objects(objects, MOST_RUNS)}${look === null ? '' : `; look first at ${look}`}`;
+  },
+};
+
+/** Runs of objects that are named; the rest are counted. */
+const MOST_RUNS = 8;

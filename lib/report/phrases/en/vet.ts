@@ -1,0 +1,87 @@
+/** The file check: what `lieflat vet` says beside its findings. */
+import type { NotSet, Saying } from '../../../segment/set-right/saying.js';
+import type { Severity } from '../../../vetting/finding.js';
+import type { Voice } from '../voice.js';
+
+/** Why an object cannot be what was said; follows a colon. */
+const notSet: Readonly<Record<NotSet, string>> = {
+  'no-object': 'no object has those stitches any more',
+  'not-covered': 'nothing that is sewn later lies over it',
+  'no-swings': 'its stitches do not swing from side to side',
+  'several-sections': 'it has several sections, and a column has one',
+  'no-rows': 'its stitches lie neither in rows nor side by side',
+};
+
+export const vet = {
+  /** Name of the report, on its page. */
+  title: 'File check',
+  size: 'size',
+  stitchesLabel: 'stitches',
+  stitches: (
+    {
+      stitches,
+      objects,
+      kinds,
+    }: { stitches: number; objects: number; kinds: readonly (readonly [n: number, kind: string])[] },
+    say: Voice,
+  ): string => {
+    const each = kinds.filter(([n]) => n > 0).map(([n, kind]) => `${say.count(n)} ${kind}`);
+    return `${say.count(stitches)} in ${say.counted(objects, 'object')}${each.length > 0 ? ` (${each.join(', ')})` : ''}`;
+  },
+  machineLabel: 'machine',
+  machine: (
+    {
+      trims,
+      colorChanges,
+      stops,
+      jumps,
+      seconds,
+    }: Record<'trims' | 'colorChanges' | 'stops' | 'jumps' | 'seconds', number>,
+    say: Voice,
+  ): string =>
+    `${[
+      say.counted(trims, 'trim'),
+      say.counted(colorChanges, 'color change'),
+      ...(stops > 0 ? [say.counted(stops, 'stop')] : []),
+      ...(jumps > 0 ? [say.counted(jumps, 'jump')] : []),
+    ].join(', ')}; about ${say.time(seconds)} to sew`,
+  threadLabel: 'thread',
+  thread: ({ topMm, bobbinMm }: { topMm: number; bobbinMm: number }, say: Voice): string =>
+    `top ${say.thread(topMm)}, bobbin ${say.thread(bobbinMm)}`,
+  objectsLabel: 'objects',
+  notSet,
+  /** What the shop has set right and stands; `back` is an object to take back. */
+  setRight: (
+    { objects, back }: { objects: readonly { name: string; is: readonly Saying[] }[]; back: number | null },
+    _: Voice,
+  ): string =>
+    `${objects.map(({ name, is }) => `${name} is ${is.join(' and ')}`).join(', ')}: set by you${back === null ? '' : ` (--is ${back}=found takes it back)`}`,
+  notSetRight: ({ name, is, why }: { name: string; is: readonly Saying[]; why: string }, _: Voice): string =>
+    `${name} was set by you to ${is.join(' and ')} and is not: ${why}`,
+  objectName: (
+    { object, stitches: [first, last] }: { object: number | null; stitches: readonly [number, number] },
+    _: Voice,
+  ): string => (object === null ? `what was at stitches ${first} to ${last}` : `object ${object}`),
+  advice: 'What to do',
+  moreAdvice: 'lieflat advise has the other plans and the hooping.',
+  objectsThatMatter: 'Objects to look at first',
+  allObjects: 'Objects in sewing order',
+  /** Below the table of objects. */
+  listAll: ({ left }: { left: number }, say: Voice): string =>
+    `and ${say.counted(left, 'other')}; --objects lists them all`,
+  column: {
+    object: 'object',
+    kind: 'kind',
+    place: (_: Record<never, never>, say: Voice): string => `x, y ${say.units}`,
+    width: (_: Record<never, never>, say: Voice): string => `width ${say.units}`,
+    spacing: (_: Record<never, never>, say: Voice): string => `spacing ${say.units}`,
+    underlay: 'underlay',
+    found: 'found',
+  },
+  /** `1 FAIL 2 WARN`. */
+  found: (counts: Readonly<Record<Severity, number>>, _: Voice): string =>
+    (['fail', 'warn', 'note'] as const)
+      .filter((severity) => counts[severity] > 0)
+      .map((severity) => `${counts[severity]} ${severity.toUpperCase()}`)
+      .join(' ') || '-',
+};

@@ -1,0 +1,189 @@
+/** How figures are said to a reader: in the reader's units and the language's words. No phrase sets a figure itself. */
+import { mmToInch } from '../../core/units.js';
+import {
+  bareLength,
+  bareThread,
+  count,
+  duration,
+  fixed,
+  length,
+  place,
+  size,
+  threadLength,
+  type Units,
+} from '../quantities.js';
+
+/** Whom a report is for. */
+export interface Reader {
+  /** The system that comes first; sentences give the other one beside it. */
+  readonly units: Units;
+  /** `short`: the fact alone. `full`: with what to do about it. */
+  readonly detail: 'short' | 'full';
+}
+
+/** The little words that figures need, in one language. */
+export interface Grammar {
+  /** Between the ends of a range: `0.1 to 0.3 mm`. */
+  readonly to: string;
+  /** Before the last of a list. */
+  readonly and: string;
+  readonly object: readonly [one: string, many: string];
+  /** What is left of a list: `4 more`. */
+  readonly more: (n: string) => string;
+}
+
+export const ENGLISH: Grammar = {
+  to: 'to',
+  and: 'and',
+  object: ['object', 'objects'],
+  more: (n) => `${n} more`,
+};
+
+/** Below this a hundredth of an inch is too coarse: a spacing of 0.4 mm and one of 0.5 would read alike. */
+const FINE_BELOW_IN = 0.1;
+/** Below this a thousandth of an inch would read as nothing. */
+const FINEST_BELOW_IN = 0.001;
+
+/** A reader's voice: every figure in a sentence or a cell goes through one of these. Lengths are given in mm. */
+export class Voice {
+  readonly units: Units;
+  readonly detail: Reader['detail'];
+
+  constructor(
+    { units, detail }: Reader,
+    private readonly grammar: Grammar = ENGLISH,
+  ) {
+    this.units = units;
+    this.detail = detail;
+  }
+
+  /** For sentences, as short as it is exact, both systems: `4.2 mm (0.17 in)`. */
+  length(mm: number): string {
+    return this.both(inMillimetres(mm), inInches(mm));
+  }
+
+  /** The lowest to the highest of some lengths: `0.1 to 0.32 mm (0.004 to 0.013 in)`; one where they read alike. */
+  range(mm: readonly number[]): string {
+    const [low, high] = [Math.min(...mm), Math.max(...mm)];
+    if (inMillimetres(low) === inMillimetres(high)) return this.length(high);
+    const { to } = this.grammar;
+    return this.both(
+      `${inMillimetres(low)} ${to} ${inMillimetres(high)}`,
+      `${inInches(low)} ${to} ${inInches(high)}`,
+    );
+  }
+
+  /** With even digits, the reader's system alone: `4.20 mm`. */
+  figure(mm: number): string {
+    return length(mm, this.units);
+  }
+
+  /** The same without its unit, for columns that name it: `4.20`. */
+  bare(mm: number): string {
+    return bareLength(mm, this.units);
+  }
+
+  /** `86.2 x 41.0 mm (3.39 x 1.61 in)`. */
+  size(widthMm: number, heightMm: number): string {
+    return size(widthMm, heightMm, this.units);
+  }
+
+  /** A place on the design, from its origin: `12.3, -4.0`. */
+  place({ x, y }: { readonly x: number; readonly y: number }): string {
+    return place(x, y, this.units);
+  }
+
+  /** The same with its unit: `12.3, -4.0 mm`. */
+  placeWithUnit(at: { readonly x: number; readonly y: number }): string {
+    return `${this.place(at)} ${this.units}`;
+  }
+
+  /** Thread length: `61.2 m (66.9 yd)`. */
+  thread(mm: number): string {
+    return threadLength(mm, this.units);
+  }
+
+  /** The same for a column that names its unit, `m` or `yd`. */
+  bareThread(mm: number): string {
+    return bareThread(mm, this.units);
+  }
+
+  /** `40 s`, `18 min`, `1 h 05 min`. */
+  time(seconds: number): string {
+    return duration(seconds);
+  }
+
+  /** `12,345`. */
+  count(n: number): string {
+    return count(n);
+  }
+
+  /** `1 stitch`, `2,500 stitches`. */
+  counted(n: number, one: string, many = `${one}s`): string {
+    return `${count(n)} ${n === 1 ? one : many}`;
+  }
+
+  /** A figure without trailing zeros: `4.2`. */
+  plain(value: number, decimals: number): string {
+    return String(Number(value.toFixed(decimals)));
+  }
+
+  /** An amount, with its currency if that is named: `4.20 USD`. */
+  money(amount: number, currency?: string): string {
+    return `${amount.toFixed(2)}${currency ? ` ${currency}` : ''}`;
+  }
+
+  /** A share of one: `12 %`. */
+  share(share: number): string {
+    return `${fixed(share * 100, 0)} %`;
+  }
+
+  /** `satin, fill and run`. */
+  list(items: readonly string[]): string {
+    if (items.length < 2) return items.join('');
+    return `${items.slice(0, -1).join(', ')} ${this.grammar.and} ${items.at(-1)}`;
+  }
+
+  /** Ids in rising order, those that follow one another as a run; of many the first: `objects 1 to 4 and 7`. */
+  objects(ids: readonly number[], most = Number.POSITIVE_INFINITY): string {
+    const [one, many] = this.grammar.object;
+    return `${ids.length === 1 ? one : many} ${this.ids(ids, most)}`;
+  }
+
+  /** The same without the word: `1 to 4 and 7`. */
+  ids(ids: readonly number[], most = Number.POSITIVE_INFINITY): string {
+    const runs = runsOf(ids);
+    const shown = runs.slice(0, most);
+    const named = shown.flatMap(([a, b]) =>
+      b - a > 1 ? [`${a} ${this.grammar.to} ${b}`] : a === b ? [`${a}`] : [`${a}`, `${b}`],
+    );
+    const left = ids.length - shown.reduce((sum, [a, b]) => sum + b - a + 1, 0);
+    return this.list(left > 0 ? [...named, this.grammar.more(count(left))] : named);
+  }
+
+  private both(mm: string, inches: string): string {
+    return this.units === 'mm' ? `${mm} mm (${inches} in)` : `${inches} in (${mm} mm)`;
+  }
+}
+
+/** First and last of each run of numbers that follow one another. */
+export function runsOf(ids: readonly number[]): [first: number, last: number][] {
+  const runs: [number, number][] = [];
+  for (const id of new Set(ids.toSorted((a, b) => a - b))) {
+    const run = runs.at(-1);
+    if (run && id === run[1] + 1) run[1] = id;
+    else runs.push([id, id]);
+  }
+  return runs;
+}
+
+const inMillimetres = (mm: number): string => trimmed(mm, 2);
+
+function inInches(mm: number): string {
+  // What millimetres leave out is nothing in inches either.
+  const inches = mmToInch(Number(inMillimetres(mm)));
+  const magnitude = Math.abs(inches);
+  return trimmed(inches, magnitude < FINEST_BELOW_IN ? 4 : magnitude < FINE_BELOW_IN ? 3 : 2);
+}
+
+const trimmed = (value: number, decimals: number): string => String(Number(value.toFixed(decimals)));
