@@ -1,53 +1,102 @@
-import yargs, { type Argv } from 'yargs';
-import type { Command } from './command.js';
+import yargs, { type Argv, type Options } from 'yargs';
+import { badArgument } from './bad-argument.js';
+import type { Command, Job } from './command.js';
 import { idsFor } from './completions.js';
 import { type Io, printWidth } from './io.js';
-import { Mistake, TOO_FEW_WORDS, TOO_MANY_WORDS } from './mistakes.js';
-import { everywhere } from './options.js';
+import { misshapen, mistakeIn, type Named, unknownCommand } from './mistakes.js';
+import { everywhere, type Option, type OptionTable, type Typed } from './options.js';
+
+type Commands = Readonly<Record<string, Command>>;
 
 /** What a command line asks for: a command to run, or a text of the parser's own (help, version, completion). */
-export type Request = { command: Command; args: object } | { text: string };
+export type Request = { job: Job } | { text: string };
+
+/** Words by which a line asks for a text and no work, whatever else is wrong with it. */
+const ASKS = ['--help', '-h', '--version'];
 
 /**
- * Reads a command line by the table of commands.
+ * Reads a command line by the table of commands. The parser tells options from words; whether they may stand there is looked at here.
  *
  * @param version called only when it is asked for
  * @throws LieflatError `bad-argument` for a line that cannot be understood
  */
 export async function requestOf(
   argv: readonly string[],
-  commands: Readonly<Record<string, Command>>,
+  commands: Commands,
   io: Io,
   version: () => string,
 ): Promise<Request> {
+  const [name, ...rest] = argv;
+  const named = Object.hasOwn(commands, name) ? { name, command: commands[name], argv } : null;
+  if (!asks(argv)) {
+    if (named === null && !name.startsWith('-')) await refuseName(name, rest, commands);
+    const misshape = named && misshapen(named, rest);
+    if (misshape) throw misshape;
+  }
   let text = '';
+  // Known before: the parser does not wait for what it offers.
+  const offers = name === '--get-yargs-completions' ? await offersFor(argv, commands) : null;
   try {
-    // Known before: the parser does not wait for what it offers.
-    const ids = argv[0] === '--get-yargs-completions' ? await idsFor(argv.at(-2)) : null;
-    await parserOf(commands, io, argv, version, ids).parseAsync(argv, {}, (_error, _args, output) => {
+    await parserOf(commands, io, argv, version, offers).parseAsync(argv, {}, (_error, _args, output) => {
       text = output;
     });
   } catch (thrown) {
-    if (thrown instanceof Chosen) return thrown;
-    if (thrown instanceof Mistake) throw await thrown.explained();
+    if (thrown instanceof LineRead && named !== null) return { job: await jobOf(named, thrown.args) };
     throw thrown;
   }
   return { text };
 }
 
+/** What the parser made of a line. */
+type Args = Readonly<Record<string, unknown>>;
+
+/** Leaves the parser with a command: one that came back would have its help set, every time, for nothing. */
+class LineRead extends Error {
+  constructor(readonly args: Args) {
+    super('a command was read');
+  }
+}
+
 /** The help that lists the commands. */
-export function overview(commands: Readonly<Record<string, Command>>, io: Io): Promise<string> {
+export function overview(commands: Commands, io: Io): Promise<string> {
   return parserOf(commands, io, [], () => '').getHelp();
 }
 
-/** Leaves the parser with a command: one that came back would have its help set, every time, for nothing. */
-class Chosen extends Error {
-  constructor(
-    readonly command: Command,
-    readonly args: object,
-  ) {
-    super('a command was chosen');
-  }
+const asks = (argv: readonly string[]): boolean => {
+  const end = argv.indexOf('--');
+  return argv.slice(0, end < 0 ? undefined : end).some((word) => ASKS.includes(word));
+};
+
+async function refuseName(name: string, rest: readonly string[], commands: Commands): Promise<void> {
+  if (name !== 'completion') throw await unknownCommand(name, Object.keys(commands));
+  if (rest.length > 0)
+    throw badArgument(
+      'completion takes no words',
+      'write lieflat completion; it goes by the shell that is running',
+    );
+}
+
+async function jobOf(named: Named, { _, $0, ...options }: Args): Promise<Job> {
+  const [, ...words] = (_ as unknown[]).map(String);
+  const typed: Typed = new Map(
+    Object.entries(options).map(([option, value]) => [
+      option,
+      (Array.isArray(value) ? value : [value]) as string[],
+    ]),
+  );
+  const mistake = await mistakeIn(named, typed, words);
+  if (mistake) throw mistake;
+  return named.command.job(typed, words);
+}
+
+/** What may stand where a shell asks for completions; null where the parser knows. */
+async function offersFor(argv: readonly string[], commands: Commands): Promise<readonly string[] | null> {
+  const [, , name] = argv;
+  const option = argv.at(-2) ?? '';
+  const { choices } = Object.hasOwn(commands, name)
+    ? (commands[name].options[option.replace(/^--/, '')] ?? {})
+    : {};
+  return choices ?? idsFor(option);
 }
 
 /** A method of yargs that its type declarations do not have yet. */
@@ -56,18 +105,27 @@ interface UsageConfiguration {
 }
 
 /** The command that a line names, or all where it names none: the parser takes its time for each. */
-const offered = (commands: Readonly<Record<string, Command>>, [name]: readonly string[]) =>
+const offered = (commands: Commands, [name]: readonly string[]) =>
   Object.hasOwn(commands, name ?? '') ? [[name, commands[name]] as const] : Object.entries(commands);
 
+const forParser = (options: OptionTable): Record<string, Options> =>
+  Object.fromEntries(Object.entries(options).map(([name, option]) => [name, oneForParser(option)]));
+
+/** `nargs` holds a flag to no value, and any other option to one, even one that looks like an option's letter and digits. */
+const oneForParser = ({ type, describe, alias }: Option): Options => ({
+  type: type === 'flag' ? 'boolean' : 'string',
+  nargs: type === 'flag' ? 0 : 1,
+  describe,
+  ...(alias !== undefined && { alias }),
+});
+
 function parserOf(
-  commands: Readonly<Record<string, Command>>,
+  commands: Commands,
   io: Io,
   argv: readonly string[],
   version: () => string,
-  ids: readonly string[] | null = null,
+  offers: readonly string[] | null = null,
 ): Argv {
-  // The command comes first. Where one of its options may come again, all are gathered; of the others the last counts.
-  const gathered = Object.values(commands[argv[0]]?.options ?? {}).some(({ array }) => array);
   const parser = (yargs() as Argv & UsageConfiguration)
     // The wording of each option says what it takes.
     .usageConfiguration({ 'hide-types': true })
@@ -78,7 +136,6 @@ function parserOf(
       'boolean-negation': false,
       'camel-case-expansion': false,
       'dot-notation': false,
-      'duplicate-arguments-array': gathered,
       'parse-numbers': false,
       'parse-positional-numbers': false,
       'short-option-groups': false,
@@ -87,7 +144,7 @@ function parserOf(
     .usage(
       '$0 reads machine-embroidery stitch files and says whether a design will lie flat.\n\nUse: $0 <command> …',
     )
-    .options(everywhere)
+    .options(forParser(everywhere))
     .help('help', 'show this help')
     .alias('help', 'h')
     .version('version', 'show the version', argv.includes('--version') ? version() : 'not asked for')
@@ -96,32 +153,21 @@ function parserOf(
     .epilogue(
       '$0 <command> --help explains one of them, with an example.\n\nExit codes: 0 all well, 1 something was found at or above --fail-on, 2 the work could not be done, 130 stopped by Ctrl-C.',
     )
-    .demandCommand(1)
-    .strictCommands()
-    .strictOptions()
     .fail((message, error) => {
-      if (!message) throw error;
-      throw new Mistake(message, { argv, commands, parsed: parser.parsed || null });
+      throw error ?? badArgument(message, 'lieflat --help shows how it is written');
     });
-  for (const [name, command] of offered(commands, argv)) {
-    const [least, most] = command.words;
+  for (const [name, { summary, usage, options, example }] of offered(commands, argv)) {
     parser.command(
       name,
-      command.summary,
+      summary,
       (one) =>
         one
-          .usage(`$0 ${name} ${command.usage}\n\n${command.summary}`)
-          .options(command.options)
-          .group(Object.keys(command.options), 'Options:')
-          .example(command.example, '')
-          // Words are counted here and handed over as they are: yargs would read words with names of their own a
-          // second time as options, and so lose `-` and whatever follows `--`.
-          .strictCommands(false)
-          .demandCommand(least, most, TOO_FEW_WORDS, TOO_MANY_WORDS),
-      ({ _: [, ...words], $0, ...options }) => {
-        for (const [key, given] of Object.entries(options))
-          if (Array.isArray(given) && !command.options[key]?.array) options[key] = given.at(-1);
-        throw new Chosen(command, { ...options, words });
+          .usage(`$0 ${name} ${usage}\n\n${summary}`)
+          .options(forParser(options))
+          .group(Object.keys(options), 'Options:')
+          .example(example, ''),
+      (args) => {
+        throw new LineRead(args);
       },
     );
   }
@@ -129,6 +175,6 @@ function parserOf(
     'completion',
     'Prints a script with which a shell completes commands, options and ids.',
     (current: string, _line: unknown, usual: () => void, done: (offered: string[]) => void) =>
-      ids === null ? usual() : done(ids.filter((id) => id.startsWith(current))),
+      offers === null ? usual() : done(offers.filter((id) => id.startsWith(current))),
   );
 }

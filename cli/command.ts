@@ -1,6 +1,14 @@
-import type { Options } from 'yargs';
 import type { Io } from './io.js';
-import type { Everywhere, Given } from './options.js';
+import {
+  type Beforehand,
+  beforehand,
+  type Everywhere,
+  everywhere,
+  type Given,
+  given,
+  type OptionTable,
+  type Typed,
+} from './options.js';
 
 /** The words after a command's name that are no options, in order. */
 export interface Words {
@@ -11,26 +19,50 @@ export interface Words {
 export type Handler<A> = (args: A, io: Io) => Promise<number>;
 
 /** One entry of the command table. */
-export interface Command<A = never> {
+interface Entry<O extends OptionTable> {
   summary: string;
   /** What comes after the command's name, as the help shows it. */
   usage: string;
   /** How many words it takes after its name. */
   words: readonly [least: number, most: number];
-  options: Readonly<Record<string, Options>>;
+  options: O;
   /** It works the pucker out or makes a file anew, so it may take longer with each. */
   slow?: true;
   /** One real command line. */
   example: string;
   /** Loaded only when the command is run, so that each pays for itself alone. */
-  load(): Promise<Handler<A>>;
+  load(): Promise<Handler<Words & Everywhere & Given<O>>>;
+}
+
+/** A command with what was typed after its name. */
+export interface Job {
+  readonly slow: boolean;
+  readonly words: readonly string[];
+  /** What is looked at before the command does its work. */
+  readonly beforehand: Beforehand;
+  /** @param words the job's own, by the names that they turned out to have */
+  run(io: Io, words: readonly string[]): Promise<number>;
+}
+
+export interface Command extends Omit<Entry<OptionTable>, 'load'> {
+  /** The command on what was typed, which has been checked against its options. */
+  job(typed: Typed, words: readonly string[]): Job;
 }
 
 /** An entry of the table: the compiler holds what its handler expects against what its options give. */
-export function command<const O extends Readonly<Record<string, Options>>>(
-  entry: Command<Words & Everywhere & Given<O>> & { options: O },
-): Command {
-  return entry;
+export function command<const O extends OptionTable>(entry: Entry<O>): Command {
+  return {
+    ...entry,
+    job: (typed, words) => ({
+      slow: entry.slow === true,
+      words,
+      beforehand: given(beforehand, typed),
+      run: async (io, named) => {
+        const handler = await entry.load();
+        return handler({ ...given(everywhere, typed), ...given(entry.options, typed), words: named }, io);
+      },
+    }),
+  };
 }
 
 /** 0 nothing at or above `--fail-on`, 1 something was, 2 the work could not be done, 130 stopped by Ctrl-C, as shells have it. */

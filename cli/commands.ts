@@ -2,7 +2,7 @@ import { DRAW_BY, LAID_UNDERLAYS, RESEW_MODES } from '../lib/index.js';
 import { type Command, command } from './command.js';
 import { vet } from './commands/vet.js';
 import { goods, goodsToCompare, goodsToPlan } from './goods.js';
-import { fit, flag, force, many, oneOf, report, setRight, units, value } from './options.js';
+import { fit, flag, force, many, oneOf, report, setRight, units, value, values } from './options.js';
 
 /** The commands in the order of the help: words, options, example and the file that does the work. */
 export const COMMANDS: Readonly<Record<string, Command>> = {
@@ -18,11 +18,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       ...fit,
       ...goods,
       ...many,
-      since: {
-        ...value('<report.jsonl> pass over files whose content it reports under the same settings'),
-        array: true,
-        nargs: 1,
-      },
+      since: values('<report.jsonl> pass over files whose content it reports under the same settings'),
       watch: flag('vet what is in the folders, then what comes into them once it is whole; Ctrl-C sums up'),
       summary: value('<file> write the summary of all files to it as well; .html, .json or .txt'),
       quiet: flag('no summary on standard error'),
@@ -153,7 +149,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     options: {
       out: value('<file> the page; .html', {
         alias: 'o',
-        demandOption: 'card needs a page to write; write -o and a name that ends in .html',
+        required: ['card needs a page to write', 'write -o and a name that ends in .html'],
       }),
       paper: oneOf(['a4', 'letter'], 'the paper it is printed on'),
       cost: flag('print what a piece costs as well'),
@@ -174,7 +170,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     options: {
       out: value('<file> the picture; .svg or .png', {
         alias: 'o',
-        demandOption: 'draw needs a picture to write; write -o and a name that ends in .svg or .png',
+        required: ['draw needs a picture to write', 'write -o and a name that ends in .svg or .png'],
       }),
       by: oneOf(DRAW_BY, 'what the colours stand for'),
       ...setRight,
@@ -193,7 +189,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     options: {
       out: value('<file> the file to write; .csv or .dst', {
         alias: 'o',
-        demandOption: 'convert needs a file to write; write -o and a name that ends in .csv or .dst',
+        required: ['convert needs a file to write', 'write -o and a name that ends in .csv or .dst'],
       }),
       force,
     },
@@ -207,7 +203,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     options: {
       out: value('<file> the profile to write: the one in force, with what was fitted in it', {
         alias: 'o',
-        demandOption: 'calibrate needs a profile to write; write -o and a name that ends in .json',
+        required: ['calibrate needs a profile to write', 'write -o and a name that ends in .json'],
       }),
       format: oneOf(['text', 'json'], 'how to report'),
       rows: flag('list every row of the log, not only those to check'),

@@ -1,7 +1,7 @@
 import type { GoodsRequest } from '../lib/index.js';
 import { badArgument } from './bad-argument.js';
 import type { Given } from './options.js';
-import { value } from './options.js';
+import { value, values } from './options.js';
 
 /** What a design is sewn on and what is done with it; all but the backing. */
 const treatment = {
@@ -23,19 +23,17 @@ export type Goods = Given<typeof goods>;
 
 const demanded = (command: string) =>
   value('<id> the fabric it is sewn on; lieflat catalog fabrics lists ids', {
-    demandOption: `${command} needs to know the fabric; write --fabric and an id, as pique-knit (lieflat catalog fabrics lists them)`,
+    required: [
+      `${command} needs to know the fabric`,
+      'write --fabric and an id, as pique-knit (lieflat catalog fabrics lists them)',
+    ],
   });
 
 /** For commands that compare backings: `--stack` may be given again. */
 export const goodsToCompare = {
   ...treatment,
   fabric: demanded('pucker'),
-  stack: {
-    type: 'string',
-    array: true,
-    nargs: 1,
-    describe: `${STACK}; give it again to compare`,
-  } as const,
+  stack: values(`${STACK}; give it again to compare`),
 };
 
 /** For commands that look for a plan, or at the one backing that is given. */

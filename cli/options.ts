@@ -1,29 +1,72 @@
-import type { InferredOptionTypes, Options } from 'yargs';
+/** One option of a command, as the table of commands has it. */
+export interface Option {
+  /** There or not; with a value of its own; with one each time that it is given. */
+  readonly type: 'flag' | 'value' | 'values';
+  /** As the help has it. */
+  readonly describe: string;
+  /** One letter for short. */
+  readonly alias?: string;
+  /** The values that it takes, the first of which counts where it is not given. */
+  readonly choices?: readonly string[];
+  /** Said where it is left out and may not be: what is missing, and what to do. */
+  readonly required?: readonly [what: string, todo: string];
+}
+
+export type OptionTable = Readonly<Record<string, Option>>;
 
 /** An option with one of a few values, the first of which counts where it is not given. */
 export function oneOf<const C extends readonly string[]>(choices: C, describe: string) {
   const [first, ...rest] = choices;
   return {
-    type: 'string',
+    type: 'value',
     choices,
-    default: first as C[number],
-    requiresArg: true,
     describe: `${describe}: ${first} (if not said), ${rest.join(', ')}`,
   } as const;
 }
 
 /** An option with a value of the user's own. */
-export function value<const O extends Options = Record<never, never>>(describe: string, more?: O) {
-  return { type: 'string', requiresArg: true, describe, ...(more as O) } as const;
+export function value<const O extends Pick<Option, 'alias' | 'required'> = Record<never, never>>(
+  describe: string,
+  more?: O,
+) {
+  return { type: 'value', describe, ...(more as O) } as const;
 }
 
-/** An option that is there or is not; `nargs: 0` because yargs would quietly take `--flag=yes` for no. */
-export function flag(describe: string) {
-  return { type: 'boolean', nargs: 0, default: false, describe } as const;
+/** An option that may be given again, each time with a value. */
+export function values(describe: string) {
+  return { type: 'values', describe } as const;
 }
+
+/** An option that is there or is not. */
+export function flag(describe: string) {
+  return { type: 'flag', describe } as const;
+}
+
+type ValueOf<O> = O extends { type: 'flag' }
+  ? boolean
+  : O extends { type: 'values' }
+    ? string[] | undefined
+    : O extends { choices: readonly (infer C)[] }
+      ? C
+      : O extends { required: unknown }
+        ? string
+        : string | undefined;
 
 /** What the options of a table give a handler. */
-export type Given<O extends Readonly<Record<string, Options>>> = InferredOptionTypes<O>;
+export type Given<O extends OptionTable> = { -readonly [K in keyof O]: ValueOf<O[K]> };
+
+/** What was typed of each option, in turn: a value, or true for a flag. */
+export type Typed = ReadonlyMap<string, readonly (string | boolean)[]>;
+
+/** What a handler is given for what was typed, which has been checked: of an option that comes again the last counts. */
+export function given<O extends OptionTable>(options: O, typed: Typed): Given<O> {
+  const entries = Object.entries(options).map(([name, { type, choices }]) => {
+    const all = typed.get(name);
+    if (type === 'flag') return [name, all?.at(-1) ?? false];
+    return [name, type === 'values' ? all : (all?.at(-1) ?? choices?.[0])];
+  });
+  return Object.fromEntries(entries) as Given<O>;
+}
 
 /** Taken by every command. */
 export const everywhere = {
@@ -54,11 +97,7 @@ export type Report = Given<typeof report>;
 
 /** What a person says of objects that were taken for something else. */
 export const setRight = {
-  is: {
-    ...value('<number=what> set an object right for good, as 12=underlay or 7=satin; 12=found takes it back'),
-    array: true,
-    nargs: 1,
-  } as const,
+  is: values('<number=what> set an object right for good, as 12=underlay or 7=satin; 12=found takes it back'),
 };
 
 /** Where the design is to be sewn, for the size limits. */
@@ -76,3 +115,18 @@ export const many = {
   ordered: flag('report in the order of the files (text always is), not as each is finished'),
 };
 export type Many = Given<typeof many>;
+
+/** What the work that goes before every command looks at, whether the command takes it or not. */
+export const beforehand = {
+  ...everywhere,
+  ...setRight,
+  out: report.out,
+  force,
+  fabric: value(''),
+  map: value(''),
+  summary: value(''),
+  since: values(''),
+  init: flag(''),
+  watch: flag(''),
+};
+export type Beforehand = Given<typeof beforehand>;

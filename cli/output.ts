@@ -12,8 +12,9 @@ import {
   writeFileSafely,
 } from '../lib/index.js';
 import { wrongEnding } from './bad-argument.js';
+import type { Words } from './command.js';
 import { type Io, print, printWidth } from './io.js';
-import type { Report } from './options.js';
+import type { Beforehand, Report } from './options.js';
 import { pathFrom, profilePath, setObjectsInForce, targetFrom } from './settings.js';
 
 /** Control sequence EL of ECMA-48: erase from here to the end of the line. */
@@ -122,21 +123,12 @@ function fileSize(bytes: number): string {
   return bytes < 999_950 ? `${(bytes / 1e3).toFixed(1)} kB` : `${(bytes / 1e6).toFixed(1)} MB`;
 }
 
-/** What a command line may say about files to read and to write. */
-interface Files {
-  words?: readonly string[];
-  since?: readonly string[];
-  profile?: string;
-  init?: boolean;
-  out?: string;
-  map?: string;
-  summary?: string;
-  force?: boolean;
-}
+/** What a command line may say about files to write. */
+type Targets = Partial<Pick<Beforehand, 'out' | 'map' | 'summary' | 'force'>>;
 
 /** Notes what a command line has read, so that it is never written to; the profile in force, too, as far as it matters. */
-export async function noteInputs(args: Files, io: Io): Promise<void> {
-  const { words = [], since = [], profile, init = false } = args;
+export async function noteInputs(args: Beforehand & Words, io: Io): Promise<void> {
+  const { words, since = [], profile, init } = args;
   for (const word of [...words, ...since]) if (word !== '-') io.inputs?.push(pathFrom(io, word));
   // A profile to start from is written without one being read.
   if (targetsOf(args).length === 0 || init) return;
@@ -146,11 +138,11 @@ export async function noteInputs(args: Files, io: Io): Promise<void> {
   if (set.designs.size > 0) io.inputs?.push(set.path);
 }
 
-const targetsOf = ({ out, map, summary }: Files): string[] =>
+const targetsOf = ({ out, map, summary }: Targets): string[] =>
   [out, map, summary].filter((name) => name !== undefined);
 
 /** Refuses files that could not be written in the end, before any work is done: also such as are read, and two that are one. */
-export async function refuseTargets(args: Files, io: Io): Promise<void> {
+export async function refuseTargets(args: Targets, io: Io): Promise<void> {
   const targets = targetsOf(args).map((name) => targetFrom(io, name));
   for (const { path, within } of targets)
     await refuseTarget(path, { force: args.force, inputs: io.inputs, within });

@@ -11,9 +11,7 @@ export function processIo(): Io {
     stdout: sinkOf(stdout, 'standard output'),
     stderr: sinkOf(stderr, 'standard error'),
     // Opened only by a command that reads it.
-    get stdin() {
-      return process.stdin;
-    },
+    stdin: { [Symbol.asyncIterator]: () => process.stdin[Symbol.asyncIterator]() },
     cwd: process.cwd(),
     env,
     isTTY: stdout.isTTY === true,

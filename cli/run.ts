@@ -22,7 +22,7 @@ const ALONE = ['--help', '-h', '--version', '--get-yargs-completions'];
  */
 export async function run(argv: readonly string[], io: Io): Promise<number> {
   const { sink: stderr, lost } = steadfast(io.stderr);
-  const world = Object.create(io, { stderr: { value: stderr } }) as Io;
+  const world = { ...io, stderr };
   const code = await dispatch(argv, world).catch(async (error) => {
     await print(stderr, errorLine(error) + (argv.includes('--debug') ? traceOf(error) : ''));
     return EXIT.unable;
@@ -64,18 +64,18 @@ async function dispatch(argv: readonly string[], io: Io): Promise<number> {
     if (request.text !== '') await print(io.stdout, `${request.text}\n`);
     return EXIT.clean;
   }
-  const world = within(io, request.args, request.command.slow === true);
-  const args = await namedAsThere(request.args, world);
+  const { job } = request;
+  const world = within(io, job.beforehand, job.slow);
+  const words = await namedAsThere(job.words, world);
+  const args = { ...job.beforehand, words };
   await noteInputs(args, world);
   await refuseTargets(args, world);
   await keepWhatIsSaid(args, world);
-  // What a handler expects was held against its options where the table was made.
-  return (await request.command.load())(args as never, world);
+  return job.run(world, words);
 }
 
 /** The same with the files to read named as the system has them: a word of the command line cannot hold every name. */
-async function namedAsThere<A extends { words?: readonly string[] }>(args: A, io: Io): Promise<A> {
-  const { words = [] } = args;
-  if (!words.some((word) => word.includes('\ufffd'))) return args;
-  return { ...args, words: await Promise.all(words.map((word) => asNamed(pathFrom(io, word)))) };
+async function namedAsThere(words: readonly string[], io: Io): Promise<readonly string[]> {
+  if (!words.some((word) => word.includes('\ufffd'))) return words;
+  return Promise.all(words.map((word) => asNamed(pathFrom(io, word))));
 }

@@ -11,16 +11,11 @@ import {
   writeFileSafely,
 } from '../lib/index.js';
 import { badArgument } from './bad-argument.js';
+import type { Words } from './command.js';
 import { type Io, print } from './io.js';
 import { objectRange } from './object-ids.js';
-import type { Everywhere } from './options.js';
+import type { Beforehand, Everywhere } from './options.js';
 import { openDesign, pathFrom, profilePath, setObjectsInForce } from './settings.js';
-
-type SetRightArgs = Partial<Everywhere> & {
-  words?: readonly string[];
-  is?: readonly string[];
-  watch?: boolean;
-};
 
 /**
  * Keeps what `--is` says of objects of the one design that a command reads, before the command does its work: from then on they are
@@ -28,10 +23,10 @@ type SetRightArgs = Partial<Everywhere> & {
  *
  * @throws LieflatError `bad-argument`, `unknown-id`; nothing is kept then
  */
-export async function keepWhatIsSaid(args: SetRightArgs, io: Io): Promise<void> {
+export async function keepWhatIsSaid(args: Beforehand & Words, io: Io): Promise<void> {
   if (args.is === undefined) return;
   const more = args.is.flatMap(saidIn);
-  const { words = [] } = args;
+  const { words } = args;
   const [word] = words;
   if (words.length !== 1 || word === '-' || args.watch)
     throw badArgument('--is speaks of the objects of one design', 'give one file beside it');

@@ -1,7 +1,7 @@
 import { badArgument } from './bad-argument.js';
 import { type FileLimits, USUAL_BYTES, USUAL_SECONDS, USUAL_SECONDS_SLOW } from './budget.js';
 import type { Io } from './io.js';
-import type { Everywhere } from './options.js';
+import type { Beforehand, Everywhere } from './options.js';
 import { pathFrom } from './settings.js';
 
 const UNITS: Readonly<Record<string, number>> = { '': 1, B: 1, KB: 1e3, MB: 1e6, GB: 1e9 };
@@ -12,7 +12,7 @@ const UNITS: Readonly<Record<string, number>> = { '': 1, B: 1, KB: 1e3, MB: 1e6,
  * @param slow the command takes its time with every file
  * @throws LieflatError `bad-argument` for a size or a time that is none
  */
-export function within(io: Io, args: Partial<Everywhere> & { fabric?: string }, slow: boolean): Io {
+export function within(io: Io, args: Pick<Beforehand, keyof Everywhere | 'fabric'>, slow: boolean): Io {
   const { 'max-bytes': size, 'max-seconds': seconds, 'max-memory': memory, 'out-dir': folder } = args;
   const limits: FileLimits = {
     seconds:
@@ -23,13 +23,13 @@ export function within(io: Io, args: Partial<Everywhere> & { fabric?: string }, 
         : secondsOf(seconds),
     bytes: memory === undefined ? USUAL_BYTES : bytesOf('--max-memory', memory),
   };
-  // What is opened only when it is asked for stays so.
-  return Object.create(io, {
-    inputs: { value: [] },
-    limits: { value: limits },
-    ...(size !== undefined && { maxBytes: { value: bytesOf('--max-bytes', size) } }),
-    ...(folder !== undefined && { outDir: { value: pathFrom(io, folder) } }),
-  }) as Io;
+  return {
+    ...io,
+    inputs: [],
+    limits,
+    ...(size !== undefined && { maxBytes: bytesOf('--max-bytes', size) }),
+    ...(folder !== undefined && { outDir: pathFrom(io, folder) }),
+  };
 }
 
 /** `500000`, `500kB`, `5MB`. */

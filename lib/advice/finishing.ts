@@ -61,10 +61,9 @@ function toppingFor({ fabric, catalogue }: Job): { id: string | null; why: strin
   const by = (removedBy: 'water' | 'heat') =>
     Object.values(catalogue.toppings).find((topping) => topping.removedBy === removedBy)?.id ?? null;
   if (!fabric.washable)
-    return {
-      id: by('heat'),
-      why: ['A topping that heat takes off: these goods must not get wet.'],
-    };
+    return fabric.open || fabric.pile
+      ? { id: by('heat'), why: ['A topping that heat takes off: this fabric must not get wet.'] }
+      : { id: null, why: [] };
   if (fabric.pile)
     return { id: by('water'), why: ['A water-soluble topping: stitches would sink into the pile.'] };
   if (fabric.open)
@@ -162,10 +161,16 @@ function hoopingFor(
             ? 'Lay the topping on last. Tear it off, and take the rest off with a damp cloth or the first wash.'
             : 'Lay the topping on last. Take it off with heat as its maker says, after a trial on a hidden place.',
         ]),
-    fabric.washable
-      ? 'Hoop marks come out with spray starch, not with water.'
-      : 'Hoop marks come out with spray starch, not with water; try it on a hidden place first.',
+    hoopMarks(fabric),
   ];
+}
+
+function hoopMarks({ holesStay, washable }: Fabric): string {
+  if (holesStay)
+    return 'A hoop can mark this material for good: pad the hoop, or hoop the backing and hold the garment on it. Try it on a scrap first.';
+  return washable
+    ? 'Hoop marks come out with spray starch, not with water.'
+    : 'Hoop marks come out with spray starch, not with water; try it on a hidden place first.';
 }
 
 /** How to lay sheets that are turned, or nothing where none is. */

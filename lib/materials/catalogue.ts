@@ -46,21 +46,22 @@ const NEAREST_BY_SPELLING = 3;
 export function find<S extends Shelf>(catalogue: Catalogue, shelf: S, id: string): Catalogue[S][string] {
   const shelved: Catalogue[S] = catalogue[shelf];
   if (Object.hasOwn(shelved, id)) return shelved[id] as Catalogue[S][string];
-  const meant = likelyMeant(id, Object.keys(shelved));
+  const meant = likelyMeant(id, Object.keys(shelved), shelf !== 'fabrics');
   const list = `lieflat catalog ${shelf} lists all`;
+  const names = meant.length === 1 ? `did you mean ${meant[0]}?` : `the nearest are ${meant.join(', ')};`;
   throw new LieflatError({
     code: 'unknown-id',
     place: `${ONE_OF[shelf]} "${id}"`,
     what: `there is no ${ONE_OF[shelf]} of that name`,
-    todo:
-      meant.length === 1
-        ? `did you mean ${meant[0]}? ${list}`
-        : `the nearest are ${meant.join(', ')}; ${list}`,
+    todo: meant.length === 0 ? `--fabric ask finds it by four questions; ${list}` : `${names} ${list}`,
   });
 }
 
-/** Ids that hold most of the words typed, else the nearest in spelling by the Levenshtein distance; the nearest first. */
-function likelyMeant(typed: string, ids: readonly string[]): string[] {
+/**
+ * Ids that hold most of the words typed, else the nearest in spelling by the Levenshtein distance, the nearest first. A fabric is never
+ * guessed by spelling: one that is spelled alike may need another backing.
+ */
+function likelyMeant(typed: string, ids: readonly string[], bySpelling: boolean): string[] {
   // Ids are plain letters: an accent is taken off (Unicode normalisation form D), so that piqué finds pique-knit.
   const wanted = typed
     .trim()
@@ -77,6 +78,9 @@ function likelyMeant(typed: string, ids: readonly string[]): string[] {
     }))
     .sort((a, b) => b.held - a.held || a.off - b.off || (a.id < b.id ? -1 : 1));
   const most = scored[0]?.held ?? 0;
-  const meant = most > 0 ? scored.filter(({ held }) => held === most) : scored.slice(0, NEAREST_BY_SPELLING);
+  const meant =
+    most > 0
+      ? scored.filter(({ held }) => held === most)
+      : scored.slice(0, bySpelling ? NEAREST_BY_SPELLING : 0);
   return meant.slice(0, MOST_NAMED).map(({ id }) => id);
 }

@@ -21,6 +21,8 @@ export interface Fabric extends PlyValues {
   readonly sheer: boolean;
   readonly cap: boolean;
   readonly washable: boolean;
+  /** Needle holes stay in it for good: leather, and cloth with a film on it. */
+  readonly holesStay: boolean;
   /** % longer before it resists, in its stretchier direction. */
   readonly stretch: Sourced;
 }
@@ -46,6 +48,9 @@ const STOCKINETTE =
 /** Change by laundering, second-hand. */
 const WASHED =
   'laundering tests as quoted by others: cotton jersey 3.8 to 10.1 %, polyester cloth 0.5 to 1.5 %, denim 2 to 4 %, towels up to 7 %';
+/** A bonded nylon cloth of 62 g/m², data files. */
+const NYLON =
+  'bonded nylon cloth of 62 g/m²: 25 to 47 N/mm, shear 3 N/mm, bending 10 to 18 µN·m (Farrell et al., textile metamaterials, data files); plain cloth softer, from memory';
 /** Nothing published was found for this cloth. */
 const M = FROM_MEMORY;
 const PENAVA =
@@ -60,6 +65,7 @@ const flags = {
   sheer: false,
   cap: false,
   washable: true,
+  holesStay: false,
 };
 
 const list: readonly Fabric[] = [
@@ -356,6 +362,113 @@ const list: readonly Fabric[] = [
     thickness: millimetre(M, 0.5, 0.4, 0.7),
     stretch: percent(M, 3, 1, 6),
     shrinkage: percent(M, 1.5, 0, 3),
+  },
+  {
+    ...flags,
+    id: 'leggings-knit',
+    name: 'leggings and swim knit, nylon or polyester with elastane',
+    structure: 'knit',
+    stretchy: true,
+    elastic: true,
+    membraneAlong: newtonPerMm(KNIT, 0.25, 0.08, 0.8),
+    membraneAcross: newtonPerMm(KNIT, 0.15, 0.08, 0.4),
+    membraneShear: newtonPerMm(WANG, 0.06, 0.03, 0.08),
+    poisson: plain(STOCKINETTE, 0.42, 0.25, 0.6),
+    bendingAlong: microNewtonMetre(BEND, 8, 3, 60),
+    bendingAcross: microNewtonMetre(BEND, 7, 3, 59),
+    mass: gramPerM2(WANG, 210, 180, 280),
+    thickness: millimetre(M, 0.6, 0.5, 0.8),
+    stretch: percent(M, 150, 80, 250),
+    shrinkage: percent(WASHED, 1, 0.5, 2),
+  },
+  {
+    ...flags,
+    id: 'beanie-knit',
+    name: 'ribbed acrylic knit (beanie)',
+    structure: 'knit',
+    stretchy: true,
+    open: true,
+    membraneAlong: newtonPerMm(STOCKINETTE, 0.66, 0.2, 0.84),
+    membraneAcross: newtonPerMm(STOCKINETTE, 0.27, 0.09, 0.51),
+    membraneShear: newtonPerMm(WANG, 0.08, 0.04, 0.1),
+    poisson: plain(STOCKINETTE, 0.5, 0.3, 0.6),
+    bendingAlong: microNewtonMetre(WANG, 46, 25, 98),
+    bendingAcross: microNewtonMetre(WANG, 32, 15, 70),
+    mass: gramPerM2(M, 350, 250, 500),
+    thickness: millimetre(M, 2.5, 1.5, 4),
+    stretch: percent(M, 80, 40, 150),
+    shrinkage: percent(M, 2, 0.5, 5),
+  },
+  {
+    ...flags,
+    id: 'softshell',
+    name: 'softshell, woven face bonded to fleece',
+    structure: 'woven',
+    stretchy: true,
+    holesStay: true,
+    membraneAlong: newtonPerMm(M, 3, 1, 8),
+    membraneAcross: newtonPerMm(M, 1.5, 0.5, 4),
+    membraneShear: newtonPerMm(M, 0.3, 0.1, 0.8),
+    poisson: plain(M, 0.25, 0.1, 0.4),
+    bendingAlong: microNewtonMetre(M, 60, 20, 150),
+    bendingAcross: microNewtonMetre(M, 50, 18, 130),
+    mass: gramPerM2(M, 300, 240, 360),
+    thickness: millimetre(M, 1.2, 0.8, 1.6),
+    stretch: percent(M, 10, 3, 25),
+    shrinkage: percent(WASHED, 1, 0.5, 1.5),
+  },
+  {
+    ...flags,
+    id: 'nylon-jacket',
+    name: 'nylon jacket shell, coated',
+    structure: 'woven',
+    holesStay: true,
+    membraneAlong: newtonPerMm(NYLON, 10, 4, 25),
+    membraneAcross: newtonPerMm(NYLON, 8, 3, 25),
+    membraneShear: newtonPerMm(NYLON, 0.6, 0.1, 3),
+    poisson: plain(PENAVA, 0.2, 0.05, 0.38),
+    bendingAlong: microNewtonMetre(NYLON, 9, 4, 18),
+    bendingAcross: microNewtonMetre(NYLON, 7, 3, 15),
+    mass: gramPerM2(M, 85, 60, 130),
+    thickness: millimetre(M, 0.15, 0.1, 0.25),
+    stretch: percent(M, 2, 0.5, 5),
+    shrinkage: percent(M, 0.5, 0, 1.5),
+  },
+  {
+    ...flags,
+    id: 'leather',
+    name: 'garment leather',
+    structure: 'woven',
+    rigid: true,
+    washable: false,
+    holesStay: true,
+    membraneAlong: newtonPerMm(M, 12, 5, 40),
+    membraneAcross: newtonPerMm(M, 9, 4, 30),
+    membraneShear: newtonPerMm(M, 4, 1, 12),
+    poisson: plain(M, 0.4, 0.25, 0.5),
+    bendingAlong: microNewtonMetre(M, 900, 250, 3000),
+    bendingAcross: microNewtonMetre(M, 800, 220, 2700),
+    mass: gramPerM2(M, 650, 450, 900),
+    thickness: millimetre(M, 0.9, 0.7, 1.2),
+    stretch: percent(M, 1, 0, 5),
+    shrinkage: percent(M, 1, 0, 3),
+  },
+  {
+    ...flags,
+    id: 'silk',
+    name: 'silk, light and woven',
+    structure: 'woven',
+    washable: false,
+    membraneAlong: newtonPerMm(M, 4, 1.5, 12),
+    membraneAcross: newtonPerMm(M, 3, 1, 9),
+    membraneShear: newtonPerMm(M, 0.03, 0.015, 0.06),
+    poisson: plain(M, 0.15, 0.05, 0.3),
+    bendingAlong: microNewtonMetre(M, 2.5, 1, 5),
+    bendingAcross: microNewtonMetre(M, 2, 0.8, 4),
+    mass: gramPerM2(M, 75, 45, 110),
+    thickness: millimetre(M, 0.15, 0.1, 0.25),
+    stretch: percent(M, 2, 0.5, 5),
+    shrinkage: percent(M, 3, 1, 6),
   },
 ];
 

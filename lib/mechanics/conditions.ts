@@ -1,4 +1,5 @@
 import { type Catalogue, find } from '../materials/catalogue.js';
+import { fabricNamed } from '../materials/fabric-named.js';
 import { USUAL_SHEET } from '../materials/usual-sheet.js';
 import { DEFAULT_GRAIN_DEG, type GoodsPlan } from './case.js';
 import { DEFAULT_THREAD } from './risk.js';
@@ -6,7 +7,7 @@ import { parseStack } from './stack-notation.js';
 
 /** Goods as a person asks for them. */
 export interface GoodsRequest {
-  /** Fabric id. */
+  /** Fabric id, or the everyday name of a garment. */
   readonly fabric: string;
   /** As {@link parseStack} reads it; one usual sheet without it. */
   readonly stack?: string;
@@ -31,7 +32,7 @@ export interface Conditions extends Required<GoodsPlan> {
 export function conditionsOf(request: GoodsRequest, catalogue: Catalogue): Conditions {
   const { grainDeg = DEFAULT_GRAIN_DEG, hoopStretchPercent = 0, washes = 0, stack } = request;
   return {
-    fabric: find(catalogue, 'fabrics', request.fabric).id,
+    fabric: fabricNamed(catalogue, request.fabric).fabric.id,
     stack: parseStack(stack ?? USUAL_SHEET.id, catalogue),
     grainDeg,
     hoopStretchPercent,

@@ -80,6 +80,7 @@ function describe(z: Zod) {
     sheer: flag('see-through: the backing shows'),
     cap: flag('a cap'),
     washable: flag('may be washed'),
+    holesStay: flag('needle holes stay in it for good'),
     ...ply,
     stretch: figure('%', 'fromZero', 'how much longer it gets before it resists, the stretchier way'),
   } satisfies Fields<Fabric>;

@@ -33,6 +33,12 @@ const TABLE: readonly [fabric: string, topping: string | null, needle: string, s
   ['fine-sweater', 'heat-film', '65-9-ball', 650],
   ['cap-structured', null, '80-12-sharp', 650],
   ['cap-unstructured', null, '80-12-sharp', 650],
+  ['leggings-knit', null, '75-11-ball', 650],
+  ['beanie-knit', 'soluble-film', '75-11-ball', 800],
+  ['softshell', null, '80-12-sharp', 800],
+  ['nylon-jacket', null, '75-11-sharp', 800],
+  ['leather', null, '90-14-sharp', 800],
+  ['silk', null, '75-11-sharp', 800],
 ];
 
 describe('topping, needle and speed', () => {
@@ -104,6 +110,12 @@ describe('hooping', () => {
     expect(hooping('terry-towel')).toMatch(/pile that a hoop crushes/);
     expect(hooping('twill')).toMatch(/spray starch, not with water\.$/);
     expect(hooping('fine-sweater')).toMatch(/spray starch.*hidden place first\.$/);
+  });
+
+  it('a hoop may mark leather and coated cloth for good', () => {
+    for (const fabric of ['leather', 'softshell', 'nylon-jacket'])
+      expect(hooping(fabric)).toMatch(/mark this material for good.*scrap first\.$/);
+    expect(hooping('silk')).toMatch(/hidden place first\.$/);
   });
 
   it('is in sentences', () => {

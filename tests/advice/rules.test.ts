@@ -227,7 +227,10 @@ const TABLE: readonly [fabric: string, strokes: Strokes, stacks: number, example
   ['woven-scrub', letters, 12, 'tearaway-1.8oz-firm'],
   ['twill', letters, 12, 'cutaway-2.5oz'],
   ['denim', letters, 12, 'cutaway-2.5oz+cutaway-2.5oz'],
-  ['poplin', letters, 9, 'cutaway-2.5oz'],
+  // Light: mesh up to three times, 2.5 oz up to twice, 3 and 3.5 oz once.
+  ['poplin', letters, 7, 'cutaway-2.5oz+cutaway-2.5oz'],
+  ['nylon-jacket', letters, 7, 'cutaway-mesh-1.5oz'],
+  ['silk', letters, 7, 'cutaway-mesh-1.5oz'],
   ['canvas-tote', letters, 3, 'tearaway-1.8oz-firm'],
   // Three would be felt.
   ['sheer-linen', letters, 2, 'tearaway-1.8oz-crisp'],
@@ -236,6 +239,10 @@ const TABLE: readonly [fabric: string, strokes: Strokes, stacks: number, example
   ['cap-structured', letters, 6, 'cap-backing'],
   // Two or three pieces.
   ['cap-unstructured', letters, 2, 'cap-backing+cap-backing'],
+  ['beanie-knit', letters, 13, 'cutaway-2.5oz'],
+  ['softshell', letters, 13, 'cutaway-2.5oz'],
+  ['leggings-knit', letters, 5, 'woven-polyester+woven-polyester@45'],
+  ['leather', letters, 3, 'tearaway-1.8oz-firm'],
 ];
 
 describe('what the rules leave together', () => {

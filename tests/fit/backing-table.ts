@@ -34,6 +34,12 @@ export const CHOICES: Readonly<Record<string, readonly [recommended: string, wro
   'cap-unstructured': ['cap-backing+cap-backing', 'none'],
   'cap-structured': [FIRM, 'none'],
   'canvas-tote': [FIRM, 'none'],
+  'beanie-knit': [BONDED, FIRM],
+  'leggings-knit': [`${WOVEN}+${WOVEN}@45`, BONDED],
+  softshell: [BONDED, 'none'],
+  'nylon-jacket': [BONDED, 'none'],
+  leather: [FIRM, 'none'],
+  silk: ['cutaway-mesh-1.5oz', 'none'],
 };
 
 /** What comes of both kinds on one fabric. */

@@ -2,12 +2,13 @@ import { describe, expect, it } from 'vitest';
 import { LieflatError } from '../../lib/core/errors.js';
 import type { Sourced } from '../../lib/core/sourced.js';
 import { CATALOGUE, CATALOGUE_SHELVES, find } from '../../lib/materials/catalogue.js';
+import { fabricNamed } from '../../lib/materials/fabric-named.js';
 import { goodsOf } from '../../lib/mechanics/goods.js';
 import { shopWith } from '../../lib/profile.js';
 import { catalogueWith } from './own-values.js';
 
 const FABRICS =
-  'pique-knit jersey-knit jersey-tee performance-knit performance-knit-thin stretch-scrub woven-scrub poplin twill denim canvas-tote fleece terry-towel sheer-linen fine-sweater cap-structured cap-unstructured';
+  'pique-knit jersey-knit jersey-tee performance-knit performance-knit-thin stretch-scrub woven-scrub poplin twill denim canvas-tote fleece terry-towel sheer-linen fine-sweater cap-structured cap-unstructured leggings-knit beanie-knit softshell nylon-jacket leather silk';
 const SHEETS =
   'cutaway-mesh-1.5oz cutaway-2.5oz cutaway-3oz cutaway-3.5oz tearaway-1.8oz-firm tearaway-1.8oz-crisp cap-backing woven-polyester soluble-film';
 
@@ -71,15 +72,36 @@ describe('catalogue', () => {
     ['performance', 'performance-knit, performance-knit-thin'],
     ['Performance Knit', 'performance-knit, performance-knit-thin'],
     ['performance-nit', 'performance-knit, performance-knit-thin'],
-    ['knit', 'pique-knit, jersey-knit, performance-knit, performance-knit-thin'],
+    ['knit', 'pique-knit, beanie-knit, jersey-knit, leggings-knit, performance-knit, performance-knit-thin'],
     ['piqué', 'pique-knit'],
     ['cap', 'cap-structured, cap-unstructured'],
-    ['denym', 'denim, fleece, twill'],
   ])('names the ids that %j may have meant, and where all are listed', (typed, nearest) => {
     const error = failure(() => find(CATALOGUE, 'fabrics', typed));
     expect(error.code).toBe('unknown-id');
     const meant = nearest.includes(', ') ? `the nearest are ${nearest};` : `did you mean ${nearest}?`;
     expect(error.todo).toBe(`${meant} lieflat catalog fabrics lists all`);
+  });
+
+  it('asks about a fabric that it does not know, and never guesses one by spelling', () => {
+    for (const typed of ['denym', 'hoodee', 'toString', ''])
+      expect(failure(() => find(CATALOGUE, 'fabrics', typed)).todo, typed).toBe(
+        '--fabric ask finds it by four questions; lieflat catalog fabrics lists all',
+      );
+    expect(failure(() => find(CATALOGUE, 'sheets', 'cutway')).todo).toContain('cutaway');
+  });
+
+  it('finds a fabric by its id, else by an everyday name of a garment', () => {
+    expect(fabricNamed(CATALOGUE, 'twill')).toEqual({ fabric: CATALOGUE.fabrics.twill, garment: null });
+    const hoodie = fabricNamed(CATALOGUE, 'Hoodie');
+    expect([hoodie.fabric.id, hoodie.garment?.madeOf]).toEqual([
+      'fleece',
+      'sweatshirt fleece, a thick knit brushed on one side',
+    ]);
+    const error = failure(() => fabricNamed(CATALOGUE, 'towel or tote'));
+    expect(`${error.place}: ${error.what}; ${error.todo}`).toBe(
+      'fabric "towel or tote": that may mean several fabrics; choose canvas-tote (tote) or terry-towel (towel)',
+    );
+    expect(failure(() => fabricNamed(CATALOGUE, 'hoodee')).todo).toContain('--fabric ask');
   });
 
   it('names no more than six ids of a shop that has many, and none that the language lends', () => {

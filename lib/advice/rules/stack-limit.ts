@@ -1,5 +1,7 @@
 import { COMMON_PRACTICE, FROM_MEMORY } from '../../core/sourced.js';
 import { type GoodsClass, goodsClass } from '../goods-class.js';
+import type { Job } from '../job.js';
+import { RULE_LIMITS } from '../rule-limits.js';
 import { type StackRule, sheetsOf } from './rule.js';
 
 /** What a garment can carry behind a design: weight of all sheets, and their stiffness to bend. */
@@ -29,11 +31,17 @@ export const STACK_LIMITS: Readonly<Record<GoodsClass, StackLimit>> = {
   other: FIRM,
 };
 
+/** What lies behind light woven cloth is felt, and shows, as it is behind a knit. */
+const limitFor = ({ fabric }: Job): StackLimit => {
+  const known = goodsClass(fabric);
+  return known === 'other' && fabric.mass.value < RULE_LIMITS.stableMass.value ? SOFT : STACK_LIMITS[known];
+};
+
 export const stackLimit: StackRule = {
   id: 'stack-limit',
   basis: COMMON_PRACTICE,
   on: (job) => {
-    const { mass, bending } = STACK_LIMITS[goodsClass(job.fabric)];
+    const { mass, bending } = limitFor(job);
     return {
       allows: (stack) => {
         const sheets = sheetsOf(job, stack);
