@@ -10,7 +10,7 @@ import { penetrations, type Stitches } from './format/stitches.js';
 import type { Catalogue } from './materials/catalogue.js';
 import type { HoopField, Place } from './materials/places.js';
 import { measureDesign } from './measure/measure-design.js';
-import { measureObject } from './measure/measure-object.js';
+import { measureObjects } from './measure/measure-object.js';
 import type { DesignMeasures, PackedMeasures } from './measure/measures.js';
 import { vetBytes, vettedBytes } from './measure/memory.js';
 import type { Conditions, GoodsRequest } from './mechanics/conditions.js';
@@ -87,7 +87,7 @@ function vetWithin(design: Design, settings: VetSettings): Vetting {
   const { objects: found, set } = setRight(stitches, findObjects(stitches), said);
   const objects = madeFrom && said.length > 0 ? numberedAs(found, madeFrom.objects) : found;
   budget.reserve(vettedBytes(design, objects.length));
-  const measures = objects.map((object) => measureObject(stitches, object));
+  const measures = measureObjects(stitches, objects);
   const designMeasures = measureDesign(design, stitches, measures, shop.machine, shop.threadUse);
   const findings = findFindings({
     design,
@@ -494,10 +494,7 @@ export async function resewDesign(
     before,
     after,
     measuresAfter: new Map(
-      modes.map(({ mode, written: { stitches, objects } }) => [
-        mode,
-        objects.map((object) => measureObject(stitches, object)),
-      ]),
+      modes.map(({ mode, written: { stitches, objects } }) => [mode, measureObjects(stitches, objects)]),
     ),
     findings: compareReports(before.report, after.report).findings.gained,
     foreseen: conditions && (await foreseeChange(before, after, conditions, shop)),

@@ -5,6 +5,7 @@
  * 0.1 mm grid, and a short stitch at a corner pulls it aside), so middles are averaged over four swings, the
  * period of the usual short-stitch pattern, and directions are taken over about 2.5 mm of centre line.
  */
+import { Room } from '../core/room.js';
 import { radToDeg } from '../core/units.js';
 
 /** Half of the centre-line length over which a direction is taken, mm. */
@@ -58,20 +59,28 @@ export interface Column {
  *
  * @param x, y stitch positions, mm
  * @param from, to stitch indexes of the two ends of each swing in sewing order; at least two swings
+ * @param room where the arrays of the column lie
  */
-export function measureColumn(x: Float64Array, y: Float64Array, from: Int32Array, to: Int32Array): Column {
+export function measureColumn(
+  x: Float64Array,
+  y: Float64Array,
+  from: Int32Array,
+  to: Int32Array,
+  room = new Room(),
+): Column {
   const n = from.length;
-  const store = new Float64Array(n * 16);
+  const store = room.take(n * 17);
   const part = (k: number) => store.subarray(k * n, (k + 1) * n);
   const [cx, cy, tx, ty, s, widthMm, spacingMm] = [0, 1, 2, 3, 4, 5, 6].map(part);
   const [leftX, leftY, rightX, rightY, mx, my] = [7, 8, 9, 10, 11, 12].map(part);
-  const [envelopeMm, leftOff, rightOff] = [13, 14, 15].map(part);
+  const [envelopeMm, leftOff, rightOff, short] = [13, 14, 15, 16].map(part);
 
   const direction = sortRails(x, y, from, to, leftX, leftY, rightX, rightY);
   for (let j = 0; j < n; j++) {
     mx[j] = (leftX[j] + rightX[j]) / 2;
     my[j] = (leftY[j] + rightY[j]) / 2;
   }
+  s[0] = 0;
   const lay = () => {
     smooth(mx, cx);
     smooth(my, cy);
@@ -94,7 +103,10 @@ export function measureColumn(x: Float64Array, y: Float64Array, from: Int32Array
     leftOff[j] = tx[j] * (leftY[j] - cy[j]) - ty[j] * (leftX[j] - cx[j]);
     rightOff[j] = tx[j] * (rightY[j] - cy[j]) - ty[j] * (rightX[j] - cx[j]);
   }
-  if (fillDents(leftOff, rightOff, sumLeft >= 0 ? 1 : -1, envelopeMm) >= MANY_DENTS * n) {
+  const side = sumLeft >= 0 ? 1 : -1;
+  const dents = fillDents(leftOff, side, short) + fillDents(rightOff, -side, short);
+  for (let j = 0; j < n; j++) envelopeMm[j] = Math.abs(leftOff[j] - rightOff[j]);
+  if (dents >= MANY_DENTS * n) {
     // where ends stop short of one edge by turns the middle of the swings is not that of the column
     for (let j = 0; j < n; j++) {
       const off = (leftOff[j] + rightOff[j]) / 2;
@@ -191,32 +203,23 @@ export function smooth(raw: Float64Array, out: Float64Array): void {
 }
 
 /**
- * Width from edge to edge. An end that stops short of its edge, as every second or third does on the inside of a bend, lies in a
- * dent of its rail: the edge goes straight on between the ends beside it that lie farther out.
+ * Moves ends out to the edge of their rail. An end that stops short of it, as every second or third does on the inside of a bend, lies in a
+ * dent: the edge goes straight on between the ends beside it that lie farther out.
  *
- * @param left, right how far the ends of each swing lie from the centre line, of opposite signs; moved out to their edges
- * @param side sign of `left`
+ * @param offset how far the ends on one rail lie from the centre line
+ * @param side their sign
+ * @param short room for how far each stops short
  * @returns how many were moved
  */
-function fillDents(left: Float64Array, right: Float64Array, side: 1 | -1, widths: Float64Array): number {
-  let moved = 0;
-  const other = side === 1 ? -1 : 1;
-  const raised = (offset: Float64Array, to: 1 | -1) => {
-    const short = new Float64Array(offset.length);
-    let dents = 0;
-    for (let j = 0; j < offset.length; j++) {
-      short[j] = dent(offset, j, to);
-      if (short[j] > 0) dents++;
-    }
-    if (dents === 0 || isRagged(offset, short)) return offset;
-    moved += dents;
-    return offset.map((value, j) => value + to * short[j]);
-  };
-  const [outerLeft, outerRight] = [raised(left, side), raised(right, other)];
-  left.set(outerLeft);
-  right.set(outerRight);
-  for (let j = 0; j < left.length; j++) widths[j] = Math.abs(left[j] - right[j]);
-  return moved;
+function fillDents(offset: Float64Array, side: number, short: Float64Array): number {
+  let dents = 0;
+  for (let j = 0; j < offset.length; j++) {
+    short[j] = dent(offset, j, side);
+    if (short[j] > 0) dents++;
+  }
+  if (dents === 0 || isRagged(offset, short)) return 0;
+  for (let j = 0; j < offset.length; j++) offset[j] += side * short[j];
+  return dents;
 }
 
 /** Whether the ends that none of their neighbours outreaches make no smooth edge either: then what is short is not told. */
@@ -230,7 +233,7 @@ function isRagged(offset: Float64Array, short: Float64Array): boolean {
 }
 
 /** How far the end of swing `j` stops short of the edge between its neighbours on the same rail, mm; 0 where it does not. */
-function dent(offset: Float64Array, j: number, side: 1 | -1): number {
+function dent(offset: Float64Array, j: number, side: number): number {
   const n = offset.length;
   let deepest = DENT_MM;
   let short = 0;

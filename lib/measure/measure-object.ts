@@ -1,3 +1,4 @@
+import { Room } from '../core/room.js';
 import { distributionInPlace, spreadInPlace } from '../core/stats.js';
 import { boundsOf } from '../format/extent.js';
 import { Break, type Stitches } from '../format/stitches.js';
@@ -15,22 +16,35 @@ import type { PackedMeasures } from './measures.js';
  * file had to break into jumps counts in full, and a move behind a trim not at all. A run has a length but, being
  * a line, no area and no density: both are 0.
  */
-export function measureObject(stitches: Stitches, object: StitchObject): PackedMeasures {
+export function measureObject(
+  stitches: Stitches,
+  object: StitchObject,
+  rooms: readonly Room[] = twoRooms(),
+): PackedMeasures {
   const [first, last] = object.range;
-  const lengths = stitchLengths(stitches, first, last);
+  const lengths = stitchLengths(stitches, first, last, rooms[0]);
   const count = last - first + 1;
-  const shape = shapeOf(stitches, object, lengths);
+  const shape = shapeOf(stitches, object, lengths, rooms[1]);
   const stitchLengthMm = spreadInPlace(lengths) ?? { min: 0, median: 0, max: 0 };
   return new Measured(object, count, boundsOf(stitches, first, last), shape, stitchLengthMm);
 }
 
+/** Measures all objects of a design, as {@link measureObject} does each. */
+export function measureObjects(stitches: Stitches, objects: readonly StitchObject[]): PackedMeasures[] {
+  const rooms = twoRooms();
+  return objects.map((object) => measureObject(stitches, object, rooms));
+}
+
+/** Room for stitch lengths and for a column, of which nothing is kept. */
+const twoRooms = (): readonly Room[] => [new Room(), new Room()];
+
 /** Patterns whose rows have one direction. */
 const STRAIGHT: readonly (Pattern | null)[] = ['rows', 'loose', null];
 
-function shapeOf(stitches: Stitches, object: StitchObject, lengths: Float64Array): Shape {
+function shapeOf(stitches: Stitches, object: StitchObject, lengths: Float64Array, room: Room): Shape {
   const { x, y } = stitches;
   if (object.kind === 'satin') {
-    const column = measureColumn(x, y, object.from, object.to);
+    const column = measureColumn(x, y, object.from, object.to, room);
     let widest = 0;
     for (let j = 1; j < column.count; j++) {
       // of swings that are as wide as each other the first, whatever the last digits say
@@ -81,8 +95,13 @@ function shapeOf(stitches: Stitches, object: StitchObject, lengths: Float64Array
 }
 
 /** Lengths of the thread laid between the penetrations `first` to `last`, mm. */
-function stitchLengths({ x, y, breakBefore }: Stitches, first: number, last: number): Float64Array {
-  const lengths = new Float64Array(Math.max(0, last - first));
+function stitchLengths(
+  { x, y, breakBefore }: Stitches,
+  first: number,
+  last: number,
+  room: Room,
+): Float64Array {
+  const lengths = room.take(Math.max(0, last - first));
   let n = 0;
   for (let i = first + 1; i <= last; i++) {
     if (breakBefore[i] >= Break.trim) continue;

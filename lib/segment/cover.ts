@@ -267,7 +267,8 @@ function labelByCover(stitches: Stitches, first: number, last: number, tops: rea
     tops.map(({ bounds }) => bounds),
     1,
   );
-  const cameFrom = new Int32Array(n * ways);
+  // as many tops as are asked fit a byte
+  const cameFrom = new Uint8Array(n * ways);
   let cost = new Float64Array(ways);
   let nextCost = new Float64Array(ways);
   for (let k = 0; k < n; k++) {

@@ -129,12 +129,23 @@ function leaps(raw: Float64Array, k: number, start: number, end: number): boolea
 
 /** Whether leg `k` leads from one area to another that lies beyond it: the legs before and after lie beside it, and far from each other along it. */
 function leadsElsewhere({ x, y }: Stitches, { from, to }: LegString, k: number): boolean {
-  const [dx, dy] = [x[to[k]] - x[from[k]], y[to[k]] - y[from[k]]];
-  const length = Math.hypot(dx, dy);
-  const along = (i: number) => ((x[i] - x[from[k]]) * dx + (y[i] - y[from[k]]) * dy) / length;
-  const reached = Math.max(along(from[k - 1]), along(to[k - 1]));
-  const begun = Math.min(along(from[k + 1]), along(to[k + 1]));
-  return begun - reached > FINDER.sectionsNear.value && reached > 0 && begun < length;
+  const ax = x[from[k]];
+  const ay = y[from[k]];
+  const dx = x[to[k]] - ax;
+  const dy = y[to[k]] - ay;
+  const length = Math.sqrt(dx * dx + dy * dy);
+  const ux = dx / length;
+  const uy = dy / length;
+  const reached = Math.max(
+    (x[from[k - 1]] - ax) * ux + (y[from[k - 1]] - ay) * uy,
+    (x[to[k - 1]] - ax) * ux + (y[to[k - 1]] - ay) * uy,
+  );
+  if (!(reached > 0)) return false;
+  const begun = Math.min(
+    (x[from[k + 1]] - ax) * ux + (y[from[k + 1]] - ay) * uy,
+    (x[to[k + 1]] - ax) * ux + (y[to[k + 1]] - ay) * uy,
+  );
+  return begun - reached > FINDER.sectionsNear.value && begun < length;
 }
 
 /** Whether the pitch changes for good at leg `k`: the pitches before it and those after agree on another value. */

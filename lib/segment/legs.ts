@@ -74,15 +74,16 @@ export class LegFinder {
 
   /** Whether the stitches before a point, or those after it, are the swings of a very dense column, which get on little by little. */
   private getsOn(i: number, first: number, last: number): boolean {
+    return this.getsOnBy(-2, i, first, last) || this.getsOnBy(2, i, first, last);
+  }
+
+  private getsOnBy(step: 2 | -2, a: number, first: number, last: number): boolean {
+    const [b, c, d] = [a + step, a + 2 * step, a + 3 * step];
+    if (d < first || d > last) return false;
     const { x, y } = this.stitches;
-    const apart = (a: number, b: number) => distance(x[a], y[a], x[b], y[b]);
-    const swings = (step: 2 | -2): boolean => {
-      const [a, b, c, d] = [i, i + step, i + 2 * step, i + 3 * step];
-      if (d < first || d > last) return false;
-      if (Math.max(apart(a, b), apart(b, c), apart(c, d)) > FINDER.denseStep.value) return false;
-      return apart(a, d) >= FINDER.denseWay.value;
-    };
-    return swings(-2) || swings(2);
+    const apart = (i: number, j: number) => distance(x[i], y[i], x[j], y[j]);
+    if (Math.max(apart(a, b), apart(b, c), apart(c, d)) > FINDER.denseStep.value) return false;
+    return apart(a, d) >= FINDER.denseWay.value;
   }
 
   private splitAtCorners(vertices: number): number {
