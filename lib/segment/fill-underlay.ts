@@ -146,17 +146,22 @@ function readRows(
 ): number | null {
   const outside = (i: number) => loops.every((loop) => i < loop.first || i >= loop.last);
   const bins = new Float64Array(BINS);
+  /** Of the stitches in each bin: twice their angles, weighted by their length. */
+  const [cosines, sines] = [new Float64Array(BINS), new Float64Array(BINS)];
   let total = 0;
   for (let i = first; i < last; i++) {
     const l = distance(x[i], y[i], x[i + 1], y[i + 1]);
     if (!outside(i) || l < ROW_MM / 2) continue;
     const angle = Math.atan2(y[i + 1] - y[i], x[i + 1] - x[i]);
+    const bin = Math.floor((((angle / Math.PI) % 1) + 1) * BINS) % BINS;
     total += l;
-    bins[Math.floor((((angle / Math.PI) % 1) + 1) * BINS) % BINS] += l;
+    bins[bin] += l;
+    cosines[bin] += l * Math.cos(2 * angle);
+    sines[bin] += l * Math.sin(2 * angle);
   }
-  const around = (k: number) => {
+  const around = (k: number, of = bins) => {
     let sum = 0;
-    for (let d = -SPREAD; d <= SPREAD; d++) sum += bins[(k + d + BINS) % BINS];
+    for (let d = -SPREAD; d <= SPREAD; d++) sum += of[(k + d + BINS) % BINS];
     return sum;
   };
   let best = 0;
@@ -165,7 +170,8 @@ function readRows(
   const across = (best + BINS / 2) % BINS;
   if (around(best) < ROWS_SHARE * total && around(best) + around(across) < CROSSED_SHARE * total) return null;
 
-  const axis = ((best + 0.5) / BINS) * Math.PI;
+  // the direction is that of the rows themselves: which of the bins around them is the fullest may hang on what little else there is
+  const axis = Math.atan2(around(best, sines), around(best, cosines)) / 2;
   const [ux, uy] = [Math.cos(axis), Math.sin(axis)];
   const places: number[] = [];
   let start = -1;
