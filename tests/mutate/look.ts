@@ -3,6 +3,7 @@ import type { Design } from '../../lib/format/design.js';
 import type { Case } from '../generators/pen.js';
 import { flip, type Probe } from '../segment/probe.js';
 import { COVER_PROBES } from '../segment/probes-of-cover.js';
+import { PLACE_PROBES } from '../segment/probes-of-places.js';
 import { THREAD_PROBES } from '../segment/probes-of-threads.js';
 import { TOP_PROBES } from '../segment/probes-of-tops.js';
 import { digestOf } from '../segment/readings.js';
@@ -24,7 +25,7 @@ export const readsAsBefore = (
   digests: Readonly<Record<string, string>>,
 ): boolean =>
   Object.entries(cases).every(([family, c]) => digestOf(c) === digests[family]) &&
-  [...THREAD_PROBES, ...TOP_PROBES, ...COVER_PROBES].every(holds);
+  [...THREAD_PROBES, ...TOP_PROBES, ...COVER_PROBES, ...PLACE_PROBES].every(holds);
 
 /** Whether designs are sewn as they were. */
 export const sewsAsBefore = (

@@ -2,13 +2,14 @@ import { describe, expect, it } from 'vitest';
 import { FINDER } from '../../lib/segment/parameters.js';
 import { flip } from './probe.js';
 import { COVER_PROBES } from './probes-of-cover.js';
+import { PLACE_PROBES } from './probes-of-places.js';
 import { THREAD_PROBES } from './probes-of-threads.js';
 import { TOP_PROBES } from './probes-of-tops.js';
 
 /** What is read by whole swings or on rounded places flips no nearer to its figure than this share. */
 const NEAR = 0.02;
 
-describe.each([...THREAD_PROBES, ...TOP_PROBES, ...COVER_PROBES])('$figure', (probe) => {
+describe.each([...THREAD_PROBES, ...TOP_PROBES, ...COVER_PROBES, ...PLACE_PROBES])('$figure', (probe) => {
   it('decides there, and nowhere else on the way', () => {
     expect(Object.keys(FINDER)).toContain(probe.figure);
     expect(probe.read(probe.from)).toEqual(probe.first);
