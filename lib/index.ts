@@ -84,6 +84,7 @@ export {
   type WriteOptions,
   writeFileSafely,
 } from './io/write-file.js';
+export type { JsonReports } from './json-reports.js';
 export type { Catalogue, Shelf } from './materials/catalogue.js';
 export type { Fabric, FabricStructure } from './materials/fabrics.js';
 export type { Needle } from './materials/needles.js';

@@ -1,5 +1,6 @@
 import {
   goodsOf,
+  type JsonReports,
   type LaidUnderlay,
   LieflatError,
   relayDesign,
@@ -66,7 +67,7 @@ export const relay: Handler<RelayArgs> = async (args, io) => {
   await print(
     io.stdout,
     args.format === 'json'
-      ? toJson({ ...report, out: written ? out : null })
+      ? toJson({ ...report, out: written ? out : null } satisfies JsonReports['relay'])
       : await relayToText(report, text, written),
   );
   return EXIT.clean;

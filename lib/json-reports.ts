@@ -1,0 +1,36 @@
+/** Every report that is printed as JSON: from these types the build makes the JSON Schemas of the package. */
+import type { ProfileReport } from './profile/profile-report.js';
+import type { AdviseReport } from './report/advise-report.js';
+import type { BatchSummary } from './report/batch-summary.js';
+import type { CalibrateReport } from './report/calibrate-report.js';
+import type { PlacesCatalog } from './report/catalog.js';
+import type { ColumnsReport } from './report/columns.js';
+import type { CompareReport } from './report/compare.js';
+import type { MaterialsCatalog } from './report/materials-catalog.js';
+import type { PuckerComparison } from './report/pucker-comparison.js';
+import type { PuckerReport } from './report/pucker-report.js';
+import type { RelayReport } from './report/relay-report.js';
+import type { ResewReport } from './report/resew-report.js';
+import type { VetReport } from './report/vet/report.js';
+
+/** By the name of the schema, which is `NAME.schema.json`. */
+export interface JsonReports {
+  vet: VetReport & {
+    /** Of what the file was vetted against, so that a later run can tell whether it would find the same. */
+    settings: string;
+  };
+  summary: BatchSummary;
+  columns: ColumnsReport;
+  pucker: PuckerReport;
+  'pucker-comparison': PuckerComparison;
+  advise: AdviseReport;
+  relay: RelayReport & {
+    /** The file written; null where none was. */
+    out: string | null;
+  };
+  resew: ResewReport;
+  compare: CompareReport;
+  calibrate: CalibrateReport;
+  catalog: MaterialsCatalog & PlacesCatalog;
+  'profile-report': ProfileReport;
+}
