@@ -29,7 +29,8 @@ export function findField(stitches: Stitches, first: number, last: number): Fiel
     to: strands.map((i) => i + 1),
     kind: 'rows',
     pitchMm,
-    legMm: threadMm(stitches, first, last) / strands.length,
+    // its strands are no legs
+    legMm: 0,
     split: false,
     pattern: goesRound(stitches, first, last) ? 'spiral' : 'outline',
   };

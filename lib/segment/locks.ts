@@ -101,7 +101,7 @@ export function locksBetween(
   const apart = (i: number, j: number) => distance(x[i], y[i], x[j], y[j]);
   const length = (i: number) => (i < 0 || i + 1 >= count ? 0 : apart(i, i + 1));
   const tiny = (i: number) => length(i) >= LEAST_STITCH_MM && length(i) <= LOCK_STITCH_MM;
-  for (let i = Math.max(0, first); i <= last && i + 2 <= limit; i++) {
+  for (let i = Math.max(0, first); i <= last; i++) {
     if (!tiny(i)) continue;
     const near = Math.min(apart(i, home), apart(i + 1, home), apart(i + 2, home)) <= HOME_MM;
     if (!near) continue;

@@ -95,7 +95,7 @@ function isOneRaster(a: Float64Array, b: Float64Array, pitchMm: number): boolean
   const middle = (Math.max(a[0], b[0]) + Math.min(a[a.length - 1], b[b.length - 1])) / 2;
   const [p, q] = [nearest(a, middle, rows), nearest(b, middle, rows)];
   const pitch = (evenPitch(p, pitchMm) + evenPitch(q, pitchMm)) / 2;
-  const [s, t] = [phase(p, pitch, middle), phase(q, pitch, middle)];
+  const [s, t] = [phase(p, pitch), phase(q, pitch)];
   if (!(pitch > 0) || Math.min(s.clear, t.clear) < FINDER.rasterClear.value) return false;
   const off = Math.abs(s.at - t.at);
   return Math.min(off, 1 - off) <= FINDER.rasterOff.value;
@@ -117,14 +117,13 @@ function evenPitch(rows: Float64Array, pitchMm: number): number {
   return usual > 0 && steps > 0 ? (rows[rows.length - 1] - rows[0]) / steps : 0;
 }
 
-/** Where rows lie on a raster, from 0 to 1, and how clearly: 1 where all lie at one place of it. */
-function phase(rows: Float64Array, pitch: number, origin: number): { at: number; clear: number } {
+/** Where rows lie on a raster, as a share of the way round, and how clearly: 1 where all lie at one place of it. */
+function phase(rows: Float64Array, pitch: number): { at: number; clear: number } {
   let [c, s] = [0, 0];
   for (const v of rows) {
-    const angle = (2 * Math.PI * (v - origin)) / pitch;
+    const angle = (2 * Math.PI * v) / pitch;
     c += Math.cos(angle);
     s += Math.sin(angle);
   }
-  const at = Math.atan2(s, c) / (2 * Math.PI);
-  return { at: at < 0 ? at + 1 : at, clear: Math.hypot(c, s) / rows.length };
+  return { at: Math.atan2(s, c) / (2 * Math.PI), clear: Math.hypot(c, s) / rows.length };
 }

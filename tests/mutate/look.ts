@@ -6,6 +6,7 @@ import { COVER_PROBES } from '../segment/probes-of-cover.js';
 import { PLACE_PROBES } from '../segment/probes-of-places.js';
 import { THREAD_PROBES } from '../segment/probes-of-threads.js';
 import { TOP_PROBES } from '../segment/probes-of-tops.js';
+import { UNDERLAY_PROBES } from '../segment/probes-of-underlay.js';
 import { digestOf } from '../segment/readings.js';
 import { digestOf as digestOfSewn } from '../stitch/sewings.js';
 
@@ -25,7 +26,7 @@ export const readsAsBefore = (
   digests: Readonly<Record<string, string>>,
 ): boolean =>
   Object.entries(cases).every(([family, c]) => digestOf(c) === digests[family]) &&
-  [...THREAD_PROBES, ...TOP_PROBES, ...COVER_PROBES, ...PLACE_PROBES].every(holds);
+  [...THREAD_PROBES, ...TOP_PROBES, ...COVER_PROBES, ...PLACE_PROBES, ...UNDERLAY_PROBES].every(holds);
 
 /** Whether designs are sewn as they were. */
 export const sewsAsBefore = (

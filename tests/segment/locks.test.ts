@@ -183,6 +183,18 @@ describe('locks in the middle of a thread', () => {
     expect(locksBetween(stitches, at - 3, at + 3, last, at + 4)).toBe(false);
   });
 
+  it('are told by the stitch after the next as well', () => {
+    const short = walk(0.7, vec(-3.5, 0), vec(0, 0));
+    const tie = [vec(0.5, 0), vec(0, 0), vec(0.5, 0), vec(0.5, 0.7)];
+    const home = short.length - 1;
+    const asked = (...after: Vec[]) => {
+      const stitches = sewn([...short, ...tie, ...after]);
+      return locksBetween(stitches, home, home + 2, stitches.count - 1, home);
+    };
+    expect(asked(vec(3.5, 0.7), vec(6.5, 0.7))).toBe(true);
+    expect(asked(vec(0.5, 1.4), vec(0.5, 2.1), vec(3.5, 2.1))).toBe(false);
+  });
+
   it('may be asked for before the first stitch and behind the last', () => {
     const stitches = middle(STYLES['a triangle'].points);
     const { count } = stitches;

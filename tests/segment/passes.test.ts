@@ -49,6 +49,34 @@ describe.each(TURNS)('turned by $degrees, mirrored $mirror', (turn) => {
     expect(find(one, other).filter(({ kind }) => kind === 'fill')).toHaveLength(2);
   });
 
+  it('rows across rows are no net where one of the two covers', () => {
+    const across = (apart: number) => rows(apart, 21, block(0, 21)).map((p) => vec(p.y, p.x));
+    expect(find(rows(0.9, 21, block(0, 21)), across(1.2))).toHaveLength(1);
+    expect(find(rows(0.7, 21, block(0, 21)), across(1))).toHaveLength(2);
+    expect(find(rows(1, 21, block(0, 21)), across(0.7))).toHaveLength(2);
+    // nor where one is much more open than the other
+    expect(find(rows(0.9, 21, block(0, 21)), across(1.8))).toHaveLength(2);
+  });
+
+  it('an open zigzag goes on round a corner, but not over a cut, nor as rows, nor beyond its own underlay', () => {
+    const [one, other] = [
+      zigzag(vec(0, 0), vec(15, 0), 3, 2),
+      zigzag(vec(16, -1.5), vec(16, -16.5), 3, 2),
+    ].map((points) => turned(points, turn));
+    expect(findObjects(sewn(one, other))).toHaveLength(1);
+    expect(findObjects(new Board().sew(one).move('trim').sew(other).stitches)).toHaveLength(2);
+    expect(findObjects(new Board().sew(other).move('trim').sew(one).stitches)).toHaveLength(2);
+    const beside = rows(1, 12, block(15.2, 18.3));
+    expect(findObjects(sewn(one, turned(beside, turn))).map(({ kind }) => kind)).toEqual(['satin', 'fill']);
+    const lined = find(
+      walk(2, vec(14.5, 0), vec(0.5, 0)),
+      zigzag(vec(0, 0), vec(15, 0), 3, 1.2),
+      walk(2, vec(16, -2), vec(16, -15)),
+      zigzag(vec(16, -16), vec(16, -1.5), 3, 1.2),
+    );
+    expect(lined.map(({ underlay }) => underlay.kinds)).toEqual([['center-run'], ['center-run']]);
+  });
+
   it.each([1, 2, 3, 4])('a run sewn %s times over is one run', (times) => {
     const line = walk(2.4, vec(0, 0), vec(14, 0), vec(22, 9), vec(22, 20));
     const again = Array.from({ length: times }, (_, k) => (k % 2 === 0 ? line : [...line].reverse())).flat();

@@ -51,6 +51,53 @@ describe('a patch of swings', () => {
   });
 });
 
+describe.each(['at its start', 'at its end'])('the end of a column: %s', (which) => {
+  const isStart = which === 'at its start';
+  /** How many legs are left out where the column begins, or ends. */
+  const leftOut = (points: readonly Vec[]) => {
+    const [patch, ...more] = found(new Board(0).sew(isStart ? points : [...points].reverse()).stitches);
+    expect(more).toEqual([]);
+    return isStart ? patch.from[0] : points.length - 1 - patch.to[patch.to.length - 1];
+  };
+  const column = zigzag(vec(0, 0), vec(12, 0), 4, 0.4);
+  /** A way into it, so long and turned by so much against its first swing. */
+  const into = (mm: number, degrees: number) => {
+    const [{ x, y }, next] = column;
+    const angle = Math.atan2(next.y - y, next.x - x) + (degrees * Math.PI) / 180;
+    return [vec(x + mm * Math.cos(angle), y + mm * Math.sin(angle)), ...column];
+  };
+
+  it('a way in shorter than a swing is none of them where it is turned, and one where it is not', () => {
+    expect(leftOut(into(2.5, -21))).toBe(1);
+    expect(leftOut(into(2.5, -19))).toBe(0);
+  });
+
+  it('short swings turned the same way are left out one after another', () => {
+    const [first] = into(2.4, -30);
+    const twice = [vec(first.x + 1.9, first.y + 1.5), first, ...column];
+    expect(leftOut(twice)).toBe(2);
+  });
+
+  it('of few swings so many are kept that it is one', () => {
+    const few = [vec(0.4, -9), ...zigzag(vec(0, 0), vec(0.6, 0), 4, 0.4), vec(0.4, 9)];
+    expect(leftOut(few)).toBe(isStart ? 1 : 0);
+    expect(only(few).from).toHaveLength(4);
+  });
+
+  it('as many stitches as a lock may have are left out, and no more', () => {
+    const tied = (stitches: number) => {
+      const tie = Array.from({ length: stitches }, (_, k) => {
+        const x = -0.2 * (stitches - k);
+        return vec(x, (stitches - k) % 2 ? 1.1 : 2);
+      });
+      return [...tie, ...column];
+    };
+    expect(leftOut(tied(3))).toBe(3);
+    expect(leftOut(tied(9))).toBe(9);
+    expect(leftOut(tied(12))).toBe(0);
+  });
+});
+
 describe('a patch of rows', () => {
   it.each([
     [0.4, 3],

@@ -75,6 +75,12 @@ const overSlanting = (points: number) =>
     zigzag(vec(14, 0), vec(0, 0), 7, 0.4),
   );
 
+/** Whether a column of such a pitch closes over foam with a short zigzag so open and so wide. */
+const capped = (pitch: number, open: number, wide: number) =>
+  found(zigzag(vec(0.3, 0), vec(3.3, 0), wide, 2 * open), zigzag(vec(0, 0), vec(14, 0), 4, 2 * pitch)).some(
+    ({ foam }) => foam,
+  );
+
 export const COVER_PROBES: readonly Probe[] = [
   ...needs('between', BETWEEN, 7, 14),
   ...needs('atEnd', AT_END, 4, 5),
@@ -144,6 +150,45 @@ export const COVER_PROBES: readonly Probe[] = [
     [12, 19],
     (t) => inParts([0, 20, 40].map((x) => [...along(2, x, x + t), ...along(-2, x + t, x)])),
     [[], ['edge-run']],
+  ),
+  probe('foamPitch', 0.135, [0.12, 0.15], (t) => capped(t, 0.375, 1.5), [true, false]),
+  // times 0.125 mm
+  probe('capOpener', 2.5, [1.6, 3.2], (t) => capped(0.125, 0.125 * t, 1.5), [false, true]),
+  // swings slant a little
+  probe('capSwing', 0.4915, [0.25, 0.75], (t) => capped(0.125, 0.375, 4 * t), [true, false]),
+  // a region begins before its column and ends behind it
+  probe(
+    'staysUnder',
+    0.795,
+    [0.5, 0.98],
+    (t) => {
+      const board = new Board(0).sew(walk(2, vec(0, 0), vec(20, 0))).move('trim');
+      return findObjects(board.sew(zigzag(vec(-0.5, 0), vec(20 * t - 0.5, 0), 4, 0.4)).stitches).length;
+    },
+    [2, 1],
+  ),
+  probe(
+    'prongTurn',
+    0.6,
+    [0.3, 0.85],
+    (t) => {
+      const prong = vec(3 * t, 3 * Math.sqrt(1 - t * t));
+      const edge = Array.from({ length: 40 }, (_, k) => [
+        vec(2 * k, 0),
+        vec(2 * k + prong.x, prong.y),
+        vec(2 * k, 0),
+      ]);
+      return found(edge.flat())[0].purpose;
+    },
+    ['edging', 'top'],
+  ),
+  // every second row has half a stitch more: on average they are a ninth shorter
+  probe(
+    'longRows',
+    4.03,
+    [3.4, 4.6],
+    (t) => found(rows(0.33, 8, block(0, 4 * t + 0.01), { stitch: t }))[0].confidence > 0.9,
+    [true, false],
   ),
   probe('netAlone', 1.8, [1.3, 2.4], (t) => found(rows(t, 20 * t, block(0, 20)))[0].purpose, ['top', 'net']),
   probe('sureRun', 0.75, [0.6, 0.9], (t) => sureOf(walk(2, vec(0, 0), vec(22, 0)))[0] > t, [true, false]),

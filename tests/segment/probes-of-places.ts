@@ -23,7 +23,11 @@ const patch = (kind: Patch['kind'], from: Int32Array, pitchMm: number, legMm: nu
   split: false,
 });
 
-const fieldOf = (points: readonly Vec[]) => findField(exact(points), 0, points.length - 1);
+/** The area that comes after a short run. */
+const fieldOf = (points: readonly Vec[]) => {
+  const run = walk(3, vec(-60, 40), vec(-60, 85));
+  return findField(exact([...run, ...points]), run.length, run.length + points.length - 1);
+};
 const rings = (apart: number, count: number, outer = 14) =>
   Array.from({ length: count }, (_, k) => ringRun(outer - k * apart, 2)).flat();
 /** A square spiral from its middle outward, a stitch for each of so many sides. */

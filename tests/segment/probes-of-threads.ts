@@ -68,6 +68,26 @@ const stepped = (long: number, step: number): Vec[] =>
   rows(step, 9.5 * step, () => [0, long], { stitch: 2.5 });
 const anyRows = (points: readonly Vec[]) => strung(points) === 10;
 
+/** Swings 3 mm wide whose ends lie so far from the next on their rail. */
+const dense = (step: (k: number) => number): Vec[] => {
+  const rails = [0, 0];
+  return Array.from({ length: 20 }, (_, k) => {
+    const x = rails[k % 2];
+    rails[k % 2] += step(k);
+    return vec(x, k % 2 ? 0 : 3);
+  });
+};
+/** Legs of 6 mm, each turned the same way against the one before, whose cosine backwards is given. */
+const star = (cosine: number): Vec[] => {
+  const out = [vec(0, 0)];
+  for (let k = 0; k < 14; k++) {
+    const { x, y } = out[k];
+    const heading = k * Math.acos(-cosine);
+    out.push(vec(x + 6 * Math.cos(heading), y + 6 * Math.sin(heading)));
+  }
+  return out;
+};
+
 export const THREAD_PROBES: readonly Probe[] = [
   probe('longStitch', 17, [13, 24], (t) => threads(vec(t, 0), vec(t + 3, 0)), [1, 2]),
   probe('record', 12.1, [8, 16], (t) => threads(vec(t, 0), vec(t + 3, 0)), [2, 1]),
@@ -173,6 +193,10 @@ export const THREAD_PROBES: readonly Probe[] = [
     (t) => legCount(vec(0, 0), vec(t, 0), vec(0, 0), vec(t, 0), vec(5, 0)),
     [3, 1],
   ),
+  // three swings come three steps far
+  probe('denseWay', 0.25, [0.2, 0.35], (t) => legCount(...dense(() => t / 3)), [7, 19]),
+  probe('denseStep', 0.3, [0.2, 0.4], (t) => legCount(...dense((k) => ((k >> 1) % 2 ? t : 0.1))), [19, 9]),
+  probe('straightBack', 0.87, [0.75, 0.97], (t) => strung(star(t)), [0, 14]),
   probe('turnBack', 0.5, [0.3, 0.7], (t) => strung(toAndFro(-t, [6, 4])) > 0, [false, true]),
   probe('rowsBack', 0.87, [0.75, 0.97], (t) => strung(toAndFro(-t, [6, 4], 2)) > 0, [false, true]),
   probe('zigzagTurn', 0.35, [0.1, 0.5], (t) => strung(toAndFro(t, [4, 4])) > 0, [true, false]),

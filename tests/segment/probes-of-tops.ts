@@ -114,6 +114,14 @@ const passes = (width: number, again: readonly Vec[]) =>
   findObjects(exact([...swings(0.2, width, 80), ...again])).map((o) => o.passes);
 const back = (pitch: number, width: number) => [...zigzag(vec(16, 0), vec(0, 0), width, 2 * pitch)];
 
+/** Open rows of 12 mm; those that are bent have a needle point so far on and so far aside, as shares of their length. */
+const bentRows = (on: number, aside: number, isBent: (row: number) => boolean = () => true) =>
+  Array.from({ length: 20 }, (_, r) => {
+    const y = 1.5 * r;
+    const row = [vec(0, y), vec(12 * on, y + (isBent(r) ? 12 * aside : 0)), vec(12, y)];
+    return r % 2 ? row.reverse() : row;
+  }).flat();
+
 export const TOP_PROBES: readonly Probe[] = [
   probe('pitchLess', 0.35, [0.1, 0.9], (t) => fits(t, 1), [false, true]),
   probe('pitchMore', 2.8, [1.2, 4], (t) => fits(t, 1), [true, false]),
@@ -145,6 +153,22 @@ export const TOP_PROBES: readonly Probe[] = [
     [6, 11],
     (t) => patchesOf([vec(-0.2, 2.5 - t), ...zigzag(vec(0, 0), vec(6, 0), 5, 0.4)])[0].from[0],
     [0, 1],
+  ),
+  probe(
+    'backPlace',
+    0.16,
+    [0.13, 0.25],
+    (t) => patchesOf(zigzag(vec(0, 0), vec(3 * t, 0), 4, t)).length,
+    [0, 1],
+  ),
+  probe('rowRise', 0.15, [0.05, 0.25], (t) => patchesOf(bentRows(0.5, t)).length, [1, 0]),
+  probe('rowEnd', 0.2, [0.193, 0.35], (t) => patchesOf(bentRows(t, 0.152)).length, [1, 0]),
+  probe(
+    'rowsBent',
+    0.45,
+    [0.2, 0.7],
+    (t) => patchesOf(bentRows(0.5, 0.2, (r) => Math.floor((r + 1) * t) > Math.floor(r * t))).length,
+    [1, 0],
   ),
   probe('sameRows', 6, [3, 10], (t) => alike(t, 16), [true, false]),
   probe('sameShortRows', 14, [10, 20], (t) => alike(t, 3), [true, false]),

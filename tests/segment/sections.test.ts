@@ -48,6 +48,44 @@ describe.each(TURNS)('turned by $degrees, mirrored $mirror', (turn) => {
     expect(findObjects(board(24).stitches)).toHaveLength(3);
   });
 
+  it('are one where their edges slant, so that each row ends in a step over to the next', () => {
+    const slanting = (x: number, wide: number, stitch: number) =>
+      turned(
+        rows(0.4, 8, (y) => [x + (x > 0 ? 0.3 * y : 0), x + wide + 0.3 * y], { stitch }),
+        turn,
+      );
+    for (const [wide, stitch] of [
+      [5, 2],
+      [8, 3],
+      [12, 2],
+      [20, 4],
+      [30, 3],
+    ] as const) {
+      const board = new Board().sew(slanting(0, wide, stitch)).move('trim');
+      const objects = findObjects(board.sew(slanting(wide + 1.2, wide, stitch)).stitches);
+      expect(objects.map(({ kind, range }) => [kind, range[0]])).toEqual(one);
+    }
+  });
+
+  it('are one where rows lead straight on to the next', () => {
+    const direct = (x: number) =>
+      turned(
+        rows(0.4, 8, (y) => [x + (x > 0 ? 0.3 * y : 0), x + 5 + 0.3 * y], { stitch: 4, direct: true }),
+        turn,
+      );
+    const board = new Board().sew(direct(0)).move('trim').sew(direct(6.2));
+    expect(findObjects(board.stitches).map(({ kind, range }) => [kind, range[0]])).toEqual(one);
+  });
+
+  it('they are two where the rows of one of them are as open as a net', () => {
+    const open = (apart: number, x: number) => turned(rows(apart, 16 * apart, block(x, x + 16)), turn);
+    const count = (one: number, other: number) =>
+      findObjects(new Board(0).sew(open(one, 0)).move('trim').sew(open(other, 17)).stitches).length;
+    expect(count(0.77, 0.77)).toBe(1);
+    expect(count(0.79, 0.81)).toBe(2);
+    expect(count(0.81, 0.79)).toBe(2);
+  });
+
   it('they are two where the rows of the one lie between those of the other', () => {
     expect(found(vec(17, 4.2))).toHaveLength(2);
     expect(found(vec(3, 12.6))).toHaveLength(2);
