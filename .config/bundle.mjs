@@ -177,13 +177,13 @@ const PACKED = {
   legalComments: 'eof',
 };
 
-/** The list of what there is: only names of other modules, which each file may have for itself. */
-const LIST = 'lib/index.ts';
+/** Lists of what there is: only names of other modules, which each file may have for itself. */
+const LIST = /^lib\/([a-z]+\/)?index\.ts$/;
 
 /** Modules of the project of which something is in a file. */
 const modulesIn = ({ metafile: { outputs } }) =>
   Object.entries(Object.values(outputs)[0].inputs)
-    .filter(([file, { bytesInOutput }]) => bytesInOutput > 0 && /^(lib|cli)\//.test(file) && file !== LIST)
+    .filter(([file, { bytesInOutput }]) => bytesInOutput > 0 && /^(lib|cli)\//.test(file) && !LIST.test(file))
     .map(([file]) => file);
 
 /**

@@ -1,5 +1,6 @@
 import { Script } from 'node:vm';
-import { type Budget, LieflatError, memoryError } from '../lib/index.js';
+import { type Budget, LieflatError } from '../lib/index.js';
+import { memoryError } from '../lib/io/index.js';
 
 /** How long the work on one file may take, and how much memory it may fill. */
 export interface FileLimits {

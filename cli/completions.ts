@@ -1,14 +1,14 @@
-import { builtInCatalogue, HOOP_FIELDS, PLACES } from '../lib/index.js';
+import { HOOP_FIELDS, PLACES } from '../lib/index.js';
 
 /** What an option takes that is called by an id; null for another word. Shops with materials of their own know their names. */
 export async function idsFor(option: string | undefined): Promise<readonly string[] | null> {
   switch (option) {
     case '--fabric':
-      return Object.keys((await builtInCatalogue()).fabrics);
+      return Object.keys((await builtIn()).fabrics);
     case '--thread':
-      return Object.keys((await builtInCatalogue()).threads);
+      return Object.keys((await builtIn()).threads);
     case '--stack':
-      return [...Object.keys((await builtInCatalogue()).sheets), 'none'];
+      return [...Object.keys((await builtIn()).sheets), 'none'];
     case '--place':
       return PLACES.map(({ id }) => id);
     case '--hoop':
@@ -17,3 +17,5 @@ export async function idsFor(option: string | undefined): Promise<readonly strin
       return null;
   }
 }
+
+const builtIn = async () => (await import('../lib/materials/index.js')).CATALOGUE;

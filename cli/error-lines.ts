@@ -1,4 +1,5 @@
-import { LieflatError, memoryError, printable } from '../lib/index.js';
+import { LieflatError, printable } from '../lib/index.js';
+import { memoryError } from '../lib/io/index.js';
 
 /**
  * The one line that a person reads of an error, safe for a terminal.

@@ -1,4 +1,5 @@
-import type { GoodsRequest } from '../lib/index.js';
+import type { Shop } from '../lib/index.js';
+import type { Conditions, GoodsRequest } from '../lib/mechanics/index.js';
 import { badArgument } from './bad-argument.js';
 import type { Given } from './options.js';
 import { value, values } from './options.js';
@@ -69,6 +70,10 @@ export function goodsRequest(args: Omit<Goods, 'stack'>, stack: string | undefin
     washes: numberOf('after-wash', args['after-wash'], WASHES),
   };
 }
+
+/** Those goods looked up; materials and mechanics are loaded only where a fabric is asked for. */
+export const conditionsFor = async (shop: Shop, request: GoodsRequest): Promise<Conditions> =>
+  (await import('../lib/pipeline.js')).fullShop(shop).conditions(request);
 
 /** What numbers an option takes, and how that is said. */
 interface Numbers {

@@ -1,4 +1,4 @@
-import { fileError } from '../lib/index.js';
+import { fileError } from '../lib/io/index.js';
 import type { FileLimits } from './budget.js';
 
 /** Where a command writes: a stream of Node, or a list in a test. */

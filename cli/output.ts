@@ -1,16 +1,12 @@
 import { relative } from 'node:path';
+import { type DesignFormat, formatOf, type Paint, printable, type TextOptions } from '../lib/index.js';
 import {
-  type DesignFormat,
-  formatOf,
   openFileSafely,
-  type Paint,
-  printable,
   refuseSameTargets,
   refuseTarget,
   type SafeFile,
-  type TextOptions,
   writeFileSafely,
-} from '../lib/index.js';
+} from '../lib/io/index.js';
 import { wrongEnding } from './bad-argument.js';
 import type { Words } from './command.js';
 import { type Io, print, printWidth } from './io.js';
@@ -156,7 +152,7 @@ export const WORKING_OUT = 'working out the pucker';
  * Does work that takes a while under a line that says so and goes away afterwards; a standard error that is no terminal is told
  * nothing.
  */
-export async function underNotice<T>(notice: string, io: Io, work: () => Promise<T>): Promise<T> {
+export async function underNotice<T>(notice: string, io: Io, work: () => T | Promise<T>): Promise<T> {
   if (!io.stderr.isTTY || io.env.TERM === 'dumb') return work();
   await print(io.stderr, `${notice} ...`);
   try {

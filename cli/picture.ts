@@ -1,4 +1,4 @@
-import { svgToPng } from '../lib/index.js';
+import { svgToPng } from '../lib/report/index.js';
 import { badArgument, wrongEnding } from './bad-argument.js';
 import { type Io, print } from './io.js';
 import { writeOut } from './output.js';

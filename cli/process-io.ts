@@ -1,4 +1,4 @@
-import { stopSignals, writeToDescriptor } from '../lib/index.js';
+import { stopSignals, writeToDescriptor } from '../lib/io/index.js';
 import type { Io, Sink } from './io.js';
 
 /** The real world: this process's own streams and settings. */

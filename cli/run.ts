@@ -1,4 +1,4 @@
-import { asNamed } from '../lib/index.js';
+import { asNamed } from '../lib/io/index.js';
 import { badArgument, suggestion } from './bad-argument.js';
 import { EXIT } from './command.js';
 import { overview, requestOf } from './command-line.js';

@@ -6,10 +6,9 @@ import {
   SET_OBJECTS_NAME,
   sayOfObjects,
   setObjectsText,
-  sha256,
   type Vetting,
-  writeFileSafely,
 } from '../lib/index.js';
+import { sha256, writeFileSafely } from '../lib/io/index.js';
 import { badArgument } from './bad-argument.js';
 import type { Words } from './command.js';
 import { type Io, print } from './io.js';

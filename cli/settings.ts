@@ -1,26 +1,24 @@
 import { dirname } from 'node:path';
 import {
+  BUILT_IN_FIGURES,
   type Budget,
-  DEFAULT_SHOP,
   type DesignFile,
-  fileState,
-  findUpward,
   HOOP_FIELDS,
   type HoopField,
   LieflatError,
   nearestName,
   type Place,
   PROFILE_NAME,
-  pathIn,
   printable,
-  readBytes,
   readDesignFile,
   readProfile,
   readSetObjects,
   SET_OBJECTS_NAME,
   type SetDesign,
   type Shop,
+  shopOf,
 } from '../lib/index.js';
+import { fileState, findUpward, pathIn, readBytes } from '../lib/io/index.js';
 import { budgetOf, USUAL_LIMITS } from './budget.js';
 import { type Io, print } from './io.js';
 import { sizeMm } from './lengths.js';
@@ -35,7 +33,7 @@ export interface Settings {
 
 /** Reads the profile, if there is one, and looks up `--place` and `--hoop`. */
 export async function settingsOf(args: Everywhere & Fit, io: Io): Promise<Settings> {
-  const shop = await shopOf(args, io);
+  const shop = await shopInForce(args, io);
   return { shop, place: await placeOf(args.place, shop), hoop: await hoopOf(args.hoop) };
 }
 
@@ -58,7 +56,7 @@ export function targetFrom(io: Io, name: string): { path: string; within: string
 }
 
 /** The shop of `--profile`, or of the nearest profile upward from the working directory, or the built-in one. */
-export async function shopOf(args: Everywhere, io: Io): Promise<Shop> {
+export async function shopInForce(args: Everywhere, io: Io): Promise<Shop> {
   return (await profileInForce(args, io)).shop;
 }
 
@@ -70,11 +68,11 @@ export async function profileInForce(
   const path = await profilePath(args, io);
   const { designs } = await setObjectsInForce(path, io);
   const setObjects = designs.size > 0 ? { setObjects: designs } : {};
-  if (path === null) return { shop: { ...DEFAULT_SHOP, ...setObjects }, path, text: null };
+  if (path === null) return { shop: shopOf({ ...BUILT_IN_FIGURES, ...setObjects }), path, text: null };
   const text = new TextDecoder().decode(await readBytes(path, io));
-  const shop = await readProfile(text, path);
-  for (const note of shop.notes ?? []) await print(io.stderr, `lieflat: note: ${printable(note)}\n`);
-  return { shop: { ...shop, ...setObjects }, path, text };
+  const figures = await readProfile(text, path);
+  for (const note of figures.notes ?? []) await print(io.stderr, `lieflat: note: ${printable(note)}\n`);
+  return { shop: shopOf({ ...figures, ...setObjects }), path, text };
 }
 
 /** The profile in force; null where there is none. */
@@ -98,8 +96,9 @@ export async function setObjectsInForce(
 
 async function placeOf(id: string | undefined, shop: Shop): Promise<Place | undefined> {
   if (id === undefined) return undefined;
-  const place = shop.places.find((p) => p.id === id);
-  if (!place) throw await unknownId('place', id, shop.places);
+  const { places } = shop.figures;
+  const place = places.find((p) => p.id === id);
+  if (!place) throw await unknownId('place', id, places);
   return place;
 }
 

@@ -1,5 +1,6 @@
-import { type AdviceWish, LieflatError, vetDesign } from '../lib/index.js';
-import { factsOf } from './facts.js';
+import type { AdviceWish } from '../lib/advice/index.js';
+import { factsOf, LieflatError } from '../lib/index.js';
+import { fullShop } from '../lib/pipeline.js';
 import { type Goods, goodsRequest } from './goods.js';
 import type { Io } from './io.js';
 import type { Everywhere, Fit } from './options.js';
@@ -15,12 +16,13 @@ export interface PlanArgs extends Everywhere, Fit, Omit<Goods, 'fabric'> {
  * @throws LieflatError `undecodable` where the file holds no stitch; and what reading and looking up throw
  */
 export async function toPlan(args: PlanArgs, io: Io) {
-  const { shop, place, hoop } = await settingsOf(args, io);
+  const { shop: own, place, hoop } = await settingsOf(args, io);
+  const shop = fullShop(own);
   // With a fabric there always is a request.
   const wish: AdviceWish = { ...goodsRequest(args, args.stack)!, ...(hoop && { hoop }) };
   const { file, budget } = await openDesign(io, args.words[0]);
   const facts = factsOf(file);
-  const vetting = vetDesign(file.design, { shop, place, hoop, file: facts, budget });
+  const vetting = shop.vet(file.design, { place, hoop, file: facts, budget });
   if (vetting.stitches.count === 0)
     throw new LieflatError({
       code: 'undecodable',

@@ -1,9 +1,9 @@
 /** A shop's own figures in place of the built-in ones, read from its profile. */
 import type { Profile } from './profile/schema.js';
-import type { Shop } from './profile/shop.js';
+import type { ShopFigures } from './profile/shop.js';
 
 export type { Profile } from './profile/schema.js';
-export { DEFAULT_SHOP, type Shop } from './profile/shop.js';
+export { BUILT_IN_FIGURES, type ShopFigures } from './profile/shop.js';
 
 /** The file that is looked for from the working directory upward. */
 export const PROFILE_NAME = 'lieflat.config.json';
@@ -16,20 +16,20 @@ export const PROFILE_NAME = 'lieflat.config.json';
  * @param path what the file is called in errors
  * @throws LieflatError `bad-profile`, with the line: no JSON, an unknown key (named, with the nearest allowed one), a wrong value
  */
-export async function readProfile(text: string, path: string): Promise<Shop> {
-  const [{ parseProfile }, { shopOf }] = await Promise.all([
+export async function readProfile(text: string, path: string): Promise<ShopFigures> {
+  const [{ parseProfile }, { figuresOf }] = await Promise.all([
     import('./profile/source.js'),
-    import('./profile/shop-of.js'),
+    import('./profile/figures-of.js'),
   ]);
-  return shopOf(await parseProfile(text, path));
+  return figuresOf(await parseProfile(text, path));
 }
 
 /**
- * The shop of a profile that is a value and not a file.
+ * The figures of a profile that is a value and not a file.
  *
  * @throws LieflatError `bad-profile`, naming the key
  */
-export async function shopWith(profile: Profile): Promise<Shop> {
-  const { shopOf } = await import('./profile/shop-of.js');
-  return shopOf({ value: profile, placeOf: () => 'profile' });
+export async function figuresWith(profile: Profile): Promise<ShopFigures> {
+  const { figuresOf } = await import('./profile/figures-of.js');
+  return figuresOf({ value: profile, placeOf: () => 'profile' });
 }

@@ -1,21 +1,12 @@
-import {
-  type Conditions,
-  columnsReport,
-  columnsToCsvRecords,
-  columnsToText,
-  foreseeColumns,
-  readDesignFile,
-  type Shop,
-  toJson,
-  vetDesign,
-} from '../../lib/index.js';
+import { factsOf, readDesignFile, type ShopFigures, shopOf, toJson } from '../../lib/index.js';
+import type { Conditions } from '../../lib/mechanics/index.js';
+import { columnsReport, columnsToCsvRecords, columnsToText } from '../../lib/report/index.js';
 import { budgetOf, type FileLimits } from '../budget.js';
-import { factsOf } from '../facts.js';
 import { inLook, type Look } from '../output.js';
 import type { Done, Task } from './task.js';
 
 export interface ColumnsSetup {
-  shop: Shop;
+  figures: ShopFigures;
   goods: Conditions | null;
   overMm: number | null;
   format: 'text' | 'json' | 'csv';
@@ -28,7 +19,7 @@ export interface ColumnsSetup {
 
 /** Reads one file and sets the list of its satin columns. */
 export async function columnsWork({
-  shop,
+  figures,
   goods,
   overMm,
   format,
@@ -37,6 +28,8 @@ export async function columnsWork({
   limits,
 }: ColumnsSetup): Promise<(task: Task) => Promise<Done>> {
   const text = await inLook(look);
+  const shop = shopOf(figures);
+  const columnsRisk = goods && (await import('../../lib/pipeline.js')).fullShop(shop).columnsRisk;
   const set = {
     text: (report: ReturnType<typeof columnsReport>) => columnsToText(report, text),
     json: toJson,
@@ -45,8 +38,8 @@ export async function columnsWork({
   return async ({ path }) => {
     const budget = budgetOf(path, limits);
     const file = await readDesignFile(path, { maxBytes, budget });
-    const vetting = vetDesign(file.design, { file: factsOf(file), shop, budget });
-    const foreseen = goods && (await foreseeColumns(vetting, goods, shop));
+    const vetting = shop.vet(file.design, { file: factsOf(file), budget });
+    const foreseen = goods && columnsRisk ? columnsRisk(vetting, goods) : null;
     return { pieces: [set(columnsReport(vetting, overMm, foreseen))], digest: null };
   };
 }

@@ -1,6 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
-import { fileState, LieflatError } from '../../lib/index.js';
+import { LieflatError } from '../../lib/index.js';
+import { fileState } from '../../lib/io/index.js';
 import { badArgument } from '../bad-argument.js';
 import { tooLong } from '../budget.js';
 import { failure, type Job, workOf } from './job.js';

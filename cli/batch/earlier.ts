@@ -1,4 +1,5 @@
-import { isOpenAs, printable, reportedFiles } from '../../lib/index.js';
+import { printable } from '../../lib/index.js';
+import { isOpenAs, reportedFiles } from '../../lib/io/index.js';
 import { type Io, print } from '../io.js';
 import { pathFrom } from '../settings.js';
 

@@ -1,4 +1,5 @@
-import { DEFAULT_MAX_BYTES, LieflatError, listDesignFiles, textOfList } from '../../lib/index.js';
+import { LieflatError } from '../../lib/index.js';
+import { DEFAULT_MAX_BYTES, listDesignFiles, textOfList } from '../../lib/io/index.js';
 import { badArgument } from '../bad-argument.js';
 import { errorLine } from '../error-lines.js';
 import { type Io, print } from '../io.js';

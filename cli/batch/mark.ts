@@ -1,4 +1,5 @@
-import { type Shop, sha256 } from '../../lib/index.js';
+import type { ShopFigures } from '../../lib/index.js';
+import { sha256 } from '../../lib/io/index.js';
 import { packageVersion } from '../version.js';
 
 /**
@@ -6,7 +7,7 @@ import { packageVersion } from '../version.js';
  * and the program's version. Reports with the same mark can stand for each other. What the shop has set right in one design is no
  * matter of the others: see {@link markOf}.
  */
-export function settingsMark({ shop, ...others }: { shop: Shop; [other: string]: unknown }): string {
+export function settingsMark({ shop, ...others }: { shop: ShopFigures; [other: string]: unknown }): string {
   const { setObjects: _, ...figures } = shop;
   const settings = { ...others, shop: figures };
   return sha256(JSON.stringify([packageVersion(), inOrder(settings)])).slice(0, 16);
@@ -23,7 +24,7 @@ function inOrder(value: unknown): unknown {
 }
 
 /** The mark of one file: another one where the shop has set objects of it right. */
-export function markOf(mark: string, { setObjects }: Shop, sha: string): string {
+export function markOf(mark: string, { setObjects }: ShopFigures, sha: string): string {
   const objects = setObjects?.get(sha)?.objects;
   return objects === undefined ? mark : sha256(JSON.stringify([mark, objects])).slice(0, 16);
 }

@@ -1,4 +1,4 @@
-import { hashOf } from '../../lib/index.js';
+import { hashOf } from '../../lib/io/index.js';
 import { USUAL_LIMITS } from '../budget.js';
 import { type Io, print } from '../io.js';
 import { crewOf } from './crew.js';

@@ -1,10 +1,4 @@
-import {
-  type BatchSummary,
-  batchSummaryPage,
-  batchSummaryToText,
-  summaryLine,
-  toJson,
-} from '../../lib/index.js';
+import { type BatchSummary, batchSummaryToText, summaryLine, toJson } from '../../lib/index.js';
 import { badArgument } from '../bad-argument.js';
 import type { Io } from '../io.js';
 import type { Report } from '../options.js';
@@ -33,7 +27,7 @@ export function isLong({ files }: BatchSummary): boolean {
 export function summaryFile(name: string, args: Report, io: Io): (summary: BatchSummary) => Promise<void> {
   const { width, units } = lookOf(args, io);
   const forms: Readonly<Record<string, (summary: BatchSummary) => string | Promise<string>>> = {
-    html: (summary) => batchSummaryPage(summary, units),
+    html: async (summary) => (await import('./pages.js')).batchSummaryPage(summary, units),
     json: toJson,
     txt: (summary) => batchSummaryToText(summary, { width, units }),
   };

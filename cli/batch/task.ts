@@ -1,5 +1,6 @@
 /** The work on one file of a batch, in this thread or in another: what is asked, and what comes of it, are plain data. */
-import type { FileDigest, VetSection } from '../../lib/index.js';
+import type { FileDigest } from '../../lib/index.js';
+import type { VetSection } from '../../lib/report/index.js';
 
 /** A file to work on, and its number in the order of the list, from 1. */
 export interface Task {

@@ -1,26 +1,27 @@
 import {
-  type Conditions,
   csvPieces,
   digestOf,
+  factsOf,
   jsonPieces,
   readDesignFile,
+  type ShopFigures,
+  shopOf,
   toText,
   type VetReportInParts,
   type Vetting,
-  vetDesign,
-  vetOnGoods,
   vetReportInParts,
-  vetSection,
 } from '../../lib/index.js';
+import type { Conditions } from '../../lib/mechanics/index.js';
 import { budgetOf, type FileLimits } from '../budget.js';
-import { factsOf } from '../facts.js';
 import { inLook, type Look } from '../output.js';
 import type { Settings } from '../settings.js';
 import { markOf } from './mark.js';
 import type { Done, Task } from './task.js';
 
 export interface VetSetup {
-  settings: Settings;
+  figures: ShopFigures;
+  /** Where it is sewn, as far as that is known. */
+  fit: Omit<Settings, 'shop'>;
   goods: Conditions | null;
   format: 'text' | 'json' | 'jsonl' | 'csv' | 'html';
   objects: boolean;
@@ -35,7 +36,8 @@ export interface VetSetup {
 
 /** Reads, vets and sets one file. */
 export async function vetWork({
-  settings,
+  figures,
+  fit,
   goods,
   format,
   objects,
@@ -45,6 +47,8 @@ export async function vetWork({
   limits,
 }: VetSetup): Promise<(task: Task) => Promise<Done>> {
   const text = await inLook(look);
+  const shop = shopOf(figures);
+  const vetOn = goods && (await import('../../lib/pipeline.js')).fullShop(shop).vetOn;
   const set = async (vetting: Vetting, inParts: VetReportInParts, number: number) => {
     switch (format) {
       case 'text':
@@ -53,13 +57,14 @@ export async function vetWork({
       case 'jsonl':
         return {
           pieces: jsonPieces(
-            { ...inParts, settings: markOf(mark, settings.shop, inParts.file.sha256) },
+            { ...inParts, settings: markOf(mark, figures, inParts.file.sha256) },
             format === 'json' ? 2 : 0,
           ),
         };
       case 'csv':
         return { pieces: csvPieces(inParts) };
       case 'html': {
+        const { vetSection } = await import('./pages.js');
         const { markup, entry } = await vetSection(vetting, number, look);
         return { pieces: [markup], entry };
       }
@@ -68,8 +73,8 @@ export async function vetWork({
   return async ({ path, number }) => {
     const budget = budgetOf(path, limits);
     const file = await readDesignFile(path, { maxBytes, budget });
-    const asked = { ...settings, file: factsOf(file), budget };
-    const vetting = goods ? await vetOnGoods(file.design, asked, goods) : vetDesign(file.design, asked);
+    const asked = { ...fit, file: factsOf(file), budget };
+    const vetting = vetOn ? vetOn(file.design, asked, goods) : shop.vet(file.design, asked);
     const { designMeasures, measures, findings } = vetting;
     const inParts = goods
       ? vetting.report

@@ -1,6 +1,7 @@
 import { basename, resolve } from 'node:path';
 import { Readable } from 'node:stream';
-import { fileState, formatOf, isTableOfSomethingElse, listDesignFiles } from '../../lib/index.js';
+import { formatOf } from '../../lib/index.js';
+import { fileState, isTableOfSomethingElse, listDesignFiles } from '../../lib/io/index.js';
 import { badArgument } from '../bad-argument.js';
 import { type Io, print } from '../io.js';
 import { pathFrom } from '../settings.js';

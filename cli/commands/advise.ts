@@ -1,5 +1,6 @@
 import { basename } from 'node:path';
-import { adviseOn, advisePage, adviseReportOf, adviseToText, toJson } from '../../lib/index.js';
+import { toJson } from '../../lib/index.js';
+import { advisePage, adviseToText } from '../../lib/report/index.js';
 import { EXIT, type Handler } from '../command.js';
 import type { Report } from '../options.js';
 import { outputOf, textOptions, underNotice, WORKING_OUT } from '../output.js';
@@ -15,7 +16,7 @@ export const advise: Handler<AdviseArgs> = async (args, io) => {
   const { shop, wish, path, facts, vetting } = await toPlan(args, io);
   const output = outputOf(args, io);
   const report = await underNotice(WORKING_OUT, io, async () =>
-    adviseReportOf(facts, await adviseOn(vetting, wish, shop), shop, vetting.set),
+    shop.adviseReport(facts, shop.advise(vetting, wish), vetting.set),
   );
   const written = {
     text: async () => adviseToText(report, await textOptions(args, io), args.all),

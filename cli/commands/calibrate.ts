@@ -1,20 +1,11 @@
 import { dirname, resolve } from 'node:path';
-import {
-  calibrateReport,
-  calibrateTo,
-  calibrateToText,
-  LieflatError,
-  objectsOf,
-  penetrations,
-  type RowFault,
-  readBytes,
-  readSewOuts,
-  type SewnDesign,
-  type Shop,
-  toJson,
-  unsewnRows,
-  withCalibration,
-} from '../../lib/index.js';
+import { type RowFault, unsewnRows } from '../../lib/calibrate/index.js';
+import { LieflatError, penetrations, toJson } from '../../lib/index.js';
+import { readBytes } from '../../lib/io/index.js';
+import { type FullShop, fullShop } from '../../lib/pipeline.js';
+import { withCalibration } from '../../lib/profile/index.js';
+import { calibrateReport, calibrateToText } from '../../lib/report/index.js';
+import type { SewnDesign } from '../../lib/rework/index.js';
 import { budgetOf, USUAL_LIMITS } from '../budget.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import { errorLine } from '../error-lines.js';
@@ -38,23 +29,24 @@ export const calibrate: Handler<CalibrateArgs> = async (args, io) => {
   const name = args.words[0];
   const path = pathFrom(io, name);
   const profile = await profileInForce(args, io);
-  const log = await inFile(name, async () => readSewOuts(await readBytes(path, io), profile.shop));
+  const shop = fullShop(profile.shop);
+  const log = await inFile(name, async () => shop.readSewOuts(await readBytes(path, io)));
   const { designs, unread } = await designsOf(
     new Set(log.rows.map(({ file }) => file)),
     dirname(path),
-    profile.shop,
+    shop,
     io,
   );
   const faults: RowFault[] = [
     ...log.faults,
     ...log.rows.flatMap(({ line, file }) => (unread.has(file) ? [{ line, ...unread.get(file)! }] : [])),
-    ...(await unsewnRows(log.rows, designs)),
+    ...unsewnRows({ rows: log.rows, designs }),
   ].sort((a, b) => a.line - b.line);
   await reportFaults(name, faults, io);
   const wrong = new Set(faults.map(({ line }) => line));
   const rows = log.rows.filter(({ line }) => !wrong.has(line));
   const calibration = await underNotice('working out what the sew-outs say', io, () =>
-    calibrateTo(rows, designs, name, profile.shop, budgetOf(path, io.limits ?? USUAL_LIMITS)),
+    shop.calibrate(rows, designs, name, budgetOf(path, io.limits ?? USUAL_LIMITS)),
   );
   const report = await calibrateReport({ path: name, log: { ...log, faults }, calibration });
   await writeOut(out, await withCalibration(profile.text, report.calibration), force, io);
@@ -72,7 +64,7 @@ export const calibrate: Handler<CalibrateArgs> = async (args, io) => {
 };
 
 /** Every design once, from where the log lies; what is in the way of one is told of each of its rows. */
-async function designsOf(files: ReadonlySet<string>, folder: string, shop: Shop, io: Io) {
+async function designsOf(files: ReadonlySet<string>, folder: string, shop: FullShop, io: Io) {
   const designs = new Map<string, SewnDesign>();
   const unread = new Map<string, Omit<RowFault, 'line'>>();
   for (const file of files) {
@@ -82,7 +74,7 @@ async function designsOf(files: ReadonlySet<string>, folder: string, shop: Shop,
       const { file: read, budget } = await openDesign(io, path);
       const stitches = penetrations(read.design);
       if (stitches.count > 0)
-        designs.set(file, { stitches, objects: budget.run(() => objectsOf(stitches, read, shop)) });
+        designs.set(file, { stitches, objects: budget.run(() => shop.objectsOf(stitches, read)) });
       else unread.set(file, { what: `no stitch is in ${file}`, todo: 'name the design that was sewn' });
     } catch (error) {
       if (!(error instanceof LieflatError)) throw error;

@@ -1,13 +1,6 @@
 import { basename } from 'node:path';
-import {
-  adviseOn,
-  adviseReportOf,
-  builtInCatalogue,
-  operatorCard,
-  type PaperName,
-  withUnderlay,
-  wrinklesOn,
-} from '../../lib/index.js';
+import { operatorCard, type PaperName } from '../../lib/report/index.js';
+import { withUnderlay } from '../../lib/rework/index.js';
 import { wrongEnding } from '../bad-argument.js';
 import { EXIT, type Handler } from '../command.js';
 import type { Report } from '../options.js';
@@ -25,10 +18,10 @@ export const card: Handler<CardArgs> = async (args, io) => {
   if (!/\.html?$/i.test(args.out)) throw wrongEnding('-o', args.out, '.html');
   const { shop, place, wish, path, facts, vetting } = await toPlan(args, io);
   const page = await underNotice(WORKING_OUT, io, async () => {
-    const advice = await adviseOn(vetting, wish, shop);
-    const report = await adviseReportOf(facts, advice, shop);
+    const advice = shop.advise(vetting, wish);
+    const report = shop.adviseReport(facts, advice, vetting.set);
     const plan = report.recommended;
-    const sewn = await withUnderlay(vetting, new Map(plan.underlay.map(({ object, to }) => [object, to])));
+    const sewn = withUnderlay(vetting, new Map(plan.underlay.map(({ object, to }) => [object, to])));
     const washed = { ...advice.conditions, stack: plan.stack, washes: plan.riskWashed.washes };
     return operatorCard(
       {
@@ -37,9 +30,9 @@ export const card: Handler<CardArgs> = async (args, io) => {
         grainDeg: advice.conditions.grainDeg,
         hoop: advice.hoop,
         place,
-        maps: await wrinklesOn({ ...sewn, budget: vetting.budget }, washed, shop),
-        machine: shop.machine,
-        catalogue: shop.catalogue ?? (await builtInCatalogue()),
+        maps: shop.wrinkles({ ...sewn, budget: vetting.budget }, washed),
+        machine: shop.figures.machine,
+        catalogue: shop.catalogue,
       },
       { title: basename(path), units: args.units, paper: args.paper, cost: args.cost },
     );

@@ -1,21 +1,17 @@
+import { HOOP_FIELDS, LieflatError, toJson } from '../../lib/index.js';
+import { CATALOGUE, type Catalogue, type Shelf } from '../../lib/materials/index.js';
 import {
-  builtInCatalogue,
-  type Catalogue,
-  HOOP_FIELDS,
-  LieflatError,
   materialsCatalog,
   materialsListToText,
   materialsToText,
   placesCatalog,
   placesToText,
-  type Shelf,
-  toJson,
-} from '../../lib/index.js';
+} from '../../lib/report/index.js';
 import { badArgument, suggestion } from '../bad-argument.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import type { Everywhere, Report } from '../options.js';
 import { outputOf, textOptions } from '../output.js';
-import { shopOf } from '../settings.js';
+import { shopInForce } from '../settings.js';
 
 interface CatalogArgs extends Words, Everywhere, Report {
   format: 'text' | 'json';
@@ -30,28 +26,27 @@ type Topic = (typeof TOPICS)[number];
 
 /** `lieflat catalog`: the built-in figures, with the shop's own in their place where it has some. */
 export const catalog: Handler<CatalogArgs> = async (args, io) => {
-  const shop = await shopOf(args, io);
+  const { catalogue = CATALOGUE, places: own } = (await shopInForce(args, io)).figures;
   const [word, id] = args.words;
-  const topic = await topicOf(word, shop.catalogue);
+  const topic = await topicOf(word, catalogue);
   const shelves = SHELVES.filter((shelf) => topic === undefined || topic === shelf);
   const sized = topic === undefined || topic === 'places' || topic === 'hoops';
-  const places = sized ? placesCatalog(...(await sizesOf(topic, id, shop.places))) : null;
-  const materials = shelves.length > 0 ? await materialsCatalog(shop.catalogue, shelves, id) : null;
+  const places = sized ? placesCatalog(...(await sizesOf(topic, id, own))) : null;
+  const materials = shelves.length > 0 ? materialsCatalog(catalogue, shelves, id) : null;
   const output = outputOf(args, io);
   if (args.format === 'json') await output.write(toJson({ ...materials, ...places }));
   else {
     const text = await textOptions(args, io);
     const set = args.all || id !== undefined ? materialsToText : materialsListToText;
-    const parts = [materials && (await set(materials, text)), places && placesToText(places, text)];
+    const parts = [materials && set(materials, text), places && placesToText(places, text)];
     await output.write(parts.filter((part) => part !== null).join('\n'));
   }
   await output.finish();
   return EXIT.clean;
 };
 
-async function topicOf(word: string | undefined, own: Catalogue | undefined): Promise<Topic | undefined> {
+async function topicOf(word: string | undefined, catalogue: Catalogue): Promise<Topic | undefined> {
   if (word === undefined || isTopic(word)) return word;
-  const catalogue = own ?? (await builtInCatalogue());
   const shelf = SHELVES.find((name) => Object.hasOwn(catalogue[name], word));
   const todo = shelf
     ? `write lieflat catalog ${shelf} ${word}`

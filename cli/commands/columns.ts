@@ -1,15 +1,15 @@
-import { columnsCsvHeader, goodsOf } from '../../lib/index.js';
+import { columnsCsvHeader } from '../../lib/report/index.js';
 import { workersFor } from '../batch/crew.js';
 import { listFiles } from '../batch/list.js';
 import { boundsOf, listenForStop, runBatch, stoppedLine } from '../batch/run-batch.js';
 import { EXIT, type Handler, type Words } from '../command.js';
-import { type Goods, goodsRequest } from '../goods.js';
+import { conditionsFor, type Goods, goodsRequest } from '../goods.js';
 import { print } from '../io.js';
 import { jointOf } from '../joint.js';
 import { lengthMm } from '../lengths.js';
 import type { Everywhere, Many, Report } from '../options.js';
 import { lookOf, outputOf, refuseTargets, WORKING_OUT, writeAll } from '../output.js';
-import { shopOf } from '../settings.js';
+import { shopInForce } from '../settings.js';
 
 interface ColumnsArgs extends Words, Everywhere, Goods, Many, Report {
   over?: string;
@@ -19,9 +19,9 @@ interface ColumnsArgs extends Words, Everywhere, Goods, Many, Report {
 /** `lieflat columns`: the satin columns of every file, widest first. */
 export const columns: Handler<ColumnsArgs> = async (args, io) => {
   const overMm = args.over === undefined ? null : lengthMm('over', args.over);
-  const shop = await shopOf(args, io);
+  const shop = await shopInForce(args, io);
   const request = goodsRequest(args, args.stack);
-  const goods = request && (await goodsOf(request, shop));
+  const goods = request && (await conditionsFor(shop, request));
   const { format } = args;
   const { files, missing } = await listFiles(args.words, io);
   await refuseTargets(args, io);
@@ -35,7 +35,7 @@ export const columns: Handler<ColumnsArgs> = async (args, io) => {
       {
         job: {
           name: 'columns',
-          setup: { shop, goods, overMm, format, look: lookOf(args, io), ...boundsOf(io) },
+          setup: { figures: shop.figures, goods, overMm, format, look: lookOf(args, io), ...boundsOf(io) },
           debug: args.debug,
         },
         stop,

@@ -1,14 +1,7 @@
-import {
-  compareReports,
-  compareToText,
-  foreseeChange,
-  goodsOf,
-  toJson,
-  type Vetting,
-  vetDesign,
-} from '../../lib/index.js';
+import { factsOf, toJson, type Vetting } from '../../lib/index.js';
+import { fullShop } from '../../lib/pipeline.js';
+import { compareReports, compareToText } from '../../lib/report/index.js';
 import { EXIT, type Handler, type Words } from '../command.js';
-import { factsOf } from '../facts.js';
 import { type Goods, goodsRequest } from '../goods.js';
 import type { Everywhere, Fit, Report } from '../options.js';
 import { outputOf, textOptions, underNotice, WORKING_OUT } from '../output.js';
@@ -20,19 +13,19 @@ interface CompareArgs extends Words, Everywhere, Fit, Goods, Report {
 
 /** `lieflat compare`: both designs vetted by the same measure, then laid side by side; with a fabric, which lies flatter. */
 export const compare: Handler<CompareArgs> = async (args, io) => {
-  const settings = await settingsOf(args, io);
+  const { shop: own, ...fit } = await settingsOf(args, io);
+  const shop = fullShop(own);
   const request = goodsRequest(args, args.stack);
-  const goods = request && (await goodsOf(request, settings.shop));
+  const goods = request && shop.conditions(request);
   const paths: string[] = [];
   const vettings: Vetting[] = [];
   for (const word of args.words) {
     const { file, budget } = await openDesign(io, word);
     paths.push(file.path);
-    vettings.push(vetDesign(file.design, { ...settings, file: factsOf(file), budget }));
+    vettings.push(shop.vet(file.design, { ...fit, file: factsOf(file), budget }));
   }
   const [before, after] = vettings;
-  const foreseen =
-    goods && (await underNotice(WORKING_OUT, io, () => foreseeChange(before, after, goods, settings.shop)));
+  const foreseen = goods && (await underNotice(WORKING_OUT, io, () => shop.change(before, after, goods)));
   const result = await compareReports(before.report, after.report, foreseen);
   const output = outputOf(args, io);
   await output.write(

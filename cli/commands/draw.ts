@@ -1,22 +1,14 @@
 import { basename } from 'node:path';
-import {
-  type DrawBy,
-  type Drawing,
-  drawDesign,
-  goodsOf,
-  puckerReport,
-  risksOf,
-  type Units,
-  vetDesign,
-} from '../../lib/index.js';
+import { type DrawBy, factsOf, type Units } from '../../lib/index.js';
+import { fullShop } from '../../lib/pipeline.js';
+import { type Drawing, drawDesign, puckerReport } from '../../lib/report/index.js';
 import { badArgument } from '../bad-argument.js';
 import { EXIT, type Handler, type Words } from '../command.js';
-import { factsOf } from '../facts.js';
 import { type Goods, goodsRequest } from '../goods.js';
 import type { Everywhere } from '../options.js';
 import { underNotice, WORKING_OUT } from '../output.js';
 import { pictureKind, pixelsWide, writePicture } from '../picture.js';
-import { openDesign, shopOf } from '../settings.js';
+import { openDesign, shopInForce } from '../settings.js';
 
 interface DrawArgs extends Words, Everywhere, Goods {
   out: string;
@@ -40,18 +32,18 @@ export const draw: Handler<DrawArgs> = async (args, io) => {
   }
   const { file, budget } = await openDesign(io, args.words[0]);
   const facts = factsOf(file);
-  const shop = await shopOf(args, io);
+  const shop = fullShop(await shopInForce(args, io));
   let drawing: Drawing;
   let note: string | undefined;
   if (by === 'risk' && request !== null) {
-    const conditions = await goodsOf(request, shop);
-    const vetting = vetDesign(file.design, { file: facts, shop, budget });
-    const [risk] = await underNotice(WORKING_OUT, io, () => risksOf(vetting, [conditions], shop));
+    const conditions = shop.conditions(request);
+    const vetting = shop.vet(file.design, { file: facts, budget });
+    const [risk] = await underNotice(WORKING_OUT, io, () => shop.risks(vetting, [conditions]));
     const report = await puckerReport({ ...shop, file: facts, measures: vetting.measures, risk, conditions });
     drawing = { ...vetting, grades: new Map(report.objects.map(({ id, risk }) => [id, risk.grade])) };
     const { fabricName, stackName } = report.conditions;
     note = `on ${fabricName}\nover ${stackName}\nforeseen by calculation; a sew-out decides`;
-  } else drawing = vetDesign(file.design, { file: facts, shop, budget });
+  } else drawing = shop.vet(file.design, { file: facts, budget });
   const svg = await drawDesign(drawing, { by, title: basename(file.path), units, note });
   await writePicture(svg, { out, pixels: wide, force }, io);
   return EXIT.clean;

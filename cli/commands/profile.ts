@@ -1,13 +1,7 @@
 import { dirname, relative } from 'node:path';
-import {
-  findUpward,
-  PROFILE_NAME,
-  profileJsonSchema,
-  profileReport,
-  profileToText,
-  starterProfile,
-  toJson,
-} from '../../lib/index.js';
+import { PROFILE_NAME, toJson } from '../../lib/index.js';
+import { findUpward } from '../../lib/io/index.js';
+import { profileJsonSchema, profileReport, profileToText, starterProfile } from '../../lib/profile/index.js';
 import { badArgument } from '../bad-argument.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import type { Everywhere, Report } from '../options.js';
@@ -40,11 +34,11 @@ export const profile: Handler<ProfileArgs> = async (args, io) => {
   if (args.schema) await output.write(toJson(await profileJsonSchema()));
   else {
     const { path, shop } = await profileInForce(args, io);
-    const report = await profileReport(path, shop);
+    const report = await profileReport(path, shop.figures);
     await output.write(
       args.format === 'json'
         ? toJson(report)
-        : await profileToText(report, await textOptions({ ...args, units: 'mm' }, io)),
+        : profileToText(report, await textOptions({ ...args, units: 'mm' }, io), PROFILE_NAME),
     );
   }
   await output.finish();

@@ -1,18 +1,15 @@
 import { basename } from 'node:path';
+import { factsOf, toJson } from '../../lib/index.js';
+import { fullShop } from '../../lib/pipeline.js';
 import {
-  goodsOf,
   puckerComparison,
   puckerComparisonToText,
   puckerReport,
   puckerToText,
-  risksOf,
-  toJson,
-  vetDesign,
   wrinkleMap,
-} from '../../lib/index.js';
+} from '../../lib/report/index.js';
 import { badArgument } from '../bad-argument.js';
 import { EXIT, type Handler, type Words } from '../command.js';
-import { factsOf } from '../facts.js';
 import { type Goods, goodsRequest } from '../goods.js';
 import type { Everywhere, Fit, Report } from '../options.js';
 import { outputOf, textOptions, underNotice, WORKING_OUT } from '../output.js';
@@ -43,12 +40,13 @@ export const pucker: Handler<PuckerArgs> = async (args, io) => {
     if (stacks.length > 1)
       throw badArgument('--map shows one backing', 'give --stack once, or leave --map out');
   }
-  const { shop, place, hoop } = await settingsOf(args, io);
+  const { shop: own, place, hoop } = await settingsOf(args, io);
+  const shop = fullShop(own);
   // With a fabric there always is a request.
-  const goods = await Promise.all(stacks.map((stack) => goodsOf(goodsRequest(args, stack)!, shop)));
+  const goods = stacks.map((stack) => shop.conditions(goodsRequest(args, stack)!));
   const { file, budget } = await openDesign(io, args.words[0]);
-  const vetting = vetDesign(file.design, { file: factsOf(file), shop, place, hoop, budget });
-  const risks = await underNotice(WORKING_OUT, io, () => risksOf(vetting, goods, shop));
+  const vetting = shop.vet(file.design, { file: factsOf(file), place, hoop, budget });
+  const risks = await underNotice(WORKING_OUT, io, () => shop.risks(vetting, goods));
   const { catalogue, parameters } = shop;
   const inputs = risks.map((risk, i) => ({
     file: factsOf(file),

@@ -1,15 +1,8 @@
-import {
-  goodsOf,
-  type JsonReports,
-  type LaidUnderlay,
-  LieflatError,
-  relayDesign,
-  relayToText,
-  toJson,
-} from '../../lib/index.js';
+import { factsOf, type JsonReports, type LaidUnderlay, LieflatError, toJson } from '../../lib/index.js';
+import { fullShop } from '../../lib/pipeline.js';
+import { relayToText } from '../../lib/report/index.js';
 import { badArgument } from '../bad-argument.js';
 import { EXIT, type Handler, type Words } from '../command.js';
-import { factsOf } from '../facts.js';
 import { type Goods, goodsRequest } from '../goods.js';
 import { print } from '../io.js';
 import { objectIds } from '../object-ids.js';
@@ -43,13 +36,14 @@ export const relay: Handler<RelayArgs> = async (args, io) => {
     throw badArgument('--compensate needs to know the fabric', 'write --fabric and an id beside it');
   if (to === 'keep' && !compensate)
     throw badArgument('--to keep changes nothing', 'write --compensate beside it, or the underlay to lay');
-  const { shop, place, hoop } = await settingsOf(args, io);
+  const { shop: own, place, hoop } = await settingsOf(args, io);
+  const shop = fullShop(own);
   const request = goodsRequest(args, args.stack);
-  const conditions = request ? await goodsOf(request, shop) : undefined;
+  const conditions = request ? shop.conditions(request) : undefined;
   const { file, budget } = await openDesign(io, args.words[0]);
-  const settings = { file: factsOf(file), shop, place, hoop, budget };
+  const settings = { file: factsOf(file), place, hoop, budget };
   const { bytes, before, after, report } = await underNotice('relaying', io, () =>
-    relayDesign(file.design, settings, { objects, to, compensate, format, conditions }),
+    shop.relay(file.design, settings, { objects, to, compensate, format, conditions }),
   );
   if (before.stitches.count === 0)
     throw new LieflatError({

@@ -1,19 +1,10 @@
 import { basename } from 'node:path';
-import {
-  coverMap,
-  goodsOf,
-  LieflatError,
-  type ResewMode,
-  type ResewRequest,
-  resewDesign,
-  resewToText,
-  toJson,
-  type Units,
-  vetDesign,
-} from '../../lib/index.js';
+import { factsOf, LieflatError, type ResewMode, toJson, type Units } from '../../lib/index.js';
+import type { ResewRequest } from '../../lib/pipeline.js';
+import { fullShop } from '../../lib/pipeline.js';
+import { coverMap, resewToText } from '../../lib/report/index.js';
 import { badArgument } from '../bad-argument.js';
 import { EXIT, type Handler, type Words } from '../command.js';
-import { factsOf } from '../facts.js';
 import { type Goods, goodsRequest } from '../goods.js';
 import { print } from '../io.js';
 import { growth, lengthMm, moveMm } from '../lengths.js';
@@ -56,13 +47,14 @@ export const resew: Handler<ResewArgs> = async (args, io) => {
     );
   if (map !== undefined) pictureKind('--map', map);
   const wish = wishOf(args);
-  const settings = await settingsOf(args, io);
+  const { shop: own, ...fit } = await settingsOf(args, io);
+  const shop = fullShop(own);
   // the thread decides what is covered, with goods or without
   const request = goodsRequest(args.fabric === undefined ? { ...args, thread: undefined } : args, args.stack);
-  const goods = request && (await goodsOf(request, settings.shop));
+  const goods = request && shop.conditions(request);
   const { file, budget } = await openDesign(io, args.words[0]);
-  const facts = { ...settings, file: factsOf(file), budget };
-  const before = vetDesign(file.design, facts);
+  const asked = { ...fit, file: factsOf(file), budget };
+  const before = shop.vet(file.design, asked);
   if (before.stitches.count === 0)
     throw new LieflatError({
       code: 'undecodable',
@@ -71,7 +63,7 @@ export const resew: Handler<ResewArgs> = async (args, io) => {
       todo: 'ask for the file again; lieflat vet says what it does hold',
     });
   const resewn = await underNotice('looking at every needle hole', io, () =>
-    resewDesign(before, { ...wish, thread }, facts, format, goods),
+    shop.resew(before, { ...wish, thread, format }, asked, goods),
   );
   if (writes) {
     await writeOut(out, resewn.bytes, force, io);

@@ -1,12 +1,5 @@
-import {
-  BatchTally,
-  csvHeader,
-  goodsOf,
-  joinVetSections,
-  printable,
-  type Severity,
-  type VetSection,
-} from '../../lib/index.js';
+import { BatchTally, csvHeader, printable, type Severity } from '../../lib/index.js';
+import type { VetSection } from '../../lib/report/index.js';
 import { badArgument } from '../bad-argument.js';
 import { workersFor } from '../batch/crew.js';
 import { earlierReports } from '../batch/earlier.js';
@@ -15,7 +8,7 @@ import { markOf, settingsMark } from '../batch/mark.js';
 import { boundsOf, listenForStop, runBatch, stoppedLine } from '../batch/run-batch.js';
 import { isLong, summaryFile, summaryText } from '../batch/sum-up.js';
 import { EXIT, type Handler, type Words } from '../command.js';
-import { type Goods, goodsRequest } from '../goods.js';
+import { conditionsFor, type Goods, goodsRequest } from '../goods.js';
 import { print } from '../io.js';
 import { jointOf } from '../joint.js';
 import type { Everywhere, Fit, Many, Report } from '../options.js';
@@ -46,13 +39,13 @@ const FOUND_FROM: Readonly<Record<Severity | 'never', readonly Severity[]>> = {
 /** `lieflat vet`: every file read, vetted and reported in turn. */
 export const vet: Handler<VetArgs> = async (args, io) => {
   const { format, objects, out, quiet } = args;
-  const settings = await settingsOf(args, io);
+  const { shop, ...fit } = await settingsOf(args, io);
+  const { figures } = shop;
   const request = goodsRequest(args, args.stack);
-  const goods = request && (await goodsOf(request, settings.shop));
+  const goods = request && (await conditionsFor(shop, request));
   const saveSummary = args.summary === undefined ? null : summaryFile(args.summary, args, io);
-  const mark = args.since || format.startsWith('json') ? settingsMark({ ...settings, goods }) : '';
-  const earlier =
-    args.since && (await earlierReports(args.since, (sha) => markOf(mark, settings.shop, sha), io));
+  const mark = args.since || format.startsWith('json') ? settingsMark({ ...fit, shop: figures, goods }) : '';
+  const earlier = args.since && (await earlierReports(args.since, (sha) => markOf(mark, figures, sha), io));
   const watch = args.watch ? await watchOf(args, io) : null;
   const { files, missing } = watch ? { files: [], missing: 0 } : await listFiles(args.words, io);
   await refuseTargets(args, io);
@@ -72,7 +65,7 @@ export const vet: Handler<VetArgs> = async (args, io) => {
       {
         job: {
           name: 'vet',
-          setup: { settings, goods, format, objects, look: lookOf(args, io), mark, ...boundsOf(io) },
+          setup: { figures, fit, goods, format, objects, look: lookOf(args, io), mark, ...boundsOf(io) },
           debug: args.debug,
         },
         stop,
@@ -100,7 +93,14 @@ export const vet: Handler<VetArgs> = async (args, io) => {
     const summary = tally.summary(stopped);
     const { unread, skipped } = summary.files;
     if (open) {
-      const page = format === 'html' ? await joinVetSections(sections, { ...args, unread, summary }) : '';
+      const page =
+        format === 'html'
+          ? (await import('../batch/pages.js')).joinVetSections(sections, {
+              ...args,
+              unread,
+              summary,
+            })
+          : '';
       await output.write(page + joint.after);
       if (format === 'text' && (watch || files.length > 1))
         await output.write(`\n${await summaryText(summary, args, io)}`);

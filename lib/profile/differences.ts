@@ -5,7 +5,7 @@ import { withCataloguePrices } from '../materials/prices.js';
 import { PARAMETERS } from '../mechanics/parameters.js';
 import { type ProfileKey, profileDescription } from './schema.js';
 import { keysAt } from './setting.js';
-import { DEFAULT_SHOP, type Shop } from './shop.js';
+import { BUILT_IN_FIGURES, type ShopFigures } from './shop.js';
 
 export type ProfileFigure = number | string | boolean | null;
 
@@ -24,12 +24,12 @@ interface Leaf {
 }
 
 /** In the order of the profile's keys. Nothing is changed. */
-export async function differencesOf(shop: Shop): Promise<Difference[]> {
+export async function differencesOf(shop: ShopFigures): Promise<Difference[]> {
   const { profile } = await profileDescription();
   const own = new Map<string, Leaf>();
   const builtIn = new Map<string, Leaf>();
   const groups = groupsOf(shop);
-  const usual = groupsOf(DEFAULT_SHOP);
+  const usual = groupsOf(BUILT_IN_FIGURES);
   for (const key of Object.keys(groups) as ProfileKey[]) {
     const keys = keysAt(profile, [key]);
     gather(own, key, groups[key], keys);
@@ -42,7 +42,16 @@ export async function differencesOf(shop: Shop): Promise<Difference[]> {
 }
 
 /** A shop under the keys of a profile. */
-function groupsOf({ limits, machine, threadUse, places, catalogue, parameters, prices, accept }: Shop) {
+function groupsOf({
+  limits,
+  machine,
+  threadUse,
+  places,
+  catalogue,
+  parameters,
+  prices,
+  accept,
+}: ShopFigures) {
   return {
     limits: Object.fromEntries(
       Object.entries(limits).map(([id, { note, warn, fail, unit }]) => {

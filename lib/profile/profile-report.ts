@@ -6,7 +6,7 @@ import { textTable } from '../report/render/text-table.js';
 import { wrap } from '../report/render/wrap.js';
 import type { TextOptions } from '../report/text-options.js';
 import { type Difference, differencesOf, type ProfileFigure } from './differences.js';
-import type { Shop } from './shop.js';
+import type { ShopFigures } from './shop.js';
 
 export interface ProfileReport {
   readonly schema: 'lieflat/profile@1';
@@ -15,7 +15,7 @@ export interface ProfileReport {
   readonly differences: readonly Difference[];
 }
 
-export async function profileReport(path: string | null, shop: Shop): Promise<ProfileReport> {
+export async function profileReport(path: string | null, shop: ShopFigures): Promise<ProfileReport> {
   return { schema: 'lieflat/profile@1', path, differences: await differencesOf(shop) };
 }
 

@@ -10,8 +10,8 @@ import type { MechanicsParameters } from '../mechanics/parameters.js';
 import { LIMITS, type Limits } from '../vetting/limits.js';
 import type { SetDesigns } from './set-objects.js';
 
-/** Every figure that a shop may set, complete. */
-export interface Shop {
+/** Every figure that a shop may set, complete; plain data, so that it can be handed to another thread. */
+export interface ShopFigures {
   limits: Limits;
   machine: MachineProfile;
   threadUse: ThreadUse;
@@ -29,8 +29,8 @@ export interface Shop {
   setObjects?: SetDesigns;
 }
 
-/** The shop without a profile. */
-export const DEFAULT_SHOP: Shop = {
+/** Those of a shop without a profile. */
+export const BUILT_IN_FIGURES: ShopFigures = {
   limits: LIMITS,
   machine: COMMERCIAL_HEAD,
   threadUse: USUAL_THREAD_USE,

@@ -1,6 +1,7 @@
 /** The plans for a design on a fabric: what `lieflat advise --format json` prints. */
 
 import type { Accepted } from '../advice/accepted.js';
+import type { Advice } from '../advice/advise.js';
 import type { Meets } from '../advice/meets.js';
 import type { ObjectAdvice } from '../advice/object-advice.js';
 import type { Plan, PlanRisk } from '../advice/plan.js';
@@ -58,6 +59,17 @@ export interface AdviseInput {
   hoopHolds: boolean;
   failures: readonly string[];
   catalogue: Catalogue;
+}
+
+/** The report of an advice; `set` is what came of what the shop has said of the objects. */
+export function adviceAsReport(
+  file: AdviseInput['file'],
+  { search, ...rest }: Advice,
+  set: readonly SetOutcome[],
+  catalogue: Catalogue,
+): AdviseReport {
+  const { objectRisks: _, ...found } = search;
+  return adviseReport({ ...rest, ...found, file, set, catalogue });
 }
 
 /** Nothing of the input is kept or changed. Money is rounded to a thousandth, so that a total is that of its parts. */

@@ -2,6 +2,7 @@
 import type { ObjectMeasures } from '../measure/measures.js';
 import type { UnderlayKind } from '../segment/objects.js';
 import type { Finding } from '../vetting/finding.js';
+import { HEAVY_UNDERLAY } from '../vetting/heavy-columns.js';
 import { underlayNames } from '../vetting/words.js';
 import { csvRecord } from './csv.js';
 import { backingWords } from './labelled.js';
@@ -18,8 +19,6 @@ import { setByYouWords } from './set-words.js';
 import type { TextOptions } from './text-options.js';
 import type { ConditionsReport, RiskReport, SetObjectReport, VetReport } from './vet/report.js';
 
-/** The finding that calls for a lighter underlay. */
-export const HEAVY_UNDERLAY = 'wide-satin-heavy-underlay';
 /** The finding that calls for one where there is none. */
 export const NO_UNDERLAY = 'wide-satin-no-underlay';
 

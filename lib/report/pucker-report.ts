@@ -59,21 +59,13 @@ export interface PuckerInput {
   set?: readonly SetOutcome[];
   risk: DesignRisk;
   conditions: Conditions;
-  catalogue?: Catalogue;
-  parameters?: MechanicsParameters;
+  catalogue: Catalogue;
+  parameters: MechanicsParameters;
 }
 
 /** Nothing of the input is kept or changed. */
 export function puckerReport(input: PuckerInput): PuckerReport {
-  const {
-    file,
-    measures,
-    set = [],
-    risk,
-    conditions,
-    catalogue = CATALOGUE,
-    parameters = PARAMETERS,
-  } = input;
+  const { file, measures, set = [], risk, conditions, catalogue, parameters } = input;
   const named = conditionsReport(conditions, catalogue);
   const byId = new Map(measures.map((m) => [m.object.id, m]));
   const weight = ({ atLow, atHigh }: { atLow: number; atHigh: number }): number =>

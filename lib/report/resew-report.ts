@@ -1,11 +1,12 @@
 /** The cover report: what `lieflat resew --format json` prints. Lengths mm; growth as a factor: 1.05 is 5 % larger. */
+import { measureObjects } from '../measure/measure-object.js';
 import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
 import type { LeftPart } from '../rework/enlargement.js';
 import type { ObjectProof } from '../rework/proof.js';
 import type { ModeOutcome, Resewing } from '../rework/resew.js';
 import type { ResewMode } from '../rework/resew-mode.js';
 import type { ObjectKind } from '../segment/objects.js';
-import type { ChangeForeseen, RiskChange } from './compare.js';
+import { type ChangeForeseen, compareReports, type RiskChange } from './compare.js';
 import { type FailedProof, faultWords, type ProofReport, proofReport } from './proof-report.js';
 import { recommendation } from './resew-recommendation.js';
 import { RESEW_CAUTIONS, RESEW_LIMIT, resewSteps } from './resew-steps.js';
@@ -119,18 +120,22 @@ export interface ResewReportInput {
   failed: ReadonlyMap<number, ObjectProof>;
   /** Ids of objects that were not laid anew as it is not sure what they are. */
   unsure: ReadonlySet<number>;
-  before: { measures: readonly ObjectMeasures[]; designMeasures: DesignMeasures };
-  /** Of the new design's own objects, in the order of those before, for every way. */
-  measuresAfter: ReadonlyMap<ResewMode, readonly ObjectMeasures[]>;
-  after: { designMeasures: DesignMeasures };
-  findings: readonly FindingReport[];
+  before: { measures: readonly ObjectMeasures[]; designMeasures: DesignMeasures; report: VetReport };
+  after: { designMeasures: DesignMeasures; report: VetReport };
   foreseen: ChangeForeseen | null;
 }
 
 export function resewReport(input: ResewReportInput): ResewReport {
-  const { file, resewing, proofs, failed, unsure, before, measuresAfter, after, findings, foreseen } = input;
+  const { file, resewing, proofs, failed, unsure, before, after, foreseen } = input;
   const { holes, chosen, threadMm, slackMm } = resewing;
   const { by } = chosen;
+  // Of the new design's own objects, in the order of those before, for every way.
+  const measuresAfter = new Map(
+    resewing.modes.map(({ mode, written: { stitches, objects } }) => [
+      mode,
+      measureObjects(stitches, objects),
+    ]),
+  );
   const measuresOf = (mode: ResewMode) => measuresAfter.get(mode)!;
   const perMode = resewing.modes.map((outcome) => modeReport(outcome, holes.count, measuresOf(outcome.mode)));
   const idOf = (hole: number) => before.measures[holes.owner[hole] - 1]?.object.id ?? null;
@@ -176,7 +181,7 @@ export function resewReport(input: ResewReportInput): ResewReport {
     objects: objectReports(resewing, before.measures, measuresOf(chosen.mode)),
     perMode,
     recommendation: recommendation(perMode, holes.count),
-    findings: [...findings],
+    findings: compareReports(before.report, after.report).findings.gained,
     risk: foreseen && { ...foreseen.design, conditions: foreseen.conditions },
     steps: resewSteps(),
     cautions: [...RESEW_CAUTIONS],

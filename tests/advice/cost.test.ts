@@ -6,7 +6,7 @@ import { decodeDesign } from '../../lib/format/decode.js';
 import { HOOP_FIELDS } from '../../lib/materials/places.js';
 import type { Prices } from '../../lib/materials/prices.js';
 import { lockstitchMm } from '../../lib/measure/thread-length.js';
-import { vetDesign } from '../../lib/pipeline.js';
+import { SHOP } from '../built-in-shop.js';
 
 const prices: Prices = {
   currency: 'EUR',
@@ -70,7 +70,7 @@ describe('thread', () => {
   it.each(['crest.dst', 'cap-front.dst'])('%s', async (name) => {
     const bytes = readFileSync(new URL(`../../samples/${name}`, import.meta.url));
     const file = { path: name, format: 'dst', bytes: bytes.length, sha256: '0' } as const;
-    const { stitches, threadMm, bobbinMm } = vetDesign(await decodeDesign(bytes, 'dst'), {
+    const { stitches, threadMm, bobbinMm } = SHOP.vet(await decodeDesign(bytes, 'dst'), {
       file,
     }).designMeasures;
     const metresPer1000 = threadMm / stitches;

@@ -5,10 +5,11 @@ import type { Advice } from '../../lib/advice/advise.js';
 import { decodeDesign } from '../../lib/format/decode.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { assess, prepare } from '../../lib/mechanics/risk.js';
-import { adviseOn, adviseReportOf, type Vetting, vetDesign } from '../../lib/pipeline.js';
-import { DEFAULT_SHOP } from '../../lib/profile.js';
+import { BUILT_IN_FIGURES } from '../../lib/profile.js';
 import { adviseToText } from '../../lib/report/advise-to-text.js';
+import type { Vetting } from '../../lib/shop.js';
 import { relaid } from '../../lib/stitch/relaid.js';
+import { SHOP } from '../built-in-shop.js';
 
 const fileOf = (name: string, bytes = 1) => ({ path: name, format: 'dst', bytes, sha256: '0' }) as const;
 
@@ -16,7 +17,7 @@ const IN_FULL = process.env.LIEFLAT_FULL === '1';
 
 async function vetted(name: string): Promise<Vetting> {
   const bytes = readFileSync(new URL(`../../samples/${name}`, import.meta.url));
-  return vetDesign(await decodeDesign(bytes, 'dst'), { file: fileOf(name, bytes.length) });
+  return SHOP.vet(await decodeDesign(bytes, 'dst'), { file: fileOf(name, bytes.length) });
 }
 
 /** The beginning of a design, up to its object of that number. */
@@ -29,7 +30,7 @@ function upTo({ design, objects, stitches }: Vetting, last: number): Vetting {
     kind: design.kind.slice(0, end),
     thread: null,
   };
-  return vetDesign(part, { file: fileOf('name-drop.dst') });
+  return SHOP.vet(part, { file: fileOf('name-drop.dst') });
 }
 
 const kindsOf = ({ search }: Advice) =>
@@ -52,7 +53,7 @@ describe('the name drop, 19 mm satin letters over double zigzag', () => {
     const whole = await vetted('name-drop.dst');
     name = IN_FULL ? whole : upTo(whole, 3);
     for (const { id } of FABRICS) {
-      const advice = await adviseOn(name, { fabric: id });
+      const advice = SHOP.advise(name, { fabric: id });
       // What tells of objects holds the fields that all was worked out from.
       const objectRisks = () => ({ planned: [], asItCame: [] });
       plans.set(id, { ...advice, search: { ...advice.search, objectRisks } });
@@ -135,7 +136,7 @@ describe('the name drop, 19 mm satin letters over double zigzag', () => {
   });
 
   it('what is recommended is on the front, and is said to meet the standard only where it surely does', () => {
-    const { grade, washedGrade } = DEFAULT_SHOP.accept;
+    const { grade, washedGrade } = BUILT_IN_FIGURES.accept;
     const told = new Set<string>();
     for (const [fabric, { search }] of plans) {
       const { recommended, meets } = search;
@@ -154,7 +155,7 @@ describe('the name drop, 19 mm satin letters over double zigzag', () => {
   it('a plan has one figure wherever it is told of: at the top, in the reasons, in the table and as data', async () => {
     const hundredths = (mm: number) => Number(mm.toFixed(2));
     for (const advice of plans.values()) {
-      const report = await adviseReportOf(fileOf('name-drop.dst'), advice, DEFAULT_SHOP);
+      const report = SHOP.adviseReport(fileOf('name-drop.dst'), advice, []);
       const told = adviseToText(report, { width: 80, units: 'mm' }, true).replace(/\s+/g, ' ');
       const shown = report.recommended;
       for (const { wrinkleMm } of [shown.riskNow, shown.riskWashed])
@@ -190,13 +191,13 @@ describe.skipIf(!IN_FULL)('other samples', () => {
     ['cap-front.dst', 'cap-unstructured', ['cap-backing@0', 'cap-backing@0'], null],
     ['crest.dst', 'canvas-tote', ['tearaway-1.8oz-firm@0'], null],
   ] as const)('%s on %s', async (name, fabric, stack, topping) => {
-    const { search } = await adviseOn(await vetted(name), { fabric });
+    const { search } = SHOP.advise(await vetted(name), { fabric });
     expect(text(search.recommended.stack)).toEqual(stack);
     expect(search.recommended.topping).toBe(topping);
   });
 
   it('a small crest on a knit polo comes to 0.20 to 0.30 for backing, bobbin and thread', async () => {
-    const { search } = await adviseOn(await vetted('crest.dst'), {
+    const { search } = SHOP.advise(await vetted('crest.dst'), {
       fabric: 'pique-knit',
       stack: 'cutaway-2.5oz',
     });

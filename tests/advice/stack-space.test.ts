@@ -4,11 +4,11 @@ import type { Job } from '../../lib/advice/job.js';
 import { allowedStacks, anglesOf, everyStack } from '../../lib/advice/stack-space.js';
 import { LieflatError } from '../../lib/core/errors.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
-import { vetDesign } from '../../lib/pipeline.js';
+import { SHOP } from '../built-in-shop.js';
 import { littleCrest } from '../report/little-design.js';
 import { everyStack as rawStacks } from './raw-stacks.js';
 
-const { designMeasures: design, measures: objects } = vetDesign(littleCrest(), {
+const { designMeasures: design, measures: objects } = SHOP.vet(littleCrest(), {
   file: { path: 'little.dst', format: 'dst', bytes: 1, sha256: '0' },
 });
 const jobOn = (fabric: string): Job => ({

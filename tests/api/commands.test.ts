@@ -3,58 +3,47 @@ import { basename } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../cli/commands.js';
 import {
-  adviseOn,
-  adviseReportOf,
-  adviseToText,
   BatchTally,
-  builtInCatalogue,
+  csvHeader,
+  digestOf,
+  encodeDesign,
+  type FileFacts,
+  factsOf,
+  HOOP_FIELDS,
+  PLACES,
+  readDesignFile,
+  readProfile,
+  shopOf,
+  toCsvRecords,
+  toJson,
+  toText,
+  type Vetting,
+} from '../../lib/index.js';
+import { listDesignFiles, readBytes, writeFileSafely } from '../../lib/io/index.js';
+import type { ResewRequest } from '../../lib/pipeline.js';
+import { fullShop } from '../../lib/pipeline.js';
+import { profileReport, withCalibration } from '../../lib/profile/index.js';
+import {
+  adviseToText,
   calibrateReport,
-  calibrateTo,
   columnsReport,
   columnsToText,
   compareReports,
   compareToText,
-  csvHeader,
-  DEFAULT_SHOP,
-  type DesignFile,
-  digestOf,
   drawDesign,
-  encodeDesign,
-  type FileFacts,
-  goodsOf,
-  HOOP_FIELDS,
   joinVetSections,
-  listDesignFiles,
   materialsCatalog,
   operatorCard,
-  PLACES,
   placesCatalog,
-  profileReport,
   puckerComparison,
   puckerReport,
   puckerToText,
-  type ResewRequest,
-  readBytes,
-  readDesignFile,
-  readProfile,
-  readSewOuts,
-  relayDesign,
-  resewDesign,
-  risksOf,
-  type SewnDesign,
-  toCsvRecords,
-  toJson,
-  toText,
   type VetSection,
-  type Vetting,
-  vetDesign,
-  vetOnGoods,
   vetSection,
-  withCalibration,
-  withUnderlay,
   wrinkleMap,
-  writeFileSafely,
-} from '../../lib/index.js';
+} from '../../lib/report/index.js';
+import { type SewnDesign, withUnderlay } from '../../lib/rework/index.js';
+import { SHOP } from '../built-in-shop.js';
 import { lieflat, shopFolder } from '../cli/at-a-terminal.js';
 import { writersShop } from '../cli/writing-lines.js';
 
@@ -62,23 +51,21 @@ const PLAIN = { width: 80, units: 'mm' } as const;
 const ON = ['--fabric', 'canvas-tote'];
 const REQUEST = { fabric: 'canvas-tote' };
 
-const factsOf = ({ path, format, bytes, sha256 }: DesignFile): FileFacts => ({
-  path,
-  format,
-  bytes: bytes.length,
-  sha256,
-});
-
 async function vetted(path: string): Promise<Vetting & { file: FileFacts }> {
   const read = await readDesignFile(path);
-  return { ...vetDesign(read.design, { file: factsOf(read) }), file: factsOf(read) };
+  return { ...SHOP.vet(read.design, { file: factsOf(read) }), file: factsOf(read) };
 }
 
 async function puckered(path: string) {
   const vetting = await vetted(path);
-  const conditions = await goodsOf(REQUEST);
-  const [risk] = await risksOf(vetting, [conditions]);
-  return { vetting, risk, input: { file: vetting.file, measures: vetting.measures, risk, conditions } };
+  const conditions = SHOP.conditions(REQUEST);
+  const [risk] = SHOP.risks(vetting, [conditions]);
+  const { catalogue, parameters } = SHOP;
+  return {
+    vetting,
+    risk,
+    input: { file: vetting.file, measures: vetting.measures, risk, conditions, catalogue, parameters },
+  };
 }
 
 /** What a shop does with each command, done in code: the text is the same that the command prints or writes. */
@@ -107,11 +94,13 @@ const JOBS: Job[] = [
       at('shop.json'),
     ],
     inCode: async (at) => {
-      const shop = await readProfile(readFileSync(at('shop.json'), 'utf8'), at('shop.json'));
-      const { design, ...file } = await readDesignFile(at('plain.dst'));
-      const place = shop.places.find(({ id }) => id === 'left-chest');
-      const settings = { file: factsOf({ ...file, design }), shop, place };
-      const { report } = await vetOnGoods(design, settings, await goodsOf(REQUEST, shop));
+      const shop = fullShop(
+        shopOf(await readProfile(readFileSync(at('shop.json'), 'utf8'), at('shop.json'))),
+      );
+      const file = await readDesignFile(at('plain.dst'));
+      const place = shop.figures.places.find(({ id }) => id === 'left-chest');
+      const settings = { file: factsOf(file), place };
+      const { report } = shop.vetOn(file.design, settings, shop.conditions(REQUEST));
       return csvHeader() + toCsvRecords(report);
     },
   },
@@ -154,10 +143,10 @@ const JOBS: Job[] = [
     ],
     inCode: async (at) => {
       const { vetting, input } = await puckered(at('plain.dst'));
-      const goods = await Promise.all(
-        ['cutaway-mesh-1.5oz', 'cutaway-3oz'].map((stack) => goodsOf({ ...REQUEST, stack })),
+      const goods = ['cutaway-mesh-1.5oz', 'cutaway-3oz'].map((stack) =>
+        SHOP.conditions({ ...REQUEST, stack }),
       );
-      const risks = await risksOf(vetting, goods);
+      const risks = SHOP.risks(vetting, goods);
       return toJson(
         await puckerComparison(risks.map((risk, i) => ({ ...input, risk, conditions: goods[i] }))),
       );
@@ -183,8 +172,8 @@ const JOBS: Job[] = [
     args: (at) => [at('plain.dst'), ...ON, '--stack', 'cutaway-3oz'],
     inCode: async (at) => {
       const vetting = await vetted(at('plain.dst'));
-      const advice = await adviseOn(vetting, { ...REQUEST, stack: 'cutaway-3oz' });
-      return adviseToText(await adviseReportOf(vetting.file, advice), PLAIN);
+      const advice = SHOP.advise(vetting, { ...REQUEST, stack: 'cutaway-3oz' });
+      return adviseToText(SHOP.adviseReport(vetting.file, advice, vetting.set), PLAIN);
     },
   },
   {
@@ -200,13 +189,12 @@ const JOBS: Job[] = [
     args: (at) => [at('plain.dst'), ...ON, '--stack', 'cutaway-3oz', '-o', at('out.html')],
     inCode: async (at) => {
       const vetting = await vetted(at('plain.dst'));
-      const advice = await adviseOn(vetting, { ...REQUEST, stack: 'cutaway-3oz' });
-      const report = await adviseReportOf(vetting.file, advice);
+      const advice = SHOP.advise(vetting, { ...REQUEST, stack: 'cutaway-3oz' });
+      const report = SHOP.adviseReport(vetting.file, advice, vetting.set);
       const plan = report.recommended;
       const sewn = await withUnderlay(vetting, new Map(plan.underlay.map(({ object, to }) => [object, to])));
       const washed = { ...advice.conditions, stack: plan.stack, washes: plan.riskWashed.washes };
-      const [{ maps }] = await risksOf(sewn, [washed]);
-      const shop = await readProfile('{}', 'none');
+      const [{ maps }] = SHOP.risks(sewn, [washed]);
       return operatorCard(
         {
           ...vetting,
@@ -215,8 +203,8 @@ const JOBS: Job[] = [
           hoop: advice.hoop,
           place: undefined,
           maps,
-          machine: shop.machine,
-          catalogue: await builtInCatalogue(),
+          machine: SHOP.figures.machine,
+          catalogue: SHOP.catalogue,
         },
         { title: 'plain.dst', units: 'mm', paper: 'a4', cost: false },
       );
@@ -242,7 +230,7 @@ const JOBS: Job[] = [
     args: (at) => [at('wide.dst'), '-o', at('out.csv')],
     inCode: async (at) => {
       const file = await readDesignFile(at('wide.dst'));
-      const relaid = await relayDesign(file.design, { file: factsOf(file) }, { to: 'fill', format: 'csv' });
+      const relaid = await SHOP.relay(file.design, { file: factsOf(file) }, { to: 'fill', format: 'csv' });
       return new TextDecoder().decode(relaid.bytes);
     },
   },
@@ -253,7 +241,7 @@ const JOBS: Job[] = [
       const before = await vetted(at('plain.dst'));
       const by = { x: 0.04, y: 0.04, dx: 0, dy: 0 };
       const wish: ResewRequest = { mode: 'machine', by, offsetGiven: false, slackMm: 0 };
-      return toJson((await resewDesign(before, wish, { file: before.report.file })).report);
+      return toJson((await SHOP.resew(before, wish, { file: before.report.file }, null)).report);
     },
   },
   {
@@ -268,10 +256,10 @@ const JOBS: Job[] = [
     command: 'calibrate',
     args: (at) => [at('writers/log.csv'), '-o', at('out.json')],
     inCode: async (at) => {
-      const log = await readSewOuts(await readBytes(at('writers/log.csv')), DEFAULT_SHOP);
+      const log = await SHOP.readSewOuts(await readBytes(at('writers/log.csv')));
       const designs = new Map<string, SewnDesign>();
       for (const { file } of log.rows) designs.set(file, await vetted(at(`writers/${file}`)));
-      const calibration = await calibrateTo(log.rows, designs, at('writers/log.csv'), DEFAULT_SHOP);
+      const calibration = await SHOP.calibrate(log.rows, designs, at('writers/log.csv'));
       const report = await calibrateReport({ path: at('writers/log.csv'), log, calibration });
       return withCalibration(null, report.calibration);
     },
@@ -279,7 +267,8 @@ const JOBS: Job[] = [
   {
     command: 'catalog',
     args: () => ['--format', 'json'],
-    inCode: async () => toJson({ ...(await materialsCatalog()), ...placesCatalog(PLACES, HOOP_FIELDS) }),
+    inCode: async () =>
+      toJson({ ...materialsCatalog(SHOP.catalogue), ...placesCatalog(PLACES, HOOP_FIELDS) }),
   },
 ];
 

@@ -10,7 +10,7 @@ import type { PreparedDesign } from '../../lib/mechanics/prepared-design.js';
 import { puckering } from '../../lib/mechanics/puckering.js';
 import { assessFully, prepare } from '../../lib/mechanics/risk.js';
 import { settingsOf } from '../../lib/mechanics/settings.js';
-import { adviseOn, vetDesign } from '../../lib/pipeline.js';
+import { SHOP } from '../built-in-shop.js';
 import { sampleDesign } from '../mechanics/sample-designs.js';
 import { BONDED } from '../mechanics/stacks.js';
 import type { BenchRow } from './row.js';
@@ -80,13 +80,13 @@ function detailed(name: string, prepared: PreparedDesign): BenchRow {
 async function wholeAdvice(fabric: string): Promise<BenchRow> {
   const bytes = readFileSync(new URL('../../samples/crest.dst', import.meta.url));
   const file = { path: 'crest.dst', format: 'dst', bytes: bytes.length, sha256: '0' } as const;
-  const vetting = vetDesign(await decodeDesign(bytes, 'dst'), { file });
+  const vetting = SHOP.vet(await decodeDesign(bytes, 'dst'), { file });
   const prepared = prepare(vetting);
   let [all, solve] = [Infinity, Infinity];
   let plans = 0;
   for (let run = 0; run < ADVICE_RUNS; run++) {
     const start = performance.now();
-    const { search } = await adviseOn(vetting, { fabric });
+    const { search } = SHOP.advise(vetting, { fabric });
     all = Math.min(all, performance.now() - start);
     plans = search.considered.plans;
     solve = Math.min(solve, fullSolve(prepared));

@@ -26,7 +26,8 @@ const NEVER = [
 export async function resewRows(): Promise<BenchRow[]> {
   const bytes = await bigDesign(lib, SIZE);
   const file = { path: 'bench.dst', format: 'dst' as const, bytes: bytes.length, sha256: '' };
-  const vetting = lib.vetDesign(await decodeDesign(bytes, 'dst'), { file });
+  const shop = lib.shopOf();
+  const vetting = shop.vet(await decodeDesign(bytes, 'dst'), { file });
   const { design, stitches, objects } = vetting;
   const holes = holesOf(stitches, objects);
   const made = (by: Enlargement) => asWritten(machineScaled(design, stitches, objects)(by).whole());
@@ -46,8 +47,8 @@ export async function resewRows(): Promise<BenchRow[]> {
       best[what] = Math.min(best[what], performance.now() - start);
     };
     time('vet', () => {
-      lib.vetDesign(design, { file });
-      lib.vetDesign(larger, { file });
+      shop.vet(design, { file });
+      shop.vet(larger, { file });
     });
     time('proof', () => {
       exposed = new HoleTests().exposed(holes, coverAt(0.05));

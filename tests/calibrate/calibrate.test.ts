@@ -9,7 +9,7 @@ import { requireSupport, supported } from '../../lib/calibrate/support.js';
 import { LieflatError } from '../../lib/core/errors.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { PARAMETERS } from '../../lib/mechanics/parameters.js';
-import { shopWith } from '../../lib/profile.js';
+import { figuresWith } from '../../lib/profile.js';
 import { atBuiltIn, graded, PRIORS, prepared, repeatable, strokes, truthOf, withTruth } from './shop.js';
 
 const KNIT = 'performance-knit-thin';
@@ -83,7 +83,7 @@ describe('a calibration', () => {
 
   it('writes what a profile takes, with a range that is one standard deviation', async () => {
     const key = calibrationKey(found);
-    const parameters = (await shopWith({ calibration: key })).parameters!;
+    const parameters = (await figuresWith({ calibration: key })).parameters!;
     for (const { name, value, low, high, interval } of found.parameters) {
       expect(parameters[name].value / value).toBeCloseTo(1, 3);
       expect(low).toBeGreaterThan(interval[0]);

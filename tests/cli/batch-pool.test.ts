@@ -8,7 +8,7 @@ import { poolOf } from '../../cli/batch/crew.js';
 import type { Job } from '../../cli/batch/job.js';
 import type { Outcome } from '../../cli/batch/task.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
-import { DEFAULT_SHOP } from '../../lib/profile.js';
+import { BUILT_IN_FIGURES } from '../../lib/profile.js';
 import { mixedDesign } from '../generators/mixed-design.js';
 import { layArchive } from '../hostile/archive.js';
 import { holdArchive, SOME_WAYS } from '../hostile/vet-archive.js';
@@ -134,7 +134,7 @@ describe('a pool of threads', () => {
     name: 'columns',
     debug: false,
     setup: {
-      shop: DEFAULT_SHOP,
+      figures: BUILT_IN_FIGURES,
       goods: null,
       overMm: null,
       format: 'text',

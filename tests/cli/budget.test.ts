@@ -6,7 +6,7 @@ import type { Job } from '../../cli/batch/job.js';
 import { budgetOf, type Watchdog } from '../../cli/budget.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { LieflatError } from '../../lib/index.js';
-import { DEFAULT_SHOP } from '../../lib/profile.js';
+import { BUILT_IN_FIGURES } from '../../lib/profile.js';
 import { mixedDesign } from '../generators/mixed-design.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
 
@@ -189,7 +189,7 @@ describe('a batch', () => {
       name: 'columns',
       debug: false,
       setup: {
-        shop: DEFAULT_SHOP,
+        figures: BUILT_IN_FIGURES,
         goods: null,
         overMm: null,
         format: 'text',

@@ -1,9 +1,9 @@
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
-import { vetDesign } from '../../lib/pipeline.js';
 import { columnsReport, columnsToCsvRecords } from '../../lib/report/columns.js';
 import { printable } from '../../lib/report/render/printable.js';
 import { toCsvRecords } from '../../lib/report/vet/csv.js';
+import { SHOP } from '../built-in-shop.js';
 import { littleCrest } from '../report/little-design.js';
 import { FILE } from '../report/on-goods.js';
 import { everythingSaid, HARM } from './hostile-shop.js';
@@ -45,7 +45,7 @@ describe('names that do harm', () => {
 
   it('start no formula in a table that a program writes', () => {
     for (const path of ['=cmd|x', '+1', '-1', '@SUM(A1)', '\t=1', '\r=1', ' =1', '\uff1d1', HARM]) {
-      const vetting = vetDesign(littleCrest(), { file: { ...FILE, path } });
+      const vetting = SHOP.vet(littleCrest(), { file: { ...FILE, path } });
       for (const records of [
         toCsvRecords(vetting.report),
         columnsToCsvRecords(columnsReport(vetting, null, null)),

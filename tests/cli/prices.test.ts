@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
-import { DEFAULT_SHOP, readProfile } from '../../lib/profile.js';
+import { BUILT_IN_FIGURES, readProfile } from '../../lib/profile.js';
 
 const read = (profile: object) => readProfile(JSON.stringify(profile), 'shop.json');
 
@@ -11,11 +11,11 @@ describe('prices and the accepted grade in a profile', () => {
       accept: { washedGrade: 4 },
     });
     expect(shop.prices).toEqual({
-      ...DEFAULT_SHOP.prices,
+      ...BUILT_IN_FIGURES.prices,
       sheets: { 'cap-backing': 0.2 },
       machinePerHour: 30,
     });
-    expect(shop.accept).toEqual({ ...DEFAULT_SHOP.accept, washedGrade: 4 });
+    expect(shop.accept).toEqual({ ...BUILT_IN_FIGURES.accept, washedGrade: 4 });
   });
 
   it('never mix two currencies', async () => {

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { PLACES } from '../../lib/materials/places.js';
 import { PARAMETERS } from '../../lib/mechanics/parameters.js';
-import { DEFAULT_SHOP, readProfile } from '../../lib/profile.js';
+import { BUILT_IN_FIGURES, readProfile } from '../../lib/profile.js';
 import type { VetReport } from '../../lib/report/vet/report.js';
 import { LIMITS } from '../../lib/vetting/limits.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
@@ -12,8 +12,8 @@ const read = (profile: unknown) => readProfile(JSON.stringify(profile), 'shop.js
 
 describe("a shop's profile", () => {
   it('leaves everything built in where it says nothing', async () => {
-    expect(await read({})).toEqual(DEFAULT_SHOP);
-    expect(await readProfile('\ufeff{}', 'shop.json')).toEqual(DEFAULT_SHOP);
+    expect(await read({})).toEqual(BUILT_IN_FIGURES);
+    expect(await readProfile('\ufeff{}', 'shop.json')).toEqual(BUILT_IN_FIGURES);
   });
 
   it('puts its own figures, marked as its own', async () => {
@@ -36,7 +36,7 @@ describe("a shop's profile", () => {
       unit: 'stitches/min',
       basis: 'shop profile',
     });
-    expect(shop.machine.stopSeconds).toEqual(DEFAULT_SHOP.machine.stopSeconds);
+    expect(shop.machine.stopSeconds).toEqual(BUILT_IN_FIGURES.machine.stopSeconds);
     expect(shop.threadUse.bobbinPerTop.value).toBe(0.3);
     expect(shop.places).toHaveLength(PLACES.length + 1);
     expect(shop.places.find((p) => p.id === 'left-chest')).toMatchObject({

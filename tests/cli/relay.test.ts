@@ -2,8 +2,8 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { decodeDesign } from '../../lib/format/decode.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
-import { vetDesign } from '../../lib/pipeline.js';
 import type { RelayReport } from '../../lib/report/relay-report.js';
+import { SHOP } from '../built-in-shop.js';
 import { Needle } from '../report/little-design.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
 
@@ -13,7 +13,7 @@ async function underlays(path: string): Promise<string[]> {
   const format = path.endsWith('.csv') ? 'csv' : 'dst';
   const bytes = readFileSync(path);
   const design = await decodeDesign(bytes, format);
-  const { objects } = vetDesign(design, { file: { path, format, bytes: bytes.length, sha256: '' } });
+  const { objects } = SHOP.vet(design, { file: { path, format, bytes: bytes.length, sha256: '' } });
   return objects.map(({ underlay }) => underlay.kinds.join(' '));
 }
 

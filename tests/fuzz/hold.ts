@@ -3,13 +3,14 @@ import { parse } from 'csv-parse/sync';
 import { type ErrorCode, LieflatError } from '../../lib/core/errors.js';
 import { decodeDesign, encodeDesign } from '../../lib/format/decode.js';
 import { type Design, Kind } from '../../lib/format/design.js';
-import { goodsOf, vetDesign, vetOnGoods } from '../../lib/pipeline.js';
-import { readProfile, type Shop } from '../../lib/profile.js';
+import { fullShop } from '../../lib/pipeline.js';
+import { readProfile, type ShopFigures } from '../../lib/profile.js';
 import { printable } from '../../lib/report/render/printable.js';
 import { toJson, toJsonLine } from '../../lib/report/to-json.js';
 import { csvHeader, toCsvRecords } from '../../lib/report/vet/csv.js';
 import { toText } from '../../lib/report/vet/document.js';
 import type { VetReport } from '../../lib/report/vet/report.js';
+import { type Shop, shopOf, type Vetting } from '../../lib/shop.js';
 import { must } from './broken.js';
 import { type Input, PLAIN } from './inputs.js';
 
@@ -22,11 +23,15 @@ export type Outcome = 'design' | 'profile' | ErrorCode;
 /** What is held to it; a test puts something broken in the place of each. */
 export interface Subject {
   decode: typeof decodeDesign;
-  vet: typeof vetDesign;
+  vet: (shop: Shop, ...design: Parameters<Shop['vet']>) => Vetting;
   encode: typeof encodeDesign;
 }
 
-export const LIEFLAT: Subject = { decode: decodeDesign, vet: vetDesign, encode: encodeDesign };
+export const LIEFLAT: Subject = {
+  decode: decodeDesign,
+  vet: (shop, ...design) => shop.vet(...design),
+  encode: encodeDesign,
+};
 
 /** Decodes, vets, reports and writes back; `onGoods` works the pucker out as well, which takes a thousand times as long. */
 export async function hold({ kind, bytes }: Input, onGoods = false, subject = LIEFLAT): Promise<Outcome> {
@@ -76,24 +81,24 @@ function holdDesign({ x, y, kind, thread, diagnostics }: Design): void {
 
 async function holdVet(
   design: Design,
-  shop: Shop | undefined,
+  figures: ShopFigures | undefined,
   onGoods: boolean,
   { vet }: Subject,
 ): Promise<void> {
   const settings = {
     file: { path: 'in.dst', format: design.format, bytes: 0, sha256: '' },
-    shop,
-    place: shop?.places.at(-1),
+    place: figures?.places.at(-1),
   };
+  const shop = shopOf(figures);
   if (!onGoods) {
-    holdReport(vet(design, settings).report);
+    holdReport(vet(shop, design, settings).report);
     return;
   }
   try {
-    const goods = await goodsOf({ fabric: 'performance-knit' }, shop);
-    holdReport((await vetOnGoods(design, settings, goods)).report);
+    const { conditions, vetOn } = fullShop(shop);
+    holdReport(vetOn(design, settings, conditions({ fabric: 'performance-knit' })).report);
   } catch (error) {
-    if (shop === undefined || !(error instanceof LieflatError)) throw error;
+    if (figures === undefined || !(error instanceof LieflatError)) throw error;
     // A shop that prices or accepts nothing gets no plan.
     must(['bad-profile', 'bad-argument', 'unknown-id'].includes(error.code), error.message);
   }
@@ -191,13 +196,13 @@ function needlePoints({ x, y, kind }: Design): number[] {
 }
 
 async function holdProfile(bytes: Uint8Array, onGoods: boolean, subject: Subject): Promise<Outcome> {
-  let shop: Shop;
+  let figures: ShopFigures;
   try {
-    shop = await readProfile(new TextDecoder().decode(bytes), 'shop.json');
+    figures = await readProfile(new TextDecoder().decode(bytes), 'shop.json');
   } catch (error) {
     return knownError(error, 'bad-profile', /^shop\.json/).code;
   }
   must(Object.getPrototypeOf({}) === Object.prototype && !('polo' in {}), 'nothing else was changed');
-  await holdVet(PLAIN, shop, onGoods, subject);
+  await holdVet(PLAIN, figures, onGoods, subject);
   return 'profile';
 }

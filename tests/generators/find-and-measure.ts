@@ -1,6 +1,6 @@
 import type { Design } from '../../lib/format/design.js';
-import { vetDesign } from '../../lib/pipeline.js';
 import type { ObjectKind, StitchRange, UnderlayKind } from '../../lib/segment/objects.js';
+import { SHOP } from '../built-in-shop.js';
 import type { Pattern, Purpose } from './draft.js';
 import type { Totals } from './pen.js';
 import type { Found } from './score.js';
@@ -40,7 +40,7 @@ const FILE = { path: 'generated.dst', format: 'dst', bytes: 0, sha256: '' } as c
 
 /** The project's own way from a design to its vet report, as far as it is judged. */
 export function findAndMeasure(design: Design): Found {
-  const report: Report = vetDesign(design, { file: FILE }).report;
+  const report: Report = SHOP.vet(design, { file: FILE }).report;
   const { stitches, jumps, trims, colourChanges, stops } = report.design;
   return {
     objects: report.objects.map((o) => ({

@@ -4,7 +4,7 @@ import type { Sourced } from '../../lib/core/sourced.js';
 import { CATALOGUE, CATALOGUE_SHELVES, find } from '../../lib/materials/catalogue.js';
 import { fabricNamed } from '../../lib/materials/fabric-named.js';
 import { goodsOf } from '../../lib/mechanics/goods.js';
-import { shopWith } from '../../lib/profile.js';
+import { figuresWith } from '../../lib/profile.js';
 import { catalogueWith } from './own-values.js';
 
 const FABRICS =
@@ -115,7 +115,7 @@ describe('catalogue', () => {
 });
 
 describe('materials of the shop', () => {
-  const withOwn = async (catalogue: unknown) => (await shopWith({ catalogue } as never)).catalogue!;
+  const withOwn = async (catalogue: unknown) => (await figuresWith({ catalogue } as never)).catalogue!;
   const jersey = CATALOGUE.fabrics['jersey-knit'];
 
   it("put a shop's own value over the built-in one and leave the built-in one alone", async () => {

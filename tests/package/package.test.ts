@@ -4,9 +4,9 @@ import { join } from 'node:path';
 import { build, type Metafile } from 'esbuild';
 import { describe, expect, it } from 'vitest';
 import { decodeDesign } from '../../lib/format/decode.js';
-import { vetDesign } from '../../lib/pipeline.js';
 import { drawDesign } from '../../lib/report/draw.js';
 import { toJson } from '../../lib/report/to-json.js';
+import { shopOf } from '../../lib/shop.js';
 import { inChromium } from '../browser/chromium.js';
 import { installed, ROOT } from './installed.js';
 import { unexportedTypes } from './unexported-types.js';
@@ -71,9 +71,9 @@ describe('in an empty project', () => {
   it('is used by JavaScript, as a module and by require', () => {
     writeFileSync(
       at('use.mjs'),
-      `import { readDesignFile, vetDesign } from 'lieflat';
-const { design, bytes, ...file } = await readDesignFile('crest.dst');
-const { report } = vetDesign(design, { file: { ...file, bytes: bytes.length } });
+      `import { factsOf, readDesignFile, shopOf } from 'lieflat';
+const file = await readDesignFile('crest.dst');
+const { report } = shopOf().vet(file.design, { file: factsOf(file) });
 console.log(report.schema, report.objects.length);`,
     );
     expect(node('use.mjs')).toMatch(/^lieflat\/vet@1 \d+\n$/);
@@ -84,13 +84,15 @@ console.log(report.schema, report.objects.length);`,
   it('is used by TypeScript, with nothing left untyped; the code of the README compiles and runs', () => {
     writeFileSync(
       at('use.ts'),
-      `import { type Design, LieflatError, readDesignFile, risksOf, goodsOf, type VetReport, vetDesign } from 'lieflat';
+      `import { type Design, factsOf, LieflatError, readDesignFile, shopOf, type VetReport } from 'lieflat';
+import { fullShop } from 'lieflat/pipeline';
 const file = await readDesignFile('crest.dst');
 const design: Design = file.design;
-const vetting = vetDesign(design, { file: { path: file.path, format: file.format, bytes: file.bytes.length, sha256: file.sha256 } });
+const shop = fullShop(shopOf());
+const vetting = shop.vet(design, { file: factsOf(file) });
 const report: VetReport = vetting.report;
 const width: number | undefined = report.objects[0].widthMm?.p95;
-const [risk] = await risksOf(vetting, [await goodsOf({ fabric: 'denim' })]);
+const [risk] = shop.risks(vetting, [shop.conditions({ fabric: 'denim' })]);
 const score: number = risk.score;
 // @ts-expect-error a score is no text
 const text: string = risk.score;
@@ -120,7 +122,15 @@ console.log(await pictureOf('x.dst', new Uint8Array(9)));`,
 
 describe('what the library exports', () => {
   it('speaks of no type that it does not export as well', () => {
-    expect(unexportedTypes(at('node_modules/lieflat/.build/lib/index.d.ts'))).toEqual([]);
+    const home = at('node_modules/lieflat');
+    const { exports } = JSON.parse(readFileSync(join(home, 'package.json'), 'utf8')) as {
+      exports: Record<string, string | { types: string }>;
+    };
+    const entries = Object.values(exports).flatMap((entry) =>
+      typeof entry === 'string' ? [] : [join(home, entry.types)],
+    );
+    expect(entries.length).toBeGreaterThan(5);
+    expect(unexportedTypes(...entries)).toEqual([]);
   });
 
   it('is found wanting where it does', () => {
@@ -155,16 +165,19 @@ describe('in a browser', () => {
 
   it('decodes, vets, foresees, draws and writes as in Node, without any module of Node', async () => {
     const { script, metafile } = await bundled(`
-import { decodeDesign, drawDesign, encodeDesign, goodsOf, readDesignFile, risksOf, toJson, vetDesign, wrinkleMap, puckerReport } from 'lieflat';
+import { decodeDesign, encodeDesign, readDesignFile, shopOf, toJson } from 'lieflat';
+import { fullShop } from 'lieflat/pipeline';
+import { drawDesign, puckerReport, wrinkleMap } from 'lieflat/report';
 globalThis.lieflatResult = (async () => {
   const bytes = Uint8Array.from(atob('${CREST.toString('base64')}'), (c) => c.charCodeAt(0));
   const design = await decodeDesign(bytes, 'dst');
   const file = { path: 'crest.dst', format: 'dst', bytes: bytes.length, sha256: '' };
-  const vetting = vetDesign(design, { file });
+  const { vet, conditions: conditionsOf, risks, catalogue, parameters } = fullShop(shopOf());
+  const vetting = vet(design, { file });
   const svg = await drawDesign(vetting, { by: 'density', title: 'crest', units: 'mm' });
-  const conditions = await goodsOf({ fabric: 'denim' });
-  const [risk] = await risksOf(vetting, [conditions]);
-  const report = await puckerReport({ file, measures: vetting.measures, risk, conditions });
+  const conditions = conditionsOf({ fabric: 'denim' });
+  const [risk] = risks(vetting, [conditions]);
+  const report = puckerReport({ file, measures: vetting.measures, risk, conditions, catalogue, parameters });
   const { stitches, designMeasures } = vetting;
   const map = await wrinkleMap({ stitches, bounds: designMeasures.bounds, maps: risk.maps, report }, { title: 'crest', units: 'mm' });
   const table = encodeDesign(design, 'csv');
@@ -182,7 +195,7 @@ globalThis.lieflatResult = (async () => {
       () => (globalThis as unknown as { lieflatResult: Promise<Record<string, unknown>> }).lieflatResult,
     );
     const design = await decodeDesign(CREST, 'dst');
-    const vetting = vetDesign(design, {
+    const vetting = shopOf().vet(design, {
       file: { path: 'crest.dst', format: 'dst', bytes: CREST.length, sha256: '' },
     });
     expect(result.json).toBe(toJson(vetting.report));

@@ -5,19 +5,22 @@ import ts from 'typescript';
 const CLOSED = new Set(['PreparedDesign']);
 
 /**
- * Types of the package that what it exports speaks of by name, and that its users cannot name: `export: Type`. (What is said as
- * `typeof` of a value needs no name.)
+ * Types of the package that what its entries export speaks of by name, and that its users cannot name by any of them: `export: Type`. (What is
+ * said as `typeof` of a value needs no name.) Types of the same folder or below are the package's own.
  */
-export function unexportedTypes(entry: string): string[] {
-  const program = ts.createProgram([entry], { module: ts.ModuleKind.NodeNext, noLib: true, types: [] });
+export function unexportedTypes(...entries: readonly string[]): string[] {
+  const program = ts.createProgram(entries, { module: ts.ModuleKind.NodeNext, noLib: true, types: [] });
   const checker = program.getTypeChecker();
   const resolved = (symbol: ts.Symbol): ts.Symbol =>
     symbol.flags & ts.SymbolFlags.Alias ? checker.getAliasedSymbol(symbol) : symbol;
-  const module = checker.getSymbolAtLocation(program.getSourceFile(entry)!)!;
   const exported = new Map(
-    checker.getExportsOfModule(module).map((symbol) => [resolved(symbol), symbol.name]),
+    entries.flatMap((entry) =>
+      checker
+        .getExportsOfModule(checker.getSymbolAtLocation(program.getSourceFile(entry)!)!)
+        .map((symbol) => [resolved(symbol), symbol.name] as const),
+    ),
   );
-  const home = dirname(entry);
+  const home = dirname(entries[0]);
   const isOurs = (symbol: ts.Symbol): boolean =>
     !(symbol.flags & ts.SymbolFlags.TypeParameter) &&
     (symbol.declarations ?? []).some((declaration) => {

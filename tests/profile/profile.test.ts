@@ -11,7 +11,7 @@ import { profileDescription, profileJsonSchema } from '../../lib/profile/schema.
 import { groupIn, keysAt, settingOf, settingWords } from '../../lib/profile/setting.js';
 import { starterProfile } from '../../lib/profile/starter.js';
 import { withCalibration } from '../../lib/profile/with-calibration.js';
-import { DEFAULT_SHOP, readProfile } from '../../lib/profile.js';
+import { BUILT_IN_FIGURES, readProfile } from '../../lib/profile.js';
 import { LIMITS } from '../../lib/vetting/limits.js';
 
 const { profile: description } = await profileDescription();
@@ -138,9 +138,9 @@ describe('the profile to start from', () => {
     expect(await differencesOf(shop)).toEqual([]);
     expect(shop.limits).toEqual(LIMITS);
     const { id: _, name: __, ...machine } = shop.machine;
-    expect(DEFAULT_SHOP.machine).toMatchObject(machine);
-    expect(shop.threadUse).toEqual(DEFAULT_SHOP.threadUse);
-    expect(shop.accept).toEqual(DEFAULT_SHOP.accept);
+    expect(BUILT_IN_FIGURES.machine).toMatchObject(machine);
+    expect(shop.threadUse).toEqual(BUILT_IN_FIGURES.threadUse);
+    expect(shop.accept).toEqual(BUILT_IN_FIGURES.accept);
   });
 
   it('says of every limit what it rests on, beside its value', async () => {

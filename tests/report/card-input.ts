@@ -5,10 +5,10 @@ import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { COMMERCIAL_HEAD } from '../../lib/materials/machine.js';
 import { HOOP_FIELDS, type HoopField } from '../../lib/materials/places.js';
 import type { Grid } from '../../lib/mechanics/grid.js';
-import { vetDesign } from '../../lib/pipeline.js';
 import type { PlanReport } from '../../lib/report/advice-report.js';
 import type { AdviseReport } from '../../lib/report/advise-report.js';
 import type { CardInput, CardOptions } from '../../lib/report/html/card.js';
+import { SHOP } from '../built-in-shop.js';
 import { FILE } from './on-goods.js';
 
 /** A plan as a shop might have it, so that cards are tested on their own. */
@@ -71,7 +71,7 @@ export function cardInput(
   more: Partial<CardInput> & { plan?: Partial<PlanReport>; advised?: Partial<AdviseReport> } = {},
 ): CardInput {
   const { plan: changes, advised, ...rest } = more;
-  const vetting = vetDesign(design, { file: FILE });
+  const vetting = SHOP.vet(design, { file: FILE });
   const plan = { ...PLAN, ...changes };
   const { minX, maxX, minY, maxY } = vetting.designMeasures.bounds;
   const cellMm = 4;

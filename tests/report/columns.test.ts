@@ -1,6 +1,5 @@
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
-import { vetDesign } from '../../lib/pipeline.js';
 import {
   columnsCsvHeader,
   columnsReport,
@@ -8,6 +7,7 @@ import {
   columnsToText,
 } from '../../lib/report/columns.js';
 import { displayWidth } from '../../lib/report/render/wrap.js';
+import { SHOP } from '../built-in-shop.js';
 import { littleCrest, Needle } from './little-design.js';
 
 const FILE = { path: 'name.dst', format: 'dst', bytes: 1, sha256: '00'.repeat(32) } as const;
@@ -23,7 +23,7 @@ function strokes(): Needle {
 
 describe('the list of satin columns', () => {
   it('puts the widest first and leaves out what is no satin', () => {
-    const list = columnsReport(vetDesign(strokes().fill(0, 40).end(), { file: FILE }));
+    const list = columnsReport(SHOP.vet(strokes().fill(0, 40).end(), { file: FILE }));
     expect(list.columns.map((c) => c.object)).toEqual([4, 2, 3, 5, 1]);
     list.columns.forEach((c) => {
       expect(c.widthMm.median).toBeCloseTo(WIDTHS[c.object - 1], 1);
@@ -34,20 +34,20 @@ describe('the list of satin columns', () => {
   });
 
   it('keeps to columns wider than asked for', () => {
-    const list = columnsReport(vetDesign(strokes().end(), { file: FILE }), 3.5);
+    const list = columnsReport(SHOP.vet(strokes().end(), { file: FILE }), 3.5);
     expect(list.columns.map((c) => c.object)).toEqual([4, 2, 3]);
     expect(list.overMm).toBe(3.5);
   });
 
   it('marks wide columns over a zigzag, and no others', () => {
-    const list = columnsReport(vetDesign(strokes().end(), { file: FILE }));
+    const list = columnsReport(SHOP.vet(strokes().end(), { file: FILE }));
     expect(list.columns.filter((c) => c.lighterUnderlay).map((c) => c.object)).toEqual([4, 2]);
     expect(list.columns[0].lighterUnderlay!.basis).not.toBe('');
   });
 
   it('reads as text and as a table', () => {
     const list = columnsReport(
-      vetDesign(strokes().end(), { file: { ...FILE, path: `${'long '.repeat(40)}.dst` } }),
+      SHOP.vet(strokes().end(), { file: { ...FILE, path: `${'long '.repeat(40)}.dst` } }),
     );
     const text = columnsToText(list, { width: 80, units: 'in' });
     for (const line of text.split('\n')) expect(displayWidth(line)).toBeLessThanOrEqual(80);
@@ -65,7 +65,7 @@ describe('the list of satin columns', () => {
     const needle = new Needle()
       .column(0, 0, { width: 6 })
       .column(12, 0, { width: 6, underlay: 'center-run' });
-    const list = columnsReport(vetDesign(needle.end(), { file: FILE }));
+    const list = columnsReport(SHOP.vet(needle.end(), { file: FILE }));
     expect(list.columns.map(({ missingUnderlay }) => missingUnderlay !== null)).toEqual([true, false]);
     const text = columnsToText(list, { width: 80, units: 'mm' });
     expect(text).toMatch(/^name\.dst: 2 satin columns, 1 wide and without any underlay$/m);
@@ -75,7 +75,7 @@ describe('the list of satin columns', () => {
   });
 
   it('says so where there are none', () => {
-    const list = columnsReport(vetDesign(littleCrest(), { file: FILE }), 20);
+    const list = columnsReport(SHOP.vet(littleCrest(), { file: FILE }), 20);
     expect(columnsToText(list, { width: 80, units: 'mm' })).toBe(
       'name.dst: 0 satin columns wider than 20.00 mm (0.787 in)\n',
     );

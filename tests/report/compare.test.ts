@@ -1,16 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Design } from '../../lib/format/design.js';
-import { foreseeChange, goodsOf, vetDesign } from '../../lib/pipeline.js';
 import { type CompareReport, compareReports } from '../../lib/report/compare.js';
 import { compareToText } from '../../lib/report/compare-to-text.js';
 import type { FindingReport, ObjectReport, VetReport } from '../../lib/report/vet/report.js';
+import { SHOP } from '../built-in-shop.js';
 import { anyReport } from './any-report.js';
 import { littleCrest, Needle } from './little-design.js';
 import { FILE, THIN } from './on-goods.js';
 
 const reportOf = (design: Design, path = 'crest.dst'): VetReport =>
-  vetDesign(design, { file: { path, format: 'dst', bytes: 1, sha256: '00'.repeat(32) } }).report;
+  SHOP.vet(design, { file: { path, format: 'dst', bytes: 1, sha256: '00'.repeat(32) } }).report;
 
 const OPTIONS = { width: 80, units: 'mm' } as const;
 const changesOf = (result: CompareReport, before: number): string[] =>
@@ -198,9 +198,9 @@ describe('comparing two versions of a design', () => {
 
 describe('comparing the risk of two versions', () => {
   const column = (width: number, underlay?: 'center-run' | 'zigzag') =>
-    vetDesign(new Needle().column(0, 0, { width, height: 18, underlay }).end(), { file: FILE });
+    SHOP.vet(new Needle().column(0, 0, { width, height: 18, underlay }).end(), { file: FILE });
   const compared = async (before: ReturnType<typeof column>, after: ReturnType<typeof column>) => {
-    const foreseen = await foreseeChange(before, after, await goodsOf({ fabric: THIN, stack: 'none' }));
+    const foreseen = SHOP.change(before, after, SHOP.conditions({ fabric: THIN, stack: 'none' }));
     return compareReports(before.report, after.report, foreseen);
   };
 

@@ -2,7 +2,6 @@ import { Resvg } from '@resvg/resvg-js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { penetrations } from '../../lib/format/stitches.js';
-import { vetDesign } from '../../lib/pipeline.js';
 import { densityBands } from '../../lib/report/density-bands.js';
 import { drawDesign } from '../../lib/report/draw.js';
 import { DRAW_BY } from '../../lib/report/draw-by.js';
@@ -10,11 +9,12 @@ import { relativeLuminance } from '../../lib/report/palette.js';
 import { stitchPath } from '../../lib/report/stitch-path.js';
 import { xmlText } from '../../lib/report/svg.js';
 import { svgToPng } from '../../lib/report/to-png.js';
+import { SHOP } from '../built-in-shop.js';
 import { anyName, WENT_WRONG } from './any-report.js';
 import { littleCrest, Needle } from './little-design.js';
 
 const FILE = { path: 'crest.dst', format: 'dst', bytes: 1, sha256: '00'.repeat(32) } as const;
-const vetting = (needle: Needle | null = null) => vetDesign(needle?.end() ?? littleCrest(), { file: FILE });
+const vetting = (needle: Needle | null = null) => SHOP.vet(needle?.end() ?? littleCrest(), { file: FILE });
 
 /** Reads path data of M, l and further pairs back into points, in 0.1 mm: the grammar of SVG 1.1, section 8.3. */
 function pointsOf(path: string): { x: number; y: number; lifted: boolean }[] {
@@ -183,7 +183,7 @@ describe('bands of density', () => {
     const needle = new Needle();
     for (let row = 0; row < 60; row++)
       for (let i = 0; i < 60; i++) needle.to((row % 2 ? 59 - i : i) * 0.5, row * 0.5);
-    const { stitches, designMeasures } = vetDesign(needle.end(), { file: FILE });
+    const { stitches, designMeasures } = SHOP.vet(needle.end(), { file: FILE });
     const bands = await densityBands(stitches, designMeasures.bounds, 6);
     const at = bands.findIndex((band) => 4 <= band.to);
     expect(bands[at].from).toBeLessThanOrEqual(4);
@@ -192,7 +192,7 @@ describe('bands of density', () => {
   });
 
   it('are none where there is no stitch', async () => {
-    const { stitches, designMeasures } = vetDesign(new Needle().end(), { file: FILE });
+    const { stitches, designMeasures } = SHOP.vet(new Needle().end(), { file: FILE });
     expect(await densityBands(stitches, designMeasures.bounds, 6)).toEqual([]);
   });
 });

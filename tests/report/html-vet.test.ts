@@ -1,14 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { vetDesign } from '../../lib/pipeline.js';
 import { joinVetSections, vetPage, vetSection } from '../../lib/report/html/vet-page.js';
 import type { ObjectReport } from '../../lib/report/vet/report.js';
+import { SHOP } from '../built-in-shop.js';
 import { anyReport, WENT_WRONG } from './any-report.js';
 import { PLAN } from './card-input.js';
 import { littleCrest, Needle } from './little-design.js';
 import { crestOn, FILE, THIN } from './on-goods.js';
 
-const crest = vetDesign(littleCrest(), { file: FILE });
+const crest = SHOP.vet(littleCrest(), { file: FILE });
 const onGoods = await crestOn({ fabric: THIN });
 
 /** Attribute values in a piece of markup, in order. */
@@ -96,7 +96,7 @@ describe('the page of a vet report', () => {
 
   it('says it where nothing could be read, or nothing is sewn', () => {
     expect(joinVetSections([], { units: 'mm', unread: 2 })).toContain('2 files could not be read.');
-    const empty = vetDesign(new Needle().end(), { file: FILE });
+    const empty = SHOP.vet(new Needle().end(), { file: FILE });
     const page = vetPage([empty], { units: 'mm' });
     expect(page).toContain('DO NOT SEW');
     expect(page).toContain('No objects were found.');

@@ -1,16 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import { Break, type Stitches } from '../../lib/format/stitches.js';
-import { vetDesign } from '../../lib/pipeline.js';
 import { drawDesign } from '../../lib/report/draw.js';
 import { vetPage } from '../../lib/report/html/vet-page.js';
 import { idsInWords } from '../../lib/report/plan-words.js';
 import { MOST_DRAWN } from '../../lib/report/stitch-path.js';
 import { toJson, toJsonLine } from '../../lib/report/to-json.js';
 import type { VetReport } from '../../lib/report/vet/report.js';
+import { SHOP } from '../built-in-shop.js';
 import { littleCrest } from './little-design.js';
 import { FILE } from './on-goods.js';
 
-const crest = vetDesign(littleCrest(), { file: FILE });
+const crest = SHOP.vet(littleCrest(), { file: FILE });
 
 /** Stitches up and down a line, cut after every tenth. */
 function manyStitches(count: number): Stitches {

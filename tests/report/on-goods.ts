@@ -1,6 +1,7 @@
 import type { GoodsRequest } from '../../lib/mechanics/conditions.js';
-import { goodsOf, type RiskedVetting, risksOf, vetDesign, vetOnGoods } from '../../lib/pipeline.js';
+import type { RiskedVetting } from '../../lib/pipeline.js';
 import type { PuckerInput } from '../../lib/report/pucker-report.js';
+import { SHOP } from '../built-in-shop.js';
 import { littleCrest } from './little-design.js';
 
 export const FILE = { path: 'crest.dst', format: 'dst', bytes: 1, sha256: '00'.repeat(32) } as const;
@@ -8,13 +9,14 @@ export const THIN = 'performance-knit-thin';
 
 /** The little crest vetted on some goods, advice and all. */
 export async function crestOn(request: GoodsRequest): Promise<RiskedVetting> {
-  return vetOnGoods(littleCrest(), { file: FILE }, await goodsOf(request));
+  return SHOP.vetOn(littleCrest(), { file: FILE }, SHOP.conditions(request));
 }
 
 /** The little crest vetted, and its risk on some goods: what a report of that risk is made of. */
 export async function puckerInput(request: GoodsRequest): Promise<PuckerInput & RiskedVetting> {
-  const vetting = vetDesign(littleCrest(), { file: FILE });
-  const conditions = await goodsOf(request);
-  const [risk] = await risksOf(vetting, [conditions]);
-  return { ...vetting, file: FILE, conditions, risk };
+  const vetting = SHOP.vet(littleCrest(), { file: FILE });
+  const conditions = SHOP.conditions(request);
+  const [risk] = SHOP.risks(vetting, [conditions]);
+  const { catalogue, parameters } = SHOP;
+  return { ...vetting, file: FILE, conditions, risk, catalogue, parameters };
 }

@@ -2,13 +2,13 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { PARAMETERS } from '../../lib/mechanics/parameters.js';
 import { gradeOf } from '../../lib/mechanics/score.js';
-import { goodsOf } from '../../lib/pipeline.js';
 import { puckerComparison } from '../../lib/report/pucker-comparison.js';
 import { puckerComparisonToText } from '../../lib/report/pucker-comparison-to-text.js';
 import { puckerReport } from '../../lib/report/pucker-report.js';
 import { puckerToText } from '../../lib/report/pucker-to-text.js';
 import { displayWidth } from '../../lib/report/render/wrap.js';
 import { riskWord, riskWordRange } from '../../lib/report/risk-word.js';
+import { SHOP } from '../built-in-shop.js';
 import { catalogueWith } from '../materials/own-values.js';
 import { anyName } from './any-report.js';
 import { PUCKER_CONTRACT } from './contract.js';
@@ -40,7 +40,7 @@ describe('the report of a risk', () => {
     expect(report.stack).toEqual([{ sheet: 'cutaway-2.5oz', angleDeg: 0 }]);
     expect(report.conditions.stackGiven).toBe(false);
     expect(puckerToText(report, OPTIONS)).toMatch(/backing +cut-away, .*none was given/);
-    const bare = puckerReport({ ...bonded, conditions: await goodsOf({ fabric: THIN, stack: 'none' }) });
+    const bare = puckerReport({ ...bonded, conditions: SHOP.conditions({ fabric: THIN, stack: 'none' }) });
     expect(bare.stack).toEqual([]);
     expect(puckerToText(bare, OPTIONS)).toMatch(/backing +no backing\n/);
     expect(puckerToText(bare, OPTIONS)).toContain('no backing: a sheet of 2.5 oz cut-away would hold it');
@@ -61,7 +61,7 @@ describe('the report of a risk', () => {
 
   it('warns where goods or backing could do harm', async () => {
     const on = async (fabric: string, stack: string) =>
-      puckerReport({ ...bonded, conditions: await goodsOf({ fabric, stack }) }).cautions.join(' ');
+      puckerReport({ ...bonded, conditions: SHOP.conditions({ fabric, stack }) }).cautions.join(' ');
     expect(await on('cap-structured', 'tearaway-1.8oz-firm')).toMatch(/^Trace .* needle .* shatters\.$/);
     expect(await on('fine-sweater', 'soluble-film')).toMatch(/removed by heat: it burns skin/);
     expect(await on('pique-knit', 'cutaway-2.5oz')).toMatch(/children's sleepwear go first/);

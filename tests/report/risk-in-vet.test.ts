@@ -1,6 +1,5 @@
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
-import { foreseeColumns, goodsOf, vetDesign } from '../../lib/pipeline.js';
 import {
   columnsCsvHeader,
   columnsReport,
@@ -10,6 +9,7 @@ import {
 import { displayWidth } from '../../lib/report/render/wrap.js';
 import { csvHeader, toCsvRecords } from '../../lib/report/vet/csv.js';
 import { toText } from '../../lib/report/vet/document.js';
+import { SHOP } from '../built-in-shop.js';
 import { VET_CONTRACT } from './contract.js';
 import { littleCrest } from './little-design.js';
 import { crestOn, FILE, THIN } from './on-goods.js';
@@ -18,7 +18,7 @@ const OPTIONS = { width: 80, units: 'mm' } as const;
 
 describe('the vet report on goods', async () => {
   const { report, risk } = await crestOn({ fabric: THIN, stack: 'cutaway-2.5oz' });
-  const plain = vetDesign(littleCrest(), { file: FILE }).report;
+  const plain = SHOP.vet(littleCrest(), { file: FILE }).report;
 
   it('fills in the risk and the advice, of the design and of every object, and changes nothing else', () => {
     expect(VET_CONTRACT.safeParse(JSON.parse(JSON.stringify(report))).error).toBeUndefined();
@@ -65,8 +65,8 @@ describe('the vet report on goods', async () => {
 
 describe('the list of columns on goods', () => {
   it('foresees what a light fill changes under the columns that need one', async () => {
-    const vetting = vetDesign(littleCrest(), { file: FILE });
-    const list = columnsReport(vetting, null, await foreseeColumns(vetting, await goodsOf({ fabric: THIN })));
+    const vetting = SHOP.vet(littleCrest(), { file: FILE });
+    const list = columnsReport(vetting, null, SHOP.columnsRisk(vetting, SHOP.conditions({ fabric: THIN })));
     // The wide column lies over a zigzag, the narrow one over a run.
     expect(list.foreseen!.relaid).toEqual([1]);
     const [wide] = list.columns;

@@ -1,9 +1,9 @@
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
-import { vetDesign } from '../../lib/pipeline.js';
 import { jsonPieces, toJson, toJsonLine } from '../../lib/report/to-json.js';
 import { vetReportInParts } from '../../lib/report/vet/build.js';
 import { csvHeader, csvPieces, toCsvRecords } from '../../lib/report/vet/csv.js';
+import { SHOP } from '../built-in-shop.js';
 import { littleCrest } from './little-design.js';
 
 const FILE = { path: 'a \u202e"\n\udcff.dst', format: 'dst', bytes: 1, sha256: '00' } as const;
@@ -45,14 +45,14 @@ describe('JSON in pieces', () => {
   });
 
   it('gives the vet report as it is when it is held as a whole', () => {
-    const { report, designMeasures, measures, findings } = vetDesign(littleCrest(), { file: FILE });
+    const { report, designMeasures, measures, findings } = SHOP.vet(littleCrest(), { file: FILE });
     const parts = vetReportInParts(FILE, designMeasures, measures, findings);
     for (let again = 0; again < 2; again++) expect([...jsonPieces(parts, 2)].join('')).toBe(toJson(report));
     expect([...csvPieces(parts)].join('')).toBe(toCsvRecords(report));
   });
 
   it('gives a long table in pieces, too, and the counts of what was found', () => {
-    const { report } = vetDesign(littleCrest(), { file: FILE });
+    const { report } = SHOP.vet(littleCrest(), { file: FILE });
     const objects = Array.from({ length: 3000 }, (_, i) => ({ ...report.objects[0], id: i + 1 }));
     const findings = [7, 7, 2999].map((object) => ({
       ...report.findings[0],

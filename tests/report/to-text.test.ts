@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { vetDesign } from '../../lib/pipeline.js';
 import { compareReports } from '../../lib/report/compare.js';
 import { compareToText } from '../../lib/report/compare-to-text.js';
 import type { Paint } from '../../lib/report/render/paint.js';
 import { displayWidth } from '../../lib/report/render/wrap.js';
 import { toText } from '../../lib/report/vet/document.js';
+import { SHOP } from '../built-in-shop.js';
 import { anyReport } from './any-report.js';
 import { littleCrest } from './little-design.js';
 
@@ -38,7 +38,7 @@ describe('the vet report as text', () => {
   });
 
   it('begins with the verdict', () => {
-    const { report } = vetDesign(littleCrest(), { file: FILE });
+    const { report } = SHOP.vet(littleCrest(), { file: FILE });
     const first = (severities: ('fail' | 'warn' | 'note')[]): string => {
       const findings = severities.map((severity) => ({ ...report.findings[0], severity }));
       return toText({ ...report, findings }, OPTIONS).split('\n')[0];
@@ -50,7 +50,7 @@ describe('the vet report as text', () => {
   });
 
   it('names every kind of finding, and what to do about it', () => {
-    const { report } = vetDesign(littleCrest(), { file: FILE });
+    const { report } = SHOP.vet(littleCrest(), { file: FILE });
     const text = toText(report, OPTIONS).replace(/\s+/g, ' ');
     expect(report.findings.length).toBeGreaterThan(0);
     for (const { message } of report.findings) {
@@ -59,7 +59,7 @@ describe('the vet report as text', () => {
   });
 
   it('lists the objects with failures first, and all of them when asked', () => {
-    const { report } = vetDesign(littleCrest(), { file: FILE });
+    const { report } = SHOP.vet(littleCrest(), { file: FILE });
     const [base] = report.findings;
     const findings = [
       { ...base, object: 2, severity: 'warn' as const },
@@ -72,7 +72,7 @@ describe('the vet report as text', () => {
   });
 
   it('says the same in colour as without', () => {
-    const { report } = vetDesign(littleCrest(), { file: FILE });
+    const { report } = SHOP.vet(littleCrest(), { file: FILE });
     const dressed = (text: string): string => `«${text}»`;
     const paint: Paint = { fail: dressed, warn: dressed, note: dressed, sound: dressed, strong: dressed };
     const coloured = toText(report, { ...OPTIONS, paint });

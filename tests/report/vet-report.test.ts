@@ -1,9 +1,9 @@
 import { parse } from 'csv-parse/sync';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { vetDesign } from '../../lib/pipeline.js';
 import { toJson, toJsonLine } from '../../lib/report/to-json.js';
 import { csvHeader, toCsvRecords } from '../../lib/report/vet/csv.js';
+import { SHOP } from '../built-in-shop.js';
 import { anyReport } from './any-report.js';
 import { KEY_ORDER, VET_CONTRACT } from './contract.js';
 import { littleCrest, Needle } from './little-design.js';
@@ -12,14 +12,14 @@ const FILE = { path: 'crest.dst', format: 'dst', bytes: 2048, sha256: 'ab'.repea
 
 describe('the vet report', () => {
   it('has the promised shape', () => {
-    const { report } = vetDesign(littleCrest(), { file: FILE });
+    const { report } = SHOP.vet(littleCrest(), { file: FILE });
     expect(VET_CONTRACT.parse(JSON.parse(toJson(report)))).toEqual(report);
     expect(report.objects.map((o) => o.kind)).toEqual(['satin', 'satin', 'fill']);
     expect(report.file).toEqual(FILE);
   });
 
   it('keeps its names in the promised order', () => {
-    const { report } = vetDesign(littleCrest(), { file: FILE });
+    const { report } = SHOP.vet(littleCrest(), { file: FILE });
     expect(Object.keys(report)).toEqual(KEY_ORDER.report);
     expect(Object.keys(report.design)).toEqual(KEY_ORDER.design);
     expect(report.findings.length).toBeGreaterThan(0);
@@ -28,7 +28,7 @@ describe('the vet report', () => {
   });
 
   it('says what was sewn', () => {
-    const { report } = vetDesign(littleCrest(), { file: FILE });
+    const { report } = SHOP.vet(littleCrest(), { file: FILE });
     const [wide, narrow, fill] = report.objects;
     expect(wide.widthMm!.median).toBeCloseTo(5.5, 1);
     expect(wide.spacingMm!.median).toBeCloseTo(0.4, 2);
@@ -42,7 +42,7 @@ describe('the vet report', () => {
   });
 
   it('rounds to no less than a hundredth of the grid of a stitch file', () => {
-    const { report, designMeasures, measures } = vetDesign(littleCrest(), { file: FILE });
+    const { report, designMeasures, measures } = SHOP.vet(littleCrest(), { file: FILE });
     expect(Math.abs(report.design.threadMm - designMeasures.threadMm)).toBeLessThanOrEqual(0.0005 + 1e-12);
     report.objects.forEach((object, i) => {
       expect(Math.abs(object.areaMm2 - measures[i].areaMm2)).toBeLessThanOrEqual(0.0005 + 1e-12);
@@ -51,7 +51,7 @@ describe('the vet report', () => {
   });
 
   it('reports a design without a stitch, and says so', () => {
-    const { report } = vetDesign(new Needle().end(), { file: FILE });
+    const { report } = SHOP.vet(new Needle().end(), { file: FILE });
     expect(VET_CONTRACT.parse(report)).toEqual(report);
     expect(report.objects).toEqual([]);
     expect(report.findings.map((f) => f.code)).toContain('no-stitches');
@@ -60,7 +60,7 @@ describe('the vet report', () => {
   it('changes nothing that it was given', () => {
     const design = littleCrest();
     const before = structuredClone(design);
-    vetDesign(design, { file: FILE });
+    SHOP.vet(design, { file: FILE });
     expect(design).toEqual(before);
   });
 });
@@ -81,7 +81,7 @@ describe('the report as JSON', () => {
 
 describe('the report as a table', () => {
   it('has one record an object, under one heading', () => {
-    const { report } = vetDesign(littleCrest(), { file: FILE });
+    const { report } = SHOP.vet(littleCrest(), { file: FILE });
     const rows = parse(csvHeader() + toCsvRecords(report), { columns: true }) as Record<string, string>[];
     expect(rows.map((row) => row.object)).toEqual(['1', '2', '3']);
     expect(rows.map((row) => row.kind)).toEqual(['satin', 'satin', 'fill']);
@@ -94,7 +94,7 @@ describe('the report as a table', () => {
   });
 
   it('has a record even for a file without objects', () => {
-    const { report } = vetDesign(new Needle().end(), { file: FILE });
+    const { report } = SHOP.vet(new Needle().end(), { file: FILE });
     const [row] = parse(csvHeader() + toCsvRecords(report), { columns: true }) as Record<string, string>[];
     expect(row.file).toBe('crest.dst');
     expect(row.object).toBe('');

@@ -6,10 +6,10 @@ import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { measureObject } from '../../lib/measure/measure-object.js';
 import { type Compensation, pullsInHoop, sewnWidthMm } from '../../lib/mechanics/compensation.js';
 import { prepare } from '../../lib/mechanics/risk.js';
-import { goodsOf, relayDesign } from '../../lib/pipeline.js';
 import { compensated } from '../../lib/rework/compensated.js';
 import { proveCompensated } from '../../lib/rework/compensation-proof.js';
 import { findObjects } from '../../lib/segment/find-objects.js';
+import { SHOP } from '../built-in-shop.js';
 import { moved } from '../generators/changes.js';
 import { FAMILIES } from '../generators/families/index.js';
 import { Needle } from '../report/little-design.js';
@@ -153,8 +153,8 @@ describe('lieflat relay --compensate', () => {
         .fill(14, 0, { width: 9, height: 9 })
         .end(),
     )!;
-    const conditions = await goodsOf({ fabric: 'performance-knit', stack: 'cutaway-2.5oz' });
-    const { after, before, report } = await relayDesign(
+    const conditions = SHOP.conditions({ fabric: 'performance-knit', stack: 'cutaway-2.5oz' });
+    const { after, before, report } = await SHOP.relay(
       design,
       { file },
       { to: 'keep', compensate: true, conditions },
@@ -181,8 +181,8 @@ describe('lieflat relay --compensate', () => {
         .column(9, 0, { width: 5, height: 9, underlay: 'zigzag' })
         .end(),
     )!;
-    const conditions = await goodsOf({ fabric: 'fleece' });
-    const { report, after } = await relayDesign(
+    const conditions = SHOP.conditions({ fabric: 'fleece' });
+    const { report, after } = await SHOP.relay(
       design,
       { file },
       { objects: [2], to: 'edge-run', compensate: true, conditions },

@@ -5,13 +5,13 @@ import { type Design, Kind } from '../../lib/format/design.js';
 import { decodeDst } from '../../lib/format/dst-decode.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { penetrations } from '../../lib/format/stitches.js';
-import { relayDesign, vetDesign } from '../../lib/pipeline.js';
 import { relayToText } from '../../lib/report/relay-to-text.js';
 import { editDesign, type NewRecord, needleAt } from '../../lib/rework/edit-design.js';
 import type { SewnFile } from '../../lib/rework/proof.js';
 import { type ProvenRelay, provenRelay } from '../../lib/rework/proven.js';
 import { proveRelay } from '../../lib/rework/relay-proof.js';
 import type { StitchObject } from '../../lib/segment/objects.js';
+import { SHOP } from '../built-in-shop.js';
 import { FAMILIES } from '../generators/families/index.js';
 import { PRODUCTION } from '../generators/production/index.js';
 import { Needle } from '../report/little-design.js';
@@ -76,8 +76,8 @@ describe('a relaid design', () => {
     const { design } = PRODUCTION['applique-precut'](0);
     const file = { path: 'patch.dst', format: 'dst', bytes: 0, sha256: '' } as const;
     const start = asFile(design);
-    const satin = vetDesign(start, { file }).objects.find(({ kind }) => kind === 'satin')!;
-    const { report, bytes } = await relayDesign(start, { file }, { objects: [satin.id] });
+    const satin = SHOP.vet(start, { file }).objects.find(({ kind }) => kind === 'satin')!;
+    const { report, bytes } = await SHOP.relay(start, { file }, { objects: [satin.id] });
     expect(report.proof).toMatchObject([{ object: satin.id, proof: 'failed', because: 'cloth' }]);
     expect(report.left).toMatchObject([{ object: satin.id, because: 'failed-proof' }]);
     expect(relayToText(report, { width: 80, units: 'mm' }, true).replace(/\s+/g, ' ')).toContain(
@@ -159,7 +159,7 @@ describe('the proof of relay', () => {
 
   it('fails where rows are laid over the top stitching', async () => {
     const word = await relaidWord();
-    const { minX, maxX, minY, maxY } = vetDesign(word.made, {
+    const { minX, maxX, minY, maxY } = SHOP.vet(word.made, {
       file: { path: 'word.dst', format: 'dst', bytes: 0, sha256: '' },
     }).designMeasures.bounds;
     const end = word.made.kind.lastIndexOf(Kind.stitch) + 1;

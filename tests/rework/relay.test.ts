@@ -7,12 +7,13 @@ import { type Design, Kind } from '../../lib/format/design.js';
 import { penetrations, type Stitches } from '../../lib/format/stitches.js';
 import { measureColumn } from '../../lib/geometry/column.js';
 import { measureObject } from '../../lib/measure/measure-object.js';
-import { goodsOf, type Relaying, relayDesign, risksOf, vetDesign } from '../../lib/pipeline.js';
+import type { Relaying } from '../../lib/pipeline.js';
 import { type Relay, relay } from '../../lib/rework/relay.js';
 import { findObjects } from '../../lib/segment/find-objects.js';
 import type { StitchObject } from '../../lib/segment/objects.js';
 import { kindsOf, LAID_UNDERLAYS, type LaidUnderlay } from '../../lib/stitch/laid-underlay.js';
 import { LAY_SETTINGS } from '../../lib/stitch/underlay-settings.js';
+import { SHOP } from '../built-in-shop.js';
 import { moved, reversed } from '../generators/changes.js';
 import { FAMILIES } from '../generators/families/index.js';
 import { Random } from '../generators/random.js';
@@ -218,7 +219,7 @@ describe('samples relaid', () => {
     let left = 0;
     for (const name of SAMPLES) {
       const design = await sample(name);
-      const { before, after, bytes, report } = await relayDesign(design, { file });
+      const { before, after, bytes, report } = await SHOP.relay(design, { file });
       const heavy = before.findings.filter(({ code }) => code === 'wide-satin-heavy-underlay').length;
       expect(report.objects.length + report.left.length).toBe(heavy);
       asked += heavy;
@@ -242,8 +243,8 @@ describe('samples relaid', () => {
   });
 
   it('once more change nothing that a person would see', async () => {
-    const once = await relayDesign(await sample('name-drop'), { file });
-    const twice = await relayDesign(once.after.design, { file }, { objects: [1, 2, 3, 4, 5, 6, 7, 8] });
+    const once = await SHOP.relay(await sample('name-drop'), { file });
+    const twice = await SHOP.relay(once.after.design, { file }, { objects: [1, 2, 3, 4, 5, 6, 7, 8] });
     expect(twice.report.left).toEqual([]);
     for (const { before, after } of twice.report.objects) {
       expect(after.underlay.kinds).toEqual(before.underlay.kinds);
@@ -254,16 +255,16 @@ describe('samples relaid', () => {
 
 describe('the name drop on a light fill', () => {
   const wrinkles = async ({ before, after }: Relaying, fabric: string) => {
-    const goods = await goodsOf({ fabric, stack: 'cutaway-2.5oz' });
-    const [a] = await risksOf(before, [goods]);
+    const goods = SHOP.conditions({ fabric, stack: 'cutaway-2.5oz' });
+    const [a] = SHOP.risks(before, [goods]);
     // read again from the bytes alone
-    const [b] = await risksOf(after, [goods]);
+    const [b] = SHOP.risks(after, [goods]);
     return 1 - b.wrinkleMm / a.wrinkleMm;
   };
 
   // How much less is a fact of the trade (common practice, no source: 40 to 50 %), held by the list of facts and failing there.
   it('has hardly another stitch count, and puckers clearly less on thin knit', async () => {
-    const relaying = await relayDesign(await sample('name-drop'), { file });
+    const relaying = await SHOP.relay(await sample('name-drop'), { file });
     const { before, after } = relaying.report.design;
     expect(Math.abs(after.stitches / before.stitches - 1)).toBeLessThan(0.05);
     const fall = await wrinkles(relaying, 'performance-knit-thin');
@@ -328,12 +329,12 @@ describe('the records of a design relaid', () => {
 
   it('say of what was asked of an object that there is none, or that is none', async () => {
     const design = new Needle().column(0, 0, wide).end();
-    await expect(relayDesign(design, { file }, { objects: [2] })).rejects.toMatchObject({
+    await expect(SHOP.relay(design, { file }, { objects: [2] })).rejects.toMatchObject({
       code: 'unknown-id',
     });
     const crest = await sample('crest');
-    const fill = vetDesign(crest, { file }).objects.find(({ kind }) => kind === 'fill')!;
-    await expect(relayDesign(crest, { file }, { objects: [fill.id] })).rejects.toMatchObject({
+    const fill = SHOP.vet(crest, { file }).objects.find(({ kind }) => kind === 'fill')!;
+    await expect(SHOP.relay(crest, { file }, { objects: [fill.id] })).rejects.toMatchObject({
       code: 'bad-argument',
     });
   });

@@ -1,12 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { decodeDst } from '../../lib/format/dst-decode.js';
-import { vetDesign } from '../../lib/pipeline.js';
+import { SHOP } from '../built-in-shop.js';
 import { said } from './said.js';
 
 const crest = new Uint8Array(readFileSync(new URL('../../samples/crest.dst', import.meta.url)));
 const findings = (bytes: Uint8Array) =>
-  vetDesign(decodeDst(bytes), { file: { path: 'a.dst', format: 'dst', bytes: bytes.length, sha256: '' } })
+  SHOP.vet(decodeDst(bytes), { file: { path: 'a.dst', format: 'dst', bytes: bytes.length, sha256: '' } })
     .findings;
 
 describe('a file that is cut off', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { LieflatError } from '../../lib/core/errors.js';
-import { type Profile, shopWith } from '../../lib/profile.js';
+import { figuresWith, type Profile } from '../../lib/profile.js';
 import { judge, LIMITS, type Limit, mildestEdge } from '../../lib/vetting/limits.js';
 import { Sketch } from '../measure/sketch.js';
 import { found } from './vetted.js';
@@ -67,7 +67,7 @@ describe('judge', () => {
   });
 });
 
-const withLimits = async (limits: Profile['limits']) => (await shopWith({ limits })).limits;
+const withLimits = async (limits: Profile['limits']) => (await figuresWith({ limits })).limits;
 
 describe('a shop that has its own figures', () => {
   const wide = new Sketch().satin([0, 0], { width: 9, length: 12 });

@@ -11,7 +11,7 @@ import { FIT_AGAIN, hasFirstEdition, withoutGone } from './first-edition.js';
 import { refusalOf, type SettingsSource } from './refusal.js';
 import { type CheckedProfile, profileDescription } from './schema.js';
 import { keysAt, type Settings, schemaAt, settingOf } from './setting.js';
-import type { Shop } from './shop.js';
+import type { ShopFigures } from './shop.js';
 
 type Schema = import('zod').core.$ZodType;
 
@@ -20,7 +20,7 @@ type Schema = import('zod').core.$ZodType;
  *
  * @throws LieflatError `bad-profile`, naming the key: an unknown one (with the nearest allowed), a wrong value
  */
-export async function shopOf(source: SettingsSource): Promise<Shop> {
+export async function figuresOf(source: SettingsSource): Promise<ShopFigures> {
   const { profile, checked, settings } = await profileDescription();
   const outdated = hasFirstEdition(source.value);
   const parsed = checked.safeParse(outdated ? withoutGone(source.value) : source.value);

@@ -1,0 +1,53 @@
+/** Advice as a person asks for it: what is to be sewn on, the hoop, and how often it is washed. */
+import { type Budget, UNBOUNDED } from '../core/budget.js';
+import type { HoopField } from '../materials/places.js';
+import { type Conditions, conditionsOf, type GoodsRequest } from '../mechanics/conditions.js';
+import { riskBytes } from '../mechanics/memory.js';
+import { heavyColumns } from '../vetting/heavy-columns.js';
+import type { Accepted } from './accepted.js';
+import { type Advice, type AdviceInput, advise } from './advise.js';
+
+/** What is asked for beside the fabric and its backing. */
+export interface AdviceWish extends GoodsRequest {
+  /** The hoop it is sewn in; the smallest that holds the design without one. */
+  readonly hoop?: HoopField;
+}
+
+/** What the advice needs of a vetted design. */
+export type AdvisedDesign = Pick<
+  AdviceInput,
+  'design' | 'stitches' | 'objects' | 'measures' | 'designMeasures' | 'findings'
+> & { readonly budget?: Budget };
+
+/** The figures that the advice goes by. */
+export type AdviceFigures = Required<
+  Pick<AdviceInput, 'prices' | 'machine' | 'threadUse' | 'catalogue' | 'parameters'>
+> & { readonly accept: Accepted };
+
+/**
+ * What to do about a design on a fabric: every plan that the rules of the trade leave, worked out. With a stack in the wish that stack alone is
+ * looked at; `washes` goes before the shop's own.
+ * @throws LieflatError `unknown-id`, `bad-argument`, `bad-profile` where the profile prices nothing that may be used
+ */
+export function adviseOn(design: AdvisedDesign, wish: AdviceWish, figures: AdviceFigures): Advice {
+  const { budget = UNBOUNDED, stitches, objects, findings } = design;
+  const { accept, ...rest } = figures;
+  const conditions = conditionsOf(wish, figures.catalogue);
+  return budget.run(() => {
+    budget.reserve(riskBytes(stitches, objects, 1, 1));
+    return advise({
+      ...design,
+      ...rest,
+      heavy: heavyColumns(findings),
+      conditions,
+      accepted: wish.washes === undefined ? accept : { ...accept, washes: wish.washes },
+      washesAsked: wish.washes !== undefined,
+      hoop: wish.hoop ?? null,
+    });
+  });
+}
+
+/** The wish for a plan under some conditions that leaves the backing free. */
+export function planWish({ stack: _, washes, ...free }: Conditions, hoop?: HoopField): AdviceWish {
+  return { ...free, ...(washes > 0 && { washes }), hoop };
+}

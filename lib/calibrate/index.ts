@@ -1,0 +1,17 @@
+/** `lieflat/calibrate`: what a shop's own graded sew-outs say of the model. A shop with everything (`lieflat/pipeline`) fits them. */
+export {
+  type CalibrateInput,
+  type Calibration,
+  type FitErrors,
+  type ReadingResult,
+  type RowResult,
+  type Setting,
+  unsewnRows,
+} from './calibrate.js';
+export type { FittedParameter } from './fit.js';
+export type { FreeName } from './free-parameters.js';
+export { LOG_COLUMNS } from './log-columns.js';
+export type { Suggestion } from './next-sew-outs.js';
+export type { LoggedSewOut, LoggedWidth, RowFault, SewOutLog } from './sew-out-log.js';
+export type { HeldParameter, Support } from './support.js';
+export type { UnderlayAsSewn } from './underlay-text.js';

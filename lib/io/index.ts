@@ -1,0 +1,26 @@
+/** `lieflat/io`: files, read with bounds and written whole or not at all. */
+export type { FileState } from './drive.js';
+export { fileError, memoryError } from './file-errors.js';
+export { findUpward } from './find-upward.js';
+export { type DesignFileList, isTableOfSomethingElse, listDesignFiles } from './list-files.js';
+export { textOfList } from './name-bytes.js';
+export { asNamed, fileState, isOpenAs, stopSignals, writeToDescriptor } from './outside.js';
+export {
+  DEFAULT_MAX_BYTES,
+  type DesignFile,
+  hashOf,
+  type ReadOptions,
+  readBytes,
+  readDesignFile,
+  sha256,
+} from './read-file.js';
+export { type ReportedFiles, reportedFiles } from './reported-files.js';
+export { pathIn } from './system.js';
+export {
+  openFileSafely,
+  refuseSameTargets,
+  refuseTarget,
+  type SafeFile,
+  type WriteOptions,
+  writeFileSafely,
+} from './write-file.js';

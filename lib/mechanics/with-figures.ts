@@ -1,0 +1,85 @@
+/** The mechanics on a shop's own materials and parameters. */
+import { type Budget, UNBOUNDED } from '../core/budget.js';
+import type { Stitches } from '../format/stitches.js';
+import type { Catalogue } from '../materials/catalogue.js';
+import type { HoopField } from '../materials/places.js';
+import type { StitchObject } from '../segment/objects.js';
+import type { PullIn } from './column-pull.js';
+import { pullsInHoop } from './compensation.js';
+import { type Conditions, conditionsOf, type GoodsRequest } from './conditions.js';
+import { riskBytes } from './memory.js';
+import type { MechanicsParameters } from './parameters.js';
+import type { PreparedDesign } from './prepared-design.js';
+import {
+  assess,
+  assessFully,
+  type DesignRisk,
+  prepare,
+  type QuickRisk,
+  type WrinkleField,
+  wrinkleField,
+} from './risk.js';
+
+/** The figures that the mechanics go by, complete. */
+export interface MechanicsFigures {
+  readonly catalogue: Catalogue;
+  readonly parameters: MechanicsParameters;
+}
+
+/** What the mechanics need of a vetted design. */
+export interface MechanicsInput {
+  readonly stitches: Stitches;
+  readonly objects: readonly StitchObject[];
+  /** The smallest usual hoop that holds it without one. */
+  readonly hoop?: HoopField;
+  readonly budget?: Budget;
+}
+
+/** What the mechanics tell of a design under some conditions; everything throws LieflatError `unknown-id`, `bad-argument`, `over-budget`. */
+export interface Mechanics {
+  /** Looks up what a person asks for, with every default filled in. */
+  conditions(request: GoodsRequest): Conditions;
+  /** The risk under each of several conditions, in their order; what does not depend on them is worked out once. */
+  risks(design: MechanicsInput, conditions: readonly Conditions[]): DesignRisk[];
+  /** Score, grade, pull-in and height alone, without ranges and causes: about a dozenth of the work. */
+  quickRisk(design: MechanicsInput, conditions: Conditions): QuickRisk;
+  /** How high it wrinkles, cell by cell: the map alone. */
+  wrinkles(design: MechanicsInput, conditions: Conditions): WrinkleField;
+  /** How far the edges of each object move in sewing, as the hoop holds them. */
+  pulls(design: MechanicsInput, conditions: Conditions): PullIn[];
+}
+
+/**
+ * The mechanics on some materials and parameters, made once: no answer can fall back to the built-in ones.
+ *
+ * @example
+ * const { conditions, risks } = mechanicsWith({ catalogue: CATALOGUE, parameters: PARAMETERS });
+ * const [risk] = risks(vetting, [conditions({ fabric: 'pique-knit' })]);
+ */
+export function mechanicsWith({ catalogue, parameters }: MechanicsFigures): Mechanics {
+  const prepared = ({ stitches, objects, hoop }: MechanicsInput, thread: string): PreparedDesign =>
+    prepare({ stitches, objects, thread, hoop, catalogue });
+  const within = <T>({ stitches, objects, budget = UNBOUNDED }: MechanicsInput, work: () => T): T =>
+    budget.run(() => {
+      budget.reserve(riskBytes(stitches, objects, 1, 1));
+      return work();
+    });
+  return {
+    conditions: (request) => conditionsOf(request, catalogue),
+    risks: (design, conditions) => {
+      const { stitches, objects, budget = UNBOUNDED } = design;
+      const threads = new Set(conditions.map(({ thread }) => thread));
+      return budget.run(() => {
+        budget.reserve(riskBytes(stitches, objects, threads.size, conditions.length));
+        const ready = new Map([...threads].map((thread) => [thread, prepared(design, thread)]));
+        return conditions.map((on) => assessFully(ready.get(on.thread)!, on, catalogue, parameters));
+      });
+    },
+    quickRisk: (design, on) =>
+      within(design, () => assess(prepared(design, on.thread), on, catalogue, parameters)),
+    wrinkles: (design, on) =>
+      within(design, () => wrinkleField(prepared(design, on.thread), on, catalogue, parameters)),
+    pulls: (design, on) =>
+      within(design, () => pullsInHoop(prepared(design, on.thread), on, catalogue, parameters)),
+  };
+}

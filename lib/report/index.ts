@@ -1,0 +1,63 @@
+/** `lieflat/report`: everything that a person reads, made of data: text, pages, pictures. */
+export type { DesignAdviceReport, ObjectAdviceReport, PlanReport, PlanRiskReport } from './advice-report.js';
+export type { AdviseReport } from './advise-report.js';
+export { adviseToText } from './advise-to-text.js';
+export { batchSummaryToText } from './batch-summary-to-text.js';
+export {
+  type CalibrateReport,
+  type CalibrateReportInput,
+  calibrateReport,
+  type SettingReport,
+  type WidthReport,
+} from './calibrate-report.js';
+export { calibrateToText } from './calibrate-to-text.js';
+export { type PlacesCatalog, placesCatalog, placesToText } from './catalog.js';
+export {
+  type CalledFor,
+  type ColumnReport,
+  type ColumnsForeseen,
+  type ColumnsReport,
+  columnsCsvHeader,
+  columnsReport,
+  columnsToCsvRecords,
+  columnsToText,
+  type RiskByObject,
+} from './columns.js';
+export {
+  type Change,
+  type ChangeForeseen,
+  type CompareReport,
+  compareReports,
+  type ObjectChange,
+  type RiskChange,
+  type Value as ChangedValue,
+} from './compare.js';
+export { compareToText } from './compare-to-text.js';
+export type { CompensationReport } from './compensation-report.js';
+export { type CoverMapOptions, coverMap } from './cover-map.js';
+export { type Drawing, type DrawOptions, drawDesign } from './draw.js';
+export { advisePage } from './html/advise-page.js';
+export { batchSummaryPage } from './html/batch-summary.js';
+export { type CardInput, type CardOptions, operatorCard } from './html/card.js';
+export type { PaperName } from './html/paper.js';
+export {
+  joinVetSections,
+  type VetPageOptions,
+  type VetSection,
+  type VettedDesign,
+  vetPage,
+  vetSection,
+} from './html/vet-page.js';
+export { type MaterialsCatalog, materialsCatalog, materialsToText } from './materials-catalog.js';
+export { materialsListToText } from './materials-list.js';
+export type { FailedProof, ProofReport } from './proof-report.js';
+export { type PuckerComparison, puckerComparison, type RankedStack } from './pucker-comparison.js';
+export { puckerComparisonToText } from './pucker-comparison-to-text.js';
+export { type PuckerInput, type PuckerObject, type PuckerReport, puckerReport } from './pucker-report.js';
+export { puckerToText } from './pucker-to-text.js';
+export type { RelayedColumn, RelayedDesign, RelayReport } from './relay-report.js';
+export { relayToText } from './relay-to-text.js';
+export type { ExposedReport, ResewModeReport, ResewObject, ResewReport } from './resew-report.js';
+export { resewToText } from './resew-to-text.js';
+export { type Png, svgToPng } from './to-png.js';
+export { type MapInput, type MapOptions, wrinkleMap } from './wrinkle-map.js';
