@@ -1,5 +1,5 @@
 /** From a mesh to one of every second line: which lines those are, and what a matrix comes to on them (Pᵀ·A·P, along x and then along y). */
-import { type LayerMatrix, neighborSteps, PAIRS, PER_NODE, PER_PAIR, SPRING } from './layer-matrix.js';
+import { type LayerMatrix, neighborSteps, PER_NODE, PER_PAIR, SPRING } from './layer-matrix.js';
 
 /** Lines of a coarse mesh that stand beside those of a finer one along one axis. */
 export interface Transfer {
@@ -68,14 +68,19 @@ export function freeOf(free: Uint8Array, nx: number, alongX: Transfer, alongY: T
   return out;
 }
 
-/** PᵀAP, along x first and then along y. */
-export function coarsen(fine: Numbers, { alongX, alongY }: Coarsening, to: Numbers): void {
+/**
+ * PᵀAP, along x first and then along y.
+ * @param from {@link SPRING} where nothing but the springs has changed; all numbers of a pair without it
+ */
+export function coarsen(fine: Numbers, { alongX, alongY }: Coarsening, to: Numbers, from = 0): void {
   const half = new Float32Array(alongX.count * fine.ny * PER_NODE);
-  to.entries.fill(0);
   const { nx, ny, nodes, entries } = fine;
+  for (let k = 0; k < to.entries.length; k += PER_PAIR) to.entries.fill(0, k + from, k + PER_PAIR);
   const foldsX = foldsOf(alongX);
   for (let m = 0; m < nodes.length; m++) {
     const p = nodes[m];
+    // Where no needle point is near there are no springs.
+    if (from === SPRING && entries[p * PER_NODE + 4 * PER_PAIR + SPRING] === 0) continue;
     const i = p % nx;
     const row = ((p - i) / nx) * alongX.count;
     for (const { step, line, lineStep, part } of foldsX[i])
@@ -86,6 +91,7 @@ export function coarsen(fine: Numbers, { alongX, alongY }: Coarsening, to: Numbe
           half,
           (row + line) * PER_NODE + (dj * 3 + lineStep + 1) * PER_PAIR,
           part,
+          from,
         );
   }
   const foldsY = foldsOf(alongY);
@@ -99,8 +105,16 @@ export function coarsen(fine: Numbers, { alongX, alongY }: Coarsening, to: Numbe
             to.entries,
             (line * alongX.count + i) * PER_NODE + ((lineStep + 1) * 3 + di) * PER_PAIR,
             part,
+            from,
           );
-  holdBorder(to);
+  // Nodes of the border are held, whatever has been added to them.
+  const steps = neighborSteps(to.nx);
+  for (let p = 0; p < to.nx * to.ny; p++)
+    steps.forEach((step, n) => {
+      if (to.free[p] === 1 && to.free[p + step] === 1) return;
+      const at = p * PER_NODE + n * PER_PAIR;
+      to.entries.fill(0, at, at + PER_PAIR);
+    });
 }
 
 /** What a line and its neighbor `step` away have in a coarse line and that one's neighbor: the product of their parts. */
@@ -132,45 +146,13 @@ function foldsOf({ count, before, after }: Transfer): Fold[][] {
   });
 }
 
-function addPair(from: Float32Array, at: number, to: Float32Array, there: number, part: number): void {
-  for (let c = 0; c < PER_PAIR; c++) to[there + c] += part * from[at + c];
-}
-
-/** The same of the springs alone, one number a pair. */
-export function coarsenSprings(fine: Numbers, { alongX, alongY }: Coarsening, to: Numbers): void {
-  const { nx, ny, nodes, entries } = fine;
-  for (let k = SPRING; k < to.entries.length; k += PER_PAIR) to.entries[k] = 0;
-  const half = new Float32Array(alongX.count * ny * PAIRS);
-  const foldsX = foldsOf(alongX);
-  for (let m = 0; m < nodes.length; m++) {
-    const p = nodes[m];
-    const at = p * PER_NODE + SPRING;
-    // Where no needle point is near there is nothing.
-    if (entries[at + 4 * PER_PAIR] === 0) continue;
-    const i = p % nx;
-    const row = ((p - i) / nx) * alongX.count;
-    for (const { step, line, lineStep, part } of foldsX[i])
-      for (let dj = 0; dj < 3; dj++)
-        half[(row + line) * PAIRS + dj * 3 + lineStep + 1] +=
-          part * entries[at + (dj * 3 + step + 1) * PER_PAIR];
-  }
-  const foldsY = foldsOf(alongY);
-  for (let j = 0; j < ny; j++)
-    for (const { step, line, lineStep, part } of foldsY[j])
-      for (let i = 0; i < alongX.count; i++)
-        for (let di = 0; di < 3; di++)
-          to.entries[(line * alongX.count + i) * PER_NODE + ((lineStep + 1) * 3 + di) * PER_PAIR + SPRING] +=
-            part * half[(j * alongX.count + i) * PAIRS + (step + 1) * 3 + di];
-  holdBorder(to);
-}
-
-/** Nodes of the border are held, whatever has been added to them. */
-function holdBorder({ nx, ny, free, entries }: Numbers): void {
-  const steps = neighborSteps(nx);
-  for (let p = 0; p < nx * ny; p++)
-    steps.forEach((step, n) => {
-      if (free[p] === 1 && free[p + step] === 1) return;
-      const at = p * PER_NODE + n * PER_PAIR;
-      entries.fill(0, at, at + PER_PAIR);
-    });
+function addPair(
+  from: Float32Array,
+  at: number,
+  to: Float32Array,
+  there: number,
+  part: number,
+  first: number,
+): void {
+  for (let c = first; c < PER_PAIR; c++) to[there + c] += part * from[at + c];
 }

@@ -5,7 +5,7 @@
  * of their own. Numbers have 32 bits here: an approximate inverse has no use for more, and half the memory is half the time.
  */
 import { Cholesky } from './cholesky.js';
-import { type Coarsening, coarse, coarsen, coarsenSprings, freeOf, transferOf } from './coarsening.js';
+import { type Coarsening, coarse, coarsen, freeOf, transferOf } from './coarsening.js';
 import { type LayerMatrix, neighborSteps, PER_NODE, PER_PAIR, SPRING, UNKNOWNS } from './layer-matrix.js';
 
 interface Level extends LayerMatrix<Float32Array> {
@@ -63,7 +63,7 @@ export class Multigrid {
     const { entries } = this.matrix;
     for (let k = SPRING; k < entries.length; k += PER_PAIR) finest.entries[k] = entries[k];
     this.refresh((level, l) => {
-      if (level.down) coarsenSprings(level, level.down, this.levels[l + 1]);
+      if (level.down) coarsen(level, level.down, this.levels[l + 1], SPRING);
     });
   }
 
