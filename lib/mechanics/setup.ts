@@ -1,13 +1,13 @@
 /** A prepared design on one setup: solved on the rough mesh at once, on the fine one when it is asked for. */
-import { carried, movedBy } from './between-meshes.js';
+import { carried } from './between-meshes.js';
 import type { PullIn } from './column-pull.js';
 import { SOLVE_OPTIONS, type Solution, type SolveOptions } from './conjugate-gradients.js';
 import type { Goods } from './goods.js';
 import { freeNodes } from './mesh.js';
 import { WrinkleLaw } from './plate-wrinkle.js';
 import type { PreparedDesign } from './prepared-design.js';
-import { type Puckering, type PuckeringLike, puckering, pullsOf } from './puckering.js';
-import { Released, type ReleaseLike, type Treatment } from './release.js';
+import { type Puckering, puckering, pullsOf } from './puckering.js';
+import { Released, type Treatment } from './release.js';
 import type { Settings } from './settings.js';
 import { type Sewn, sew } from './sewing.js';
 
@@ -15,12 +15,6 @@ import { type Sewn, sew } from './sewing.js';
 export const ROUGH_OPTIONS: SolveOptions = { ...SOLVE_OPTIONS, tolerance: 5e-3 };
 /** Below this the ratio of two heights says nothing, mm. */
 const LEAST_MM = 0.02;
-
-/** What something, say laundering, did to a setup much like the one at hand. */
-export interface Step {
-  readonly from: SolvedSetup;
-  readonly to: SolvedSetup;
-}
 
 export class SolvedSetup {
   readonly sewn: Sewn;
@@ -32,26 +26,23 @@ export class SolvedSetup {
   readonly heights: Float64Array;
   readonly roughMm: number;
   private solved: Puckering | null = null;
+  /** The same goods, sewn once for both. */
+  private readonly sewnAlike: SolvedSetup | null;
 
-  /**
-   * @param like the same design on a setup much like this: solving goes on from there
-   * @param step what nearly leads from there to here
-   */
+  /** @param like the same design on a setup much like this: solving goes on from there */
   constructor(
     readonly design: PreparedDesign,
     readonly goods: Goods,
     readonly settings: Settings,
     readonly treatment: Treatment,
     like?: SolvedSetup,
-    step?: Step,
   ) {
     const { rough } = design;
-    const same = like !== undefined && comparable(this, like);
+    // Movements of one tell where the other begins, but not with a layer and without.
+    const near = like && (like.goods.backing === null) === (goods.backing === null) ? like : undefined;
     // What a laundering dissolves was there in sewing, and the other way round: each is sewn for itself.
-    this.sewn =
-      same && like.goods === goods && like.settings === settings
-        ? like.sewn
-        : sew(rough.design, goods, settings, ROUGH_OPTIONS, same ? like.sewn : undefined);
+    this.sewnAlike = near?.goods === goods && near.settings === settings ? near : null;
+    this.sewn = this.sewnAlike?.sewn ?? sew(rough.design, goods, settings, ROUGH_OPTIONS, near?.sewn);
     this.released = new Released(
       rough.design,
       goods,
@@ -59,9 +50,7 @@ export class SolvedSetup {
       this.sewn,
       treatment,
       ROUGH_OPTIONS,
-      same
-        ? { ...like.released.like, ...this.reached(step, ({ released }) => released.solution, like) }
-        : undefined,
+      near?.released.like,
     );
     this.strains = rough.strains(this.released.strain);
     this.law = new WrinkleLaw(goods.fabric);
@@ -69,62 +58,32 @@ export class SolvedSetup {
     this.roughMm = rough.seenWhole(this.heights);
   }
 
-  /** On the fine mesh. */
+  /** On the fine mesh. Solving begins there at what the rough one says. */
   get fine(): Puckering {
-    return this.solveFine();
-  }
-
-  /** @param like and `step` as in making it, of those that are worked out on the fine mesh */
-  solveFine(like?: SolvedSetup, step?: Step): Puckering {
-    const { design, goods, settings, treatment } = this;
+    const { design, goods, settings, treatment, sewn, released, sewnAlike } = this;
     this.solved ??= puckering(
       design.fine.design,
       goods,
       settings,
       treatment,
       undefined,
-      this.beginning(like && comparable(this, like) ? like : null, step),
+      {
+        sewn: sewnAlike?.fine.sewn ?? { steps: sewn.steps.map((step) => this.onFine(step, true)) },
+        released: {
+          taut: released.taut,
+          solution: this.onFine(released.solution, false),
+          before: sewnAlike?.fine.released,
+        },
+      },
       design.fine,
     );
     return this.solved;
   }
 
-  /** Where solving on the fine mesh begins: at what the rough one says, and by what that was wrong of a setup much like this. */
-  private beginning(like: SolvedSetup | null, step?: Step): PuckeringLike {
-    const { design, sewn, released } = this;
-    const { mesh, hoop } = design.fine.design;
-    const from = design.rough.design.mesh;
-    const onFine = (free: Uint8Array, of: (puckering: Solved) => Solution): Solution => {
-      const now = carried(of(this), from, mesh, free);
-      return like ? movedBy(of(like.fine), now, carried(of(like), from, mesh, free)) : now;
-    };
-    const inHoop = freeNodes(mesh, hoop);
-    const everywhere = freeNodes(mesh, null);
-    return {
-      sewn:
-        like?.sewn === sewn
-          ? like.fine.sewn
-          : {
-              steps: sewn.steps.map((_, k) => onFine(inHoop, (one) => one.sewn.steps[k])),
-            },
-      released: {
-        taut: released.taut,
-        ...(like && { before: like.fine.released }),
-        ...(this.reached(step, ({ fine }) => fine.released.solution, like) ?? {
-          solution: onFine(everywhere, (one) => one.released.solution),
-        }),
-      },
-    };
-  }
-
-  /** Where a step leads to from a setup much like this; null where nothing of that is known. */
-  private reached(
-    step: Step | undefined,
-    of: (setup: SolvedSetup) => Solution,
-    like: SolvedSetup | null,
-  ): Required<Pick<ReleaseLike, 'solution'>> | null {
-    if (!step || !like || !comparable(this, step.from) || !comparable(this, step.to)) return null;
-    return { solution: movedBy(of(step.to), of(like), of(step.from)) };
+  private onFine(solution: Solution, inHoop: boolean): Solution {
+    const { fine, rough } = this.design;
+    const { mesh, hoop } = fine.design;
+    return carried(solution, rough.design.mesh, mesh, freeNodes(mesh, inHoop ? hoop : null));
   }
 
   /** Gives back most of the memory; what is asked of it after that takes longer. */
@@ -149,15 +108,6 @@ export class SolvedSetup {
     };
   }
 }
-
-/** Sewn and let go, on some mesh. */
-type Solved = Pick<SolvedSetup, 'sewn' | 'released'>;
-
-/** Whether movements of one tell where the other begins. */
-const comparable = (
-  a: Pick<SolvedSetup, 'design' | 'goods'>,
-  b: Pick<SolvedSetup, 'design' | 'goods'>,
-): boolean => a.design === b.design && (a.goods.backing === null) === (b.goods.backing === null);
 
 /** What a change of a setup is looked at for: strains at the cells of the rough view, and pull-in. */
 export interface Changed {

@@ -1,6 +1,6 @@
 /**
  * Many stacks of backing under one design on one fabric, over one or more underlays, as sewn and after laundering. All are worked out on the rough
- * mesh, each going on from one much like it, and put on the fine mesh's level by one of them; those that are to be relied on are worked out on
+ * mesh and put on the fine mesh's level by one of them; those that are to be relied on are worked out on
  * the fine mesh.
  */
 import type { Catalogue } from '../materials/catalogue.js';
@@ -10,7 +10,7 @@ import type { StackedSheet } from './goods.js';
 import type { MechanicsParameters } from './parameters.js';
 import type { PreparedDesign } from './prepared-design.js';
 import { type RangedRisk, type Risk, ranged, risksOfSetup } from './risk.js';
-import { levelOf, SolvedSetup, type Step } from './setup.js';
+import { levelOf, SolvedSetup } from './setup.js';
 import { stackText } from './stack-notation.js';
 
 /** All but the stack and the underlay. */
@@ -43,11 +43,6 @@ export interface StackFamily {
    */
   heights(stack: readonly StackedSheet[]): StackHeights;
   /**
-   * As `assess` has them.
-   * @throws LieflatError `unknown-id`, `bad-argument`.
-   */
-  confirmed(stack: readonly StackedSheet[]): StackHeights;
-  /**
    * Full figures of the whole design, with pull-in and bands.
    * @throws LieflatError `unknown-id`, `bad-argument`.
    */
@@ -78,9 +73,6 @@ export const stackFamilies = (
   return designs.map((design) => new Family(design, conditions, catalogue, parameters, level));
 };
 
-/** What laundering did to a stack. */
-const stepOf = ({ now, washed }: NowAndWashed<Solved>): Step => ({ from: now.setup, to: washed.setup });
-
 /** Fine over rough, as sewn and washed, of the first stack looked at over the first underlay. */
 interface Level {
   at: StackHeights | null;
@@ -89,7 +81,6 @@ interface Level {
 class Family implements StackFamily {
   private readonly solved = new Map<string, NowAndWashed<Solved>>();
   private latest: NowAndWashed<Solved> | undefined;
-  private latestFine: NowAndWashed<Solved> | undefined;
   private readonly details = new Map<string, NowAndWashed<RangedRisk>>();
 
   constructor(
@@ -105,53 +96,27 @@ class Family implements StackFamily {
     const known = this.solved.get(key);
     if (known) return known;
     const { design, conditions, catalogue, parameters, latest } = this;
-    const one = (washes: number, like?: SolvedSetup, sewn?: Solved): Solved => {
+    const one = (washes: number, sewn?: Solved): Solved => {
       const at = caseOf({ ...conditions, stack, washes }, catalogue, parameters);
       // Goods that laundering leaves as they are have been sewn already.
-      const same = sewn && sewn.at.key === at.key ? sewn.setup : null;
-      const { goods, settings } = same ?? at;
-      const step = same && latest ? stepOf(latest) : undefined;
-      return { at, setup: new SolvedSetup(design, goods, settings, at.treatment, same ?? like, step) };
+      const { goods, settings } = sewn && sewn.at.key === at.key ? sewn.setup : at;
+      return { at, setup: new SolvedSetup(design, goods, settings, at.treatment, sewn?.setup) };
     };
     latest?.now.setup.forget();
     latest?.washed.setup.forget();
-    const now = one(0, latest?.now.setup);
-    const washed = conditions.washes > 0 ? one(conditions.washes, latest?.washed.setup, now) : now;
-    this.latest = { now, washed };
+    const now = one(0);
+    this.latest = { now, washed: conditions.washes > 0 ? one(conditions.washes, now) : now };
     this.solved.set(key, this.latest);
     return this.latest;
   }
 
-  /** On the fine mesh as well. */
-  private solveFine(stack: readonly StackedSheet[]): NowAndWashed<Solved> {
-    const both = this.solve(stack);
-    const { latestFine } = this;
-    both.now.setup.solveFine(latestFine?.now.setup);
-    both.washed.setup.solveFine(both.now.setup, latestFine && stepOf(latestFine));
-    this.latestFine = both;
-    return both;
-  }
-
   heights(stack: readonly StackedSheet[]): StackHeights {
     const { now, washed } = this.solve(stack);
-    if (!this.level.at) {
-      const { nowMm, washedMm } = this.confirmed(stack);
-      this.level.at = {
-        nowMm: levelOf(nowMm, now.setup.roughMm),
-        washedMm: levelOf(washedMm, washed.setup.roughMm),
-      };
-    }
+    const fineOverRough = ({ fine, roughMm }: SolvedSetup) => levelOf(fine.heightMm, roughMm);
+    this.level.at ??= { nowMm: fineOverRough(now.setup), washedMm: fineOverRough(washed.setup) };
     return {
       nowMm: this.level.at.nowMm * now.setup.roughMm,
       washedMm: this.level.at.washedMm * washed.setup.roughMm,
-    };
-  }
-
-  confirmed(stack: readonly StackedSheet[]): StackHeights {
-    const { now, washed } = this.solveFine(stack);
-    return {
-      nowMm: now.setup.fine.heightMm,
-      washedMm: washed.setup.fine.heightMm,
     };
   }
 
@@ -160,7 +125,7 @@ class Family implements StackFamily {
     const known = this.details.get(key);
     if (known) return known;
     const { parameters } = this;
-    const { now, washed } = this.solveFine(stack);
+    const { now, washed } = this.solve(stack);
     const one = ({ at, setup }: Solved): RangedRisk => {
       const { objects: _, ...risk } = risksOfSetup(setup, parameters);
       return ranged(risk, new Draws(at, setup, parameters).wholeHeights(), parameters);
@@ -177,7 +142,7 @@ class Family implements StackFamily {
   }
 
   objectRisks(stack: readonly StackedSheet[]): NowAndWashed<Risk>[] {
-    const { now, washed } = this.solveFine(stack);
+    const { now, washed } = this.solve(stack);
     const [a, b] = [now, washed].map(({ setup }) => risksOfSetup(setup, this.parameters).objects);
     return a.map((risk, k) => ({ now: risk, washed: b[k] }));
   }
