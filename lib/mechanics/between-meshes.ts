@@ -21,11 +21,5 @@ export function carried({ movement, energy }: Solution, from: Mesh, to: Mesh, fr
         (1 - v) * ((1 - u) * movement[a + k] + u * movement[a + UNKNOWNS + k]) +
         v * ((1 - u) * movement[a + up + k] + u * movement[a + up + UNKNOWNS + k]);
   }
-  return { movement: out, iterations: 0, energy };
-}
-
-/** What stands at `there`, and by what a setup moves otherwise than one much like it. */
-export function movedBy(there: Solution, now: Solution, before: Solution): Solution {
-  const movement = there.movement.map((mm, k) => mm + now.movement[k] - before.movement[k]);
-  return { movement, iterations: 0, energy: now.energy };
+  return { movement: out, energy };
 }

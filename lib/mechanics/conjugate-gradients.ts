@@ -16,7 +16,6 @@ export type Apply = (u: Float64Array, out: Float64Array) => void;
 /** A solution, and what it takes to go on from it. */
 export interface Solution {
   readonly movement: Float64Array;
-  readonly iterations: number;
   /** Of the whole force, as the preconditioner saw it. */
   readonly energy: number;
 }
@@ -51,7 +50,7 @@ export function conjugateGradients(
   let rz = dot(r, z);
   const energy = Math.max(rz, start?.energy ?? 0);
   const enough = energy * tolerance * tolerance;
-  if (rz <= enough) return { movement: u, iterations: 0, energy };
+  if (rz <= enough) return { movement: u, energy };
   for (let iterations = 1; iterations <= maxIterations; iterations++) {
     apply(d, q);
     const step = rz / dot(d, q);
@@ -61,7 +60,7 @@ export function conjugateGradients(
     }
     improve(r, z);
     const next = dot(r, z);
-    if (next <= enough) return { movement: u, iterations, energy };
+    if (next <= enough) return { movement: u, energy };
     const turn = next / rz;
     rz = next;
     for (let k = 0; k < n; k++) d[k] = z[k] + turn * d[k];

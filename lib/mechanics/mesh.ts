@@ -15,8 +15,6 @@ export interface Mesh {
   readonly y: Float64Array;
   /** Elements of even size about the stitching, as cells of a grid. */
   readonly even: Grid;
-  /** Node of the lower left corner of the even cell (0, 0). */
-  readonly evenFrom: readonly [i: number, j: number];
 }
 
 /** What holds the fabric all round while it is sewn: its inner edge, about the middle of the design. */
@@ -58,7 +56,6 @@ export function meshAbout(
     x: xs.at,
     y: ys.at,
     even: { nx: xs.even, ny: ys.even, cellMm, x0: xs.at[xs.from], y0: ys.at[ys.from] },
-    evenFrom: [xs.from, ys.from],
   };
 }
 

@@ -38,29 +38,22 @@ export interface PointSpread {
   readonly part: Float64Array;
 }
 
-/** Nodes one way that a point can grip in a mesh of even cells: those about 2·radius, and one more. */
-const nodesAcross = (cellMm: number, gripMm: number) => Math.ceil((2 * gripMm) / cellMm) + 2;
-
-export function spreadPoints(
-  mesh: Mesh,
-  x: Float64Array,
-  y: Float64Array,
-  gripMm: number = GRIP_MM,
-): PointSpread {
+export function spreadPoints(mesh: Mesh, x: Float64Array, y: Float64Array): PointSpread {
   const count = x.length;
-  const side = nodesAcross(mesh.even.cellMm, gripMm);
+  // Nodes one way that a point can grip among even cells: those about 2·radius, and one more.
+  const side = Math.ceil((2 * GRIP_MM) / mesh.even.cellMm) + 2;
   const start = new Int32Array(count + 1);
   const node = new Int32Array(count * side * side);
   const part = new Float64Array(node.length);
   const patch = new Float64Array(side * side);
   let n = 0;
   for (let p = 0; p < count; p++) {
-    const i0 = intervalOf(mesh.x, x[p] - gripMm);
-    const j0 = intervalOf(mesh.y, y[p] - gripMm);
+    const i0 = intervalOf(mesh.x, x[p] - GRIP_MM);
+    const j0 = intervalOf(mesh.y, y[p] - GRIP_MM);
     patch.fill(0);
     for (const [dx, dy] of SAMPLES) {
-      const sx = x[p] + gripMm * dx;
-      const sy = y[p] + gripMm * dy;
+      const sx = x[p] + GRIP_MM * dx;
+      const sy = y[p] + GRIP_MM * dy;
       const i = intervalOf(mesh.x, sx);
       const j = intervalOf(mesh.y, sy);
       const u = (sx - mesh.x[i]) / (mesh.x[i + 1] - mesh.x[i]);
@@ -87,19 +80,12 @@ export function spreadPoints(
  *
  * @param springs nine numbers a node: with each of its neighbors, and itself
  */
-export function addSpring(
-  springs: Float64Array,
-  mesh: Mesh,
-  x: number,
-  y: number,
-  stiffness: number,
-  gripMm: number = GRIP_MM,
-): void {
+export function addSpring(springs: Float64Array, mesh: Mesh, x: number, y: number, stiffness: number): void {
   const { nx } = mesh;
   const each = stiffness / SAMPLES.length;
   for (const [dx, dy] of SAMPLES) {
-    const sx = x + gripMm * dx;
-    const sy = y + gripMm * dy;
+    const sx = x + GRIP_MM * dx;
+    const sy = y + GRIP_MM * dy;
     const i = intervalOf(mesh.x, sx);
     const j = intervalOf(mesh.y, sy);
     const u = (sx - mesh.x[i]) / (mesh.x[i + 1] - mesh.x[i]);

@@ -156,7 +156,6 @@ export class Released {
   /** Of the threads on each layer, 1 where one pulls. */
   readonly taut: readonly Uint8Array[];
   readonly solution: Solution;
-  readonly iterations: number;
 
   private readonly layers: LeftLayers;
   /** Whose approximate inverse is used. */
@@ -189,7 +188,6 @@ export class Released {
     const smaller = this.smaller();
     this.addSmaller(fixed, smaller);
     let solution = like?.solution;
-    let iterations = 0;
     for (let pass = 0, first = !like; pass < PASSES; pass++) {
       const load = fixed.slice();
       for (const threads of this.threads) {
@@ -198,7 +196,6 @@ export class Released {
       }
       const tolerance = first ? Math.max(options.tolerance, ROUGH) : options.tolerance;
       solution = this.solve(load, tolerance, solution);
-      iterations += solution.iterations;
       if (like?.frozen) break;
       let changed = 0;
       let all = 0;
@@ -210,15 +207,9 @@ export class Released {
       first = false;
     }
     this.solution = solution!;
-    this.iterations = iterations;
     this.movement = this.solution.movement;
     this.taut = this.threads.map(({ taut }) => taut);
     this.strain = this.strainOf(this.movement, sewn.movement);
-  }
-
-  /** Part of the threads on the fabric that pull. */
-  get tautShare(): number {
-    return this.threads[0].tautShare;
   }
 
   /** What is to be known of this one where another is much like it. */

@@ -38,7 +38,6 @@ export interface Sewn {
   /** Forces by which the stretched and pressed layers themselves pull at each node, N; the same for the top stitching alone. */
   readonly layerForces: Float64Array;
   readonly topForces: Float64Array;
-  readonly iterations: number;
 }
 
 /**
@@ -81,7 +80,6 @@ export function sew(
   const topMovement = new Float64Array(movement.length);
   const steps: Solution[] = [];
   let grid: Multigrid | null = null;
-  let most = 0;
   for (let block = 0; block < BLOCKS; block++) {
     const force = blockForce(units[block], goods, settings, matrix);
     join(block, settings.ownPoints * each);
@@ -92,7 +90,6 @@ export function sew(
     steps.push(step);
     for (let k = 0; k < movement.length; k++) movement[k] += step.movement[k];
     if (block >= FIRST_TOP) for (let k = 0; k < movement.length; k++) topMovement[k] += step.movement[k];
-    most = Math.max(most, step.iterations);
   }
   clearSprings(matrix);
   const layerForces = new Float64Array(movement.length);
@@ -105,7 +102,6 @@ export function sew(
     topMovement,
     layerForces,
     topForces,
-    iterations: most,
   };
 }
 

@@ -170,13 +170,6 @@ export class ThreadSprings {
     return changed;
   }
 
-  /** Part of the threads that are taut. */
-  get tautShare(): number {
-    let taut = 0;
-    for (const one of this.taut) taut += one;
-    return this.taut.length > 0 ? taut / this.taut.length : 0;
-  }
-
   /**
    * Taut threads as a membrane that is stiff along them, six numbers an element of a level of multigrid: near enough for a preconditioner, also
    * when others are taut. A membrane holds every part of itself, a thread its two ends and nothing between them. What a level with elements much
