@@ -14,7 +14,8 @@ import { AS_SEWN, pullsOf } from '../mechanics/puckering.js';
 import { Released, type Treatment } from '../mechanics/release.js';
 import { settingsOf } from '../mechanics/settings.js';
 import { levelOf, SolvedSetup } from '../mechanics/setup.js';
-import { WrinkleView, worstPatch } from '../mechanics/wrinkle-field.js';
+import { type StrainCase, StrainSpace } from '../mechanics/strain-space.js';
+import { WrinkleView } from '../mechanics/wrinkle-field.js';
 import type { FreeName, FreeValues, Prior } from './free-parameters.js';
 
 export interface SewOutModel {
@@ -69,13 +70,13 @@ function modelsOf(
   settings: ModelSettings,
   leveled: boolean,
 ): [number, SewOutModel][] {
-  const space = new StrainSpace(design, goods, settings, Math.max(...washes) > 0, leveled);
+  const solves = new Solves(design, goods, settings, Math.max(...washes) > 0, leveled);
   return washes.map((n) => [
     n,
     {
-      height: (values) => space.height(values, launderedPart(values.firstWash, n), values.longestSpan),
+      height: (values) => solves.height(values, launderedPart(values.firstWash, n), values.longestSpan),
       narrowing: (object, values) =>
-        space.narrowing(
+        solves.narrowing(
           design.objects.findIndex(({ id }) => id === object),
           values,
         ),
@@ -83,31 +84,36 @@ function modelsOf(
   ]);
 }
 
-/** A figure, or what to add to one, at a softer hold of needle points, the middle and a firmer one. */
-interface OverHold {
-  readonly softer: number;
-  readonly middle: number;
-  readonly firmer: number;
-}
+/** Numbers at a softer hold of needle points, the middle and a firmer one, as a parabola over the logarithm of the hold. */
+class OverHold {
+  readonly slope: Float64Array;
+  readonly curve: Float64Array;
 
-/** @param at −1 at the softer, 0 in the middle, 1 at the firmer one */
-const parabola = ({ softer, middle, firmer }: OverHold, at: number): number =>
-  middle + (at * (firmer - softer)) / 2 + (at * at * (firmer + softer - 2 * middle)) / 2;
+  constructor(
+    softer: Float64Array,
+    readonly middle: Float64Array,
+    firmer: Float64Array,
+  ) {
+    this.slope = middle.map((_, k) => (firmer[k] - softer[k]) / 2);
+    this.curve = middle.map((mid, k) => (firmer[k] + softer[k] - 2 * mid) / 2);
+  }
+
+  /** @param at −1 at the softer, 0 in the middle, 1 at the firmer one */
+  value(k: number, at: number): number {
+    return this.middle[k] + at * this.slope[k] + at * at * this.curve[k];
+  }
+}
 
 type Sewing = Pick<FreeValues, 'tension' | 'pointSpring'>;
 const MOST_KNOWN = 64;
 
-/** Strains at the cells of the rough view, and how much narrower objects get, as far as parameters move them. */
-class StrainSpace {
+/** Heights of a design, and how much narrower objects get, as far as parameters move them. */
+class Solves {
   private readonly base: SolvedSetup;
   /** By what the logarithm of the needle points' hold goes up or down from the middle to where it is solved. */
   private readonly step: number;
-  private readonly hooped: Float64Array;
-  private readonly sewn: { readonly [At in keyof OverHold]: Float64Array };
-  /** What shrinking in full adds. */
-  private readonly shrunk: Float64Array | null;
-  private readonly narrower: readonly OverHold[];
-  private readonly kept: Int32Array;
+  private readonly space: StrainSpace;
+  private readonly narrower: OverHold;
   private readonly known = new Map<string, number>();
   private readonly level: number;
 
@@ -130,30 +136,44 @@ class StrainSpace {
         : base;
     };
     const [softer, firmer] = [heldBy(-1), heldBy(1)];
-    this.hooped = rough.strains(base.released.partOf('careful hooping'));
     const fine = leveled ? finely(design, base.fine.released) : null;
-    const toFine = fine && minus(fine, base.strains);
+    const strains = (one: SolvedSetup) =>
+      fine ? one.strains.map((v, k) => v + fine[k] - base.strains[k]) : one.strains;
+    const sewn = new OverHold(strains(softer), strains(base), strains(firmer));
     // Laundering wrinkles other cells than sewing, nearer and farther from the stitching: a difference of the rough mesh is not enough.
     const washed =
       launders &&
       (fine
         ? finely(design, laundered(base))
         : new SolvedSetup(design, goods, settings, SHRUNK, base).strains);
-    this.shrunk = washed ? minus(washed, fine ?? base.strains) : null;
-    const leveledStrains = (strains: Float64Array) =>
-      toFine ? strains.map((v, k) => v + toFine[k]) : strains;
-    this.sewn = {
-      softer: leveledStrains(softer.strains),
-      middle: leveledStrains(base.strains),
-      firmer: leveledStrains(firmer.strains),
+    const fields = [
+      sewn.middle,
+      sewn.slope,
+      sewn.curve,
+      rough.strains(base.released.partOf('careful hooping')),
+      ...(washed ? [washed.map((v, k) => v - (fine ?? base.strains)[k])] : []),
+    ];
+    const most = {
+      tension: Math.exp(priors.tension.high),
+      longestSpan: Math.exp(priors.longestSpan.high),
     };
-    const along = [softer, base, firmer].map(({ sewn }) => pullsOf(rough.design, sewn));
-    this.narrower = design.objects.map((_, k) => {
-      const [soft, middle, firm] = along.map((pulls) => 2 * pulls[k].alongStitchMm);
-      const off = leveled ? 2 * base.fine.pulls[k].alongStitchMm - middle : 0;
-      return { softer: soft + off, middle: middle + off, firmer: firm + off };
-    });
-    this.kept = this.thatMayWrinkle(Math.exp(priors.tension.high), Math.exp(priors.longestSpan.high));
+    const farthest = [-1, 0, 1].flatMap((steps) =>
+      [0, 1].map((shrunk) =>
+        this.strainCase(
+          { ...most, pointSpring: settings.pointSpring * Math.exp(steps * this.step) },
+          shrunk,
+          most.longestSpan,
+        ),
+      ),
+    );
+    this.space = new StrainSpace(rough, fields, farthest);
+    const narrower = ({ sewn }: SolvedSetup) =>
+      Float64Array.from(pullsOf(rough.design, sewn), ({ alongStitchMm }, k) => {
+        const off = leveled ? base.fine.pulls[k].alongStitchMm - roughly[k].alongStitchMm : 0;
+        return 2 * (alongStitchMm + off);
+      });
+    const roughly = pullsOf(rough.design, base.sewn);
+    this.narrower = new OverHold(narrower(softer), narrower(base), narrower(firmer));
     this.level = 1;
     if (leveled) this.level = levelOf(base.fine.heightMm, this.height(settings, 0, settings.longestSpan));
     this.known.clear();
@@ -166,16 +186,15 @@ class StrainSpace {
     let height = this.known.get(key);
     if (height === undefined) {
       if (this.known.size > MOST_KNOWN) this.known.clear();
-      const { kept, design } = this;
-      const heights = this.heights(kept, { tension, pointSpring }, shrunk, longestSpan);
-      height = this.level * worstPatch(heights, design.rough.area, kept);
+      const heights = this.space.heights(this.strainCase({ tension, pointSpring }, shrunk, longestSpan));
+      height = this.level * this.design.rough.seenWhole(heights);
       this.known.set(key, height);
     }
     return height;
   }
 
   narrowing(object: number, { tension, pointSpring }: Sewing): number {
-    return (tension / this.base.settings.tension) * parabola(this.narrower[object], this.hold(pointSpring));
+    return (tension / this.base.settings.tension) * this.narrower.value(object, this.hold(pointSpring));
   }
 
   /** Where a hold lies: −1 at the softer, 1 at the firmer one. */
@@ -183,44 +202,17 @@ class StrainSpace {
     return Math.log(pointSpring / this.base.settings.pointSpring) / this.step;
   }
 
-  private heights(
-    cells: Int32Array,
-    { tension, pointSpring }: Sewing,
-    laundered: number,
-    longestSpan: number,
-  ): Float64Array {
-    const { base, hooped, sewn, shrunk, design } = this;
-    const times = tension / base.settings.tension;
+  private strainCase({ tension, pointSpring }: Sewing, shrunk: number, longestSpanMm: number): StrainCase {
+    const times = tension / this.base.settings.tension;
     const at = this.hold(pointSpring);
-    const there = new Float64Array(3 * cells.length);
-    for (let m = 0, k = 0; m < cells.length; m++)
-      for (let q = 3 * cells[m]; q < 3 * cells[m] + 3; q++) {
-        const { softer, middle, firmer } = sewn;
-        const one = parabola({ softer: softer[q], middle: middle[q], firmer: firmer[q] }, at);
-        // What the hoop's stretch leaves hangs on no thread.
-        there[k++] = times * one + (1 - times) * hooped[q] + (shrunk ? laundered * shrunk[q] : 0);
-      }
-    const out = new Float64Array(design.rough.cells.length);
-    design.rough.heightsAt(cells, there, base.law, longestSpan, out);
-    return out;
-  }
-
-  /** Cells that wrinkle for some values. */
-  private thatMayWrinkle(tension: number, longestSpan: number): Int32Array {
-    const { design, base, step, shrunk } = this;
-    const all = Int32Array.from(design.rough.cells.keys());
-    const most = new Float64Array(all.length);
-    for (const steps of [-1, 0, 1])
-      for (const laundered of shrunk ? [0, 1] : [0]) {
-        const pointSpring = base.settings.pointSpring * Math.exp(steps * step);
-        const heights = this.heights(all, { tension, pointSpring }, laundered, longestSpan);
-        for (let m = 0; m < most.length; m++) most[m] = Math.max(most[m], heights[m]);
-      }
-    return all.filter((m) => most[m] > 0);
+    // What the hoop's stretch leaves hangs on no thread.
+    return {
+      times: [times, times * at, times * at * at, 1 - times, shrunk],
+      law: this.base.law,
+      longestSpanMm,
+    };
   }
 }
-
-const minus = (a: Float64Array, b: Float64Array): Float64Array => a.map((v, k) => v - b[k]);
 
 /** The fine solve of a setup, laundered until nothing shrinks any more. */
 const laundered = ({ design, goods, settings, fine: { sewn, released } }: SolvedSetup): Released =>

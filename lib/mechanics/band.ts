@@ -15,6 +15,7 @@ import { WrinkleLaw } from './plate-wrinkle.js';
 import { pullsOf } from './puckering.js';
 import type { ReleaseCause } from './release.js';
 import { type Changed, levelOf, type SolvedSetup } from './setup.js';
+import { StrainSpace } from './strain-space.js';
 
 export const DRAWS = 96;
 
@@ -107,7 +108,7 @@ interface Factors {
 
 /** The band of one setup. */
 export class Draws {
-  private readonly kept: Int32Array;
+  private readonly space: StrainSpace;
   private readonly directions: readonly Direction[];
   private readonly parts: readonly Part[];
   private readonly spreads: Record<'tension' | 'longestSpan' | 'membrane' | 'bending' | 'error', Spread>;
@@ -130,7 +131,7 @@ export class Draws {
     this.ownPlace = PLACES.length + MOST_SHEETS + (hash(at.key) % OWN_ERRORS);
     this.directions = this.stiffnesses();
     this.parts = this.shrinking();
-    this.kept = this.thatMayWrinkle();
+    this.space = this.spaceOfDraws();
   }
 
   private stiffnesses(): Direction[] {
@@ -228,48 +229,31 @@ export class Draws {
     ];
   }
 
-  /** Cells that can wrinkle in some draw. */
-  private thatMayWrinkle(): Int32Array {
-    const { setup, at, spreads } = this;
-    const { rough } = setup.design;
+  private spaceOfDraws(): StrainSpace {
+    const { setup, at, spreads, directions, parts } = this;
+    // The most pull over the longest span on the softest fabric: cells that lie flat there can wrinkle in no draw.
     const [low, high] = [-1.5, 1.5];
-    const law = new WrinkleLaw(at.goods.fabric, { membrane: 1, bending: factorAt(spreads.bending, low) });
     const times = factorAt(spreads.tension, high) * factorAt(spreads.error, high);
-    const strains = setup.strains.map((v) => times * v);
-    const heights = rough.heights(
-      strains,
-      law,
-      setup.settings.longestSpan * factorAt(spreads.longestSpan, high),
+    return new StrainSpace(
+      setup.design.rough,
+      [setup.strains, ...directions.map(({ strains }) => strains), ...parts.map(({ strains }) => strains)],
+      [
+        {
+          times: [times, ...directions.map(() => 0), ...parts.map(() => 0)],
+          law: new WrinkleLaw(at.goods.fabric, { membrane: 1, bending: factorAt(spreads.bending, low) }),
+          longestSpanMm: setup.settings.longestSpan * factorAt(spreads.longestSpan, high),
+        },
+      ],
     );
-    return Int32Array.from(heights.keys()).filter((m) => heights[m] > 0);
   }
 
   private heightsWith(factors: Factors): Float64Array {
-    const { setup, at, kept, directions, parts } = this;
-    const { rough } = setup.design;
-    const law = new WrinkleLaw(at.goods.fabric, factors);
-    const span = setup.settings.longestSpan * factors.span;
-    const { tension, error } = factors;
-    const heights = new Float64Array(rough.cells.length);
-    const some = kept.length;
-    const strains = new Float64Array(3 * some);
-    const take = (from: Float64Array, factor: number) => {
-      for (let m = 0, k = 0; m < some; m++) {
-        const q = 3 * kept[m];
-        strains[k++] += factor * from[q];
-        strains[k++] += factor * from[q + 1];
-        strains[k++] += factor * from[q + 2];
-      }
-    };
-    take(setup.strains, error * tension);
-    directions.forEach((one, d) => {
-      take(one.strains, error * factors.directions[d]);
+    const { tension, error, span, directions, parts } = factors;
+    return this.space.heights({
+      times: [tension, ...directions, ...parts.map((part) => part - tension)].map((by) => error * by),
+      law: new WrinkleLaw(this.at.goods.fabric, factors),
+      longestSpanMm: this.setup.settings.longestSpan * span,
     });
-    parts.forEach((one, d) => {
-      take(one.strains, error * (factors.parts[d] - tension));
-    });
-    rough.heightsAt(kept, strains, law, span, heights);
-    return heights;
   }
 
   private usual(): Factors {

@@ -83,32 +83,20 @@ export class WrinkleView {
     return out;
   }
 
-  /** Heights at the cells, mm, for strains there. */
-  heights(strains: Float64Array, law: WrinkleLaw, longestSpanMm: number): Float64Array {
+  /**
+   * Heights at all cells, mm, for strains there.
+   * @param some cells, of which alone the strains are; all others lie flat
+   */
+  heights(strains: Float64Array, law: WrinkleLaw, longestSpanMm: number, some?: Int32Array): Float64Array {
     const { span } = this;
     const out = new Float64Array(span.length);
-    for (let m = 0, k = 0; m < span.length; m++, k += THREE) {
+    for (let m = 0, k = 0; k < strains.length; m++, k += THREE) {
       if (pressed(strains[k], strains[k + 1], strains[k + 2]) === 0) continue;
-      law.at(strains[k], strains[k + 1], strains[k + 2], Math.min(span[m], longestSpanMm), ONE);
-      out[m] = ONE.heightMm;
+      const cell = some ? some[m] : m;
+      law.at(strains[k], strains[k + 1], strains[k + 2], Math.min(span[cell], longestSpanMm), ONE);
+      out[cell] = ONE.heightMm;
     }
     return out;
-  }
-
-  /** The same for some of the cells alone, their strains one after another; `out` has all cells. */
-  heightsAt(
-    some: Int32Array,
-    strains: Float64Array,
-    law: WrinkleLaw,
-    longestSpanMm: number,
-    out: Float64Array,
-  ): void {
-    const { span } = this;
-    for (let m = 0, k = 0; m < some.length; m++, k += THREE) {
-      if (pressed(strains[k], strains[k + 1], strains[k + 2]) === 0) continue;
-      law.at(strains[k], strains[k + 1], strains[k + 2], Math.min(span[some[m]], longestSpanMm), ONE);
-      out[some[m]] = ONE.heightMm;
-    }
   }
 
   /** Everything that can be told, as fields over the whole map. */
