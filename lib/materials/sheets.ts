@@ -27,8 +27,8 @@ export interface Sheet extends PlyValues {
 
 /** No measured stiffness of embroidery backing was found in print. */
 const M = `${FROM_MEMORY}; no measured stiffness of backing was found in print`;
-/** The nearest that was found, second-hand and weak. */
-const WEB = `by mass from a nonwoven of 60 g/m² with 3.5 N/mm, shear 1.75 N/mm and bending 36 µN·m (Jaouen & Bécot 2011, second-hand); ${M}`;
+/** The nearest that was found, second-hand and weak, is a little softer than what is taken. */
+const WEB = `from memory; by mass a nonwoven of 60 g/m² with 3.5 N/mm, shear 1.75 N/mm and bending 36 µN·m (Jaouen & Bécot 2011, second-hand) gives 4.9 N/mm for 2.5 oz/yd², shear 2.5 N/mm: the two disagree; no measured stiffness of backing was found in print`;
 /** The nearest to a thin woven sheet: the yarns are bonded there, and so stiff in shear; loose ones give ten times as far. */
 const CLOTH = `a heat-bondable nylon cloth of 62 g/m² measures 25.4 and 47.2 N/mm, shear 2.99 N/mm, bending 10 and 18 µN·m (Farrell et al., data files); ${M}`;
 const INTERLINING = 'interlining 1.5 to 2 % (second-hand), polyester webs less, from memory';

@@ -55,6 +55,13 @@ const fitted = (value: number, low: number, high: number, unit: string, to: stri
   unit,
   basis: `fitted to ${to} (${COMMON_PRACTICE})`,
 });
+const leftOpen = (value: number, low: number, high: number): Sourced => ({
+  value,
+  low,
+  high,
+  unit: '',
+  basis: `what facts held out of the fit leave on words that it never saw, beyond what the materials are uncertain by (${COMMON_PRACTICE})`,
+});
 const COLUMNS = 'the pull-in of upright columns on piqué and twill';
 
 export const PARAMETERS: MechanicsParameters = {
@@ -83,12 +90,6 @@ export const PARAMETERS: MechanicsParameters = {
   ),
   firstWash: assumed(0.6, 0.45, 0.75, '', 'most of the shrinkage comes with the first wash'),
   scoreHalf: assumed(0.32, 0.22, 0.45, 'mm'),
-  modelError: assumed(
-    0.2,
-    0.1,
-    0.4,
-    '',
-    'how far what was held out of the fit lies from what the trade says',
-  ),
-  setupError: assumed(0.12, 0.05, 0.25, '', 'the same for one setup against another'),
+  modelError: leftOpen(0.04, 0, 0.23),
+  setupError: leftOpen(0.09, 0.07, 0.13),
 };

@@ -21,7 +21,11 @@ export interface PreparedDesign {
 }
 
 /** Cells of the rough mesh, by what they grow outward, and those of the map on it, mm. */
-const ROUGH: Pick<MeshOptions, 'cellMm' | 'growth' | 'mapMm'> = { cellMm: 1.5, growth: 1.3, mapMm: 0.8 };
+export const ROUGH: Pick<MeshOptions, 'cellMm' | 'growth' | 'mapMm'> = {
+  cellMm: 1.5,
+  growth: 1.3,
+  mapMm: 0.8,
+};
 /** Nodes of a mesh: a design that would have more gets larger cells. */
 const MOST_NODES = 60_000;
 const MOST_ROUGH_NODES = 12_000;

@@ -22,7 +22,7 @@ export interface Fact {
   readonly holds: boolean;
 }
 
-const THIN = 'performance-knit-thin';
+export const THIN = 'performance-knit-thin';
 const EIGHT_PERCENT: Treatment = { hoopStretch: 0.08, laundered: 0 };
 
 /** Everything that is asked of one word. Heights in mm, falls as parts of one. */
