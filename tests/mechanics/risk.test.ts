@@ -9,11 +9,13 @@ import { assess, type DesignRisk, prepare, puckerRisk } from '../../lib/mechanic
 import { gradeOf } from '../../lib/mechanics/score.js';
 import { catalogueWith } from '../materials/own-values.js';
 import { COLUMN, disc, FILL, type Point, Sewing, type TestDesign, word } from './designs.js';
+import { roughly } from './roughly.js';
 import { BONDED, FILM, NONE, SANDWICH, WOVEN_CROSSED } from './stacks.js';
 
 const THIN = 'performance-knit-thin';
 const name = word('K', 19, { ...COLUMN, underlay: ['double-zigzag'], zigzag: 2.6 });
-const ready = prepare(name);
+/** For signs and sameness; what is set beside figures of the fine mesh is solved there. */
+const ready = roughly(name);
 const full = (design: TestDesign, more: object = {}): DesignRisk =>
   puckerRisk({ ...design, fabric: THIN, stack: BONDED, ...more });
 const thin = full(name);
@@ -52,7 +54,7 @@ describe('risk', () => {
       ...name,
       stitches: { ...stitches, x: stitches.x.map((v) => v + 1234.5), y: stitches.y.map((v) => v - 321) },
     };
-    const other = assess(prepare(moved), { fabric: THIN, stack: BONDED });
+    const other = assess(roughly(moved), { fabric: THIN, stack: BONDED });
     expect(Math.abs(other.wrinkleMm / base.wrinkleMm - 1)).toBeLessThan(2e-3);
     expect(Math.abs(other.pullInMm / base.pullInMm - 1)).toBeLessThan(1e-3);
   });
@@ -259,7 +261,8 @@ describe('the band', () => {
         [THIN]: { membraneAlong: times * a.value, membraneAcross: times * b.value, membraneShear: times * g },
       },
     });
-    const solved = assess(ready, { fabric: THIN, stack: BONDED }, catalogue).wrinkleMm - thin.wrinkleMm;
+    const on = { fabric: THIN, stack: BONDED };
+    const solved = assess(prepare(name), on, catalogue).wrinkleMm - thin.wrinkleMm;
     expect(Math.abs(found.atHigh - solved)).toBeLessThan(0.2 * thin.wrinkleMm);
   });
 });
