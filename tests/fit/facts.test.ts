@@ -1,18 +1,18 @@
 /** The README's table of what the trade says (common practice, no source) beside what the model makes of it. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { columnFacts, flagFact, rowOf, sewingFacts, WORD_FACTS, wordFigures } from './sewing-facts.js';
+import { columnFacts, rowOf, sewingFacts, WORD_FACTS, wordFigures } from './sewing-facts.js';
 import { HELD_OUT } from './words.js';
 
 const README = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
 const TABLE = README.slice(README.indexOf('| what the trade says |')).split('\n\n', 1)[0];
 const ROWS = TABLE.split('\n').slice(2);
-/** Nineteen solves a word take minutes. */
+/** Nineteen solves a word take minutes, and a flag some seconds: that a fill is flatter than a name is among the trends. */
 const IN_FULL = process.env.LIEFLAT_FULL === '1';
 
 describe("the README's list of facts", () => {
-  it('has the columns and the flag as they come out now', () => {
-    for (const fact of [...columnFacts(), flagFact()]) expect(ROWS).toContain(rowOf(fact));
+  it('has the columns as they come out now', () => {
+    for (const fact of columnFacts()) expect(ROWS).toContain(rowOf(fact));
   });
 
   it.skipIf(!IN_FULL)('is what comes out now, failures included', () => {

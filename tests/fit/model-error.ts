@@ -10,6 +10,7 @@
  * - The height of one setup is off by that, and by what all setups of a design have in common: what is left of a name's height less the first.
  */
 import { mean, quantile, sampleStandardDeviation } from 'simple-statistics';
+import { remember } from '../../lib/core/remember.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { Draws } from '../../lib/mechanics/band.js';
 import { caseOf } from '../../lib/mechanics/case.js';
@@ -99,55 +100,42 @@ function tabulated(heightAt: (log: number) => number): (log: number) => number {
   };
 }
 
+/** What each fact lies on; a name by itself on what all others are set beside. */
+const STACKS = { fill: BONDED, woven: WOVEN, both: WOVEN_CROSSED, name: BONDED } as const;
+
+/** Setups of a word, each solved when it is asked for. */
 function setupsOf(plan: WordPlan) {
   const double = wordOf(plan, 'double-zigzag');
-  const asSewn = prepared(double);
-  const light = prepared(relaidAll(double, 'fill'));
-  const others = {
-    fill: looked(light, BONDED),
-    woven: looked(asSewn, WOVEN),
-    both: looked(light, WOVEN_CROSSED),
-  };
+  const over = remember((underlay: 'own' | 'fill') =>
+    prepared(underlay === 'own' ? double : relaidAll(double, 'fill')),
+  );
   const isName = plan.heightMm >= ABOUT.from && plan.heightMm <= ABOUT.to;
-  return { base: looked(asSewn, BONDED), others, isName };
+  return {
+    columns: COLUMNS.filter((column) => column !== 'name' || isName),
+    of: remember((column: Column) =>
+      looked(over(column === 'fill' || column === 'both' ? 'fill' : 'own'), STACKS[column]),
+    ),
+  };
 }
 
-type Setups = ReturnType<typeof setupsOf>;
-
-const ofFacts = (
-  { others, isName }: Setups,
-  beside: (fact: keyof typeof MIDDLES, one: Setups['base']) => number,
-  alone: () => number,
-): Figures => ({
-  fill: beside('fill', others.fill),
-  woven: beside('woven', others.woven),
-  both: beside('both', others.both),
-  name: isName ? alone() : null,
-});
-
 /** Logarithm of the factor by which strains would have to be larger. */
-export function missingOf(plan: WordPlan, setups = setupsOf(plan)): Figures {
-  const { base } = setups;
-  return ofFacts(
-    setups,
-    (fact, { heightAt }) => where(heightAt, (1 - MIDDLES[fact] / 100) * base.usualMm),
-    () => where(base.heightAt, NAME_HEIGHT),
-  );
+export function missingOf(plan: WordPlan, column: Column, { columns, of } = setupsOf(plan)): number | null {
+  if (!columns.includes(column)) return null;
+  const { heightAt } = of(column);
+  return where(heightAt, column === 'name' ? NAME_HEIGHT : (1 - MIDDLES[column] / 100) * of('name').usualMm);
 }
 
 /** By how much the band moves that, one standard deviation. */
-function heldOf({ base, ...rest }: Setups): Figures {
-  const draws = base.draws();
-  return ofFacts(
-    { base, ...rest },
-    (_, { heightAt, draws: own }) => {
-      const heights = tabulated(heightAt);
-      return deviation(Array.from(own(), (mm, k) => where(heights, levelOf(mm, draws[k]) * base.usualMm)));
-    },
-    () => {
-      const heights = tabulated(base.heightAt);
-      return deviation(Array.from(draws, (mm) => where(heights, mm)));
-    },
+function heldOf(column: Column, { columns, of }: ReturnType<typeof setupsOf>): number | null {
+  if (!columns.includes(column)) return null;
+  const { heightAt, draws } = of(column);
+  const base = of('name');
+  const heights = tabulated(heightAt);
+  const beside = base.draws();
+  return deviation(
+    Array.from(draws(), (mm, k) =>
+      where(heights, column === 'name' ? mm : levelOf(mm, beside[k]) * base.usualMm),
+    ),
   );
 }
 
@@ -160,7 +148,11 @@ export interface ErrorTable {
 export function errorTable(): ErrorTable {
   const all = HELD_OUT.map((plan) => {
     const setups = setupsOf(plan);
-    return { word: plan.text, missing: missingOf(plan, setups), held: heldOf(setups) };
+    return {
+      word: plan.text,
+      missing: forEach((column) => missingOf(plan, column, setups)),
+      held: forEach((column) => heldOf(column, setups)),
+    };
   });
   return {
     missing: all.map(({ word, missing }) => [word, missing]),
@@ -186,10 +178,9 @@ export function modelErrors(table: ErrorTable): { setupError: number; modelError
 }
 
 /** A row of the table in Markdown. */
-export const rowOf = (name: string, figures: Figures): string => {
-  const cell = (value: number | null) => value?.toFixed(2).replace('-0.00', '0.00') ?? '';
-  return `| ${[name, ...COLUMNS.map((column) => cell(figures[column]))].join(' | ')} |`;
-};
+export const rowOf = (name: string, figures: Figures): string =>
+  `| ${[name, ...COLUMNS.map((column) => cellOf(figures[column]))].join(' | ')} |`;
+export const cellOf = (value: number | null): string => value?.toFixed(2).replace('-0.00', '0.00') ?? '';
 
 /** All of it: words, what the band holds, and what comes of them. */
 export const tableRows = (table: ErrorTable): string[] => [
