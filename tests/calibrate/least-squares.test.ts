@@ -70,6 +70,113 @@ describe('least squares against the certified values of NIST', () => {
   });
 });
 
+/** A problem solved, and every point at which its residuals were asked for, in turn. */
+async function watched(
+  residuals: (values: readonly number[]) => number[],
+  problem: Omit<Parameters<typeof leastSquares>[0], 'residuals'>,
+) {
+  const points: number[][] = [];
+  const solution = await leastSquares({
+    ...problem,
+    residuals: (values) => {
+      points.push([...values]);
+      return residuals(values);
+    },
+  });
+  return { solution, points };
+}
+
+describe('the steps of least squares', () => {
+  it('take differences as wide as the cube root of rounding, where those are truest', async () => {
+    // Of central differences the error of rounding and that of curvature are alike there (Nocedal & Wright, Numerical Optimization, 8.1).
+    const best = Math.cbrt(Number.EPSILON);
+    const line = ([a]: readonly number[]) => [a - 3];
+    for (const [start, size] of [
+      [250, 250],
+      [-0.5, 0.5],
+      // A value at zero has no size of its own: it is taken for a thousandth.
+      [0, 1e-3],
+    ]) {
+      const [, [below], [above]] = (await watched(line, { start: [start] })).points;
+      expect((start - below) / size / best).toBeCloseTo(1, 1);
+      expect((above - below) / 2 / size / best).toBeCloseTo(1, 1);
+    }
+    const [, [below], [above]] = (await watched(line, { start: [7], difference: 0.25 })).points;
+    expect([below, above]).toEqual([6.75, 7.25]);
+  });
+
+  it('look to one side alone at a bound', async () => {
+    const { points } = await watched(([a]) => [a - 3], { start: [1], low: [1], high: [1 + 1e-9] });
+    expect(points.slice(1, 3)).toEqual([[1], [1 + 1e-9]]);
+  });
+
+  it('are damped by a thousandth at first, and by a ninth of that after each that helped', async () => {
+    const { points } = await watched(([a]) => [a - 3], { start: [0] });
+    const [, , , [first], , , [second]] = points;
+    expect(first).toBeCloseTo(3 / 1.001, 6);
+    expect(second).toBeCloseTo(first + (3 - first) / (1 + 1e-3 / 9), 8);
+  });
+
+  it('are damped four times as much until one helps', async () => {
+    // An undamped step from 3 overshoots the zero of the arc tangent further than it was away.
+    const { points, solution } = await watched(([a]) => [Math.atan(a)], { start: [3] });
+    const trials = points.slice(3, 7).map(([a]) => a);
+    trials.forEach((a, k) => {
+      expect(a).toBeCloseTo(3 - (Math.atan(3) * 10) / (1 + 1e-3 * 4 ** k), 3);
+    });
+    expect(Math.abs(solution.values[0])).toBeLessThan(1e-12);
+  });
+
+  it('come to rest after a handful, with or without a rest of residuals', async () => {
+    const line = (await watched(([a]) => [a - 3], { start: [0] })).solution;
+    expect(line.values[0]).toBeCloseTo(3, 10);
+    expect(line.iterations).toBeLessThanOrEqual(5);
+    const mean = await watched(([a]) => [a - 3, a - 5], { start: [0] });
+    expect(mean.solution.values[0]).toBeCloseTo(4, 10);
+    expect(mean.solution.sumOfSquares).toBeCloseTo(2, 12);
+    expect(mean.solution.iterations).toBeLessThanOrEqual(5);
+    // Once nothing more is to be had no further damping is tried.
+    expect(mean.points.length).toBeLessThan(25);
+    // Down a curved valley (after Rosenbrock, The Computer Journal 3, 1960): Newton's method takes some ten steps.
+    const valley = await watched(([a, b]) => [b - a * a, 0.1 * (1 - a), 0.5], { start: [-1.2, 1] });
+    valley.solution.values.forEach((value) => {
+      expect(value).toBeCloseTo(1, 9);
+    });
+    expect(valley.solution.iterations).toBeLessThan(25);
+    for (const { converged } of [line, mean.solution, valley.solution]) expect(converged).toBe(true);
+  });
+
+  it('end after 500 where there is always something to be had further on, and say so', async () => {
+    const { solution } = await watched(([a]) => [1 / a], { start: [1] });
+    expect(solution.converged).toBe(false);
+    expect(solution.iterations).toBe(500);
+  });
+
+  it('are not taken where all that would help lies beyond the bounds, on whichever side', async () => {
+    // Of two residuals that pull apart the larger counts, not the one that is nearer to none.
+    const apart = ([a]: readonly number[]) => [a + 10, a - 1];
+    for (const bounds of [
+      { start: [0], low: [0] },
+      { start: [-9], high: [-9] },
+    ])
+      expect((await watched(apart, bounds)).solution).toMatchObject({
+        values: bounds.start,
+        iterations: 0,
+        converged: true,
+      });
+  });
+
+  it('leave a bound, on whichever side, where that helps', async () => {
+    const line = ([a]: readonly number[]) => [a - 3];
+    for (const bounds of [
+      { start: [0], low: [0], high: [9] },
+      { start: [9], low: [0], high: [9] },
+      { start: [20], low: [0], high: [9] },
+    ])
+      expect((await watched(line, bounds)).solution.values[0]).toBeCloseTo(3, 9);
+  });
+});
+
 describe("Student's quantiles", () => {
   // Any table of the t distribution, two-sided (from memory).
   it.each([

@@ -1,6 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import {
+  CONTROL_JUMP,
+  CONTROL_MASK,
+  CONTROL_PAUSE,
+  CONTROL_UNKNOWN,
   Control,
+  END_BYTE,
+  HEADER_BYTES,
   isContradictory,
   isCredible,
   isEnd,
@@ -11,6 +17,10 @@ import {
   moveX,
   moveY,
   packRecord,
+  RECORD_BYTES,
+  RESERVED_BITS,
+  TRIM_JUMPS,
+  UNITS_PER_MM,
 } from '../../lib/format/dst-record.js';
 import { raw, rawMove } from './raw-file.js';
 
@@ -88,8 +98,44 @@ describe('the three-byte record', () => {
     expect(isContradictory(0, 0b1100_0000, 0x03)).toBe(true);
     expect(isContradictory(0, 0, 0x33)).toBe(true);
     expect(isContradictory(0, 0, 0x0f)).toBe(true);
-    // Bits of different weights, or control and reserved bits, contradict nothing.
+    // Bits of different weights that lie side by side, or control and reserved bits, contradict nothing.
+    for (const neighbours of [0b0000_0110, 0b0001_1000, 0b0110_0000]) {
+      expect(isContradictory(neighbours, 0, 0x03)).toBe(false);
+      expect(isContradictory(0, neighbours, 0x03)).toBe(false);
+    }
+    expect(isContradictory(0, 0, 0b0001_1000 | 0x03)).toBe(false);
     expect(isContradictory(0b0101_0101, 0b1010_1010, 0xc3 | 0x24)).toBe(false);
+  });
+
+  it('believes no record that no writer makes, though a tolerant reader reads it', () => {
+    // An end record moves nowhere.
+    expect([isCredible(0, 0, 0xf3), isCredible(1, 0, 0xf3), isCredible(0, 1, 0xf3)]).toEqual([
+      true,
+      false,
+      false,
+    ]);
+    // Bit 6 of the third byte without bit 7 is a kind that the format does not define.
+    expect([isCredible(0, 0, 0x43), isCredible(0b11, 0, 0x03)]).toEqual([false, false]);
+    // The reserved bits are always set.
+    expect([isCredible(0, 0, 0x02), isCredible(0, 0, 0x01), isCredible(0, 0, 0x03)]).toEqual([
+      false,
+      false,
+      true,
+    ]);
+  });
+
+  it('has its sizes and its control bits as the trade exchanges them (common practice, no source)', () => {
+    // 0.1 mm a unit, records of three bytes after a header of 512, and three jumps in a row for a trim.
+    expect([UNITS_PER_MM, RECORD_BYTES, HEADER_BYTES, TRIM_JUMPS]).toEqual([10, 3, 512, 3]);
+    expect([MOVE_0, MOVE_1, MOVE_2].map((moves) => moves.length)).toEqual([256, 256, 256]);
+    // Stitch, jump, pause: bits 7 and 6 of the third byte, over the two reserved ones.
+    expect(Control).toEqual({ stitch: 0b0000_0011, jump: 0b1000_0011, pause: 0b1100_0011 });
+    expect([CONTROL_MASK, CONTROL_JUMP, CONTROL_PAUSE, CONTROL_UNKNOWN]).toEqual([
+      0b1100_0000, 0b1000_0000, 0b1100_0000, 0b0100_0000,
+    ]);
+    expect([RESERVED_BITS, END_BYTE]).toEqual([0b0000_0011, 0b1111_0011]);
+    // What ends a design has both bits of 81 units up and down, which no move has, whatever its reserved bits.
+    expect([0xf0, 0xf1, 0xf2, 0xf3].every(isEnd)).toBe(true);
   });
 
   it('finds no written record incredible, and most text', () => {

@@ -36,6 +36,15 @@ describe('the changes of a source', () => {
     expect(all("const T = { a: of(3, 2, 5, 'cells', WORK) };")).toEqual([]);
   });
 
+  it('leave a step of one out where that is asked for', () => {
+    const source = 'f(last + 1 < count, i - 1, k + 2)';
+    const left = mutationsOf(source, { steps: true })
+      .filter(({ what }) => /[a-z] [+-] 1 →/.test(what))
+      .map((mutation) => mutated(source, mutation));
+    expect(left).toEqual(['f(last < count, i - 1, k + 2)', 'f(last + 1 < count, i, k + 2)']);
+    expect(mutationsOf(source).length + 2).toBe(mutationsOf(source, { steps: true }).length);
+  });
+
   it('say where and what', () => {
     expect(mutationsOf('\n\nconst A = 4;')).toMatchObject([{ line: 3, what: '4 → 6' }]);
   });

@@ -36,8 +36,12 @@ const OTHER_OF_TWO: Readonly<Record<string, string>> = {
   ceil: 'floor',
 };
 
-/** Every such change of a source file, in order. */
-export function mutationsOf(source: string): Mutation[] {
+/**
+ * Every such change of a source file, in order.
+ *
+ * @param steps whether a step of one, as in `last + 1`, is left out as well
+ */
+export function mutationsOf(source: string, { steps = false } = {}): Mutation[] {
   const file = ts.createSourceFile('source.ts', source, ts.ScriptTarget.Latest, true);
   const out: Mutation[] = [];
   const put = (node: ts.Node, text: string) => {
@@ -54,6 +58,7 @@ export function mutationsOf(source: string): Mutation[] {
     if (ts.isBinaryExpression(node)) {
       const turned = TURNED[node.operatorToken.kind];
       if (turned !== undefined) put(node.operatorToken, turned);
+      if (steps && isStep(node)) put(node, node.left.getText(file));
     }
     if (ts.isPropertyAccessExpression(node) && node.expression.getText(file) === 'Math') {
       const other = OTHER_OF_TWO[node.name.text];
@@ -83,6 +88,11 @@ const isOfTable = (node: ts.Node | undefined): node is ts.CallExpression =>
   ts.isCallExpression(node) &&
   node.expression.getText() === 'of' &&
   node.arguments.length > 3;
+
+const isStep = ({ operatorToken: { kind }, right }: ts.BinaryExpression): boolean =>
+  (kind === ts.SyntaxKind.PlusToken || kind === ts.SyntaxKind.MinusToken) &&
+  ts.isNumericLiteral(right) &&
+  Number(right.text) === 1;
 
 /** A number that somebody chose: neither a step of counting nor a place in a list. */
 function isLimit(node: ts.NumericLiteral): boolean {
