@@ -23,7 +23,23 @@ import type { Shop } from './shop.js';
 
 export type { FullShop, Relaying, Resewn, ResewRequest, RiskedVetting } from './full-shop.js';
 
-/** A shop with everything that takes the mechanics. */
+/**
+ * A shop with everything that takes the mechanics.
+ *
+ * @example
+ * ```ts
+ * import { factsOf, readDesignFile, shopOf } from 'lieflat';
+ * import { fullShop } from 'lieflat/pipeline';
+ * const shop = fullShop(shopOf());
+ * const file = await readDesignFile('samples/name-drop.dst');
+ * const vetting = shop.vet(file.design, { file: factsOf(file) });
+ * const [onKnit, onDenim] = shop.risks(vetting, [
+ *   shop.conditions({ fabric: 'performance-knit-thin', stack: 'none' }),
+ *   shop.conditions({ fabric: 'denim', stack: 'tearaway-1.8oz-firm' }),
+ * ]);
+ * onKnit.wrinkleMm > onDenim.wrinkleMm; // => true
+ * ```
+ */
 export function fullShop(shop: Shop): FullShop {
   const { figures, vet } = shop; // records → needle points → objects → measures → findings: see shop.ts
   const { catalogue = CATALOGUE, parameters = PARAMETERS } = figures;

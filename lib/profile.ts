@@ -15,6 +15,14 @@ export const PROFILE_NAME = 'lieflat.config.json';
  * @param text the file's content
  * @param path what the file is called in errors
  * @throws LieflatError `bad-profile`, with the line: no JSON, an unknown key (named, with the nearest allowed one), a wrong value
+ *
+ * @example
+ * ```ts
+ * import { readProfile, shopOf } from 'lieflat';
+ * const figures = await readProfile('{ "limits": { "satin-too-wide": 8 } }', 'lieflat.config.json');
+ * shopOf(figures).figures.limits['satin-too-wide'].warn; // => 8
+ * await readProfile('{ "limts": {} }', 'lieflat.config.json'); // throws 'bad-profile'
+ * ```
  */
 export async function readProfile(text: string, path: string): Promise<ShopFigures> {
   const [{ parseProfile }, { figuresOf }] = await Promise.all([
@@ -28,6 +36,12 @@ export async function readProfile(text: string, path: string): Promise<ShopFigur
  * The figures of a profile that is a value and not a file.
  *
  * @throws LieflatError `bad-profile`, naming the key
+ *
+ * @example
+ * ```ts
+ * import { figuresWith } from 'lieflat';
+ * (await figuresWith({ accept: { washes: 20 } })).accept.washes; // => 20
+ * ```
  */
 export async function figuresWith(profile: Profile): Promise<ShopFigures> {
   const { figuresOf } = await import('./profile/figures-of.js');

@@ -69,6 +69,15 @@ export interface Shop {
  * The shop of a profile, or the one that everything is built in of.
  *
  * @param figures what `readProfile` gives
+ *
+ * @example
+ * ```ts
+ * import { factsOf, readDesignFile, readProfile, shopOf } from 'lieflat';
+ * const strict = shopOf(await readProfile('{ "limits": { "satin-too-wide": 4 } }', 'lieflat.config.json'));
+ * const file = await readDesignFile('samples/name-drop.dst');
+ * const codes = strict.vet(file.design, { file: factsOf(file) }).findings.map(({ code }) => code);
+ * codes.includes('satin-too-wide'); // => true
+ * ```
  */
 export const shopOf = (figures: ShopFigures = BUILT_IN_FIGURES): Shop => ({
   figures,
@@ -116,7 +125,15 @@ function vetWithin(design: Design, settings: VetSettings, figures: ShopFigures):
   };
 }
 
-/** What a report says of a file that was read; its hash is worked out where that is asked for. */
+/**
+ * What a report says of a file that was read; its hash is worked out where that is asked for.
+ *
+ * @example
+ * ```ts
+ * import { factsOf, readDesignFile } from 'lieflat';
+ * factsOf(await readDesignFile('samples/name-drop.dst')).bytes; // => 3371
+ * ```
+ */
 export const factsOf = (file: DesignFile): FileFacts => ({
   path: file.path,
   format: file.format,

@@ -25,6 +25,14 @@ export interface ErrorParts {
 /**
  * The one class for everything a user can cause: an unreadable file, a bad option, a wrong profile key.
  * Anything else that is thrown is a bug of ours.
+ *
+ * @example
+ * ```ts
+ * import { decodeDesign, LieflatError } from 'lieflat';
+ * const error = await decodeDesign(new Uint8Array(9), 'dst').catch((thrown: unknown) => thrown);
+ * error instanceof LieflatError; // => true
+ * error instanceof LieflatError && error.code; // => 'undecodable'
+ * ```
  */
 export class LieflatError extends Error implements ErrorParts {
   readonly code: ErrorCode;

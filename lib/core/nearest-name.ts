@@ -1,6 +1,13 @@
 /**
  * The known name nearest to a mistyped one, or null where none is near: at most a third of its letters (and at
  * least one) may differ in the Levenshtein distance, or the given name begins it or is a part of it. Case is ignored.
+ *
+ * @example
+ * ```ts
+ * import { nearestName } from 'lieflat';
+ * await nearestName('pike-knit', ['pique-knit', 'denim']); // => 'pique-knit'
+ * await nearestName('wool', ['pique-knit', 'denim']); // => null
+ * ```
  */
 export async function nearestName(given: string, known: readonly string[]): Promise<string | null> {
   const { distance } = await import('fastest-levenshtein');

@@ -7,7 +7,21 @@ export const NEWTON_PER_GRAM_FORCE = 9.80665e-3;
 /** Exact: 0.45359237 kg × 9.80665 m/s². */
 export const NEWTON_PER_POUND_FORCE = 0.45359237 * 9.80665;
 
+/**
+ * @example
+ * ```ts
+ * import { mmToInch } from 'lieflat';
+ * mmToInch(50.8); // => 2
+ * ```
+ */
 export const mmToInch = (mm: number): number => mm / MM_PER_INCH;
+/**
+ * @example
+ * ```ts
+ * import { inchToMm } from 'lieflat';
+ * inchToMm(4); // => 101.6
+ * ```
+ */
 export const inchToMm = (inch: number): number => inch * MM_PER_INCH;
 export const degToRad = (deg: number): number => (deg * Math.PI) / 180;
 export const radToDeg = (rad: number): number => (rad * 180) / Math.PI;

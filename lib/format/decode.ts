@@ -14,6 +14,15 @@ export const DESIGN_EXTENSIONS: Readonly<Record<DesignFormat, string>> = { dst: 
 /**
  * Bytes of a stitch file → design.
  * @throws LieflatError `undecodable`, its place `byte N` or `line N`; `over-budget` where there is a budget
+ *
+ * @example
+ * ```ts
+ * import { decodeDesign } from 'lieflat';
+ * const table = 'x_mm,y_mm,kind\n0,0,stitch\n3,0,stitch\n3,0,end\n';
+ * const design = await decodeDesign(new TextEncoder().encode(table), 'csv');
+ * [...design.x]; // => [0, 3, 3]
+ * await decodeDesign(new Uint8Array(9), 'dst'); // throws 'undecodable'
+ * ```
  */
 export async function decodeDesign(
   bytes: Uint8Array,
@@ -30,6 +39,14 @@ const BYTES_A_BYTE: Readonly<Record<DesignFormat, number>> = { dst: 6, csv: 26 }
 /**
  * Design → bytes of a stitch file.
  * @throws LieflatError `bad-argument` for what the format cannot hold
+ *
+ * @example
+ * ```ts
+ * import { encodeDesign, readDesignFile } from 'lieflat';
+ * const { design } = await readDesignFile('samples/name-drop.dst');
+ * const table = encodeDesign(design, 'csv');
+ * new TextDecoder().decode(table).startsWith('x_mm,y_mm,kind'); // => true
+ * ```
  */
 export function encodeDesign(design: Design, format: DesignFormat): Uint8Array {
   return format === 'csv' ? encodeStitchTable(design) : encodeDst(design);
@@ -38,6 +55,13 @@ export function encodeDesign(design: Design, format: DesignFormat): Uint8Array {
 /**
  * The format that a file name's extension tells, in capitals or not; where it tells none, what the content looks like.
  * @returns null where neither tells
+ *
+ * @example
+ * ```ts
+ * import { formatOf } from 'lieflat';
+ * formatOf('NAME.DST'); // => 'dst'
+ * formatOf('notes.txt'); // => null
+ * ```
  */
 export function formatOf(path: string, bytes?: Uint8Array): DesignFormat | null {
   const name = path.toLowerCase();

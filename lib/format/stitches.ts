@@ -34,7 +34,18 @@ export interface Stitches {
   readonly record: Int32Array;
 }
 
-/** Picks the needle penetrations out of a design. One pass; nothing of the design is changed. */
+/**
+ * Picks the needle penetrations out of a design. One pass; nothing of the design is changed.
+ *
+ * @example
+ * ```ts
+ * import { penetrations, readDesignFile } from 'lieflat';
+ * const { design } = await readDesignFile('samples/name-drop.dst');
+ * const stitches = penetrations(design);
+ * stitches.count; // => 938
+ * stitches.x.length; // => 938
+ * ```
+ */
 export function penetrations(design: Design): Stitches {
   const { kind } = design;
   let count = 0;

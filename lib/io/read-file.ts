@@ -36,6 +36,15 @@ export interface DesignFile {
 /**
  * Reads and decodes one stitch file.
  * @throws LieflatError `unreadable`, `too-large` or `undecodable`, its place the path with a byte or line where there is one
+ *
+ * @example
+ * ```ts
+ * import { readDesignFile } from 'lieflat';
+ * const { format, design } = await readDesignFile('samples/name-drop.dst');
+ * format; // => 'dst'
+ * design.x.length; // => 945
+ * await readDesignFile('samples/no-such.dst'); // throws 'unreadable'
+ * ```
  */
 export async function readDesignFile(path: string, options: ReadOptions = {}): Promise<DesignFile> {
   const bytes = await readBytes(path, options);

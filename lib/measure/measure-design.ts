@@ -13,6 +13,16 @@ import { type ThreadUse, threadLength } from './thread-length.js';
  *
  * @param machine what the sewing time is reckoned with
  * @param use what the thread is reckoned with
+ *
+ * @example
+ * ```ts
+ * import { BUILT_IN_FIGURES, findObjects, measureDesign, measureObjects, penetrations, readDesignFile } from 'lieflat';
+ * const { design } = await readDesignFile('samples/name-drop.dst');
+ * const stitches = penetrations(design);
+ * const measures = measureObjects(stitches, findObjects(stitches));
+ * const { machine, threadUse } = BUILT_IN_FIGURES;
+ * measureDesign(design, stitches, measures, machine, threadUse).widthMm; // ≈ 56.3
+ * ```
  */
 export function measureDesign(
   design: Design,

@@ -29,7 +29,17 @@ export function measureObject(
   return new Measured(object, count, boundsOf(stitches, first, last), shape, stitchLengthMm);
 }
 
-/** Measures all objects of a design, as {@link measureObject} does each. */
+/**
+ * Measures all objects of a design, as {@link measureObject} does each.
+ *
+ * @example
+ * ```ts
+ * import { findObjects, measureObjects, penetrations, readDesignFile } from 'lieflat';
+ * const stitches = penetrations((await readDesignFile('samples/name-drop.dst')).design);
+ * const [first] = measureObjects(stitches, findObjects(stitches));
+ * first.widthMm?.median; // ≈ 4.9
+ * ```
+ */
 export function measureObjects(stitches: Stitches, objects: readonly StitchObject[]): PackedMeasures[] {
   const rooms = twoRooms();
   return objects.map((object) => measureObject(stitches, object, rooms));

@@ -53,8 +53,13 @@ export interface Mechanics {
  * The mechanics on some materials and parameters, made once: no answer can fall back to the built-in ones.
  *
  * @example
- * const { conditions, risks } = mechanicsWith({ catalogue: CATALOGUE, parameters: PARAMETERS });
- * const [risk] = risks(vetting, [conditions({ fabric: 'pique-knit' })]);
+ * ```ts
+ * import { CATALOGUE } from 'lieflat/materials';
+ * import { mechanicsWith, PARAMETERS, stackText } from 'lieflat/mechanics';
+ * const { conditions } = mechanicsWith({ catalogue: CATALOGUE, parameters: PARAMETERS });
+ * stackText(conditions({ fabric: 'denim', stack: 'woven-polyester@45' }).stack); // => 'woven-polyester@45'
+ * conditions({ fabric: 'dennim' }); // throws 'unknown-id'
+ * ```
  */
 export function mechanicsWith({ catalogue, parameters }: MechanicsFigures): Mechanics {
   const prepared = ({ stitches, objects, hoop }: MechanicsInput, thread: string): PreparedDesign =>

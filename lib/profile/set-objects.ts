@@ -34,6 +34,14 @@ export interface ObjectSaid {
  *
  * @param path what the file is called in errors
  * @throws LieflatError `bad-profile`, with the line: no JSON, an unknown key, a wrong value
+ *
+ * @example
+ * ```ts
+ * import { readSetObjects } from 'lieflat';
+ * const designs = await readSetObjects('{ "designs": {} }', 'lieflat.objects.json');
+ * designs.size; // => 0
+ * await readSetObjects('{ "desings": {} }', 'lieflat.objects.json'); // throws 'bad-profile'
+ * ```
  */
 export async function readSetObjects(text: string, path: string): Promise<Map<string, SetDesign>> {
   const [{ parseProfile }, { refusalOf }, z] = await Promise.all([
@@ -66,7 +74,17 @@ export async function readSetObjects(text: string, path: string): Promise<Map<st
 const ABOUT =
   'What you set right with --is, by the content of each file. lieflat writes this file; keep it beside your profile.';
 
-/** The text of such a file: a line an object. */
+/**
+ * The text of such a file: a line an object.
+ *
+ * @example
+ * ```ts
+ * import { readSetObjects, setObjectsText } from 'lieflat';
+ * const said = { file: 'name.dst', objects: [{ stitches: [25, 111], is: ['underlay'] }] } as const;
+ * const text = setObjectsText(new Map([['0'.repeat(64), said]]));
+ * (await readSetObjects(text, 'lieflat.objects.json')).get('0'.repeat(64)); // => said
+ * ```
+ */
 export function setObjectsText(designs: SetDesigns): string {
   const list = (values: readonly (string | number)[]) =>
     `[${values.map((v) => JSON.stringify(v)).join(', ')}]`;
@@ -85,6 +103,15 @@ export function setObjectsText(designs: SetDesigns): string {
  * What stands of a design's objects once more was said of them by number. Neither argument is changed.
  *
  * @throws LieflatError `unknown-id` for a number or a word that there is not, `bad-argument` for what an object cannot be
+ *
+ * @example
+ * ```ts
+ * import { penetrations, readDesignFile, sayOfObjects } from 'lieflat';
+ * const stitches = penetrations((await readDesignFile('samples/name-drop.dst')).design);
+ * const said = await sayOfObjects(stitches, [], [{ object: 1, is: 'decorative' }]);
+ * said[0].is; // => ['decorative']
+ * await sayOfObjects(stitches, said, [{ object: 1, is: 'found' }]); // => []
+ * ```
  */
 export async function sayOfObjects(
   stitches: Stitches,

@@ -13,7 +13,15 @@ const MOST_FINDINGS = 10;
 const LONGEST_BAR = 40;
 const INDENT = '  ';
 
-/** Sets the summary of a batch as text, every line within the width; the last line counts the files by verdict. */
+/**
+ * Sets the summary of a batch as text, every line within the width; the last line counts the files by verdict.
+ *
+ * @example
+ * ```ts
+ * import { BatchTally, batchSummaryToText } from 'lieflat';
+ * batchSummaryToText(new BatchTally().summary(), { width: 80, units: 'mm' }).includes('0 files'); // => true
+ * ```
+ */
 export function batchSummaryToText(summary: BatchSummary, options: TextOptions): string {
   return `${[
     findingLines(summary, options),

@@ -31,7 +31,17 @@ export interface FileDigest {
   readonly grade: number | null;
 }
 
-/** Reduces a report to what the summary needs; each of its lists is gone through once. */
+/**
+ * Reduces a report to what the summary needs; each of its lists is gone through once.
+ *
+ * @example
+ * ```ts
+ * import { digestOf, factsOf, readDesignFile, shopOf } from 'lieflat';
+ * const file = await readDesignFile('samples/name-drop.dst');
+ * const vetting = shopOf().vet(file.design, { file: factsOf(file) });
+ * digestOf(vetting.report).found; // => { fail: 0, warn: 8, note: 0 }
+ * ```
+ */
 export function digestOf(report: VetReportInParts): FileDigest {
   const found: Record<Severity, number> = { fail: 0, warn: 0, note: 0 };
   const codes = new Map<string, { code: string; severity: Severity; times: number }>();
@@ -98,7 +108,19 @@ export interface BatchSummary {
   readonly densityPerMm2: Histogram;
 }
 
-/** Gathers digests, in whatever order they come: the summary is the same. */
+/**
+ * Gathers digests, in whatever order they come: the summary is the same.
+ *
+ * @example
+ * ```ts
+ * import { BatchTally, digestOf, factsOf, readDesignFile, shopOf } from 'lieflat';
+ * const file = await readDesignFile('samples/name-drop.dst');
+ * const vetting = shopOf().vet(file.design, { file: factsOf(file) });
+ * const tally = new BatchTally();
+ * tally.add(digestOf(vetting.report));
+ * tally.summary().stitches; // => 938
+ * ```
+ */
 export class BatchTally {
   readonly #files = { vetted: 0, sound: 0, warn: 0, fail: 0, unread: 0, skipped: 0 };
   readonly #codes = new Map<string, { code: string; severity: Severity; files: number; times: number }>();
@@ -165,7 +187,16 @@ function byWorst(a: WorstFile, b: WorstFile): number {
 
 const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
-/** `5 files: 2 sound, 2 to look at, 1 not to sew`, and where it was stopped. */
+/**
+ * `5 files: 2 sound, 2 to look at, 1 not to sew`, and where it was stopped.
+ *
+ * @example
+ * ```ts
+ * import { summaryLine } from 'lieflat';
+ * const files = { vetted: 3, sound: 2, warn: 1, fail: 0, unread: 0, skipped: 0 };
+ * summaryLine({ files, stopped: null }); // => '3 files: 2 sound, 1 to look at'
+ * ```
+ */
 export function summaryLine({ files, stopped }: Pick<BatchSummary, 'files' | 'stopped'>): string {
   const { vetted, sound, warn, fail, unread, skipped } = files;
   const parts = [

@@ -4,12 +4,30 @@ import { printableJson } from './render/printable.js';
 /** Characters of a piece, about: few enough to be held, enough to be worth a write. */
 export const PIECE = 65_536;
 
-/** One report, or an array for several files, indented for reading; ends with a line feed. @throws LieflatError `too-large` */
+/**
+ * One report, or an array for several files, indented for reading; ends with a line feed.
+ * @throws LieflatError `too-large`
+ *
+ * @example
+ * ```ts
+ * import { toJson } from 'lieflat';
+ * toJson({ id: 1 }); // => '{\n  "id": 1\n}\n'
+ * ```
+ */
 export function toJson(value: object): string {
   return jsonText(value, 2);
 }
 
-/** One report on one line; ends with a line feed. @throws LieflatError `too-large` */
+/**
+ * One report on one line; ends with a line feed.
+ * @throws LieflatError `too-large`
+ *
+ * @example
+ * ```ts
+ * import { toJsonLine } from 'lieflat';
+ * toJsonLine({ id: 1 }); // => '{"id":1}\n'
+ * ```
+ */
 export function toJsonLine(value: object): string {
   return jsonText(value, 0);
 }
@@ -19,6 +37,12 @@ export function toJsonLine(value: object): string {
  * written as a list.
  *
  * @param indent blanks a level; 0 for one line
+ *
+ * @example
+ * ```ts
+ * import { jsonPieces, toJsonLine } from 'lieflat';
+ * [...jsonPieces({ ids: [1, 2] }, 0)].join('') === toJsonLine({ ids: [1, 2] }); // => true
+ * ```
  */
 export function* jsonPieces(value: object, indent: 0 | 2): Generator<string> {
   const [lineEnd, colon] = indent === 0 ? ['', ':'] : ['\n', ': '];

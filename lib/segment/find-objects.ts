@@ -45,7 +45,17 @@ import { readUnderlay } from './underlay.js';
 const NEAR = FINDER.lockNear.value;
 const REACH = FINDER.lockUntil.value;
 
-/** Finds all objects of a design, in sewing order. */
+/**
+ * Finds all objects of a design, in sewing order.
+ *
+ * @example
+ * ```ts
+ * import { findObjects, penetrations, readDesignFile } from 'lieflat';
+ * const objects = findObjects(penetrations((await readDesignFile('samples/name-drop.dst')).design));
+ * objects.length; // => 8
+ * objects[0].kind; // => 'satin'
+ * ```
+ */
 export function findObjects(stitches: Stitches): StitchObject[] {
   const threads = findThreads(stitches);
   const longest = threads.reduce((n, t) => Math.max(n, t.bodyLast - t.bodyFirst + 1), 0);

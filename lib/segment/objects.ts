@@ -99,7 +99,16 @@ export interface SharedUnderlay extends UnderlayPiece {
   readonly serves: readonly number[];
 }
 
-/** The underlays of a design, each once. */
+/**
+ * The underlays of a design, each once.
+ *
+ * @example
+ * ```ts
+ * import { findObjects, penetrations, readDesignFile, underlaysOf } from 'lieflat';
+ * const objects = findObjects(penetrations((await readDesignFile('samples/name-drop.dst')).design));
+ * underlaysOf(objects)[0].serves; // => [1]
+ * ```
+ */
 export function underlaysOf(objects: readonly StitchObject[]): SharedUnderlay[] {
   const byId = new Map<number, UnderlayPiece & { serves: number[] }>();
   for (const { id: object, underlay } of objects) {

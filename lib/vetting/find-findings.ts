@@ -56,6 +56,16 @@ const RANK: Record<Severity, number> = { fail: 0, warn: 1, note: 2 };
 /**
  * Everything found in a design: the severest first, then what is of the whole design, then in sewing order. Linear in
  * the stitches; nothing given is changed.
+ *
+ * @example
+ * ```ts
+ * import { BUILT_IN_FIGURES, factsOf, findFindings, readDesignFile, shopOf } from 'lieflat';
+ * const file = await readDesignFile('samples/name-drop.dst');
+ * const vetting = shopOf().vet(file.design, { file: factsOf(file) });
+ * const { design, stitches, measures, designMeasures } = vetting;
+ * const { limits } = BUILT_IN_FIGURES;
+ * findFindings({ design, stitches, objects: measures, measures: designMeasures, limits }).length; // => 8
+ * ```
  */
 export function findFindings(context: FindingContext): Finding[] {
   const { stitches, objects, limits } = context;

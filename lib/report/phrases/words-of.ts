@@ -13,8 +13,12 @@ import { type Words, wordsFor } from './words.js';
 /**
  * The sentence of a finding: the fact, and for the detail `full` what to do about it.
  *
+ * @example
  * ```ts
- * wordsOf(finding, { units: 'in', detail: 'short' }); // 'Satin column 0.29 in (7.4 mm) wide: stitches this long snag in wear.'
+ * import { factsOf, readDesignFile, shopOf, wordsOf } from 'lieflat';
+ * const file = await readDesignFile('samples/name-drop.dst');
+ * const vetting = shopOf().vet(file.design, { file: factsOf(file) });
+ * wordsOf(vetting.findings[0], { units: 'mm', detail: 'short' }).startsWith('Satin column 4.9 mm (0.19 in) wide'); // => true
  * ```
  */
 export const wordsOf = (finding: Finding, reader: Reader): string => sayFinding(finding, wordsFor(reader));

@@ -7,7 +7,15 @@ const UNSAFE =
   // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what it looks for
   /[\u0000-\u001f\u007f-\u009f\u00ad\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb]|\p{Surrogate}/gu;
 
-/** The text with every unsafe character written out as `\xNN` or `\uNNNN`. Never throws; other text is unchanged. */
+/**
+ * The text with every unsafe character written out as `\xNN` or `\uNNNN`. Never throws; other text is unchanged.
+ *
+ * @example
+ * ```ts
+ * import { printable } from 'lieflat';
+ * printable('a\u202eb'); // => 'a\\u202eb'
+ * ```
+ */
 export function printable(text: string): string {
   return text.replace(UNSAFE, (char) => {
     const code = char.charCodeAt(0);

@@ -25,6 +25,12 @@ function charWidth(char: string): number {
  * must be. `indent` stands before every line but the first, `first` before that one; both count.
  *
  * @throws RangeError when the width leaves no room beside the indent
+ *
+ * @example
+ * ```ts
+ * import { wrap } from 'lieflat';
+ * wrap('one two three', 8); // => ['one two', 'three']
+ * ```
  */
 export function wrap(text: string, width: number, first = '', indent = first): string[] {
   if (!(width - Math.max(displayWidth(first), displayWidth(indent)) >= 2)) {

@@ -20,6 +20,15 @@ export interface VetReportInParts extends Omit<VetReport, 'objects' | 'findings'
 /**
  * Puts measures and findings in the order and under the names that the vet report promises. Numbers are rounded to
  * 0.001 of their unit (time to 0.1 s). Nothing of the input is kept or changed.
+ *
+ * @example
+ * ```ts
+ * import { buildVetReport, factsOf, readDesignFile, shopOf } from 'lieflat';
+ * const file = await readDesignFile('samples/name-drop.dst');
+ * const vetting = shopOf().vet(file.design, { file: factsOf(file) });
+ * const { designMeasures, measures, findings } = vetting;
+ * buildVetReport(factsOf(file), designMeasures, measures, findings).schema; // => 'lieflat/vet@1'
+ * ```
  */
 export function buildVetReport(
   file: FileFacts,
@@ -32,7 +41,19 @@ export function buildVetReport(
   return { ...parts, objects: [...parts.objects], findings: [...parts.findings] };
 }
 
-/** {@link buildVetReport}, its lists not made yet. */
+/**
+ * {@link buildVetReport}, its lists not made yet.
+ *
+ * @example
+ * ```ts
+ * import { factsOf, readDesignFile, shopOf, vetReportInParts } from 'lieflat';
+ * const file = await readDesignFile('samples/name-drop.dst');
+ * const vetting = shopOf().vet(file.design, { file: factsOf(file) });
+ * const { designMeasures, measures, findings } = vetting;
+ * const parts = vetReportInParts(factsOf(file), designMeasures, measures, findings);
+ * [...parts.objects].length; // => 8
+ * ```
+ */
 export function vetReportInParts(
   file: FileFacts,
   design: DesignMeasures,

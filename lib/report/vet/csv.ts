@@ -82,18 +82,44 @@ function tally(findings: Iterable<Finding>): Tally {
 
 const NONE: Readonly<Record<Severity, number>> = { fail: 0, warn: 0, note: 0 };
 
-/** The heading record, once a table. */
+/**
+ * The heading record, once a table.
+ *
+ * @example
+ * ```ts
+ * import { csvHeader } from 'lieflat';
+ * csvHeader().startsWith('file,'); // => true
+ * ```
+ */
 export const csvHeader = (): string => csvRecord(CELLS.map(([head]) => head));
 
 /**
  * One record an object, with the file's path and totals repeated, so that a spreadsheet can filter any of them. A
  * file without objects still gets one record, its object cells empty.
+ *
+ * @example
+ * ```ts
+ * import { csvHeader, factsOf, readDesignFile, shopOf, toCsvRecords } from 'lieflat';
+ * const file = await readDesignFile('samples/name-drop.dst');
+ * const vetting = shopOf().vet(file.design, { file: factsOf(file) });
+ * (csvHeader() + toCsvRecords(vetting.report)).trimEnd().split('\r\n').length; // => 9
+ * ```
  */
 export function toCsvRecords(report: VetReport): string {
   return [...csvPieces(report)].join('');
 }
 
-/** The same piece by piece, never held as a whole. */
+/**
+ * The same piece by piece, never held as a whole.
+ *
+ * @example
+ * ```ts
+ * import { csvPieces, factsOf, readDesignFile, shopOf, toCsvRecords } from 'lieflat';
+ * const file = await readDesignFile('samples/name-drop.dst');
+ * const vetting = shopOf().vet(file.design, { file: factsOf(file) });
+ * [...csvPieces(vetting.report)].join('') === toCsvRecords(vetting.report); // => true
+ * ```
+ */
 export function* csvPieces(report: VetReportInParts): Generator<string> {
   const counts = tally(report.findings);
   const record = (object: ObjectReport | null): string =>

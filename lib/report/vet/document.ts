@@ -41,7 +41,17 @@ export function vetDocument(report: VetReport, words: VetWords, allObjects = fal
   };
 }
 
-/** The same as text: what `lieflat vet` prints of one file. */
+/**
+ * The same as text: what `lieflat vet` prints of one file.
+ *
+ * @example
+ * ```ts
+ * import { factsOf, readDesignFile, shopOf, toText } from 'lieflat';
+ * const file = await readDesignFile('samples/name-drop.dst');
+ * const vetting = shopOf().vet(file.design, { file: factsOf(file) });
+ * toText(vetting.report, { width: 80, units: 'mm' }).includes('938 in 8 objects'); // => true
+ * ```
+ */
 export function toText(report: VetReport, options: TextOptions, allObjects = false): string {
   const words = wordsFor({ units: options.units, detail: 'full' });
   return renderText(vetDocument(report, words, allObjects), options);
