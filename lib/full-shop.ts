@@ -5,7 +5,6 @@ import type { AdviceWish, AdvisedDesign } from './advice/advise-on.js';
 import type { Calibration } from './calibrate/calibrate.js';
 import type { LoggedSewOut, SewOutLog } from './calibrate/sew-out-log.js';
 import type { Budget } from './core/budget.js';
-import type { DesignFormat } from './format/decode.js';
 import type { Design } from './format/design.js';
 import type { Conditions } from './mechanics/conditions.js';
 import type { DesignRisk } from './mechanics/risk.js';
@@ -17,7 +16,8 @@ import type { RelayReport } from './report/relay-report.js';
 import type { ResewReport } from './report/resew-report.js';
 import type { FileFacts } from './report/vet/build.js';
 import type { RelayWish } from './rework/relay-design.js';
-import type { Resewing, ResewWish } from './rework/resew.js';
+import type { Resewing } from './rework/resew.js';
+import type { ResewRequest } from './rework/resew-design.js';
 import type { Shop, VetSettings, Vetting } from './shop.js';
 import type { SewnDesign } from './stitch/relaid.js';
 
@@ -35,16 +35,6 @@ export interface Relaying {
   readonly report: RelayReport;
 }
 
-/** How a design is sewn again over stitches that were picked out. */
-export interface ResewRequest extends Omit<ResewWish, 'threadMm' | 'leave' | 'unsure'> {
-  /** Thread id; `polyester-40` by default. */
-  readonly thread?: string;
-  /** Ids of objects to be sewn anew though it is not sure what they are. */
-  readonly objects?: readonly number[];
-  /** Of the file to sew; `dst` by default. */
-  readonly format?: DesignFormat;
-}
-
 /** A design made larger to be sewn again, and everything that is said of it. */
 export interface Resewn {
   readonly resewing: Resewing;
@@ -55,7 +45,21 @@ export interface Resewn {
   readonly report: ResewReport;
 }
 
-/** A shop with everything that takes the mechanics; `fullShop` makes one. */
+/**
+ * A shop with everything that takes the mechanics; `fullShop` makes one.
+ *
+ * @example
+ * ```ts
+ * import { factsOf, readDesignFile, shopOf } from 'lieflat';
+ * import { fullShop } from 'lieflat/pipeline';
+ * const shop = fullShop(shopOf());
+ * const file = await readDesignFile('samples/name-drop.dst');
+ * const vetting = shop.vet(file.design, { file: factsOf(file) });
+ * const onKnit = shop.quickRisk(vetting, shop.conditions({ fabric: 'performance-knit', stack: 'none' }));
+ * const onTote = shop.quickRisk(vetting, shop.conditions({ fabric: 'canvas-tote' }));
+ * onKnit.wrinkleMm > onTote.wrinkleMm; // => true
+ * ```
+ */
 export interface FullShop extends Shop, Mechanics, MechanicsFigures {
   /** `vet`, with the risk of every object and of the whole in the report, and the advice: the risk is that over the backing asked for, the advice is free to choose. */
   vetOn(design: Design, settings: VetSettings, conditions: Conditions): RiskedVetting;

@@ -1,6 +1,7 @@
 import { execFile } from 'node:child_process';
 import {
   cpSync,
+  existsSync,
   mkdirSync,
   mkdtempSync,
   readdirSync,
@@ -210,6 +211,24 @@ describe('the way that data flows', () => {
         .map((name) => `${relative(ROOT, path)}: ${name}`);
     });
     expect(found).toEqual([]);
+  });
+});
+
+describe('the paper of each station', () => {
+  const stations = readdirSync(join(ROOT, 'lib'), { withFileTypes: true })
+    .filter((entry) => entry.isDirectory())
+    .map(({ name }) => name);
+
+  it.each(stations)('%s says what comes in and goes out, and names files that there are', (station) => {
+    const folder = join(ROOT, 'lib', station);
+    const text = readFileSync(join(folder, 'README.md'), 'utf8');
+    expect(text.split('\n').length).toBeGreaterThan(20);
+    const there = sourcesIn(folder);
+    const named = [...text.matchAll(/`((?:[\w-]+\/)*[\w-]+\.ts)`/g)].map(([, name]) => name);
+    expect(named.length).toBeGreaterThan(4);
+    const isThere = (name: string) =>
+      there.some((path) => path.endsWith(`/${name}`)) || existsSync(join(ROOT, name));
+    expect(named.filter((name) => !isThere(name))).toEqual([]);
   });
 });
 

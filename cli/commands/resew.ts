@@ -1,8 +1,8 @@
 import { basename } from 'node:path';
 import { factsOf, LieflatError, type ResewMode, toJson, type Units } from '../../lib/index.js';
-import type { ResewRequest } from '../../lib/pipeline.js';
 import { fullShop } from '../../lib/pipeline.js';
 import { coverMap, resewToText } from '../../lib/report/index.js';
+import type { ResewRequest } from '../../lib/rework/index.js';
 import { badArgument } from '../bad-argument.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import { type Goods, goodsRequest } from '../goods.js';

@@ -8,6 +8,7 @@ export type { Misreading } from './relay-check.js';
 export type { RelayWish } from './relay-design.js';
 export type { Refusal } from './relay-edit.js';
 export type { ModeOutcome, Resewing, ResewWish } from './resew.js';
+export type { ResewRequest } from './resew-design.js';
 export type { ExposedHole, Holes } from './resew-holes.js';
 export { RESEW_MODES, type ResewMode } from './resew-mode.js';
 export type { Offset } from './resew-search.js';

@@ -33,32 +33,57 @@ export interface RelayWish {
 export const heldBy = async (format: DesignFormat, design: Design): Promise<Design> =>
   format === design.format ? design : decodeDesign(encodeDesign(design, format), format);
 
+/** A design that is vetted, as far as relaying needs it. */
+export type RelayedDesign = SewnBefore & { readonly findings: readonly Finding[] };
+
+/** How a design that relaying has made is looked at again. */
+export interface LooksAgain<V> {
+  /** The design of a new file vetted, its objects numbered as before; `said` is what the shop has said of them. */
+  vet(made: Design, said: ProvenRelay['said']): V;
+  /** How far the edges of each of its objects move in sewing with needle points at these places. */
+  pulls(design: V, stitches: Stitches, conditions: Conditions): readonly PullIn[];
+}
+
 /**
- * A vetted design with other underlay under the columns asked for, proven object by object.
+ * A vetted design with other underlay under the columns asked for, and drawn out if that is asked for: each object proven, the file read again.
  * @throws LieflatError `unknown-id`, `bad-argument` for an object that is no satin column
  */
-export function relaidAsAsked(
-  before: SewnBefore & { readonly findings: readonly Finding[] },
-  { objects: asked, to = 'fill' }: RelayWish,
+export async function relaidAsAsked<V extends RelayedDesign>(
+  before: V,
+  wish: RelayWish,
   format: DesignFormat,
   budget: Budget,
-): Promise<ProvenRelay> {
-  const ids = to === 'keep' ? [] : (columnsAsked(before.objects, asked) ?? sureHeavyColumns(before));
-  return provenRelay(before, new Map(ids.map((id) => [id, to as LaidUnderlay])), format, budget);
+  again: LooksAgain<V>,
+) {
+  const { conditions, compensate = false } = wish;
+  const laid = await provenRelay(before, choicesOf(before, wish), format, budget);
+  const relaid = again.vet(laid.design, laid.said);
+  const pullsOn = (stitches: Stitches) => again.pulls(relaid, stitches, conditions!);
+  const compensation =
+    compensate && conditions ? await drawnOut(relaid, pullsOn, wish, format, budget) : null;
+  return {
+    ...laid,
+    bytes: (compensation ?? laid).bytes,
+    relaid: laid.relaid.keys(),
+    compensation,
+    after: compensation ? again.vet(compensation.design, laid.said) : relaid,
+  };
 }
 
-/** Of the columns that call for a lighter underlay those that are hardly anything else: the others only by their id. */
-function sureHeavyColumns({ objects, findings }: Parameters<typeof relaidAsAsked>[0]): number[] {
+/** The columns asked for, or those that call for a lighter underlay and are hardly anything else: the others only by their id. */
+function choicesOf(
+  { objects, findings }: RelayedDesign,
+  { objects: asked, to = 'fill' }: RelayWish,
+): Map<number, LaidUnderlay> {
+  if (to === 'keep') return new Map();
   const heavy = heavyColumns(findings);
-  return objects.flatMap(({ id, confidence }) => (heavy.has(id) && confidence >= UNSURE ? [id] : []));
+  const sure = objects.filter(({ id, confidence }) => heavy.has(id) && confidence >= UNSURE);
+  const ids = columnsAsked(objects, asked) ?? sure.map(({ id }) => id);
+  return new Map(ids.map((id) => [id, to]));
 }
 
-/**
- * The pull compensation of a vetted design, proven object by object.
- *
- * @param pullsOn how far the edges of each object move with needle points at these places
- */
-export function drawnOut(
+/** Its pull compensation, each object proven. */
+function drawnOut(
   before: SewnBefore,
   pullsOn: (stitches: Stitches) => readonly PullIn[],
   { objects: asked }: RelayWish,

@@ -20,7 +20,6 @@ import {
   type Vetting,
 } from '../../lib/index.js';
 import { listDesignFiles, readBytes, writeFileSafely } from '../../lib/io/index.js';
-import type { ResewRequest } from '../../lib/pipeline.js';
 import { fullShop } from '../../lib/pipeline.js';
 import { profileReport, withCalibration } from '../../lib/profile/index.js';
 import {
@@ -42,6 +41,7 @@ import {
   vetSection,
   wrinkleMap,
 } from '../../lib/report/index.js';
+import type { ResewRequest } from '../../lib/rework/index.js';
 import { type SewnDesign, withUnderlay } from '../../lib/rework/index.js';
 import { SHOP } from '../built-in-shop.js';
 import { lieflat, shopFolder } from '../cli/at-a-terminal.js';
