@@ -9,7 +9,7 @@ import type { Design } from './format/design.js';
 import type { Conditions } from './mechanics/conditions.js';
 import type { DesignRisk } from './mechanics/risk.js';
 import type { Mechanics, MechanicsFigures, MechanicsInput } from './mechanics/with-figures.js';
-import type { AdviseReport } from './report/advise-report.js';
+import type { AdviseReport } from './report/advise/report.js';
 import type { ColumnsForeseen } from './report/columns.js';
 import type { ChangeForeseen } from './report/compare.js';
 import type { RelayReport } from './report/relay-report.js';

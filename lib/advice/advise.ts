@@ -11,12 +11,13 @@ import { type MechanicsParameters, PARAMETERS } from '../mechanics/parameters.js
 import { designDrivers, prepare } from '../mechanics/risk.js';
 import type { StitchObject } from '../segment/objects.js';
 import { relaid } from '../stitch/relaid.js';
-import type { Finding } from '../vetting/finding.js';
+import type { Finding, FindingCode } from '../vetting/finding.js';
 import { type Accepted, acceptedFor } from './accepted.js';
 import { designChanges } from './design-changes.js';
 import { fittingHoop } from './hoop.js';
 import type { Job } from './job.js';
 import { type ObjectAdvice, objectAdvice } from './object-advice.js';
+import type { DesignChange } from './reason.js';
 import { type SearchResult, searchPlans } from './search.js';
 
 export interface AdviceInput {
@@ -46,12 +47,12 @@ export interface Advice {
   readonly accepted: Accepted;
   readonly search: SearchResult;
   readonly objects: readonly ObjectAdvice[];
-  readonly mustChange: readonly string[];
+  readonly mustChange: readonly DesignChange[];
   readonly hoop: HoopField | null;
   /** False where the design stands out of the field of the hoop that was asked for, or where no hoop holds it. */
   readonly hoopHolds: boolean;
   /** Codes of the findings for which the file should not be sewn as it is, whatever lies behind it. */
-  readonly failures: readonly string[];
+  readonly failures: readonly FindingCode[];
 }
 
 /**
@@ -84,7 +85,7 @@ export function advise(input: AdviceInput): Advice {
     ...(conditions.stackGiven && { only: conditions.stack }),
   });
   const shown = search.recommended;
-  const mustChange = (): string[] => {
+  const mustChange = (): DesignChange[] => {
     const changed = relaid(sewn, new Map(shown.underlay.map(({ object, to }) => [object, to])));
     const prepared = prepare({
       ...changed,

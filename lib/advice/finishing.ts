@@ -8,20 +8,21 @@ import type { MachineProfile } from '../measure/sew-time.js';
 import type { StackedSheet } from '../mechanics/goods.js';
 import { goodsClass } from './goods-class.js';
 import type { Job } from './job.js';
+import type { HoopingNote, Why, WhyParams } from './reason.js';
 import { RULE_LIMITS } from './rule-limits.js';
 
-/** What goes over the goods and through them, whatever lies behind. */
+/** What goes over the fabric and through it, whatever lies behind. */
 export interface Tools {
   /** Topping id, or null for none. */
   readonly topping: string | null;
   /** Needle id. */
   readonly needle: string;
   readonly speedSpm: number;
-  readonly why: readonly string[];
+  readonly why: readonly Why[];
 }
 
 export interface Finishing extends Tools {
-  readonly hooping: readonly string[];
+  readonly hooping: readonly HoopingNote[];
 }
 
 /** Stitches a minute that goods or stitches take at most, whatever the machine does. */
@@ -57,129 +58,95 @@ export function toolsFor(job: Job, machine: MachineProfile): Tools {
 const isFineKnit = (fabric: Fabric): boolean =>
   fabric.structure === 'knit' && (!fabric.washable || goodsClass(fabric) === 'thinnest-knit');
 
-function toppingFor({ fabric, catalogue }: Job): { id: string | null; why: string[] } {
+function toppingFor({ fabric, catalogue }: Job): { id: string | null; why: Why[] } {
   const by = (removedBy: 'water' | 'heat') =>
     Object.values(catalogue.toppings).find((topping) => topping.removedBy === removedBy)?.id ?? null;
+  const because = (id: string | null, reason: WhyParams['topping']['because']) => ({
+    id,
+    why: [{ code: 'topping', params: { because: reason } } as const],
+  });
   if (!fabric.washable)
-    return fabric.open || fabric.pile
-      ? { id: by('heat'), why: ['A topping that heat takes off: this fabric must not get wet.'] }
-      : { id: null, why: [] };
-  if (fabric.pile)
-    return { id: by('water'), why: ['A water-soluble topping: stitches would sink into the pile.'] };
-  if (fabric.open)
-    return {
-      id: by('water'),
-      why: [
-        'A water-soluble topping: stitches look better on an open knit. Try one with it and one without.',
-      ],
-    };
-  if (fabric.elastic)
-    return {
-      id: null,
-      why: [
-        'No topping. Many polyester knits look better with a water-soluble one: try one with and one without.',
-      ],
-    };
+    return fabric.open || fabric.pile ? because(by('heat'), 'not-washable') : { id: null, why: [] };
+  if (fabric.pile) return because(by('water'), 'pile');
+  if (fabric.open) return because(by('water'), 'open-knit');
+  if (fabric.elastic) return because(null, 'elastic');
   return { id: null, why: [] };
 }
 
-function needleFor({ fabric, objects }: Job): { id: string; why: string[] } {
+function needleFor({ fabric, objects }: Job): { id: string; why: Why[] } {
   const satin = objects.flatMap(({ widthMm }) => (widthMm ? [widthMm.median] : []));
   const small =
     satin.length > 0 &&
     satin.toSorted((a, b) => a - b)[satin.length >> 1] < RULE_LIMITS.smallLetterStroke.value;
-  if (fabric.cap) return { id: '80-12-sharp', why: ['A sharp 80/12 for a cap.'] };
+  const because = (id: string, reason: WhyParams['needle']['because']) => ({
+    id,
+    why: [{ code: 'needle', params: { because: reason } } as const],
+  });
+  if (fabric.cap) return because('80-12-sharp', 'cap');
   if (fabric.structure === 'knit') {
-    return small || isFineKnit(fabric)
-      ? {
-          id: '65-9-ball',
-          why: ['A fine ball point: it parts the loops of a fine knit, or sews narrow strokes.'],
-        }
-      : { id: '75-11-ball', why: ['A ball point: it parts the loops of a knit and cuts none.'] };
+    if (isFineKnit(fabric)) return because('65-9-ball', 'fine-knit');
+    return small ? because('65-9-ball', 'narrow-on-knit') : because('75-11-ball', 'knit');
   }
-  if (fabric.rigid) return { id: '90-14-sharp', why: ['A stout sharp needle for heavy goods.'] };
+  if (fabric.rigid) return because('90-14-sharp', 'heavy');
   if (fabric.mass.value >= RULE_LIMITS.heavyMass.value && !fabric.pile)
-    return { id: '80-12-sharp', why: ['A sharp 80/12 for heavy woven goods.'] };
-  return small
-    ? { id: '65-9-sharp', why: ['A fine sharp needle: the strokes are narrow.'] }
-    : { id: '75-11-sharp', why: ['A sharp needle for woven goods.'] };
+    return because('80-12-sharp', 'heavy-woven');
+  return small ? because('65-9-sharp', 'narrow') : because('75-11-sharp', 'woven');
 }
 
-function paceFor({ fabric, objects }: Job, machine: MachineProfile): { speedSpm: number; why: string[] } {
+function paceFor({ fabric, objects }: Job, machine: MachineProfile): { speedSpm: number; why: Why[] } {
   const wide = objects.some(
     ({ object, widthMm }) => !object.split && widthMm !== null && widthMm.p95 >= RULE_LIMITS.wideSatin.value,
   );
   const limits = [
-    ...(fabric.cap ? [{ at: SPEEDS.cap.value, why: 'a cap jumps on its frame' }] : []),
+    ...(fabric.cap ? [{ speedSpm: SPEEDS.cap.value, because: 'cap' } as const] : []),
     ...(fabric.elastic || isFineKnit(fabric)
-      ? [{ at: SPEEDS.thinKnit.value, why: 'thin knits follow the needle' }]
+      ? [{ speedSpm: SPEEDS.thinKnit.value, because: 'thin-knit' } as const]
       : []),
-    ...(fabric.pile ? [{ at: SPEEDS.pile.value, why: 'pile catches' }] : []),
-    ...(wide ? [{ at: SPEEDS.wideSatin.value, why: 'long stitches pull at speed' }] : []),
-  ].toSorted((a, b) => a.at - b.at);
+    ...(fabric.pile ? [{ speedSpm: SPEEDS.pile.value, because: 'pile' } as const] : []),
+    ...(wide ? [{ speedSpm: SPEEDS.wideSatin.value, because: 'wide-satin' } as const] : []),
+  ].toSorted((a, b) => a.speedSpm - b.speedSpm);
   const [slowest] = limits;
   const full = machine.speedSpm.value;
-  if (!slowest || slowest.at >= full) return { speedSpm: full, why: [] };
-  return { speedSpm: slowest.at, why: [`${slowest.at} stitches a minute: ${slowest.why}.`] };
+  if (!slowest || slowest.speedSpm >= full) return { speedSpm: full, why: [] };
+  return { speedSpm: slowest.speedSpm, why: [{ code: 'speed', params: slowest }] };
 }
+
+/** What is left of the backing beyond the stitching, mm (from memory). */
+const BACKING_LEFT_MM = 10;
 
 function hoopingFor(
   { fabric, catalogue }: Job,
   stack: readonly StackedSheet[],
   topping: string | null,
-): string[] {
+): HoopingNote[] {
   const kinds = stack.map(({ sheet }) => catalogue.sheets[sheet].kind);
-  return [
-    fabric.cap
-      ? 'The cap must sit tight on its frame, the backing under it from edge to edge.'
-      : fabric.stretchy
-        ? 'Hoop the goods as they lie on the table: flat, with no stretch in any direction.'
-        : 'Hoop the goods flat and firm, straight with their grain.',
-    ...(fabric.pile
-      ? ['Smooth the pile one way and hoop just firm enough to hold: pile that a hoop crushes stays crushed.']
-      : []),
-    ...turning(stack),
-    ...(stack.length > 1 ? ['Hoop all sheets together with the goods, none loose underneath.'] : []),
-    ...(kinds.includes('tear-away')
-      ? ['Tear the backing off along the stitching, the stitches held with a thumb.']
-      : []),
-    ...(kinds.includes('soluble')
-      ? ['Tear off the film that stands out behind; what is left under the stitches rinses out.']
-      : []),
-    ...(kinds.filter((kind) => kind === 'cut-away').length > 1
-      ? ['Stitches that have to be picked out are picked from the back: the second sheet saves the goods.']
-      : []),
-    ...(kinds.includes('cut-away') || kinds.includes('woven')
-      ? [
-          'Trim the backing to about 10 mm (0.4 in) from the stitching, blades away from the goods and from you.',
-        ]
-      : []),
-    ...(topping === null
-      ? []
-      : [
-          catalogue.toppings[topping].removedBy === 'water'
-            ? 'Lay the topping on last. Tear it off, and take the rest off with a damp cloth or the first wash.'
-            : 'Lay the topping on last. Take it off with heat as its maker says, after a trial on a hidden place.',
-        ]),
-    hoopMarks(fabric),
+  const notes: HoopingNote[] = [
+    { code: fabric.cap ? 'on-cap-frame' : fabric.stretchy ? 'as-it-lies' : 'flat-and-firm', params: {} },
   ];
-}
-
-function hoopMarks({ holesStay, washable }: Fabric): string {
-  if (holesStay)
-    return 'A hoop can mark this material for good: pad the hoop, or hoop the backing and hold the garment on it. Try it on a scrap first.';
-  return washable
-    ? 'Hoop marks come out with spray starch, not with water.'
-    : 'Hoop marks come out with spray starch, not with water; try it on a hidden place first.';
+  if (fabric.pile) notes.push({ code: 'smooth-pile', params: {} });
+  notes.push(...turning(stack));
+  if (stack.length > 1) notes.push({ code: 'hoop-together', params: {} });
+  if (kinds.includes('tear-away')) notes.push({ code: 'tear-backing', params: {} });
+  if (kinds.includes('soluble')) notes.push({ code: 'tear-film-behind', params: {} });
+  if (kinds.filter((kind) => kind === 'cut-away').length > 1)
+    notes.push({ code: 'pick-from-back', params: {} });
+  if (kinds.includes('cut-away') || kinds.includes('woven'))
+    notes.push({ code: 'trim-backing', params: { leftMm: BACKING_LEFT_MM } });
+  if (topping !== null) {
+    const { removedBy } = catalogue.toppings[topping];
+    notes.push({ code: 'topping-last', params: { removedBy } });
+  }
+  notes.push(
+    fabric.holesStay
+      ? { code: 'hoop-marks-for-good', params: {} }
+      : { code: 'hoop-marks', params: { washable: fabric.washable } },
+  );
+  return notes;
 }
 
 /** How to lay sheets that are turned, or nothing where none is. */
-function turning(stack: readonly StackedSheet[]): string[] {
+function turning(stack: readonly StackedSheet[]): HoopingNote[] {
   if (stack.every(({ angleDeg }) => angleDeg === 0)) return [];
-  if (stack[0].angleDeg !== 0)
-    return ['Turn the backing against the garment as the plan says before it is hooped.'];
-  const others = stack.length === 2 ? 'the next one as the plan says' : 'those that the plan says';
-  return [
-    `Lay the first sheet straight with the garment and turn ${others}: the turn is what makes them hold in every direction.`,
-  ];
+  if (stack[0].angleDeg !== 0) return [{ code: 'turn-backing', params: {} }];
+  return [{ code: 'turn-others', params: { sheets: stack.length } }];
 }

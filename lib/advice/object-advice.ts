@@ -1,22 +1,25 @@
 /** What to do about one object. */
 import type { ObjectMeasures } from '../measure/measures.js';
 import type { Risk } from '../mechanics/risk.js';
+import type { UnderlayKind } from '../segment/objects.js';
+import type { LaidUnderlay } from '../stitch/laid-underlay.js';
 import type { Finding } from '../vetting/finding.js';
-import {
-  drawnOutSentence,
-  drawsInSentence,
-  lockSentence,
-  type RelayAdvice,
-  relaySentence,
-  splitSentence,
-} from './object-sentences.js';
 import type { Plan } from './plan.js';
+import type { OwnAndLaid } from './reason.js';
 import { RULE_LIMITS } from './rule-limits.js';
 import type { ObjectRisks } from './search.js';
 
+/** Underlay to lay instead of an object's own. */
+export interface RelayAdvice {
+  readonly from: readonly UnderlayKind[];
+  readonly to: LaidUnderlay;
+  /** Height of the wrinkles with its own underlay and with the new one, on the plan's stack, mm. */
+  readonly wrinkleMm: { readonly now: OwnAndLaid; readonly washed: OwnAndLaid };
+}
+
 export interface ObjectAdvice {
   readonly object: number;
-  /** The underlay to lay in place of its own, and what that does to the goods about this object; null where it stays. */
+  /** The underlay to lay instead of its own, and what that does to the fabric about this object; null where it stays. */
   readonly relay: RelayAdvice | null;
   /** Too wide for one stitch: to be split, or filled instead. */
   readonly split: boolean;
@@ -26,8 +29,6 @@ export interface ObjectAdvice {
   readonly pullCompensationMm: number | null;
   /** How far its edges move inward where that is more than drawing makes up for, mm; else null. */
   readonly drawsInMm: number | null;
-  /** The same in sentences, the weightiest first. */
-  readonly text: readonly string[];
 }
 
 /** An edge that moves by less needs no drawing out, mm: a file's own step. */
@@ -63,27 +64,10 @@ export function objectAdvice(
     const moved = kind === 'run' ? 0 : planned.now.pullInMm;
     const pullCompensationMm = moved >= LEAST_DRAWN_MM && moved <= RULE_LIMITS.mostDrawn.value ? moved : null;
     const drawsInMm = moved > RULE_LIMITS.mostDrawn.value ? moved : null;
-    const it = { name: `object ${id}`, several: false };
-    const text = [
-      ...(relay ? [relaySentence(it, [relay], plan.riskWashed.washes)] : []),
-      ...(tooWide.has(id) ? [splitSentence(it)] : []),
-      ...(unlocked.has(id) ? [lockSentence(it)] : []),
-      ...(pullCompensationMm !== null ? [drawnOutSentence(it, pullCompensationMm)] : []),
-      ...(drawsInMm !== null ? [drawsInSentence(it, [drawsInMm])] : []),
-    ];
-    if (text.length === 0) return [];
-    return [
-      {
-        object: id,
-        relay,
-        split: tooWide.has(id),
-        locks: unlocked.has(id),
-        pullCompensationMm,
-        drawsInMm,
-        text,
-      },
-    ];
+    const [split, locks] = [tooWide.has(id), unlocked.has(id)];
+    const needs = relay || split || locks || pullCompensationMm !== null || drawsInMm !== null;
+    return needs ? [{ object: id, relay, split, locks, pullCompensationMm, drawsInMm }] : [];
   });
 }
 
-const pair = (own: Risk, relaid: Risk): [number, number] => [own.wrinkleMm, relaid.wrinkleMm];
+const pair = (own: Risk, relaid: Risk): OwnAndLaid => [own.wrinkleMm, relaid.wrinkleMm];

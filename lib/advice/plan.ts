@@ -2,6 +2,7 @@
 import type { StackedSheet } from '../mechanics/goods.js';
 import type { Risk } from '../mechanics/risk.js';
 import type { LaidUnderlay } from '../stitch/laid-underlay.js';
+import type { HoopingNote, Why } from './reason.js';
 
 /** Underlay that is to be laid under one object in place of its own. Objects that are not named keep theirs. */
 export interface UnderlayChange {
@@ -49,12 +50,12 @@ export interface Plan {
   /** Needle id. */
   readonly needle: string;
   readonly speedSpm: number;
-  /** What to mind in hooping, a sentence each. */
-  readonly hooping: readonly string[];
+  /** What to mind in hooping. */
+  readonly hooping: readonly HoopingNote[];
   readonly cost: Cost;
   readonly riskNow: PlanRisk;
   /** Goods that must not get wet are not laundered: the same as now, with no launderings. */
   readonly riskWashed: PlanRisk;
-  /** The rules and causes that decided, a sentence each. */
-  readonly why: readonly string[];
+  /** The rules and causes that decided. */
+  readonly why: readonly Why[];
 }

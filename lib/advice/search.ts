@@ -25,7 +25,7 @@ import { type Meets, meetsAt, SURE } from './meets.js';
 import type { Cost, Plan, PlanRisk } from './plan.js';
 import { allowedStacks } from './stack-space.js';
 import { type Treatment, treatmentsOf } from './treatments.js';
-import { whyUnderlay, whyVerdict } from './why.js';
+import { whyNotFlattest, whyUnderlay, whyVerdict } from './why.js';
 
 export interface SearchInput {
   readonly job: Job;
@@ -124,6 +124,7 @@ export function searchPlans(input: SearchInput): SearchResult {
       riskWashed: planRisk(risks.washed, accepted.washes),
       why: [
         whyVerdict(candidate, recommended, accepted, candidates.length),
+        ...(candidate === recommended ? whyNotFlattest(candidate, listed, accepted) : []),
         ...(own ? whyUnderlay(candidate, own, accepted.washes) : []),
         ...rules,
         ...why,

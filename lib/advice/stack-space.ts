@@ -5,6 +5,7 @@ import type { Sheet } from '../materials/sheets.js';
 import type { StackedSheet } from '../mechanics/goods.js';
 import { compliance, lamina, stripStiffness } from '../mechanics/laminate.js';
 import type { Job } from './job.js';
+import type { Why } from './reason.js';
 import { RULE_LIMITS } from './rule-limits.js';
 import { STACK_RULES } from './rules/rules.js';
 
@@ -29,15 +30,15 @@ const EVEN = 0.01;
 export function allowedStacks(
   job: Job,
   offered: (sheetId: string) => boolean = () => true,
-): { stacks: readonly (readonly StackedSheet[])[]; why: readonly string[] } {
+): { stacks: readonly (readonly StackedSheet[])[]; why: readonly Why[] } {
   let left = everyStack(job.catalogue);
-  const why: string[] = [];
+  const why: Why[] = [];
   for (const rule of STACK_RULES) {
     const ruling = rule.on(job);
     if (ruling === null) continue;
     const allowed = left.filter((stack) => ruling.allows(stack));
     // That no backing is no backing need not be told.
-    if (ruling.why !== '' && left.some((stack) => stack.length > 0 && !allowed.includes(stack)))
+    if (ruling.why !== null && left.some((stack) => stack.length > 0 && !allowed.includes(stack)))
       why.push(ruling.why);
     left = allowed;
   }

@@ -1,66 +1,67 @@
-/** Why a plan is where it is, a sentence each. */
+/** Why a plan is where it is. */
+import { USUAL_SHEET } from '../materials/usual-sheet.js';
+import type { StackedSheet } from '../mechanics/goods.js';
 import type { StackHeights } from '../mechanics/stack-family.js';
-import { counted, inWords } from '../vetting/words.js';
 import type { Accepted } from './accepted.js';
-import type { Judged } from './front.js';
+import { type Judged, money, SAME_HEIGHT_MM } from './front.js';
 import { meetsAt } from './meets.js';
+import type { Why } from './reason.js';
 import type { Treatment } from './treatments.js';
-import { launderings, NO_WRINKLE_MM, underlayWords } from './words.js';
 
 interface Reasoned extends Judged {
   readonly treatment: Pick<Treatment, 'to' | 'changes'>;
 }
-
-/** What the shop asks for, in words. */
-export const demand = ({ grade, washedGrade, washes }: Accepted): string =>
-  washes > 0
-    ? `grade ${grade} as sewn and grade ${washedGrade} after ${launderings(washes)}`
-    : `grade ${grade} as sewn`;
 
 interface Chanced extends Judged {
   /** Part of the draws in which it keeps what the shop accepts. */
   readonly chance: number;
 }
 
-/** Where a plan stands beside the recommended one. */
-export function whyVerdict(
-  plan: Chanced,
-  recommended: Chanced,
-  accepted: Accepted,
-  considered: number,
-): string {
-  const standard = `your standard (${demand(accepted)})`;
+/**
+ * Where a plan stands to the standard, or beside the recommended one.
+ *
+ * @param considered how many were looked at
+ */
+export function whyVerdict(plan: Chanced, recommended: Chanced, accepted: Accepted, considered: number): Why {
   if (plan === recommended) {
-    const meets = meetsAt(plan.chance);
-    if (meets === 'yes')
-      return considered === 1 ? `It meets ${standard}.` : `The cheapest setup that meets ${standard}.`;
-    if (meets === 'may')
-      return `It may miss ${standard}: no setup is sure to meet it, and this one is likeliest to.`;
-    return `No backing fully meets ${standard}; this comes closest.`;
+    const code = { yes: 'meets-standard', may: 'may-miss-standard', no: 'comes-closest' } as const;
+    return { code: code[meetsAt(plan.chance)], params: { accepted, only: considered === 1 } };
   }
-  const [lower, when] =
-    accepted.washes > 0
-      ? [recommended.washedMm - plan.washedMm, ` after ${launderings(accepted.washes)}`]
-      : [recommended.nowMm - plan.nowMm, ''];
-  const beside =
-    lower > 0 ? `its wrinkles${when} are ${inWords(lower)} lower` : `it is less likely to meet ${standard}`;
-  return `Costs ${plan.total < recommended.total ? 'less' : 'more'} than the recommended setup; ${beside}.`;
+  const { washes } = accepted;
+  const lowerMm = washes > 0 ? recommended.washedMm - plan.washedMm : recommended.nowMm - plan.nowMm;
+  const dearer = money(plan.total) - money(recommended.total);
+  const cost = dearer < 0 ? 'less' : dearer > 0 ? 'more' : 'same';
+  return { code: 'beside-recommended', params: { cost, lowerMm, washes, accepted } };
+}
+
+/** Of the setups that cost the same, the flattest is another; nothing where it is this one, or what it gains does not show. */
+export function whyNotFlattest(
+  recommended: Judged & { readonly stack: readonly StackedSheet[] },
+  plans: readonly Judged[],
+  { washes }: Accepted,
+): Why[] {
+  const heightOf = ({ nowMm, washedMm }: Judged) => (washes > 0 ? washedMm : nowMm);
+  const same = plans.filter((plan) => money(plan.total) === money(recommended.total));
+  const flatterMm = heightOf(recommended) - Math.min(...same.map(heightOf), heightOf(recommended));
+  const usual = recommended.stack.every(({ sheet }) => sheet === USUAL_SHEET.id);
+  return usual && flatterMm >= SAME_HEIGHT_MM
+    ? [{ code: 'usual-sheet-first', params: { flatterMm, washes } }]
+    : [];
 }
 
 /** What a changed underlay brings on the same stack, or nothing where it stays. */
 export function whyUnderlay(
-  { treatment, nowMm, washedMm }: Reasoned,
+  { treatment: { to, changes }, nowMm, washedMm }: Reasoned,
   asItCame: StackHeights,
   washes: number,
-): string[] {
-  const { to, changes } = treatment;
+): Why[] {
   if (to === null) return [];
-  const heights = (mm: number, own: number): string =>
-    mm < NO_WRINKLE_MM && own < NO_WRINKLE_MM
-      ? 'no wrinkles with either'
-      : `wrinkles ${inWords(mm)} instead of ${inWords(own)}`;
-  const after = washes > 0 ? `; ${heights(washedMm, asItCame.washedMm)} after ${launderings(washes)}` : '';
-  return [
-    `With ${underlayWords(to)} under ${counted(changes.length, 'wide column', 'wide columns')} instead of zigzag: ${heights(nowMm, asItCame.nowMm)} as sewn${after}.`,
-  ];
+  const params = {
+    to,
+    columns: changes.length,
+    nowMm: [asItCame.nowMm, nowMm],
+    washedMm: [asItCame.washedMm, washedMm],
+    washes,
+  } as const;
+  return [{ code: 'lighter-underlay', params }];
 }

@@ -1,6 +1,6 @@
 import type { CompensationReport } from './compensation-report.js';
 import { backingWords } from './labelled.js';
-import { idsInWords } from './plan-words.js';
+import { wordsFor } from './phrases/words.js';
 import { bareLength, counted, length } from './quantities.js';
 import { printable } from './render/printable.js';
 import { textTable } from './render/text-table.js';
@@ -68,6 +68,12 @@ export function compensationLines(
   const byReason = new Map<string, number[]>();
   for (const { object, reason } of left) byReason.set(reason, [...(byReason.get(reason) ?? []), object]);
   for (const [reason, ids] of byReason)
-    lines.push(...wrap(`Left as it was, ${idsInWords(ids)}: ${reason}.`, width, INDENT));
+    lines.push(
+      ...wrap(
+        `Left as it was, ${wordsFor({ units: 'mm', detail: 'full' }).say.objects(ids)}: ${reason}.`,
+        width,
+        INDENT,
+      ),
+    );
   return lines.length > 1 ? lines : [];
 }

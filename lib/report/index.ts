@@ -1,7 +1,12 @@
 /** `lieflat/report`: everything that a person reads, made of data: text, pages, pictures. */
-export type { DesignAdviceReport, ObjectAdviceReport, PlanReport, PlanRiskReport } from './advice-report.js';
-export type { AdviseReport } from './advise-report.js';
-export { adviseToText } from './advise-to-text.js';
+export { advisePage, adviseToText } from './advise/document.js';
+export type {
+  DesignAdviceReport,
+  ObjectAdviceReport,
+  PlanReport,
+  PlanRiskReport,
+} from './advise/plan-report.js';
+export type { AdviseReport } from './advise/report.js';
 export { batchSummaryToText } from './batch-summary-to-text.js';
 export {
   type CalibrateReport,
@@ -36,7 +41,6 @@ export { compareToText } from './compare-to-text.js';
 export type { CompensationReport } from './compensation-report.js';
 export { type CoverMapOptions, coverMap } from './cover-map.js';
 export { type Drawing, type DrawOptions, drawDesign } from './draw.js';
-export { advisePage } from './html/advise-page.js';
 export { batchSummaryPage } from './html/batch-summary.js';
 export { type CardInput, type CardOptions, operatorCard } from './html/card.js';
 export type { PaperName } from './html/paper.js';
@@ -50,6 +54,7 @@ export {
 } from './html/vet-page.js';
 export { type MaterialsCatalog, materialsCatalog, materialsToText } from './materials-catalog.js';
 export { materialsListToText } from './materials-list.js';
+export type { CautionCode } from './phrases/en/risk.js';
 export type { FailedProof, ProofReport } from './proof-report.js';
 export { type PuckerComparison, puckerComparison, type RankedStack } from './pucker-comparison.js';
 export { puckerComparisonToText } from './pucker-comparison-to-text.js';

@@ -2,7 +2,7 @@ import { ownUnderlayWords, underlayWords } from '../advice/words.js';
 import { compensationLines } from './compensation-to-text.js';
 import { findingSection } from './finding-section.js';
 import { backingWords, labelled } from './labelled.js';
-import { idsInWords } from './plan-words.js';
+import { wordsFor } from './phrases/words.js';
 import {
   bareLength,
   bareThread,
@@ -160,7 +160,7 @@ function bareLines({ bare, left }: RelayReport, { width }: TextOptions): string[
   const ids = bare.filter((id) => !left.some(({ object }) => object === id));
   if (ids.length === 0) return [];
   return wrap(
-    `Not touched, as there is no underlay to lighten: ${idsInWords(ids)}, wide and without any. --objects lays one under them.`,
+    `Not touched, as there is no underlay to lighten: ${wordsFor({ units: 'mm', detail: 'full' }).say.objects(ids)}, wide and without any. --objects lays one under them.`,
     width,
   );
 }

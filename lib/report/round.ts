@@ -14,3 +14,11 @@ export function roundAll<T extends object>(values: T): T {
     Object.entries(values).map(([key, value]) => [key, typeof value === 'number' ? round(value) : value]),
   ) as T;
 }
+
+/** Every number within a value rounded to 0.001, at any depth. */
+export function roundEvery<T>(value: T): T {
+  if (typeof value === 'number') return round(value) as T;
+  if (Array.isArray(value)) return value.map(roundEvery) as T;
+  if (typeof value !== 'object' || value === null) return value;
+  return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, roundEvery(inner)])) as T;
+}

@@ -6,6 +6,8 @@ import { allowedStacks } from '../../lib/advice/stack-space.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { COMMERCIAL_HEAD } from '../../lib/materials/machine.js';
 import { parseStack } from '../../lib/mechanics/stack-notation.js';
+import { sayCoded } from '../../lib/report/phrases/coded.js';
+import { wordsFor } from '../../lib/report/phrases/words.js';
 import { jobOn } from './jobs.js';
 
 const finished = (job: Job, stack?: string, speedSpm = 800) => {
@@ -13,7 +15,11 @@ const finished = (job: Job, stack?: string, speedSpm = 800) => {
   const sheets = stack === undefined ? allowedStacks(job).stacks[0] : parseStack(stack, CATALOGUE);
   return finishingFor(job, { ...COMMERCIAL_HEAD, speedSpm: speed }, sheets);
 };
-const hooping = (fabric: string, stack?: string) => finished(jobOn(fabric), stack).hooping.join(' ');
+const words = wordsFor({ units: 'mm', detail: 'full' });
+const hooping = (fabric: string, stack?: string) =>
+  finished(jobOn(fabric), stack)
+    .hooping.map((note) => sayCoded(note, words.setup.hooping))
+    .join(' ');
 
 const TABLE: readonly [fabric: string, topping: string | null, needle: string, speedSpm: number][] = [
   ['pique-knit', 'soluble-film', '75-11-ball', 800],
@@ -71,7 +77,10 @@ describe('topping, needle and speed', () => {
   });
 
   it('a test with and without a topping decides on knits of polyester', () => {
-    expect(finished(jobOn('performance-knit')).why.join(' ')).toMatch(/one with and one without/);
+    expect(finished(jobOn('performance-knit')).why).toContainEqual({
+      code: 'topping',
+      params: { because: 'elastic' },
+    });
   });
 });
 
@@ -85,7 +94,7 @@ describe('hooping', () => {
   it('says which sheets are turned', () => {
     expect(hooping('stretch-scrub', 'woven-polyester+woven-polyester@45')).toMatch(/turn the next one/);
     const sandwich = hooping('performance-knit-thin', 'woven-polyester+cutaway-2.5oz+woven-polyester@45');
-    expect(sandwich).toMatch(/turn those that the plan says/);
+    expect(sandwich).toMatch(/turn the others as the setup says/);
     expect(sandwich).not.toMatch(/next one/);
     expect(hooping('stretch-scrub', 'woven-polyester@45')).toMatch(/Turn the backing/);
     expect(hooping('stretch-scrub', 'woven-polyester')).not.toMatch(/[Tt]urn/);
@@ -94,7 +103,7 @@ describe('hooping', () => {
   it('says how each kind of backing and topping comes off', () => {
     expect(hooping('canvas-tote')).toMatch(/Tear the backing off/);
     expect(hooping('pique-knit', 'cutaway-2.5oz')).toMatch(/Trim the backing/);
-    expect(hooping('terry-towel')).toMatch(/film that stands out behind.*rinses out/);
+    expect(hooping('terry-towel')).toMatch(/film that sticks out behind.*rinses out/);
     expect(hooping('terry-towel')).toMatch(/topping on last.*first wash/);
     expect(hooping('fine-sweater')).toMatch(/topping on last.*heat/);
     expect(hooping('fine-sweater')).not.toMatch(/damp|wash/);
@@ -102,26 +111,30 @@ describe('hooping', () => {
   });
 
   it('a second bonded sheet helps in picking out', () => {
-    expect(hooping('pique-knit', 'cutaway-2.5oz+cutaway-2.5oz')).toMatch(/picked out/);
-    expect(hooping('pique-knit', 'cutaway-2.5oz')).not.toMatch(/picked out/);
+    expect(hooping('pique-knit', 'cutaway-2.5oz+cutaway-2.5oz')).toMatch(/Pick stitches out/);
+    expect(hooping('pique-knit', 'cutaway-2.5oz')).not.toMatch(/Pick stitches out/);
   });
 
   it('pile is not crushed, and hoop marks come out with starch, tried first on what must not get wet', () => {
     expect(hooping('terry-towel')).toMatch(/pile that a hoop crushes/);
     expect(hooping('twill')).toMatch(/spray starch, not with water\.$/);
-    expect(hooping('fine-sweater')).toMatch(/spray starch.*hidden place first\.$/);
+    expect(hooping('fine-sweater')).toMatch(/spray starch.*hidden spot first\.$/);
   });
 
   it('a hoop may mark leather and coated cloth for good', () => {
     for (const fabric of ['leather', 'softshell', 'nylon-jacket'])
       expect(hooping(fabric)).toMatch(/mark this material for good.*scrap first\.$/);
-    expect(hooping('silk')).toMatch(/hidden place first\.$/);
+    expect(hooping('silk')).toMatch(/hidden spot first\.$/);
   });
 
   it('is in sentences', () => {
     for (const fabric of Object.keys(CATALOGUE.fabrics)) {
       const { hooping: lines, why } = finished(jobOn(fabric));
-      for (const line of [...lines, ...why]) expect(line).toMatch(/^[A-Z0-9].*\.$/);
+      const said = [
+        ...lines.map((note) => sayCoded(note, words.setup.hooping)),
+        ...why.map((reason) => sayCoded(reason, words.advice.why)),
+      ];
+      for (const line of said) expect(line).toMatch(/^[A-Z0-9].*\.$/);
     }
   });
 });

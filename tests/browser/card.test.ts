@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
+import type { HoopingNote } from '../../lib/advice/reason.js';
 import { type CardInput, operatorCard } from '../../lib/report/html/card.js';
 import { PAPERS, type PaperName, printRoom } from '../../lib/report/html/paper.js';
 import { blocksOf, cardInput, hoopNamed, OPTIONS, PLAN, sampleDesign } from '../report/card-input.js';
@@ -13,8 +14,7 @@ const PER_MM = 96 / 25.4;
 
 const LONG_NOTES = Array.from(
   { length: 9 },
-  (_, i) =>
-    `Note ${i + 1}: hoop the goods as they lie on the table, flat, with no stretch in any direction, all sheets together, none loose underneath.`,
+  (): HoopingNote => ({ code: 'turn-others', params: { sheets: 3 } }),
 );
 
 /** Cards that are hard to fit, and the ones that are usual. */
@@ -28,7 +28,7 @@ const CARDS: readonly [string, () => CardInput][] = [
     'a jacket back in a frame',
     () => cardInput(sampleDesign('jacket-back.dst'), { hoop: hoopNamed('frame-430x290') }),
   ],
-  ['long notes', () => cardInput(sampleDesign('crest.dst'), { plan: { hooping: LONG_NOTES } })],
+  ['long notes', () => cardInput(sampleDesign('crest.dst'), { plan: { hoopingNotes: LONG_NOTES } })],
   ['twelve colours', () => cardInput(blocksOf(12))],
   ['forty colours', () => cardInput(blocksOf(40))],
   [
@@ -37,14 +37,14 @@ const CARDS: readonly [string, () => CardInput][] = [
       cardInput(blocksOf(30), {
         hoop: hoopNamed('round-180'),
         plan: {
-          hooping: LONG_NOTES,
+          hoopingNotes: LONG_NOTES,
           underlay: Array.from({ length: 40 }, (_, i) => ({ object: 2 * i + 1, to: 'edge-run+fill' })),
           stack: [...PLAN.stack, { sheet: 'cutaway-2.5oz', angleDeg: 90 }],
         },
         advised: {
           meets: 'no',
-          mustChange: LONG_NOTES.slice(0, 2),
-          cautions: LONG_NOTES.slice(0, 3),
+          changes: ['width', 'laundering'],
+          cautionCodes: ['cap-frame', 'heat', 'skin'],
         },
       }),
   ],

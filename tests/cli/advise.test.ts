@@ -1,7 +1,7 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { encodeDst } from '../../lib/format/dst-encode.js';
-import type { AdviseReport } from '../../lib/report/advise-report.js';
+import type { AdviseReport } from '../../lib/report/advise/report.js';
 import { displayWidth } from '../../lib/report/render/wrap.js';
 import type { VetReport } from '../../lib/report/vet/report.js';
 import { ADVISE_CONTRACT } from '../report/contract.js';

@@ -5,8 +5,8 @@ import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { COMMERCIAL_HEAD } from '../../lib/materials/machine.js';
 import { HOOP_FIELDS, type HoopField } from '../../lib/materials/places.js';
 import type { Grid } from '../../lib/mechanics/grid.js';
-import type { PlanReport } from '../../lib/report/advice-report.js';
-import type { AdviseReport } from '../../lib/report/advise-report.js';
+import type { PlanReport } from '../../lib/report/advise/plan-report.js';
+import type { AdviseReport } from '../../lib/report/advise/report.js';
 import type { CardInput, CardOptions } from '../../lib/report/html/card.js';
 import { SHOP } from '../built-in-shop.js';
 import { FILE } from './on-goods.js';
@@ -25,9 +25,10 @@ export const PLAN: PlanReport = {
   needle: '75-11-ball',
   needleName: '75/11 ball point',
   speedSpm: 650,
-  hooping: [
-    'Hoop the goods as they lie on the table: flat, with no stretch in any direction.',
-    'Hoop all sheets together with the goods, none loose underneath.',
+  hooping: [],
+  hoopingNotes: [
+    { code: 'as-it-lies', params: {} },
+    { code: 'hoop-together', params: {} },
   ],
   cost: {
     total: 1.23,
@@ -56,6 +57,7 @@ export const PLAN: PlanReport = {
     range: { score: [20, 45], wrinkleMm: [0.2, 0.5] },
   },
   why: [],
+  reasons: [],
 };
 
 export const OPTIONS: CardOptions = { title: 'crest.dst', units: 'mm', paper: 'a4', cost: false };
@@ -92,6 +94,7 @@ export function cardInput(
       meets: 'yes',
       plans: [plan],
       mustChange: [],
+      changes: [],
       accepted: { grade: 3.5, washedGrade: 3.5, washes: 8 },
       considered: { stacks: 1, underlays: 1, plans: 1 },
       hoop: null,
@@ -101,6 +104,7 @@ export function cardInput(
       objects: [],
       setObjects: [],
       cautions: [],
+      cautionCodes: [],
       ...advised,
     },
     grainDeg: 90,

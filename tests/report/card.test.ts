@@ -153,23 +153,23 @@ describe('the card', () => {
       recommended: flattest,
       meets: 'no' as const,
       plans: [PLAN, flattest],
-      mustChange: ['Split the wide columns.'],
+      changes: ['width' as const],
     };
     const card = await operatorCard(cardInput(littleCrest(), { advised }), OPTIONS);
-    expect(card).toMatch(/class="alert">ASK BEFORE SEWING: .*grade 3\.5 as sewn.*Split the wide columns\./);
+    expect(card).toMatch(/class="alert">ASK BEFORE SEWING: .*grade 3\.5, new and after 8 washes.*split them/);
     expect(card).toContain('600 a minute');
   });
 
   it('asks for the changed file where the plan changes underlay', async () => {
     const plan = { underlay: [1, 2].map((object) => ({ object, to: 'fill' as const })) };
     expect(await operatorCard(cardInput(littleCrest(), { plan }), OPTIONS)).toContain(
-      'CHANGED FILE NEEDED: a light fill under objects 1, 2',
+      'CHANGED FILE NEEDED: a light fill under objects 1 and 2',
     );
   });
 
   it('says so where no known hoop holds the design, and at which scale a large one is drawn', async () => {
     const card = await operatorCard(cardInput(sampleDesign('jacket-back.dst'), { hoop: null }), OPTIONS);
-    expect(card).toContain('NONE THAT IS KNOWN HOLDS THIS DESIGN');
+    expect(card).toContain('NO HOOP IN THE LIST HOLDS THIS DESIGN');
     expect(card).toMatch(/<strong>NOT TRUE SIZE: drawn at 1 : [\d.]+\.<\/strong>/);
   });
 

@@ -142,18 +142,19 @@ describe('the page of a vet report', () => {
       advice: object.id < 3 ? { ...needs, object: object.id } : null,
     }));
     const advice = {
-      recommended: PLAN,
+      recommended: { ...PLAN, stackName: 'a <cut-away>' },
       meets: 'yes' as const,
       mustChange: [],
+      changes: [],
       washes: 0,
-      text: ['Put a <cut-away> behind it.'],
+      text: [],
     };
     const told = { ...report, advice, objects };
     const page = vetPage([{ report: told, stitches }], { units: 'mm' });
     expect(page).toContain('<h3>What is advised</h3>');
-    expect(page).toContain('<li>Put a &lt;cut-away&gt; behind it.</li>');
-    expect(page).toContain('<li>Add lock stitches where the thread of objects 1, 2 begins or ends.</li>');
-    expect(page).toMatch(/0\.30<\/th><td[^>]*>0\.012<\/td><td>1, 2<\/td>/);
+    expect(page).toContain('<li>Sew it over a &lt;cut-away&gt;');
+    expect(page).toContain('<li>Add lock stitches where the thread of objects 1 and 2 starts or ends.</li>');
+    expect(page).toMatch(/0\.30<\/th><td[^>]*>0\.012<\/td><td>1 and 2<\/td>/);
     const silent = { ...report, advice: null, objects: objects.map((o) => ({ ...o, advice: null })) };
     expect(vetPage([{ report: silent, stitches }], { units: 'mm' })).not.toContain('advised');
   });

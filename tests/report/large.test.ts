@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { Break, type Stitches } from '../../lib/format/stitches.js';
 import { drawDesign } from '../../lib/report/draw.js';
 import { vetPage } from '../../lib/report/html/vet-page.js';
-import { idsInWords } from '../../lib/report/plan-words.js';
+import { wordsFor } from '../../lib/report/phrases/words.js';
 import { MOST_DRAWN } from '../../lib/report/stitch-path.js';
 import { toJson, toJsonLine } from '../../lib/report/to-json.js';
 import type { VetReport } from '../../lib/report/vet/report.js';
@@ -78,8 +78,9 @@ describe('a design larger than anyone sews', () => {
 
   it('does not read out a thousand numbers', () => {
     const odd = Array.from({ length: 1000 }, (_, i) => 2 * i + 1);
-    expect(idsInWords(odd)).toMatch(/^objects 1, 3, .*, 199 … and 900 more$/);
-    expect(idsInWords(odd.map((_, i) => i + 1))).toBe('objects 1 to 1000');
+    const { advice } = wordsFor({ units: 'mm', detail: 'full' });
+    expect(advice.locks({ objects: odd })).toMatch(/of objects 1, 3, .*, 79 and 960 more starts/);
+    expect(advice.locks({ objects: odd.map((_, i) => i + 1) })).toContain('of objects 1 to 1000 starts');
   });
 
   it('is one clear error where JSON cannot hold it', () => {

@@ -8,10 +8,6 @@ export const crispOnSheer: StackRule = {
   basis: COMMON_PRACTICE,
   on: (job) =>
     goodsClass(job.fabric) === 'sheer'
-      ? everySheet(
-          job,
-          'Whatever stays behind see-through goods shows: a crisp tear-away comes off clean.',
-          (sheet) => tearAwayHand(sheet) === 'crisp',
-        )
+      ? everySheet(job, { code: 'crisp-on-sheer', params: {} }, (sheet) => tearAwayHand(sheet) === 'crisp')
       : null,
 };

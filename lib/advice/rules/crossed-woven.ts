@@ -30,7 +30,7 @@ export const crossedWoven: StackRule = {
             const woven = stack.filter((s) => countOf(job, [s], ({ kind }) => kind === 'woven') > 0);
             return isCrossed(woven.map(({ angleDeg }) => angleDeg));
           },
-          why: 'The satin pulls in several directions and one woven sheet gives along its diagonal: two, the second turned by 45 degrees, give in none.',
+          why: { code: 'crossed-woven', params: {} },
         }
       : null,
 };

@@ -7,10 +7,6 @@ export const filmBehindTowels: StackRule = {
   basis: COMMON_PRACTICE,
   on: (job) =>
     goodsClass(job.fabric) === 'towel'
-      ? everySheet(
-          job,
-          'Both sides of a towel are seen: water-soluble film as backing rinses out and leaves nothing behind.',
-          ({ kind }) => kind === 'soluble',
-        )
+      ? everySheet(job, { code: 'film-behind-towels', params: {} }, ({ kind }) => kind === 'soluble')
       : null,
 };

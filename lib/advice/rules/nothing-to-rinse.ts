@@ -7,9 +7,5 @@ export const nothingToRinse: StackRule = {
   on: (job) =>
     job.fabric.washable
       ? null
-      : everySheet(
-          job,
-          'These goods must not get wet, so nothing goes behind them that water has to take out.',
-          ({ kind }) => kind !== 'soluble',
-        ),
+      : everySheet(job, { code: 'nothing-to-rinse', params: {} }, ({ kind }) => kind !== 'soluble'),
 };

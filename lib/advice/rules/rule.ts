@@ -2,6 +2,7 @@ import { find } from '../../materials/catalogue.js';
 import type { Sheet } from '../../materials/sheets.js';
 import type { StackedSheet } from '../../mechanics/goods.js';
 import type { Job } from '../job.js';
+import type { Why } from '../reason.js';
 
 /** One rule of the trade about what lies behind the goods. The order of the sheets does not bear on it. */
 export interface StackRule {
@@ -13,8 +14,8 @@ export interface StackRule {
 
 export interface RuleOnJob {
   allows(stack: readonly StackedSheet[]): boolean;
-  /** For the operator: what is asked for and what it rests on; empty where that goes without saying. */
-  readonly why: string;
+  /** What is asked for and what it rests on; null where that goes without saying. */
+  readonly why: Why | null;
 }
 
 /** The sheets of a stack as the catalogue has them. */
@@ -22,7 +23,7 @@ export const sheetsOf = ({ catalogue }: Job, stack: readonly StackedSheet[]): Sh
   stack.map(({ sheet }) => find(catalogue, 'sheets', sheet));
 
 /** A rule that looks at every sheet by itself. */
-export const everySheet = (job: Job, why: string, test: (sheet: Sheet) => boolean): RuleOnJob => ({
+export const everySheet = (job: Job, why: Why, test: (sheet: Sheet) => boolean): RuleOnJob => ({
   allows: (stack) => sheetsOf(job, stack).every(test),
   why,
 });

@@ -11,7 +11,7 @@ export const sheetsThatStay: StackRule = {
     STRETCHY.has(goodsClass(job.fabric))
       ? everySheet(
           job,
-          'The goods stretch: only backing that stays (cut-away or woven) keeps holding the stitching when they are worn and washed.',
+          { code: 'sheets-that-stay', params: {} },
           ({ kind }) => kind === 'cut-away' || kind === 'woven',
         )
       : null,

@@ -13,7 +13,7 @@ export const softCap: StackRule = {
       ? {
           allows: (stack) =>
             stack.length >= FEWEST && sheetsOf(job, stack).every((sheet) => tearAwayHand(sheet) === 'card'),
-          why: 'Nothing stiffens the front of this cap: two pieces of cap backing stand in for the buckram.',
+          why: { code: 'soft-cap', params: {} },
         }
       : null,
 };

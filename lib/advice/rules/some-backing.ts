@@ -6,6 +6,6 @@ export const someBacking: StackRule = {
   basis: COMMON_PRACTICE,
   on: () => ({
     allows: (stack) => stack.length > 0,
-    why: 'Stitching always gets some backing: goods alone do not hold it.',
+    why: { code: 'some-backing', params: {} },
   }),
 };

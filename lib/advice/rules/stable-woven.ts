@@ -23,12 +23,12 @@ export const stableWoven: StackRule = {
     return isTightWoven(job.fabric) && isSmall(job)
       ? everySheet(
           job,
-          'A small design on tight, stable goods: cut-away is the safe choice, and a firm tear-away holds it too.',
+          { code: 'stable-woven', params: { small: true } },
           (sheet) => sheet.kind === 'cut-away' || tearAwayHand(sheet) === 'firm',
         )
       : everySheet(
           job,
-          'In doubt, cut-away: it keeps holding the stitching after washing.',
+          { code: 'stable-woven', params: { small: false } },
           ({ kind }) => kind === 'cut-away',
         );
   },

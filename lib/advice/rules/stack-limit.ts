@@ -53,7 +53,7 @@ export const stackLimit: StackRule = {
         // One sheet alone is judged by its kind, not by its weight.
         return stack.length < 2 || (weight <= mass && stiffness <= bending);
       },
-      why: '',
+      why: null,
     };
   },
 };
@@ -75,6 +75,6 @@ export const plainStack: StackRule = {
       const sandwich = woven.length > 1 && ELASTIC.has(goodsClass(job.fabric));
       return (alike || sandwich) && (woven.length === 0 || woven.some(({ angleDeg }) => angleDeg === 0));
     },
-    why: '',
+    why: null,
   }),
 };

@@ -8,10 +8,8 @@ export const structuredCap: StackRule = {
   basis: COMMON_PRACTICE,
   on: (job) =>
     goodsClass(job.fabric) === 'structured-cap'
-      ? everySheet(
-          job,
-          'Buckram already stiffens the front of this cap: a firm tear-away or cap backing is enough.',
-          (sheet) => ['firm', 'card'].includes(tearAwayHand(sheet) ?? ''),
+      ? everySheet(job, { code: 'structured-cap', params: {} }, (sheet) =>
+          ['firm', 'card'].includes(tearAwayHand(sheet) ?? ''),
         )
       : null,
 };

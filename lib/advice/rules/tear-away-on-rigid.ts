@@ -8,10 +8,6 @@ export const tearAwayOnRigid: StackRule = {
   basis: COMMON_PRACTICE,
   on: (job) =>
     goodsClass(job.fabric) === 'rigid'
-      ? everySheet(
-          job,
-          'Goods without any stretch hold their shape by themselves: a firm tear-away is enough and leaves the inside clean.',
-          (sheet) => tearAwayHand(sheet) === 'firm',
-        )
+      ? everySheet(job, { code: 'tear-away-on-rigid', params: {} }, (sheet) => tearAwayHand(sheet) === 'firm')
       : null,
 };

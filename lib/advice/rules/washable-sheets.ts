@@ -5,7 +5,5 @@ export const washableSheets: StackRule = {
   id: 'washable-sheets',
   basis: COMMON_PRACTICE,
   on: (job) =>
-    job.fabric.washable
-      ? everySheet(job, 'These goods are washed, so the backing has to stand washing.', (s) => s.washable)
-      : null,
+    job.fabric.washable ? everySheet(job, { code: 'washable-sheets', params: {} }, (s) => s.washable) : null,
 };

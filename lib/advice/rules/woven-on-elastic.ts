@@ -15,7 +15,7 @@ export const wovenOnElastic: StackRule = {
             const woven = countOf(job, stack, ({ kind }) => kind === 'woven');
             return woven >= 2 || woven === stack.length;
           },
-          why: 'Very stretchy knit takes woven polyester, which gives neither along nor across; a bonded sheet gives with the goods and serves between two woven ones at most.',
+          why: { code: 'woven-on-elastic', params: {} },
         }
       : null,
 };

@@ -28,7 +28,7 @@ export const wovenSandwich: StackRule = {
               sheets.some(isLightBonded)
             );
           },
-          why: 'The thinnest, stretchiest goods need most: a bonded 2.5 oz sheet between two woven ones, the second woven one turned by 45 degrees.',
+          why: { code: 'woven-sandwich', params: {} },
         }
       : null,
 };

@@ -1,5 +1,4 @@
 /** The card that goes to the machine operator: one printed page with all that is set up, checked and written down. */
-import { demand } from '../../advice/why.js';
 import { launderings, underlayWords } from '../../advice/words.js';
 import { mmToInch } from '../../core/units.js';
 import type { Design } from '../../format/design.js';
@@ -9,11 +8,12 @@ import { fieldHolds, type HoopField, type Place } from '../../materials/places.j
 import type { DesignMeasures } from '../../measure/measures.js';
 import type { MachineProfile } from '../../measure/sew-time.js';
 import type { WrinkleField } from '../../mechanics/risk.js';
-import type { PlanReport, PlanRiskReport } from '../advice-report.js';
-import type { AdviseReport } from '../advise-report.js';
+import { failuresOf } from '../advise/document.js';
+import type { PlanReport, PlanRiskReport } from '../advise/plan-report.js';
+import type { AdviseReport } from '../advise/report.js';
 import { LOWEST_MM } from '../height-bands.js';
-import { messageInUnits } from '../message-in-units.js';
-import { failureWords, idsInWords, moneyWords, NO_HOOP } from '../plan-words.js';
+import { sayCoded } from '../phrases/coded.js';
+import { wordsFor } from '../phrases/words.js';
 import { count, counted, duration, fixed, length, size, threadLength, type Units } from '../quantities.js';
 import { html, tag } from '../render/markup.js';
 import { htmlPage } from '../render/page.js';
@@ -148,6 +148,8 @@ const list = (look: string, lines: readonly string[]): string =>
 function textsOf(input: CardInput, { title, units, cost }: CardOptions) {
   const { advice, designMeasures, design, stitches, hoop, place, catalogue } = input;
   const plan = advice.recommended;
+  const words = wordsFor({ units, detail: 'full' });
+  const failures = failuresOf(advice);
   // At the plan's pace, not at the machine's.
   const machine = {
     ...input.machine,
@@ -172,11 +174,11 @@ function textsOf(input: CardInput, { title, units, cost }: CardOptions) {
       `thread ${threadLength(designMeasures.threadMm, units)} and bobbin ${threadLength(designMeasures.bobbinMm, units)}`,
       counted(designMeasures.trims, 'trim'),
       ...(place ? [place.name] : []),
-      ...(cost ? [`cost a piece ${moneyWords(plan.cost.total, plan.cost.currency)}`] : []),
+      ...(cost ? [`cost a piece ${words.say.money(plan.cost.total, plan.cost.currency)}`] : []),
     ].join(' · '),
     alerts: [
       ...notDrawn(stitches).map((words) => `THE PICTURE IS NOT WHOLE: ${words}.`),
-      ...failureWords(advice),
+      ...(failures.length > 0 ? [words.setup.failures({ codes: failures })] : []),
       ...(hoop && !fieldHolds(hoop, designMeasures)
         ? [
             'DO NOT SEW IN THIS HOOP: the design stands out of the field of the hoop that is named here. The needle would hit the frame.',
@@ -184,7 +186,7 @@ function textsOf(input: CardInput, { title, units, cost }: CardOptions) {
         : []),
       ...(advice.meets === 'no'
         ? [
-            `ASK BEFORE SEWING: no backing meets your standard (${demand(advice.accepted)}). This comes closest. ${advice.mustChange.join(' ')}`.trim(),
+            `ASK BEFORE SEWING: no backing meets your standard (${words.setup.standard(advice.accepted)}). This comes closest. ${advice.changes.map((change) => words.setup.changes[change]).join(' ')}`.trim(),
           ]
         : []),
     ],
@@ -208,7 +210,7 @@ function textsOf(input: CardInput, { title, units, cost }: CardOptions) {
       ['hoop', hoopWords(hoop, units)],
     ] as const,
     changes: underlayNotes(plan),
-    hooping: plan.hooping.map((line) => messageInUnits(line, units)),
+    hooping: plan.hoopingNotes.map((note) => sayCoded(note, words.setup.hooping)),
     risk: [
       `As sewn: ${looks(plan.riskNow, units)}.`,
       ...(plan.riskWashed.washes > 0
@@ -239,7 +241,7 @@ const span = (mm: number, units: Units): string =>
   units === 'mm' ? `${fixed(mm, 1)} mm` : `${fixed(mmToInch(mm), 2)} in`;
 
 function hoopWords(hoop: HoopField | null, units: Units): string {
-  if (!hoop) return NO_HOOP;
+  if (!hoop) return wordsFor({ units, detail: 'full' }).advice.noHoop;
   const { widthMm, heightMm } = hoop;
   const field =
     hoop.shape === 'round'
@@ -252,7 +254,7 @@ function underlayNotes({ underlay }: PlanReport): string[] {
   const kinds = [...new Set(underlay.map(({ to }) => to))];
   return kinds.map((to) => {
     const ids = underlay.filter((change) => change.to === to).map(({ object }) => object);
-    return `CHANGED FILE NEEDED: ${underlayWords(to)} under ${idsInWords(ids)} in place of what this file has. Stitches and start points here are this file's.`;
+    return `CHANGED FILE NEEDED: ${underlayWords(to)} under ${wordsFor({ units: 'mm', detail: 'full' }).say.objects(ids)} in place of what this file has. Stitches and start points here are this file's.`;
   });
 }
 

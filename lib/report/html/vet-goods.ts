@@ -1,12 +1,15 @@
 /** What a vet report foresees on some goods, and what is advised for them. */
+
+import { planSentences } from '../advise/in-vet.js';
+import { objectNeeds } from '../advise/objects.js';
 import { driverWords } from '../driver-words.js';
-import { messageInUnits } from '../message-in-units.js';
+import { wordsFor } from '../phrases/words.js';
 import { bareLength, fixed, length, type Units } from '../quantities.js';
+import { blocksAsHtml } from '../render/html.js';
 import { html, tag } from '../render/markup.js';
 import { riskWord } from '../risk-word.js';
 import { riskWords } from '../summary.js';
 import type { VetReport } from '../vet/report.js';
-import { objectNeeds } from './object-needs.js';
 import { htmlTable } from './table.js';
 import { NAMING_COLUMNS } from './vet-objects.js';
 
@@ -90,10 +93,11 @@ function riskTable({ objects, risk }: VetReport, id: string, units: Units): stri
 
 function adviceParts({ advice, objects }: VetReport, id: string, units: Units): string {
   if (advice === null) return '';
+  const words = wordsFor({ units, detail: 'full' });
   const each = objects.flatMap((object) => object.advice ?? []);
   return [
     tag('h3', {}, 'What is advised'),
-    tag('ul', {}, ...advice.text.map((line) => tag('li', {}, html(messageInUnits(line, units))))),
-    objectNeeds(each, advice.washes, `${id}-pull-compensation`, units),
+    tag('ul', {}, ...planSentences(advice, words).map((line) => tag('li', {}, html(line)))),
+    blocksAsHtml(objectNeeds(each, advice.washes, `${id}-pull-compensation`, words)),
   ].join('\n');
 }

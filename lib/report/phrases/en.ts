@@ -1,7 +1,9 @@
 /** English: what every other language is held to. An area a report, and what several share. */
+import { advice } from './en/advice.js';
 import { common } from './en/common.js';
 import { findings } from './en/findings.js';
 import { risk } from './en/risk.js';
+import { setup } from './en/setup.js';
 import { vet } from './en/vet.js';
 
-export const EN = { common, findings, risk, vet };
+export const EN = { advice, common, findings, risk, setup, vet };

@@ -83,6 +83,11 @@ export class Voice {
     return bareLength(mm, this.units);
   }
 
+  /** The same in the other system: `0.165`. */
+  bareOther(mm: number): string {
+    return bareLength(mm, this.units === 'mm' ? 'in' : 'mm');
+  }
+
   /** `86.2 x 41.0 mm (3.39 x 1.61 in)`. */
   size(widthMm: number, heightMm: number): string {
     return size(widthMm, heightMm, this.units);

@@ -1,8 +1,8 @@
 /** The file check of one design as a document: the answer, the totals, what to do, what was found, the objects. */
 
-import { adviceSentences, drawnOutWords } from '../advice-groups.js';
+import { planSentences } from '../advise/in-vet.js';
+import { needSentences } from '../advise/objects.js';
 import type { Block, Column, ReportDocument, Rich, Section } from '../document.js';
-import { messageInUnits } from '../message-in-units.js';
 import { gradeStep } from '../phrases/en/risk.js';
 import { type Words, wordsFor } from '../phrases/words.js';
 import { rankObjects } from '../rank-objects.js';
@@ -12,12 +12,12 @@ import type { TextOptions } from '../text-options.js';
 import { findingEntries, groupFindings } from './found.js';
 import type { ObjectReport, SetObjectReport, VetReport } from './report.js';
 
-type VetWords = Words<'common' | 'findings' | 'risk' | 'vet'>;
+type VetWords = Words<'advice' | 'common' | 'findings' | 'risk' | 'setup' | 'vet'>;
 
 /** Objects shown unless all are asked for. */
 const MOST_OBJECTS = 6;
 /** How a grade is set apart, smoothest first. */
-const GRADE_LEVELS = ['sound', 'note', 'warn', 'fail'] as const;
+export const GRADE_LEVELS = ['sound', 'note', 'warn', 'fail'] as const;
 
 /**
  * Makes the document of a report.
@@ -112,11 +112,11 @@ function riskFacts({ risk, objects }: VetReport, { risk: words }: VetWords): Fac
 }
 
 /** @param backed something lies behind the fabric */
-export const causeWords = (cause: string, backed: boolean, { causes }: VetWords['risk']) =>
+export const causeWords = (cause: string, backed: boolean, { causes }: Words<'risk'>['risk']) =>
   causes[cause === 'backing' && !backed ? 'no-backing' : (cause as keyof typeof causes)];
 
 /** What the shop has set right: a fact for all that stands, and one for each that cannot be so. */
-export function setFacts(set: readonly SetObjectReport[], { vet }: VetWords): Fact[] {
+export function setFacts(set: readonly SetObjectReport[], { vet }: Words<'vet'>): Fact[] {
   const nameOf = ({ object, stitchRange: stitches }: SetObjectReport) => vet.objectName({ object, stitches });
   const done = set.filter((one) => one.done);
   const back = done.find(({ object }) => object !== null)?.object ?? null;
@@ -129,12 +129,15 @@ export function setFacts(set: readonly SetObjectReport[], { vet }: VetWords): Fa
   ].map((text) => ({ label: vet.objectsLabel, text }));
 }
 
-function adviceSection({ advice, objects }: VetReport, { vet, say }: VetWords): Section[] {
+function adviceSection({ advice, objects }: VetReport, words: VetWords): Section[] {
   if (advice === null) return [];
   const each = objects.flatMap((object) => object.advice ?? []);
-  const sentences = [...advice.text, ...adviceSentences(each, advice.washes), ...drawnOutWords(each)];
-  const items = [...sentences.map((line) => messageInUnits(line, say.units)), vet.moreAdvice];
-  return [{ is: 'section', title: vet.advice, blocks: [{ is: 'list', items }] }];
+  const items = [
+    ...planSentences(advice, words),
+    ...needSentences(each, advice.washes, words),
+    words.vet.moreAdvice,
+  ];
+  return [{ is: 'section', title: words.vet.advice, blocks: [{ is: 'list', items }] }];
 }
 
 /** The findings under their title, those of one kind as one; nothing where there are none. */

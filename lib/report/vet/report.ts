@@ -3,7 +3,7 @@ import type { Bounds } from '../../measure/measures.js';
 import type { Doubt, ObjectKind, Pattern, Purpose, UnderlayKind } from '../../segment/objects.js';
 import type { Saying } from '../../segment/set-right/saying.js';
 import type { Finding } from '../../vetting/finding.js';
-import type { DesignAdviceReport, ObjectAdviceReport } from '../advice-report.js';
+import type { DesignAdviceReport, ObjectAdviceReport } from '../advise/plan-report.js';
 
 export interface RiskReport {
   score: number;

@@ -21,6 +21,19 @@ const causes: Readonly<Record<Cause | 'no-backing', CauseWords>> = {
   'no-backing': { short: 'no backing', why: 'a sheet of 2.5 oz cut-away would hold it' },
 };
 
+/** What may hurt somebody or spoil the garment. */
+const cautions = {
+  'cap-frame':
+    "Trace a cap's outline with the needle up before sewing, hands clear: a needle that hits the frame shatters.",
+  'holes-stay':
+    'Needle holes stay in this material for good: stitches picked out leave them. Sew a test on a scrap before the garment.',
+  heat: 'Fabric that must not get wet takes a topping removed by heat: it burns skin and scorches fiber; try a scrap.',
+  'not-for-washing': 'This fabric is not for washing: figures after a wash are only to compare by.',
+  skin: "This backing stays against the skin: cover it on children's wear; local rules for children's sleepwear go first.",
+};
+
+export type CautionCode = keyof typeof cautions;
+
 /** Plain words for smoothness grades, smoothest first; each holds the grades from its own down to the next. */
 export const GRADES = [
   { word: 'lies flat', from: 4.5 },
@@ -45,13 +58,17 @@ const isSeen = (mm: number, say: Voice): boolean => Number(say.bare(mm)) > 0;
 
 export const risk = {
   causes,
+  cautions,
   label: 'risk',
   grade: ({ grade }: { grade: number }, _: Voice): string => GRADES[gradeStep(grade)].word,
-  /** `wrinkles about 0.21 mm high (most likely 0.00 to 0.49)`. */
-  height: ({ wrinkleMm, range: [low, high] }: Height, say: Voice): string =>
-    isSeen(wrinkleMm, say)
-      ? `wrinkles about ${say.figure(wrinkleMm)} high (most likely ${say.bare(low)} to ${say.bare(high)})`
-      : `no wrinkles predicted (most likely ${say.bare(low)} to ${say.figure(high)})`,
+  /** `wrinkles about 0.21 mm high (most likely 0.05 to 0.49 mm)`; what would print as nothing is said in words. */
+  height: ({ wrinkleMm, range: [low, high] }: Height, say: Voice): string => {
+    const [seen, lowSeen, highSeen] = [wrinkleMm, low, high].map((mm) => isSeen(mm, say));
+    const about = seen ? `wrinkles about ${say.figure(wrinkleMm)} high` : 'no wrinkles predicted';
+    if (!highSeen || say.bare(low) === say.bare(high)) return about;
+    const likely = lowSeen ? `${say.bare(low)} to ${say.figure(high)}` : `under ${say.figure(high)}`;
+    return `${about} (most likely ${likely})`;
+  },
   /** What follows the word of a grade, the main cause and the worst object where there are some. */
   whole: (
     {

@@ -1,20 +1,26 @@
 /** The plans for a design on a fabric: what `lieflat advise --format json` prints. */
 
-import type { Accepted } from '../advice/accepted.js';
-import type { Advice } from '../advice/advise.js';
-import type { Meets } from '../advice/meets.js';
-import type { ObjectAdvice } from '../advice/object-advice.js';
-import type { Plan, PlanRisk } from '../advice/plan.js';
-import { type Catalogue, find } from '../materials/catalogue.js';
-import type { HoopField } from '../materials/places.js';
-import type { Conditions } from '../mechanics/conditions.js';
-import type { SetOutcome } from '../segment/set-right/saying.js';
-import type { ObjectAdviceReport, PlanReport, PlanRiskReport } from './advice-report.js';
-import { cautionsFor } from './cautions.js';
-import { bareRiskReport, conditionsReport } from './risk-report.js';
-import { round } from './round.js';
-import { setObjectReport } from './set-words.js';
-import type { SetObjectReport, VetReport } from './vet/report.js';
+import type { Accepted } from '../../advice/accepted.js';
+import type { Advice } from '../../advice/advise.js';
+import type { Meets } from '../../advice/meets.js';
+import type { ObjectAdvice } from '../../advice/object-advice.js';
+import type { Plan, PlanRisk } from '../../advice/plan.js';
+import type { DesignChange } from '../../advice/reason.js';
+import { type Catalogue, find } from '../../materials/catalogue.js';
+import type { HoopField } from '../../materials/places.js';
+import type { Conditions } from '../../mechanics/conditions.js';
+import type { SetOutcome } from '../../segment/set-right/saying.js';
+import type { FindingCode } from '../../vetting/finding.js';
+import { cautionCodes } from '../cautions.js';
+import { sayCoded } from '../phrases/coded.js';
+import type { CautionCode } from '../phrases/en/risk.js';
+import { wordsFor } from '../phrases/words.js';
+import { bareRiskReport, conditionsReport } from '../risk-report.js';
+import { round, roundEvery } from '../round.js';
+import { setObjectReport } from '../set-words.js';
+import type { SetObjectReport, VetReport } from '../vet/report.js';
+import { needSentences } from './objects.js';
+import type { ObjectAdviceReport, PlanReport, PlanRiskReport } from './plan-report.js';
 
 export interface AdviseReport {
   schema: 'lieflat/advise@1';
@@ -26,20 +32,25 @@ export interface AdviseReport {
   meets: Meets;
   /** Cheapest first. */
   plans: PlanReport[];
-  /** Where nothing meets the standard: what in the design, or which goods, would have to change. */
+  /** Where nothing meets the standard: what in the design, or which fabric, would have to change. English. */
   mustChange: string[];
+  /** The same as data. */
+  changes: readonly DesignChange[];
   accepted: Accepted;
   considered: { stacks: number; underlays: number; plans: number };
   /** Null where none that is known holds the design. */
   hoop: { id: string; name: string; holds: boolean } | null;
   /** Codes of the findings for which the file should not be sewn as it is. */
-  failures: string[];
+  failures: readonly FindingCode[];
   fabricName: string;
   threadName: string;
   objects: ObjectAdviceReport[];
   /** What the shop has said of the design's objects. */
   setObjects: SetObjectReport[];
+  /** English. */
   cautions: string[];
+  /** The same as data. */
+  cautionCodes: readonly CautionCode[];
 }
 
 /** What a report of plans is made of. */
@@ -50,16 +61,19 @@ export interface AdviseInput {
   meets: Meets;
   objects: readonly ObjectAdvice[];
   set: readonly SetOutcome[];
-  mustChange: readonly string[];
+  mustChange: readonly DesignChange[];
   accepted: Accepted;
   considered: AdviseReport['considered'];
   conditions: Conditions;
   hoop: HoopField | null;
   /** The design lies within the field of that hoop. */
   hoopHolds: boolean;
-  failures: readonly string[];
+  failures: readonly FindingCode[];
   catalogue: Catalogue;
 }
+
+/** What the texts for programs are said in. */
+const METRIC = wordsFor({ units: 'mm', detail: 'full' });
 
 /** The report of an advice; `set` is what came of what the shop has said of the objects. */
 export function adviceAsReport(
@@ -77,6 +91,10 @@ export function adviseReport(input: AdviseInput): AdviseReport {
   const { plans, recommended, conditions, catalogue, hoop, accepted } = input;
   const reports = plans.map((plan) => planReport(plan, conditions, catalogue));
   const shown = reports[plans.indexOf(recommended)];
+  const codes = cautionCodes(
+    { ...conditions, stack: shown.stack, washes: shown.riskWashed.washes },
+    catalogue,
+  );
   const named = conditionsReport({ ...conditions, stack: shown.stack, stackGiven: true }, catalogue);
   return {
     schema: 'lieflat/advise@1',
@@ -85,16 +103,18 @@ export function adviseReport(input: AdviseInput): AdviseReport {
     recommended: shown,
     meets: input.meets,
     plans: reports,
-    mustChange: [...input.mustChange],
+    mustChange: input.mustChange.map((change) => METRIC.setup.changes[change]),
+    changes: [...input.mustChange],
     accepted: { ...accepted },
     considered: { ...input.considered },
     hoop: hoop && { id: hoop.id, name: hoop.name, holds: input.hoopHolds },
     failures: [...input.failures],
     fabricName: named.fabricName,
     threadName: named.threadName,
-    objects: input.objects.map(objectAdviceReport),
+    objects: input.objects.map((object) => objectAdviceReport(object, shown.riskWashed.washes)),
     setObjects: input.set.map(setObjectReport),
-    cautions: cautionsFor({ ...conditions, stack: shown.stack, washes: shown.riskWashed.washes }, catalogue),
+    cautions: codes.map((code) => METRIC.setup.cautions[code]),
+    cautionCodes: codes,
   };
 }
 
@@ -115,7 +135,8 @@ export function planReport(plan: Plan, conditions: Conditions, catalogue: Catalo
     needle: plan.needle,
     needleName: find(catalogue, 'needles', plan.needle).name,
     speedSpm: plan.speedSpm,
-    hooping: [...plan.hooping],
+    hooping: plan.hooping.map((note) => sayCoded(note, METRIC.setup.hooping)),
+    hoopingNotes: plan.hooping.map(roundEvery),
     cost: {
       total: round(money.backing + money.thread + money.machine),
       ...money,
@@ -130,7 +151,8 @@ export function planReport(plan: Plan, conditions: Conditions, catalogue: Catalo
     },
     riskNow: planRiskReport(plan.riskNow),
     riskWashed: planRiskReport(plan.riskWashed),
-    why: [...plan.why],
+    why: plan.why.map((reason) => sayCoded(reason, METRIC.advice.why)),
+    reasons: plan.why.map(roundEvery),
   };
 }
 
@@ -146,10 +168,10 @@ function planRiskReport(risk: PlanRisk): PlanRiskReport {
   };
 }
 
-export function objectAdviceReport(advice: ObjectAdvice): ObjectAdviceReport {
-  const { object, relay, split, locks, pullCompensationMm, drawsInMm, text } = advice;
+export function objectAdviceReport(advice: ObjectAdvice, washes: number): ObjectAdviceReport {
+  const { object, relay, split, locks, pullCompensationMm, drawsInMm } = advice;
   const pair = ([own, relaid]: readonly [number, number]): [number, number] => [round(own), round(relaid)];
-  return {
+  const needs = {
     object,
     relay: relay && {
       from: [...relay.from],
@@ -160,6 +182,6 @@ export function objectAdviceReport(advice: ObjectAdvice): ObjectAdviceReport {
     locks,
     pullCompensationMm: pullCompensationMm === null ? null : round(pullCompensationMm),
     drawsInMm: drawsInMm === null ? null : round(drawsInMm),
-    text: [...text],
   };
+  return { ...needs, text: needSentences([needs], washes, METRIC) };
 }

@@ -1,9 +1,10 @@
 /** Plans and advice under the names that the reports use. Lengths mm, money in the shop's currency. */
-import type { Meets } from '../advice/meets.js';
-import type { Cost } from '../advice/plan.js';
-import type { Risk } from '../mechanics/risk.js';
-import type { UnderlayKind } from '../segment/objects.js';
-import type { LaidUnderlay } from '../stitch/laid-underlay.js';
+import type { Meets } from '../../advice/meets.js';
+import type { Cost } from '../../advice/plan.js';
+import type { DesignChange, HoopingNote, Why } from '../../advice/reason.js';
+import type { Risk } from '../../mechanics/risk.js';
+import type { UnderlayKind } from '../../segment/objects.js';
+import type { LaidUnderlay } from '../../stitch/laid-underlay.js';
 
 export interface PlanRiskReport extends Risk {
   /** Launderings before it is looked at. */
@@ -25,11 +26,17 @@ export interface PlanReport {
   needle: string;
   needleName: string;
   speedSpm: number;
+  /** English and metric, for programs that show them as they are. */
   hooping: string[];
+  /** The same as data. */
+  hoopingNotes: readonly HoopingNote[];
   cost: Cost;
   riskNow: PlanRiskReport;
   riskWashed: PlanRiskReport;
+  /** English and metric. */
   why: string[];
+  /** The same as data. */
+  reasons: readonly Why[];
 }
 
 export interface ObjectAdviceReport {
@@ -44,6 +51,7 @@ export interface ObjectAdviceReport {
   pullCompensationMm: number | null;
   /** How far its edges move inward where drawing them out does not make up for it. */
   drawsInMm: number | null;
+  /** The same in English and metric, the weightiest first. */
   text: string[];
 }
 
@@ -52,6 +60,8 @@ export interface DesignAdviceReport {
   recommended: PlanReport;
   meets: Meets;
   mustChange: string[];
+  /** The same as data. */
+  changes: readonly DesignChange[];
   /** Launderings after which the shop looks at its work. */
   washes: number;
   /** The plan in sentences. */

@@ -1,0 +1,272 @@
+/** What to do about a design on a fabric: the plans, why they are as they are, what each object needs. */
+import type { Meets } from '../../../advice/meets.js';
+import type { OwnAndLaid, WhyParams } from '../../../advice/reason.js';
+import type { UnderlayKind } from '../../../segment/objects.js';
+import type { LaidUnderlay } from '../../../stitch/laid-underlay.js';
+import type { Voice } from '../voice.js';
+import { common } from './common.js';
+import { type Height, risk } from './risk.js';
+import { setup, type Worded } from './setup.js';
+
+/** Lower than this prints as no wrinkle at all, mm. */
+const NO_WRINKLE_MM = 0.005;
+/** Runs of objects that are named; the rest are counted. */
+const MOST_RUNS = 40;
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+const topping: Readonly<Record<WhyParams['topping']['because'], string>> = {
+  'not-washable': 'Use a topping that heat takes off: this fabric must not get wet.',
+  pile: 'Use a water-soluble topping: without one the stitches sink into the pile.',
+  'open-knit':
+    'Use a water-soluble topping: stitches look better on an open knit. Try one piece with it and one without.',
+  elastic:
+    'No topping needed. Many polyester knits look better with a water-soluble one: try one piece with it and one without.',
+};
+
+const needle: Readonly<Record<WhyParams['needle']['because'], string>> = {
+  cap: 'A sharp 80/12 needle for a cap.',
+  'fine-knit': 'A fine ball point needle slides between the loops of a fine knit.',
+  'narrow-on-knit': 'A fine ball point needle slides between the loops and sews narrow strokes.',
+  knit: 'A ball point needle slides between the loops of a knit.',
+  heavy: 'A strong sharp needle for heavy fabric.',
+  'heavy-woven': 'A sharp 80/12 needle for heavy woven fabric.',
+  narrow: 'A fine sharp needle: the strokes are narrow.',
+  woven: 'A sharp needle for woven fabric.',
+};
+
+const slower: Readonly<Record<WhyParams['speed']['because'], string>> = {
+  cap: 'caps bounce on the frame',
+  'thin-knit': 'thin knits lift with the needle',
+  pile: 'pile catches the foot',
+  'wide-satin': 'long stitches pull harder at speed',
+};
+
+const afterWashes = (washes: number, say: Voice): string =>
+  washes > 0 ? ` after ${setup.washes({ washes }, say)}` : '';
+
+const why: Worded<WhyParams> = {
+  'meets-standard': ({ accepted, only }, say) =>
+    only
+      ? `Meets your standard (${setup.standard(accepted, say)}).`
+      : `The cheapest setup that meets your standard (${setup.standard(accepted, say)}).`,
+  'may-miss-standard': ({ accepted, only }, say) =>
+    only
+      ? `May miss your standard (${setup.standard(accepted, say)}): it is close.`
+      : `May miss your standard (${setup.standard(accepted, say)}), but no setup is likelier to meet it.`,
+  'comes-closest': ({ accepted, only }, say) =>
+    only
+      ? `Does not meet your standard (${setup.standard(accepted, say)}).`
+      : `No backing fully meets your standard (${setup.standard(accepted, say)}); this comes closest.`,
+  'usual-sheet-first': ({ flatterMm, washes }, say) =>
+    `The usual sheet goes first. Another setup at the same price lies ${say.length(flatterMm)} flatter${afterWashes(washes, say)}: take it if you stock it.`,
+  'beside-recommended': ({ cost, lowerMm, washes, accepted }, say) => {
+    const price = { less: 'Costs less than', more: 'Costs more than', same: 'Costs the same as' }[cost];
+    const beside =
+      lowerMm >= NO_WRINKLE_MM
+        ? `its wrinkles are ${say.length(lowerMm)} lower${afterWashes(washes, say)}`
+        : `it is less likely to meet your standard (${setup.standard(accepted, say)})`;
+    return `${price} the recommended setup; ${beside}.`;
+  },
+  'lighter-underlay': ({ to, columns, nowMm, washedMm, washes }, say) => {
+    const heights = ([own, laid]: OwnAndLaid): string =>
+      own < NO_WRINKLE_MM && laid < NO_WRINKLE_MM
+        ? 'no wrinkles either way'
+        : `wrinkles ${say.length(laid)} instead of ${say.length(own)}`;
+    const washed = washes > 0 ? `, ${heights(washedMm)}${afterWashes(washes, say)}` : '';
+    return `${capital(setup.laid[to])} under ${say.counted(columns, 'wide column')} instead of zigzag: ${heights(nowMm)} as sewn${washed}.`;
+  },
+  'some-backing': 'Stitching needs backing: fabric alone does not hold it.',
+  'washable-sheets': 'This fabric gets washed, so the backing has to stand washing.',
+  'nothing-to-rinse': 'This fabric must not get wet: use no backing that water has to take out.',
+  'sheets-that-stay':
+    'The fabric stretches: only backing that stays (cut-away or woven) keeps holding the stitching in wear and washing.',
+  'woven-on-elastic':
+    'Very stretchy knit takes woven polyester, which gives neither along nor across; a bonded sheet gives with the fabric and works only between two woven ones.',
+  'crossed-woven':
+    'The satin pulls in several directions, and one woven sheet gives along its diagonal: two, the second turned by 45 degrees, do not.',
+  'woven-sandwich':
+    'The thinnest, stretchiest fabric needs the most: a bonded 2.5 oz sheet between two woven ones, the second woven one turned by 45 degrees.',
+  'tear-away-on-rigid':
+    'Fabric without any stretch holds its own shape: a firm tear-away is enough and leaves the inside clean.',
+  'crisp-on-sheer': 'Whatever stays behind see-through fabric shows: a crisp tear-away comes off clean.',
+  'structured-cap':
+    'Buckram already stiffens the front of this cap: a firm tear-away or cap backing is enough.',
+  'soft-cap': 'Nothing stiffens the front of this cap: two pieces of cap backing do the work of the buckram.',
+  'film-behind-towels':
+    'Both sides of a towel are seen: water-soluble film as backing rinses out and leaves nothing behind.',
+  'stable-woven': ({ small }) =>
+    small
+      ? 'A small design on tight, stable fabric: cut-away is the safe choice, and a firm tear-away holds it too.'
+      : 'When in doubt, cut-away: it keeps holding the stitching after washing.',
+  topping: ({ because }) => topping[because],
+  needle: ({ because }) => needle[because],
+  speed: ({ speedSpm, because }, say) =>
+    `Slow down to ${say.count(speedSpm)} stitches a minute: ${slower[because]}.`,
+};
+
+/** Objects that need the same, by their ids. */
+export interface ForObjects {
+  objects: readonly number[];
+}
+
+const them = ({ objects }: ForObjects, one: string, many: string): string =>
+  objects.length === 1 ? one : many;
+
+export const advice = {
+  why,
+  /** The answer. */
+  verdict: { yes: 'DO THIS', may: 'DO THIS', no: 'NOT GOOD ENOUGH' } satisfies Record<Meets, string>,
+  /** Name of the page, and the line behind the answer. */
+  title: ({ file, fabric }: { file: string; fabric: string }, _: Voice): string => `${file} on ${fabric}`,
+  failuresWhere: 'lieflat vet says where, and what to do.',
+  label: {
+    backing: 'backing',
+    underlay: 'underlay',
+    topping: 'topping',
+    needle: 'needle',
+    speed: 'speed',
+    hoop: 'hoop',
+    asSewn: 'as sewn',
+    washed: ({ washes }: { washes: number }, say: Voice): string => setup.washes({ washes }, say),
+    notWashed: 'washed',
+    cost: 'cost',
+  },
+  backing: ({ name, sheets }: { name: string; sheets: number }, _: Voice): string =>
+    sheets > 1 ? `${name} (from the garment outward)` : name,
+  underlayKept: 'as it is in the file',
+  underlay: ({ to, objects }: { to: LaidUnderlay } & ForObjects, say: Voice): string =>
+    `${setup.laid[to]} under ${say.objects(objects, MOST_RUNS)} instead of the underlay in the file`,
+  relayWith: ({ command }: { command: string }, _: Voice): string =>
+    `${command} lays it and lists any it can't change`,
+  speed: ({ speedSpm }: { speedSpm: number }, say: Voice): string =>
+    `${say.count(speedSpm)} stitches a minute`,
+  noHoop:
+    'NO HOOP IN THE LIST HOLDS THIS DESIGN (lieflat catalog hoops): use a larger one of yours and give its field with --hoop, or have the design made smaller or split for two hoopings.',
+  wrongHoop: ({ name }: { name: string }, _: Voice): string =>
+    `NOT ${name}: the design is larger than its field, and the needle would hit the frame.`,
+  /** `slight (grade 3.5 of 5): wrinkles about 0.21 mm high`, without the word. */
+  looks: ({ grade, ...height }: Height & { grade: number }, say: Voice): string =>
+    ` (grade ${grade} of 5): ${risk.height(height, say)}`,
+  neverWashed: 'no: this fabric must not get wet, or you asked for no wash',
+  /** Amounts in whole cents that add up to the total. */
+  cost: (
+    {
+      total,
+      backing,
+      thread,
+      machine,
+      currency,
+      minutes,
+    }: Record<'total' | 'backing' | 'thread' | 'machine' | 'minutes', number> & { currency: string },
+    say: Voice,
+  ): string =>
+    `${say.money(total, currency)} a piece: backing ${say.money(backing)}, thread ${say.money(thread)}, machine ${say.money(machine)} (${minutes.toFixed(1)} min)`,
+  whyTitle: 'Why',
+  changesTitle: 'What would have to change',
+  hoopingTitle: 'Hooping',
+  plansTitle: 'Plans, cheapest first',
+  column: {
+    cost: ({ currency }: { currency: string }, _: Voice): string => `cost ${currency}`,
+    asSewn: 'as sewn',
+    washed: 'washed',
+    setup: 'backing and underlay',
+  },
+  gradeAndHeight: ({ grade, wrinkleMm }: { grade: number; wrinkleMm: number }, say: Voice): string =>
+    `${grade} / ${say.bare(wrinkleMm)}`,
+  planSetup: ({ backing, to }: { backing: string; to: LaidUnderlay | null }, _: Voice): string =>
+    to === null ? backing : `${backing}; ${setup.laid[to]}`,
+  thisOne: ' (this one)',
+  morePlans: ({ left }: { left: number }, say: Voice): string =>
+    `${say.counted(left, 'more plan')}: --all lists them.`,
+  plansNote: ({ compared }: { compared: number }, say: Voice): string =>
+    `As sewn and washed: grade (5 smooth, 1 severe) / height of the wrinkles in ${say.units === 'mm' ? 'mm' : 'inches'}. ${say.count(compared)} setups compared; those not listed cost more and lie no flatter.`,
+  objectsTitle: 'Object by object',
+  whichObject: 'lieflat draw shows which object is which.',
+  relay: (
+    {
+      objects,
+      to,
+      from,
+      heights,
+      washes,
+    }: ForObjects & {
+      to: LaidUnderlay;
+      /** Null where not all have the same. */
+      from: readonly UnderlayKind[] | null;
+      heights: readonly OwnAndLaid[];
+      washes: number;
+    },
+    say: Voice,
+  ): string => {
+    const own =
+      from === null
+        ? 'the underlay in the file'
+        : say.list(from.map((kind) => common.underlay[kind])) || 'no underlay';
+    const around = them({ objects }, 'it', 'them');
+    const lay = `Lay ${setup.laid[to]} under ${say.objects(objects, MOST_RUNS)} instead of ${own}`;
+    if (heights.flat().every((mm) => mm < NO_WRINKLE_MM))
+      return `${lay}: the fabric around ${around} lies flat either way, and the design as a whole gains.`;
+    const [before, after] = [0, 1].map((k) => say.range(heights.map((pair) => pair[k])));
+    const when = washes > 0 ? afterWashes(washes, say) : ' as sewn';
+    return `${lay}: wrinkles around ${around} ${after} instead of ${before}${when}.`;
+  },
+  split: (of: ForObjects, say: Voice): string =>
+    `Split the satin of ${say.objects(of.objects, MOST_RUNS)}, or fill the ${them(of, 'shape', 'shapes')} instead: the stitches are too long.`,
+  locks: ({ objects }: ForObjects, say: Voice): string =>
+    `Add lock stitches where the thread of ${say.objects(objects, MOST_RUNS)} starts or ends.`,
+  /** Where edges move by more than drawing them out makes up for: a matter of size, not of wrinkles. */
+  drawsIn: (
+    { movedMm, mostMm, ...of }: ForObjects & { movedMm: readonly number[]; mostMm: number },
+    say: Voice,
+  ): string =>
+    `Add ${say.length(mostMm)} of pull compensation to ${say.objects(of.objects, MOST_RUNS)}, the most that works, let the neighbors overlap, and measure a test. ${them(of, 'It comes', 'They come')} out smaller than drawn, wrinkles or none: the edges draw in ${say.range(movedMm)} on each side, along the stitches.`,
+  drawnOut: (
+    { amounts }: { amounts: readonly { readonly mm: number; readonly objects: readonly number[] }[] },
+    say: Voice,
+  ): string =>
+    `Pull compensation on each side, along the stitches, counting what the file has: ${amounts.map(({ mm, objects }) => `${say.length(mm)} for ${say.objects(objects, MOST_RUNS)}`).join('; ')}.`,
+  drawnOutTitle: 'Pull compensation',
+  drawnOutObjects: 'objects',
+  ids: ({ objects }: ForObjects, say: Voice): string => say.ids(objects),
+  drawnOutNote: ({ stepMm }: { stepMm: number }, say: Voice): string =>
+    `On each side, along the stitches, to the nearest ${say.length(stepMm)}, counting what the file has already. Edges draw in whether the fabric wrinkles or not.`,
+  trustTitle: 'How sure',
+  trust: ({ thread }: { thread: string }, _: Voice): string =>
+    `Sew a test on the same fabric. The figures use ${thread} thread and typical values for this fabric, not yours unless your profile has them. Two plans whose heights overlap may come out the other way around.`,
+  caution: 'Caution: ',
+  /** The plan in a sentence, for the file check. */
+  sewIt: (
+    {
+      backing,
+      underlay,
+      topping: over,
+      needle: with_,
+      now,
+      washed,
+      washes,
+      total,
+      currency,
+    }: {
+      backing: string;
+      underlay: ({ to: LaidUnderlay } & ForObjects) | null;
+      topping: string | null;
+      needle: string;
+      /** Grades. */
+      now: number;
+      washed: number;
+      washes: number;
+      total: number;
+      currency: string;
+    },
+    say: Voice,
+  ): string =>
+    [
+      `Sew it over ${backing}`,
+      underlay === null ? '' : ` with ${advice.underlay(underlay, say)}`,
+      over === null ? '' : `, under ${over}`,
+      `, needle ${with_}: ${risk.grade({ grade: now }, say)} as sewn`,
+      washes > 0 ? `, ${risk.grade({ grade: washed }, say)}${afterWashes(washes, say)}` : '',
+      `; ${say.money(total, currency)} a piece.`,
+    ].join(''),
+};

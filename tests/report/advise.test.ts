@@ -1,0 +1,112 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Why } from '../../lib/advice/reason.js';
+import { adviseToText, costInCents, relayCommand } from '../../lib/report/advise/document.js';
+import type { PlanReport } from '../../lib/report/advise/plan-report.js';
+import type { AdviseReport } from '../../lib/report/advise/report.js';
+import { cardInput, PLAN } from './card-input.js';
+import { littleCrest } from './little-design.js';
+
+const { advice } = cardInput(littleCrest());
+const text = (changes: Partial<AdviseReport>): string =>
+  adviseToText({ ...advice, ...changes }, { width: 80, units: 'mm' }).replace(/\s+/g, ' ');
+const on = (plan: Partial<PlanReport>) => ({ recommended: { ...PLAN, ...plan } });
+
+describe('the cost of a plan', () => {
+  it('has parts that add up to the total as they are printed, none a cent off', () => {
+    const amount = fc.integer({ min: 0, max: 20_000 }).map((thousandths) => thousandths / 1000);
+    fc.assert(
+      fc.property(amount, amount, amount, (backing, thread, machine) => {
+        const cost = { ...PLAN.cost, total: backing + thread + machine, backing, thread, machine };
+        const said = costInCents({ ...PLAN, cost });
+        const parts = [said.backing, said.thread, said.machine].map((part) => Math.round(part * 100));
+        expect(parts.reduce((sum, part) => sum + part, 0)).toBe(Math.round(said.total * 100));
+        for (const [i, exact] of [backing, thread, machine].entries())
+          expect(Math.abs(parts[i] - exact * 100)).toBeLessThan(1);
+      }),
+      { numRuns: 60 },
+    );
+    expect(text({})).toContain('1.23 USD a piece: backing 0.50, thread 0.13, machine 0.60 (7.0 min)');
+  });
+});
+
+describe('the command that lays the underlay of a plan', () => {
+  const plan = (ids: number[], to: 'fill' | 'edge-run+fill' = 'fill') => ({
+    ...PLAN,
+    underlay: ids.map((object) => ({ object, to })),
+  });
+
+  it('names the objects as --objects takes them, and another underlay than a light fill', () => {
+    expect(relayCommand(plan([3, 1, 2, 7]))).toBe('lieflat relay --objects 1-3,7');
+    expect(relayCommand(plan([5], 'edge-run+fill'))).toBe('lieflat relay --objects 5 --to edge-run+fill');
+    expect(relayCommand(plan([]))).toBeNull();
+    expect(text({ recommended: plan([5]) })).toContain(
+      "under object 5 instead of the underlay in the file lieflat relay --objects 5 lays it and lists any it can't change",
+    );
+  });
+
+  it('leaves the objects out where there are too many to type off', () => {
+    const everySecond = Array.from({ length: 40 }, (_, i) => 2 * i + 1);
+    expect(relayCommand(plan(everySecond))).toBe('lieflat relay --objects …');
+    expect(relayCommand(plan(everySecond, 'edge-run+fill'))).toMatch(/… --to edge-run\+fill$/);
+  });
+});
+
+describe('the hoop of a plan', () => {
+  it('warns of one that the design is larger than, and says where none is known', () => {
+    const hoop = { id: 'round-90', name: 'round hoop, 90 mm', holds: true };
+    expect(text({ hoop })).toContain('hoop round hoop, 90 mm');
+    expect(text({ hoop: { ...hoop, holds: false } })).toMatch(/NOT round hoop, 90 mm: .*needle would hit/);
+    expect(text({ hoop: null })).toContain('NO HOOP IN THE LIST HOLDS THIS DESIGN');
+  });
+});
+
+describe('what is wrong with the file of a plan', () => {
+  it('is named, but not twice what the hoop is told of', () => {
+    expect(text({ failures: [] })).not.toContain('DO NOT SEW');
+    expect(text({ failures: ['does-not-fit-hoop'] })).not.toContain('DO NOT SEW');
+    expect(text({ failures: ['needle-points-piled', 'does-not-fit-hoop'] })).toContain(
+      'DO NOT SEW the file as it is: needle points piled. lieflat vet says where',
+    );
+  });
+});
+
+describe('how a plan looks', () => {
+  it('says in words what would print as nothing', () => {
+    const flat = { ...PLAN.riskNow, grade: 5, wrinkleMm: 0, range: { ...PLAN.riskNow.range } };
+    const nothing = text(on({ riskNow: { ...flat, range: { ...flat.range, wrinkleMm: [0, 0.001] } } }));
+    expect(nothing).toContain('as sewn LIES FLAT (grade 5 of 5): no wrinkles predicted 8 washes');
+    const little = text(on({ riskNow: { ...flat, range: { ...flat.range, wrinkleMm: [0, 0.12] } } }));
+    expect(little).toContain('no wrinkles predicted (most likely under 0.12 mm)');
+    expect(text({})).toContain('wrinkles about 0.31 mm high (most likely 0.20 to 0.50 mm)');
+  });
+});
+
+describe('why a plan is where it is', () => {
+  const accepted = { grade: 3.5, washedGrade: 3.5, washes: 8 };
+  const why = (reason: Why): string => text(on({ reasons: [reason] })).split(' Why - ')[1];
+
+  it('names the standard once for new and washed where it is the same', () => {
+    expect(why({ code: 'meets-standard', params: { accepted, only: false } })).toMatch(
+      /^The cheapest setup that meets your standard \(grade 3\.5, new and after 8 washes\)\./,
+    );
+    expect(
+      why({ code: 'comes-closest', params: { accepted: { ...accepted, grade: 4 }, only: false } }),
+    ).toMatch(
+      /^No backing fully meets your standard \(grade 4 new and grade 3\.5 after 8 washes\); this comes/,
+    );
+  });
+
+  it('tells of the usual sheet why it goes before a flatter one of the same price', () => {
+    expect(why({ code: 'usual-sheet-first', params: { flatterMm: 0.03, washes: 8 } })).toMatch(
+      /^The usual sheet goes first\. Another setup at the same price lies 0\.03 mm \(0\.001 in\) flatter after 8 washes/,
+    );
+  });
+
+  it('says of two setups of one price that they cost the same', () => {
+    const params = { cost: 'same', lowerMm: 0.03, washes: 1, accepted } as const;
+    expect(why({ code: 'beside-recommended', params })).toMatch(
+      /^Costs the same as the recommended setup; its wrinkles are 0\.03 mm \(0\.001 in\) lower after one wash\./,
+    );
+  });
+});
