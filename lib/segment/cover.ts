@@ -273,7 +273,8 @@ function labelByCover(stitches: Stitches, first: number, last: number, tops: rea
   let nextCost = new Float64Array(ways);
   for (let k = 0; k < n; k++) {
     const i = first + k;
-    const [px, py] = [x[i], y[i]];
+    const px = x[i];
+    const py = y[i];
     const best = leastOf(cost);
     const changed = k === 0 ? Infinity : cost[best] + change;
     let sooner = 0;

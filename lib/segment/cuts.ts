@@ -6,6 +6,7 @@
  * neighbour, but its sign flips where a zigzag returns the way it came, its size jumps where an open zigzag turns
  * into a dense top, and it leaps once where the thread steps over to another area.
  */
+import { Room } from '../core/room.js';
 import type { Stitches } from '../format/stitches.js';
 import type { LegString } from './leg-strings.js';
 import { FINDER } from './parameters.js';
@@ -29,21 +30,25 @@ export interface Pitches {
  * Cuts a string of legs.
  *
  * @param keep takes the legs `start`..`end` as one piece, and says whether they are one
+ * @param room where the pitches lie
  */
 export function cutString(
   stitches: Stitches,
   string: LegString,
   keep: (pitches: Pitches, start: number, end: number) => boolean,
+  room = new Room(),
 ): void {
   const last = string.from.length - 1;
-  const raw = pitchesOf(stitches, string);
-  const pitches = { raw, even: new Float64Array(last + 1) };
+  const store = room.take(2 * last + 2).fill(0);
+  const [raw, even] = [store.subarray(0, last + 1), store.subarray(last + 1)];
+  const pitches = { raw, even };
+  layPitches(stitches, string, raw);
   for (let start = 0, k = 0; k <= last; k++) {
     const leadsOver = k < last && k > start && leadsElsewhere(stitches, string, k);
     if (k < last && !leadsOver && !leaps(raw, k, start, last)) continue;
     // a row that goes on across bare fabric belongs to neither side
     const end = leadsOver ? k - 1 : k;
-    evenOut(raw, pitches.even, start, end);
+    evenOut(raw, even, start, end);
     cutStretch(pitches, start, end, keep);
     start = k + 1;
   }
@@ -81,9 +86,8 @@ export function fits(pitch: number, usual: number): boolean {
   return ratio > PITCH_LESS && ratio < PITCH_MORE;
 }
 
-function pitchesOf({ x, y }: Stitches, { from, to }: LegString): Float64Array {
+function layPitches({ x, y }: Stitches, { from, to }: LegString, raw: Float64Array): void {
   const n = from.length;
-  const raw = new Float64Array(n);
   let flip = 1;
   let ux = x[to[0]] - x[from[0]];
   let uy = y[to[0]] - y[from[0]];
@@ -108,7 +112,6 @@ function pitchesOf({ x, y }: Stitches, { from, to }: LegString): Float64Array {
     mx = nextX;
     my = nextY;
   }
-  return raw;
 }
 
 /** Evens the pitches between the legs `start`..`end` out. */

@@ -20,6 +20,7 @@
  */
 
 import { countUpTo } from '../core/ascending.js';
+import { Room } from '../core/room.js';
 import type { Stitches } from '../format/stitches.js';
 import { assembleTops } from './assemble-tops.js';
 import { tellSurety } from './confidence.js';
@@ -65,10 +66,11 @@ export function findObjects(stitches: Stitches): StitchObject[] {
 }
 
 function findTops(stitches: Stitches, threads: readonly Thread[], finder: LegFinder): Top[] {
+  const room = new Room();
   const found = threads.flatMap((thread, i) => {
     if (thread.bodyLast - thread.bodyFirst < FINDER.threadLeast.value) return [];
     const legs = finder.find(thread.bodyFirst, thread.bodyLast);
-    const tops = assembleTops(stitches, findPatches(stitches, legs), i);
+    const tops = assembleTops(stitches, findPatches(stitches, legs, room), i);
     for (let k = 1; k < tops.length; k++) {
       while (tops[k].first <= tops[k - 1].last) tops[k - 1].dropLastLeg();
     }

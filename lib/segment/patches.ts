@@ -4,6 +4,7 @@
  * travel, underlay that follows an edge, locks.
  */
 import { distance } from '../core/distance.js';
+import { Room } from '../core/room.js';
 import type { Stitches } from '../format/stitches.js';
 import { cutString, fits, type Pitches } from './cuts.js';
 import { findLegStrings, type LegString } from './leg-strings.js';
@@ -37,15 +38,16 @@ export interface Patch {
   readonly split: boolean;
 }
 
-/** Finds the patches among the legs of one thread, in sewing order. */
-export function findPatches(stitches: Stitches, legs: Legs): Patch[] {
+/** Finds the patches among the legs of one thread, in sewing order; what it reckons with for a while lies in `room`. */
+export function findPatches(stitches: Stitches, legs: Legs, room = new Room()): Patch[] {
   const patches: Patch[] = [];
   for (const string of findLegStrings(stitches, legs, FEWEST_LEGS)) {
-    cutString(stitches, string, (pitches, start, end) => {
+    const keep = (pitches: Pitches, start: number, end: number): boolean => {
       const patch = readPatch(stitches, string, pitches, start, end);
       if (patch !== null) patches.push(patch);
       return patch !== null;
-    });
+    };
+    cutString(stitches, string, keep, room);
   }
   return patches;
 }
