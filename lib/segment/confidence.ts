@@ -95,7 +95,7 @@ function longStitches({ x, y }: Stitches, top: Top): boolean {
 
 /**
  * Thread beneath that shows nothing, and a column without underlay where the others have some, may be underlay not seen. A lock beneath
- * is a lock.
+ * is a lock, and a column over foam needs none.
  */
 function ofUnderlay(
   stitches: Stitches,
@@ -104,7 +104,7 @@ function ofUnderlay(
   purpose: Purpose,
   mostLie: boolean,
 ): Other[] {
-  if (underlay.range !== null || purpose !== 'top') return [];
+  if (underlay.range !== null || purpose !== 'top' || top.capped > 0) return [];
   if (top.under.some(({ first, last }) => reach(stitches, first, last) > FINDER.lockReach.value))
     return [{ could: null, margin: FINDER.unreadMargin.value }];
   const bare = top.kind === 'satin' && mostLie;

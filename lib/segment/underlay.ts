@@ -12,8 +12,9 @@ type Piece = Omit<UnderlayPiece, 'id'> & { stitches: number; spacingMm: number |
 
 /** The underlay of one top; numbers of pieces are still to be given. */
 export function readUnderlay(stitches: Stitches, top: Top): Underlay {
-  if (top.under.length === 0) return NO_UNDERLAY;
-  const pieces = readPieces(stitches, top);
+  const under = partsUnder(stitches, top);
+  if (under.length === 0) return NO_UNDERLAY;
+  const pieces = readPieces(stitches, top, under);
   if (pieces.length === 0) return NO_UNDERLAY;
   const own = pieces.filter(({ shared }) => !shared);
   const main = own.length > 0 ? own : [pieces[pieces.length - 1]];
@@ -28,9 +29,15 @@ export function readUnderlay(stitches: Stitches, top: Top): Underlay {
   };
 }
 
+/** What lies beneath a top; over foam the way from the cap of one end to that of the other is none of it. */
+function partsUnder(stitches: Stitches, { under, region, capped }: Top): readonly UnderPart[] {
+  if (capped === 0 || !(region instanceof ColumnRegion)) return under;
+  return under.filter((part) => !goesOnce(stitches, region, [part]));
+}
+
 /** Reads the stretches that follow each other closely as one piece each; those that show nothing by themselves together. */
-function readPieces(stitches: Stitches, top: Top): Piece[] {
-  const clusters = cluster(top.under);
+function readPieces(stitches: Stitches, top: Top, under: readonly UnderPart[]): Piece[] {
+  const clusters = cluster(under);
   const pieces: Piece[] = [];
   const rest: UnderPart[] = [];
   for (const parts of clusters) {
@@ -51,10 +58,15 @@ function readPieces(stitches: Stitches, top: Top): Piece[] {
 
 /** Much thread beneath a column that shows no kind lies there to hold the fabric all the same: a light fill of few rows, most likely. */
 function readUnknown(stitches: Stitches, { region }: Top, parts: readonly UnderPart[]): Piece | null {
-  if (parts.length === 0 || !(region instanceof ColumnRegion)) return null;
-  const mm = parts.reduce((sum, { first, last }) => sum + threadMm(stitches, first, last), 0);
-  if (mm < FINDER.unknownThread.value * region.frame.lengthMm) return null;
+  if (parts.length === 0 || !(region instanceof ColumnRegion) || goesOnce(stitches, region, parts))
+    return null;
   return asPiece({ kinds: ['fill'], spacingMm: null }, parts);
+}
+
+/** Whether thread goes along a column no more than once, as it does on its way to the other end. */
+function goesOnce(stitches: Stitches, { frame }: ColumnRegion, parts: readonly UnderPart[]): boolean {
+  const mm = parts.reduce((sum, { first, last }) => sum + threadMm(stitches, first, last), 0);
+  return mm < FINDER.unknownThread.value * frame.lengthMm;
 }
 
 const meet = (a: StitchRange, b: StitchRange): boolean => a[0] <= b[1] && b[0] <= a[1];

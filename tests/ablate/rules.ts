@@ -54,6 +54,7 @@ export const RULES: readonly Rule[] = [
   rule('cover', 'acrossShare', '0.5', 'thread belongs to the column that it goes along'),
   rule('cover', 'liesOn', '1', 'a top lies on what serves it'),
   rule('underlay', 'cluster', '[[...parts]]', 'stretches far from each other are pieces of their own'),
+  rule('underlay', 'partsUnder', 'under', 'over foam the way from cap to cap is no underlay'),
   rule('underlay', 'readShared', 'null', 'what many lie on is read by itself'),
   rule('column-underlay', 'rowsAlong', 'null', 'a light fill may lie along a column'),
   rule('column-underlay', 'readCrossings', 'null', 'legs from side to side are a zigzag or rows'),
@@ -76,6 +77,7 @@ export const NO_RULES: readonly string[] = [
   'fields.mayFill',
   'fields.mayStillFill',
   'find-objects.noneWithin',
+  'legs.getsOnBy',
   'legs.near',
   'passes.isOver',
   'passes.liesIn',
@@ -86,4 +88,5 @@ export const NO_RULES: readonly string[] = [
   'sections.mayGoOn',
   'sections.touchesIn',
   'threads.endsBefore',
+  'underlay.goesOnce',
 ];

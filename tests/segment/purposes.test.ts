@@ -157,6 +157,16 @@ describe('foam', () => {
     );
     expect(capped).toMatchObject([{ kind: 'satin', foam: true, split: false }]);
     expect(capped[0].from.length).toBeGreaterThan(0.95 * 2 * (length / 0.18));
+    // the way from cap to cap is no underlay, and what holds the foam down is
+    expect(capped).toMatchObject([{ underlay: { kinds: [], range: null }, confidence: 1 }]);
+    const lined = sew(
+      cap(1),
+      walk(6, vec(1, 2.8), vec(length - 1, -2.8)),
+      cap(length - 1),
+      walk(2, vec(27, 1.8), vec(3, 1.8), vec(3, -1.8), vec(27, -1.8)),
+      [...bar(0.18)].reverse(),
+    );
+    expect(lined).toMatchObject([{ foam: true, underlay: { kinds: ['edge-run'] } }]);
     expect(sew(bar(0.18))).toMatchObject([{ kind: 'satin', foam: false }]);
     expect(
       sew(cap(1), walk(6, vec(1, 2.8), vec(length - 1, -2.8)), [...bar(0.4)].reverse()),

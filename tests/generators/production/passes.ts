@@ -83,7 +83,7 @@ export function foamDraft(job: Job, column: Column, width: number, spacing: numb
     ...needles([column.centre.point(length * 0.66), column.centre.point(length * 0.33)], 'travel'),
     ...cap(0, 1),
   ];
-  return { ...top, needles: [...caps, ...top.needles], foam: true, open: { underlay: true } };
+  return { ...top, needles: [...caps, ...top.needles], foam: true };
 }
 
 function foam(seed: number): Case {
