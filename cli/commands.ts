@@ -2,7 +2,7 @@ import { DRAW_BY, LAID_UNDERLAYS, RESEW_MODES } from '../lib/index.js';
 import { type Command, command } from './command.js';
 import { vet } from './commands/vet.js';
 import { goods, goodsToCompare, goodsToPlan } from './goods.js';
-import { fit, flag, force, many, oneOf, report, setRight, units, value, values } from './options.js';
+import { choice, fit, flag, force, many, oneOf, report, setRight, units, value, values } from './options.js';
 
 /** The commands in the order of the help: words, options, example and the file that does the work. */
 export const COMMANDS: Readonly<Record<string, Command>> = {
@@ -109,7 +109,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     words: [1, 1],
     options: {
       out: value('<file> the file to sew; .dst or .csv', { alias: 'o' }),
-      mode: oneOf(RESEW_MODES, 'how it is made larger'),
+      mode: choice(RESEW_MODES, 'how it is made larger; default: the way that hides most'),
       objects: value(
         '<numbers> objects to be sewn anew though it is not sure what they are, as 3,5 or 1-4; such are only grown otherwise',
       ),

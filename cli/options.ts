@@ -8,6 +8,8 @@ export interface Option {
   readonly alias?: string;
   /** The values that it takes, the first of which counts where it is not given. */
   readonly choices?: readonly string[];
+  /** None of the choices counts where it is not given. */
+  readonly optional?: true;
   /** Said where it is left out and may not be: what is missing, and what to do. */
   readonly required?: readonly [what: string, todo: string];
 }
@@ -23,6 +25,10 @@ export function oneOf<const C extends readonly string[]>(choices: C, describe: s
     describe: `${describe}: ${first} (if not said), ${rest.join(', ')}`,
   } as const;
 }
+
+/** An option with one of a few values, none of which counts where it is not given. */
+export const choice = <const C extends readonly string[]>(choices: C, describe: string) =>
+  ({ type: 'value', choices, optional: true, describe: `${describe}: ${choices.join(', ')}` }) as const;
 
 /** An option with a value of the user's own. */
 export function value<const O extends Pick<Option, 'alias' | 'required'> = Record<never, never>>(
@@ -47,7 +53,7 @@ type ValueOf<O> = O extends { type: 'flag' }
   : O extends { type: 'values' }
     ? string[] | undefined
     : O extends { choices: readonly (infer C)[] }
-      ? C
+      ? C | (O extends { optional: true } ? undefined : never)
       : O extends { required: unknown }
         ? string
         : string | undefined;
@@ -60,10 +66,10 @@ export type Typed = ReadonlyMap<string, readonly (string | boolean)[]>;
 
 /** What a handler is given for what was typed, which has been checked: of an option that comes again the last counts. */
 export function given<O extends OptionTable>(options: O, typed: Typed): Given<O> {
-  const entries = Object.entries(options).map(([name, { type, choices }]) => {
+  const entries = Object.entries(options).map(([name, { type, choices, optional }]) => {
     const all = typed.get(name);
     if (type === 'flag') return [name, all?.at(-1) ?? false];
-    return [name, type === 'values' ? all : (all?.at(-1) ?? choices?.[0])];
+    return [name, type === 'values' ? all : (all?.at(-1) ?? (optional ? undefined : choices?.[0]))];
   });
   return Object.fromEntries(entries) as Given<O>;
 }

@@ -12,8 +12,8 @@ import type { Mechanics, MechanicsFigures, MechanicsInput } from './mechanics/wi
 import type { AdviseReport } from './report/advise/report.js';
 import type { ColumnsForeseen } from './report/columns.js';
 import type { ChangeForeseen } from './report/compare.js';
-import type { RelayReport } from './report/relay-report.js';
-import type { ResewReport } from './report/resew-report.js';
+import type { RelayReport } from './report/relay/report.js';
+import type { ResewReport } from './report/resew/report.js';
 import type { FileFacts } from './report/vet/build.js';
 import type { RelayWish } from './rework/relay-design.js';
 import type { Resewing } from './rework/resew.js';

@@ -9,8 +9,8 @@ import type { CompareReport } from './report/compare.js';
 import type { MaterialsCatalog } from './report/materials-catalog.js';
 import type { PuckerComparison } from './report/pucker-comparison.js';
 import type { PuckerReport } from './report/pucker-report.js';
-import type { RelayReport } from './report/relay-report.js';
-import type { ResewReport } from './report/resew-report.js';
+import type { RelayReport } from './report/relay/report.js';
+import type { ResewReport } from './report/resew/report.js';
 import type { VetReport } from './report/vet/report.js';
 
 /** By the name of the schema, which is `NAME.schema.json`. */

@@ -17,7 +17,7 @@ import { openDesign, settingsOf } from '../settings.js';
 
 interface ResewArgs extends Words, Everywhere, Fit, Goods {
   out?: string;
-  mode: ResewMode;
+  mode: ResewMode | undefined;
   objects?: string;
   scale?: string;
   x?: string;
@@ -82,7 +82,7 @@ export const resew: Handler<ResewArgs> = async (args, io) => {
       ? toJson(report)
       : await resewToText(report, await textOptions({ ...args, out: undefined }, io)),
   );
-  return EXIT.clean;
+  return report.holes.exposed > 0 ? EXIT.found : EXIT.clean;
 };
 
 function wishOf(args: ResewArgs): Omit<ResewRequest, 'thread'> {
@@ -98,7 +98,7 @@ function wishOf(args: ResewArgs): Omit<ResewRequest, 'thread'> {
   const growY = growth(apart ? 'y' : 'scale', y ?? scale ?? USUAL);
   const move = offset === undefined ? { dx: 0, dy: 0 } : moveMm('offset', offset, units);
   return {
-    mode,
+    mode: mode ?? null,
     by: find ? { ...move, find } : { ...move, x: growX, y: growY },
     offsetGiven: offset !== undefined,
     slackMm: slack === undefined ? 0 : lengthMm('slack', slack),

@@ -38,8 +38,6 @@ export {
   type Value as ChangedValue,
 } from './compare.js';
 export { compareToText } from './compare-to-text.js';
-export type { CompensationReport } from './compensation-report.js';
-export { type CoverMapOptions, coverMap } from './cover-map.js';
 export { type Drawing, type DrawOptions, drawDesign } from './draw.js';
 export { batchSummaryPage } from './html/batch-summary.js';
 export { type CardInput, type CardOptions, operatorCard } from './html/card.js';
@@ -55,14 +53,16 @@ export {
 export { type MaterialsCatalog, materialsCatalog, materialsToText } from './materials-catalog.js';
 export { materialsListToText } from './materials-list.js';
 export type { CautionCode } from './phrases/en/risk.js';
-export type { FailedProof, ProofReport } from './proof-report.js';
+export { type CoverMapOptions, coverMap } from './pictures/cover-map.js';
 export { type PuckerComparison, puckerComparison, type RankedStack } from './pucker-comparison.js';
 export { puckerComparisonToText } from './pucker-comparison-to-text.js';
 export { type PuckerInput, type PuckerObject, type PuckerReport, puckerReport } from './pucker-report.js';
 export { puckerToText } from './pucker-to-text.js';
-export type { RelayedColumn, RelayedDesign, RelayReport } from './relay-report.js';
-export { relayToText } from './relay-to-text.js';
-export type { ExposedReport, ResewModeReport, ResewObject, ResewReport } from './resew-report.js';
-export { resewToText } from './resew-to-text.js';
+export type { CompensationReport } from './relay/compensation.js';
+export { relayToText } from './relay/document.js';
+export type { RelayedColumn, RelayedDesign, RelayReport } from './relay/report.js';
+export { resewToText } from './resew/document.js';
+export type { ExposedReport, ResewModeReport, ResewObject, ResewReport } from './resew/report.js';
+export type { FailedProof, ProofReport } from './rewrite-proof.js';
 export { type Png, svgToPng } from './to-png.js';
 export { type MapInput, type MapOptions, wrinkleMap } from './wrinkle-map.js';

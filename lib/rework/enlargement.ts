@@ -2,6 +2,7 @@ import type { Bounds } from '../core/bounds.js';
 import type { Design } from '../format/design.js';
 import type { Stitches } from '../format/stitches.js';
 import type { StitchObject } from '../segment/objects.js';
+import type { ProofFault } from './proof.js';
 
 /** How a design is made larger: growth along x and y as fractions (0.05 is 5 %), and how far it is moved, mm. */
 export interface Enlargement {
@@ -27,9 +28,14 @@ export interface EnlargedDesign {
 export interface LeftPart {
   readonly object: number;
   readonly part: 'top' | 'underlay';
-  /** A short clause: why not. */
-  readonly why: string;
+  readonly because: NotGrown;
 }
+
+/**
+ * Why: its stitches follow no rule that sews them again, too few of its rows lie straight beside each other, it is a run that has no width to be widened, or it failed
+ * the proof.
+ */
+export type NotGrown = 'no-rule' | 'few-rows' | 'run' | ProofFault;
 
 /**
  * A design as it gets with a certain growth: all of it, or one object at a time, each laid when it is asked for. Positions are not rounded to

@@ -9,7 +9,7 @@ import type { Enlargement } from './enlargement.js';
 import type { ObjectProof } from './proof.js';
 import { type LeftBecause, type Relay, relay } from './relay.js';
 import { proveRelay } from './relay-proof.js';
-import { ENLARGE, type Resewing, type ResewWish, resew, type SewnBefore } from './resew.js';
+import { bestWay, ENLARGE, type Resewing, type ResewWish, resew, type SewnBefore } from './resew.js';
 import type { ResewMode } from './resew-mode.js';
 import { proveResew } from './resew-proof.js';
 import { asWritten } from './resew-written.js';
@@ -63,7 +63,8 @@ export interface ProvenResew extends Proven {
 }
 
 /**
- * {@link resew}, with every object left that fails the proof: its stitches stay as they are and are only moved.
+ * {@link resew}, with every object left that fails the proof: its stitches stay as they are and are only moved. Where no way was asked for, the best of
+ * those that can be proven, what had to be left taken into account.
  * @throws LieflatError `bad-argument` where the design fails all the same
  */
 export async function provenResew(
@@ -72,9 +73,39 @@ export async function provenResew(
   format: DesignFormat,
   budget: Budget,
 ): Promise<ProvenResew> {
+  const first = budget.run(() => resew(before, wish));
+  if (wish.mode !== null) return provenWay(before, { ...wish, mode: wish.mode }, format, budget, first);
+  const proven = new Map<ResewMode, ProvenResew>();
+  for (let ways = first.modes; ; ) {
+    const best = bestWay(ways, 'find' in wish.by);
+    const done = proven.get(best.mode);
+    if (done) {
+      const resewing = { ...done.resewing, best: best.mode, modeGiven: false };
+      return { ...done, resewing };
+    }
+    const start = { ...first, chosen: best };
+    try {
+      const way = await provenWay(before, { ...wish, mode: best.mode }, format, budget, start);
+      proven.set(best.mode, way);
+      ways = ways.map((one) => (one === best ? way.resewing.chosen : one));
+    } catch (error) {
+      if (ways.length === 1 || !(error instanceof LieflatError) || error.code !== 'bad-argument') throw error;
+      ways = ways.filter((one) => one !== best);
+    }
+  }
+}
+
+/** @param first what comes of it with nothing left */
+async function provenWay(
+  before: SewnBefore,
+  wish: ResewWish & { readonly mode: ResewMode },
+  format: DesignFormat,
+  budget: Budget,
+  first: Resewing,
+): Promise<ProvenResew> {
   let failed: ReadonlyMap<number, ObjectProof> = new Map();
+  let resewing = first;
   for (let round = 1; ; round++) {
-    const resewing = budget.run(() => resew(before, { ...wish, leave: new Set(failed.keys()) }));
     const { by, written, mode } = resewing.chosen;
     const { bytes, sewn } = await fileOf(written.design, format);
     const proofs = budget.run(() => proveResew(before, sewn, before.objects, mode, by));
@@ -82,6 +113,7 @@ export async function provenResew(
     if (wrong.length === 0) return { bytes, design: sewn.design, proofs, failed, resewing };
     if (round === MOST_ROUNDS) throw notCovered(wrong[0].object, mode);
     failed = await failingObjects(before, mode, by, format, budget, failed, wish.unsure);
+    resewing = budget.run(() => resew(before, { ...wish, leave: new Set(failed.keys()) }));
   }
 }
 

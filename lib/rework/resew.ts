@@ -38,7 +38,8 @@ export interface SewnBefore {
 }
 
 export interface ResewWish {
-  readonly mode: ResewMode;
+  /** Null for the one that hides most, or, where the smallest growth is looked for, hides all with least. */
+  readonly mode: ResewMode | null;
   /** Growth and move; without growth the smallest that hides all is looked for and taken. */
   readonly by: Enlargement | (Offset & { readonly find: true });
   /** Whether the move was asked for, so that no better one is taken instead. */
@@ -79,34 +80,68 @@ export interface Resewing {
   readonly holes: Holes;
   readonly threadMm: number;
   readonly slackMm: number;
-  /** The way that was asked for. */
+  /** The way that was asked for, or the best where none was. */
   readonly chosen: ModeOutcome;
+  /** The best way, whichever was asked for. */
+  readonly best: ResewMode;
+  /** Whether the way was asked for. */
+  readonly modeGiven: boolean;
+  /** Whether the smallest growth was looked for. */
+  readonly find: boolean;
   /** Every way, in the order of {@link RESEW_MODES}. */
   readonly modes: readonly ModeOutcome[];
 }
 
 /**
- * Makes a design larger in the way that is asked for, and looks what it hides, beside what the other ways would. All figures are of the designs as a file holds them:
- * rounded to 0.1 mm.
+ * Makes a design larger in the way that is asked for, or in the best one, and looks what it hides, beside what the other ways would. All figures are of
+ * the designs as a file holds them: rounded to 0.1 mm.
  */
 export function resew(before: SewnBefore, wish: ResewWish): Resewing {
   const holes = holesOf(before.stitches, before.objects);
-  const modes = RESEW_MODES.map((mode) => outcomeOf(before, holes, wish, mode));
+  const tried = RESEW_MODES.map((mode) => tryWay(before, holes, wish, mode));
+  const find = 'find' in wish.by;
+  const outcomes = tried.map(({ outcome }) => outcome);
+  const best = bestWay(outcomes, find).mode;
+  const taken = wish.mode ?? best;
+  const modes = tried.map(({ outcome, searched }) => (outcome.mode === taken ? searched() : outcome));
   return {
     holes,
     threadMm: wish.threadMm,
     slackMm: wish.slackMm,
-    chosen: modes.find(({ mode }) => mode === wish.mode)!,
+    chosen: modes.find(({ mode }) => mode === taken)!,
+    best,
+    modeGiven: wish.mode !== null,
+    find,
     modes,
   };
 }
 
-function outcomeOf(
+/**
+ * The way that leaves fewest holes in sight; of ways that leave as many the one with least growth where that is looked for, then the one with most room
+ * for hooping error, and of those the first, for it changes least.
+ */
+export function bestWay(ways: readonly ModeOutcome[], find: boolean): ModeOutcome {
+  const grown = ({ by }: ModeOutcome) => (find ? by.x : 0);
+  const found = ({ smallest }: ModeOutcome) => (find && smallest === null ? 1 : 0);
+  const isBetter = (a: ModeOutcome, b: ModeOutcome): boolean => {
+    const less = found(a) - found(b) || a.exposed.length - b.exposed.length || grown(a) - grown(b);
+    return less < 0 || (less === 0 && (a.roomMm ?? 0) > (b.roomMm ?? 0));
+  };
+  return ways.reduce((best, way) => (isBetter(way, best) ? way : best));
+}
+
+/** What one way comes to, and the same with the smallest growth at the better offset, which takes a search of its own. */
+interface Tried {
+  readonly outcome: ModeOutcome;
+  readonly searched: () => ModeOutcome;
+}
+
+function tryWay(
   { design, stitches, objects }: SewnBefore,
   holes: Holes,
   { mode: wanted, by, offsetGiven, threadMm, slackMm, leave = NONE, unsure = NONE }: ResewWish,
   mode: ResewMode,
-): ModeOutcome {
+): Tried {
   const left = new Set([...unsure, ...(mode === wanted ? leave : NONE)]);
   const grow = ENLARGE[mode](design, stitches, objects, left);
   const make = (to: Enlargement) => asWritten(grow(to).whole());
@@ -133,19 +168,12 @@ function outcomeOf(
   const find = 'find' in by;
   let tried = tryOut(find ? grown(search.step ?? stepOfFewest(holes, coverAt(by), tests), by) : by);
   const move = betterOffset(holes, tried.cover, tests, tried.exposed, budget(OFFSET_TESTS));
-  let better: ModeOutcome['better'] = null;
   const movedToHide = move !== null && find && !offsetGiven;
   if (movedToHide) tried = tryOut({ ...tried.by, ...further(move) });
-  else if (move) {
-    // where some scale hides all as it is, nobody needs to know at which it does elsewhere; nor of a way that is not taken
-    const again =
-      mode === wanted && search.step === null
-        ? smallestScale(holes, coverAt(further(move)), tests, slackMm, budget(asks * AGAIN_TESTS)).step
-        : null;
-    better = { ...move, smallest: fraction(again) };
-  }
-  const searched = tests.asked;
-  return {
+  const better = move && !movedToHide ? { ...move, smallest: null } : null;
+  const asked = tests.asked;
+  const testsOf = (places: number) => (holes.count > 0 ? places / holes.count : 0);
+  const outcome: ModeOutcome = {
     mode,
     by: tried.by,
     written: tried.written,
@@ -156,7 +184,24 @@ function outcomeOf(
     complete: search.complete,
     better,
     movedToHide,
-    tests: holes.count > 0 ? searched / holes.count : 0,
+    tests: testsOf(asked),
+  };
+  return {
+    outcome,
+    searched: () => {
+      // where some scale hides all as it is, nobody needs to know at which it does elsewhere
+      if (better === null || search.step !== null) return outcome;
+      const start = tests.asked;
+      const again = smallestScale(
+        holes,
+        coverAt(further(better)),
+        tests,
+        slackMm,
+        budget(asks * AGAIN_TESTS),
+      );
+      const smallest = fraction(again.step);
+      return { ...outcome, better: { ...better, smallest }, tests: testsOf(asked + tests.asked - start) };
+    },
   };
 }
 

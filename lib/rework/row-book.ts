@@ -75,18 +75,13 @@ export class RowBook {
   leftOf(object: StitchObject, underlayToo: boolean): LeftPart[] {
     const rows = this.sectionsOf(object, 'top').reduce((n, { from }) => n + from.length, 0);
     const { id, kind, from, underlay } = object;
-    if (this.unlike.has(id))
-      return [{ object: id, part: 'top', why: 'its stitches follow no rule that sews them again' }];
+    if (this.unlike.has(id)) return [{ object: id, part: 'top', because: 'no-rule' }];
     const left: LeftPart[] = [];
     if (kind !== 'run' && rows < MOST_OF_ROWS * from.length) {
-      left.push({ object: id, part: 'top', why: 'too few of its rows lie straight beside each other' });
+      left.push({ object: id, part: 'top', because: 'few-rows' });
     }
     if (underlayToo && underlay.spacingMm !== null && this.sectionsOf(object, 'underlay').length === 0) {
-      left.push({
-        object: id,
-        part: 'underlay',
-        why: 'it has too few rows that lie straight beside each other',
-      });
+      left.push({ object: id, part: 'underlay', because: 'few-rows' });
     }
     return left;
   }

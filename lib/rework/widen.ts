@@ -59,9 +59,8 @@ export const widened: Enlarge = (design, stitches, objects, leave = new Set()) =
   const linesOf = remember((section: Section) =>
     fillLines(stitches, section, apart.shape(section), rowsOf(section.object)),
   );
-  const why = 'a run has no width: it keeps its path, with the needle between its old holes';
   const runs = objects.filter(({ kind }) => kind === 'run');
-  const runsLeft = runs.map(({ id }) => ({ object: id, part: 'top' as const, why }));
+  const runsLeft = runs.map(({ id }) => ({ object: id, part: 'top' as const, because: 'run' as const }));
   return (by) => {
     if (by.x === 0 && by.y === 0) return asItIs(by);
     const allowance = new Allowance(by, widthMm);

@@ -2,7 +2,7 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { decodeDesign } from '../../lib/format/decode.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
-import type { RelayReport } from '../../lib/report/relay-report.js';
+import type { RelayReport } from '../../lib/report/relay/report.js';
 import { SHOP } from '../built-in-shop.js';
 import { Needle } from '../report/little-design.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
@@ -25,7 +25,7 @@ describe('lieflat relay', () => {
       const { code, out, err } = await lieflat(['relay', NAME, '-o', at(`name${ending}`)]);
       expect(code).toBe(0);
       expect(err).toMatch(/^wrote .* \(\d+\.\d kB\)\n$/);
-      expect(out).toMatch(/a light fill laid under 8 satin columns/);
+      expect(out).toMatch(/^8 COLUMNS RELAID .*: a light fill instead of\s/);
       expect(await underlays(at(`name${ending}`))).toEqual(Array(8).fill('fill'));
     },
   );
@@ -68,7 +68,7 @@ describe('lieflat relay', () => {
     const { at } = shopFolder();
     const { code, out } = await lieflat(['relay', at('plain.dst'), '-o', at('same.dst')]);
     expect(code).toBe(0);
-    expect(out).toMatch(/no column calls for a lighter underlay/);
+    expect(out).toMatch(/^NOTHING CHANGED .*: no column\s+needs a lighter underlay/);
     expect(await underlays(at('same.dst'))).toEqual(await underlays(at('plain.dst')));
   });
 
@@ -80,11 +80,13 @@ describe('lieflat relay', () => {
       .end();
     writeFileSync(at('bare.dst'), encodeDst(bare));
     const unasked = await lieflat(['relay', at('bare.dst'), '--dry-run']);
-    expect(unasked.out).toContain('laid under 1 satin column');
-    expect(unasked.out.replace(/\s+/g, ' ')).toContain('object 2, wide and without any. --objects lays one');
+    expect(unasked.out).toMatch(/^1 COLUMN RELAID /);
+    expect(unasked.out.replace(/\s+/g, ' ')).toContain(
+      'Wide with no underlay: object 2. To lay some under it, name it with --objects.',
+    );
     const asked = await lieflat(['relay', at('bare.dst'), '--dry-run', '--objects', '1-2']);
-    expect(asked.out).toContain('laid under 2 satin columns');
-    expect(asked.out).not.toContain('Not touched');
+    expect(asked.out).toMatch(/^2 COLUMNS RELAID /);
+    expect(asked.out).not.toContain('Wide with no underlay');
   });
 
   it('says of a column without room that it was left, and why', async () => {

@@ -7,8 +7,8 @@ import { decodeDst } from '../../lib/format/dst-decode.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { penetrations } from '../../lib/format/stitches.js';
 import { displayWidth } from '../../lib/report/render/wrap.js';
-import type { ResewReport } from '../../lib/report/resew-report.js';
-import { resewToText } from '../../lib/report/resew-to-text.js';
+import { resewToText } from '../../lib/report/resew/document.js';
+import type { ResewReport } from '../../lib/report/resew/report.js';
 import { findObjects } from '../../lib/segment/find-objects.js';
 import { UNSURE } from '../../lib/segment/objects.js';
 import { RESEW_CONTRACT } from '../report/contract.js';
@@ -28,21 +28,23 @@ function folderWithStrokes() {
 
 const reportOf = async (argv: readonly string[]): Promise<ResewReport> => {
   const { code, out, err } = await lieflat(['resew', ...argv, '--format', 'json']);
-  expect([code, err.split('\n').filter((line) => line && !line.startsWith('wrote '))]).toEqual([0, []]);
-  return JSON.parse(out) as ResewReport;
+  expect(err.split('\n').filter((line) => line && !line.startsWith('wrote '))).toEqual([]);
+  const report = JSON.parse(out) as ResewReport;
+  expect(code).toBe(report.holes.exposed > 0 ? 1 : 0);
+  return report;
 };
 
 describe('lieflat resew', () => {
   it('writes the larger design and tells a person and a program the same of its holes', async () => {
     const { at } = folderWithStrokes();
-    const text = await lieflat(['resew', at('row.dst'), '-o', at('again.dst')]);
-    expect(text.code).toBe(0);
+    const text = await lieflat(['resew', at('row.dst'), '-o', at('again.dst'), '--mode', 'machine']);
+    expect(text.code).toBe(1);
     expect(text.err).toMatch(/^wrote .*again\.dst \(/);
     for (const line of text.out.split('\n')) expect(displayWidth(line)).toBeLessThanOrEqual(80);
-    const report = await reportOf([at('row.dst'), '--dry-run']);
+    const report = await reportOf([at('row.dst'), '--dry-run', '--mode', 'machine']);
     expect(RESEW_CONTRACT.safeParse(report).error).toBeUndefined();
-    expect(report).toMatchObject({ mode: 'machine', scale: 1.05, threadWidthMm: 0.4 });
-    expect(text.out.startsWith(`${report.holes.exposed} IN SIGHT`)).toBe(true);
+    expect(report).toMatchObject({ mode: 'machine', modeGiven: true, scale: 1.05, threadWidthMm: 0.4 });
+    expect(text.out.startsWith(`${report.holes.exposed} OLD HOLES WILL SHOW`)).toBe(true);
     // the strokes 20 mm out move by 1 mm, the one in the middle only grows
     const exposed = report.objects.filter(({ id, exposed }) => id !== null && exposed > 0);
     expect(exposed.map(({ at }) => Math.round(at!.x))).toEqual([-20, 20]);
@@ -58,6 +60,38 @@ describe('lieflat resew', () => {
     }
   });
 
+  it('takes the way that hides most where none is asked for, and says first how far hooping may be off', async () => {
+    const { at } = folderWithStrokes();
+    const text = await lieflat(['resew', at('row.dst'), '--dry-run']);
+    const report = await reportOf([at('row.dst'), '--dry-run']);
+    const least = Math.min(...report.perMode.map(({ exposed }) => exposed));
+    // strokes 20 mm out move off their holes, whatever is laid there anew, but where they are widened in place
+    expect(report).toMatchObject({ mode: 'widen', modeGiven: false, holes: { exposed: 0 } });
+    expect(least).toBe(0);
+    expect(text.code).toBe(0);
+    expect(report.roomMm).toBe(0);
+    expect(text.out.replace(/\s+/g, ' ')).toMatch(
+      /^ALL OLD HOLES HIDDEN .*row.dst, widen at 5 %: leaves no room for hooping error: 0.10 mm off shows some/,
+    );
+    const farther = { ...report, roomMm: 0.1 };
+    expect((await resewToText(farther, { width: 80, units: 'in' })).replace(/\s+/g, ' ')).toContain(
+      'leaves 0.004 in for hooping error',
+    );
+    expect(text.out).not.toContain('Use --mode');
+    const asked = await lieflat(['resew', at('row.dst'), '--dry-run', '--mode', 'machine']);
+    expect(asked.out).toContain('Use --mode widen at 5 %');
+  });
+
+  it('finds the way that hides all with least growth', async () => {
+    const { at } = folderWithStrokes();
+    const found = await reportOf([at('row.dst'), '--find', '--dry-run']);
+    const hiding = found.perMode.flatMap(({ smallestScaleThatHides: at }) => at ?? []);
+    expect(found.modeGiven).toBe(false);
+    expect(found.scale).toBe(Math.min(...hiding));
+    expect(found.scale).toBe(found.smallestScaleThatHides);
+    expect(found.holes.exposed).toBe(0);
+  });
+
   it('only grows what may be something else than it looks like, unless it is named', async () => {
     const incoming = fileURLToPath(new URL('../../samples/incoming.dst', import.meta.url));
     const unsure = findObjects(penetrations(decodeDst(readFileSync(incoming)))).flatMap(
@@ -67,11 +101,11 @@ describe('lieflat resew', () => {
     const mode = ['--mode', 'regenerate', '--dry-run'];
     const { out } = await lieflat(['resew', incoming, ...mode]);
     expect(out.replace(/\s+/g, ' ')).toContain(
-      `object ${unsure[0]} may be something else than it looks like: it was only grown, so spacing there opened, unless --objects names it`,
+      `object ${unsure[0]} may be something else than it looks like, so it was only scaled, so the spacing there opened; to redo it, use --objects`,
     );
     expect((await reportOf([incoming, ...mode])).unsure).toEqual(unsure);
     expect((await reportOf([incoming, ...mode, '--objects', `${unsure[0]}`])).unsure).toEqual([]);
-    expect((await reportOf([incoming, '--dry-run'])).unsure).toEqual([]);
+    expect((await reportOf([incoming, '--dry-run', '--mode', 'machine'])).unsure).toEqual([]);
     const missing = await lieflat(['resew', incoming, ...mode, '--objects', '999']);
     expect([missing.code, missing.err]).toEqual([2, expect.stringMatching(/there is no object 999/)]);
   });
@@ -82,7 +116,9 @@ describe('lieflat resew', () => {
     const bare = new Needle();
     for (let i = 0; i <= 100; i++) bare.to(i % 2 ? 3 : -3, i / 5 - 10);
     writeFileSync(at('bare.dst'), encodeDst(bare.end()));
-    const found = await reportOf([at('bare.dst'), '--find', '--slack', '0.3', '--dry-run']);
+    const found = await reportOf([
+      ...[at('bare.dst'), '--find', '--slack', '0.3', '--mode', 'machine', '--dry-run'],
+    ]);
     expect(found).toMatchObject({ scale: 1.084, smallestScaleThatHides: 1.084, slackMm: 0.3 });
     expect(found.holes.exposed).toBe(0);
     expect(found.roomMm).toBeGreaterThanOrEqual(0.3);
@@ -100,34 +136,37 @@ describe('lieflat resew', () => {
     const asked = await reportOf([at('row.dst'), '--offset=-0.3,0.2', '--dry-run']);
     const told = async (report: ResewReport) =>
       (await resewToText(report, { width: 80, units: 'mm' })).replace(/\s+/g, ' ');
-    expect(await told(asked)).toContain(
-      'moved by -0.30, 0.20 mm (right and up; below zero left and down), as asked',
-    );
-    expect(await told({ ...asked, movedToHide: true })).toContain('--offset 0,0 leaves it in its place');
+    expect(await told(asked)).toContain('by -0.30, 0.20 mm (right and up; minus is left and down), as asked');
+    expect(await told({ ...asked, movedToHide: true })).toContain('--offset 0,0 keeps it in place');
     expect(await told({ ...asked, offset: { dx: 0, dy: 0 } })).not.toContain('(right and up');
   });
 
   it('holds the larger design against the limits and the goods', async () => {
     const { at } = folderWithStrokes();
     const size = '48x60';
-    const { findings } = await reportOf([at('row.dst'), '--scale', '20%', '--hoop', size, '--dry-run']);
+    const { findings } = await reportOf([
+      ...[at('row.dst'), '--mode', 'machine', '--scale', '20%', '--hoop', size, '--dry-run'],
+    ]);
     expect(findings.map(({ code }) => code)).toContain('does-not-fit-hoop');
     const now = await lieflat(['vet', at('row.dst'), '--hoop', size, '--format', 'json']);
     expect(now.out).not.toContain('does-not-fit-hoop');
     const text = await lieflat(['resew', at('plain.dst'), '--fabric', 'pique-knit', '--dry-run']);
-    expect(text.out).toMatch(/puckers {3}grade \d.* before, \d.* after/);
+    expect(text.out.replace(/\s+/g, ' ')).toMatch(
+      / risk \S.*\(grade \d.*\) before, .*\(grade \d.*\) after;.* on piqué/,
+    );
   });
 
   it.each(['map.svg', 'map.png'])('draws %s', async (name) => {
     const { at } = folderWithStrokes();
-    const { code } = await lieflat(['resew', at('row.dst'), '--map', at(name)]);
-    expect(code).toBe(0);
+    const machine = [at('row.dst'), '--mode', 'machine'];
+    const { code } = await lieflat(['resew', ...machine, '--map', at(name)]);
+    expect(code).toBe(1);
     const bytes = readFileSync(at(name));
     if (name.endsWith('svg')) {
       expect(new Resvg(bytes.toString()).width).toBe(1000);
-      const { holes } = await reportOf([at('row.dst'), '--dry-run']);
-      expect(bytes.toString()).toContain(`crosses: ${holes.exposed} old holes in sight`);
-      // a dot a hidden hole, a cross of two strokes a hole in sight, on its halo
+      const { holes } = await reportOf([...machine, '--dry-run']);
+      expect(bytes.toString()).toContain(`crosses: ${holes.exposed} old holes will show`);
+      // a dot a hidden hole, a cross of two strokes a hole that shows, on its halo
       expect(bytes.toString().match(/h0/g)).toHaveLength(holes.hidden);
     } else expect(bytes.readUInt32BE(16)).toBe(1600);
   });

@@ -3,7 +3,7 @@ import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFi
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 import { encodeDst } from '../../lib/format/dst-encode.js';
-import type { RelayReport } from '../../lib/report/relay-report.js';
+import type { RelayReport } from '../../lib/report/relay/report.js';
 import type { VetReport } from '../../lib/report/vet/report.js';
 import { vec } from '../generators/plane.js';
 import { Board, zigzag } from '../segment/board.js';
@@ -90,7 +90,7 @@ describe('--is', () => {
       ['advise', 'two.dst', '--fabric', 'pique-knit', '--stack', 'cutaway-2.5oz'],
       /thread of objects 2, 3 begins/,
     ],
-    [['relay', 'two.dst', '--dry-run'], /laid under 1 satin column /],
+    [['relay', 'two.dst', '--dry-run'], /^1 COLUMN RELAID /],
     [['resew', 'two.dst', '--dry-run', '--mode', 'widen'], /hidden|HIDDEN|SIGHT/],
   ])('is used by %j', async (argv, out) => {
     const { run } = shop();

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { type CompensationReport, compensationReport } from '../../lib/report/compensation-report.js';
-import { compensationLines } from '../../lib/report/compensation-to-text.js';
+import { wordsFor } from '../../lib/report/phrases/words.js';
+import { type CompensationReport, compensationReport } from '../../lib/report/relay/compensation.js';
+import { compensationSection } from '../../lib/report/relay/compensation-section.js';
+import { blocksAsText } from '../../lib/report/render/text.js';
 import type { ConditionsReport } from '../../lib/report/vet/report.js';
 
 const conditions = {
@@ -19,17 +21,21 @@ const object = (id: number, added: number): CompensationReport['objects'][number
 });
 
 const said = (report: CompensationReport, units: 'mm' | 'in' = 'mm') =>
-  compensationLines(report, conditions, { width: 80, units });
+  blocksAsText(compensationSection(report, conditions, wordsFor({ units, detail: 'full' })), {
+    width: 80,
+  }).split('\n');
 
 describe('pull compensation in words', () => {
   it('says how near the width drawn it comes out, and lists those drawn out most, in sewing order', () => {
     const objects = Array.from({ length: 14 }, (_, k) => object(k + 1, k === 13 ? 0.3 : 0.1));
     const lines = said({ objects, left: [], proof: [] });
     const text = lines.join(' ').replace(/\s+/g, ' ');
-    expect(text).toContain('On twill, over one sheet, these come out within 0.02 mm');
-    expect(text).toContain('as the file was, up to 0.30 mm');
+    expect(text).toContain(
+      'These come out within 0.02 mm of the width in the file, on twill, over one sheet.',
+    );
+    expect(text).toContain('Without it they come out up to 0.30 mm narrower.');
     expect(text).toContain('14 4.00 3.70 3.98 0.30');
-    expect(text).toContain('2 objects more by 0.10 mm');
+    expect(text).toContain('and 2 others by 0.10 mm or less');
     expect(lines.filter((line) => /^ +\d+ +4\.00/.test(line))).toHaveLength(12);
     for (const line of lines) expect(line.length).toBeLessThanOrEqual(80);
   });
@@ -51,6 +57,6 @@ describe('pull compensation in words', () => {
       .join(' ')
       .replace(/\s+/g, ' ');
     expect(text).not.toMatch(/ 1 4\.00/);
-    expect(text).toContain('Left as it was, objects 3, 5: the foam beneath it');
+    expect(text).toContain('objects 3 and 5: the foam beneath it');
   });
 });

@@ -5,7 +5,7 @@ import { type Design, Kind } from '../../lib/format/design.js';
 import { decodeDst } from '../../lib/format/dst-decode.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { penetrations } from '../../lib/format/stitches.js';
-import { relayToText } from '../../lib/report/relay-to-text.js';
+import { relayToText } from '../../lib/report/relay/document.js';
 import { editDesign, type NewRecord, needleAt } from '../../lib/rework/edit-design.js';
 import type { SewnFile } from '../../lib/rework/proof.js';
 import { type ProvenRelay, provenRelay } from '../../lib/rework/proven.js';

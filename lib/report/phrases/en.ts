@@ -2,8 +2,11 @@
 import { advice } from './en/advice.js';
 import { common } from './en/common.js';
 import { findings } from './en/findings.js';
+import { relay } from './en/relay.js';
+import { resew } from './en/resew.js';
+import { rework } from './en/rework.js';
 import { risk } from './en/risk.js';
 import { setup } from './en/setup.js';
 import { vet } from './en/vet.js';
 
-export const EN = { advice, common, findings, risk, setup, vet };
+export const EN = { advice, common, findings, relay, resew, rework, risk, setup, vet };

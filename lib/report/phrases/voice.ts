@@ -128,6 +128,11 @@ export class Voice {
     return `${count(n)} ${n === 1 ? one : many}`;
   }
 
+  /** A figure with so many decimals: `4.20`. */
+  fixed(value: number, decimals: number): string {
+    return fixed(value, decimals);
+  }
+
   /** A figure without trailing zeros: `4.2`. */
   plain(value: number, decimals: number): string {
     return String(Number(value.toFixed(decimals)));

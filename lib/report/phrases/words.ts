@@ -39,6 +39,7 @@ export function wordsFor(reader: Reader): Words {
 
 function spoken(phrase: unknown, say: Voice): unknown {
   if (typeof phrase === 'function') return (params: unknown) => phrase(params, say);
+  if (Array.isArray(phrase)) return phrase.map((inner) => spoken(inner, say));
   if (typeof phrase !== 'object' || phrase === null) return phrase;
   return Object.fromEntries(Object.entries(phrase).map(([key, inner]) => [key, spoken(inner, say)]));
 }

@@ -1,4 +1,4 @@
-/** What the proof of a rewrite says, as data for programs and in words. */
+/** What the proof of a rewrite says, as data. */
 import type { ObjectProof, ProofFault } from '../rework/proof.js';
 import { round } from './round.js';
 
@@ -35,22 +35,4 @@ export function proofReport(
     });
   }
   return [...byObject.values()].sort((a, b) => a.object - b.object);
-}
-
-/** Why a rewrite of one object was given up, as a clause of which the object is the subject. */
-export function faultWords(because: ProofFault): string {
-  switch (because) {
-    case 'changed':
-      return 'its top stitching would not stay stitch for stitch as it is';
-    case 'shows':
-      return 'new thread would show beside its top stitching';
-    case 'bare':
-      return 'fabric would show that its thread covers now';
-    case 'second-layer':
-      return 'what lies under it reads as a layer of its top stitching, not as underlay';
-    case 'cloth':
-      return 'what lies under it may hold cloth that is laid on: a line beneath it marks where';
-    case 'machine':
-      return 'its trims, stops or color changes would not stay as they are';
-  }
 }

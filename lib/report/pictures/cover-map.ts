@@ -1,12 +1,12 @@
-/** A picture of what a design sewn again hides: its stitches faint, every old needle hole on top, those in sight marked. */
-import { type Bounds, emptyBounds, growBounds } from '../core/bounds.js';
-import type { Resewing } from '../rework/resew.js';
-import { PAPER_COLOUR, STEP_COLOURS } from './palette.js';
-import { FONT, type Placing, picturePage } from './picture-page.js';
-import { count, counted, length, type Units } from './quantities.js';
-import { percentText } from './resew-recommendation.js';
-import { stitchPath } from './stitch-path.js';
-import { element, tidy } from './svg.js';
+/** A picture of what a design sewn again hides: its stitches faint, every old needle hole on top, those that show marked. */
+import { type Bounds, emptyBounds, growBounds } from '../../core/bounds.js';
+import type { Resewing } from '../../rework/resew.js';
+import { PAPER_COLOUR, STEP_COLOURS } from '../palette.js';
+import { wordsFor } from '../phrases/words.js';
+import { FONT, type Placing, picturePage } from '../picture-page.js';
+import type { Units } from '../quantities.js';
+import { stitchPath } from '../stitch-path.js';
+import { element, tidy } from '../svg.js';
 
 export interface CoverMapOptions {
   /** Shown above the picture. Any text; escaped here. */
@@ -20,7 +20,7 @@ const EXPOSED_COLOUR = STEP_COLOURS[3];
 /** A hole as drawn, mm, and least in picture units. */
 const HOLE_MM = 0.12;
 const LEAST_HOLE = 1.2;
-/** Half the size of the mark on a hole in sight, picture units; less where many stand close. */
+/** Half the size of the mark on a hole that shows, picture units; less where many stand close. */
 const MARK = 5;
 const MARK_AMONG_MANY = 3;
 const MANY = 400;
@@ -34,13 +34,13 @@ export function coverMap({ holes, chosen, threadMm }: Resewing, { title, units }
   for (let h = 0; h < holes.count; h++) {
     if (!seen.has(h)) dots += `M${Math.round(holes.x[h] * 10)} ${Math.round(holes.y[h] * 10)}h0`;
   }
+  const scale = 1 + (chosen.by.x + chosen.by.y) / 2;
+  const { map } = wordsFor({ units, detail: 'short' }).resew;
   const area = areaOf(stitches, holes);
   const mark = seen.size > MANY ? MARK_AMONG_MANY : MARK;
   return picturePage({
     title,
-    lines: [
-      `${chosen.mode}, ${percentText(1 + (chosen.by.x + chosen.by.y) / 2)} larger: ${seen.size === 0 ? `all ${counted(holes.count, 'needle hole')} lie under new stitches` : `${count(seen.size)} of ${counted(holes.count, 'needle hole')} ${seen.size === 1 ? 'stays' : 'stay'} in sight`}`,
-    ],
+    lines: [map.heading({ mode: chosen.mode, scale, holes: holes.count, exposed: seen.size })],
     area,
     layers: [
       element('path', {
@@ -69,16 +69,16 @@ export function coverMap({ holes, chosen, threadMm }: Resewing, { title, units }
     legend: [
       {
         colour: NEW_THREAD_COLOUR,
-        text: `new top stitching, its thread as wide as it covers (${length(threadMm, units)})`,
+        text: map.thread({ threadMm }),
       },
       {
         colour: HIDDEN_COLOUR,
-        text: `small dots: ${counted(hidden, 'old hole')} under it`,
+        text: map.hidden({ holes: hidden }),
         mark: (x, y) => element('circle', { cx: x, cy: y, r: LEAST_HOLE * 1.5, fill: HIDDEN_COLOUR }),
       },
       {
         colour: EXPOSED_COLOUR,
-        text: `crosses: ${counted(seen.size, 'old hole')} in sight`,
+        text: map.shown({ holes: seen.size }),
         mark: (x, y) => strokes(crossAt(x, y, MARK)),
       },
     ],
@@ -105,7 +105,7 @@ function crosses(
 const crossAt = (x: number, y: number, size: number): string =>
   `M${tidy(x - size)} ${tidy(y - size)}l${2 * size} ${2 * size}m0 ${-2 * size}l${-2 * size} ${2 * size}`;
 
-/** Crosses in a colour that is dark in a grey print as well, on a halo that sets them off from dots and each other. */
+/** Crosses in a color that is dark in a gray print as well, on a halo that sets them off from dots and each other. */
 const strokes = (d: string): string =>
   element('path', { d, fill: 'none', stroke: PAPER_COLOUR, 'stroke-width': FONT / 4.5 }) +
   element('path', { d, fill: 'none', stroke: EXPOSED_COLOUR, 'stroke-width': FONT / 10 });

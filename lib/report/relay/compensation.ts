@@ -1,7 +1,8 @@
 /** What pull compensation did to a file: who was drawn out by how much, and how wide that comes out. */
-import type { NotCompensated, ProvenCompensation } from '../rework/proven-compensation.js';
-import { type FailedProof, faultWords, type ProofReport, proofReport } from './proof-report.js';
-import { round } from './round.js';
+import type { NotCompensated, ProvenCompensation } from '../../rework/proven-compensation.js';
+import { wordsFor } from '../phrases/words.js';
+import { type FailedProof, type ProofReport, proofReport } from '../rewrite-proof.js';
+import { round } from '../round.js';
 
 export interface CompensationReport {
   /** In sewing order. Whole steps of the file; outward is above zero. */
@@ -27,6 +28,7 @@ export function compensationReport({
   proofs,
   failed,
 }: ProvenCompensation): CompensationReport {
+  const { notCompensated } = wordsFor({ units: 'mm', detail: 'full' }).rework;
   return {
     objects: objects.map(({ object, alongMm, acrossMm, drawnMm, sewnMm: [before, after] }) => ({
       object,
@@ -39,28 +41,9 @@ export function compensationReport({
       .map(([object, because]) => ({
         object,
         because: failed.has(object) ? ('failed-proof' as const) : because!,
-        reason: reasonOf(because!),
+        reason: notCompensated[because!],
       }))
       .toSorted((a, b) => a.object - b.object),
     proof: proofReport(proofs, failed.values()),
   };
-}
-
-function reasonOf(because: Exclude<NotCompensated, null>): string {
-  switch (because) {
-    case 'unsure':
-      return 'it is not sure what it is; --objects names it all the same';
-    case 'piece':
-      return 'its stitches go along a piece that is laid on';
-    case 'foam':
-      return 'the foam beneath it decides how wide it comes out';
-    case 'passes':
-      return 'it is sewn over more than once';
-    case 'too-far':
-      return 'it draws in by more than drawing it out makes up for: change the backing or the underlay';
-    case 'changed':
-      return 'its stitches would be read as something else';
-    default:
-      return faultWords(because);
-  }
 }

@@ -1,17 +1,17 @@
 /** The cover report: what `lieflat resew --format json` prints. Lengths mm; growth as a factor: 1.05 is 5 % larger. */
-import { measureObjects } from '../measure/measure-object.js';
-import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
-import type { LeftPart } from '../rework/enlargement.js';
-import type { ObjectProof } from '../rework/proof.js';
-import type { ModeOutcome, Resewing } from '../rework/resew.js';
-import type { ResewMode } from '../rework/resew-mode.js';
-import type { ObjectKind } from '../segment/objects.js';
-import { type ChangeForeseen, compareReports, type RiskChange } from './compare.js';
-import { type FailedProof, faultWords, type ProofReport, proofReport } from './proof-report.js';
-import { recommendation } from './resew-recommendation.js';
-import { RESEW_CAUTIONS, RESEW_LIMIT, resewSteps } from './resew-steps.js';
-import { round } from './round.js';
-import type { ConditionsReport, FindingReport, VetReport } from './vet/report.js';
+import { measureObjects } from '../../measure/measure-object.js';
+import type { DesignMeasures, ObjectMeasures } from '../../measure/measures.js';
+import type { LeftPart } from '../../rework/enlargement.js';
+import type { ObjectProof } from '../../rework/proof.js';
+import type { ModeOutcome, Resewing } from '../../rework/resew.js';
+import type { ResewMode } from '../../rework/resew-mode.js';
+import type { ObjectKind } from '../../segment/objects.js';
+import { type ChangeForeseen, compareReports, type RiskChange } from '../compare.js';
+import { wordsFor } from '../phrases/words.js';
+import { type FailedProof, type ProofReport, proofReport } from '../rewrite-proof.js';
+import { round } from '../round.js';
+import type { ConditionsReport, FindingReport, VetReport } from '../vet/report.js';
+import { hideAllWords } from './recommendation.js';
 
 export interface ExposedReport {
   x: number;
@@ -66,6 +66,10 @@ export interface ResewReport {
   schema: 'lieflat/resew@1';
   file: VetReport['file'];
   mode: ResewMode;
+  /** False where nobody asked for the mode and the best was taken. */
+  modeGiven: boolean;
+  /** The smallest growth was looked for, and none asked for. */
+  find: boolean;
   /** Growth; of growth along x and y that differ the geometric mean. */
   scale: number;
   scaleX: number;
@@ -91,7 +95,7 @@ export interface ResewReport {
   widthAfterMm: number;
   heightAfterMm: number;
   /** What could not be laid anew and was grown as it stood, its spacing opened; by ids in the design that was picked out. */
-  leftAsItWas: LeftPart[];
+  leftAsItWas: (LeftPart & { why: string })[];
   /** Ids of objects that were grown as they stood, as it is not sure what they are; none where all is grown. */
   unsure: number[];
   /** Of each object of the design that was picked out, in the way asked for; one that failed was not laid anew. */
@@ -105,7 +109,7 @@ export interface ResewReport {
   recommendation: { mode: ResewMode; text: string };
   /** Of the new design, those that the old one did not have. */
   findings: FindingReport[];
-  /** On the goods asked for; null without goods. */
+  /** On the fabric asked for; null without one. */
   risk: (RiskChange & { conditions: ConditionsReport }) | null;
   steps: string[];
   cautions: string[];
@@ -139,10 +143,15 @@ export function resewReport(input: ResewReportInput): ResewReport {
   const measuresOf = (mode: ResewMode) => measuresAfter.get(mode)!;
   const perMode = resewing.modes.map((outcome) => modeReport(outcome, holes.count, measuresOf(outcome.mode)));
   const idOf = (hole: number) => before.measures[holes.owner[hole] - 1]?.object.id ?? null;
+  const words = wordsFor({ units: 'mm', detail: 'full' });
+  const best = perMode.find(({ mode }) => mode === resewing.best)!;
+  const take = [words.resew.take({ ...best, holes: holes.count }), hideAllWords(best, perMode, words)];
   return {
     schema: 'lieflat/resew@1',
     file,
     mode: chosen.mode,
+    modeGiven: resewing.modeGiven,
+    find: resewing.find,
     scale: scaleOf(chosen),
     scaleX: factor(by.x),
     scaleY: factor(by.y),
@@ -180,12 +189,12 @@ export function resewReport(input: ResewReportInput): ResewReport {
     trimsAdded: chosen.written.trimsAdded,
     objects: objectReports(resewing, before.measures, measuresOf(chosen.mode)),
     perMode,
-    recommendation: recommendation(perMode, holes.count),
+    recommendation: { mode: best.mode, text: take.filter((text) => text !== '').join(' ') },
     findings: compareReports(before.report, after.report).findings.gained,
     risk: foreseen && { ...foreseen.design, conditions: foreseen.conditions },
-    steps: resewSteps(),
-    cautions: [...RESEW_CAUTIONS],
-    limit: RESEW_LIMIT,
+    steps: [...words.resew.steps],
+    cautions: [...words.resew.cautions],
+    limit: words.resew.limit,
   };
 }
 
@@ -194,12 +203,15 @@ function leftParts(
   { written }: ModeOutcome,
   failed: ReadonlyMap<number, ObjectProof>,
   unsure: ReadonlySet<number>,
-): LeftPart[] {
+): ResewReport['leftAsItWas'] {
+  const { notGrown } = wordsFor({ units: 'mm', detail: 'full' }).rework;
   const parts = (written.left ?? []).filter(({ object }) => !failed.has(object) && !unsure.has(object));
   const gaveUp = [...failed.values()].map(({ object, because }): LeftPart => {
-    return { object, part: 'top', why: faultWords(because!) };
+    return { object, part: 'top', because: because! };
   });
-  return [...parts, ...gaveUp].sort((a, b) => a.object - b.object);
+  return [...parts, ...gaveUp]
+    .map((part) => ({ ...part, why: notGrown[part.because] }))
+    .sort((a, b) => a.object - b.object);
 }
 
 /** Digits of a factor: a tenth of the 0.1 % that the search goes by. */

@@ -1,22 +1,22 @@
 /** What relaying did: the design and each column before and after, what was left and why, what is newly found. */
 
-import { underlayWords } from '../advice/words.js';
-import { distance } from '../core/distance.js';
-import { Break, type Stitches } from '../format/stitches.js';
-import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
-import { type ThreadUse, threadOfStitches } from '../measure/thread-length.js';
-import type { ObjectProof } from '../rework/proof.js';
-import type { ProvenCompensation } from '../rework/proven-compensation.js';
-import type { LeftBecause } from '../rework/relay.js';
-import type { StitchObject, UnderlayKind } from '../segment/objects.js';
-import type { LaidUnderlay } from '../stitch/laid-underlay.js';
-import { underlayTakenOut } from '../stitch/underlay-taken-out.js';
-import { NO_UNDERLAY } from './columns.js';
-import { type ChangeForeseen, compareReports, type RiskChange } from './compare.js';
-import { type CompensationReport, compensationReport } from './compensation-report.js';
-import { type FailedProof, faultWords, type ProofReport, proofReport } from './proof-report.js';
-import { round } from './round.js';
-import type { ConditionsReport, FindingReport, ObjectRiskReport, VetReport } from './vet/report.js';
+import { distance } from '../../core/distance.js';
+import { Break, type Stitches } from '../../format/stitches.js';
+import type { DesignMeasures, ObjectMeasures } from '../../measure/measures.js';
+import { type ThreadUse, threadOfStitches } from '../../measure/thread-length.js';
+import type { ObjectProof } from '../../rework/proof.js';
+import type { ProvenCompensation } from '../../rework/proven-compensation.js';
+import type { LeftBecause } from '../../rework/relay.js';
+import type { StitchObject, UnderlayKind } from '../../segment/objects.js';
+import type { LaidUnderlay } from '../../stitch/laid-underlay.js';
+import { underlayTakenOut } from '../../stitch/underlay-taken-out.js';
+import { NO_UNDERLAY } from '../columns.js';
+import { type ChangeForeseen, compareReports, type RiskChange } from '../compare.js';
+import { wordsFor } from '../phrases/words.js';
+import { type FailedProof, type ProofReport, proofReport } from '../rewrite-proof.js';
+import { round } from '../round.js';
+import type { ConditionsReport, FindingReport, ObjectRiskReport, VetReport } from '../vet/report.js';
+import { type CompensationReport, compensationReport } from './compensation.js';
 
 /** One column with its underlay; `stitches` and what follows are of both together. */
 export interface RelayedColumn {
@@ -26,7 +26,7 @@ export interface RelayedColumn {
   threadMm: number;
   /** Needle points. */
   densityPerMm2: number;
-  /** On the goods asked for; null without goods. */
+  /** On the fabric asked for; null without one. */
   risk: ObjectRiskReport | null;
 }
 
@@ -60,7 +60,7 @@ export interface RelayReport {
   compensation: CompensationReport | null;
   /** Wide columns that have no underlay at all and were not relaid, in sewing order: a light fill would serve them as well. */
   bare: number[];
-  /** Which of the two lies flatter on the goods, and whether that is sure; null without goods. */
+  /** Which of the two lies flatter on the fabric, and whether that is sure; null without one. */
   flatter: Pick<RiskChange, 'flatter' | 'tooCloseToCall'> | null;
   /** Found in the design as it is now and not in the one before; stitches and places are those of the new one. */
   findings: FindingReport[];
@@ -77,7 +77,7 @@ export interface RelayVetting {
   report: VetReport;
 }
 
-/** @param foreseen what the goods do to the two, if goods were asked for */
+/** @param foreseen what the fabric does to the two, if one was asked for */
 export function relayReport(
   before: RelayVetting,
   after: RelayVetting,
@@ -93,6 +93,7 @@ export function relayReport(
   foreseen: ChangeForeseen | null = null,
 ): RelayReport {
   const { to, left, proofs, failed, threadUse } = outcome;
+  const { rework } = wordsFor({ units: 'mm', detail: 'full' });
   const ids = [...outcome.relaid].toSorted((a, b) => a - b);
   const measuresOf = new Map(before.measures.map((measures) => [measures.object.id, measures]));
   const columnsBefore = columns(before, ids, threadUse);
@@ -123,11 +124,15 @@ export function relayReport(
       };
     }),
     left: [
-      ...[...left].map(([object, because]) => ({ object, because, reason: reasonOf(because, to) })),
+      ...[...left].map(([object, because]) => ({
+        object,
+        because,
+        reason: rework.notRelaid({ because, to }),
+      })),
       ...[...failed.values()].map(({ object, because }) => ({
         object,
         because: 'failed-proof' as const,
-        reason: faultWords(because!),
+        reason: rework.fault[because!],
       })),
     ].toSorted((a, b) => a.object - b.object),
     proof: proofReport(proofs, failed.values()),
@@ -184,27 +189,4 @@ function columns(
       densityPerMm2: areaMm2 > 0 ? round(points / areaMm2) : 0,
     };
   });
-}
-
-/** Why a column is as it was, in plain words. */
-function reasonOf(because: LeftBecause, to: LaidUnderlay | 'keep'): string {
-  const asked = to === 'keep' ? '' : underlayWords(to);
-  switch (because) {
-    case 'no-room':
-      return `too narrow or too short for ${asked}`;
-    case 'shows':
-      return `${asked} could not be kept far enough from its edges to stay hidden`;
-    case 'float':
-      return `the thread would have to be led too far in one stitch to get to ${asked}`;
-    case 'stitch-length':
-      return `${asked} would have stitches here that are too short or too long to sew well`;
-    case 'underlay':
-      return `${asked} laid here could not be told for sure when the file was read again`;
-    case 'locks':
-      return 'its thread would lose its lock';
-    case 'objects':
-      return 'it is sewn into its neighbour so closely that the neighbour would read otherwise';
-    case 'no-satin':
-      return 'it is no satin column';
-  }
 }

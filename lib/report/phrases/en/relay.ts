@@ -1,0 +1,100 @@
+/** What relaying did. */
+import type { UnderlayKind } from '../../../segment/objects.js';
+import type { Voice } from '../voice.js';
+import { common } from './common.js';
+import { GRADES, gradeStep } from './risk.js';
+
+const arrow = (from: string, to: string): string => (from === to ? from : `${from} -> ${to}`);
+
+const written = (is: boolean): string => (is ? '' : ' (nothing was written)');
+
+/** Runs of objects that are named; the rest are counted. */
+const MOST_RUNS = 40;
+
+export const relay = {
+  title: 'New underlay',
+  relaid: ({ columns }: { columns: number }, say: Voice): string =>
+    `${say.counted(columns, 'COLUMN', 'COLUMNS')} RELAID`,
+  /** `laid` with its article. */
+  relaidTo: ({ file, laid, ...is }: { file: string; laid: string; written: boolean }, _: Voice): string =>
+    `${file}: ${laid} instead of the underlay in the file${written(is.written)}`,
+  drawnOut: ({ objects }: { objects: number }, say: Voice): string =>
+    `${say.counted(objects, 'OBJECT', 'OBJECTS')} DRAWN OUT`,
+  drawnOutOf: ({ file, ...is }: { file: string; written: boolean }, _: Voice): string =>
+    `${file}: pull compensation added${written(is.written)}`,
+  nothing: 'NOTHING CHANGED',
+  drawsInLittle: ({ file }: { file: string }, _: Voice): string =>
+    `${file}: nothing draws in enough to need it`,
+  allLeft: ({ file }: { file: string }, _: Voice): string => `${file}: see below why`,
+  noneNeeds: ({ file }: { file: string }, _: Voice): string =>
+    `${file}: no column needs a lighter underlay. To relay a column all the same, name it with --objects.`,
+  stitchesLabel: 'stitches',
+  stitches: ({ before, after }: { before: number; after: number }, say: Voice): string => {
+    const percent = before > 0 ? (100 * (after - before)) / before : 0;
+    return `${arrow(say.count(before), say.count(after))} (${percent >= 0 ? '+' : ''}${say.fixed(percent, 1)} %)`;
+  },
+  threadLabel: 'thread',
+  /** Lengths of top thread, mm. */
+  thread: ({ before, after }: { before: number; after: number }, say: Voice): string =>
+    arrow(say.thread(before), say.thread(after)),
+  machineLabel: 'machine',
+  machine: (
+    { trims, jumps }: Record<'trims' | 'jumps', readonly [before: number, after: number]>,
+    say: Voice,
+  ): string =>
+    `trims ${arrow(say.count(trims[0]), say.count(trims[1]))}, jumps ${arrow(say.count(jumps[0]), say.count(jumps[1]))}`,
+  proofLabel: 'proof',
+  proof: ({ columns }: { columns: number }, say: Voice): string =>
+    `The new file was read again. Apart from the underlay of ${columns === 1 ? 'this column' : `these ${say.count(columns)} columns`}, every stitch is as it was, and no new thread shows.`,
+  findingsLabel: 'findings',
+  gone: ({ findings }: { findings: number }, say: Voice): string => `${say.count(findings)} fewer`,
+  looks: (looks: Record<'before' | 'after', { grade: number; wrinkleMm: number }>, say: Voice): string => {
+    const { before, after } = looks;
+    const one = ({ grade, wrinkleMm }: typeof before) =>
+      `${GRADES[gradeStep(grade)].word} (grade ${grade}, wrinkles ${say.figure(wrinkleMm)})`;
+    return arrow(one(before), one(after));
+  },
+  tooClose: 'Too close to call.',
+  tableTitle: 'Before and after',
+  column: {
+    object: 'object',
+    underlay: 'underlay',
+    stitches: 'stitches',
+    thread: (_: Record<never, never>, say: Voice): string => `thread ${say.units === 'mm' ? 'm' : 'yd'}`,
+    points: 'points/mm²',
+    wrinkle: (_: Record<never, never>, say: Voice): string => `wrinkle ${say.units}`,
+  },
+  underlay: ({ kinds }: { kinds: readonly UnderlayKind[] }, say: Voice): string =>
+    say.list(kinds.map((kind) => common.underlay[kind])) || 'none',
+  /** Of the table: what is in each cell. */
+  change: ({ before, after }: { before: string; after: string }, _: Voice): string => `${before} -> ${after}`,
+  tableNote: 'Each column with its underlay. Thread = top thread.',
+  leftTitle: 'Not changed',
+  left: ({ objects, reason }: { objects: readonly number[]; reason: string }, say: Voice): string =>
+    `${say.objects(objects, MOST_RUNS)}: ${reason}`,
+  leftNote: ({ objects }: { objects: number }, _: Voice): string =>
+    `${objects === 1 ? 'Its underlay sews' : 'Their underlay sews'} as before. If that will not do, ask the digitizer to change it.`,
+  bare: ({ objects }: { objects: readonly number[] }, say: Voice): string =>
+    `Wide with no underlay: ${say.objects(objects, MOST_RUNS)}. To lay some under ${objects.length === 1 ? 'it' : 'them'}, name ${objects.length === 1 ? 'it' : 'them'} with --objects.`,
+  newFindings: ({ findings }: { findings: number }, say: Voice): string =>
+    `New findings: ${say.count(findings)}`,
+  compensation: {
+    title: 'Pull compensation',
+    /** `on` is where: `on twill, over one sheet`. */
+    result: (
+      { on, offMm, narrowerMm }: { on: string; offMm: number; narrowerMm: number },
+      say: Voice,
+    ): string =>
+      `These come out within ${say.figure(offMm)} of the width in the file, ${on}. Without it they come out up to ${say.figure(narrowerMm)} narrower.`,
+    column: {
+      object: 'object',
+      drawn: (_: Record<never, never>, say: Voice): string => `in file ${say.units}`,
+      before: 'sewn before',
+      after: 'sewn after',
+      added: 'added in all',
+    },
+    more: ({ left, upToMm }: { left: number; upToMm: number }, say: Voice): string =>
+      `and ${say.counted(left, 'other')} by ${say.figure(upToMm)} or less; --format json lists them all`,
+    note: 'No stitch was added or taken out; only edges moved. Use it on a file made without pull compensation, as this comes on top of any it has. Sew a test on the same fabric.',
+  },
+};

@@ -1,0 +1,148 @@
+/** What relaying did, as a document: the answer, the figures, each column, what was left, what is newly found. */
+import type { Block, Column, Facts, ReportDocument, Section } from '../document.js';
+import { type Words, wordsFor } from '../phrases/words.js';
+import { renderText } from '../render/text.js';
+import type { TextOptions } from '../text-options.js';
+import { findingEntries, groupFindings } from '../vet/found.js';
+import { compensationSection } from './compensation-section.js';
+import type { RelayedColumn, RelayReport } from './report.js';
+
+export type RelayWords = Words<'common' | 'findings' | 'relay' | 'rework' | 'risk'>;
+
+/** @param written whether a file holds it */
+export function relayDocument(report: RelayReport, written: boolean, words: RelayWords): ReportDocument {
+  const { compensation, conditions } = report;
+  return {
+    title: words.relay.title,
+    language: 'en',
+    blocks: [
+      answer(report, written, words),
+      { is: 'facts', facts: figures(report, words) },
+      ...columnSection(report, words),
+      ...leftSection(report, words),
+      ...(compensation && conditions ? compensationSection(compensation, conditions, words) : []),
+      ...bareBlocks(report, words),
+      ...newFindings(report.findings, words.relay.newFindings, words),
+    ],
+  };
+}
+
+/** The same as text: what `lieflat relay` prints. */
+export function relayToText(report: RelayReport, options: TextOptions, written: boolean): string {
+  const words = wordsFor({ units: options.units, detail: 'full' });
+  return renderText(relayDocument(report, written, words), options);
+}
+
+function answer(
+  { file: { path: file }, objects, left, to, compensation }: RelayReport,
+  written: boolean,
+  { relay, setup }: RelayWords,
+): Block {
+  const is = (level: 'sound' | 'note', word: string, line: string) =>
+    ({ is: 'verdict', level, word, line }) as const;
+  const columns = objects.length;
+  const drawnOut = compensation?.objects.length ?? 0;
+  if (columns > 0 && to !== 'keep')
+    return is('sound', relay.relaid({ columns }), relay.relaidTo({ file, laid: setup.laid[to], written }));
+  if (drawnOut > 0)
+    return is('sound', relay.drawnOut({ objects: drawnOut }), relay.drawnOutOf({ file, written }));
+  if (compensation) return is('note', relay.nothing, relay.drawsInLittle({ file }));
+  return is('note', relay.nothing, left.length > 0 ? relay.allLeft({ file }) : relay.noneNeeds({ file }));
+}
+
+function figures(
+  { design: { before, after }, conditions, flatter, findingsGone, proof }: RelayReport,
+  { relay, risk }: RelayWords,
+): Facts['facts'] {
+  const columns = proof.filter((one) => one.proof === 'identical').length;
+  const both = (of: 'trims' | 'jumps') => [before[of], after[of]] as const;
+  const facts = [
+    {
+      label: relay.stitchesLabel,
+      text: relay.stitches({ before: before.stitches, after: after.stitches }),
+    },
+    { label: relay.threadLabel, text: relay.thread({ before: before.threadMm, after: after.threadMm }) },
+    { label: relay.machineLabel, text: relay.machine({ trims: both('trims'), jumps: both('jumps') }) },
+    ...(columns > 0 ? [{ label: relay.proofLabel, text: relay.proof({ columns }) }] : []),
+    ...(findingsGone > 0
+      ? [{ label: relay.findingsLabel, text: relay.gone({ findings: findingsGone }) }]
+      : []),
+  ];
+  if (!conditions || !flatter || !before.risk || !after.risk) return facts;
+  const sure = flatter.tooCloseToCall ? `${relay.tooClose} ` : '';
+  const looks = relay.looks({ before: before.risk, after: after.risk });
+  const { fabricName: fabric, stackName: backing, stackGiven: given } = conditions;
+  return [
+    ...facts,
+    { label: risk.label, text: `${looks}. ${sure}${risk.sewATest}` },
+    { label: '', text: risk.on({ fabric, backing, given }) },
+  ];
+}
+
+function columnSection({ objects, conditions }: RelayReport, { relay, say }: RelayWords): Section[] {
+  if (objects.length === 0) return [];
+  const { column } = relay;
+  const columns: Column[] = [
+    { head: column.object, number: true },
+    { head: column.underlay, flexible: true },
+    { head: column.stitches, number: true },
+    { head: column.thread({}), number: true },
+    { head: column.points, number: true },
+    ...(conditions ? [{ head: column.wrinkle({}), number: true }] : []),
+  ];
+  const cells: ((one: RelayedColumn) => string)[] = [
+    ({ underlay }) => relay.underlay(underlay),
+    ({ stitches }) => say.count(stitches),
+    ({ threadMm }) => say.bareThread(threadMm),
+    ({ densityPerMm2 }) => say.fixed(densityPerMm2, 1),
+    ...(conditions ? [({ risk }: RelayedColumn) => say.bare(risk!.wrinkleMm)] : []),
+  ];
+  const rows = objects.map(({ object, before, after }) => [
+    String(object),
+    ...cells.map((cell) => relay.change({ before: cell(before), after: cell(after) })),
+  ]);
+  const table = { is: 'table', id: 'columns', columns, rows, note: relay.tableNote } as const;
+  return [{ is: 'section', title: relay.tableTitle, blocks: [table] }];
+}
+
+function leftSection({ left }: RelayReport, { relay }: RelayWords): Section[] {
+  if (left.length === 0) return [];
+  const items = reasonsOf(left).map(([reason, objects]) => relay.left({ objects, reason }));
+  return [
+    {
+      is: 'section',
+      title: relay.leftTitle,
+      blocks: [
+        { is: 'list', items },
+        { is: 'paragraph', text: relay.leftNote({ objects: left.length }) },
+      ],
+    },
+  ];
+}
+
+/** The objects that were left for each reason. */
+export const reasonsOf = (left: readonly { object: number; reason: string }[]): [string, number[]][] => [
+  ...left.reduce(
+    (of, { object, reason }) => of.set(reason, [...(of.get(reason) ?? []), object]),
+    new Map<string, number[]>(),
+  ),
+];
+
+function bareBlocks({ bare, left }: RelayReport, { relay }: RelayWords): Block[] {
+  // What was asked for and left has its reason above.
+  const objects = bare.filter((id) => !left.some(({ object }) => object === id));
+  return objects.length === 0 ? [] : [{ is: 'paragraph', text: relay.bare({ objects }) }];
+}
+
+/** What is found in a new file and was not in the old one; nothing where there is nothing. */
+export function newFindings(
+  findings: RelayReport['findings'],
+  title: (p: { findings: number }) => string,
+  words: Words<'common' | 'findings'>,
+): Section[] {
+  if (findings.length === 0) return [];
+  const entries = findingEntries(groupFindings(findings, words), words);
+  return [
+    { is: 'section', title: title({ findings: findings.length }), blocks: [{ is: 'entries', entries }] },
+  ];
+}
