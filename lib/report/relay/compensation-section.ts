@@ -2,7 +2,7 @@
 import type { Block, Section } from '../document.js';
 import type { ConditionsReport } from '../vet/report.js';
 import type { CompensationReport } from './compensation.js';
-import { type RelayWords, reasonsOf } from './document.js';
+import { type RelayWords, reasonsOf } from './reasons.js';
 
 /** Rows of the table: those that are drawn out most. */
 const MOST_ROWS = 12;

@@ -1,13 +1,12 @@
 /** What relaying did, as a document: the answer, the figures, each column, what was left, what is newly found. */
 import type { Block, Column, Facts, ReportDocument, Section } from '../document.js';
-import { type Words, wordsFor } from '../phrases/words.js';
+import { newFindings } from '../new-findings.js';
+import { wordsFor } from '../phrases/words.js';
 import { renderText } from '../render/text.js';
 import type { TextOptions } from '../text-options.js';
-import { findingEntries, groupFindings } from '../vet/found.js';
 import { compensationSection } from './compensation-section.js';
+import { type RelayWords, reasonsOf } from './reasons.js';
 import type { RelayedColumn, RelayReport } from './report.js';
-
-export type RelayWords = Words<'common' | 'findings' | 'relay' | 'rework' | 'risk'>;
 
 /** @param written whether a file holds it */
 export function relayDocument(report: RelayReport, written: boolean, words: RelayWords): ReportDocument {
@@ -69,13 +68,13 @@ function figures(
       : []),
   ];
   if (!conditions || !flatter || !before.risk || !after.risk) return facts;
-  const sure = flatter.tooCloseToCall ? `${relay.tooClose} ` : '';
+  const sure = flatter.tooCloseToCall ? ` ${relay.tooClose}` : '';
   const looks = relay.looks({ before: before.risk, after: after.risk });
   const { fabricName: fabric, stackName: backing, stackGiven: given } = conditions;
   return [
     ...facts,
-    { label: risk.label, text: `${looks}. ${sure}${risk.sewATest}` },
-    { label: '', text: risk.on({ fabric, backing, given }) },
+    { label: risk.label, text: `${looks}.${sure}` },
+    { label: '', text: `${risk.on({ fabric, backing, given })}. ${risk.sewATest}` },
   ];
 }
 
@@ -120,29 +119,8 @@ function leftSection({ left }: RelayReport, { relay }: RelayWords): Section[] {
   ];
 }
 
-/** The objects that were left for each reason. */
-export const reasonsOf = (left: readonly { object: number; reason: string }[]): [string, number[]][] => [
-  ...left.reduce(
-    (of, { object, reason }) => of.set(reason, [...(of.get(reason) ?? []), object]),
-    new Map<string, number[]>(),
-  ),
-];
-
 function bareBlocks({ bare, left }: RelayReport, { relay }: RelayWords): Block[] {
   // What was asked for and left has its reason above.
   const objects = bare.filter((id) => !left.some(({ object }) => object === id));
   return objects.length === 0 ? [] : [{ is: 'paragraph', text: relay.bare({ objects }) }];
-}
-
-/** What is found in a new file and was not in the old one; nothing where there is nothing. */
-export function newFindings(
-  findings: RelayReport['findings'],
-  title: (p: { findings: number }) => string,
-  words: Words<'common' | 'findings'>,
-): Section[] {
-  if (findings.length === 0) return [];
-  const entries = findingEntries(groupFindings(findings, words), words);
-  return [
-    { is: 'section', title: title({ findings: findings.length }), blocks: [{ is: 'entries', entries }] },
-  ];
 }

@@ -1,7 +1,7 @@
 /** The cover report for a person: whether old holes will show and how far hooping may be off, which way to take, then what to do. */
 import type { Block, Column, Facts, ReportDocument, Section } from '../document.js';
+import { newFindings } from '../new-findings.js';
 import { type Words, wordsFor } from '../phrases/words.js';
-import { newFindings } from '../relay/document.js';
 import { renderText } from '../render/text.js';
 import type { TextOptions } from '../text-options.js';
 import { hideAllWords } from './recommendation.js';
