@@ -75,12 +75,15 @@ export function freeOf(free: Uint8Array, nx: number, alongX: Transfer, alongY: T
 export function coarsen(fine: Numbers, { alongX, alongY }: Coarsening, to: Numbers, from = 0): void {
   const half = new Float32Array(alongX.count * fine.ny * PER_NODE);
   const { nx, ny, nodes, entries } = fine;
-  for (let k = 0; k < to.entries.length; k += PER_PAIR) to.entries.fill(0, k + from, k + PER_PAIR);
+  for (let k = 0; k < to.entries.length; k += PER_PAIR)
+    for (let c = from; c < PER_PAIR; c++) to.entries[k + c] = 0;
+  // Where no needle point is near there are no springs.
+  const nothing = (numbers: Float32Array, p: number) =>
+    from === SPRING && numbers[p * PER_NODE + 4 * PER_PAIR + SPRING] === 0;
   const foldsX = foldsOf(alongX);
   for (let m = 0; m < nodes.length; m++) {
     const p = nodes[m];
-    // Where no needle point is near there are no springs.
-    if (from === SPRING && entries[p * PER_NODE + 4 * PER_PAIR + SPRING] === 0) continue;
+    if (nothing(entries, p)) continue;
     const i = p % nx;
     const row = ((p - i) / nx) * alongX.count;
     for (const { step, line, lineStep, part } of foldsX[i])
@@ -95,18 +98,20 @@ export function coarsen(fine: Numbers, { alongX, alongY }: Coarsening, to: Numbe
         );
   }
   const foldsY = foldsOf(alongY);
-  for (let j = 0; j < ny; j++)
-    for (const { step, line, lineStep, part } of foldsY[j])
-      for (let i = 0; i < alongX.count; i++)
+  for (let j = 0, p = 0; j < ny; j++)
+    for (let i = 0; i < alongX.count; i++, p++) {
+      if (nothing(half, p)) continue;
+      for (const { step, line, lineStep, part } of foldsY[j])
         for (let di = 0; di < 3; di++)
           addPair(
             half,
-            (j * alongX.count + i) * PER_NODE + ((step + 1) * 3 + di) * PER_PAIR,
+            p * PER_NODE + ((step + 1) * 3 + di) * PER_PAIR,
             to.entries,
             (line * alongX.count + i) * PER_NODE + ((lineStep + 1) * 3 + di) * PER_PAIR,
             part,
             from,
           );
+    }
   // Nodes of the border are held, whatever has been added to them.
   const steps = neighborSteps(to.nx);
   for (let p = 0; p < to.nx * to.ny; p++)
