@@ -68,6 +68,10 @@ const alongEdge = (mm: number) => {
 export const UNDERLAY_PROBES: readonly Probe[] = [
   // 2.6 mm across for so many along
   probe('crossSteep', 7.43, [4, 12], (t) => beneath([swings(2 * t)]), [['zigzag'], ['center-run']]),
+  probe('runCovers', 0.55, [0.4, 0.8], (t) => beneath([along(2, 0, 60 * t), along(-2, 60 * t, 0)]), [
+    [],
+    ['edge-run'],
+  ]),
   probe('doubleLong', 1.558, [1.2, 1.9], (t) => beneath([swings(2), swings(2, 60 * (t - 1))]), [
     ['zigzag'],
     ['double-zigzag'],
