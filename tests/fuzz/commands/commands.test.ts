@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../../cli/commands.js';
-import { everywhere } from '../../../cli/options.js';
+import { everywhere, type Option } from '../../../cli/options.js';
 import { encodeDst } from '../../../lib/format/dst-encode.js';
 import { littleCrest } from '../../report/little-design.js';
 import { Broken } from '../broken.js';
@@ -20,11 +20,8 @@ describe('every command', () => {
   it('has an entry, and its options have values', () => {
     expect(Object.keys(ENTRIES).sort()).toEqual(Object.keys(COMMANDS).sort());
     for (const [name, { options }] of Object.entries(COMMANDS))
-      for (const [option, { type, choices }] of Object.entries({
-        ...everywhere,
-        ...options,
-      } as never as Record<string, { type?: string; choices?: unknown }>))
-        if (type !== 'boolean' && choices === undefined)
+      for (const [option, { type, choices }] of Object.entries<Option>({ ...everywhere, ...options }))
+        if (type !== 'flag' && choices === undefined)
           expect(VALUES, `${name} --${option}`).toHaveProperty([option]);
   });
 

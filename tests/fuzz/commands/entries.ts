@@ -1,6 +1,6 @@
 /** How every command of the program's own table is entered; a command or an option without its line here fails a test. */
 import { COMMANDS } from '../../../cli/commands.js';
-import { everywhere } from '../../../cli/options.js';
+import { everywhere, type Option } from '../../../cli/options.js';
 import { Random } from '../../generators/random.js';
 import type { Most } from './designs.js';
 import { Scene } from './scene.js';
@@ -178,51 +178,44 @@ export function trialOf(command: string, seed: number): Trial {
   };
 }
 
-/** What the table says of an option, as far as it is looked at here. */
-interface Option {
-  type?: string;
-  choices?: readonly unknown[];
-  array?: boolean;
-  demandOption?: unknown;
-}
-
 type Named = readonly [name: string, option: Option];
 
 /** How often a fabric is named. */
 const goodsShare = (options: readonly Named[]): number =>
-  options.some(([name, { demandOption }]) => name === 'fabric' && demandOption) ? 0.98 : GIVEN.fabric;
+  options.some(([name, { required }]) => name === 'fabric' && required) ? 0.98 : GIVEN.fabric;
 
 function optionsOf(options: readonly Named[], onGoods: boolean, entry: Entry, scene: Scene): string[] {
   const { random } = scene;
-  const share = (name: string, { demandOption }: Option): number => {
+  const share = (name: string, { required }: Option): number => {
     if (name === 'fabric') return onGoods ? 1 : 0;
     if (ON_GOODS.includes(name)) return onGoods ? 0.3 : 0.01;
-    return demandOption ? 0.98 : (GIVEN[name] ?? 0.2);
+    return required ? 0.98 : (GIVEN[name] ?? 0.2);
   };
   const before = new Map<string, string>();
   const said: string[] = [];
   const say = (name: string, option: Option): void => {
-    const value = option.type === 'boolean' ? '' : givenTo(scene, entry, name, option.choices);
+    const value = option.type === 'flag' ? '' : givenTo(scene, entry, name, option.choices);
     before.set(name, value);
-    said.push(...(option.type === 'boolean' ? [`--${name}`] : spoken(random, name, value)));
+    said.push(...(option.type === 'flag' ? [`--${name}`] : spoken(random, name, value)));
   };
   for (const [name, option] of options) {
     if (!random.chance(share(name, option))) continue;
     if (entry.fits?.(name, before) === false && random.chance(0.95)) continue;
     say(name, option);
-    if (option.array && random.chance(0.4)) say(name, option);
+    if (option.type === 'values' && random.chance(0.4)) say(name, option);
   }
   const partner = entry.together?.find(([one]) => before.has(one))?.[1];
-  if (partner !== undefined && !before.has(partner) && random.chance(0.9)) say(partner, {});
+  if (partner !== undefined && !before.has(partner) && random.chance(0.9))
+    say(partner, { type: 'value', describe: '' });
   // A command that needs a file to write says so in one line, however often it is tried.
   if (before.has('out') || !options.some(([name]) => name === 'dry-run') || random.chance(0.05)) return said;
   return [...said, ...(random.chance(0.5) ? ['--dry-run'] : ['-o', scene.target(entry.out)])];
 }
 
-function givenTo(scene: Scene, entry: Entry, name: string, choices?: readonly unknown[]): string {
+function givenTo(scene: Scene, entry: Entry, name: string, choices?: readonly string[]): string {
   const { random } = scene;
   if (random.chance(0.015)) return scene.odd();
-  return choices ? String(random.pick(choices)) : VALUES[name](scene, entry);
+  return choices ? random.pick(choices) : VALUES[name](scene, entry);
 }
 
 const spoken = (random: Random, name: string, value: string): string[] =>
