@@ -152,6 +152,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
         required: ['card needs a page to write', 'write -o and a name that ends in .html'],
       }),
       paper: oneOf(['a4', 'letter'], 'the paper it is printed on'),
+      language: oneOf(['en', 'es'], 'what it is written in, English or Spanish'),
       cost: flag('print what a piece costs as well'),
       ...goodsToPlan('card'),
       ...setRight,

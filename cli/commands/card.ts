@@ -1,5 +1,5 @@
 import { basename } from 'node:path';
-import { operatorCard, type PaperName } from '../../lib/report/index.js';
+import { type CardLanguage, operatorCard, type PaperName } from '../../lib/report/index.js';
 import { withUnderlay } from '../../lib/rework/index.js';
 import { wrongEnding } from '../bad-argument.js';
 import { EXIT, type Handler } from '../command.js';
@@ -10,6 +10,7 @@ import { type PlanArgs, toPlan } from '../to-plan.js';
 interface CardArgs extends PlanArgs, Omit<Report, 'out'> {
   out: string;
   paper: PaperName;
+  language: CardLanguage;
   cost: boolean;
 }
 
@@ -34,7 +35,13 @@ export const card: Handler<CardArgs> = async (args, io) => {
         machine: shop.figures.machine,
         catalogue: shop.catalogue,
       },
-      { title: basename(path), units: args.units, paper: args.paper, cost: args.cost },
+      {
+        title: basename(path),
+        units: args.units,
+        paper: args.paper,
+        language: args.language,
+        cost: args.cost,
+      },
     );
   });
   await writeOut(args.out, page, args.force, io);

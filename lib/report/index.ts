@@ -16,6 +16,10 @@ export {
   type WidthReport,
 } from './calibrate-report.js';
 export { calibrateToText } from './calibrate-to-text.js';
+export type { CardInput, CardOptions } from './card/input.js';
+export { operatorCard } from './card/page.js';
+export type { PaperName } from './card/paper.js';
+export { CARD_LANGUAGES, type CardLanguage } from './card/words.js';
 export { type PlacesCatalog, placesCatalog, placesToText } from './catalog.js';
 export {
   type CalledFor,
@@ -40,8 +44,6 @@ export {
 export { compareToText } from './compare-to-text.js';
 export { type Drawing, type DrawOptions, drawDesign } from './draw.js';
 export { batchSummaryPage } from './html/batch-summary.js';
-export { type CardInput, type CardOptions, operatorCard } from './html/card.js';
-export type { PaperName } from './html/paper.js';
 export {
   joinVetSections,
   type VetPageOptions,

@@ -1,8 +1,10 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import type { HoopingNote } from '../../lib/advice/reason.js';
-import { type CardInput, operatorCard } from '../../lib/report/html/card.js';
-import { PAPERS, type PaperName, printRoom } from '../../lib/report/html/paper.js';
+import type { CardInput } from '../../lib/report/card/input.js';
+import { operatorCard } from '../../lib/report/card/page.js';
+import { PAPERS, type PaperName, printRoom } from '../../lib/report/card/paper.js';
+import { CARD_LANGUAGES, type CardLanguage } from '../../lib/report/card/words.js';
 import { blocksOf, cardInput, hoopNamed, OPTIONS, PLAN, sampleDesign } from '../report/card-input.js';
 import { littleCrest } from '../report/little-design.js';
 import { complaints, inChromium } from './chromium.js';
@@ -72,11 +74,16 @@ function overflow(page: Page): Promise<{ high: number; wide: number }> {
   });
 }
 
-describe.each(['a4', 'letter'] as const)('on %s', (paper: PaperName) => {
+const SHEETS = (['a4', 'letter'] as const).flatMap((paper) =>
+  CARD_LANGUAGES.map((language): [PaperName, CardLanguage] => [paper, language]),
+);
+
+describe.each(SHEETS)('on %s in %s', (paper, language) => {
   it.each(CARDS)('%s takes one page, and nothing stands out of it', async (_, input) => {
-    const { page, requests, errors } = await open(await operatorCard(input(), { ...OPTIONS, paper }), {
-      media: 'print',
-    });
+    const { page, requests, errors } = await open(
+      await operatorCard(input(), { ...OPTIONS, paper, language }),
+      { media: 'print' },
+    );
     const { high, wide } = await overflow(page);
     expect(high / PER_MM).toBeLessThanOrEqual(printRoom(paper).heightMm);
     expect(wide).toBe(0);

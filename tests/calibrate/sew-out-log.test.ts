@@ -5,7 +5,7 @@ import { readSewOutLog } from '../../lib/calibrate/sew-out-log.js';
 import { readUnderlay, underlayText } from '../../lib/calibrate/underlay-text.js';
 import { LieflatError } from '../../lib/core/errors.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
-import { recordLines } from '../../lib/report/html/card-record.js';
+import { recordLines } from '../../lib/report/card/record.js';
 import { LAID_UNDERLAYS } from '../../lib/stitch/laid-underlay.js';
 
 const bytes = (text: string) => new TextEncoder().encode(text);

@@ -41,6 +41,16 @@ describe('lieflat card', () => {
     expect(said(document)).toContain('True size, if printed at 100 %');
   });
 
+  it('is set in Spanish where that is asked for, and refuses a language that it has not', async () => {
+    const { card, page } = shop();
+    expect((await card('--language', 'es', '--stack', 'cutaway-2.5oz')).code).toBe(0);
+    expect(page()).toContain('<html lang="es">');
+    expect(said(page())).toContain('i.dst en gabardina');
+    const { code, err } = await card('--language', 'fr', '--force');
+    expect(code).toBe(2);
+    expect(err).toContain('es');
+  });
+
   it('puts nothing in the place of a page that is there, unless it is told to', async () => {
     const { at, card, page } = shop();
     writeFileSync(at('card.html'), 'mine');

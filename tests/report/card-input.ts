@@ -7,7 +7,7 @@ import { HOOP_FIELDS, type HoopField } from '../../lib/materials/places.js';
 import type { Grid } from '../../lib/mechanics/grid.js';
 import type { PlanReport } from '../../lib/report/advise/plan-report.js';
 import type { AdviseReport } from '../../lib/report/advise/report.js';
-import type { CardInput, CardOptions } from '../../lib/report/html/card.js';
+import type { CardInput, CardOptions } from '../../lib/report/card/input.js';
 import { SHOP } from '../built-in-shop.js';
 import { FILE } from './on-goods.js';
 
@@ -60,7 +60,13 @@ export const PLAN: PlanReport = {
   reasons: [],
 };
 
-export const OPTIONS: CardOptions = { title: 'crest.dst', units: 'mm', paper: 'a4', cost: false };
+export const OPTIONS: CardOptions = {
+  title: 'crest.dst',
+  units: 'mm',
+  paper: 'a4',
+  language: 'en',
+  cost: false,
+};
 
 export const hoopNamed = (id: string): HoopField => HOOP_FIELDS.find((hoop) => hoop.id === id)!;
 

@@ -5,21 +5,25 @@ import { penetrations } from '../../lib/format/stitches.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { COMMERCIAL_HEAD } from '../../lib/materials/machine.js';
 import { parseStack } from '../../lib/mechanics/stack-notation.js';
-import { operatorCard } from '../../lib/report/html/card.js';
-import { colourBlocks, colourTables, layOutColours } from '../../lib/report/html/card-colours.js';
-import { recordLines } from '../../lib/report/html/card-record.js';
-import { grainWords, layersOf, turnWords } from '../../lib/report/html/stack-layers.js';
-import { textHeight } from '../../lib/report/html/text-height.js';
-import { originOffset, reducedDrawing, roundReduction } from '../../lib/report/html/true-scale.js';
+import { colorBlocks, colorTables, layOutColors } from '../../lib/report/card/colors.js';
+import { operatorCard } from '../../lib/report/card/page.js';
+import { recordLines } from '../../lib/report/card/record.js';
+import { grainWords, layersOf, turnWords } from '../../lib/report/card/stack-layers.js';
+import { textHeight } from '../../lib/report/card/text-height.js';
+import { originOffset, reducedDrawing, roundReduction } from '../../lib/report/card/true-scale.js';
+import { wordsFor } from '../../lib/report/phrases/words.js';
 import { blocksOf, cardInput, hoopNamed, OPTIONS, PLAN, sampleDesign } from './card-input.js';
 import { littleCrest } from './little-design.js';
 
 const blocks = (count: number) => {
   const design = blocksOf(count);
-  return colourBlocks(design, penetrations(design), COMMERCIAL_HEAD);
+  return colorBlocks(design, penetrations(design), COMMERCIAL_HEAD);
 };
 
-describe('colours in sewing order', () => {
+const words = wordsFor({ units: 'mm', detail: 'full' });
+const { layers: said } = words.card;
+
+describe('colors in sewing order', () => {
   it('count stitches, share the time and tell stops from colour changes', () => {
     const [first, second, third] = blocks(3);
     expect([first, second, third].map(({ number, stitches }) => [number, stitches])).toEqual([
@@ -32,37 +36,40 @@ describe('colours in sewing order', () => {
     expect(first.timeShare).toBeCloseTo(1 / 3, 12);
     expect([first.stopsAfter, second.stopsAfter, third.stopsAfter]).toEqual([[], [3], []]);
     expect(second.startsAt).toEqual({ x: 0, y: 2 });
-    expect(colourTables(layOutColours(blocks(3)))).toContain('STOP after 3');
+    expect(colorTables(layOutColors(blocks(3)), words)).toContain('STOP after 3');
   });
 
   it('stand in two columns past six, and say how many are left out past thirty', () => {
-    expect(layOutColours(blocks(6)).columns.map((column) => column.length)).toEqual([6]);
-    expect(layOutColours(blocks(12)).columns.map((column) => column.length)).toEqual([6, 6]);
-    expect(layOutColours(blocks(30))).toMatchObject({ more: 0 });
-    const layout = layOutColours(blocks(33));
+    expect(layOutColors(blocks(6)).columns.map((column) => column.length)).toEqual([6]);
+    expect(layOutColors(blocks(12)).columns.map((column) => column.length)).toEqual([6, 6]);
+    expect(layOutColors(blocks(30))).toMatchObject({ more: 0 });
+    const layout = layOutColors(blocks(33));
     expect(layout.columns.map((column) => column.length)).toEqual([15, 15]);
-    expect(colourTables(layout)).toContain('and 3 more');
+    expect(colorTables(layout, words)).toContain('and 3 more');
   });
 });
 
 describe('layers', () => {
   it('lie topping, garment, then the backing outward', () => {
-    const layers = layersOf({
-      topping: 'film',
-      garment: 'knit',
-      grainDeg: 90,
-      sheets: [
-        { name: 'first', angleDeg: 0 },
-        { name: 'second', angleDeg: 45 },
-      ],
-    });
+    const layers = layersOf(
+      {
+        topping: 'film',
+        garment: 'knit',
+        grainDeg: 90,
+        sheets: [
+          { name: 'first', angleDeg: 0 },
+          { name: 'second', angleDeg: 45 },
+        ],
+      },
+      words,
+    );
     expect(layers.map(({ head, text }) => `${head}: ${text}`)).toEqual([
       'topping: film',
       'garment: knit, grain upright',
       'backing 1: first, straight (0°)',
-      'backing 2: second, turned 45° anticlockwise',
+      'backing 2: second, turned 45° counterclockwise',
     ]);
-    const bare = layersOf({ topping: null, garment: 'knit', grainDeg: 0, sheets: [] });
+    const bare = layersOf({ topping: null, garment: 'knit', grainDeg: 0, sheets: [] }, words);
     expect(bare.map(({ head, text }) => `${head}: ${text}`)).toEqual([
       'garment: knit, grain level',
       'backing: none',
@@ -70,12 +77,12 @@ describe('layers', () => {
   });
 
   it('turn the shorter way, and a sheet is the same again after half a turn', () => {
-    expect(turnWords(135)).toBe('turned 45° clockwise');
-    expect(turnWords(90)).toBe('a quarter turn (90°)');
-    expect(turnWords(180)).toBe(turnWords(0));
-    expect(turnWords(-45)).toBe(turnWords(135));
-    expect(grainWords(60)).toBe('leaning right, 60° from level');
-    expect(grainWords(120)).toBe('leaning left, 60° from level');
+    expect(turnWords(135, said)).toBe('turned 45° clockwise');
+    expect(turnWords(90, said)).toBe('a quarter turn (90°)');
+    expect(turnWords(180, said)).toBe(turnWords(0, said));
+    expect(turnWords(-45, said)).toBe(turnWords(135, said));
+    expect(grainWords(60, said)).toBe('leaning right, 60° from level');
+    expect(grainWords(120, said)).toBe('leaning left, 60° from level');
   });
 });
 
@@ -139,7 +146,7 @@ describe('the height of text', () => {
 describe('the card', () => {
   it('tells the operator what to set up, and nothing of money unless asked', async () => {
     const card = await operatorCard(cardInput(littleCrest()), OPTIONS);
-    for (const text of ['75/11 ball point', '650 a minute', 'water-soluble film', 'grade 3.5', '8 washes'])
+    for (const text of ['75/11 ball point', '650 stitches a minute', 'water-soluble film', 'grade 3.5', '8 washes'])
       expect(card).toContain(text);
     expect(card).not.toContain('USD');
     expect(card).not.toContain('ASK BEFORE SEWING');
@@ -157,7 +164,7 @@ describe('the card', () => {
     };
     const card = await operatorCard(cardInput(littleCrest(), { advised }), OPTIONS);
     expect(card).toMatch(/class="alert">ASK BEFORE SEWING: .*grade 3\.5, new and after 8 washes.*split them/);
-    expect(card).toContain('600 a minute');
+    expect(card).toContain('600 stitches a minute');
   });
 
   it('asks for the changed file where the plan changes underlay', async () => {

@@ -1,5 +1,6 @@
 /** English: what every other language is held to. An area a report, and what several share. */
 import { advice } from './en/advice.js';
+import { card } from './en/card.js';
 import { common } from './en/common.js';
 import { findings } from './en/findings.js';
 import { relay } from './en/relay.js';
@@ -9,4 +10,4 @@ import { risk } from './en/risk.js';
 import { setup } from './en/setup.js';
 import { vet } from './en/vet.js';
 
-export const EN = { advice, common, findings, relay, resew, rework, risk, setup, vet };
+export const EN = { advice, card, common, findings, relay, resew, rework, risk, setup, vet };

@@ -11,9 +11,9 @@ export interface Term {
 export const GLOSSARY: readonly Term[] = [
   { name: 'fabric', meaning: 'what is sewn on, whatever it is made of', spanish: 'tela' },
   { name: 'garment', meaning: 'the piece that the fabric belongs to', spanish: 'prenda' },
-  { name: 'top thread', meaning: 'the thread that shows', spanish: 'hilo superior' },
+  { name: 'top thread', meaning: 'the thread that shows', spanish: 'hilo de arriba' },
   { name: 'bobbin', meaning: 'the thread underneath', spanish: 'bobina' },
-  { name: 'backing', meaning: 'the sheet behind the fabric', spanish: 'refuerzo' },
+  { name: 'backing', meaning: 'the sheet behind the fabric', spanish: 'estabilizador' },
   { name: 'topping', meaning: 'the film on top of the fabric', spanish: 'película' },
   { name: 'hoop', meaning: 'the frame that holds the fabric', spanish: 'bastidor' },
   { name: 'underlay', meaning: 'the stitches sewn first, under those that show', spanish: 'base' },
@@ -34,6 +34,6 @@ export const GLOSSARY: readonly Term[] = [
   { name: 'needle', meaning: 'named by its point and size', spanish: 'aguja' },
   { name: 'speed', meaning: 'stitches a minute', spanish: 'velocidad' },
   { name: 'sew-out', meaning: 'a test sewn on the same fabric' },
-  { name: 'wash', meaning: 'one cycle of a household washer and dryer', spanish: 'lavado' },
+  { name: 'wash', meaning: 'one cycle of a household washer and dryer', spanish: 'lavada' },
   { name: 'grade', meaning: 'how smooth it looks, 5 (smooth) to 1 (severe)' },
 ];

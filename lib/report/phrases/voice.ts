@@ -88,6 +88,11 @@ export class Voice {
     return bareLength(mm, this.units === 'mm' ? 'in' : 'mm');
   }
 
+  /** As a hand measures: `12.3 mm`, or `0.48 in`. */
+  measured(mm: number): string {
+    return this.units === 'mm' ? `${fixed(mm, 1)} mm` : `${fixed(mmToInch(mm), 2)} in`;
+  }
+
   /** `86.2 x 41.0 mm (3.39 x 1.61 in)`. */
   size(widthMm: number, heightMm: number): string {
     return size(widthMm, heightMm, this.units);

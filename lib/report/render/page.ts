@@ -14,6 +14,8 @@ export interface HtmlPage {
   title: string;
   /** Language of the text, BCP 47. */
   lang: string;
+  /** Of the link past the head, in that language. */
+  skip?: string;
   /** Rules beside {@link BASE_CSS}. */
   css?: string;
   /** Markup of the body. Its `main` has the id `main`, which the skip link leads to. */
@@ -22,7 +24,13 @@ export interface HtmlPage {
 }
 
 /** All before the body's markup. With {@link pageEnd} for a page that is written piece by piece. */
-export function pageStart({ title, lang, css = '', script }: Omit<HtmlPage, 'body'>): string {
+export function pageStart({
+  title,
+  lang,
+  css = '',
+  script,
+  skip = 'Skip to the content',
+}: Omit<HtmlPage, 'body'>): string {
   return [
     '<!doctype html>',
     `<html lang="${html(lang)}">`,
@@ -35,7 +43,7 @@ export function pageStart({ title, lang, css = '', script }: Omit<HtmlPage, 'bod
     `<style>\n${BASE_CSS}${PRINT_CSS}${css}</style>`,
     '</head>',
     '<body>',
-    '<a class="skip" href="#main">Skip to the content</a>',
+    tag('a', { class: 'skip', href: '#main' }, html(skip)),
     '',
   ].join('\n');
 }

@@ -1,12 +1,12 @@
 /** What goes where on the card, and how large, so that all of it fits one sheet. */
 import type { Bounds } from '../../core/bounds.js';
 import type { HoopField } from '../../materials/places.js';
-import type { ColourLayout } from './card-colours.js';
-import { GUTTER_MM, HEADING_MM } from './card-css.js';
-import { RECORD_MM, type RecordFacts, recordLines } from './card-record.js';
+import type { ColorLayout } from './colors.js';
+import { GUTTER_MM, HEADING_MM } from './css.js';
 import { INSET_MM } from './hoop-inset.js';
 import { type PaperName, printRoom, type Room } from './paper.js';
-import { LAYER_PITCH_MM, layersOf, type StackLayers } from './stack-layers.js';
+import { RECORD_MM, type RecordFacts, recordLines } from './record.js';
+import { LAYER_PITCH_MM, type Layer } from './stack-layers.js';
 import { lineMm, textHeight } from './text-height.js';
 import { type DrawingPlan, drawingAt, reducedDrawing } from './true-scale.js';
 
@@ -15,8 +15,8 @@ export interface CardTexts {
   title: string;
   facts: string;
   alerts: readonly string[];
-  colours: ColourLayout;
-  stack: StackLayers;
+  colors: ColorLayout;
+  layers: readonly Layer[];
   stackNote: string;
   setup: readonly (readonly [name: string, value: string])[];
   changes: readonly string[];
@@ -25,6 +25,8 @@ export interface CardTexts {
   checks: readonly string[];
   cautions: readonly string[];
   record: RecordFacts;
+  /** Over the lines for the log. */
+  log: string;
   /** Under the picture. */
   caption: (drawing: DrawingPlan) => string;
 }
@@ -32,7 +34,7 @@ export interface CardTexts {
 export interface Layout {
   /** Size of the type, points. */
   points: number;
-  /** Height of a row of colours, mm. */
+  /** Height of a row of colors, mm. */
   rowMm: number;
   /** Width of the left column, mm. */
   leftMm: number;
@@ -61,7 +63,7 @@ const SMALLEST = 6;
 const SIZES = Array.from({ length: 1 + 2 * (LARGEST - SMALLEST) }, (_, i) => LARGEST - i / 2);
 /** A picture at true size is not worth smaller type than this. */
 const READABLE = 7;
-/** Rows of colours, mm: for a broad pen, and for a narrow one. */
+/** Rows of colors, mm: for a broad pen, and for a narrow one. */
 const ROWS = [6, 5, 4.2, 3.6];
 const LEFT = { least: 96, most: 126 };
 /** Height of the wrinkle map, mm, for large type and for small. */
@@ -153,7 +155,7 @@ function heightOf(layout: Layout, card: CardTexts, room: Room): number {
   const body = across
     ? drawing.heightMm +
       textHeight([card.caption(drawing)], room.widthMm, layout.points) +
-      Math.max(coloursHeight(layout, card) + risk, right)
+      Math.max(colorsHeight(layout, card) + risk, right)
     : Math.max(drawing.heightMm + left, right + risk);
   return body + aroundBody(layout, card, room);
 }
@@ -165,11 +167,7 @@ function aroundBody({ points, hoopingBelow }: Layout, card: CardTexts, { widthMm
     // Three columns never come out even: one item more in one of them.
     textHeight(lines, third, points) / 3 + lineMm(points);
   const log =
-    textHeight(
-      ["Ring a grade: 5 smooth, 1 severe. For the shop's log of graded sew-outs, as it is planned here:"],
-      widthMm,
-      points,
-    ) +
+    textHeight([card.log], widthMm, points) +
     // Letters of even width are wider.
     textHeight(recordLines(card.record), widthMm, points * 1.15) +
     1;
@@ -190,14 +188,14 @@ function aroundBody({ points, hoopingBelow }: Layout, card: CardTexts, { widthMm
 const framed = (lines: readonly string[], widthMm: number, points: number): number =>
   lines.length * FRAME_MM.high + textHeight(lines, widthMm - FRAME_MM.wide, points * 1.06);
 
-/** In the left column: words under the picture, and the colours. */
+/** In the left column: words under the picture, and the colors. */
 function belowPicture(layout: Layout, card: CardTexts): number {
   return (
-    textHeight([card.caption(layout.drawing)], layout.leftMm, layout.points) + coloursHeight(layout, card)
+    textHeight([card.caption(layout.drawing)], layout.leftMm, layout.points) + colorsHeight(layout, card)
   );
 }
 
-function coloursHeight({ points, rowMm }: Layout, { colours: { columns, more } }: CardTexts): number {
+function colorsHeight({ points, rowMm }: Layout, { colors: { columns, more } }: CardTexts): number {
   const rows = columns[0];
   const stops = columns.flat().filter(({ stopsAfter }) => stopsAfter.length > 0).length;
   return (
@@ -212,7 +210,7 @@ function coloursHeight({ points, rowMm }: Layout, { colours: { columns, more } }
 function rightColumn(layout: Layout, card: CardTexts): number {
   const { points, riskRoom, inset, hoopingBelow } = layout;
   const { widthMm } = riskRoom;
-  const layers = layersOf(card.stack).reduce(
+  const layers = card.layers.reduce(
     (sum, { head, text }) =>
       sum + Math.max(LAYER_PITCH_MM, textHeight([`${head} ${text}`], widthMm - 19, points)),
     3,

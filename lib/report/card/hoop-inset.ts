@@ -1,19 +1,20 @@
 /** A hoop that is too large for the paper, with the design in it, small. */
 import type { Bounds } from '../../core/bounds.js';
 import type { HoopField } from '../../materials/places.js';
+import { stitchesAgain } from '../html/shared-stitches.js';
 import { INK_COLOUR } from '../palette.js';
 import { html, tag } from '../render/markup.js';
 import { element, tidy } from '../svg.js';
 import { fieldBounds, hoopOutline } from './hoop-outline.js';
-import { stitchesAgain } from './shared-stitches.js';
 import { roundReduction } from './true-scale.js';
+import type { CardWords } from './words.js';
 
 /** The picture at most, mm. */
 export const INSET_MM = { widthMm: 46, heightMm: 24 };
 const MARGIN = 5;
 
 /** Draws it with its scale in bold beside it. */
-export function hoopInset(hoop: HoopField, design: Bounds): string {
+export function hoopInset(hoop: HoopField, design: Bounds, { card }: CardWords): string {
   const field = fieldBounds(hoop, design);
   const [left, right] = [Math.min(field.minX, design.minX), Math.max(field.maxX, design.maxX)];
   const [bottom, top] = [Math.min(field.minY, design.minY), Math.max(field.maxY, design.maxY)];
@@ -32,7 +33,7 @@ export function hoopInset(hoop: HoopField, design: Bounds): string {
       width: `${tidy(width / 10)}mm`,
       height: `${tidy(height / 10)}mm`,
       role: 'img',
-      'aria-label': `The design in its hoop at a scale of 1 to ${reduction}`,
+      'aria-label': card.hoopPictureOf({ reduction }),
     },
     {
       inner:
@@ -52,11 +53,6 @@ export function hoopInset(hoop: HoopField, design: Bounds): string {
     'figure',
     { class: 'in-hoop' },
     drawing,
-    tag(
-      'figcaption',
-      {},
-      tag('strong', {}, html(`Hoop at 1 : ${reduction}`)),
-      ', its field dashed, the design centred',
-    ),
+    tag('figcaption', {}, tag('strong', {}, html(card.hoopAt({ reduction }))), html(card.hoopInset)),
   );
 }

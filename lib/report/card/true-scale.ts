@@ -2,15 +2,16 @@
 import type { Bounds } from '../../core/bounds.js';
 import type { Stitches } from '../../format/stitches.js';
 import type { HoopField } from '../../materials/places.js';
+import { placeCallouts } from '../html/callouts.js';
+import { STITCHES_ID } from '../html/shared-stitches.js';
 import { INK_COLOUR, PAPER_COLOUR } from '../palette.js';
 import { scaleBar } from '../scale-bar.js';
 import { stitchPath } from '../stitch-path.js';
 import { element, tidy } from '../svg.js';
-import { placeCallouts } from './callouts.js';
 import { directionArrow } from './direction-arrow.js';
 import { fieldBounds, hoopOutline } from './hoop-outline.js';
 import type { Room } from './paper.js';
-import { STITCHES_ID } from './shared-stitches.js';
+import type { CardWords } from './words.js';
 
 /** Bare paper about what is drawn, and the word that says which way is up, mm. */
 const MARGIN_MM = 4;
@@ -24,7 +25,7 @@ const NARROWEST_MM = 92;
 const FONT = 26;
 const CALLOUT = 17;
 /** Apart in print, none so light that its lines are lost or so dark that the marks on it are. */
-const GREYS = ['#7d7d7d', '#4a4a4a', '#a6a6a6'] as const;
+const GRAYS = ['#7d7d7d', '#4a4a4a', '#a6a6a6'] as const;
 /** An origin nearer to the middle than this is on it for a hand that sets a frame, mm. */
 const SAME_PLACE_MM = 0.5;
 /** Ratios that a person works with; past the last, whole tens. */
@@ -79,15 +80,16 @@ export interface TrueScaleInput {
   bounds: Bounds;
   hoop: HoopField | null;
   grainDeg: number;
-  /** Where colours start, mm, with their numbers. */
+  /** Where colors start, mm, with their numbers. */
   starts: readonly { number: number; x: number; y: number }[];
   /** For those who do not see it; any text. */
   label: string;
+  words: Pick<CardWords['card'], 'top' | 'grain'>;
 }
 
 /** Draws the design by the plan. Picture units are 0.1 mm of paper. */
 export function trueScale(
-  { stitches, bounds, hoop, grainDeg, starts, label }: TrueScaleInput,
+  { stitches, bounds, hoop, grainDeg, starts, label, words }: TrueScaleInput,
   { reduction, withHoop, area, widthMm, heightMm }: DrawingPlan,
 ): string {
   const [width, height] = [widthMm * 10, heightMm * 10];
@@ -122,10 +124,10 @@ export function trueScale(
     }),
     originOffset(bounds) ? originMark(x(0), y(0), paper) : '',
     ...spots.map((spot, i) => callout(anchors[i], spot, String(starts[i].number))),
-    word('TOP ▲', width / 2, FONT * 1.1, 'middle'),
+    word(`${words.top} ▲`, width / 2, FONT * 1.1, 'middle'),
     scaleBar(20, height - 55, 10, BAR_FOR_MM, FONT),
     directionArrow(width - 130, height - 55, 90, grainDeg),
-    word('grain', width - 75, height - 46),
+    word(words.grain, width - 75, height - 46),
   ];
   return element(
     'svg',
@@ -141,14 +143,14 @@ export function trueScale(
   );
 }
 
-/** A path a colour block, in greys by turns: in one grey, blocks that touch would be one blot. */
+/** A path a color block, in grays by turns: in one gray, blocks that touch would be one blot. */
 function blockPaths(stitches: Stitches): string {
   const { block, count } = stitches;
   let paths = '';
   for (let first = 0, turn = 0; first < count; turn++) {
     let last = first;
     while (last + 1 < count && block[last + 1] === block[first]) last++;
-    paths += element('path', { d: stitchPath(stitches, first, last), stroke: GREYS[turn % GREYS.length] });
+    paths += element('path', { d: stitchPath(stitches, first, last), stroke: GRAYS[turn % GRAYS.length] });
     first = last + 1;
   }
   return paths;

@@ -4,6 +4,7 @@ import { LOG_COLUMNS } from '../../calibrate/log-columns.js';
 import { underlayText } from '../../calibrate/underlay-text.js';
 import { csvRecord } from '../csv.js';
 import { html, tag } from '../render/markup.js';
+import type { CardWords } from './words.js';
 
 /** Smoothest first, in half steps. */
 export const RING_GRADES = [5, 4.5, 4, 3.5, 3, 2.5, 2, 1.5, 1] as const;
@@ -31,27 +32,35 @@ export function recordLines({
   ) as [string, string];
 }
 
-export function recordSection(facts: RecordFacts): string {
+export function recordSection(facts: RecordFacts, { card: { record } }: CardWords): string {
   const [head, line] = recordLines(facts);
   return tag(
     'section',
     { class: 'record' },
-    tag('h2', {}, 'Sew-out'),
-    tag('div', { class: 'blanks' }, blank('Operator'), blank('Date'), blank('Garment, batch', 'wide')),
+    tag('h2', {}, html(record.title)),
+    tag(
+      'div',
+      { class: 'blanks' },
+      blank(record.operator),
+      blank(record.date),
+      blank(record.garment, 'wide'),
+    ),
     tag(
       'div',
       { class: 'grades' },
-      tag('p', {}, 'Grade as sewn: ', rings()),
-      tag('p', {}, 'After <span class="fill short"></span> washes: ', rings()),
+      tag('p', {}, html(record.asSewn), ' ', rings()),
+      tag(
+        'p',
+        {},
+        html(record.after),
+        ' ',
+        tag('span', { class: 'fill short' }),
+        ` ${html(record.washes)} `,
+        rings(),
+      ),
     ),
-    tag('div', { class: 'blanks remarks' }, blank('Remarks')),
-    tag(
-      'p',
-      { class: 'log' },
-      'Ring a grade: 5 smooth, 1 severe. For the shop&#39;s log of graded sew-outs, as it is planned here:',
-      tag('code', {}, html(head)),
-      tag('code', {}, html(line)),
-    ),
+    tag('div', { class: 'blanks remarks' }, blank(record.remarks)),
+    tag('p', { class: 'log' }, html(record.log), tag('code', {}, html(head)), tag('code', {}, html(line))),
   );
 }
 

@@ -36,14 +36,14 @@ export const cardCss = ({ paper, points, rowMm, leftMm }: CardLook): string => `
 .card .stack svg { flex: none; margin-bottom: -3mm; }
 .card .setup dd { font-weight: 700; }
 .card .in-hoop { display: flex; gap: 2mm; align-items: center; margin-top: 1mm; }
-.card .colours { display: flex; gap: 3mm; }
-.card .colours > * { flex: 1; overflow: visible; }
+.card .colors { display: flex; gap: 3mm; }
+.card .colors > * { flex: 1; overflow: visible; }
 .card caption { padding: 0; color: #000; }
 .card th, .card td { padding: 0 1mm; border: .2mm solid #000; vertical-align: middle; }
 .card thead th { border-bottom-width: .5mm; }
 .card tbody tr { height: ${rowMm}mm; }
 .card th:last-child { width: 50%; }
-.card .stop { white-space: normal; }
+.card td strong { white-space: normal; }
 .card td.number { white-space: normal; }
 .card .marks { columns: 3; column-gap: ${GUTTER_MM}mm; list-style: none; }
 .card .marks li { break-inside: avoid; padding-left: 4mm; position: relative; }

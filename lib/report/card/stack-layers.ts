@@ -4,6 +4,7 @@ import { html, tag } from '../render/markup.js';
 import { round } from '../round.js';
 import { element } from '../svg.js';
 import { directionArrow } from './direction-arrow.js';
+import type { CardWords } from './words.js';
 
 export interface StackLayers {
   /** Name, or null for none. */
@@ -22,7 +23,7 @@ const LINE_APART = 14;
 /** Layers lie this far apart, mm; what a layer is higher lies under the one above. */
 export const LAYER_PITCH_MM = 8.6;
 
-interface Layer {
+export interface Layer {
   kind: 'topping' | 'garment' | 'sheet' | 'nothing';
   head: string;
   text: string;
@@ -30,30 +31,34 @@ interface Layer {
 }
 
 /** Rows of the drawing with their words, from the needle down. */
-export function layersOf({ topping, garment, grainDeg, sheets }: StackLayers): Layer[] {
+export function layersOf(
+  { topping, garment, grainDeg, sheets }: StackLayers,
+  { card: { layers }, setup }: CardWords,
+): Layer[] {
   return [
-    ...(topping === null ? [] : [{ kind: 'topping' as const, head: 'topping', text: topping, angleDeg: 0 }]),
+    ...(topping === null
+      ? []
+      : [{ kind: 'topping' as const, head: layers.topping, text: topping, angleDeg: 0 }]),
     {
       kind: 'garment',
-      head: 'garment',
-      text: `${garment}, grain ${grainWords(grainDeg)}`,
+      head: layers.garment,
+      text: layers.grain({ name: garment, grain: grainWords(grainDeg, layers) }),
       angleDeg: grainDeg,
     },
     ...sheets.map(({ name, angleDeg }, i) => ({
       kind: 'sheet' as const,
-      head: sheets.length > 1 ? `backing ${i + 1}` : 'backing',
-      text: `${name}, ${turnWords(angleDeg)}`,
+      head: sheets.length > 1 ? layers.backingNumber({ n: i + 1 }) : layers.backing,
+      text: `${name}, ${turnWords(angleDeg, layers)}`,
       angleDeg,
     })),
     ...(sheets.length === 0
-      ? [{ kind: 'nothing' as const, head: 'backing', text: 'none', angleDeg: 0 }]
+      ? [{ kind: 'nothing' as const, head: layers.backing, text: setup.none, angleDeg: 0 }]
       : []),
   ];
 }
 
 /** Draws the layers, each lapping over the next; hatching runs along a sheet. */
-export function stackLayers(stack: StackLayers): string {
-  const layers = layersOf(stack);
+export function stackLayers(layers: readonly Layer[]): string {
   return tag(
     'ol',
     { class: 'stack' },
@@ -69,21 +74,23 @@ export function stackLayers(stack: StackLayers): string {
 }
 
 /** How a sheet is laid. */
-export function turnWords(angleDeg: number): string {
+export function turnWords(angleDeg: number, layers: CardWords['card']['layers']): string {
   const angle = round(((angleDeg % 180) + 180) % 180, 1);
-  if (angle === 0) return 'straight (0°)';
-  if (angle === 90) return 'a quarter turn (90°)';
-  return angle < 90 ? `turned ${angle}° anticlockwise` : `turned ${round(180 - angle, 1)}° clockwise`;
+  if (angle === 0) return layers.straight;
+  if (angle === 90) return layers.quarter;
+  return angle < 90
+    ? layers.turned({ deg: angle, clockwise: false })
+    : layers.turned({ deg: 180 - angle, clockwise: true });
 }
 
-/** Which way the goods' own grain runs. */
-export function grainWords(grainDeg: number): string {
+/** Which way the fabric's own grain runs. */
+export function grainWords(grainDeg: number, layers: CardWords['card']['layers']): string {
   const angle = round(((grainDeg % 180) + 180) % 180, 1);
-  if (angle === 90) return 'upright';
-  if (angle === 0) return 'level';
+  if (angle === 90) return layers.upright;
+  if (angle === 0) return layers.level;
   return angle < 90
-    ? `leaning right, ${angle}° from level`
-    : `leaning left, ${round(180 - angle, 1)}° from level`;
+    ? layers.leaning({ deg: angle, to: 'right' })
+    : layers.leaning({ deg: 180 - angle, to: 'left' });
 }
 
 function tile({ kind, angleDeg }: Layer): string {

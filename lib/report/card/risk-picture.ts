@@ -1,15 +1,16 @@
-/** Where wrinkles are foreseen, small and in greys: what to look at on the first piece. */
+/** Where wrinkles are predicted, small and in grays: what to look at on the first piece. */
 import type { Bounds } from '../../core/bounds.js';
 import type { WrinkleField } from '../../mechanics/risk.js';
 import { heightBands, ringPath } from '../height-bands.js';
+import { stitchesAgain } from '../html/shared-stitches.js';
 import { INK_COLOUR, PAPER_COLOUR } from '../palette.js';
-import { bareLength, type Units } from '../quantities.js';
+import type { Units } from '../quantities.js';
 import { element, tidy } from '../svg.js';
-import { stitchesAgain } from './shared-stitches.js';
+import type { CardWords } from './words.js';
 
 /** Lightest first; apart in print, and light enough that black lines show on them. */
-const GREYS = ['#dedede', '#b0b0b0', '#7d7d7d'] as const;
-/** Goods shown about the stitches: the sheet beyond is flat. */
+const GRAYS = ['#dedede', '#b0b0b0', '#7d7d7d'] as const;
+/** Fabric shown about the stitches: the sheet beyond is flat. */
 const MARGIN_PART = 0.12;
 /** And at least so much: a single needle point has no size. */
 const LEAST_MARGIN_MM = 2;
@@ -22,9 +23,9 @@ export async function riskPicture(
   bounds: Bounds,
   room: { widthMm: number; heightMm: number },
   units: Units,
-  label: string,
+  { card: { risk, riskPictureOf } }: CardWords,
 ): Promise<string> {
-  const bands = await heightBands({ grid, wrinkleMm }, units, GREYS.length);
+  const bands = await heightBands({ grid, wrinkleMm }, units, GRAYS.length);
   const longer = Math.max(bounds.maxX - bounds.minX, bounds.maxY - bounds.minY);
   const reach = Math.max(LEAST_MARGIN_MM, MARGIN_PART * longer);
   const [spanX, spanY] = [bounds.maxX - bounds.minX + 2 * reach, bounds.maxY - bounds.minY + 2 * reach];
@@ -48,7 +49,7 @@ export async function riskPicture(
             ...bands.map(({ rings }, i) =>
               element('path', {
                 d: ringPath(rings),
-                fill: GREYS[i],
+                fill: GRAYS[i],
                 stroke: INK_COLOUR,
                 'stroke-width': 0.8 / scale,
               }),
@@ -65,14 +66,11 @@ export async function riskPicture(
   );
   const key = [
     ...bands.map(({ from, to }, i) => ({
-      grey: GREYS[i] as string,
-      text:
-        to === null
-          ? `${bareLength(from, units)} and more`
-          : `${bareLength(from, units)} to ${bareLength(to, units)}`,
+      gray: GRAYS[i] as string,
+      text: to === null ? risk.from({ mm: from }) : risk.between({ from, to }),
     })),
-    { grey: PAPER_COLOUR, text: bands.length > 0 ? 'lower' : 'flat throughout' },
-  ].map(({ grey, text }, i) => swatch(width + 15, i * FONT * 1.5, grey, text));
+    { gray: PAPER_COLOUR, text: bands.length > 0 ? risk.lower : risk.flat },
+  ].map(({ gray, text }, i) => swatch(width + 15, i * FONT * 1.5, gray, text));
   return element(
     'svg',
     {
@@ -81,19 +79,19 @@ export async function riskPicture(
       width: `${tidy(width / 10 + LEGEND_MM)}mm`,
       height: `${tidy(height / 10)}mm`,
       role: 'img',
-      'aria-label': label,
+      'aria-label': riskPictureOf,
     },
     { inner: map + key.join('') },
   );
 }
 
-const swatch = (x: number, y: number, grey: string, text: string): string =>
+const swatch = (x: number, y: number, gray: string, text: string): string =>
   element('rect', {
     x,
     y: y + 4,
     width: 26,
     height: FONT,
-    fill: grey,
+    fill: gray,
     stroke: INK_COLOUR,
     'stroke-width': 2,
   }) + element('text', { x: x + 36, y: y + FONT * 0.95, 'font-size': FONT, fill: INK_COLOUR }, { text });

@@ -1,18 +1,19 @@
-/** Colours in the order they are sewn, for the operator to write threads beside. */
+/** Colors in the order they are sewn, for the operator to write threads beside. */
 import { type Design, Kind } from '../../format/design.js';
 import type { Stitches } from '../../format/stitches.js';
 import { type MachineProfile, secondsOfStitches } from '../../measure/sew-time.js';
-import { count } from '../quantities.js';
-import { html } from '../render/markup.js';
-import { htmlTable } from './table.js';
+import type { Span } from '../document.js';
+import { blocksAsHtml } from '../render/html.js';
+import { html, tag } from '../render/markup.js';
+import type { CardWords } from './words.js';
 
-export interface ColourBlock {
+export interface ColorBlock {
   /** From 1. */
   number: number;
   stitches: number;
-  /** Of the machine's sewing time, trims and colour changes left out; all add up to 1. */
+  /** Of the machine's sewing time, trims and color changes left out; all add up to 1. */
   timeShare: number;
-  /** Stitches of the block sewn before each stop that is no colour change. */
+  /** Stitches of the block sewn before each stop that is no color change. */
   stopsAfter: readonly number[];
   /** Where it starts, mm. */
   startsAt: { x: number; y: number };
@@ -21,11 +22,11 @@ export interface ColourBlock {
 }
 
 /** Blocks without a stitch are left out: nothing is sewn in them, though their number counts. Linear in the records. */
-export function colourBlocks(design: Design, stitches: Stitches, machine: MachineProfile): ColourBlock[] {
+export function colorBlocks(design: Design, stitches: Stitches, machine: MachineProfile): ColorBlock[] {
   const { block, x, y, breakBefore } = stitches;
   const stops = stopsOf(design);
   const seconds: number[] = [];
-  const blocks: ColourBlock[] = [];
+  const blocks: ColorBlock[] = [];
   for (let first = 0; first < stitches.count; ) {
     let end = first + 1;
     while (end < stitches.count && block[end] === block[first]) end++;
@@ -77,13 +78,13 @@ const MOST_IN_ONE = 6;
 const MOST_STOPS = 2;
 
 /** How the blocks stand on the card. */
-export interface ColourLayout {
-  columns: readonly (readonly ColourBlock[])[];
+export interface ColorLayout {
+  columns: readonly (readonly ColorBlock[])[];
   /** Blocks that are not printed. */
   more: number;
 }
 
-export function layOutColours(blocks: readonly ColourBlock[]): ColourLayout {
+export function layOutColors(blocks: readonly ColorBlock[]): ColorLayout {
   const shown = blocks.slice(0, MOST_BLOCKS);
   const half = shown.length > MOST_IN_ONE ? Math.ceil(shown.length / 2) : shown.length;
   return {
@@ -92,36 +93,33 @@ export function layOutColours(blocks: readonly ColourBlock[]): ColourLayout {
   };
 }
 
-export function colourTables({ columns, more }: ColourLayout): string {
-  const tables = columns.map((rows, i) =>
-    htmlTable({
-      id: `colours-${i + 1}`,
-      caption:
-        columns.length === 1
-          ? 'In sewing order'
-          : `In sewing order, ${rows[0].number} to ${rows[rows.length - 1].number}`,
-      rows,
+export function colorTables({ columns, more }: ColorLayout, { card: { colors }, say }: CardWords): string {
+  const tables = columns.map((blocks, i) => {
+    const [first, last] = [blocks[0].number, blocks[blocks.length - 1].number];
+    return {
+      is: 'table',
+      id: `colors-${i + 1}`,
+      caption: columns.length === 1 ? colors.order : colors.part({ first, last }),
       columns: [
-        { head: 'no.', namesRow: true, number: true, cell: ({ number }) => String(number) },
-        { head: 'stitches', number: true, cell: stitchCell },
-        { head: 'time', number: true, cell: ({ timeShare }) => percent(timeShare) },
-        { head: 'thread colour', cell: () => '' },
+        { head: colors.number, namesRow: true, number: true },
+        { head: colors.stitches, number: true },
+        { head: colors.time, number: true },
+        { head: colors.thread },
       ],
-    }),
-  );
-  const rest =
-    more > 0 ? `<p><strong>and ${html(count(more))} more: see the machine's own list.</strong></p>` : '';
-  return `<div class="colours">${tables.join('')}</div>${rest}`;
+      rows: blocks.map(({ number, stitches, timeShare, stopsAfter }) => [
+        String(number),
+        [say.count(stitches), ...stops(stopsAfter, colors)],
+        colors.share({ share: timeShare }),
+        '',
+      ]),
+    } as const;
+  });
+  const rest = more > 0 ? tag('p', {}, tag('strong', {}, html(colors.more({ left: more })))) : '';
+  return tag('div', { class: 'colors' }, ...tables.map((table) => blocksAsHtml([table]))) + rest;
 }
 
-function stitchCell({ stitches, stopsAfter }: ColourBlock): string {
-  const named = stopsAfter.slice(0, MOST_STOPS).map(count).join(', ');
-  const more = stopsAfter.length - MOST_STOPS;
-  const stop =
-    stopsAfter.length === 0
-      ? ''
-      : ` <strong class="stop">■ STOP after ${named}${more > 0 ? ` and ${count(more)} more` : ''}</strong>`;
-  return count(stitches) + stop;
+function stops(after: readonly number[], { stop }: CardWords['card']['colors']): Span[] {
+  if (after.length === 0) return [];
+  const named = after.slice(0, MOST_STOPS);
+  return [{ text: ' ' }, { text: stop({ after: named, left: after.length - named.length }), strong: true }];
 }
-
-const percent = (share: number): string => (share < 0.005 ? 'under 1 %' : `${Math.round(share * 100)} %`);

@@ -4,7 +4,7 @@ import type { HoopField } from '../../materials/places.js';
 import { INK_COLOUR } from '../palette.js';
 import { element } from '../svg.js';
 
-/** Where the field lies when the design is centred in it, mm. */
+/** Where the field lies when the design is centered in it, mm. */
 export function fieldBounds({ widthMm, heightMm }: HoopField, design: Bounds): Bounds {
   const [x, y] = [(design.minX + design.maxX) / 2, (design.minY + design.maxY) / 2];
   const [w, h] = [widthMm.value / 2, heightMm.value / 2];

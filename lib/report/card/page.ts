@@ -1,0 +1,98 @@
+/** The card that goes to the machine operator: one printed page with all that is set up, checked and written down. */
+import { blocksAsHtml } from '../render/html.js';
+import { html, tag } from '../render/markup.js';
+import { htmlPage } from '../render/page.js';
+import { colorTables } from './colors.js';
+import { cardCss } from './css.js';
+import { hoopInset } from './hoop-inset.js';
+import type { CardInput, CardOptions } from './input.js';
+import { chooseLayout } from './layout.js';
+import { recordSection } from './record.js';
+import { riskPicture } from './risk-picture.js';
+import { stackLayers } from './stack-layers.js';
+import { textsOf } from './texts.js';
+import { trueScale } from './true-scale.js';
+import { cardWords } from './words.js';
+
+/**
+ * Sets the card.
+ *
+ * @returns a whole HTML document that fetches nothing, for one sheet of the paper printed at 100 %
+ * @throws RangeError for a design without stitches: there is nothing to sew
+ */
+export async function operatorCard(input: CardInput, options: CardOptions): Promise<string> {
+  if (input.stitches.count === 0) throw new RangeError('a card needs stitches');
+  const { units, language } = options;
+  const words = cardWords(language, units);
+  const { card } = words;
+  const texts = textsOf(input, options, words);
+  const layout = chooseLayout(
+    { ...texts, bounds: input.designMeasures.bounds, hoop: input.hoop },
+    options.paper,
+  );
+  const { drawing, across } = layout;
+  const caption = texts.captionOf(drawing);
+  const picture = tag(
+    'figure',
+    { class: across ? 'across' : null },
+    trueScale(
+      {
+        stitches: input.stitches,
+        bounds: input.designMeasures.bounds,
+        hoop: input.hoop,
+        grainDeg: input.grainDeg,
+        starts: texts.starts,
+        label: card.pictureOf(drawing),
+        words: card,
+      },
+      drawing,
+    ),
+    tag('figcaption', {}, tag('strong', {}, html(caption.scale)), ' ', html(caption.rest)),
+  );
+  const colors = section(card.colors.title, colorTables(texts.colors, words));
+  const risk = section(
+    card.risk.title,
+    ...texts.risk.map((line) => tag('p', {}, html(line))),
+    await riskPicture(input.maps, input.designMeasures.bounds, layout.riskRoom, units, words),
+  );
+  const hooping = (look: string): string => section(card.hoopingTitle, list(look, texts.hooping));
+  const facts = texts.setup.map(([label, text]) => ({ label, text }));
+  const right = [
+    section(card.layers.title, stackLayers(texts.layers), tag('p', {}, html(texts.stackNote))),
+    section(
+      card.setup.title,
+      tag('div', { class: 'setup' }, blocksAsHtml([{ is: 'facts', facts }])),
+      layout.inset && input.hoop ? hoopInset(input.hoop, input.designMeasures.bounds, words) : '',
+    ),
+    ...texts.changes.map((line) => tag('p', { class: 'alert' }, html(line))),
+    ...(layout.hoopingBelow ? [] : [hooping('hooping')]),
+  ];
+  const columns = across
+    ? picture + tag('div', {}, colors, risk) + tag('div', {}, ...right)
+    : tag('div', {}, picture, colors) + tag('div', {}, ...right, risk);
+  const body = tag(
+    'main',
+    { id: 'main', class: 'card' },
+    tag('h1', {}, html(texts.title)),
+    tag('p', {}, html(texts.facts)),
+    ...texts.alerts.map((line) => tag('p', { class: 'alert' }, html(line))),
+    tag('div', { class: 'body' }, columns),
+    ...(layout.hoopingBelow ? [hooping('marks notes')] : []),
+    section(card.checksTitle, list('marks checks', texts.checks)),
+    section(card.cautionsTitle, list('marks cautions', texts.cautions)),
+    recordSection(texts.record, words),
+  );
+  return htmlPage({
+    title: card.pageTitle({ file: options.title }),
+    lang: language,
+    skip: card.skip,
+    css: cardCss({ paper: options.paper, ...layout }),
+    body,
+  });
+}
+
+const section = (heading: string, ...content: readonly string[]): string =>
+  tag('section', {}, tag('h2', {}, html(heading)), ...content);
+
+const list = (look: string, lines: readonly string[]): string =>
+  tag('ul', { class: look }, ...lines.map((line) => tag('li', {}, html(line))));
