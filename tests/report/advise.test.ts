@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Why } from '../../lib/advice/reason.js';
-import { adviseToText, costInCents, relayCommand } from '../../lib/report/advise/document.js';
+import { advisePage, adviseToText, costInCents, relayCommand } from '../../lib/report/advise/document.js';
 import type { PlanReport } from '../../lib/report/advise/plan-report.js';
 import type { AdviseReport } from '../../lib/report/advise/report.js';
 import { cardInput, PLAN } from './card-input.js';
@@ -49,6 +49,20 @@ describe('the command that lays the underlay of a plan', () => {
     const everySecond = Array.from({ length: 40 }, (_, i) => 2 * i + 1);
     expect(relayCommand(plan(everySecond))).toBe('lieflat relay --objects …');
     expect(relayCommand(plan(everySecond, 'edge-run+fill'))).toMatch(/… --to edge-run\+fill$/);
+  });
+});
+
+describe('the page', () => {
+  it('says how the plan stands to the standard first, and once', () => {
+    const accepted = { grade: 3.5, washedGrade: 3.5, washes: 8 };
+    const reasons: Why[] = [
+      { code: 'meets-standard', params: { accepted, only: false } },
+      { code: 'stable-woven', params: { small: true } },
+    ];
+    const page = advisePage({ ...advice, ...on({ reasons }) }, { title: 'crest.dst', units: 'mm' });
+    expect(page).toMatch(/DO THIS<\/strong> The cheapest setup that meets your standard/);
+    expect(page.match(/The cheapest setup/g)).toHaveLength(1);
+    expect(page).toContain('<li>A small design on tight, stable fabric');
   });
 });
 

@@ -34,17 +34,19 @@ export function adviseDocument(
   const { recommended: plan, meets, fabricName: fabric } = report;
   const { washes } = plan.riskWashed;
   const line = advice.title({ file, fabric });
+  const verdict = { is: 'verdict', level: LEVELS[meets], word: advice.verdict[meets] } as const;
+  const why = plan.reasons.map((reason) => sayCoded(reason, advice.why));
   return {
     title: line,
     language: 'en',
     blocks: [
-      { is: 'verdict', level: LEVELS[meets], word: advice.verdict[meets], line },
+      { ...verdict, line, for: 'text' },
+      // The heading of a page names the file already.
+      { ...verdict, line: why[0] ?? '', for: 'page' },
       ...failureBlocks(report, words),
       { is: 'facts', facts: [...setFacts(report.setObjects, words), ...planFacts(report, words)] },
-      ...listSection(
-        advice.whyTitle,
-        plan.reasons.map((reason) => sayCoded(reason, advice.why)),
-      ),
+      ...listSection(advice.whyTitle, why, 'text'),
+      ...listSection(advice.whyTitle, why.slice(1), 'page'),
       ...listSection(
         advice.changesTitle,
         report.changes.map((change) => setup.changes[change]),
@@ -106,8 +108,8 @@ function failureBlocks(report: AdviseReport, { advice, setup }: AdviceWords): Bl
   return [{ is: 'paragraph', text: [order, ` ${advice.failuresWhere}`] }];
 }
 
-function listSection(title: string, items: readonly string[]): Section[] {
-  return items.length === 0 ? [] : [{ is: 'section', title, blocks: [{ is: 'list', items }] }];
+function listSection(title: string, items: readonly string[], only?: Section['for']): Section[] {
+  return items.length === 0 ? [] : [{ is: 'section', title, blocks: [{ is: 'list', items }], for: only }];
 }
 
 function planFacts(report: AdviseReport, words: AdviceWords): { label: string; text: Rich }[] {
