@@ -19,3 +19,12 @@ export async function suggestion(
   const near = await nearestName(given, known);
   return near === null ? fallback : `did you mean ${prefix}${near}?`;
 }
+
+/** The error for a file that was read and holds nothing to work on. */
+export const noStitches = (path: string): LieflatError =>
+  new LieflatError({
+    code: 'undecodable',
+    place: path,
+    what: 'the file holds no stitches',
+    todo: 'ask for the file again; lieflat vet shows what is in it',
+  });

@@ -52,8 +52,8 @@ export function tooLong(path: string, { seconds }: FileLimits): LieflatError {
   return new LieflatError({
     code: 'over-budget',
     place: path,
-    what: `it was not done within ${seconds} ${seconds === 1 ? 'second' : 'seconds'}`,
-    todo: 'give it longer with --max-seconds, or split the design',
+    what: `not done within ${seconds} ${seconds === 1 ? 'second' : 'seconds'}`,
+    todo: 'allow more time with --max-seconds, or split the design',
   });
 }
 

@@ -18,9 +18,9 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       ...fit,
       ...goods,
       ...many,
-      since: values('<report.jsonl> pass over files whose content it reports under the same settings'),
-      watch: flag('vet what is in the folders, then what comes into them once it is whole; Ctrl-C sums up'),
-      summary: value('<file> write the summary of all files to it as well; .html, .json or .txt'),
+      since: values('<report.jsonl> skip files that it reports already under the same settings'),
+      watch: flag('check what is in the folders, then each new file once it is whole; Ctrl-C sums up'),
+      summary: value('<file> also write the summary of all files to it; .html, .json or .txt'),
       quiet: flag('no summary on standard error'),
       ...report,
     },
@@ -43,7 +43,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     load: async () => (await import('./commands/columns.js')).columns,
   }),
   pucker: command({
-    summary: 'Foresees how far a design will pucker on a fabric, over one backing or several compared.',
+    summary: 'Predicts how far a design will pucker on a fabric, over one backing or several compared.',
     usage: '<file> --fabric <id>',
     words: [1, 1],
     options: {
@@ -60,7 +60,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     load: async () => (await import('./commands/pucker.js')).pucker,
   }),
   advise: command({
-    summary: 'Says what to put behind, under and over a design on a fabric, and what that costs.',
+    summary: 'Says what backing, underlay and topping a design needs on a fabric, and what that costs.',
     usage: '<file> --fabric <id>',
     words: [1, 1],
     options: {
@@ -76,22 +76,22 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     load: async () => (await import('./commands/advise.js')).advise,
   }),
   relay: command({
-    summary: 'Lays a lighter underlay under wide satin columns and writes the file anew.',
+    summary: 'Puts a lighter underlay under wide satin columns and writes a new file.',
     usage: '<file> -o <out.dst|out.csv>',
     words: [1, 1],
     options: {
       out: value('<file> the stitch file to write; .dst or .csv', { alias: 'o' }),
       objects: value(
-        '<numbers> the satin columns, as 3,5 or 1-4; those that call for a lighter underlay if not said (lieflat columns lists them)',
+        '<numbers> the satin columns, as 3,5 or 1-4; default: those that need a lighter underlay (lieflat columns lists them)',
       ),
       to: oneOf(
         ['fill', ...LAID_UNDERLAYS.filter((kind) => kind !== 'fill'), 'keep'],
-        'the underlay to lay, fill being a light fill of short stitches, keep the one in the file',
+        'the underlay to lay (fill is a light fill of short stitches, keep leaves it as it is)',
       ),
       compensate: flag(
-        'draw columns and areas out by as much as they draw in on the --fabric, so that they come out as wide as drawn',
+        'add pull compensation for the --fabric, so that columns and areas come out as wide as in the file',
       ),
-      'dry-run': flag('show what would change and write nothing'),
+      'dry-run': flag('show what would change, write nothing'),
       ...setRight,
       ...fit,
       ...goods,
@@ -104,26 +104,24 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     load: async () => (await import('./commands/relay.js')).relay,
   }),
   resew: command({
-    summary: 'Enlarges a design to be sewn again over removed stitches, and proves which old holes it hides.',
+    summary: 'Enlarges a design to sew again over removed stitches, and proves which old holes it hides.',
     usage: '<file> -o <out.dst>',
     words: [1, 1],
     options: {
       out: value('<file> the file to sew; .dst or .csv', { alias: 'o' }),
-      mode: choice(RESEW_MODES, 'how it is made larger; default: the way that hides most'),
+      mode: choice(RESEW_MODES, 'how it is made larger', 'the way that hides most'),
       objects: value(
-        '<numbers> objects to be sewn anew though it is not sure what they are, as 3,5 or 1-4; such are only grown otherwise',
+        '<numbers> objects to redo even where it is not sure what they are, as 3,5 or 1-4; default: these are only scaled',
       ),
-      scale: value('<percent> how much larger, as 5% or 5; 5% if not said'),
-      x: value('<percent> how much wider, with --y, in place of --scale'),
+      scale: value('<percent> how much larger, as 5% or 5; default 5%'),
+      x: value('<percent> how much wider, with --y, instead of --scale'),
       y: value('<percent> how much higher, with --x'),
       find: flag('take the smallest scale up to 12% that hides every hole'),
-      slack: value(
-        '<length> search for a scale that still hides all when hooped off by so much, as 0.3 (mm) or 0.01in',
-      ),
+      slack: value('<length> hooping error to allow for in the search for a scale, as 0.3 (mm) or 0.01in'),
       offset: value('<dx,dy> move it as well, as 0.3,-0.2 in the units of --units'),
       map: value('<file> a picture of the old holes over the new stitches; .svg or .png'),
       format: oneOf(['text', 'json'], 'how to report'),
-      'dry-run': flag('report alone, write no stitch file'),
+      'dry-run': flag('show the report, write no stitch file'),
       ...setRight,
       ...fit,
       ...goods,
@@ -143,7 +141,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     load: async () => (await import('./commands/compare.js')).compare,
   }),
   card: command({
-    summary: 'Sets the printed page that goes to the machine operator.',
+    summary: 'Makes the printed sheet for the machine operator.',
     usage: '<file> --fabric <id> -o <card.html>',
     words: [1, 1],
     options: {
@@ -173,10 +171,10 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
         alias: 'o',
         required: ['draw needs a picture to write', 'write -o and a name that ends in .svg or .png'],
       }),
-      by: oneOf(DRAW_BY, 'what the colours stand for'),
+      by: oneOf(DRAW_BY, 'what the colors stand for'),
       ...setRight,
       ...goods,
-      pixels: value('<number> width of a .png in pixels, 1600 if not said'),
+      pixels: value('<number> width of a .png in pixels; default 1600'),
       units,
       force,
     },
@@ -202,7 +200,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     usage: '<log.csv> -o <shop.json>',
     words: [1, 1],
     options: {
-      out: value('<file> the profile to write: the one in force, with what was fitted in it', {
+      out: value('<file> the profile to write: the one in use, with what was fitted', {
         alias: 'o',
         required: ['calibrate needs a profile to write', 'write -o and a name that ends in .json'],
       }),
@@ -215,13 +213,11 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     load: async () => (await import('./commands/calibrate.js')).calibrate,
   }),
   profile: command({
-    summary: "Shows the shop's own settings in force, or writes a profile to start from.",
+    summary: "Shows the shop's settings in use, or writes a profile to start from.",
     usage: '[--init] [-o <file>]',
     words: [0, 0],
     options: {
-      init: flag(
-        'write a profile to start from, with what each figure rests on; lieflat.config.json without -o',
-      ),
+      init: flag('write a profile to start from, with the basis of each figure; default lieflat.config.json'),
       schema: flag('print the JSON Schema of profiles, for editors'),
       format: oneOf(['text', 'json'], 'how to report'),
       out: report.out,
@@ -231,12 +227,12 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     load: async () => (await import('./commands/profile.js')).profile,
   }),
   catalog: command({
-    summary: 'Lists what is built in, with every value and where it comes from.',
+    summary: 'Lists the built-in materials, with every value and where it comes from.',
     usage: '[fabrics|sheets|toppings|threads|needles|places|hoops] [<id>]',
     words: [0, 2],
     options: {
       format: oneOf(['text', 'json'], 'how to report'),
-      all: flag('every value of all that is listed, not only their names'),
+      all: flag('every value, not only the names'),
       ...report,
     },
     example: 'lieflat catalog fabrics pique-knit',

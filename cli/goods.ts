@@ -7,12 +7,10 @@ import { value, values } from './options.js';
 /** What a design is sewn on and what is done with it; all but the backing. */
 const treatment = {
   fabric: value('<id> the fabric it is sewn on; lieflat catalog fabrics lists ids'),
-  grain: value('<degrees> direction of its grain, 90 (upright) if not said'),
-  'hoop-stretch': value('<percent> how far it is stretched in the hoop, 0 if not said'),
-  'after-wash': value('<number> how often it is washed afterwards, 0 if not said'),
-  thread: value(
-    '<id> the thread it is sewn with, polyester-40 if not said; lieflat catalog threads lists ids',
-  ),
+  grain: value('<degrees> direction of its grain; default 90 (upright)'),
+  'hoop-stretch': value('<percent> how far it is stretched in the hoop; default 0'),
+  'after-wash': value('<number> how often it is washed afterward; default 0'),
+  thread: value('<id> the thread it is sewn with; default polyester-40; lieflat catalog threads lists ids'),
 };
 
 const STACK =
@@ -25,7 +23,7 @@ export type Goods = Given<typeof goods>;
 const demanded = (command: string) =>
   value('<id> the fabric it is sewn on; lieflat catalog fabrics lists ids', {
     required: [
-      `${command} needs to know the fabric`,
+      `${command} needs a fabric`,
       'write --fabric and an id, as pique-knit (lieflat catalog fabrics lists them)',
     ],
   });
@@ -41,8 +39,8 @@ export const goodsToCompare = {
 export const goodsToPlan = (command: string) => ({
   ...treatment,
   fabric: demanded(command),
-  'after-wash': value("<number> how often it is washed; the shop's own figure, or 8, if not said"),
-  stack: value(`${STACK}; plan with this one alone`),
+  'after-wash': value("<number> how often it is washed; default: the shop's own figure, or 8"),
+  stack: value(`${STACK}; plan with this one only`),
 });
 
 /**
@@ -57,8 +55,7 @@ export function goodsRequest(args: Omit<Goods, 'stack'>, stack: string | undefin
       (option) => args[option] !== undefined,
     );
     const alone = stack === undefined ? given : 'stack';
-    if (alone !== undefined)
-      throw badArgument(`--${alone} says nothing without a fabric`, 'write --fabric and an id beside it');
+    if (alone !== undefined) throw badArgument(`--${alone} needs a fabric`, 'add --fabric and an id');
     return null;
   }
   return {

@@ -34,7 +34,7 @@ export function sizeMm(option: string, text: string): { widthMm: number; heightM
   }
   if (unit === undefined && Math.max(widthMm, heightMm) < LEAST_SIZE_MM) {
     throw badArgument(
-      `--${option} ${text} would be millimetres`,
+      `--${option} ${text} would be millimeters`,
       `write ${parts[1]}x${parts[3]}in for inches, or ${parts[1]}x${parts[3]}mm if it is meant so`,
     );
   }

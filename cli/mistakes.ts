@@ -66,13 +66,15 @@ export async function mistakeIn(
       );
   const [least, most] = command.words;
   const todo = `write lieflat ${name} ${command.usage}`;
-  if (words.length > most) return badArgument(`${name} does not know what to do with ${words[most]}`, todo);
+  if (words.length > most) return badArgument(`${name} cannot use ${words[most]}`, todo);
   if (words.length < least)
     return badArgument(
       words.length === 0
-        ? `${name} was not told what to work on`
-        : `${name} works on ${least} files, not ${words.length}`,
-      todo,
+        ? `${name} has nothing to work on`
+        : `${name} needs ${least} files, not ${words.length}`,
+      words.length === 0
+        ? `give a file${command.usage.startsWith('<paths') ? ' or a folder' : ''}: lieflat ${name} ${command.usage}`
+        : todo,
     );
   for (const [option, { choices, required }] of Object.entries(options)) {
     const last = typed.get(option)?.at(-1);

@@ -22,13 +22,18 @@ export function oneOf<const C extends readonly string[]>(choices: C, describe: s
   return {
     type: 'value',
     choices,
-    describe: `${describe}: ${first} (if not said), ${rest.join(', ')}`,
+    describe: `${describe}: ${first} (default), ${rest.join(', ')}`,
   } as const;
 }
 
-/** An option with one of a few values, none of which counts where it is not given. */
-export const choice = <const C extends readonly string[]>(choices: C, describe: string) =>
-  ({ type: 'value', choices, optional: true, describe: `${describe}: ${choices.join(', ')}` }) as const;
+/** An option with one of a few values, none of which counts where it is not given: `usual` says what is done then. */
+export const choice = <const C extends readonly string[]>(choices: C, describe: string, usual: string) =>
+  ({
+    type: 'value',
+    choices,
+    optional: true,
+    describe: `${describe}: ${choices.join(', ')}; default: ${usual}`,
+  }) as const;
 
 /** An option with a value of the user's own. */
 export function value<const O extends Pick<Option, 'alias' | 'required'> = Record<never, never>>(
@@ -76,20 +81,18 @@ export function given<O extends OptionTable>(options: O, typed: Typed): Given<O>
 
 /** Taken by every command. */
 export const everywhere = {
-  profile: value(
-    "<file> the shop's own settings; without it lieflat.config.json is looked for from here upward",
-  ),
-  'max-bytes': value('<size> refuse larger files, as 5MB; 32MB if not said'),
+  profile: value("<file> the shop's settings; default: lieflat.config.json here or in a folder above"),
+  'max-bytes': value('<size> refuse larger files, as 5MB; default 32MB'),
   'max-seconds': value(
-    '<number> give up on a file after so long; by default 60, or 600 where the pucker is worked out or a file is made anew',
+    '<number> seconds allowed for a file; default 60, or 600 where pucker is predicted or a file is rewritten',
   ),
-  'max-memory': value('<size> refuse what would take more memory than this, as 4GB; 2GB by default'),
+  'max-memory': value('<size> refuse work that needs more memory than this, as 4GB; default 2GB'),
   'out-dir': value('<folder> write files into it and nowhere else'),
   debug: flag('show where in the program an error came from'),
 };
 export type Everywhere = Given<typeof everywhere>;
 
-export const force = flag('replace the file if it is there already');
+export const force = flag('replace the file if it exists');
 
 export const units = oneOf(['mm', 'in'], 'units of printed lengths');
 
@@ -103,7 +106,9 @@ export type Report = Given<typeof report>;
 
 /** What a person says of objects that were taken for something else. */
 export const setRight = {
-  is: values('<number=what> set an object right for good, as 12=underlay or 7=satin; 12=found takes it back'),
+  is: values(
+    '<number=what> say what an object is, for good, as 12=underlay or 7=satin; 12=found takes it back',
+  ),
 };
 
 /** Where the design is to be sewn, for the size limits. */
@@ -116,9 +121,9 @@ export type Fit = Given<typeof fit>;
 /** How commands that take many files go about them. */
 export const many = {
   workers: value(
-    '<number> how many files at once; as many as the machine has cores if not said (few files: 1), 1 starts no threads',
+    '<number> how many files at once; default: one for each core (few files: 1); 1 starts no threads',
   ),
-  ordered: flag('report in the order of the files (text always is), not as each is finished'),
+  ordered: flag('report in the order of the files, not as each is done (text always does)'),
 };
 export type Many = Given<typeof many>;
 

@@ -28,7 +28,7 @@ export async function keepWhatIsSaid(args: Beforehand & Words, io: Io): Promise<
   const { words } = args;
   const [word] = words;
   if (words.length !== 1 || word === '-' || args.watch)
-    throw badArgument('--is speaks of the objects of one design', 'give one file beside it');
+    throw badArgument('--is names objects of one design', 'give one file');
   if (io.outDir !== undefined)
     throw badArgument(
       `--is keeps what it says in ${SET_OBJECTS_NAME}, and --out-dir lets nothing be written elsewhere`,

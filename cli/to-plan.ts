@@ -1,6 +1,7 @@
 import type { AdviceWish } from '../lib/advice/index.js';
-import { factsOf, LieflatError } from '../lib/index.js';
+import { factsOf } from '../lib/index.js';
 import { fullShop } from '../lib/pipeline.js';
+import { noStitches } from './bad-argument.js';
 import { type Goods, goodsRequest } from './goods.js';
 import type { Io } from './io.js';
 import type { Everywhere, Fit } from './options.js';
@@ -23,12 +24,6 @@ export async function toPlan(args: PlanArgs, io: Io) {
   const { file, budget } = await openDesign(io, args.words[0]);
   const facts = factsOf(file);
   const vetting = shop.vet(file.design, { place, hoop, file: facts, budget });
-  if (vetting.stitches.count === 0)
-    throw new LieflatError({
-      code: 'undecodable',
-      place: file.path,
-      what: 'no stitch is in this file',
-      todo: 'ask for the file again; lieflat vet says what it does hold',
-    });
+  if (vetting.stitches.count === 0) throw noStitches(file.path);
   return { shop, place, wish, path: file.path, facts, vetting };
 }

@@ -144,7 +144,7 @@ function lostThread(error: unknown, path: string): unknown {
   return new LieflatError({
     code: 'too-large',
     place: path,
-    what: 'it took more memory than a thread may have',
+    what: 'it needs more memory than one worker may use',
     todo: 'check it alone with --workers 1, or split the design',
   });
 }

@@ -32,7 +32,7 @@ export async function earlierReports(
     if (first !== undefined)
       await print(
         io.stderr,
-        `lieflat: ${printable(name)}: line ${first}: this is no vet report${more > 0 ? `, nor ${more === 1 ? 'is 1 other line' : `are ${more} other lines`}` : ''}; passed over, the file is vetted again\n`,
+        `lieflat: ${printable(name)}: line ${first}: not a vet report${more > 0 ? `, nor ${more === 1 ? 'is 1 other line' : `are ${more} other lines`}` : ''}; skipped, the file is checked again\n`,
       );
     // A report that goes on behind its own broken line must not be glued to it.
     if (report.cutOff && io.stdout.fd !== undefined && (await isOpenAs(io.stdout.fd, path))) before = '\n';

@@ -73,7 +73,7 @@ async function sizesOf(
   throw new LieflatError({
     code: 'unknown-id',
     place: `lieflat catalog ${topic}`,
-    what: `${id} is not among them`,
+    what: `${id} is not in the list`,
     todo: await suggestion(id, ids, '', `lieflat catalog ${topic} lists them`),
   });
 }

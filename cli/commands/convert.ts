@@ -33,7 +33,7 @@ export const convert: Handler<ConvertArgs> = async (args, io) => {
   if (design.diagnostics.length > 0) {
     await print(
       io.stderr,
-      `lieflat: ${printable(path)}: ${oddities(design.diagnostics)}; lieflat vet tells more\n`,
+      `lieflat: ${printable(path)}: ${oddities(design.diagnostics)}; lieflat vet has the details\n`,
     );
   }
   return EXIT.clean;

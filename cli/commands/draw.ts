@@ -23,12 +23,12 @@ export const draw: Handler<DrawArgs> = async (args, io) => {
   const { out, by, pixels, units, force } = args;
   const kind = pictureKind('-o', out);
   if (pixels !== undefined && kind !== 'png') {
-    throw badArgument('--pixels is for .png alone', 'leave it out: an .svg has no fixed size');
+    throw badArgument('--pixels is only for .png', 'leave it out: an .svg has no fixed size');
   }
   const wide = pixels === undefined ? undefined : pixelsWide(pixels);
   const request = goodsRequest(args, args.stack);
   if (by === 'risk' && request === null) {
-    throw badArgument('--by risk needs to know the fabric', 'write --fabric and an id beside it');
+    throw badArgument('--by risk needs a fabric', 'add --fabric and an id');
   }
   const { file, budget } = await openDesign(io, args.words[0]);
   const facts = factsOf(file);
@@ -42,7 +42,7 @@ export const draw: Handler<DrawArgs> = async (args, io) => {
     const report = await puckerReport({ ...shop, file: facts, measures: vetting.measures, risk, conditions });
     drawing = { ...vetting, grades: new Map(report.objects.map(({ id, risk }) => [id, risk.grade])) };
     const { fabricName, stackName } = report.conditions;
-    note = `on ${fabricName}\nover ${stackName}\nforeseen by calculation; a sew-out decides`;
+    note = `on ${fabricName}\nover ${stackName}\npredicted; sew a test on the same fabric`;
   } else drawing = shop.vet(file.design, { file: facts, budget });
   const svg = await drawDesign(drawing, { by, title: basename(file.path), units, note });
   await writePicture(svg, { out, pixels: wide, force }, io);

@@ -1,7 +1,7 @@
-import { factsOf, type JsonReports, type LaidUnderlay, LieflatError, toJson } from '../../lib/index.js';
+import { factsOf, type JsonReports, type LaidUnderlay, toJson } from '../../lib/index.js';
 import { fullShop } from '../../lib/pipeline.js';
 import { relayToText } from '../../lib/report/index.js';
-import { badArgument } from '../bad-argument.js';
+import { badArgument, noStitches } from '../bad-argument.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import { type Goods, goodsRequest } from '../goods.js';
 import { print } from '../io.js';
@@ -33,9 +33,9 @@ export const relay: Handler<RelayArgs> = async (args, io) => {
     );
   const objects = args.objects === undefined ? undefined : objectIds(args.objects);
   if (compensate && args.fabric === undefined)
-    throw badArgument('--compensate needs to know the fabric', 'write --fabric and an id beside it');
+    throw badArgument('--compensate needs a fabric', 'add --fabric and an id');
   if (to === 'keep' && !compensate)
-    throw badArgument('--to keep changes nothing', 'write --compensate beside it, or the underlay to lay');
+    throw badArgument('--to keep changes nothing', 'add --compensate, or name the underlay to lay');
   const { shop: own, place, hoop } = await settingsOf(args, io);
   const shop = fullShop(own);
   const request = goodsRequest(args, args.stack);
@@ -45,13 +45,7 @@ export const relay: Handler<RelayArgs> = async (args, io) => {
   const { bytes, before, after, report } = await underNotice('relaying', io, () =>
     shop.relay(file.design, settings, { objects, to, compensate, format, conditions }),
   );
-  if (before.stitches.count === 0)
-    throw new LieflatError({
-      code: 'undecodable',
-      place: file.path,
-      what: 'no stitch is in this file',
-      todo: 'ask for the file again; lieflat vet says what it does hold',
-    });
+  if (before.stitches.count === 0) throw noStitches(file.path);
   const written = out !== undefined && !dry;
   if (written) {
     await writeOut(out, bytes, force, io);

@@ -1,9 +1,9 @@
 import { basename } from 'node:path';
-import { factsOf, LieflatError, type ResewMode, toJson, type Units } from '../../lib/index.js';
+import { factsOf, type ResewMode, toJson, type Units } from '../../lib/index.js';
 import { fullShop } from '../../lib/pipeline.js';
 import { coverMap, resewToText } from '../../lib/report/index.js';
 import type { ResewRequest } from '../../lib/rework/index.js';
-import { badArgument } from '../bad-argument.js';
+import { badArgument, noStitches } from '../bad-argument.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import { type Goods, goodsRequest } from '../goods.js';
 import { print } from '../io.js';
@@ -55,13 +55,7 @@ export const resew: Handler<ResewArgs> = async (args, io) => {
   const { file, budget } = await openDesign(io, args.words[0]);
   const asked = { ...fit, file: factsOf(file), budget };
   const before = shop.vet(file.design, asked);
-  if (before.stitches.count === 0)
-    throw new LieflatError({
-      code: 'undecodable',
-      place: file.path,
-      what: 'no stitch is in this file',
-      todo: 'ask for the file again; lieflat vet says what it does hold',
-    });
+  if (before.stitches.count === 0) throw noStitches(file.path);
   const resewn = await underNotice('looking at every needle hole', io, () =>
     shop.resew(before, { ...wish, thread, format }, asked, goods),
   );

@@ -93,7 +93,7 @@ const keyOf = ({ file, fabric, stackText, underlayText, washes }: Setting): stri
   JSON.stringify([file, fabric, stackText, underlayText, washes]);
 
 /**
- * Rows that cannot have been sewn or measured as they say: a design has no such object, or it is no satin column that other underlay could be
+ * Rows that cannot have been sewn or measured as they say: a design has no such object, or it is not a satin column that other underlay could be
  * laid under, or no object with one width, or one of quite another width.
  */
 export function unsewnRows({ rows, designs }: Pick<CalibrateInput, 'rows' | 'designs'>): RowFault[] {
@@ -107,7 +107,7 @@ export function unsewnRows({ rows, designs }: Pick<CalibrateInput, 'rows' | 'des
     const wrong = underlay.find(
       ({ object }) => !design.objects.some(({ id, kind }) => id === object && kind === 'satin'),
     );
-    if (wrong) return [{ line, what: `object ${wrong.object} of ${file} is no satin column`, todo: list }];
+    if (wrong) return [{ line, what: `object ${wrong.object} of ${file} is not a satin column`, todo: list }];
     const fault = width && widthFault(design, file, width.object, width.widthMm);
     return fault ? [{ line, ...fault }] : [];
   });

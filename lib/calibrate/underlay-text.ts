@@ -32,7 +32,7 @@ export function readUnderlay(text: string): UnderlayAsSewn[] | { what: string; t
     const [kind, ids, ...rest] = part.split(':').map((p) => p.trim());
     const known = `write as-is, or a kind (${LAID_UNDERLAYS.join(', ')}) and objects, as fill:1 2 7`;
     if (!isLaid(kind) || rest.length > 0)
-      return { what: `the underlay ${JSON.stringify(part)} is not known`, todo: known };
+      return { what: `the underlay ${JSON.stringify(part)} is unknown`, todo: known };
     if (!/^\d{1,6}( +\d{1,6})*$/.test(ids ?? ''))
       return { what: `the underlay ${JSON.stringify(part)} names no objects by number`, todo: known };
     for (const id of ids.split(/ +/).map(Number)) {

@@ -45,7 +45,7 @@ export function encodeDst(design: Design): Uint8Array {
     const x = goal < 0 ? 0 : unitsAt(design.x, goal);
     const y = goal < 0 ? 0 : unitsAt(design.y, goal);
     if (code >= KIND_NAMES.length) {
-      throw badRecord(i, `its kind ${code} is not known`, `use one of ${KIND_NAMES.join(', ')}`);
+      throw badRecord(i, `its kind ${code} is unknown`, `use one of ${KIND_NAMES.join(', ')}`);
     }
     let owed = false;
     if (i > from || writer.legsTo(x, y) > 1) {

@@ -189,7 +189,7 @@ class TableReader {
     const name = (cells[columns.kind] ?? '').trim();
     const code = KIND_CODES.get(name.toLowerCase());
     if (code === undefined) {
-      throw badLine(line, `the kind ${quote(name)} is not known`, `use one of ${KIND_NAMES.join(', ')}`);
+      throw badLine(line, `the kind ${quote(name)} is unknown`, `use one of ${KIND_NAMES.join(', ')}`);
     }
     this.#kind[n] = code;
     if (code === Kind.end) this.#endLine = line;

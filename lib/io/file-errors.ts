@@ -6,7 +6,7 @@ const READING: Readonly<Record<string, readonly [what: string, todo: string]>> =
   ENOTDIR: ['a part of the path is a file, not a folder', 'check the path'],
   EACCES: ['you may not read it', 'ask for permission to read it'],
   EPERM: ['you may not read it', 'ask for permission to read it'],
-  ELOOP: ['its symbolic links lead round in a circle', 'give the path of the file itself'],
+  ELOOP: ['its symbolic links lead around in a circle', 'give the path of the file itself'],
   ENAMETOOLONG: ['the path is too long', 'use a shorter path'],
   EMFILE: ['too many files are open', 'read fewer files at once'],
   EIO: ['the disk or network drive failed while reading', 'copy the file to another disk'],
@@ -21,7 +21,7 @@ const WRITING: Readonly<Record<string, readonly [what: string, todo: string]>> =
   ENOSPC: ['the disk is full', 'make room or choose another disk'],
   EDQUOT: ['your share of the disk is full', 'make room or choose another disk'],
   EFBIG: ['the file is larger than the disk allows', 'choose another disk'],
-  ELOOP: ['its symbolic links lead round in a circle', 'give the path of the file itself'],
+  ELOOP: ['its symbolic links lead around in a circle', 'give the path of the file itself'],
   ENAMETOOLONG: ['the name is too long', 'use a shorter name'],
   EIO: ['the disk or network drive failed while writing', 'choose another disk'],
 };
@@ -48,7 +48,7 @@ export function memoryError(error: unknown, path: string): LieflatError | null {
   return new LieflatError({
     code: 'too-large',
     place: path,
-    what: 'this computer has not the memory left that it takes',
+    what: 'the computer is out of memory',
     todo: 'close other programs and run it again, or split the design',
   });
 }

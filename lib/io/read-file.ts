@@ -53,7 +53,7 @@ export async function readDesignFile(path: string, options: ReadOptions = {}): P
     throw new LieflatError({
       code: 'undecodable',
       place: path,
-      what: 'neither its name nor its content says that it is a stitch file',
+      what: 'not a stitch file, or damaged',
       todo: `give a file that ends in ${Object.values(DESIGN_EXTENSIONS).join(' or ')}`,
     });
   }

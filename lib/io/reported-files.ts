@@ -59,7 +59,7 @@ async function read(path: string, settings: (sha256: string) => string): Promise
     throw new LieflatError({
       code: 'undecodable',
       place: `${path}: line 1`,
-      what: 'this is no vet report in JSON lines',
+      what: 'this is not a vet report in JSON lines',
       todo: 'give a file that --format jsonl wrote',
     });
   return { hashes, badLines, cutOff };
@@ -71,7 +71,7 @@ async function refuseUnlessPlain(path: string): Promise<void> {
     throw new LieflatError({
       code: 'unreadable',
       place: path,
-      what: 'it is no plain file',
+      what: 'it is not a plain file',
       todo: 'give a file that --format jsonl wrote',
     });
 }

@@ -8,7 +8,7 @@ function refuseNow(): never {
   throw new LieflatError({
     code: 'unreadable',
     place: 'files',
-    what: 'there are none in a browser',
+    what: 'a browser has no files',
     todo: 'hand over bytes instead (decodeDesign, encodeDesign), and keep pictures as SVG',
   });
 }

@@ -152,8 +152,8 @@ const notCovered = (object: number, mode: ResewMode) =>
   new LieflatError({
     code: 'bad-argument',
     place: '--mode',
-    what: `object ${object} cannot be made larger by ${mode} without bare places`,
-    todo: 'use --mode machine, or have the design enlarged by whoever digitized it',
+    what: `object ${object} cannot be made larger with --mode ${mode} and stay covered`,
+    todo: 'use --mode machine, or ask the digitizer to enlarge it',
   });
 
 /** A design as a file, and as that file is read again. */

@@ -72,7 +72,7 @@ describe('lieflat advise', () => {
     const { at } = folderWithColumn();
     const { code, err } = await lieflat(['advise', at('i.dst')]);
     expect(code).toBe(2);
-    expect(err).toMatch(/^.*advise needs to know the fabric.*\n$/);
+    expect(err).toMatch(/^.*advise needs a fabric.*\n$/);
   });
 
   it('says of a file without stitches that there is nothing to plan', async () => {

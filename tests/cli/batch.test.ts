@@ -97,7 +97,7 @@ describe('a report that goes on where an earlier one ended', () => {
     const bad = await lieflat(['vet', folder, ...VET, '--since', at('bad.jsonl')]);
     expect(linesOf(bad.out)).toHaveLength(2);
     expect(bad.err.split('\n').filter((line) => line.includes('bad.jsonl'))).toEqual([
-      `lieflat: ${at('bad.jsonl')}: line 2: this is no vet report, nor is 1 other line; passed over, the file is vetted again`,
+      `lieflat: ${at('bad.jsonl')}: line 2: not a vet report, nor is 1 other line; skipped, the file is checked again`,
     ]);
     const none = await lieflat(['vet', folder, ...VET, '--since', at('crest.dst')]);
     expect([none.code, none.out]).toEqual([2, '']);

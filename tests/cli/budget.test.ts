@@ -57,7 +57,7 @@ describe('the budget of a file', () => {
     expect(error).toBeInstanceOf(LieflatError);
     expect((error as LieflatError).code).toBe('over-budget');
     expect((error as LieflatError).message).toBe(
-      'name.dst: it was not done within 10 seconds; give it longer with --max-seconds, or split the design',
+      'name.dst: not done within 10 seconds; allow more time with --max-seconds, or split the design',
     );
   });
 
@@ -95,7 +95,7 @@ describe('the budget of a file', () => {
         for (;;);
       }),
     );
-    expect((error as LieflatError).message).toContain('not done within 0.05 seconds; give it longer');
+    expect((error as LieflatError).message).toContain('not done within 0.05 seconds; allow more time');
   });
 });
 
@@ -206,7 +206,7 @@ describe('a batch', () => {
         expect(outcomes[i]).toEqual(
           path.startsWith('stuck')
             ? {
-                error: `lieflat: ${path}: it was not done within 0.1 seconds; give it longer with --max-seconds, or split the design\n`,
+                error: `lieflat: ${path}: not done within 0.1 seconds; allow more time with --max-seconds, or split the design\n`,
               }
             : { pieces: [path], digest: null },
         );

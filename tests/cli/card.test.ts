@@ -68,7 +68,7 @@ describe('lieflat card', () => {
     [[...ON_TWILL, '-o', 'card.html', '--hoop', 'rond-90'], 'did you mean round-90?'],
     [[...ON_TWILL, '-o', 'card.html', '--paper', 'a5'], 'a4'],
     [[...ON_TWILL, '-o', 'card.pdf'], '.html'],
-    [['-o', 'card.html'], 'card needs to know the fabric'],
+    [['-o', 'card.html'], 'card needs a fabric'],
     [ON_TWILL, 'card needs a page to write'],
   ])('refuses %j in one line and writes nothing', async (options, words) => {
     const { folder } = shop();

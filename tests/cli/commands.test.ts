@@ -88,7 +88,7 @@ describe('lieflat draw', () => {
   it.each([
     [['draw', 'crest.dst'], 'needs a picture'],
     [['draw', 'crest.dst', '-o', 'crest.gif'], '.svg or .png'],
-    [['draw', 'crest.dst', '-o', 'crest.svg', '--pixels', '100'], 'for .png alone'],
+    [['draw', 'crest.dst', '-o', 'crest.svg', '--pixels', '100'], 'only for .png'],
     [['draw', 'crest.dst', '-o', 'crest.png', '--pixels', 'many'], 'whole number of pixels'],
     [['draw', 'crest.dst', '-o', 'wide.dst', '--force'], '.svg or .png'],
     [['draw', 'crest.dst', '-o', 'nowhere/crest.svg'], 'folder'],
@@ -120,7 +120,7 @@ describe('lieflat convert', () => {
     writeFileSync(at('odd.dst'), Buffer.concat([readFileSync(at('crest.dst')), Buffer.from('left over')]));
     const { code, err } = await lieflat(['convert', at('odd.dst'), '-o', at('odd.csv')]);
     expect(code).toBe(0);
-    expect(err).toMatch(/\nlieflat: .*odd\.dst: .+; lieflat vet tells more\n$/);
+    expect(err).toMatch(/\nlieflat: .*odd\.dst: .+; lieflat vet has the details\n$/);
   });
 
   it('never writes over what it reads, nor to a format it does not know', async () => {
@@ -238,7 +238,9 @@ describe('mistakes on the command line', () => {
     [['vet', 'x.dst', '--no-force'], 'no option --no-force;'],
     [['vet', 'x.dst', '-o'], '-o needs a value'],
     [['--versoin'], 'did you mean --version?'],
-    [['compare', 'a'], 'works on 2 files, not 1'],
+    [['compare', 'a'], 'needs 2 files, not 1'],
+    [['vet'], 'vet has nothing to work on; give a file or a folder: lieflat vet <paths..>'],
+    [['pucker'], 'pucker has nothing to work on; give a file: lieflat pucker <file>'],
     [['convert', 'x.dst'], 'write -o'],
     [['completio'], 'did you mean completion?'],
     [['completion', 'zsh'], 'write lieflat completion; it goes by the shell'],
@@ -251,12 +253,12 @@ describe('mistakes on the command line', () => {
     [['vet', 'x.dst', '--format='], '--format cannot be empty'],
     [['vet', 'x.dst', '-o', '--', 'y.dst'], '-o needs a value'],
     [['pucker', 'x.dst', '--stack', '--stack', 'none'], '--stack needs a value'],
-    [['pucker', 'x.dst', '--stack', 'none'], 'needs to know the fabric'],
+    [['pucker', 'x.dst', '--stack', 'none'], 'needs a fabric'],
     [['resew', 'x.dst', '--dry-run', '--offset', '-0.3,0.2'], 'x.dst: there is no such file'],
     [['vet', 'x.dst', '--quiet', '--quiet', '--units', 'in', '--units', 'mm'], 'there is no such file'],
     [['vet', 'x.dst', '--units', 'furlong'], 'choose from mm, in'],
     [['vet'], 'lieflat vet <paths..>'],
-    [['compare', 'a', 'b', 'c'], 'does not know what to do with c'],
+    [['compare', 'a', 'b', 'c'], 'cannot use c'],
     [['vet', 'x.dst', '--place', 'left-ches'], 'did you mean left-chest?'],
     [['vet', 'x.dst', '--place', 'moon'], 'lieflat catalog places'],
     [['vet', 'x.dst', '--hoop', 'rond-90'], 'did you mean round-90?'],

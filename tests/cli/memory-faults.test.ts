@@ -53,7 +53,7 @@ describe('every large array on the way, not to be had once', () => {
       const where = `array ${nth}: exit ${code}, ${err}`;
       expect(code, where).toBe(2);
       expect(err, where).toMatch(
-        /^lieflat: \S+: this computer has not the memory left that it takes; close other programs and run it again, or split the design\n$/,
+        /^lieflat: \S+: the computer is out of memory; close other programs and run it again, or split the design\n$/,
       );
       expect(out, where).toBe('');
       expect(readdirSync(folder).sort(), where).toEqual(before);
@@ -68,6 +68,6 @@ describe('every large array on the way, not to be had once', () => {
     const { code, out, err } = await runWithout(3, args, folder);
     expect(code).toBe(2);
     expect(out.trim().split('\n')).toHaveLength(2);
-    expect(err).toMatch(/^lieflat: \S*big\.dst: this computer has not the memory [^\n]+\n$/);
+    expect(err).toMatch(/^lieflat: \S*big\.dst: the computer is out of memory[^\n]+\n$/);
   });
 });

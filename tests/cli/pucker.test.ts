@@ -90,7 +90,7 @@ describe('lieflat pucker', () => {
   });
 
   it.each([
-    [[], 'pucker needs to know the fabric; write --fabric'],
+    [[], 'pucker needs a fabric; write --fabric'],
     [['--fabric', 'piqu-knit'], 'did you mean pique-knit?'],
     [[...ON_THIN, '--stack', 'cutaway'], 'the nearest are cutaway-3oz, cutaway-2.5oz'],
     [[...ON_THIN, '--stack', 'cutaway-3oz@400'], 'write cutaway-3oz@40'],
@@ -158,9 +158,9 @@ describe('goods for the other commands', () => {
   });
 
   it.each([
-    [['vet', 'i.dst', '--stack', 'none'], '--stack says nothing without a fabric'],
-    [['columns', 'i.dst', '--after-wash', '2'], '--after-wash says nothing without a fabric'],
-    [['draw', 'i.dst', '-o', 'i.svg', '--by', 'risk'], '--by risk needs to know the fabric'],
+    [['vet', 'i.dst', '--stack', 'none'], '--stack needs a fabric'],
+    [['columns', 'i.dst', '--after-wash', '2'], '--after-wash needs a fabric'],
+    [['draw', 'i.dst', '-o', 'i.svg', '--by', 'risk'], '--by risk needs a fabric'],
     [['vet', 'i.dst', '--fabric', 'felt'], 'there is no fabric of that name'],
   ])('%j says what is missing', async (args, words) => {
     const { folder } = folderWithColumn();

@@ -106,9 +106,9 @@ describe('lieflat relay', () => {
     [['--dry-run', '--objects', '8-9'], /there is no object 9, the design has 8/],
     [['--dry-run', '--objects', '99'], /there is no object 99, the design has 8/],
     [['--dry-run', '--to', 'moss'], /--to/],
-    [['--dry-run', '--stack', 'none'], /--stack says nothing without a fabric/],
-    [['--dry-run', '--compensate'], /--compensate needs to know the fabric; write --fabric/],
-    [['--dry-run', '--to', 'keep'], /--to keep changes nothing; write --compensate/],
+    [['--dry-run', '--stack', 'none'], /--stack needs a fabric/],
+    [['--dry-run', '--compensate'], /--compensate needs a fabric; add --fabric/],
+    [['--dry-run', '--to', 'keep'], /--to keep changes nothing; add --compensate/],
     [['--dry-run', '--hoop', 'soup'], /there is no hoop soup/],
   ])('refuses %j in one line', async (args, message) => {
     const { code, out, err } = await lieflat(['relay', NAME, ...args]);

@@ -187,7 +187,7 @@ describe('lieflat resew', () => {
     [['--dry-run', '--offset', '0.3'], 'give two lengths in mm'],
     [['--dry-run', '--offset', '200,0'], 'give two lengths in mm'],
     [['--dry-run', '--thread', 'cotton'], 'lieflat catalog threads lists all'],
-    [['--dry-run', '--stack', 'none'], '--stack says nothing without a fabric'],
+    [['--dry-run', '--stack', 'none'], '--stack needs a fabric'],
     [['--dry-run', '--mode', 'blow-up'], '--mode'],
   ])('refuses %j in one line', async (options, words) => {
     const { folder, at } = folderWithStrokes();

@@ -228,7 +228,7 @@ describe('--is', () => {
       const { run } = shop();
       const { code, err } = await run(...argv, '--is', '1=run');
       expect(code).toBe(2);
-      expect(err).toContain('--is speaks of the objects of one design');
+      expect(err).toContain('--is names objects of one design');
     },
   );
 

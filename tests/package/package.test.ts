@@ -202,7 +202,7 @@ globalThis.lieflatResult = (async () => {
     expect(result.svg).toBe(await drawDesign(vetting, { by: 'density', title: 'crest', units: 'mm' }));
     expect(result).toMatchObject({ score: expect.any(Number), map: '<svg', quoted: [1] });
     expect(result.table).toBeGreaterThan(10_000);
-    expect(result.refused).toBe('unreadable: there are none in a browser');
+    expect(result.refused).toBe('unreadable: a browser has no files');
     expect([errors, requests]).toEqual([[], []]);
   });
 

@@ -121,7 +121,7 @@ export const VALUES: Readonly<Record<string, (scene: Scene, entry: Entry) => str
   pixels: ({ random }) => random.pick(['16', '200', '800', '0', '15', '8001', '20.5']),
 };
 
-/** What says nothing without a fabric. */
+/** What needs a fabric. */
 const ON_GOODS = ['grain', 'hoop-stretch', 'after-wash', 'thread', 'stack'];
 
 /** How often an option is given, where not one time in five. */
