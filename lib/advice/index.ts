@@ -6,6 +6,7 @@ export type { Meets } from './meets.js';
 export type { ObjectAdvice, RelayAdvice } from './object-advice.js';
 export type { Cost, Plan, PlanRisk, UnderlayChange } from './plan.js';
 export type {
+  Coded,
   DesignChange,
   HoopingNote,
   HoopingParams,

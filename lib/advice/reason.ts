@@ -74,7 +74,7 @@ export interface HoopingParams {
   'hoop-marks-for-good': NoFigure;
 }
 
-type Coded<P> = { [C in keyof P]: { readonly code: C; readonly params: Readonly<P[C]> } }[keyof P];
+export type Coded<P> = { [C in keyof P]: { readonly code: C; readonly params: Readonly<P[C]> } }[keyof P];
 
 export type Why = Coded<WhyParams>;
 export type HoopingNote = Coded<HoopingParams>;

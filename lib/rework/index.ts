@@ -1,6 +1,6 @@
 /** `lieflat/rework`: rewritten stitches and their proof. A shop with everything (`lieflat/pipeline`) relays and resews whole files. */
 export { relaid as withUnderlay, type SewnDesign } from '../stitch/relaid.js';
-export type { EnlargedDesign, Enlargement, LeftPart } from './enlargement.js';
+export type { EnlargedDesign, Enlargement, LeftPart, NotGrown } from './enlargement.js';
 export type { ObjectProof, ProofFault } from './proof.js';
 export type { NotCompensated } from './proven-compensation.js';
 export type { LeftBecause } from './relay.js';
