@@ -146,7 +146,13 @@ describe('the height of text', () => {
 describe('the card', () => {
   it('tells the operator what to set up, and nothing of money unless asked', async () => {
     const card = await operatorCard(cardInput(littleCrest()), OPTIONS);
-    for (const text of ['75/11 ball point', '650 stitches a minute', 'water-soluble film', 'grade 3.5', '8 washes'])
+    for (const text of [
+      '75/11 ball point',
+      '650 stitches a minute',
+      'water-soluble film',
+      'grade 3.5',
+      '8 washes',
+    ])
       expect(card).toContain(text);
     expect(card).not.toContain('USD');
     expect(card).not.toContain('ASK BEFORE SEWING');
