@@ -256,7 +256,7 @@ const card: Phrases['card'] = {
     ];
     return away.length === 0
       ? 'Cruz: centro del diseño y origen del archivo.'
-      : `Cruz: centro del diseño. Círculo: origen del archivo, ${away.join(' y ')} de ahí; centre por el punto donde empieza su máquina.`;
+      : `Cruz: centro del diseño. Círculo: origen del archivo, ${away.join(' y ')} de ahí; guíese por el punto donde empieza su máquina.`;
   },
   fieldDashed: 'Línea cortada: campo del bastidor, con el diseño centrado.',
   startsNumbered: 'Números: donde empieza cada color.',
