@@ -51,10 +51,19 @@ export function spreadPoints(mesh: Mesh, x: Float64Array, y: Float64Array): Poin
     const i0 = intervalOf(mesh.x, x[p] - GRIP_MM);
     const j0 = intervalOf(mesh.y, y[p] - GRIP_MM);
     patch.fill(0);
-    eachSample(mesh, x[p], y[p], (i, j, u, v) => {
+    for (const [dx, dy] of SAMPLES) {
+      const sx = x[p] + GRIP_MM * dx;
+      const sy = y[p] + GRIP_MM * dy;
+      const i = intervalOf(mesh.x, sx);
+      const j = intervalOf(mesh.y, sy);
+      const u = (sx - mesh.x[i]) / (mesh.x[i + 1] - mesh.x[i]);
+      const v = (sy - mesh.y[j]) / (mesh.y[j + 1] - mesh.y[j]);
       const at = (j - j0) * side + i - i0;
-      for (let a = 0; a < 4; a++) patch[at + (a & 1) + (a >> 1) * side] += share(a, u, v);
-    });
+      patch[at] += (1 - u) * (1 - v);
+      patch[at + 1] += u * (1 - v);
+      patch[at + side] += (1 - u) * v;
+      patch[at + side + 1] += u * v;
+    }
     for (let at = 0; at < patch.length; at++) {
       if (patch[at] === 0) continue;
       node[n] = (j0 + Math.floor(at / side)) * mesh.nx + i0 + (at % side);
@@ -74,23 +83,6 @@ export function spreadPoints(mesh: Mesh, x: Float64Array, y: Float64Array): Poin
 export function addSpring(springs: Float64Array, mesh: Mesh, x: number, y: number, stiffness: number): void {
   const { nx } = mesh;
   const each = stiffness / SAMPLES.length;
-  eachSample(mesh, x, y, (i, j, u, v) => {
-    for (let a = 0; a < 4; a++) {
-      const p = PAIRS * (j * nx + i + (a & 1) + (a >> 1) * nx) + 4;
-      const part = each * share(a, u, v);
-      for (let b = 0; b < 4; b++)
-        springs[p + 3 * ((b >> 1) - (a >> 1)) + (b & 1) - (a & 1)] += part * share(b, u, v);
-    }
-  });
-}
-
-/** The samples of a needle point's disc, each by the lower left corner of the element that holds it and where in that it lies, 0..1. */
-function eachSample(
-  mesh: Mesh,
-  x: number,
-  y: number,
-  take: (i: number, j: number, u: number, v: number) => void,
-): void {
   for (const [dx, dy] of SAMPLES) {
     const sx = x + GRIP_MM * dx;
     const sy = y + GRIP_MM * dy;
@@ -98,7 +90,13 @@ function eachSample(
     const j = intervalOf(mesh.y, sy);
     const u = (sx - mesh.x[i]) / (mesh.x[i + 1] - mesh.x[i]);
     const v = (sy - mesh.y[j]) / (mesh.y[j + 1] - mesh.y[j]);
-    take(i, j, u, v);
+    const corner = j * nx + i;
+    for (let a = 0; a < 4; a++) {
+      const p = PAIRS * (corner + (a & 1) + (a >> 1) * nx) + 4;
+      const part = each * share(a, u, v);
+      for (let b = 0; b < 4; b++)
+        springs[p + 3 * ((b >> 1) - (a >> 1)) + (b & 1) - (a & 1)] += part * share(b, u, v);
+    }
   }
 }
 
