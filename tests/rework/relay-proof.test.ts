@@ -81,7 +81,7 @@ describe('a relaid design', () => {
     expect(report.proof).toMatchObject([{ object: satin.id, proof: 'failed', because: 'cloth' }]);
     expect(report.left).toMatchObject([{ object: satin.id, because: 'failed-proof' }]);
     expect(relayToText(report, { width: 80, units: 'mm' }, true).replace(/\s+/g, ' ')).toContain(
-      'may hold cloth',
+      'may hold an appliqué',
     );
     const same = penetrations(decodeDst(bytes));
     expect([...same.x]).toEqual([...penetrations(start).x]);
