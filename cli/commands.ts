@@ -181,6 +181,26 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     example: 'lieflat draw crest.dst -o crest.png --by width',
     load: async () => (await import('./commands/draw.js')).draw,
   }),
+  proof: command({
+    summary: 'Draws what the customer will get: threads in their colors on the garment, at true size.',
+    usage: '<file> -o <out.png|out.svg|out.html>',
+    words: [1, 1],
+    options: {
+      out: value('<file> the proof; .png (300 dots an inch), .svg or .html', {
+        alias: 'o',
+        required: ['proof needs a picture to write', 'write -o and a name that ends in .png, .svg or .html'],
+      }),
+      threads: value('<colors> in sewing order with commas, as "navy, #c8102e, white"'),
+      'garment-color': value('<color> of the garment, as "light gray" or #2b2b2b'),
+      ...goods,
+      ...fit,
+      units,
+      force,
+    },
+    slow: true,
+    example: 'lieflat proof crest.dst -o crest.png --threads navy,gold,white --garment-color gray',
+    load: async () => (await import('./commands/proof.js')).proof,
+  }),
   convert: command({
     summary: 'Turns a .dst stitch file into a .csv stitch table, or back.',
     usage: '<in> -o <out.csv|out.dst>',

@@ -16,7 +16,7 @@ import {
   type DesignRisk,
   prepare,
   type QuickRisk,
-  type WrinkleField,
+  type RiskMaps,
   wrinkleField,
 } from './risk.js';
 
@@ -43,8 +43,8 @@ export interface Mechanics {
   risks(design: MechanicsInput, conditions: readonly Conditions[]): DesignRisk[];
   /** Score, grade, pull-in and height alone, without ranges and causes: about a dozenth of the work. */
   quickRisk(design: MechanicsInput, conditions: Conditions): QuickRisk;
-  /** How high it wrinkles, cell by cell: the map alone. */
-  wrinkles(design: MechanicsInput, conditions: Conditions): WrinkleField;
+  /** How it wrinkles, cell by cell: the maps alone. */
+  wrinkles(design: MechanicsInput, conditions: Conditions): RiskMaps;
   /** How far the edges of each object move in sewing, as the hoop holds them. */
   pulls(design: MechanicsInput, conditions: Conditions): PullIn[];
 }

@@ -56,6 +56,19 @@ export { type MaterialsCatalog, materialsCatalog, materialsToText } from './mate
 export { materialsListToText } from './materials-list.js';
 export type { CautionCode } from './phrases/en/risk.js';
 export { type CoverMapOptions, coverMap } from './pictures/cover-map.js';
+export { advisedCaption, presentCaption } from './proof/captions.js';
+export {
+  type Proof,
+  type ProofInput,
+  type ProofView,
+  proofOf,
+  proofPage,
+  proofPng,
+  proofSvg,
+} from './proof/proof.js';
+export type { Relief } from './proof/relief.js';
+export type { Panel, Sheet, Strokes } from './proof/sheet.js';
+export { colorNamed, colorsNamed, type NamedColor, type OwnColors, type Rgb } from './proof/thread-colors.js';
 export { type PuckerComparison, puckerComparison, type RankedStack } from './pucker-comparison.js';
 export { puckerComparisonToText } from './pucker-comparison-to-text.js';
 export { type PuckerInput, type PuckerObject, type PuckerReport, puckerReport } from './pucker-report.js';

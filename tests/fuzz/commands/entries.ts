@@ -56,6 +56,7 @@ export const ENTRIES: Readonly<Record<string, Entry>> = {
     out: ['.svg', '.png'],
     fits: (option, before) => option !== 'pixels' || /\.png$/i.test(before.get('out') ?? ''),
   },
+  proof: { words: one, most: 70, out: ['.svg', '.png', '.html'] },
   convert: { words: one, most: 900, out: ['.dst', '.csv'] },
   calibrate: { words: (scene) => [scene.log()], most: 90, out: ['.json'] },
   profile: { words: () => [], most: 1, out: ['.json', '.txt'] },
@@ -98,6 +99,8 @@ export const VALUES: Readonly<Record<string, (scene: Scene, entry: Entry) => str
   summary: (scene) => scene.target(['.html', '.json', '.txt']),
   out: (scene, { out }) => scene.target(out),
   over: (scene) => scene.length(),
+  threads: ({ random }) => random.pick(['navy', 'navy, #c8102e,white', 'bleu', '', ',', '0f0']),
+  'garment-color': ({ random }) => random.pick(['light gray', '#000', 'ink', '']),
   map: (scene) => scene.target(['.svg', '.svg', '.png']),
   objects: ({ random }) => random.pick(['1', '1,2', '1-4', '3-1', '0', '1-99999', ' 2 , 3 ']),
   is: ({ random }) =>

@@ -1,0 +1,87 @@
+import { basename } from 'node:path';
+import { factsOf, LieflatError, type Units } from '../../lib/index.js';
+import { fullShop } from '../../lib/pipeline.js';
+import {
+  advisedCaption,
+  colorNamed,
+  colorsNamed,
+  type ProofView,
+  presentCaption,
+  proofOf,
+  proofPage,
+  proofPng,
+  proofSvg,
+} from '../../lib/report/index.js';
+import { withUnderlay } from '../../lib/rework/index.js';
+import { wrongEnding } from '../bad-argument.js';
+import { EXIT, type Handler, type Words } from '../command.js';
+import { type Goods, goodsRequest } from '../goods.js';
+import { print } from '../io.js';
+import type { Everywhere, Fit } from '../options.js';
+import { underNotice, WORKING_OUT, writeOut } from '../output.js';
+import { openDesign, settingsOf } from '../settings.js';
+
+interface ProofArgs extends Words, Everywhere, Fit, Goods {
+  out: string;
+  threads?: string;
+  'garment-color'?: string;
+  units: Units;
+  force: boolean;
+}
+
+const FORMS = { svg: proofSvg, png: proofPng, html: proofPage } as const;
+
+/** `lieflat proof`: what the customer will get, as a picture at true size. */
+export const proof: Handler<ProofArgs> = async (args, io) => {
+  const { out, units, force } = args;
+  const ending = /\.(svg|png|html?)$/i.exec(out)?.[1].toLowerCase();
+  if (ending === undefined) throw wrongEnding('-o', out, '.png, .svg or .html');
+  const form = FORMS[ending === 'htm' ? 'html' : (ending as keyof typeof FORMS)];
+  const threads = colorsNamed(args.threads ?? '');
+  const color = args['garment-color'];
+  const garment = color === undefined ? null : colorNamed(color);
+  const request = goodsRequest(args, args.stack);
+  const { shop: own, place, hoop } = await settingsOf(args, io);
+  const shop = fullShop(own);
+  const { file, budget } = await openDesign(io, args.words[0]);
+  const vetting = shop.vet(file.design, { place, hoop, file: factsOf(file), budget });
+  const { stitches, designMeasures } = vetting;
+  if (stitches.count === 0)
+    throw new LieflatError({
+      code: 'undecodable',
+      place: file.path,
+      what: 'no stitch is in this file',
+      todo: 'ask for the file again; lieflat vet says what it does hold',
+    });
+  const reader = { units, detail: 'full' } as const;
+  const views: ProofView[] =
+    request === null
+      ? [{ stitches, maps: null, caption: [] }]
+      : await underNotice(WORKING_OUT, io, async () => {
+          const now = shop.conditions(request);
+          const advice = shop.advise(vetting, { ...request, stack: undefined, hoop });
+          const { recommended: plan } = shop.adviseReport(factsOf(file), advice, vetting.set);
+          const sewn = withUnderlay(vetting, new Map(plan.underlay.map(({ object, to }) => [object, to])));
+          const then = { ...now, stack: plan.stack };
+          return [
+            {
+              stitches,
+              maps: shop.wrinkles(vetting, now),
+              caption: presentCaption(shop.quickRisk(vetting, now), now, shop.catalogue, reader),
+            },
+            {
+              stitches: sewn.stitches,
+              maps: shop.wrinkles({ ...sewn, hoop, budget }, then),
+              caption: advisedCaption(shop.quickRisk({ ...sewn, hoop, budget }, then), plan, now, reader),
+            },
+          ];
+        });
+  if (args.threads === undefined)
+    await print(
+      io.stderr,
+      'lieflat: the thread colors are stand-ins: a stitch file holds none; give --threads "navy, white"\n',
+    );
+  const made = proofOf({ ...designMeasures, name: basename(file.path), views, threads, garment }, reader);
+  await writeOut(out, await form(made), force, io);
+  return EXIT.clean;
+};
