@@ -1,7 +1,7 @@
 import { basename } from 'node:path';
 import { type DrawBy, factsOf, type Units } from '../../lib/index.js';
 import { fullShop } from '../../lib/pipeline.js';
-import { type Drawing, drawDesign, puckerReport } from '../../lib/report/index.js';
+import { type Drawing, type DrawOptions, drawDesign, puckerReport } from '../../lib/report/index.js';
 import { badArgument } from '../bad-argument.js';
 import { EXIT, type Handler, type Words } from '../command.js';
 import { type Goods, goodsRequest } from '../goods.js';
@@ -34,17 +34,16 @@ export const draw: Handler<DrawArgs> = async (args, io) => {
   const facts = factsOf(file);
   const shop = fullShop(await shopInForce(args, io));
   let drawing: Drawing;
-  let note: string | undefined;
+  let on: DrawOptions['on'];
   if (by === 'risk' && request !== null) {
     const conditions = shop.conditions(request);
     const vetting = shop.vet(file.design, { file: facts, budget });
     const [risk] = await underNotice(WORKING_OUT, io, () => shop.risks(vetting, [conditions]));
     const report = await puckerReport({ ...shop, file: facts, measures: vetting.measures, risk, conditions });
     drawing = { ...vetting, grades: new Map(report.objects.map(({ id, risk }) => [id, risk.grade])) };
-    const { fabricName, stackName } = report.conditions;
-    note = `on ${fabricName}\nover ${stackName}\npredicted; sew a test on the same fabric`;
+    on = report.conditions;
   } else drawing = shop.vet(file.design, { file: facts, budget });
-  const svg = await drawDesign(drawing, { by, title: basename(file.path), units, note });
+  const svg = await drawDesign(drawing, { by, title: basename(file.path), units, on });
   await writePicture(svg, { out, pixels: wide, force }, io);
   return EXIT.clean;
 };

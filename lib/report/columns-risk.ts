@@ -5,7 +5,7 @@ import type { Mechanics, MechanicsInput } from '../mechanics/with-figures.js';
 import { relaid } from '../stitch/relaid.js';
 import type { Finding } from '../vetting/finding.js';
 import { heavyColumns } from '../vetting/heavy-columns.js';
-import type { ColumnsForeseen } from './columns.js';
+import type { ColumnsForeseen } from './columns/report.js';
 import { conditionsReport, riskByObject } from './risk-report.js';
 
 /** As they are, and with a light fill under all that are said to need a lighter underlay. */

@@ -15,9 +15,10 @@ import {
   stepColour,
   TURN_COLOURS,
 } from './palette.js';
-import { FONT, haloed, type LegendEntry, OWN_STEPS, type Placing, picturePage } from './picture-page.js';
-import { counted, size, type Units } from './quantities.js';
-import { RISK_WORDS, riskStep } from './risk-word.js';
+import { GRADES, gradeStep } from './phrases/en/risk.js';
+import { type Words, wordsFor } from './phrases/words.js';
+import { FONT, haloed, type LegendEntry, type Placing, picturePage } from './picture-page.js';
+import type { Units } from './quantities.js';
 import { MOST_DRAWN, notDrawn, stitchPath } from './stitch-path.js';
 import { element } from './svg.js';
 
@@ -26,7 +27,7 @@ export interface Drawing {
   stitches: Stitches;
   measures: readonly ObjectMeasures[];
   designMeasures: DesignMeasures;
-  /** Smoothness grade of each object on some goods, by its id. */
+  /** Smoothness grade of each object on some fabric, by its id. */
   grades?: ReadonlyMap<number, number>;
 }
 
@@ -35,8 +36,8 @@ export interface DrawOptions {
   /** Shown above the picture: the file's name. Any text; escaped here. */
   title: string;
   units: Units;
-  /** Shown under the title of a picture by risk: what the goods are. A line each; longer ones are cut off. */
-  note?: string;
+  /** Shown under the title of a picture by risk. Any text; longer lines are cut off. */
+  on?: { readonly fabricName: string; readonly stackName: string };
 }
 
 /** Thread as drawn, mm: under the 0.4 mm that 40-weight covers (common practice, no source), so single lines show. */
@@ -48,109 +49,126 @@ const MOST_NUMBERS = 80;
 const LEAST_NUMBERED = 45;
 
 /**
- * Draws a design to scale, coloured by object, by column width, by how close the needle points lie, or by how it will look on some goods.
+ * Draws a design to scale, colored by object, by column width, by how close the needle points lie, or by how it will look on some fabric.
  * One path an object, so that a large design stays a usable file. The result is a whole SVG document.
  *
  * @throws LieflatError `bad-argument` for `risk` without grades
  */
 export async function drawDesign(drawing: Drawing, options: DrawOptions): Promise<string> {
-  const { bounds, widthMm, heightMm } = drawing.designMeasures;
-  const { layers, legend } = await paintStitches(drawing, options);
+  const { stitches, measures, designMeasures } = drawing;
+  const { bounds, widthMm, heightMm } = designMeasures;
+  const { by, title, on, units } = options;
+  const words = wordsFor({ units, detail: 'short' });
+  const { picture } = words;
+  const { layers, legend } = await paintStitches(drawing, by, words);
   return picturePage({
-    title: options.title,
+    title,
     lines: [
-      `${size(widthMm, heightMm, options.units)}, ${counted(drawing.stitches.count, 'stitch', 'stitches')}, ${counted(drawing.measures.length, 'object')}`,
-      ...(options.by === 'risk' && options.note ? options.note.split('\n') : []),
-      ...(options.by === 'width' || options.by === 'density' ? [OWN_STEPS] : []),
-      ...notDrawn(drawing.stitches),
+      picture.size({ widthMm, heightMm, stitches: stitches.count, objects: measures.length }),
+      ...(by === 'risk' && on
+        ? [picture.on({ fabric: on.fabricName }), picture.over({ backing: on.stackName }), picture.predicted]
+        : []),
+      ...(by === 'width' || by === 'density' ? [picture.ownSteps] : []),
+      ...notDrawn(stitches).map(picture.notDrawn),
     ],
     area: bounds,
     layers: [element('g', { 'stroke-width': THREAD_MM * 10 }, { inner: layers.join('') })],
-    over: (placing) =>
-      options.by === 'object' || options.by === 'risk' ? objectNumbers(drawing, placing) : '',
+    over: (placing) => (by === 'object' || by === 'risk' ? objectNumbers(drawing, placing) : ''),
     legend,
   });
 }
 
-async function paintStitches(
-  drawing: Drawing,
-  options: DrawOptions,
-): Promise<{ layers: string[]; legend: LegendEntry[] }> {
-  switch (options.by) {
+interface Painted {
+  layers: string[];
+  legend: LegendEntry[];
+}
+type DrawWords = Words<'picture' | 'risk'>;
+
+async function paintStitches(drawing: Drawing, by: DrawBy, words: DrawWords): Promise<Painted> {
+  switch (by) {
     case 'object':
       return {
         layers: objectLayers(drawing, (_, i) => TURN_COLOURS[i % TURN_COLOURS.length]),
         legend: [
-          {
-            colour: TURN_COLOURS[0],
-            text: 'each object in a colour of its own, in turn; its underlay as a thin line over it',
-          },
-          { colour: ASIDE_COLOUR, text: 'travel and stitches that belong to no object' },
+          { colour: TURN_COLOURS[0], text: words.picture.key.eachObject },
+          { colour: ASIDE_COLOUR, text: words.picture.key.aside },
         ],
       };
-    case 'width': {
-      // Steps are round in the units that the legend speaks.
-      const perUnit = options.units === 'mm' ? 1 : MM_PER_INCH;
-      const widths = drawing.measures.map((m) => (m.widthMm ? m.widthMm.p95 / perUnit : null));
-      const limits = niceSteps(Math.max(0, ...widths.map((w) => w ?? 0)), STEP_COLOURS.length);
-      const stepOf = (width: number): number => limits.findIndex((limit) => width <= limit);
-      return {
-        layers: objectLayers(drawing, (_, i) => {
-          const width = widths[i];
-          return width === null ? ASIDE_COLOUR : stepColour(stepOf(width), limits.length);
-        }),
-        legend: [
-          ...limits.map((limit, i) => ({
-            colour: stepColour(i, limits.length),
-            text: `satin ${i === 0 ? 'up' : limits[i - 1]} to ${limit} ${options.units} wide`,
-          })),
-          { colour: ASIDE_COLOUR, text: 'fills, runs and travel: no column width; thin lines are underlay' },
-        ],
-      };
-    }
-    case 'risk': {
-      const { grades } = drawing;
-      if (!grades)
-        throw new LieflatError({
-          code: 'bad-argument',
-          place: 'draw by risk',
-          what: 'nobody said what it is sewn on',
-          todo: 'say which fabric',
-        });
-      return {
-        layers: objectLayers(drawing, ({ object }) =>
-          stepColour(riskStep(grades.get(object.id) ?? 5), RISK_WORDS.length),
-        ),
-        legend: [
-          ...RISK_WORDS.map(({ word, from }, i) => ({
-            colour: stepColour(i, RISK_WORDS.length),
-            text: `${word} (grade ${i === 0 ? 5 : RISK_WORDS[i - 1].from - 0.5} to ${from})`,
-          })),
-          { colour: ASIDE_COLOUR, text: 'travel and stitches that belong to no object' },
-        ],
-      };
-    }
-    case 'density': {
-      const bands = await densityBands(drawing.stitches, drawing.designMeasures.bounds, STEP_COLOURS.length);
-      return {
-        layers: [
-          ...bands.map((band, i) =>
-            element('path', { d: band.path, fill: stepColour(i, bands.length), stroke: 'none' }),
-          ),
-          element('path', {
-            d: stitchPath(drawing.stitches, 0, drawing.stitches.count - 1),
-            stroke: INK_COLOUR,
-            'stroke-width': 0.6,
-            'stroke-opacity': 0.35,
-          }),
-        ],
-        legend: bands.map((band, i) => ({
-          colour: stepColour(i, bands.length),
-          text: `${i === 0 ? 'up' : band.from} to ${band.to} needle points a mm²`,
-        })),
-      };
-    }
+    case 'width':
+      return byWidth(drawing, words);
+    case 'risk':
+      return byRisk(drawing, words);
+    case 'density':
+      return byDensity(drawing, words);
   }
+}
+
+function byWidth(drawing: Drawing, { picture: { key }, say }: DrawWords): Painted {
+  // Steps are round in the units that the legend speaks.
+  const perUnit = say.units === 'mm' ? 1 : MM_PER_INCH;
+  const widths = drawing.measures.map((m) => (m.widthMm ? m.widthMm.p95 / perUnit : null));
+  const limits = niceSteps(Math.max(0, ...widths.map((w) => w ?? 0)), STEP_COLOURS.length);
+  const stepOf = (width: number): number => limits.findIndex((limit) => width <= limit);
+  return {
+    layers: objectLayers(drawing, (_, i) => {
+      const width = widths[i];
+      return width === null ? ASIDE_COLOUR : stepColour(stepOf(width), limits.length);
+    }),
+    legend: [
+      ...limits.map((to, i) => ({
+        colour: stepColour(i, limits.length),
+        text: key.width({ from: i === 0 ? null : limits[i - 1], to }),
+      })),
+      { colour: ASIDE_COLOUR, text: key.noWidth },
+    ],
+  };
+}
+
+function byRisk(drawing: Drawing, { picture: { key } }: DrawWords): Painted {
+  const { grades } = drawing;
+  if (!grades)
+    throw new LieflatError({
+      code: 'bad-argument',
+      place: 'draw by risk',
+      what: 'the fabric is missing',
+      todo: 'name the fabric',
+    });
+  return {
+    layers: objectLayers(drawing, ({ object }) =>
+      stepColour(gradeStep(grades.get(object.id) ?? 5), GRADES.length),
+    ),
+    legend: [
+      ...GRADES.map(({ word, from }, i) => ({
+        colour: stepColour(i, GRADES.length),
+        text: key.grade({ word, best: i === 0 ? 5 : GRADES[i - 1].from - 0.5, from }),
+      })),
+      { colour: ASIDE_COLOUR, text: key.aside },
+    ],
+  };
+}
+
+async function byDensity(
+  { stitches, designMeasures }: Drawing,
+  { picture: { key } }: DrawWords,
+): Promise<Painted> {
+  const bands = await densityBands(stitches, designMeasures.bounds, STEP_COLOURS.length);
+  return {
+    layers: [
+      ...bands.map((band, i) =>
+        element('path', { d: band.path, fill: stepColour(i, bands.length), stroke: 'none' }),
+      ),
+      element('path', {
+        d: stitchPath(stitches, 0, stitches.count - 1),
+        stroke: INK_COLOUR,
+        'stroke-width': 0.6,
+        'stroke-opacity': 0.35,
+      }),
+    ],
+    legend: bands.map(({ from, to }, i) => ({
+      colour: stepColour(i, bands.length),
+      text: key.density({ from: i === 0 ? null : from, to }),
+    })),
+  };
 }
 
 /** Travel first, then every object in sewing order: its top stitching, and as a thin line what lies under it. */

@@ -8,19 +8,21 @@ export type {
 } from './advise/plan-report.js';
 export type { AdviseReport } from './advise/report.js';
 export { batchSummaryToText } from './batch-summary-to-text.js';
+export { calibrateToText } from './calibrate/document.js';
 export {
   type CalibrateReport,
   type CalibrateReportInput,
   calibrateReport,
   type SettingReport,
   type WidthReport,
-} from './calibrate-report.js';
-export { calibrateToText } from './calibrate-to-text.js';
+} from './calibrate/report.js';
 export type { CardInput, CardOptions } from './card/input.js';
 export { operatorCard } from './card/page.js';
 export type { PaperName } from './card/paper.js';
 export { CARD_LANGUAGES, type CardLanguage } from './card/words.js';
-export { type PlacesCatalog, placesCatalog, placesToText } from './catalog.js';
+export { materialsListToText } from './catalog/list-document.js';
+export { type MaterialsCatalog, materialsCatalog, materialsToText } from './catalog/materials.js';
+export { type PlacesCatalog, placesCatalog, placesToText } from './catalog/places.js';
 export {
   type CalledFor,
   type ColumnReport,
@@ -31,7 +33,8 @@ export {
   columnsToCsvRecords,
   columnsToText,
   type RiskByObject,
-} from './columns.js';
+} from './columns/report.js';
+export { compareToText } from './compare/document.js';
 export {
   type Change,
   type ChangeForeseen,
@@ -40,8 +43,7 @@ export {
   type ObjectChange,
   type RiskChange,
   type Value as ChangedValue,
-} from './compare.js';
-export { compareToText } from './compare-to-text.js';
+} from './compare/report.js';
 export { type Drawing, type DrawOptions, drawDesign } from './draw.js';
 export { batchSummaryPage } from './html/batch-summary.js';
 export {
@@ -52,8 +54,6 @@ export {
   vetPage,
   vetSection,
 } from './html/vet-page.js';
-export { type MaterialsCatalog, materialsCatalog, materialsToText } from './materials-catalog.js';
-export { materialsListToText } from './materials-list.js';
 export type { CautionCode } from './phrases/en/risk.js';
 export { type CoverMapOptions, coverMap } from './pictures/cover-map.js';
 export { advisedCaption, presentCaption } from './proof/captions.js';
@@ -69,10 +69,10 @@ export {
 export type { Relief } from './proof/relief.js';
 export type { Panel, Sheet, Strokes } from './proof/sheet.js';
 export { colorNamed, colorsNamed, type NamedColor, type OwnColors, type Rgb } from './proof/thread-colors.js';
-export { type PuckerComparison, puckerComparison, type RankedStack } from './pucker-comparison.js';
-export { puckerComparisonToText } from './pucker-comparison-to-text.js';
-export { type PuckerInput, type PuckerObject, type PuckerReport, puckerReport } from './pucker-report.js';
-export { puckerToText } from './pucker-to-text.js';
+export { type PuckerComparison, puckerComparison, type RankedStack } from './pucker/comparison.js';
+export { puckerComparisonToText } from './pucker/comparison-document.js';
+export { puckerToText } from './pucker/document.js';
+export { type PuckerInput, type PuckerObject, type PuckerReport, puckerReport } from './pucker/report.js';
 export type { CompensationReport } from './relay/compensation.js';
 export { relayToText } from './relay/document.js';
 export type { RelayedColumn, RelayedDesign, RelayReport } from './relay/report.js';

@@ -1,4 +1,4 @@
-/** The page that every picture of a design shares: title, the picture to scale, what its colours mean, a scale. */
+/** The page that every picture of a design shares: title, the picture to scale, what its colors mean, a scale. */
 import type { Bounds } from '../measure/measures.js';
 import { INK_COLOUR, PAPER_COLOUR } from './palette.js';
 import { scaleBar } from './scale-bar.js';
@@ -14,13 +14,10 @@ const TALLEST = 1.3;
 /** Bare paper around the picture. */
 const PADDING = 30;
 
-/** Said where the steps of the colours are those that suit the picture: the same colour is another figure on the next one. */
-export const OWN_STEPS = 'the colours go with the figures below, which differ from picture to picture';
-
 export interface LegendEntry {
   colour: string;
   text: string;
-  /** Markup for a thing that is no area of its colour, drawn around the middle of its place in the legend. */
+  /** Markup for a thing that is no area of its color, drawn around the middle of its place in the legend. */
   mark?: (x: number, y: number) => string;
 }
 

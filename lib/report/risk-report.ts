@@ -4,7 +4,7 @@ import type { Conditions } from '../mechanics/conditions.js';
 import type { DesignRisk, DetailedRisk, QuickRisk, Risk } from '../mechanics/risk.js';
 import { gradeOf } from '../mechanics/score.js';
 import { stackText } from '../mechanics/stack-notation.js';
-import type { RiskByObject } from './columns.js';
+import type { RiskByObject } from './columns/report.js';
 import { round } from './round.js';
 import type { ConditionsReport, ObjectRiskReport, RiskReport, VetReport } from './vet/report.js';
 

@@ -1,14 +1,11 @@
 import { Break, type Stitches } from '../format/stitches.js';
-import { count } from './quantities.js';
 
 /** Stitches of a design that a picture shows, several times as many as a large jacket back has: no file makes a picture that cannot be opened. */
 export const MOST_DRAWN = 500_000;
 
-/** What a picture that does not show every stitch says of it; nothing for one that does. */
-export function notDrawn({ count: all }: Pick<Stitches, 'count'>): string[] {
-  if (all <= MOST_DRAWN) return [];
-  return [`the first ${count(MOST_DRAWN)} stitches are drawn … and ${count(all - MOST_DRAWN)} more are not`];
-}
+/** What a picture that does not show every stitch leaves out; nothing for one that does. */
+export const notDrawn = ({ count }: Pick<Stitches, 'count'>): { drawn: number; left: number }[] =>
+  count <= MOST_DRAWN ? [] : [{ drawn: MOST_DRAWN, left: count - MOST_DRAWN }];
 
 /**
  * SVG path data through the stitches `first..last`, in whole units of 0.1 mm, Y up as in the design. Moves are

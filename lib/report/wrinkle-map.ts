@@ -1,13 +1,14 @@
-/** The foreseen wrinkles about a design as a picture: areas of equal height, their outlines marked in mm, the stitches on top. */
+/** The predicted wrinkles about a design as a picture: areas of equal height, their outlines marked in mm, the stitches on top. */
 import type { Stitches } from '../format/stitches.js';
 import type { Bounds } from '../measure/measures.js';
 import type { WrinkleField } from '../mechanics/risk.js';
 import { type HeightBand, heightBands, LOWEST_MM, type Ring, ringPath } from './height-bands.js';
 import { INK_COLOUR, PAPER_COLOUR, STEP_COLOURS, stepColour } from './palette.js';
-import { FONT, haloed, type LegendEntry, OWN_STEPS, type Placing, picturePage } from './picture-page.js';
-import type { PuckerReport } from './pucker-report.js';
-import { bareLength, length, type Units } from './quantities.js';
-import { riskWord } from './risk-word.js';
+import type { Voice } from './phrases/voice.js';
+import { wordsFor } from './phrases/words.js';
+import { FONT, haloed, type LegendEntry, type Placing, picturePage } from './picture-page.js';
+import type { PuckerReport } from './pucker/report.js';
+import type { Units } from './quantities.js';
 import { notDrawn, stitchPath } from './stitch-path.js';
 import { element, tidy } from './svg.js';
 
@@ -24,7 +25,7 @@ export interface MapOptions {
   units: Units;
 }
 
-/** Goods shown about the stitches, mm, at least and at most. */
+/** Fabric shown about the stitches, mm, at least and at most. */
 const LEAST_MARGIN_MM = 8;
 const MOST_MARGIN_MM = 25;
 const THREAD_MM = 0.15;
@@ -42,32 +43,28 @@ export async function wrinkleMap(
   const heights = await heightBands(maps, units, STEP_COLOURS.length);
   const bands = heights.map((band, i) => ({ ...band, colour: stepColour(i, heights.length) }));
   const { risk, conditions } = report;
-  const figure = (mm: number): string => length(mm, units);
+  const { say, picture, risk: said } = wordsFor({ units, detail: 'short' });
   const legend: LegendEntry[] =
     bands.length === 0
-      ? [{ colour: PAPER_COLOUR, text: `no wrinkles higher than ${figure(LOWEST_MM)} are predicted` }]
+      ? [{ colour: PAPER_COLOUR, text: picture.key.flat({ lowestMm: LOWEST_MM }) }]
       : [
-          ...bands.map(({ colour, from, to }) => ({
+          ...bands.map(({ colour, from: fromMm, to: toMm }) => ({
             colour,
-            text:
-              to === null
-                ? `wrinkles ${figure(from)} high and higher`
-                : `wrinkles ${bareLength(from, units)} to ${figure(to)} high`,
+            text: picture.key.wrinkles({ fromMm, toMm }),
           })),
-          {
-            colour: PAPER_COLOUR,
-            text: `lower than ${figure(LOWEST_MM)}; figures on the outlines are heights in ${units === 'mm' ? 'mm' : 'inches'}`,
-          },
+          { colour: PAPER_COLOUR, text: picture.key.lower({ lowestMm: LOWEST_MM }) },
         ];
+  const { wrinkleMm, range, grade } = risk;
+  const height = said.height({ wrinkleMm, range: range.wrinkleMm });
   return picturePage({
     title,
     lines: [
-      `${riskWord(risk.grade)}, grade ${risk.grade}: wrinkles about ${figure(risk.wrinkleMm)} high over the worst patch`,
-      `on ${conditions.fabricName}`,
-      `over ${conditions.stackName}`,
-      'predicted; a sew-out decides',
-      ...(bands.length > 0 ? [OWN_STEPS] : []),
-      ...notDrawn(stitches),
+      picture.answer({ word: said.grade({ grade }).toUpperCase(), grade, height }),
+      picture.on({ fabric: conditions.fabricName }),
+      picture.over({ backing: conditions.stackName }),
+      picture.predicted,
+      ...(bands.length > 0 ? [picture.ownSteps] : []),
+      ...notDrawn(stitches).map(picture.notDrawn),
     ],
     area: shownArea(bounds, bands),
     layers: [
@@ -88,7 +85,7 @@ export async function wrinkleMap(
         element('path', { d: ringPath(rings), stroke: INK_COLOUR, 'stroke-width': 1.5 }),
       ),
     ],
-    over: (placing) => heightMarks(bands, placing, units) + grainArrow(conditions.grainDeg),
+    over: (placing) => heightMarks(bands, placing, say) + grainArrow(conditions.grainDeg, picture.grain),
     legend,
   });
 }
@@ -116,13 +113,13 @@ function shownArea(bounds: Bounds, [lowest]: readonly Band[]): Bounds {
 }
 
 /** Its height on every outline that is long enough, where there is room for it. */
-function heightMarks(bands: readonly Band[], placing: Placing, units: Units): string {
+function heightMarks(bands: readonly Band[], placing: Placing, say: Voice): string {
   const size = FONT * 0.7;
   const taken: { x: number; y: number }[] = [];
   const marks: string[] = [];
-  // The lowest outline needs none: it parts colour from white.
+  // The lowest outline needs none: it parts color from white.
   for (const { from, rings } of bands.slice(1).reverse()) {
-    const text = units === 'mm' ? tidy(from) : bareLength(from, units);
+    const text = say.units === 'mm' ? tidy(from) : say.bare(from);
     for (const ring of rings) {
       if (around(ring) < LEAST_MARKED_MM) continue;
       const free = ring
@@ -149,7 +146,7 @@ function around(ring: Ring): number {
 }
 
 /** Which way the grain runs, in the corner of the page. */
-function grainArrow(grainDeg: number): string {
+function grainArrow(grainDeg: number, name: string): string {
   const [cx, cy] = [1000 - 40 - ARROW, 40 + ARROW / 2];
   const angle = (-grainDeg * Math.PI) / 180;
   const [dx, dy] = [(Math.cos(angle) * ARROW) / 2, (Math.sin(angle) * ARROW) / 2];
@@ -172,7 +169,7 @@ function grainArrow(grainDeg: number): string {
         'text-anchor': 'middle',
         fill: INK_COLOUR,
       },
-      { text: 'grain' },
+      { text: name },
     )
   );
 }

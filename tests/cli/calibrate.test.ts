@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { readProfile } from '../../lib/profile.js';
-import type { CalibrateReport } from '../../lib/report/calibrate-report.js';
+import type { CalibrateReport } from '../../lib/report/calibrate/report.js';
 import { Needle } from '../report/little-design.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
 

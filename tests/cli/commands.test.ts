@@ -4,8 +4,8 @@ import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../cli/commands.js';
 import { decodeDst } from '../../lib/format/dst-decode.js';
-import type { ColumnsReport } from '../../lib/report/columns.js';
-import type { CompareReport } from '../../lib/report/compare.js';
+import type { ColumnsReport } from '../../lib/report/columns/report.js';
+import type { CompareReport } from '../../lib/report/compare/report.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
 
 describe('lieflat columns', () => {

@@ -1,6 +1,6 @@
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
-import { columnsReport, columnsToCsvRecords } from '../../lib/report/columns.js';
+import { columnsReport, columnsToCsvRecords } from '../../lib/report/columns/report.js';
 import { printable } from '../../lib/report/render/printable.js';
 import { toCsvRecords } from '../../lib/report/vet/csv.js';
 import { SHOP } from '../built-in-shop.js';

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { CATALOGUE, CATALOGUE_SHELVES } from '../../lib/materials/catalogue.js';
 import { HOOP_FIELDS, PLACES } from '../../lib/materials/places.js';
-import { placesCatalog, placesToText } from '../../lib/report/catalog.js';
-import { materialsCatalog, materialsToText } from '../../lib/report/materials-catalog.js';
-import { materialsListToText } from '../../lib/report/materials-list.js';
+import { materialsListToText } from '../../lib/report/catalog/list-document.js';
+import { materialsCatalog, materialsToText } from '../../lib/report/catalog/materials.js';
+import { placesCatalog, placesToText } from '../../lib/report/catalog/places.js';
 import { displayWidth } from '../../lib/report/render/wrap.js';
 
 describe('the catalogue of places', () => {

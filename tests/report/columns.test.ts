@@ -5,7 +5,7 @@ import {
   columnsReport,
   columnsToCsvRecords,
   columnsToText,
-} from '../../lib/report/columns.js';
+} from '../../lib/report/columns/report.js';
 import { displayWidth } from '../../lib/report/render/wrap.js';
 import { SHOP } from '../built-in-shop.js';
 import { littleCrest, Needle } from './little-design.js';

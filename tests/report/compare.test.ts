@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Design } from '../../lib/format/design.js';
-import { type CompareReport, compareReports } from '../../lib/report/compare.js';
-import { compareToText } from '../../lib/report/compare-to-text.js';
+import { compareToText } from '../../lib/report/compare/document.js';
+import { type CompareReport, compareReports } from '../../lib/report/compare/report.js';
 import type { FindingReport, ObjectReport, VetReport } from '../../lib/report/vet/report.js';
 import { SHOP } from '../built-in-shop.js';
 import { anyReport } from './any-report.js';

@@ -81,7 +81,12 @@ const GRADES = new Map([
 
 describe('the picture of a design', () => {
   it('by risk is the darker the worse an object will look, and says on what', async () => {
-    const options = { by: 'risk', title: 't', units: 'mm', note: 'on "jersey" & more' } as const;
+    const options = {
+      by: 'risk',
+      title: 't',
+      units: 'mm',
+      on: { fabricName: '"jersey" & more', stackName: 'none' },
+    } as const;
     const svg = await drawDesign({ ...vetting(), grades: GRADES }, options);
     const tops = [...svg.matchAll(/<path d="[^"]*" stroke="(#[0-9a-f]{6})"\/>/g)].map((m) =>
       relativeLuminance(m[1]),

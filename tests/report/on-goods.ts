@@ -1,6 +1,6 @@
 import type { GoodsRequest } from '../../lib/mechanics/conditions.js';
 import type { RiskedVetting } from '../../lib/pipeline.js';
-import type { PuckerInput } from '../../lib/report/pucker-report.js';
+import type { PuckerInput } from '../../lib/report/pucker/report.js';
 import { SHOP } from '../built-in-shop.js';
 import { littleCrest } from './little-design.js';
 

@@ -2,12 +2,12 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { PARAMETERS } from '../../lib/mechanics/parameters.js';
 import { gradeOf } from '../../lib/mechanics/score.js';
-import { puckerComparison } from '../../lib/report/pucker-comparison.js';
-import { puckerComparisonToText } from '../../lib/report/pucker-comparison-to-text.js';
-import { puckerReport } from '../../lib/report/pucker-report.js';
-import { puckerToText } from '../../lib/report/pucker-to-text.js';
+import { wordsFor } from '../../lib/report/phrases/words.js';
+import { puckerComparison } from '../../lib/report/pucker/comparison.js';
+import { puckerComparisonToText } from '../../lib/report/pucker/comparison-document.js';
+import { puckerToText } from '../../lib/report/pucker/document.js';
+import { puckerReport } from '../../lib/report/pucker/report.js';
 import { displayWidth } from '../../lib/report/render/wrap.js';
-import { riskWord, riskWordRange } from '../../lib/report/risk-word.js';
 import { SHOP } from '../built-in-shop.js';
 import { catalogueWith } from '../materials/own-values.js';
 import { anyName } from './any-report.js';
@@ -15,6 +15,9 @@ import { PUCKER_CONTRACT } from './contract.js';
 import { puckerInput, THIN } from './on-goods.js';
 
 const OPTIONS = { width: 80, units: 'mm' } as const;
+const { risk: said, pucker: words, say } = wordsFor({ units: 'mm', detail: 'full' });
+const riskWord = (grade: number) => said.grade({ grade });
+const flowing = (text: string) => text.replace(/\s+/g, ' ');
 const bonded = await puckerInput({ fabric: THIN });
 const report = puckerReport(bonded);
 
@@ -39,11 +42,13 @@ describe('the report of a risk', () => {
   it('takes one usual sheet where no backing is given, and says so', async () => {
     expect(report.stack).toEqual([{ sheet: 'cutaway-2.5oz', angleDeg: 0 }]);
     expect(report.conditions.stackGiven).toBe(false);
-    expect(puckerToText(report, OPTIONS)).toMatch(/backing +cut-away, .*none was given/);
+    expect(puckerToText(report, OPTIONS)).toMatch(/backing +cut-away, .*\(the usual sheet; you gave none\)/);
     const bare = puckerReport({ ...bonded, conditions: SHOP.conditions({ fabric: THIN, stack: 'none' }) });
     expect(bare.stack).toEqual([]);
     expect(puckerToText(bare, OPTIONS)).toMatch(/backing +no backing\n/);
-    expect(puckerToText(bare, OPTIONS)).toContain('no backing: a sheet of 2.5 oz cut-away would hold it');
+    expect(flowing(puckerToText(bare, OPTIONS))).toMatch(
+      /no backing \(\d+ %\): a sheet of 2\.5 oz cut-away would hold it/,
+    );
   });
 
   it("says what it rests on, and when that is the shop's own", () => {
@@ -55,8 +60,11 @@ describe('the report of a risk', () => {
       catalogue: catalogueWith({ fabrics: { [THIN]: { bendingAlong: 2 } } }),
       parameters: { ...PARAMETERS },
     });
-    expect(own.basis.restsOn[0]).toContain(`the shop's own values for ${THIN}`);
-    expect(own.basis.restsOn[0]).toContain("fitted to the shop's own sew-outs");
+    expect(own.basis.restsOn[0]).toContain(`your own values for ${THIN}`);
+    expect(own.basis.restsOn[1]).toContain('fit to your own sew-outs');
+    expect(own.basis).toMatchObject({ ownValues: [THIN], ownFit: true });
+    expect(puckerToText(own, OPTIONS)).toContain('fit to your own sew-outs');
+    expect(puckerToText(report, OPTIONS)).toContain('typical values for this fabric, not yours');
   });
 
   it('warns where goods or backing could do harm', async () => {
@@ -75,14 +83,37 @@ describe('the report of a risk as text', () => {
     expect(
       text.startsWith(`${riskWord(report.risk.grade).toUpperCase()}  crest.dst on performance knit`),
     ).toBe(true);
-    expect(text).toContain(`about ${report.risk.wrinkleMm.toFixed(2)} mm high`);
-    expect(text.replace(/\s+/g, ' ')).toContain(riskWordRange(report.risk.range.grade));
-    for (const { cause, share } of report.risk.drivers)
-      if (share >= 0.05) expect(text).toContain(`${(100 * share).toFixed(0).padStart(3)}%  `);
-      else expect(cause).not.toBe('');
-    expect(puckerToText(report, { ...OPTIONS, units: 'in' })).toContain(
-      `about ${(report.risk.wrinkleMm / 25.4).toFixed(3)} in high`,
-    );
+    const { wrinkleMm, range, drivers } = report.risk;
+    const all = flowing(text);
+    expect(all).toContain(`about ${say.length(wrinkleMm)} high; most likely ${say.range(range.wrinkleMm)}`);
+    expect(all).toContain(`: ${said.grades({ range: range.grade })} `);
+    for (const { share } of drivers)
+      expect(all.includes(`(${(100 * share).toFixed(0)} %): `) || share < 0.05).toBe(true);
+    const inches = flowing(puckerToText(report, { ...OPTIONS, units: 'in' }));
+    expect(inches).toMatch(new RegExp(`about 0\\.\\d+ in \\(${Number(wrinkleMm.toFixed(2))} mm\\) high`));
+  });
+
+  it('says it in words where nothing is predicted and nothing is likely', () => {
+    const { risk } = report;
+    const flat = {
+      ...risk,
+      grade: 5,
+      wrinkleMm: 0,
+      range: { ...risk.range, wrinkleMm: [0, 0.001], grade: [5, 5] },
+    };
+    const text = puckerToText({ ...report, risk: flat } as typeof report, OPTIONS);
+    expect(text).toContain('wrinkles  none predicted; most likely none at all: lies flat');
+    expect(text).not.toContain('why ');
+    expect(said.height({ wrinkleMm: 0, range: [0, 0] })).toBe('no wrinkles predicted');
+  });
+
+  it('says what to do where no compensation makes up for the pull', () => {
+    const [first, ...others] = report.objects;
+    const far = { ...first, pullCompensationMm: { along: 3, across: 0.1 } };
+    const text = flowing(puckerToText({ ...report, objects: [far, ...others] }, OPTIONS));
+    expect(text).toMatch(/ far +0\.10 /);
+    expect(text).toContain(words.farNote({ mostMm: 0.6 }).slice(0, 6));
+    expect(flowing(puckerToText(report, OPTIONS))).toContain('below zero, bring the edge in.');
   });
 
   it('lists the worst objects first, or all in order', () => {
@@ -128,7 +159,7 @@ describe('a comparison of backings', async () => {
     const text = puckerComparisonToText(comparison, OPTIONS);
     fits(text, 80);
     expect(text.replace(/\s+/g, ' ')).toContain(
-      'woven-polyester+cutaway-2.5oz+woven-polyester@45 lies flatter than none: wrinkles',
+      'woven-polyester+cutaway-2.5oz+woven-polyester@45 lies flatter than none for sure: ',
     );
   });
 
@@ -139,6 +170,7 @@ describe('a comparison of backings', async () => {
     expect(puckerComparisonToText(close, OPTIONS)).toContain('Too close to call: ');
     const same = puckerComparisonToText(puckerComparison([inputs[0], inputs[0]]), OPTIONS);
     expect(same).toContain('No difference is predicted');
+    expect(flowing(same)).toContain('all 2 backings come out alike');
   });
 });
 

@@ -5,7 +5,7 @@ import {
   columnsReport,
   columnsToCsvRecords,
   columnsToText,
-} from '../../lib/report/columns.js';
+} from '../../lib/report/columns/report.js';
 import { displayWidth } from '../../lib/report/render/wrap.js';
 import { csvHeader, toCsvRecords } from '../../lib/report/vet/csv.js';
 import { toText } from '../../lib/report/vet/document.js';

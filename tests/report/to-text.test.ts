@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { compareReports } from '../../lib/report/compare.js';
-import { compareToText } from '../../lib/report/compare-to-text.js';
+import { compareToText } from '../../lib/report/compare/document.js';
+import { compareReports } from '../../lib/report/compare/report.js';
 import type { Paint } from '../../lib/report/render/paint.js';
 import { displayWidth } from '../../lib/report/render/wrap.js';
 import { toText } from '../../lib/report/vet/document.js';

@@ -2,7 +2,7 @@ import { Resvg } from '@resvg/resvg-js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { relativeLuminance } from '../../lib/report/palette.js';
-import { puckerReport } from '../../lib/report/pucker-report.js';
+import { puckerReport } from '../../lib/report/pucker/report.js';
 import { svgToPng } from '../../lib/report/to-png.js';
 import { type MapInput, wrinkleMap } from '../../lib/report/wrinkle-map.js';
 import { anyName, WENT_WRONG } from './any-report.js';
@@ -72,7 +72,7 @@ describe('the map of wrinkles', async () => {
   it('draws the stitches over it to scale, with a scale, the grain and what decides', () => {
     const scale = Number(/scale\(([\d.]+) /.exec(svg)![1]);
     expect(scale).toBeGreaterThan(0);
-    for (const words of ['grain', ' mm</text>', ' in</text>', 'a sew-out decides', '>crest.dst<'])
+    for (const words of ['grain', ' mm</text>', ' in</text>', 'sew a test on the same fabric', '>crest.dst<'])
       expect(svg).toContain(words);
     // 60° counter-clockwise of +X on paper, whose Y runs down.
     const [, x1, y1, x2, y2] = /M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)M/.exec(svg)!.map(Number);

@@ -1,7 +1,9 @@
 /** What was found, as a picture with numbers and the list that they lead to. */
+
 import type { Stitches } from '../../format/stitches.js';
 import type { Finding } from '../../vetting/finding.js';
 import { fileName } from '../file-name.js';
+import { wordsFor } from '../phrases/words.js';
 import { wordsOf } from '../phrases/words-of.js';
 import { count, length, place, type Units } from '../quantities.js';
 import { html, tag } from '../render/markup.js';
@@ -47,7 +49,9 @@ export function foundParts(report: VetReport, stitches: Stitches, id: string, un
 }
 
 function caption({ places }: NumberedFindings, stitches: Stitches): string {
-  const less = notDrawn(stitches).map((words) => ` Not whole: ${words}.`);
+  const less = notDrawn(stitches).map(
+    (part) => ` Not whole: ${wordsFor({ units: 'mm', detail: 'short' }).picture.notDrawn(part)}.`,
+  );
   if (places.length === 0) return tag('figcaption', {}, 'To scale; the bars show how long.', ...less);
   const severities = SEVERITIES.filter((severity) => places.some((p) => p.severity === severity));
   return tag(

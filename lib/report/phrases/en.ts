@@ -3,7 +3,9 @@ import { advice } from './en/advice.js';
 import { card } from './en/card.js';
 import { common } from './en/common.js';
 import { findings } from './en/findings.js';
+import { picture } from './en/picture.js';
 import { proof } from './en/proof.js';
+import { pucker } from './en/pucker.js';
 import { relay } from './en/relay.js';
 import { resew } from './en/resew.js';
 import { rework } from './en/rework.js';
@@ -11,4 +13,18 @@ import { risk } from './en/risk.js';
 import { setup } from './en/setup.js';
 import { vet } from './en/vet.js';
 
-export const EN = { advice, card, common, findings, proof, relay, resew, rework, risk, setup, vet };
+export const EN = {
+  advice,
+  card,
+  common,
+  findings,
+  picture,
+  pucker,
+  proof,
+  relay,
+  resew,
+  rework,
+  risk,
+  setup,
+  vet,
+};

@@ -90,7 +90,7 @@ export function proofOf(input: ProofInput, reader: Reader): Proof {
             ? [proof.someStandIns({ from: input.threads.length + 1 })]
             : []),
         ...(close ? [proof.low] : []),
-        ...notDrawn(first.stitches),
+        ...notDrawn(first.stitches).map(words.picture.notDrawn),
       ],
     },
     words,

@@ -6,7 +6,7 @@ import type { ObjectProof } from '../../rework/proof.js';
 import type { ModeOutcome, Resewing } from '../../rework/resew.js';
 import type { ResewMode } from '../../rework/resew-mode.js';
 import type { ObjectKind } from '../../segment/objects.js';
-import { type ChangeForeseen, compareReports, type RiskChange } from '../compare.js';
+import { type ChangeForeseen, compareReports, type RiskChange } from '../compare/report.js';
 import { wordsFor } from '../phrases/words.js';
 import { type FailedProof, type ProofReport, proofReport } from '../rewrite-proof.js';
 import { round } from '../round.js';

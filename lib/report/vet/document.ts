@@ -2,7 +2,8 @@
 
 import { planSentences } from '../advise/in-vet.js';
 import { needSentences } from '../advise/objects.js';
-import type { Block, Column, ReportDocument, Rich, Section } from '../document.js';
+import type { Block, Column, Level, ReportDocument, Rich, Section } from '../document.js';
+
 import { gradeStep } from '../phrases/en/risk.js';
 import { type Words, wordsFor } from '../phrases/words.js';
 import { rankObjects } from '../rank-objects.js';
@@ -99,7 +100,7 @@ function riskFacts({ risk, objects }: VetReport, { risk: words }: VetWords): Fac
     null,
   );
   const whole = words.whole({ grade, wrinkleMm, range: range.wrinkleMm, cause, worst: worst?.id ?? null });
-  const word = { text: words.grade({ grade }).toUpperCase(), level: GRADE_LEVELS[gradeStep(grade)] };
+  const word = { text: words.grade({ grade }).toUpperCase(), level: gradeLevel(grade) };
   const on = words.on({
     fabric: conditions.fabricName,
     backing: conditions.stackName,
@@ -110,6 +111,9 @@ function riskFacts({ risk, objects }: VetReport, { risk: words }: VetWords): Fac
     { label: '', text: on },
   ];
 }
+
+/** How a grade is set apart. */
+export const gradeLevel = (grade: number): Level => GRADE_LEVELS[gradeStep(grade)];
 
 /** @param backed something lies behind the fabric */
 export const causeWords = (cause: string, backed: boolean, { causes }: Words<'risk'>['risk']) =>

@@ -43,6 +43,9 @@ export const common = {
     ];
     return parts.join(', ') || 'nothing found';
   },
+  /** Before what may hurt somebody. */
+  caution: ({ text }: { text: string }, _: Voice): string => `Caution: ${text}`,
+  howSure: 'How sure',
   /** What a table or list leaves out. */
   others: ({ left }: { left: number }, say: Voice): string => `and ${say.counted(left, 'other')}`,
 };

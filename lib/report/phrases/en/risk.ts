@@ -21,6 +21,21 @@ const causes: Readonly<Record<Cause | 'no-backing', CauseWords>> = {
   'no-backing': { short: 'no backing', why: 'a sheet of 2.5 oz cut-away would hold it' },
 };
 
+/** What a prediction may rest on that nobody has measured here, by the source of a sensitivity. */
+const sources = {
+  tension: 'the thread tension of the machine',
+  longestSpan: 'how far fabric stands free between stitches',
+  points: 'how firmly the stitches hold fabric and backing together',
+  fabricGrip: 'how firmly the stitches hold fabric and backing together',
+  hoopForce: 'how tightly the fabric is hooped',
+  'bending of the fabric': 'how stiff the fabric is',
+  'stiffness of the fabric': 'how hard the fabric is to stretch',
+  'shrinkage of the fabric': 'how far the fabric shrinks',
+  'shrinkage of the thread': 'how far the thread shrinks',
+  /** Of any sheet. */
+  sheet: 'how stiff the backing is',
+};
+
 /** What may hurt somebody or spoil the garment. */
 const cautions = {
   'cap-frame':
@@ -54,10 +69,18 @@ export interface Height {
   range: readonly [low: number, high: number];
 }
 
+/** What lies behind the fabric, by name, and whether that was asked for. */
+export interface Backing {
+  backing: string;
+  given: boolean;
+}
+
+/** Whether a height prints as more than nothing. */
 const isSeen = (mm: number, say: Voice): boolean => Number(say.bare(mm)) > 0;
 
 export const risk = {
   causes,
+  sources,
   cautions,
   label: 'risk',
   grade: ({ grade }: { grade: number }, _: Voice): string => GRADES[gradeStep(grade)].word,
@@ -68,6 +91,16 @@ export const risk = {
     if (!highSeen || say.bare(low) === say.bare(high)) return about;
     const likely = lowSeen ? `${say.bare(low)} to ${say.figure(high)}` : `under ${say.figure(high)}`;
     return `${about} (most likely ${likely})`;
+  },
+  /** The range alone: `most likely 0.1 to 0.49 mm (0.004 to 0.019 in)`. */
+  mostLikely: ({ range: [low, high] }: Pick<Height, 'range'>, say: Voice): string =>
+    !isSeen(high, say)
+      ? 'most likely none at all'
+      : `most likely ${isSeen(low, say) ? say.range([low, high]) : `under ${say.length(high)}`}`,
+  /** Words for the grades of a range: `slight to bad`. */
+  grades: ({ range: [low, high] }: { range: readonly [number, number] }, _: Voice): string => {
+    const [from, to] = [GRADES[gradeStep(high)].word, GRADES[gradeStep(low)].word];
+    return from === to ? from : `${from} to ${to}`;
   },
   /** What follows the word of a grade, the main cause and the worst object where there are some. */
   whole: (
@@ -86,6 +119,8 @@ export const risk = {
     ].join('; '),
   sewATest: 'Sew a test on the same fabric.',
   /** What it is predicted for. */
-  on: ({ fabric, backing, given }: { fabric: string; backing: string; given: boolean }, _: Voice): string =>
-    `on ${fabric}, over ${backing}${given ? '' : ' (the usual sheet; you gave none)'}`,
+  on: ({ fabric, ...sheets }: { fabric: string } & Backing, say: Voice): string =>
+    `on ${fabric}, over ${risk.backing(sheets, say)}`,
+  backing: ({ backing, given }: Backing, _: Voice): string =>
+    `${backing}${given ? '' : ' (the usual sheet; you gave none)'}`,
 };

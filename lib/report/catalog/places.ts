@@ -1,11 +1,11 @@
 /** The built-in places and hoops with every value and where it comes from. */
-import type { Sourced } from '../core/sourced.js';
-import { mmToInch } from '../core/units.js';
-import type { HoopField, Place } from '../materials/places.js';
-import { fixed } from './quantities.js';
-import { textTable } from './render/text-table.js';
-import { wrap } from './render/wrap.js';
-import type { TextOptions } from './text-options.js';
+import type { Sourced } from '../../core/sourced.js';
+import { mmToInch } from '../../core/units.js';
+import type { HoopField, Place } from '../../materials/places.js';
+import { fixed } from '../quantities.js';
+import { textTable } from '../render/text-table.js';
+import { wrap } from '../render/wrap.js';
+import type { TextOptions } from '../text-options.js';
 
 export interface PlacesCatalog {
   schema: 'lieflat/catalog@1';

@@ -1,8 +1,7 @@
-import type { UnderlayKind } from '../segment/objects.js';
-import { underlayNames } from '../vetting/words.js';
-import type { Change, CompareReport, ObjectChange, RiskChange, Value } from './compare.js';
-import { findingSection } from './finding-section.js';
-import { backingWords } from './labelled.js';
+import type { UnderlayKind } from '../../segment/objects.js';
+import { underlayNames } from '../../vetting/words.js';
+import { findingSection } from '../finding-section.js';
+import { backingWords } from '../labelled.js';
 import {
   bareLength,
   count,
@@ -12,13 +11,14 @@ import {
   length,
   threadLength,
   type Units,
-} from './quantities.js';
-import { NO_PAINT } from './render/paint.js';
-import { printable } from './render/printable.js';
-import { textTable } from './render/text-table.js';
-import { wrap } from './render/wrap.js';
-import { riskStep, riskWord } from './risk-word.js';
-import type { TextOptions } from './text-options.js';
+} from '../quantities.js';
+import { NO_PAINT } from '../render/paint.js';
+import { printable } from '../render/printable.js';
+import { textTable } from '../render/text-table.js';
+import { wrap } from '../render/wrap.js';
+import { riskStep, riskWord } from '../risk-word.js';
+import type { TextOptions } from '../text-options.js';
+import type { Change, CompareReport, ObjectChange, RiskChange, Value } from './report.js';
 
 /** Objects listed one by one; the rest are counted. */
 const MOST_OBJECTS = 12;

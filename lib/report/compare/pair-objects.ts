@@ -1,8 +1,8 @@
-import { axisDifferenceDeg } from '../core/axis.js';
-import { indexBoxes } from '../core/index2d.js';
-import type { Bounds } from '../measure/measures.js';
-import { assign, type Candidate } from './assign.js';
-import type { ObjectReport } from './vet/report.js';
+import { axisDifferenceDeg } from '../../core/axis.js';
+import { indexBoxes } from '../../core/index2d.js';
+import type { Bounds } from '../../measure/measures.js';
+import { assign, type Candidate } from '../assign.js';
+import type { ObjectReport } from '../vet/report.js';
 
 /** Leaving two objects unpaired costs as much as a pair this unlike. */
 const ALONE_COST = 2;

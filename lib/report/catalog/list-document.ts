@@ -1,11 +1,11 @@
 /** The catalogue for choosing from: a line a material. */
-import { CATALOGUE_SHELVES, type Shelf } from '../materials/catalogue.js';
-import { type MaterialsCatalog, SHELF_HEADINGS, traitsOf } from './materials-catalog.js';
-import { NO_PAINT } from './render/paint.js';
-import { printable } from './render/printable.js';
-import { textTable } from './render/text-table.js';
-import { wrap } from './render/wrap.js';
-import type { TextOptions } from './text-options.js';
+import { CATALOGUE_SHELVES, type Shelf } from '../../materials/catalogue.js';
+import { NO_PAINT } from '../render/paint.js';
+import { printable } from '../render/printable.js';
+import { textTable } from '../render/text-table.js';
+import { wrap } from '../render/wrap.js';
+import type { TextOptions } from '../text-options.js';
+import { type MaterialsCatalog, SHELF_HEADINGS, traitsOf } from './materials.js';
 
 /** Said by no line of a list: where the rest comes from stands beside the values. */
 const LEFT_OUT = ['useBasis'];

@@ -1,17 +1,18 @@
 /** The risk of one design on one fabric over one stack: what `lieflat pucker --format json` prints. */
-import { CATALOGUE, type Catalogue } from '../materials/catalogue.js';
-import type { ObjectMeasures } from '../measure/measures.js';
-import type { Conditions } from '../mechanics/conditions.js';
-import { type MechanicsParameters, PARAMETERS } from '../mechanics/parameters.js';
-import type { DesignRisk } from '../mechanics/risk.js';
-import type { TellingWidth } from '../mechanics/telling-width.js';
-import type { ObjectKind } from '../segment/objects.js';
-import type { SetOutcome } from '../segment/set-right/saying.js';
-import { cautionsFor } from './cautions.js';
-import { conditionsReport, riskReport } from './risk-report.js';
-import { round } from './round.js';
-import { setObjectReport } from './set-words.js';
-import type { ConditionsReport, ObjectRiskReport, SetObjectReport, VetReport } from './vet/report.js';
+import { CATALOGUE, type Catalogue } from '../../materials/catalogue.js';
+import type { ObjectMeasures } from '../../measure/measures.js';
+import type { Conditions } from '../../mechanics/conditions.js';
+import { type MechanicsParameters, PARAMETERS } from '../../mechanics/parameters.js';
+import type { DesignRisk } from '../../mechanics/risk.js';
+import type { TellingWidth } from '../../mechanics/telling-width.js';
+import type { ObjectKind } from '../../segment/objects.js';
+import type { SetOutcome } from '../../segment/set-right/saying.js';
+import { cautionsFor } from '../cautions.js';
+import { wordsFor } from '../phrases/words.js';
+import { conditionsReport, riskReport } from '../risk-report.js';
+import { round } from '../round.js';
+import { setObjectReport } from '../set-words.js';
+import type { ConditionsReport, ObjectRiskReport, SetObjectReport, VetReport } from '../vet/report.js';
 
 export interface PuckerObject {
   id: number;
@@ -38,6 +39,10 @@ export interface PuckerReport {
   basis: {
     /** What the figures rest on, a sentence each, and what decides. */
     restsOn: string[];
+    /** Ids of fabric, sheets and thread that have values of the shop's own. */
+    ownValues: string[];
+    /** The model is fitted to the shop's own sew-outs. */
+    ownFit: boolean;
     /** Change of the design's wrinkle height, mm, with each uncertain value at its low and at its high; the largest first. */
     sensitivities: { source: string; atLowMm: number; atHighMm: number }[];
     /**
@@ -67,6 +72,8 @@ export interface PuckerInput {
 export function puckerReport(input: PuckerInput): PuckerReport {
   const { file, measures, set = [], risk, conditions, catalogue, parameters } = input;
   const named = conditionsReport(conditions, catalogue);
+  const own = ownValues(conditions, catalogue);
+  const ownFit = parameters !== PARAMETERS;
   const byId = new Map(measures.map((m) => [m.object.id, m]));
   const weight = ({ atLow, atHigh }: { atLow: number; atHigh: number }): number =>
     Math.max(Math.abs(atLow), Math.abs(atHigh));
@@ -91,7 +98,9 @@ export function puckerReport(input: PuckerInput): PuckerReport {
     setObjects: set.map(setObjectReport),
     conditions: named,
     basis: {
-      restsOn: restsOn(conditions, catalogue, parameters),
+      restsOn: restsOn(own, ownFit),
+      ownValues: own,
+      ownFit,
       sensitivities: risk.sensitivities
         .toSorted((a, b) => weight(b) - weight(a))
         .map(({ source, atLow, atHigh }) => ({ source, atLowMm: round(atLow), atHighMm: round(atHigh) })),
@@ -117,26 +126,18 @@ function measureReport(measure: TellingWidth | null): PuckerReport['basis']['mea
   };
 }
 
-function restsOn(
-  { fabric, stack, thread }: Conditions,
-  catalogue: Catalogue,
-  parameters: MechanicsParameters,
-): string[] {
-  const own = [
+/** Ids of what the shop has values of its own for. */
+function ownValues({ fabric, stack, thread }: Conditions, catalogue: Catalogue): string[] {
+  const sheets = new Set(stack.map(({ sheet }) => sheet));
+  return [
     ...(catalogue.fabrics[fabric] === CATALOGUE.fabrics[fabric] ? [] : [fabric]),
-    ...new Set(stack.map(({ sheet }) => sheet).filter((id) => catalogue.sheets[id] !== CATALOGUE.sheets[id])),
+    ...[...sheets].filter((id) => catalogue.sheets[id] !== CATALOGUE.sheets[id]),
     ...(catalogue.threads[thread] === CATALOGUE.threads[thread] ? [] : [thread]),
   ];
-  const goods =
-    own.length === 0
-      ? 'typical values for this fabric, not yours'
-      : `the shop's own values for ${own.join(', ')}, and typical ones for the rest`;
-  const model =
-    parameters === PARAMETERS
-      ? 'a model fitted to what the trade reports'
-      : "a model fitted to the shop's own sew-outs";
-  return [
-    `Uses ${goods} (lieflat catalog lists them with their sources), and ${model}.`,
-    'Sew a test on the same fabric.',
-  ];
+}
+
+/** The same in English, and what decides. */
+function restsOn(own: readonly string[], ownFit: boolean): string[] {
+  const { pucker, risk } = wordsFor({ units: 'mm', detail: 'full' });
+  return [pucker.values({ own }), ownFit ? pucker.ownFit : pucker.builtInFit, risk.sewATest];
 }

@@ -1,23 +1,23 @@
 /** The satin columns of a design, widest first. */
-import type { ObjectMeasures } from '../measure/measures.js';
-import type { UnderlayKind } from '../segment/objects.js';
-import type { Finding } from '../vetting/finding.js';
-import { HEAVY_UNDERLAY } from '../vetting/heavy-columns.js';
-import { underlayNames } from '../vetting/words.js';
-import { csvRecord } from './csv.js';
-import { backingWords } from './labelled.js';
-import { messageInUnits } from './message-in-units.js';
-import { wordsOf } from './phrases/words-of.js';
-import { bareLength, count, counted, length, lengthInBoth, place } from './quantities.js';
-import { NO_PAINT } from './render/paint.js';
-import { printable } from './render/printable.js';
-import { textTable } from './render/text-table.js';
-import { wrap } from './render/wrap.js';
-import { riskWord } from './risk-word.js';
-import { round, roundAll } from './round.js';
-import { setByYouWords } from './set-words.js';
-import type { TextOptions } from './text-options.js';
-import type { ConditionsReport, RiskReport, SetObjectReport, VetReport } from './vet/report.js';
+import type { ObjectMeasures } from '../../measure/measures.js';
+import type { UnderlayKind } from '../../segment/objects.js';
+import type { Finding } from '../../vetting/finding.js';
+import { HEAVY_UNDERLAY } from '../../vetting/heavy-columns.js';
+import { underlayNames } from '../../vetting/words.js';
+import { csvRecord } from '../csv.js';
+import { backingWords } from '../labelled.js';
+import { messageInUnits } from '../message-in-units.js';
+import { wordsOf } from '../phrases/words-of.js';
+import { bareLength, count, counted, length, lengthInBoth, place } from '../quantities.js';
+import { NO_PAINT } from '../render/paint.js';
+import { printable } from '../render/printable.js';
+import { textTable } from '../render/text-table.js';
+import { wrap } from '../render/wrap.js';
+import { riskWord } from '../risk-word.js';
+import { round, roundAll } from '../round.js';
+import { setByYouWords } from '../set-words.js';
+import type { TextOptions } from '../text-options.js';
+import type { ConditionsReport, RiskReport, SetObjectReport, VetReport } from '../vet/report.js';
 
 /** The finding that calls for one where there is none. */
 export const NO_UNDERLAY = 'wide-satin-no-underlay';

@@ -1,12 +1,12 @@
 /** Fabrics, backing sheets, toppings, threads and needles with every value and where it comes from. */
-import type { Sourced } from '../core/sourced.js';
-import { GSM_PER_OZ_YD2, mmToInch } from '../core/units.js';
-import { CATALOGUE_SHELVES, type Catalogue, find, type Shelf } from '../materials/catalogue.js';
-import { NO_PAINT } from './render/paint.js';
-import { printable } from './render/printable.js';
-import { textTable } from './render/text-table.js';
-import { wrap } from './render/wrap.js';
-import type { TextOptions } from './text-options.js';
+import type { Sourced } from '../../core/sourced.js';
+import { GSM_PER_OZ_YD2, mmToInch } from '../../core/units.js';
+import { CATALOGUE_SHELVES, type Catalogue, find, type Shelf } from '../../materials/catalogue.js';
+import { NO_PAINT } from '../render/paint.js';
+import { printable } from '../render/printable.js';
+import { textTable } from '../render/text-table.js';
+import { wrap } from '../render/wrap.js';
+import type { TextOptions } from '../text-options.js';
 
 /** One or more shelves of the catalogue, every material with its values as they are. */
 export type MaterialsCatalog = { schema: 'lieflat/catalog@1' } & Partial<Catalogue>;

@@ -1,11 +1,12 @@
 /** A fit for a person at a terminal: whether it helps, what it says, what to look at, what to do next. */
-import { type CalibrateReport, parameterWords, type SettingReport } from './calibrate-report.js';
-import { counted, fixed } from './quantities.js';
-import { NO_PAINT } from './render/paint.js';
-import { printable } from './render/printable.js';
-import { textTable } from './render/text-table.js';
-import { wrap } from './render/wrap.js';
-import type { TextOptions } from './text-options.js';
+
+import { counted, fixed } from '../quantities.js';
+import { NO_PAINT } from '../render/paint.js';
+import { printable } from '../render/printable.js';
+import { textTable } from '../render/text-table.js';
+import { wrap } from '../render/wrap.js';
+import type { TextOptions } from '../text-options.js';
+import { type CalibrateReport, parameterWords, type SettingReport } from './report.js';
 
 const INDENT = '  ';
 /** By so many grades, or mm, the fit has to predict rows better than before to be worth using. */

@@ -1,17 +1,17 @@
 /** What changed between two versions of a design. */
 
-import { axisDifferenceDeg } from '../core/axis.js';
-import type { PairedDraws } from '../mechanics/paired-draws.js';
-import type { Severity } from '../vetting/finding.js';
-import { pairObjects } from './pair-objects.js';
-import { round } from './round.js';
+import { axisDifferenceDeg } from '../../core/axis.js';
+import type { PairedDraws } from '../../mechanics/paired-draws.js';
+import type { Severity } from '../../vetting/finding.js';
+import { round } from '../round.js';
 import type {
   ConditionsReport,
   FindingReport,
   ObjectReport,
   ObjectRiskReport,
   VetReport,
-} from './vet/report.js';
+} from '../vet/report.js';
+import { pairObjects } from './pair-objects.js';
 
 /** A smaller difference is the grid of the file, not a change: mm, and degrees for angles. */
 const LENGTH_TOLERANCE_MM = 0.05;

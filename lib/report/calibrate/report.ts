@@ -5,14 +5,14 @@ import {
   type FitErrors,
   type ReadingResult,
   type Setting,
-} from '../calibrate/calibrate.js';
-import { LEVEL } from '../calibrate/fit.js';
-import type { FreeName } from '../calibrate/free-parameters.js';
-import { RATING_NOISE } from '../calibrate/rater.js';
-import type { RowFault, SewOutLog } from '../calibrate/sew-out-log.js';
-import { type FittedParameters, PARAMETERS } from '../mechanics/parameters.js';
-import { RULER_NOISE } from '../mechanics/ruler.js';
-import { round } from './round.js';
+} from '../../calibrate/calibrate.js';
+import { LEVEL } from '../../calibrate/fit.js';
+import type { FreeName } from '../../calibrate/free-parameters.js';
+import { RATING_NOISE } from '../../calibrate/rater.js';
+import type { RowFault, SewOutLog } from '../../calibrate/sew-out-log.js';
+import { type FittedParameters, PARAMETERS } from '../../mechanics/parameters.js';
+import { RULER_NOISE } from '../../mechanics/ruler.js';
+import { round } from '../round.js';
 
 export interface SettingReport {
   file: string;

@@ -1,10 +1,10 @@
 /** One design on one fabric over several backings, and which of them lies flatter. */
 
-import { type PairedDraws, pairedDraws, withinRange } from '../mechanics/paired-draws.js';
-import type { DesignRisk } from '../mechanics/risk.js';
-import { type PuckerInput, type PuckerReport, puckerReport } from './pucker-report.js';
-import { round } from './round.js';
-import type { VetReport } from './vet/report.js';
+import { type PairedDraws, pairedDraws, withinRange } from '../../mechanics/paired-draws.js';
+import type { DesignRisk } from '../../mechanics/risk.js';
+import { round } from '../round.js';
+import type { VetReport } from '../vet/report.js';
+import { type PuckerInput, type PuckerReport, puckerReport } from './report.js';
 
 export interface RankedStack {
   /** As it is written on the command line. */
