@@ -80,7 +80,7 @@ describe('lieflat advise', () => {
     writeFileSync(at('empty.dst'), encodeDst(new Needle().end()));
     const { code, err } = await lieflat(['advise', at('empty.dst'), ...ON_KNIT]);
     expect(code).toBe(2);
-    expect(err).toMatch(/^.*empty\.dst: no stitch.*\n$/);
+    expect(err).toMatch(/^.*empty\.dst: the file holds no stitches.*\n$/);
     expect(existsSync(at('plans.html'))).toBe(false);
   });
 });

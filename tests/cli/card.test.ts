@@ -87,7 +87,7 @@ describe('lieflat card', () => {
       cwd: folder,
     });
     expect(code).toBe(2);
-    expect(err).toMatch(/^.*empty\.dst: no stitch.*\n$/);
+    expect(err).toMatch(/^.*empty\.dst: the file holds no stitches.*\n$/);
     expect(existsSync(at('card.html'))).toBe(false);
   });
 
