@@ -1,15 +1,15 @@
 import yargs, { type Argv, type Options } from 'yargs';
 import { badArgument } from './bad-argument.js';
-import type { Command, Job } from './command.js';
+import type { Command, CommandJob } from './command.js';
 import { idsFor } from './completions.js';
 import { type Io, printWidth } from './io.js';
-import { misshapen, mistakeIn, type Named, unknownCommand } from './mistakes.js';
+import { misshapen, mistakeIn, type NamedCommand, unknownCommand } from './mistakes.js';
 import { everywhere, type Option, type OptionTable, type Typed } from './options.js';
 
 type Commands = Readonly<Record<string, Command>>;
 
 /** What a command line asks for: a command to run, or a text of the parser's own (help, version, completion). */
-export type Request = { job: Job } | { text: string };
+export type Request = { job: CommandJob } | { text: string };
 
 /** Words by which a line asks for a text and no work, whatever else is wrong with it. */
 const ASKS = ['--help', '-h', '--version'];
@@ -76,7 +76,7 @@ async function refuseName(name: string, rest: readonly string[], commands: Comma
     );
 }
 
-async function jobOf(named: Named, { _, $0, ...options }: Args): Promise<Job> {
+async function jobOf(named: NamedCommand, { _, $0, ...options }: Args): Promise<CommandJob> {
   const [, ...words] = (_ as unknown[]).map(String);
   const typed: Typed = new Map(
     Object.entries(options).map(([option, value]) => [

@@ -11,7 +11,7 @@ import {
 } from './options.js';
 
 /** The words after a command's name that are no options, in order. */
-export interface Words {
+export interface TypedWords {
   words: readonly string[];
 }
 
@@ -19,7 +19,7 @@ export interface Words {
 export type Handler<A> = (args: A, io: Io) => Promise<number>;
 
 /** One entry of the command table. */
-interface Entry<O extends OptionTable> {
+interface CommandEntry<O extends OptionTable> {
   summary: string;
   /** What comes after the command's name, as the help shows it. */
   usage: string;
@@ -31,11 +31,11 @@ interface Entry<O extends OptionTable> {
   /** One real command line. */
   example: string;
   /** Loaded only when the command is run, so that each pays for itself alone. */
-  load(): Promise<Handler<Words & Everywhere & Given<O>>>;
+  load(): Promise<Handler<TypedWords & Everywhere & Given<O>>>;
 }
 
 /** A command with what was typed after its name. */
-export interface Job {
+export interface CommandJob {
   readonly slow: boolean;
   readonly words: readonly string[];
   /** What is looked at before the command does its work. */
@@ -44,13 +44,13 @@ export interface Job {
   run(io: Io, words: readonly string[]): Promise<number>;
 }
 
-export interface Command extends Omit<Entry<OptionTable>, 'load'> {
+export interface Command extends Omit<CommandEntry<OptionTable>, 'load'> {
   /** The command on what was typed, which has been checked against its options. */
-  job(typed: Typed, words: readonly string[]): Job;
+  job(typed: Typed, words: readonly string[]): CommandJob;
 }
 
 /** An entry of the table: the compiler holds what its handler expects against what its options give. */
-export function command<const O extends OptionTable>(entry: Entry<O>): Command {
+export function command<const O extends OptionTable>(entry: CommandEntry<O>): Command {
   return {
     ...entry,
     job: (typed, words) => ({

@@ -18,7 +18,7 @@ const STACK =
 
 /** For commands that look at one backing. */
 export const goods = { ...treatment, stack: value(STACK) };
-export type Goods = Given<typeof goods>;
+export type SetupOptions = Given<typeof goods>;
 
 const demanded = (command: string) =>
   value('<id> the fabric it is sewn on; lieflat catalog fabrics lists ids', {
@@ -48,7 +48,10 @@ export const goodsToPlan = (command: string) => ({
  *
  * @throws LieflatError `bad-argument` for a number that is none, and for goods without a fabric
  */
-export function goodsRequest(args: Omit<Goods, 'stack'>, stack: string | undefined): GoodsRequest | null {
+export function goodsRequest(
+  args: Omit<SetupOptions, 'stack'>,
+  stack: string | undefined,
+): GoodsRequest | null {
   const { fabric, thread } = args;
   if (fabric === undefined) {
     const given = (['grain', 'hoop-stretch', 'after-wash', 'thread'] as const).find(
@@ -73,25 +76,29 @@ export const conditionsFor = async (shop: Shop, request: GoodsRequest): Promise<
   (await import('../lib/pipeline.js')).fullShop(shop).conditions(request);
 
 /** What numbers an option takes, and how that is said. */
-interface Numbers {
+interface NumberRange {
   takes: (number: number) => boolean;
   what: string;
 }
 
-const GRAIN: Numbers = {
+const GRAIN: NumberRange = {
   takes: (degrees) => degrees >= -180 && degrees <= 180,
   what: 'degrees from -180 to 180, as 45',
 };
-const HOOP_STRETCH: Numbers = {
+const HOOP_STRETCH: NumberRange = {
   takes: (percent) => percent >= 0 && percent <= 50,
   what: 'a percentage from 0 to 50, as 5',
 };
-const WASHES: Numbers = {
+const WASHES: NumberRange = {
   takes: (count) => count >= 0 && Number.isInteger(count),
   what: 'a whole number from 0, as 3',
 };
 
-function numberOf(option: string, text: string | undefined, { takes, what }: Numbers): number | undefined {
+function numberOf(
+  option: string,
+  text: string | undefined,
+  { takes, what }: NumberRange,
+): number | undefined {
   if (text === undefined) return undefined;
   const number = text.trim() === '' ? Number.NaN : Number(text);
   if (!(Number.isFinite(number) && takes(number)))

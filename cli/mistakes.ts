@@ -5,7 +5,7 @@ import type { Command } from './command.js';
 import { everywhere, type Option, type OptionTable, type Typed } from './options.js';
 
 /** The command that a line names, with the options that it may have. */
-export interface Named {
+export interface NamedCommand {
   readonly name: string;
   readonly command: Command;
   readonly argv: readonly string[];
@@ -18,14 +18,14 @@ export async function unknownCommand(name: string, known: readonly string[]): Pr
   );
 }
 
-const optionsOf = ({ command }: Named): OptionTable => ({ ...command.options, ...everywhere });
+const optionsOf = ({ command }: NamedCommand): OptionTable => ({ ...command.options, ...everywhere });
 
 /**
  * An option that lacks its value, or a flag that has one, before the line is read: a value that is missing would be the next option.
  *
  * @param words the line after the command's name
  */
-export function misshapen(named: Named, words: readonly string[]): LieflatError | null {
+export function misshapen(named: NamedCommand, words: readonly string[]): LieflatError | null {
   const options = new Map<string, Option>();
   for (const [name, option] of Object.entries(optionsOf(named)))
     for (const spelling of [name, option.alias]) if (spelling !== undefined) options.set(spelling, option);
@@ -47,7 +47,7 @@ export function misshapen(named: Named, words: readonly string[]): LieflatError 
 
 /** What is wrong with options and words that were read; null where nothing is. */
 export async function mistakeIn(
-  named: Named,
+  named: NamedCommand,
   typed: Typed,
   words: readonly string[],
 ): Promise<LieflatError | null> {

@@ -116,7 +116,7 @@ export const fit = {
   place: value('<id> where it is sewn, for the size limits; lieflat catalog places lists ids'),
   hoop: value('<size> inside of the hoop, as 100x100 (mm) or 4x4in, or an id of lieflat catalog hoops'),
 };
-export type Fit = Given<typeof fit>;
+export type PlacementOptions = Given<typeof fit>;
 
 /** How commands that take many files go about them. */
 export const many = {

@@ -8,7 +8,7 @@ import {
   writeFileSafely,
 } from '../lib/io/index.js';
 import { wrongEnding } from './bad-argument.js';
-import type { Words } from './command.js';
+import type { TypedWords } from './command.js';
 import { type Io, print, printWidth } from './io.js';
 import type { Beforehand, Report } from './options.js';
 import { pathFrom, profilePath, setObjectsInForce, targetFrom } from './settings.js';
@@ -123,7 +123,7 @@ function fileSize(bytes: number): string {
 type Targets = Partial<Pick<Beforehand, 'out' | 'map' | 'summary' | 'force'>>;
 
 /** Notes what a command line has read, so that it is never written to; the profile in force, too, as far as it matters. */
-export async function noteInputs(args: Beforehand & Words, io: Io): Promise<void> {
+export async function noteInputs(args: Beforehand & TypedWords, io: Io): Promise<void> {
   const { words, since = [], profile, init } = args;
   for (const word of [...words, ...since]) if (word !== '-') io.inputs?.push(pathFrom(io, word));
   // A profile to start from is written without one being read.
@@ -163,20 +163,20 @@ export async function underNotice<T>(notice: string, io: Io, work: () => T | Pro
 }
 
 /** How printed reports are set, as data that can be handed to a thread. */
-export interface Look {
+export interface PrintLook {
   width: number;
   units: Report['units'];
   coloured: boolean;
 }
 
 /** The terminal's width, the units asked for, colour only on a terminal that wants it. */
-export function lookOf(args: Report, io: Io): Look {
+export function lookOf(args: Report, io: Io): PrintLook {
   const coloured = io.isTTY && !args.out && !io.env.NO_COLOR && io.env.TERM !== 'dumb';
   return { width: printWidth(io), units: args.units, coloured };
 }
 
 /** How the library sets text of that look. */
-export async function inLook({ width, units, coloured }: Look): Promise<TextOptions> {
+export async function inLook({ width, units, coloured }: PrintLook): Promise<TextOptions> {
   return { width, units, ...(coloured && { paint: await colours() }) };
 }
 

@@ -10,7 +10,7 @@ import {
 } from '../lib/index.js';
 import { sha256, writeFileSafely } from '../lib/io/index.js';
 import { badArgument } from './bad-argument.js';
-import type { Words } from './command.js';
+import type { TypedWords } from './command.js';
 import { type Io, print } from './io.js';
 import { objectRange } from './object-ids.js';
 import type { Beforehand, Everywhere } from './options.js';
@@ -22,7 +22,7 @@ import { openDesign, pathFrom, profilePath, setObjectsInForce } from './settings
  *
  * @throws LieflatError `bad-argument`, `unknown-id`; nothing is kept then
  */
-export async function keepWhatIsSaid(args: Beforehand & Words, io: Io): Promise<void> {
+export async function keepWhatIsSaid(args: Beforehand & TypedWords, io: Io): Promise<void> {
   if (args.is === undefined) return;
   const more = args.is.flatMap(saidIn);
   const { words } = args;

@@ -22,17 +22,17 @@ import { fileState, findUpward, pathIn, readBytes } from '../lib/io/index.js';
 import { budgetOf, USUAL_LIMITS } from './budget.js';
 import { type Io, print } from './io.js';
 import { sizeMm } from './lengths.js';
-import type { Everywhere, Fit } from './options.js';
+import type { Everywhere, PlacementOptions } from './options.js';
 
 /** What the options and the shop's profile say about vetting. */
-export interface Settings {
+export interface VettingFor {
   shop: Shop;
   place?: Place;
   hoop?: HoopField;
 }
 
 /** Reads the profile, if there is one, and looks up `--place` and `--hoop`. */
-export async function settingsOf(args: Everywhere & Fit, io: Io): Promise<Settings> {
+export async function settingsOf(args: Everywhere & PlacementOptions, io: Io): Promise<VettingFor> {
   const shop = await shopInForce(args, io);
   return { shop, place: await placeOf(args.place, shop), hoop: await hoopOf(args.hoop) };
 }

@@ -2,12 +2,12 @@ import type { AdviceWish } from '../lib/advice/index.js';
 import { factsOf } from '../lib/index.js';
 import { fullShop } from '../lib/pipeline.js';
 import { noStitches } from './bad-argument.js';
-import { type Goods, goodsRequest } from './goods.js';
+import { goodsRequest, type SetupOptions } from './goods.js';
 import type { Io } from './io.js';
-import type { Everywhere, Fit } from './options.js';
+import type { Everywhere, PlacementOptions } from './options.js';
 import { openDesign, settingsOf } from './settings.js';
 
-export interface PlanArgs extends Everywhere, Fit, Omit<Goods, 'fabric'> {
+export interface PlanArgs extends Everywhere, PlacementOptions, Omit<SetupOptions, 'fabric'> {
   words: readonly string[];
   fabric: string;
 }

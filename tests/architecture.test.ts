@@ -214,6 +214,50 @@ describe('the way that data flows', () => {
   });
 });
 
+/** Types, interfaces and classes that files declare, exported or not, by their names. */
+function declaredTypes(files: Readonly<Record<string, string>>): Map<string, string[]> {
+  const found = new Map<string, string[]>();
+  for (const [path, text] of Object.entries(files)) {
+    const visit = (node: ts.Node): void => {
+      if (
+        (ts.isInterfaceDeclaration(node) || ts.isTypeAliasDeclaration(node) || ts.isClassDeclaration(node)) &&
+        node.name
+      )
+        found.set(node.name.text, [...(found.get(node.name.text) ?? []), path]);
+      ts.forEachChild(node, visit);
+    };
+    visit(ts.createSourceFile(path, text, ts.ScriptTarget.ES2022, true));
+  }
+  return found;
+}
+
+/** Names that mean several things. */
+const ambiguous = (files: Readonly<Record<string, string>>): string[] =>
+  [...declaredTypes(files)]
+    .filter(([, places]) => places.length > 1)
+    .map(([name, places]) => `${name}: ${places.join(', ')}`);
+
+describe('the name of a type', () => {
+  it('means one thing in the library and the command line', () => {
+    const files = ['lib', 'cli']
+      .flatMap((top) => sourcesIn(join(ROOT, top)))
+      .map((path) => [relative(ROOT, path), readFileSync(path, 'utf8')] as const)
+      // Parts of documents (a column of a table, a section of a page) have the names that documents have.
+      .filter(([path]) => !path.startsWith(join('lib', 'report')));
+    expect(files.length).toBeGreaterThan(200);
+    expect(ambiguous(Object.fromEntries(files))).toEqual([]);
+  });
+
+  it('is found where it means several', () => {
+    const files = {
+      'a.ts': 'export interface Place { x: number }\nconst f = () => { type Here = Place; };',
+      'b.ts': 'class Here {}',
+      'c.ts': "import type { Place } from './a.js'; export type There = Place;",
+    };
+    expect(ambiguous(files)).toEqual(['Here: a.ts, b.ts']);
+  });
+});
+
 describe('the paper of each station', () => {
   const stations = readdirSync(join(ROOT, 'lib'), { withFileTypes: true })
     .filter((entry) => entry.isDirectory())

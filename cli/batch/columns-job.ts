@@ -2,15 +2,15 @@ import { factsOf, readDesignFile, type ShopFigures, shopOf, toJson } from '../..
 import type { Conditions } from '../../lib/mechanics/index.js';
 import { columnsReport, columnsToCsvRecords, columnsToText } from '../../lib/report/index.js';
 import { budgetOf, type FileLimits } from '../budget.js';
-import { inLook, type Look } from '../output.js';
-import type { Done, Task } from './task.js';
+import { inLook, type PrintLook } from '../output.js';
+import type { FileDone, Task } from './task.js';
 
 export interface ColumnsSetup {
   figures: ShopFigures;
   goods: Conditions | null;
   overMm: number | null;
   format: 'text' | 'json' | 'csv';
-  look: Look;
+  look: PrintLook;
   /** The largest file that is read, where a limit was given. */
   maxBytes: number | undefined;
   /** What the work on a file may take. */
@@ -26,7 +26,7 @@ export async function columnsWork({
   look,
   maxBytes,
   limits,
-}: ColumnsSetup): Promise<(task: Task) => Promise<Done>> {
+}: ColumnsSetup): Promise<(task: Task) => Promise<FileDone>> {
   const text = await inLook(look);
   const shop = shopOf(figures);
   const columnsRisk = goods && (await import('../../lib/pipeline.js')).fullShop(shop).columnsRisk;

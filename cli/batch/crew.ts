@@ -4,13 +4,13 @@ import { LieflatError } from '../../lib/index.js';
 import { fileState } from '../../lib/io/index.js';
 import { badArgument } from '../bad-argument.js';
 import { tooLong } from '../budget.js';
-import { failure, type Job, workOf } from './job.js';
-import type { Outcome, Task } from './task.js';
+import { type BatchJob, failure, workOf } from './job.js';
+import type { FileOutcome, Task } from './task.js';
 
 /** Who does the work: this thread, or a pool of others. */
 export interface Crew {
   /** Never rejects. */
-  work: (task: Task) => Promise<Outcome>;
+  work: (task: Task) => Promise<FileOutcome>;
   /** How many tasks to have under way: one more a thread than it works on, so that none waits for the next. */
   underWay: number;
   /** Drops what is under way. */
@@ -51,7 +51,7 @@ export function workersFor(given: string | undefined, files: number, onGoods: bo
   return workers;
 }
 
-export async function crewOf(job: Job, workers: number): Promise<Crew> {
+export async function crewOf(job: BatchJob, workers: number): Promise<Crew> {
   if (workers > 1 && (await fileState(fileURLToPath(THREAD)))) return poolOf(job, workers);
   return { work: await workOf(job), underWay: 1, end: async () => {} };
 }
@@ -63,7 +63,7 @@ export async function crewOf(job: Job, workers: number): Promise<Crew> {
  * @param heapMb memory that a thread may fill; what a file may take if not said, so that the same files are refused in a thread and out of one
  */
 export async function poolOf(
-  job: Job,
+  job: BatchJob,
   threads: number,
   thread = THREAD,
   heapMb = Math.max(LEAST_HEAP_MB, job.setup.limits.bytes / 1e6),
@@ -88,8 +88,8 @@ export async function poolOf(
     broken = { error };
     for (const fail of waiting) fail(error);
   });
-  const run = (task: Task, stuck: AbortSignal): Promise<Outcome> =>
-    new Promise<Outcome>((done, fail) => {
+  const run = (task: Task, stuck: AbortSignal): Promise<FileOutcome> =>
+    new Promise<FileOutcome>((done, fail) => {
       if (broken) throw broken.error;
       waiting.add(fail);
       pool

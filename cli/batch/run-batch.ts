@@ -3,12 +3,12 @@ import { USUAL_LIMITS } from '../budget.js';
 import { type Io, print } from '../io.js';
 import { crewOf } from './crew.js';
 import { inTurn } from './in-turn.js';
-import type { Job } from './job.js';
+import type { BatchJob } from './job.js';
 import { progressOf } from './progress.js';
-import type { Done, Task } from './task.js';
+import type { FileDone, Task } from './task.js';
 
 export interface Batch {
-  job: Job;
+  job: BatchJob;
   /** Whether the person has asked to stop. */
   stop: AbortSignal;
   /** The files; ends early when the signal says so. */
@@ -53,7 +53,11 @@ export function listenForStop(io: Io, total: number | null): { stop: AbortSignal
  *
  * @param take false: nobody wants more
  */
-export async function runBatch(batch: Batch, io: Io, take: (done: Done) => Promise<boolean>): Promise<Ended> {
+export async function runBatch(
+  batch: Batch,
+  io: Io,
+  take: (done: FileDone) => Promise<boolean>,
+): Promise<Ended> {
   const { job, paths, total, workers, ordered, before, writesOut, notice } = batch;
   const ended: Ended = { done: 0, unread: 0, skipped: 0, stopped: false, fruitless: false };
   const unwanted = new AbortController();

@@ -9,7 +9,7 @@ export interface Task {
 }
 
 /** What came of a file that was read. */
-export interface Done {
+export interface FileDone {
   /** The report, set in the format asked for, one piece of text behind the other; gone through once. */
   pieces: Iterable<string>;
   /** What the summary takes of it; null where the command has none. */
@@ -19,4 +19,4 @@ export interface Done {
 }
 
 /** Or why there is none, as it is printed. */
-export type Outcome = Done | { error: string };
+export type FileOutcome = FileDone | { error: string };

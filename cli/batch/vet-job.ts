@@ -13,19 +13,19 @@ import {
 } from '../../lib/index.js';
 import type { Conditions } from '../../lib/mechanics/index.js';
 import { budgetOf, type FileLimits } from '../budget.js';
-import { inLook, type Look } from '../output.js';
-import type { Settings } from '../settings.js';
+import { inLook, type PrintLook } from '../output.js';
+import type { VettingFor } from '../settings.js';
 import { markOf } from './mark.js';
-import type { Done, Task } from './task.js';
+import type { FileDone, Task } from './task.js';
 
 export interface VetSetup {
   figures: ShopFigures;
   /** Where it is sewn, as far as that is known. */
-  fit: Omit<Settings, 'shop'>;
+  fit: Omit<VettingFor, 'shop'>;
   goods: Conditions | null;
   format: 'text' | 'json' | 'jsonl' | 'csv' | 'html';
   objects: boolean;
-  look: Look;
+  look: PrintLook;
   /** What `settings` of a report in JSON says of a design without objects that the shop has set right. */
   mark: string;
   /** The largest file that is read, where a limit was given. */
@@ -45,7 +45,7 @@ export async function vetWork({
   mark,
   maxBytes,
   limits,
-}: VetSetup): Promise<(task: Task) => Promise<Done>> {
+}: VetSetup): Promise<(task: Task) => Promise<FileDone>> {
   const text = await inLook(look);
   const shop = shopOf(figures);
   const vetOn = goods && (await import('../../lib/pipeline.js')).fullShop(shop).vetOn;

@@ -7,14 +7,14 @@ import { withCalibration } from '../../lib/profile/index.js';
 import { calibrateReport, calibrateToText } from '../../lib/report/index.js';
 import type { SewnDesign } from '../../lib/rework/index.js';
 import { budgetOf, USUAL_LIMITS } from '../budget.js';
-import { EXIT, type Handler, type Words } from '../command.js';
+import { EXIT, type Handler, type TypedWords } from '../command.js';
 import { errorLine } from '../error-lines.js';
 import { type Io, print } from '../io.js';
 import type { Everywhere, Report } from '../options.js';
 import { textOptions, underNotice, writeOut } from '../output.js';
 import { openDesign, pathFrom, profileInForce } from '../settings.js';
 
-interface CalibrateArgs extends Words, Everywhere, Pick<Report, 'force'> {
+interface CalibrateArgs extends TypedWords, Everywhere, Pick<Report, 'force'> {
   out: string;
   format: 'text' | 'json';
   rows: boolean;

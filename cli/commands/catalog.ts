@@ -8,12 +8,12 @@ import {
   placesToText,
 } from '../../lib/report/index.js';
 import { badArgument, suggestion } from '../bad-argument.js';
-import { EXIT, type Handler, type Words } from '../command.js';
+import { EXIT, type Handler, type TypedWords } from '../command.js';
 import type { Everywhere, Report } from '../options.js';
 import { outputOf, textOptions } from '../output.js';
 import { shopInForce } from '../settings.js';
 
-interface CatalogArgs extends Words, Everywhere, Report {
+interface CatalogArgs extends TypedWords, Everywhere, Report {
   format: 'text' | 'json';
   all: boolean;
 }

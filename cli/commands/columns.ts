@@ -2,8 +2,8 @@ import { columnsCsvHeader } from '../../lib/report/index.js';
 import { workersFor } from '../batch/crew.js';
 import { listFiles } from '../batch/list.js';
 import { boundsOf, listenForStop, runBatch, stoppedLine } from '../batch/run-batch.js';
-import { EXIT, type Handler, type Words } from '../command.js';
-import { conditionsFor, type Goods, goodsRequest } from '../goods.js';
+import { EXIT, type Handler, type TypedWords } from '../command.js';
+import { conditionsFor, goodsRequest, type SetupOptions } from '../goods.js';
 import { print } from '../io.js';
 import { jointOf } from '../joint.js';
 import { lengthMm } from '../lengths.js';
@@ -11,7 +11,7 @@ import type { Everywhere, Many, Report } from '../options.js';
 import { lookOf, outputOf, refuseTargets, WORKING_OUT, writeAll } from '../output.js';
 import { shopInForce } from '../settings.js';
 
-interface ColumnsArgs extends Words, Everywhere, Goods, Many, Report {
+interface ColumnsArgs extends TypedWords, Everywhere, SetupOptions, Many, Report {
   over?: string;
   format: 'text' | 'json' | 'csv';
 }

@@ -1,13 +1,13 @@
 import { factsOf, toJson, type Vetting } from '../../lib/index.js';
 import { fullShop } from '../../lib/pipeline.js';
 import { compareReports, compareToText } from '../../lib/report/index.js';
-import { EXIT, type Handler, type Words } from '../command.js';
-import { type Goods, goodsRequest } from '../goods.js';
-import type { Everywhere, Fit, Report } from '../options.js';
+import { EXIT, type Handler, type TypedWords } from '../command.js';
+import { goodsRequest, type SetupOptions } from '../goods.js';
+import type { Everywhere, PlacementOptions, Report } from '../options.js';
 import { outputOf, textOptions, underNotice, WORKING_OUT } from '../output.js';
 import { openDesign, settingsOf } from '../settings.js';
 
-interface CompareArgs extends Words, Everywhere, Fit, Goods, Report {
+interface CompareArgs extends TypedWords, Everywhere, PlacementOptions, SetupOptions, Report {
   format: 'text' | 'json';
 }
 

@@ -1,10 +1,10 @@
 import { type Diagnostic, encodeDesign, printable } from '../../lib/index.js';
-import { EXIT, type Handler, type Words } from '../command.js';
+import { EXIT, type Handler, type TypedWords } from '../command.js';
 import { print } from '../io.js';
 import { formatToWrite, writeOut } from '../output.js';
 import { openDesign } from '../settings.js';
 
-interface ConvertArgs extends Words {
+interface ConvertArgs extends TypedWords {
   out: string;
   force: boolean;
 }

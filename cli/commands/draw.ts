@@ -3,14 +3,14 @@ import { type DrawBy, factsOf, type Units } from '../../lib/index.js';
 import { fullShop } from '../../lib/pipeline.js';
 import { type Drawing, type DrawOptions, drawDesign, puckerReport } from '../../lib/report/index.js';
 import { badArgument } from '../bad-argument.js';
-import { EXIT, type Handler, type Words } from '../command.js';
-import { type Goods, goodsRequest } from '../goods.js';
+import { EXIT, type Handler, type TypedWords } from '../command.js';
+import { goodsRequest, type SetupOptions } from '../goods.js';
 import type { Everywhere } from '../options.js';
 import { underNotice, WORKING_OUT } from '../output.js';
 import { pictureKind, pixelsWide, writePicture } from '../picture.js';
 import { openDesign, shopInForce } from '../settings.js';
 
-interface DrawArgs extends Words, Everywhere, Goods {
+interface DrawArgs extends TypedWords, Everywhere, SetupOptions {
   out: string;
   by: DrawBy;
   pixels?: string;

@@ -3,12 +3,12 @@ import { PROFILE_NAME, toJson } from '../../lib/index.js';
 import { findUpward } from '../../lib/io/index.js';
 import { profileJsonSchema, profileReport, profileToText, starterProfile } from '../../lib/profile/index.js';
 import { badArgument } from '../bad-argument.js';
-import { EXIT, type Handler, type Words } from '../command.js';
+import { EXIT, type Handler, type TypedWords } from '../command.js';
 import type { Everywhere, Report } from '../options.js';
 import { outputOf, textOptions, writeOut } from '../output.js';
 import { profileInForce, targetFrom } from '../settings.js';
 
-interface ProfileArgs extends Words, Everywhere, Omit<Report, 'units'> {
+interface ProfileArgs extends TypedWords, Everywhere, Omit<Report, 'units'> {
   init: boolean;
   schema: boolean;
   format: 'text' | 'json';

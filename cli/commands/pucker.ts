@@ -9,14 +9,19 @@ import {
   wrinkleMap,
 } from '../../lib/report/index.js';
 import { badArgument } from '../bad-argument.js';
-import { EXIT, type Handler, type Words } from '../command.js';
-import { type Goods, goodsRequest } from '../goods.js';
-import type { Everywhere, Fit, Report } from '../options.js';
+import { EXIT, type Handler, type TypedWords } from '../command.js';
+import { goodsRequest, type SetupOptions } from '../goods.js';
+import type { Everywhere, PlacementOptions, Report } from '../options.js';
 import { outputOf, textOptions, underNotice, WORKING_OUT } from '../output.js';
 import { pictureKind, writePicture } from '../picture.js';
 import { openDesign, settingsOf } from '../settings.js';
 
-interface PuckerArgs extends Words, Everywhere, Report, Fit, Omit<Goods, 'fabric' | 'stack'> {
+interface PuckerArgs
+  extends TypedWords,
+    Everywhere,
+    Report,
+    PlacementOptions,
+    Omit<SetupOptions, 'fabric' | 'stack'> {
   fabric: string;
   stack?: readonly string[];
   format: 'text' | 'json';

@@ -2,16 +2,16 @@ import { factsOf, type JsonReports, type LaidUnderlay, toJson } from '../../lib/
 import { fullShop } from '../../lib/pipeline.js';
 import { relayToText } from '../../lib/report/index.js';
 import { badArgument, noStitches } from '../bad-argument.js';
-import { EXIT, type Handler, type Words } from '../command.js';
-import { type Goods, goodsRequest } from '../goods.js';
+import { EXIT, type Handler, type TypedWords } from '../command.js';
+import { goodsRequest, type SetupOptions } from '../goods.js';
 import { print } from '../io.js';
 import { objectIds } from '../object-ids.js';
-import type { Everywhere, Fit } from '../options.js';
+import type { Everywhere, PlacementOptions } from '../options.js';
 import { formatToWrite, textOptions, underNotice, writeOut } from '../output.js';
 import { keepForRewritten } from '../set-right.js';
 import { openDesign, settingsOf } from '../settings.js';
 
-interface RelayArgs extends Words, Everywhere, Goods, Fit {
+interface RelayArgs extends TypedWords, Everywhere, SetupOptions, PlacementOptions {
   out?: string;
   objects?: string;
   to: LaidUnderlay | 'keep';

@@ -4,18 +4,18 @@ import { fullShop } from '../../lib/pipeline.js';
 import { coverMap, resewToText } from '../../lib/report/index.js';
 import type { ResewRequest } from '../../lib/rework/index.js';
 import { badArgument, noStitches } from '../bad-argument.js';
-import { EXIT, type Handler, type Words } from '../command.js';
-import { type Goods, goodsRequest } from '../goods.js';
+import { EXIT, type Handler, type TypedWords } from '../command.js';
+import { goodsRequest, type SetupOptions } from '../goods.js';
 import { print } from '../io.js';
 import { growth, lengthMm, moveMm } from '../lengths.js';
 import { objectIds } from '../object-ids.js';
-import type { Everywhere, Fit } from '../options.js';
+import type { Everywhere, PlacementOptions } from '../options.js';
 import { formatToWrite, textOptions, underNotice, writeOut } from '../output.js';
 import { pictureKind, writePicture } from '../picture.js';
 import { keepForRewritten } from '../set-right.js';
 import { openDesign, settingsOf } from '../settings.js';
 
-interface ResewArgs extends Words, Everywhere, Fit, Goods {
+interface ResewArgs extends TypedWords, Everywhere, PlacementOptions, SetupOptions {
   out?: string;
   mode: ResewMode | undefined;
   objects?: string;

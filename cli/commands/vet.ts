@@ -7,15 +7,15 @@ import { listFiles } from '../batch/list.js';
 import { markOf, settingsMark } from '../batch/mark.js';
 import { boundsOf, listenForStop, runBatch, stoppedLine } from '../batch/run-batch.js';
 import { isLong, summaryFile, summaryText } from '../batch/sum-up.js';
-import { EXIT, type Handler, type Words } from '../command.js';
-import { conditionsFor, type Goods, goodsRequest } from '../goods.js';
+import { EXIT, type Handler, type TypedWords } from '../command.js';
+import { conditionsFor, goodsRequest, type SetupOptions } from '../goods.js';
 import { print } from '../io.js';
 import { jointOf } from '../joint.js';
-import type { Everywhere, Fit, Many, Report } from '../options.js';
+import type { Everywhere, Many, PlacementOptions, Report } from '../options.js';
 import { lookOf, outputOf, refuseTargets, WORKING_OUT, writeAll } from '../output.js';
 import { settingsOf } from '../settings.js';
 
-interface VetArgs extends Words, Everywhere, Fit, Goods, Many, Report {
+interface VetArgs extends TypedWords, Everywhere, PlacementOptions, SetupOptions, Many, Report {
   format: 'text' | 'json' | 'jsonl' | 'csv' | 'html';
   objects: boolean;
   'fail-on': Severity | 'never';

@@ -15,7 +15,7 @@ import type { Finding, FindingCode } from '../vetting/finding.js';
 import { type Accepted, acceptedFor } from './accepted.js';
 import { designChanges } from './design-changes.js';
 import { fittingHoop } from './hoop.js';
-import type { Job } from './job.js';
+import type { AdviceJob } from './job.js';
 import { type ObjectAdvice, objectAdvice } from './object-advice.js';
 import type { DesignChange } from './reason.js';
 import { type SearchResult, searchPlans } from './search.js';
@@ -66,7 +66,7 @@ export function advise(input: AdviceInput): Advice {
   const { parameters = PARAMETERS } = input;
   const fabric = find(catalogue, 'fabrics', conditions.fabric);
   const accepted = acceptedFor(fabric, input.accepted, input.washesAsked);
-  const job: Job = { fabric, catalogue, design: designMeasures, objects: measures, heavy };
+  const job: AdviceJob = { fabric, catalogue, design: designMeasures, objects: measures, heavy };
   const hoop = input.hoop ?? fittingHoop(job);
   const sewn = { stitches, objects };
   const search = searchPlans({

@@ -7,7 +7,7 @@ import type { Fabric } from '../materials/fabrics.js';
 import type { MachineProfile } from '../measure/sew-time.js';
 import type { StackedSheet } from '../mechanics/goods.js';
 import { goodsClass } from './goods-class.js';
-import type { Job } from './job.js';
+import type { AdviceJob } from './job.js';
 import type { HoopingNote, Why, WhyParams } from './reason.js';
 import { RULE_LIMITS } from './rule-limits.js';
 
@@ -37,12 +37,16 @@ function speed(value: number, low: number, high: number): Sourced {
   return { value, low, high, unit: 'stitches/min', basis: FROM_MEMORY };
 }
 
-export function finishingFor(job: Job, machine: MachineProfile, stack: readonly StackedSheet[]): Finishing {
+export function finishingFor(
+  job: AdviceJob,
+  machine: MachineProfile,
+  stack: readonly StackedSheet[],
+): Finishing {
   const tools = toolsFor(job, machine);
   return { ...tools, hooping: hoopingFor(job, stack, tools.topping) };
 }
 
-export function toolsFor(job: Job, machine: MachineProfile): Tools {
+export function toolsFor(job: AdviceJob, machine: MachineProfile): Tools {
   const topping = toppingFor(job);
   const needle = needleFor(job);
   const pace = paceFor(job, machine);
@@ -58,7 +62,7 @@ export function toolsFor(job: Job, machine: MachineProfile): Tools {
 const isFineKnit = (fabric: Fabric): boolean =>
   fabric.structure === 'knit' && (!fabric.washable || goodsClass(fabric) === 'thinnest-knit');
 
-function toppingFor({ fabric, catalogue }: Job): { id: string | null; why: Why[] } {
+function toppingFor({ fabric, catalogue }: AdviceJob): { id: string | null; why: Why[] } {
   const by = (removedBy: 'water' | 'heat') =>
     Object.values(catalogue.toppings).find((topping) => topping.removedBy === removedBy)?.id ?? null;
   const because = (id: string | null, reason: WhyParams['topping']['because']) => ({
@@ -73,7 +77,7 @@ function toppingFor({ fabric, catalogue }: Job): { id: string | null; why: Why[]
   return { id: null, why: [] };
 }
 
-function needleFor({ fabric, objects }: Job): { id: string; why: Why[] } {
+function needleFor({ fabric, objects }: AdviceJob): { id: string; why: Why[] } {
   const satin = objects.flatMap(({ widthMm }) => (widthMm ? [widthMm.median] : []));
   const small =
     satin.length > 0 &&
@@ -93,7 +97,7 @@ function needleFor({ fabric, objects }: Job): { id: string; why: Why[] } {
   return small ? because('65-9-sharp', 'narrow') : because('75-11-sharp', 'woven');
 }
 
-function paceFor({ fabric, objects }: Job, machine: MachineProfile): { speedSpm: number; why: Why[] } {
+function paceFor({ fabric, objects }: AdviceJob, machine: MachineProfile): { speedSpm: number; why: Why[] } {
   const wide = objects.some(
     ({ object, widthMm }) => !object.split && widthMm !== null && widthMm.p95 >= RULE_LIMITS.wideSatin.value,
   );
@@ -115,7 +119,7 @@ function paceFor({ fabric, objects }: Job, machine: MachineProfile): { speedSpm:
 const BACKING_LEFT_MM = 10;
 
 function hoopingFor(
-  { fabric, catalogue }: Job,
+  { fabric, catalogue }: AdviceJob,
   stack: readonly StackedSheet[],
   topping: string | null,
 ): HoopingNote[] {

@@ -3,7 +3,7 @@ import type { Fabric } from '../materials/fabrics.js';
 import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
 
 /** A design that is to be sewn on some goods: all that the rules of the trade look at. */
-export interface Job {
+export interface AdviceJob {
   readonly fabric: Fabric;
   readonly catalogue: Catalogue;
   readonly design: DesignMeasures;

@@ -20,15 +20,15 @@ import type { Accepted } from './accepted.js';
 import { costOf } from './cost.js';
 import { finishingFor, toolsFor } from './finishing.js';
 import { byCost, costRiskFront, type Judged, money } from './front.js';
-import type { Job } from './job.js';
+import type { AdviceJob } from './job.js';
 import { type Meets, meetsAt, SURE } from './meets.js';
 import type { Cost, Plan, PlanRisk } from './plan.js';
 import { allowedStacks } from './stack-space.js';
-import { type Treatment, treatmentsOf } from './treatments.js';
+import { treatmentsOf, type UnderlayTreatment } from './treatments.js';
 import { whyNotFlattest, whyUnderlay, whyVerdict } from './why.js';
 
 export interface SearchInput {
-  readonly job: Job;
+  readonly job: AdviceJob;
   readonly design: Design;
   readonly sewn: SewnDesign;
   readonly thread: Thread;
@@ -64,10 +64,10 @@ export interface ObjectRisks {
   readonly asItCame: readonly NowAndWashed<Risk>[];
 }
 
-interface Candidate extends Judged {
+interface PlanCandidate extends Judged {
   readonly stack: readonly StackedSheet[];
   readonly family: StackFamily;
-  readonly treatment: Treatment;
+  readonly treatment: UnderlayTreatment;
   readonly cost: Cost;
 }
 
@@ -85,8 +85,8 @@ const SAME_CHANCE = 0.03;
 export function searchPlans(input: SearchInput): SearchResult {
   const { job, accepted, parameters } = input;
   const { looked, rules, treatments, families, candidates } = candidatesOf(input);
-  const fullyKnown = new Map<Candidate, Detailed>();
-  const detailOf = (candidate: Candidate): Detailed => {
+  const fullyKnown = new Map<PlanCandidate, Detailed>();
+  const detailOf = (candidate: PlanCandidate): Detailed => {
     const known = fullyKnown.get(candidate);
     if (known) return known;
     const detailed = detailedOf(candidate, accepted, parameters);
@@ -103,7 +103,7 @@ export function searchPlans(input: SearchInput): SearchResult {
   const known = [...fullyKnown.values()].toSorted(byCost);
   const recommended = detailOf(chosen);
   const listed = [...new Set([...costRiskFront(known), recommended])].toSorted(byCost);
-  const asItCame = ({ stack, treatment }: Candidate) =>
+  const asItCame = ({ stack, treatment }: PlanCandidate) =>
     treatment.to === null
       ? null
       : candidates.find((other) => other.stack === stack && other.treatment.to === null)!;
@@ -175,7 +175,7 @@ function candidatesOf(input: SearchInput) {
   const candidates = looked.flatMap((stack) => {
     const heights = families.map((family) => family.heights(stack));
     const [asItCame] = heights;
-    return treatments.flatMap((treatment, t): Candidate[] => {
+    return treatments.flatMap((treatment, t): PlanCandidate[] => {
       const { nowMm, washedMm } = heights[t];
       const gains = (before: number, after: number) =>
         before - after >= Math.max(WORTH_CHANGING_MM, WORTH_CHANGING_PART * before);
@@ -191,13 +191,13 @@ function candidatesOf(input: SearchInput) {
   return { looked, rules, treatments: all, families, candidates };
 }
 
-interface Detailed extends Candidate {
+interface Detailed extends PlanCandidate {
   readonly risks: NowAndWashed<RangedRisk>;
   /** Part of the draws in which it keeps what the shop accepts. */
   readonly chance: number;
 }
 
-function detailedOf(candidate: Candidate, accepted: Accepted, parameters: MechanicsParameters): Detailed {
+function detailedOf(candidate: PlanCandidate, accepted: Accepted, parameters: MechanicsParameters): Detailed {
   const risks = candidate.family.detail(candidate.stack);
   const { now, washed } = risks;
   let keeps = 0;
@@ -222,11 +222,11 @@ function detailedOf(candidate: Candidate, accepted: Accepted, parameters: Mechan
  * that the trade takes in doubt: heights that differ by a hundredth of a millimeter are no reason to stock another.
  */
 function choose(
-  candidates: readonly Candidate[],
+  candidates: readonly PlanCandidate[],
   accepted: Accepted,
   parameters: MechanicsParameters,
-  detailOf: (candidate: Candidate) => Detailed,
-): Candidate {
+  detailOf: (candidate: PlanCandidate) => Detailed,
+): PlanCandidate {
   const byRank = candidates.toSorted(byCostThenUsual);
   const likely = byRank.filter(
     ({ nowMm, washedMm }) =>
@@ -246,10 +246,11 @@ function choose(
   return byRank.find(({ stack, treatment }) => stack === best.stack && treatment === best.treatment)!;
 }
 
-const byCostThenUsual = (a: Candidate, b: Candidate): number =>
+const byCostThenUsual = (a: PlanCandidate, b: PlanCandidate): number =>
   money(a.total) - money(b.total) || unusual(a) - unusual(b) || byCost(a, b);
 
-const unusual = ({ stack }: Candidate): number => Number(stack.some(({ sheet }) => sheet !== USUAL_SHEET.id));
+const unusual = ({ stack }: PlanCandidate): number =>
+  Number(stack.some(({ sheet }) => sheet !== USUAL_SHEET.id));
 
 const worstOf = ({ nowMm, washedMm }: Judged): number => Math.max(nowMm, washedMm);
 
@@ -267,7 +268,9 @@ const planRisk = (risk: RangedRisk, washes: number): PlanRisk => {
 /**
  * What each stack costs under a treatment. Machine time is that of the file, at the plan's speed, and what the changed underlay adds or saves.
  */
-function costsOf(input: SearchInput): (treatment: Treatment) => (stack: readonly StackedSheet[]) => Cost {
+function costsOf(
+  input: SearchInput,
+): (treatment: UnderlayTreatment) => (stack: readonly StackedSheet[]) => Cost {
   const { job, design, sewn, hoop, prices } = input;
   const { topping, speedSpm } = toolsFor(job, input.machine);
   const machine = { ...input.machine, speedSpm: { ...input.machine.speedSpm, value: speedSpm } };

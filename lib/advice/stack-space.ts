@@ -4,7 +4,7 @@ import type { Catalogue } from '../materials/catalogue.js';
 import type { Sheet } from '../materials/sheets.js';
 import type { StackedSheet } from '../mechanics/goods.js';
 import { compliance, lamina, stripStiffness } from '../mechanics/laminate.js';
-import type { Job } from './job.js';
+import type { AdviceJob } from './job.js';
 import type { Why } from './reason.js';
 import { RULE_LIMITS } from './rule-limits.js';
 import { STACK_RULES } from './rules/rules.js';
@@ -28,7 +28,7 @@ const EVEN = 0.01;
  * @throws LieflatError `bad-profile` where nothing is left
  */
 export function allowedStacks(
-  job: Job,
+  job: AdviceJob,
   offered: (sheetId: string) => boolean = () => true,
 ): { stacks: readonly (readonly StackedSheet[])[]; why: readonly Why[] } {
   let left = everyStack(job.catalogue);
@@ -47,7 +47,7 @@ export function allowedStacks(
   return { stacks, why };
 }
 
-function nothingLeft({ fabric }: Job, unpriced: readonly (readonly StackedSheet[])[]): LieflatError {
+function nothingLeft({ fabric }: AdviceJob, unpriced: readonly (readonly StackedSheet[])[]): LieflatError {
   if (unpriced.length === 0)
     return new LieflatError({
       code: 'bad-profile',

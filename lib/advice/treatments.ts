@@ -1,11 +1,11 @@
 import { type ThreadLength, type ThreadUse, threadLength } from '../measure/thread-length.js';
 import type { LaidUnderlay } from '../stitch/laid-underlay.js';
 import { relaid, type SewnDesign } from '../stitch/relaid.js';
-import type { Job } from './job.js';
+import type { AdviceJob } from './job.js';
 import type { UnderlayChange } from './plan.js';
 
 /** One way of underlaying the design. */
-export interface Treatment {
+export interface UnderlayTreatment {
   /** What is laid under the columns that call for a lighter underlay, or null where everything stays as it came. */
   readonly to: LaidUnderlay | null;
   readonly changes: readonly UnderlayChange[];
@@ -35,13 +35,18 @@ export const LIGHTER_ON_STRETCH = LIGHTER_UNDERLAYS.filter((to) => to.endsWith('
  */
 export function treatmentsOf(
   sewn: SewnDesign,
-  { heavy, fabric }: Pick<Job, 'heavy' | 'fabric'>,
+  { heavy, fabric }: Pick<AdviceJob, 'heavy' | 'fabric'>,
   use: ThreadUse,
-): Treatment[] {
-  const asItCame: Treatment = { to: null, changes: [], sewn, thread: threadLength(sewn.stitches, use) };
+): UnderlayTreatment[] {
+  const asItCame: UnderlayTreatment = {
+    to: null,
+    changes: [],
+    sewn,
+    thread: threadLength(sewn.stitches, use),
+  };
   if (heavy.size === 0) return [asItCame];
   const ids = sewn.objects.map(({ id }) => id).filter((id) => heavy.has(id));
-  const lighter = (fabric.stretchy ? LIGHTER_ON_STRETCH : LIGHTER_UNDERLAYS).map((to): Treatment => {
+  const lighter = (fabric.stretchy ? LIGHTER_ON_STRETCH : LIGHTER_UNDERLAYS).map((to): UnderlayTreatment => {
     const changed = relaid(sewn, new Map(ids.map((id) => [id, to])));
     return {
       to,

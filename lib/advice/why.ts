@@ -6,10 +6,10 @@ import type { Accepted } from './accepted.js';
 import { type Judged, money, SAME_HEIGHT_MM } from './front.js';
 import { meetsAt } from './meets.js';
 import type { Why } from './reason.js';
-import type { Treatment } from './treatments.js';
+import type { UnderlayTreatment } from './treatments.js';
 
 interface Reasoned extends Judged {
-  readonly treatment: Pick<Treatment, 'to' | 'changes'>;
+  readonly treatment: Pick<UnderlayTreatment, 'to' | 'changes'>;
 }
 
 interface Chanced extends Judged {

@@ -15,7 +15,7 @@ import {
   priorsOf,
 } from './fit.js';
 import { freeValues } from './free-parameters.js';
-import { type Candidate, nextSewOuts, type Suggestion } from './next-sew-outs.js';
+import { nextSewOuts, type SewOutCandidate, type Suggestion } from './next-sew-outs.js';
 import type { LoggedSewOut, RowFault } from './sew-out-log.js';
 import { type ModelSettings, type SewOutModel, sewOutModels } from './sew-out-model.js';
 import { type HeldParameter, requireSupport, type Support, supported } from './support.js';
@@ -35,7 +35,7 @@ export interface CalibrateInput {
 }
 
 /** What decides how a sew-out comes out. */
-export type Setting = Pick<
+export type SewOutSetting = Pick<
   LoggedSewOut,
   'file' | 'fabric' | 'stack' | 'stackText' | 'underlay' | 'underlayText' | 'washes'
 >;
@@ -78,7 +78,7 @@ export interface Calibration {
   /** Null where the fit rests on none of the kind. */
   readonly grades: FitErrors | null;
   readonly widths: FitErrors | null;
-  readonly next: readonly Suggestion<Setting>[];
+  readonly next: readonly Suggestion<SewOutSetting>[];
 }
 
 /** Beyond this many standard deviations a row is named: one in four hundred by chance. */
@@ -89,7 +89,7 @@ const MOST_GOODS = 6;
 const NARROWEST_PART = 0.5;
 const WIDER_MM = 0.6;
 
-const keyOf = ({ file, fabric, stackText, underlayText, washes }: Setting): string =>
+const keyOf = ({ file, fabric, stackText, underlayText, washes }: SewOutSetting): string =>
   JSON.stringify([file, fabric, stackText, underlayText, washes]);
 
 /**
@@ -137,7 +137,7 @@ function widthFault(
 }
 
 /** One reading of a row, ready for a fit. */
-interface Reading {
+interface FitReading {
   readonly row: LoggedSewOut;
   readonly looked: Looked;
   readonly seen: number;
@@ -153,7 +153,7 @@ export async function calibrate(input: CalibrateInput): Promise<Calibration> {
   const used = (row: LoggedSewOut) => (support.grades && row.grade !== null) || row.width !== null;
   const rows = input.rows.filter(used);
   const priors = priorsOf(PARAMETERS);
-  const settings = new Map(rows.map((row) => [keyOf(row), row as Setting]));
+  const settings = new Map(rows.map((row) => [keyOf(row), row as SewOutSetting]));
   const shop: ModelSettings = { catalogue, parameters: start, priors };
   const models = modelled([...settings.values()], designs, shop, true);
   const readings = rows.flatMap((row) =>
@@ -213,8 +213,13 @@ export async function calibrate(input: CalibrateInput): Promise<Calibration> {
   };
 }
 
-function readingsOf(row: LoggedSewOut, model: SewOutModel, design: SewnDesign, support: Support): Reading[] {
-  const out: Reading[] = [];
+function readingsOf(
+  row: LoggedSewOut,
+  model: SewOutModel,
+  design: SewnDesign,
+  support: Support,
+): FitReading[] {
+  const out: FitReading[] = [];
   if (support.grades && row.grade !== null)
     out.push({ row, looked: { of: 'grade', model }, seen: row.grade });
   if (row.width) {
@@ -250,7 +255,7 @@ function errorsOf(results: readonly ReadingResult[], oneReading: Noise['grade'])
 
 /** Models by setting; a design is prepared once for all that it is sewn on. */
 function modelled(
-  settings: readonly Setting[],
+  settings: readonly SewOutSetting[],
   designs: ReadonlyMap<string, SewnDesign>,
   shop: ModelSettings,
   leveled: boolean,
@@ -286,29 +291,31 @@ function nextOf(
   rows: readonly LoggedSewOut[],
   models: ReadonlyMap<string, SewOutModel>,
   { designs, shop, washes }: { designs: CalibrateInput['designs']; shop: ModelSettings; washes: number },
-): Suggestion<Setting>[] {
-  const settings = new Map(rows.map((row) => [keyOf(row), row as Setting]));
+): Suggestion<SewOutSetting>[] {
+  const settings = new Map(rows.map((row) => [keyOf(row), row as SewOutSetting]));
   const thoughtOf = otherSettings(rows, washes);
   const roughly = modelled(thoughtOf, designs, shop, false);
-  const candidates = [...settings.values(), ...thoughtOf].flatMap((setting): Candidate<Setting>[] => {
-    const model = (models.get(keyOf(setting)) ?? roughly.get(keyOf(setting)))!;
-    const graded: Candidate<Setting> = { setting, looked: { of: 'grade', model } };
-    if (setting.washes > 0) return [graded];
-    const design = designs.get(setting.file)!;
-    const measured = rows.filter((row) => row.width && keyOf(row) === keyOf(setting));
-    const widths = design.objects.flatMap((object): Candidate<Setting>[] => {
-      const inFile = widthInFile(design.stitches, object);
-      return inFile?.even && !measured.some(({ width }) => width!.object === object.id)
-        ? [{ setting, looked: asWidth(model, object.id, inFile) }]
-        : [];
-    });
-    return [graded, ...widths];
-  });
+  const candidates = [...settings.values(), ...thoughtOf].flatMap(
+    (setting): SewOutCandidate<SewOutSetting>[] => {
+      const model = (models.get(keyOf(setting)) ?? roughly.get(keyOf(setting)))!;
+      const graded: SewOutCandidate<SewOutSetting> = { setting, looked: { of: 'grade', model } };
+      if (setting.washes > 0) return [graded];
+      const design = designs.get(setting.file)!;
+      const measured = rows.filter((row) => row.width && keyOf(row) === keyOf(setting));
+      const widths = design.objects.flatMap((object): SewOutCandidate<SewOutSetting>[] => {
+        const inFile = widthInFile(design.stitches, object);
+        return inFile?.even && !measured.some(({ width }) => width!.object === object.id)
+          ? [{ setting, looked: asWidth(model, object.id, inFile) }]
+          : [];
+      });
+      return [graded, ...widths];
+    },
+  );
   return nextSewOuts(fit, candidates);
 }
 
 /** The design that is logged most, on all fabrics and backings of the log and washed otherwise: what the shop could sew next without buying anything. */
-function otherSettings(rows: readonly LoggedSewOut[], washes: number): Setting[] {
+function otherSettings(rows: readonly LoggedSewOut[], washes: number): SewOutSetting[] {
   const byDesign = [
     ...groupedBy(rows, ({ file, underlayText }) => JSON.stringify([file, underlayText])).values(),
   ];

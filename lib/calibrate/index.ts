@@ -5,7 +5,7 @@ export {
   type FitErrors,
   type ReadingResult,
   type RowResult,
-  type Setting,
+  type SewOutSetting,
   unsewnRows,
 } from './calibrate.js';
 export type { FittedParameter } from './fit.js';

@@ -2,7 +2,7 @@
 import { type Fit, type Looked, quadratic, slopesAt } from './fit.js';
 import type { FreeName } from './free-parameters.js';
 
-export interface Candidate<S> {
+export interface SewOutCandidate<S> {
   readonly setting: S;
   readonly looked: Looked;
 }
@@ -26,7 +26,7 @@ const LEAST_PART = 0.01;
 /** Best first; each is chosen as if those before it had been done. */
 export function nextSewOuts<S>(
   fit: Pick<Fit, 'parameters' | 'values' | 'covariance' | 'noise'>,
-  candidates: readonly Candidate<S>[],
+  candidates: readonly SewOutCandidate<S>[],
 ): Suggestion<S>[] {
   const names = fit.parameters.map(({ name }) => name);
   const rows = candidates.map(({ looked }) =>

@@ -11,8 +11,8 @@ import { isGrade } from './rater.js';
 import { readUnderlay, type UnderlayAsSewn, underlayText } from './underlay-text.js';
 
 const COLUMNS = [...LOG_COLUMNS, ...RULER_COLUMNS] as const;
-type Column = (typeof COLUMNS)[number];
-const NEEDED = ['file', 'fabric', 'stack'] as const satisfies readonly Column[];
+type LogColumn = (typeof COLUMNS)[number];
+const NEEDED = ['file', 'fabric', 'stack'] as const satisfies readonly LogColumn[];
 
 /** The sewn width of one object by a ruler. */
 export interface LoggedWidth {
@@ -82,7 +82,7 @@ export async function readSewOutLog(bytes: Uint8Array, catalogue: Catalogue): Pr
   const faults: RowFault[] = [];
   const ungraded: number[] = [];
   for (const { cells, line } of records) {
-    const cell = (column: Column): string =>
+    const cell = (column: LogColumn): string =>
       columns[column] < 0 ? '' : (cells[columns[column]] ?? '').trim();
     if (cell('grade') === '' && cell('width_mm') === '' && cell('file') !== '') ungraded.push(line);
     else {
@@ -94,9 +94,9 @@ export async function readSewOutLog(bytes: Uint8Array, catalogue: Catalogue): Pr
   return { rows, faults, ungraded };
 }
 
-function columnsOf(cells: readonly string[], line: number): Record<Column, number> {
+function columnsOf(cells: readonly string[], line: number): Record<LogColumn, number> {
   const names = cells.map((cell) => cell.trim().toLowerCase());
-  const columns = {} as Record<Column, number>;
+  const columns = {} as Record<LogColumn, number>;
   for (const column of COLUMNS) {
     columns[column] = names.indexOf(column);
     if (columns[column] !== names.lastIndexOf(column))
@@ -108,13 +108,17 @@ function columnsOf(cells: readonly string[], line: number): Record<Column, numbe
 }
 
 /** A log has grades, or widths with the objects that they are of; the column that lacks for that. */
-function lookedAt({ grade, object, width_mm: width }: Readonly<Record<Column, number>>): Column | undefined {
+function lookedAt({
+  grade,
+  object,
+  width_mm: width,
+}: Readonly<Record<LogColumn, number>>): LogColumn | undefined {
   if (width < 0) return grade < 0 ? 'grade' : undefined;
   return object < 0 ? 'object' : undefined;
 }
 
 async function readRow(
-  cell: (column: Column) => string,
+  cell: (column: LogColumn) => string,
   line: number,
   catalogue: Catalogue,
 ): Promise<LoggedSewOut | RowFault> {

@@ -11,7 +11,7 @@ import { caseOf, type GoodsPlan, launderedPart } from '../mechanics/case.js';
 import type { MechanicsParameters } from '../mechanics/parameters.js';
 import type { PreparedDesign } from '../mechanics/prepared-design.js';
 import { AS_SEWN, pullsOf } from '../mechanics/puckering.js';
-import { Released, type Treatment } from '../mechanics/release.js';
+import { type FabricTreatment, Released } from '../mechanics/release.js';
 import { settingsOf } from '../mechanics/settings.js';
 import { levelOf, SolvedSetup } from '../mechanics/setup.js';
 import { type StrainCase, StrainSpace } from '../mechanics/strain-space.js';
@@ -32,7 +32,7 @@ export interface ModelSettings {
   readonly priors: Readonly<Record<FreeName, Prior>>;
 }
 
-const SHRUNK: Treatment = { hoopStretch: 0, laundered: 1 };
+const SHRUNK: FabricTreatment = { hoopStretch: 0, laundered: 1 };
 /** How far from the middle the softer and the firmer hold are solved, as parts of how far a fit may go. */
 const SOLVED_AT = 0.7;
 
@@ -61,11 +61,11 @@ export function sewOutModels(
   ]);
 }
 
-type Goods = SolvedSetup['goods'];
+type SolvedGoods = SolvedSetup['goods'];
 
 function modelsOf(
   design: PreparedDesign,
-  goods: Goods,
+  goods: SolvedGoods,
   washes: readonly number[],
   settings: ModelSettings,
   leveled: boolean,
@@ -119,7 +119,7 @@ class Solves {
 
   constructor(
     private readonly design: PreparedDesign,
-    goods: Goods,
+    goods: SolvedGoods,
     { parameters, priors }: ModelSettings,
     launders: boolean,
     leveled: boolean,

@@ -20,7 +20,7 @@ export interface DstBody {
   readonly diagnostics: readonly Diagnostic[];
 }
 
-interface Look {
+interface BodyGuess {
   start: number;
   /** Share of the records looked at that are credible; 0 where there are none. */
   share: number;
@@ -108,14 +108,14 @@ function afterHeader(bytes: Uint8Array, header: DstHeader): DstBody {
   return { header, start: HEADER_BYTES, diagnostics };
 }
 
-function isHeaderShort(early: Look, late: Look): boolean {
+function isHeaderShort(early: BodyGuess, late: BodyGuess): boolean {
   if (early.share < LEAST_CREDIBLE) return false;
   if (late.share < LEAST_CREDIBLE) return true;
   // Both read well, as they do when the lengths differ by whole records: what lies between then decides.
   return early.share >= late.share && HEADER_BYTES - early.start >= LEAST_EARLY_RECORDS * RECORD_BYTES;
 }
 
-function look(bytes: Uint8Array, start: number): Look {
+function look(bytes: Uint8Array, start: number): BodyGuess {
   let records = 0;
   let credible = 0;
   let ended = false;
@@ -127,8 +127,8 @@ function look(bytes: Uint8Array, start: number): Look {
   return { start, share: records > 0 ? credible / records : 0, records, ended };
 }
 
-function mostCredible(looks: readonly Look[]): Look | null {
-  let best: Look | null = null;
+function mostCredible(looks: readonly BodyGuess[]): BodyGuess | null {
+  let best: BodyGuess | null = null;
   for (const candidate of looks) if (!best || candidate.share > best.share) best = candidate;
   return best;
 }

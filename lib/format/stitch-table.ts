@@ -19,7 +19,7 @@ const KIND_CODES = new Map<string, number>(KIND_NAMES.map((name, code) => [name,
 KIND_CODES.set('color', Kind.colour);
 
 const COLUMNS = ['x_mm', 'y_mm', 'kind', 'thread'] as const;
-type Column = (typeof COLUMNS)[number];
+type StitchTableColumn = (typeof COLUMNS)[number];
 
 /**
  * Design → stitch table. Lines end in CRLF, the last one too.
@@ -105,7 +105,7 @@ class TableReader {
   readonly #kind: Uint8Array;
   readonly #thread: Int32Array;
   readonly #diagnostics = new Map<string, Diagnostic>();
-  #columns: Record<Column, number> | null = null;
+  #columns: Record<StitchTableColumn, number> | null = null;
   #width = 0;
   #count = 0;
   #endLine = 0;
@@ -143,7 +143,7 @@ class TableReader {
 
   #readHeader(cells: readonly string[], line: number): void {
     const names = cells.map((cell) => cell.trim().toLowerCase());
-    const columns: Record<Column, number> = { x_mm: -1, y_mm: -1, kind: -1, thread: -1 };
+    const columns: Record<StitchTableColumn, number> = { x_mm: -1, y_mm: -1, kind: -1, thread: -1 };
     for (const column of COLUMNS) {
       columns[column] = names.indexOf(column);
       if (columns[column] !== names.lastIndexOf(column)) {
@@ -168,7 +168,7 @@ class TableReader {
     this.#width = names.length;
   }
 
-  #readRecord(cells: readonly string[], line: number, columns: Record<Column, number>): void {
+  #readRecord(cells: readonly string[], line: number, columns: Record<StitchTableColumn, number>): void {
     if (this.#endLine > 0) {
       throw badLine(
         line,
@@ -199,7 +199,7 @@ class TableReader {
     }
   }
 
-  #position(cell: string | undefined, column: Column, line: number): number {
+  #position(cell: string | undefined, column: StitchTableColumn, line: number): number {
     const written = (cell ?? '').trim();
     const value = numberOf(this.#delimiter === ',' ? written : written.replace(',', '.'));
     if (value === null) {

@@ -5,7 +5,7 @@
  * 0.1 mm grid, and a short stitch at a corner pulls it aside), so middles are averaged over four swings, the
  * period of the usual short-stitch pattern, and directions are taken over about 2.5 mm of centre line.
  */
-import { Room } from '../core/room.js';
+import { ScratchRoom } from '../core/room.js';
 import { radToDeg } from '../core/units.js';
 
 /** Half of the centre-line length over which a direction is taken, mm. */
@@ -66,7 +66,7 @@ export function measureColumn(
   y: Float64Array,
   from: Int32Array,
   to: Int32Array,
-  room = new Room(),
+  room = new ScratchRoom(),
 ): Column {
   const n = from.length;
   const store = room.take(n * 17);

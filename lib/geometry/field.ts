@@ -70,7 +70,7 @@ export function layField(
 }
 
 /** Mean distance from strand to strand over the nearest on both sides, as far as they lie evenly. */
-function evenSpacing(left: Side, right: Side): number {
+function evenSpacing(left: StrandSide, right: StrandSide): number {
   const first = Math.min(left.nearest || Infinity, right.nearest || Infinity);
   if (first === Infinity) return 0;
   let sum = 0;
@@ -89,7 +89,7 @@ function evenSpacing(left: Side, right: Side): number {
 }
 
 /** Distances to what lies on one side of a strand; the arrays serve for one strand after another. */
-class Side {
+class StrandSide {
   /** Nearest first once they are {@link sort sorted}, the first `lines` of them with every line once. */
   readonly offMm: Float64Array;
   lines = 0;
@@ -120,8 +120,8 @@ class Side {
 
 /** Strands by place. */
 class NearStrands {
-  readonly left: Side;
-  readonly right: Side;
+  readonly left: StrandSide;
+  readonly right: StrandSide;
   private readonly grid: StrandGrid;
 
   constructor(
@@ -130,8 +130,8 @@ class NearStrands {
     strands: Int32Array,
   ) {
     this.grid = new StrandGrid(x, y, strands, REACH_MM);
-    this.left = new Side(strands.length);
-    this.right = new Side(strands.length);
+    this.left = new StrandSide(strands.length);
+    this.right = new StrandSide(strands.length);
   }
 
   /** Finds the strands that run beside strand `i`, on both sides of its middle. */

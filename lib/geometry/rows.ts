@@ -18,7 +18,7 @@ const STRAY_DEG = 20;
 /** Sections further apart than this many row distances are not neighbours. */
 const BRIDGE_REACH = 1.6;
 
-export interface Rows {
+export interface RowGeometry {
   /** Number of rows; all arrays have one entry a row. */
   readonly count: number;
   /** Row direction in [0, 180), or null where no row has a length. */
@@ -56,7 +56,7 @@ export function measureRows(
   from: Int32Array,
   to: Int32Array,
   sections: Int32Array,
-): Rows {
+): RowGeometry {
   const n = from.length;
   const ends = trimmedEnds(x, y, from, to, unit(direction(x, y, from, to, null)));
   const angleDeg = direction(x, y, ends.from, ends.to, direction(x, y, ends.from, ends.to, null));
@@ -78,7 +78,7 @@ export function measureRows(
     lengthMm += distance(x[a], y[a], x[b], y[b]);
   }
   const firsts = sections.length > 0 ? sections : Int32Array.of(0);
-  const bands: Band[] = [];
+  const bands: RowBand[] = [];
   for (let k = 0; k < firsts.length; k++) {
     const first = firsts[k];
     const last = (k + 1 < firsts.length ? firsts[k + 1] : n) - 1;
@@ -113,7 +113,7 @@ export function measureRows(
 }
 
 /** One section: its rows, and whether each lies beyond the one before, so that a row can be looked up. */
-interface Band {
+interface RowBand {
   first: number;
   last: number;
   steady: boolean;
@@ -127,7 +127,7 @@ interface Frame {
   end: Float64Array;
 }
 
-interface Ends {
+interface SectionEnds {
   from: Int32Array;
   to: Int32Array;
 }
@@ -167,7 +167,7 @@ function trimmedEnds(
   from: Int32Array,
   to: Int32Array,
   [ux, uy]: readonly [number, number],
-): Ends {
+): SectionEnds {
   const goesAcross = (i: number) => {
     const dx = x[i + 1] - x[i];
     const dy = y[i + 1] - y[i];
@@ -192,7 +192,7 @@ function isSteady(lateral: Float64Array, first: number, last: number): boolean {
 }
 
 /** Row distance at each row: slope of the least-squares line through up to nine rows of its section. */
-function spacings(lateral: Float64Array, bands: readonly Band[]): Float64Array {
+function spacings(lateral: Float64Array, bands: readonly RowBand[]): Float64Array {
   const out = new Float64Array(lateral.length);
   let sum = 0;
   let count = 0;
@@ -223,8 +223,8 @@ function spacings(lateral: Float64Array, bands: readonly Band[]): Float64Array {
 function outline(
   x: Float64Array,
   y: Float64Array,
-  { from, to }: Ends,
-  { first, last }: Band,
+  { from, to }: SectionEnds,
+  { first, last }: RowBand,
   { ux, uy }: Frame,
 ): Ring {
   const left: Ring = [];
@@ -240,7 +240,7 @@ function outline(
 }
 
 /** The strips, one row distance wide, where one section starts beyond the last row of another. */
-function bridge(bands: readonly Band[], frame: Frame, spacingMm: Float64Array): Ring[] {
+function bridge(bands: readonly RowBand[], frame: Frame, spacingMm: Float64Array): Ring[] {
   if (bands.length < 2) return [];
   const { lateral, start, end, ux, uy } = frame;
   const tops: number[] = [];
@@ -274,7 +274,7 @@ function bridge(bands: readonly Band[], frame: Frame, spacingMm: Float64Array): 
 }
 
 /** Whether the place (`t` along the rows, `v` across them) lies between two rows of the section. */
-function inBand({ first, last }: Band, { lateral, start, end }: Frame, t: number, v: number): boolean {
+function inBand({ first, last }: RowBand, { lateral, start, end }: Frame, t: number, v: number): boolean {
   const edge = 1e-9 * (1 + Math.abs(v) + Math.abs(t));
   const rising = lateral[last] >= lateral[first];
   const low = rising ? lateral[first] : lateral[last];

@@ -21,7 +21,7 @@ export interface FileState {
 }
 
 /** A name in a folder. */
-export interface Entry {
+export interface FolderEntry {
   readonly name: string;
   readonly kind: FileState['kind'];
 }
@@ -43,7 +43,7 @@ export interface Drive {
   stat(path: string): Promise<FileState>;
   lstat(path: string): Promise<FileState>;
   realpath(path: string): Promise<string>;
-  readdir(path: string): Promise<Entry[]>;
+  readdir(path: string): Promise<FolderEntry[]>;
   rename(from: string, to: string): Promise<void>;
   link(there: string, name: string): Promise<void>;
   unlink(path: string): Promise<void>;

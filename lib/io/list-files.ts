@@ -1,7 +1,7 @@
 import { LieflatError } from '../core/errors.js';
 import { DESIGN_EXTENSIONS, formatOf } from '../format/decode.js';
 import { isOtherTable } from '../format/stitch-table.js';
-import { drive, type Entry } from './drive.js';
+import { drive, type FolderEntry } from './drive.js';
 import { fileError, systemCode } from './file-errors.js';
 import { whileOpen } from './read-file.js';
 import { globOf, pathIn, system } from './system.js';
@@ -91,7 +91,7 @@ class Search {
     return any;
   }
 
-  async #entry(path: string, ownReal: string, entry: Entry, seen: Set<string>): Promise<boolean> {
+  async #entry(path: string, ownReal: string, entry: FolderEntry, seen: Set<string>): Promise<boolean> {
     const isDesign = formatOf(entry.name) !== null;
     const isLink = entry.kind === 'link';
     // What a link that leads nowhere would have led to matters only where its name says that it is a stitch file.

@@ -3,7 +3,7 @@ import type { GlobOptions } from 'tinyglobby';
 import { drive, type FileState } from './drive.js';
 
 type Adapter = NonNullable<GlobOptions['fs']>;
-type Done = (error: unknown, value?: unknown) => void;
+type WalkCallback = (error: unknown, value?: unknown) => void;
 
 const kinds = ({ kind }: Pick<FileState, 'kind'>) => ({
   isFile: () => kind === 'file',
@@ -13,14 +13,14 @@ const kinds = ({ kind }: Pick<FileState, 'kind'>) => ({
 
 /** @param tell called with each folder that cannot be read, and why */
 export function walkAdapter(tell: (folder: string, error: unknown) => void): Adapter {
-  const answer = (work: Promise<unknown>, done: Done): void => {
+  const answer = (work: Promise<unknown>, done: WalkCallback): void => {
     work.then(
       (value) => done(null, value),
       (error) => done(error),
     );
   };
   const adapter = {
-    readdir: (path: string, _options: unknown, done: Done) =>
+    readdir: (path: string, _options: unknown, done: WalkCallback) =>
       drive.readdir(path).then(
         (entries) =>
           done(
@@ -32,8 +32,8 @@ export function walkAdapter(tell: (folder: string, error: unknown) => void): Ada
           done(error, []);
         },
       ),
-    realpath: (path: string, done: Done) => answer(drive.realpath(path), done),
-    stat: (path: string, done: Done) => answer(drive.stat(path).then(kinds), done),
+    realpath: (path: string, done: WalkCallback) => answer(drive.realpath(path), done),
+    stat: (path: string, done: WalkCallback) => answer(drive.stat(path).then(kinds), done),
   };
   // Of what Node's functions take, the walk uses this much.
   return adapter as unknown as Adapter;

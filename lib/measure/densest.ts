@@ -1,6 +1,6 @@
 import { once } from '../core/remember.js';
 import type { Stitches } from '../format/stitches.js';
-import { type Grid, layGrid } from './grid.js';
+import { type DesignGrid, layGrid } from './grid.js';
 import type { Bounds, DesignMeasures } from './measures.js';
 
 /** Side of a cell, mm. */
@@ -54,7 +54,7 @@ export function densestPlace(stitches: Stitches, bounds: Bounds): DesignMeasures
 }
 
 /** Middle and last of the needle points in the square of cells whose lower left one is `cell`; there must be one. */
-function pointsIn({ x, y, count }: Stitches, grid: Grid, cell: number) {
+function pointsIn({ x, y, count }: Stitches, grid: DesignGrid, cell: number) {
   const { cellMm } = grid;
   const left = cell % grid.columns;
   const low = (cell - left) / grid.columns;

@@ -1,7 +1,7 @@
 import type { Bounds } from './measures.js';
 
 /** Square cells over the bounds of a design, row by row from the lower left. */
-export interface Grid {
+export interface DesignGrid {
   readonly cellMm: number;
   readonly columns: number;
   readonly rows: number;
@@ -13,7 +13,7 @@ export interface Grid {
  * Lays cells of `cellMm` over the bounds. A design too far spread out (a stray point far off) gets larger cells
  * instead of more memory: never more than `mostCells`, or two if that is more.
  */
-export function layGrid(bounds: Bounds, cellMm: number, mostCells: number): Grid {
+export function layGrid(bounds: Bounds, cellMm: number, mostCells: number): DesignGrid {
   const width = bounds.maxX - bounds.minX;
   const height = bounds.maxY - bounds.minY;
   let cell = Math.max(cellMm, Math.max(width, height) / mostCells);
@@ -29,7 +29,7 @@ export function layGrid(bounds: Bounds, cellMm: number, mostCells: number): Grid
 }
 
 /** Middle of a cell. */
-export function middleOf(grid: Grid, cell: number): { x: number; y: number } {
+export function middleOf(grid: DesignGrid, cell: number): { x: number; y: number } {
   const column = cell % grid.columns;
   const row = (cell - column) / grid.columns;
   return { x: grid.minX + (column + 0.5) * grid.cellMm, y: grid.minY + (row + 0.5) * grid.cellMm };

@@ -1,4 +1,4 @@
-import { Room } from '../core/room.js';
+import { ScratchRoom } from '../core/room.js';
 import { distributionInPlace, spreadInPlace } from '../core/stats.js';
 import { boundsOf } from '../format/extent.js';
 import { Break, type Stitches } from '../format/stitches.js';
@@ -19,7 +19,7 @@ import type { PackedMeasures } from './measures.js';
 export function measureObject(
   stitches: Stitches,
   object: StitchObject,
-  rooms: readonly Room[] = twoRooms(),
+  rooms: readonly ScratchRoom[] = twoRooms(),
 ): PackedMeasures {
   const [first, last] = object.range;
   const lengths = stitchLengths(stitches, first, last, rooms[0]);
@@ -46,12 +46,12 @@ export function measureObjects(stitches: Stitches, objects: readonly StitchObjec
 }
 
 /** Room for stitch lengths and for a column, of which nothing is kept. */
-const twoRooms = (): readonly Room[] => [new Room(), new Room()];
+const twoRooms = (): readonly ScratchRoom[] => [new ScratchRoom(), new ScratchRoom()];
 
 /** Patterns whose rows have one direction. */
 const STRAIGHT: readonly (Pattern | null)[] = ['rows', 'loose', null];
 
-function shapeOf(stitches: Stitches, object: StitchObject, lengths: Float64Array, room: Room): Shape {
+function shapeOf(stitches: Stitches, object: StitchObject, lengths: Float64Array, room: ScratchRoom): Shape {
   const { x, y } = stitches;
   if (object.kind === 'satin') {
     const column = measureColumn(x, y, object.from, object.to, room);
@@ -109,7 +109,7 @@ function stitchLengths(
   { x, y, breakBefore }: Stitches,
   first: number,
   last: number,
-  room: Room,
+  room: ScratchRoom,
 ): Float64Array {
   const lengths = room.take(Math.max(0, last - first));
   let n = 0;

@@ -25,12 +25,12 @@ const NINE_IN_TEN = 1.645;
 const CORRELATION = 0.5;
 
 /** Logarithmic standard deviation below and above a value. */
-interface Spread {
+interface LogSpread {
   readonly down: number;
   readonly up: number;
 }
 
-const spreadOf = (...values: readonly Sourced[]): Spread => {
+const spreadOf = (...values: readonly Sourced[]): LogSpread => {
   const mean = (of: (v: Sourced) => number) =>
     values.reduce((sum, v) => sum + of(v), 0) / values.length / NINE_IN_TEN;
   // What may be nothing at all is taken to be at least a twentieth of what it usually is.
@@ -39,7 +39,7 @@ const spreadOf = (...values: readonly Sourced[]): Spread => {
     up: mean(({ value, high }) => Math.log(high / value)),
   };
 };
-const factorAt = ({ down, up }: Spread, z: number): number => Math.exp(z * (z < 0 ? down : up));
+const factorAt = ({ down, up }: LogSpread, z: number): number => Math.exp(z * (z < 0 ? down : up));
 
 /** Places in a draw. Sheets come after these, then setups' own errors. */
 const PLACES = [
@@ -81,12 +81,12 @@ export interface Sensitivity {
 interface Uncertain {
   readonly source: string;
   readonly place: number;
-  readonly spread: Spread;
+  readonly spread: LogSpread;
   readonly strains: Float64Array;
 }
 
 /** Strains that change with something: by so much for one more of its logarithm; and by how much narrower every object gets. */
-interface Direction extends Uncertain {
+interface UncertainDirection extends Uncertain {
   readonly narrower: readonly number[];
 }
 
@@ -109,9 +109,9 @@ interface Factors {
 /** The band of one setup. */
 export class Draws {
   private readonly space: StrainSpace;
-  private readonly directions: readonly Direction[];
+  private readonly directions: readonly UncertainDirection[];
   private readonly parts: readonly Part[];
-  private readonly spreads: Record<'tension' | 'longestSpan' | 'membrane' | 'bending' | 'error', Spread>;
+  private readonly spreads: Record<'tension' | 'longestSpan' | 'membrane' | 'bending' | 'error', LogSpread>;
   private readonly ownPlace: number;
 
   constructor(
@@ -134,11 +134,11 @@ export class Draws {
     this.space = this.spaceOfDraws();
   }
 
-  private stiffnesses(): Direction[] {
+  private stiffnesses(): UncertainDirection[] {
     const { at, setup, parameters, spreads } = this;
     const { goods, choice, catalogue } = at;
     const { settings } = setup;
-    const all: { source: string; place: number; spread: Spread; changed: (times: number) => Changed }[] = [
+    const all: { source: string; place: number; spread: LogSpread; changed: (times: number) => Changed }[] = [
       {
         source: 'stiffness of the fabric',
         place: PLACES.indexOf('membrane'),
@@ -198,7 +198,7 @@ export class Draws {
       cause: ReleaseCause,
       source: string,
       place: (typeof PLACES)[number],
-      spread: Spread,
+      spread: LogSpread,
     ): Part => ({
       cause,
       source,
@@ -206,7 +206,7 @@ export class Draws {
       spread,
       strains: rough.strains(setup.released.partOf(cause)),
     });
-    const certain: Spread = { down: 0, up: 0 };
+    const certain: LogSpread = { down: 0, up: 0 };
     return [
       part('careful hooping', 'hoopForce', 'hoopForce', spreadOf(parameters.hoopForce)),
       ...(hoopStretch > 0 ? [part('hoop stretch', 'hoop stretch', 'hoopForce', certain)] : []),
@@ -305,7 +305,7 @@ export class Draws {
     const { spreads, parameters } = this;
     const at = (place: (typeof PLACES)[number]) => normalAt(PLACES.indexOf(place), draw);
     const stiff = at('membrane');
-    const logOf = ({ down, up }: Spread, z: number) => z * (z < 0 ? down : up);
+    const logOf = ({ down, up }: LogSpread, z: number) => z * (z < 0 ? down : up);
     return {
       tension: factorAt(spreads.tension, at('tension')),
       error:

@@ -4,8 +4,8 @@ import { type Catalogue, find } from '../materials/catalogue.js';
 import type { Fabric } from '../materials/fabrics.js';
 import { type Goods, type GoodsChoice, goodsOf, type StackedSheet } from './goods.js';
 import type { MechanicsParameters } from './parameters.js';
-import type { Treatment } from './release.js';
-import { type Settings, settingsOf } from './settings.js';
+import type { FabricTreatment } from './release.js';
+import { type ParameterValues, settingsOf } from './settings.js';
 import { stackText } from './stack-notation.js';
 
 /** What lies under and over the design, and what is done with it. */
@@ -27,8 +27,8 @@ export interface Case {
   readonly fabric: Fabric;
   readonly choice: GoodsChoice;
   readonly goods: Goods;
-  readonly settings: Settings;
-  readonly treatment: Treatment;
+  readonly settings: ParameterValues;
+  readonly treatment: FabricTreatment;
   /** One text for one setup. */
   readonly key: string;
 }

@@ -17,7 +17,7 @@ export interface Coarsening {
 }
 
 /** What is needed of a level to make the coarser one's numbers. */
-type Numbers = Pick<LayerMatrix<Float32Array>, 'nx' | 'ny' | 'free' | 'nodes' | 'entries'>;
+type LevelNumbers = Pick<LayerMatrix<Float32Array>, 'nx' | 'ny' | 'free' | 'nodes' | 'entries'>;
 
 /** With so few lines or fewer one way, none is left out that way. */
 const FEWEST_LINES = 6;
@@ -72,7 +72,12 @@ export function freeOf(free: Uint8Array, nx: number, alongX: Transfer, alongY: T
  * PᵀAP, along x first and then along y.
  * @param from {@link SPRING} where nothing but the springs has changed; all numbers of a pair without it
  */
-export function coarsen(fine: Numbers, { alongX, alongY }: Coarsening, to: Numbers, from = 0): void {
+export function coarsen(
+  fine: LevelNumbers,
+  { alongX, alongY }: Coarsening,
+  to: LevelNumbers,
+  from = 0,
+): void {
   const half = new Float32Array(alongX.count * fine.ny * PER_NODE);
   const { nx, ny, nodes, entries } = fine;
   for (let k = 0; k < to.entries.length; k += PER_PAIR)

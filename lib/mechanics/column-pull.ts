@@ -3,11 +3,11 @@ import type { Stitches } from '../format/stitches.js';
 import type { StitchObject } from '../segment/objects.js';
 import { FABRIC_AT } from './element-strain.js';
 import type { MeshedDesign } from './meshed-design.js';
-import type { Sewn } from './sewing.js';
+import type { SewnLayers } from './sewing.js';
 import { type PointForces, pointMovement } from './thread-pull.js';
 
 /** Movement of every needle point with the fabric since it came down, mm: blocks before its own have moved what it then went into. */
-export function pointsMoved({ spread, order, stitches }: MeshedDesign, { steps }: Sewn): PointForces {
+export function pointsMoved({ spread, order, stitches }: MeshedDesign, { steps }: SewnLayers): PointForces {
   const all = { x: new Float64Array(stitches.count), y: new Float64Array(stitches.count) };
   const one = { x: new Float64Array(stitches.count), y: new Float64Array(stitches.count) };
   steps.forEach((step, block) => {

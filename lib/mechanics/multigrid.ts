@@ -8,7 +8,7 @@ import { Cholesky } from './cholesky.js';
 import { type Coarsening, coarse, coarsen, freeOf, transferOf } from './coarsening.js';
 import { type LayerMatrix, neighborSteps, PER_NODE, PER_PAIR, SPRING, UNKNOWNS } from './layer-matrix.js';
 
-interface Level extends LayerMatrix<Float32Array> {
+interface MeshLevel extends LayerMatrix<Float32Array> {
   /** 4 × 4 numbers of every node: the inverse of what it has to do with itself. */
   readonly inverse: Float32Array;
   readonly x: Float32Array;
@@ -16,26 +16,26 @@ interface Level extends LayerMatrix<Float32Array> {
   readonly rest: Float32Array;
   /** To the next coarser level; null at the bottom. */
   readonly down: Coarsening | null;
-  readonly lines: Lines;
+  readonly lines: MeshLines;
 }
 
 /** Places of a mesh's lines along x and along y, mm. */
-export interface Lines {
+export interface MeshLines {
   readonly x: Float64Array;
   readonly y: Float64Array;
 }
 
 /** Adds to a level's matrix what the finer ones have not; the finest is number 0. */
-export type AddToLevel = (matrix: LayerMatrix<Float32Array>, lines: Lines, level: number) => void;
+export type AddToLevel = (matrix: LayerMatrix<Float32Array>, lines: MeshLines, level: number) => void;
 
 export class Multigrid {
-  private readonly levels: Level[] = [];
+  private readonly levels: MeshLevel[] = [];
   private bottom: Cholesky | null = null;
 
   /** @param add to the matrix of each level, besides what comes down from the finer one */
   constructor(
     private readonly matrix: LayerMatrix,
-    lines: Lines,
+    lines: MeshLines,
     add?: AddToLevel,
   ) {
     let { x, y } = lines;
@@ -68,7 +68,7 @@ export class Multigrid {
   }
 
   /** @param finish the level, and make the next coarser one's numbers of it */
-  private refresh(finish: (level: Level, l: number) => void): void {
+  private refresh(finish: (level: MeshLevel, l: number) => void): void {
     this.levels.forEach((level, l) => {
       finish(level, l);
       invertNodes(level);
@@ -101,7 +101,7 @@ export class Multigrid {
   }
 }
 
-function newLevel(lines: Lines, free: Uint8Array, down: Level['down']): Level {
+function newLevel(lines: MeshLines, free: Uint8Array, down: MeshLevel['down']): MeshLevel {
   const nx = lines.x.length;
   const ny = lines.y.length;
   const n = nx * ny;
@@ -121,7 +121,7 @@ function newLevel(lines: Lines, free: Uint8Array, down: Level['down']): Level {
 }
 
 /** Inverses of the 4 × 4 blocks [[G + s, −s], [−s, B + s]]; what nothing holds stays where it is. */
-function invertNodes({ nodes, entries, inverse }: Level): void {
+function invertNodes({ nodes, entries, inverse }: MeshLevel): void {
   const g = new Float64Array(3);
   const b = new Float64Array(3);
   for (let m = 0; m < nodes.length; m++) {
@@ -169,7 +169,7 @@ function invert2(xx: number, xy: number, yy: number, out: Float64Array): void {
 }
 
 /** What neighbors `first` to `last` of a node (itself left out) do to it, taken from its force, then its four unknowns set by that. */
-function relax(level: Level, p: number, first: number, last: number, steps: readonly number[]): void {
+function relax(level: MeshLevel, p: number, first: number, last: number, steps: readonly number[]): void {
   const { entries, inverse, x, force } = level;
   const at = UNKNOWNS * p;
   let gx = force[at];
@@ -199,20 +199,20 @@ function relax(level: Level, p: number, first: number, last: number, steps: read
 }
 
 /** A sweep from no movement: neighbors that come later do nothing yet. */
-function sweepFromRest(level: Level): void {
+function sweepFromRest(level: MeshLevel): void {
   const { nodes, nx } = level;
   const steps = neighborSteps(nx);
   for (let m = 0; m < nodes.length; m++) relax(level, nodes[m], 0, 3, steps);
 }
 
-function sweepBack(level: Level): void {
+function sweepBack(level: MeshLevel): void {
   const { nodes, nx } = level;
   const steps = neighborSteps(nx);
   for (let m = nodes.length - 1; m >= 0; m--) relax(level, nodes[m], 0, 8, steps);
 }
 
 /** Force left after a sweep from no movement: what the later neighbors do. */
-function restOfSweep({ nodes, nx, entries, x, rest }: Level): void {
+function restOfSweep({ nodes, nx, entries, x, rest }: MeshLevel): void {
   const steps = neighborSteps(nx);
   for (let m = 0; m < nodes.length; m++) {
     const p = nodes[m];
@@ -242,7 +242,11 @@ function restOfSweep({ nodes, nx, entries, x, rest }: Level): void {
   }
 }
 
-function restrict({ nodes, nx, rest }: Level, { alongX, alongY }: Coarsening, { force, free }: Level): void {
+function restrict(
+  { nodes, nx, rest }: MeshLevel,
+  { alongX, alongY }: Coarsening,
+  { force, free }: MeshLevel,
+): void {
   force.fill(0);
   for (let m = 0; m < nodes.length; m++) {
     const p = nodes[m];
@@ -275,7 +279,7 @@ function share(
   to[at + 3] += part * from[by + 3];
 }
 
-function prolong({ nodes, nx, x }: Level, { alongX, alongY }: Coarsening, { x: from }: Level): void {
+function prolong({ nodes, nx, x }: MeshLevel, { alongX, alongY }: Coarsening, { x: from }: MeshLevel): void {
   for (let m = 0; m < nodes.length; m++) {
     const p = nodes[m];
     const i = p % nx;
@@ -293,7 +297,7 @@ function prolong({ nodes, nx, x }: Level, { alongX, alongY }: Coarsening, { x: f
 }
 
 /** All unknowns of the coarsest level at once. */
-function factor({ nx, nodes, entries }: Level): Cholesky {
+function factor({ nx, nodes, entries }: MeshLevel): Cholesky {
   const n = UNKNOWNS * nodes.length;
   const full = new Float64Array(n * n);
   const steps = neighborSteps(nx);
@@ -321,7 +325,7 @@ function factor({ nx, nodes, entries }: Level): Cholesky {
   return new Cholesky(full, n);
 }
 
-function solveBottom({ nodes, force, x }: Level, bottom: Cholesky): void {
+function solveBottom({ nodes, force, x }: MeshLevel, bottom: Cholesky): void {
   const right = new Float64Array(bottom.n);
   nodes.forEach((p, m) => {
     for (let k = 0; k < UNKNOWNS; k++) right[UNKNOWNS * m + k] = force[UNKNOWNS * p + k];

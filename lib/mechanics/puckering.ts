@@ -4,13 +4,13 @@ import { SOLVE_OPTIONS, type SolveOptions } from './conjugate-gradients.js';
 import type { Goods } from './goods.js';
 import type { MeshedDesign } from './meshed-design.js';
 import { WrinkleLaw } from './plate-wrinkle.js';
-import { Released, type ReleaseLike, type Treatment } from './release.js';
-import type { Settings } from './settings.js';
-import { type Sewn, sew } from './sewing.js';
+import { type FabricTreatment, Released, type ReleaseLike } from './release.js';
+import type { ParameterValues } from './settings.js';
+import { type SewnLayers, sew } from './sewing.js';
 import { type WrinkleFields, WrinkleView } from './wrinkle-field.js';
 
 export interface Puckering {
-  readonly sewn: Sewn;
+  readonly sewn: SewnLayers;
   readonly released: Released;
   readonly fields: WrinkleFields;
   /** Height of the wrinkles over the worst patch, peak to valley, mm. */
@@ -22,20 +22,20 @@ export interface Puckering {
   readonly narrowingMm: readonly number[];
 }
 
-export const AS_SEWN: Treatment = { hoopStretch: 0, laundered: 0 };
+export const AS_SEWN: FabricTreatment = { hoopStretch: 0, laundered: 0 };
 
 /** What is known before a solve. */
 export interface PuckeringLike {
   /** Steps of sewing nearly like these; or all of it, where nothing but the treatment differs. */
-  readonly sewn: Sewn | Pick<Sewn, 'steps'>;
+  readonly sewn: SewnLayers | Pick<SewnLayers, 'steps'>;
   readonly released: ReleaseLike;
 }
 
 export function puckering(
   design: MeshedDesign,
   goods: Goods,
-  settings: Settings,
-  treatment: Treatment = AS_SEWN,
+  settings: ParameterValues,
+  treatment: FabricTreatment = AS_SEWN,
   options: SolveOptions = SOLVE_OPTIONS,
   like?: PuckeringLike,
   view: WrinkleView = new WrinkleView(design),
@@ -58,7 +58,7 @@ export function puckering(
   };
 }
 
-export function pullsOf(design: MeshedDesign, sewn: Sewn): PullIn[] {
+export function pullsOf(design: MeshedDesign, sewn: SewnLayers): PullIn[] {
   const moved = pointsMoved(design, sewn);
   return design.objects.map((object) => pullIn(design.stitches, object, moved));
 }

@@ -25,14 +25,14 @@ import {
 import { freeNodes } from './mesh.js';
 import type { MeshedDesign } from './meshed-design.js';
 import { Multigrid } from './multigrid.js';
-import type { Settings } from './settings.js';
-import { fabricStiffness, pointSpring, type Sewn } from './sewing.js';
+import type { ParameterValues } from './settings.js';
+import { fabricStiffness, pointSpring, type SewnLayers } from './sewing.js';
 import { FIRST_TOP } from './sewing-order.js';
 import { backingPrestress, backingStiffness } from './sheets-in-use.js';
 import { ThreadSprings } from './thread-springs.js';
 
 /** What happens to fabric and thread besides the sewing, as parts of one. */
-export interface Treatment {
+export interface FabricTreatment {
   /** Stretch in the hoop beyond that of careful hooping. */
   readonly hoopStretch: number;
   /** Part of the final shrinkage that has come about. */
@@ -105,7 +105,7 @@ class LeftLayers {
   constructor(
     private readonly design: MeshedDesign,
     private readonly goods: Goods,
-    private readonly settings: Settings,
+    private readonly settings: ParameterValues,
     private readonly threads: readonly ThreadSprings[],
   ) {}
 
@@ -167,9 +167,9 @@ export class Released {
   constructor(
     private readonly design: MeshedDesign,
     private readonly goods: Goods,
-    private readonly settings: Settings,
-    private readonly sewn: Sewn,
-    private readonly treatment: Treatment,
+    private readonly settings: ParameterValues,
+    private readonly sewn: SewnLayers,
+    private readonly treatment: FabricTreatment,
     private readonly options: SolveOptions = SOLVE_OPTIONS,
     like?: ReleaseLike,
   ) {

@@ -7,9 +7,9 @@ import { freeNodes } from './mesh.js';
 import { WrinkleLaw } from './plate-wrinkle.js';
 import type { PreparedDesign } from './prepared-design.js';
 import { type Puckering, puckering, pullsOf } from './puckering.js';
-import { Released, type Treatment } from './release.js';
-import type { Settings } from './settings.js';
-import { type Sewn, sew } from './sewing.js';
+import { type FabricTreatment, Released } from './release.js';
+import type { ParameterValues } from './settings.js';
+import { type SewnLayers, sew } from './sewing.js';
 
 /** Differences, not heights, are told from the rough mesh. */
 export const ROUGH_OPTIONS: SolveOptions = { ...SOLVE_OPTIONS, tolerance: 5e-3 };
@@ -17,7 +17,7 @@ export const ROUGH_OPTIONS: SolveOptions = { ...SOLVE_OPTIONS, tolerance: 5e-3 }
 const LEAST_MM = 0.02;
 
 export class SolvedSetup {
-  readonly sewn: Sewn;
+  readonly sewn: SewnLayers;
   readonly released: Released;
   /** Strains at the cells of the rough view. */
   readonly strains: Float64Array;
@@ -33,8 +33,8 @@ export class SolvedSetup {
   constructor(
     readonly design: PreparedDesign,
     readonly goods: Goods,
-    readonly settings: Settings,
-    readonly treatment: Treatment,
+    readonly settings: ParameterValues,
+    readonly treatment: FabricTreatment,
     like?: SolvedSetup,
   ) {
     const { rough } = design;
@@ -93,7 +93,7 @@ export class SolvedSetup {
   }
 
   /** The same setup but for what is a little different, on the rough mesh; threads stay as taut as they are. */
-  changed(goods: Goods, settings: Settings, pull?: Float64Array): Changed {
+  changed(goods: Goods, settings: ParameterValues, pull?: Float64Array): Changed {
     const { design, released, sewn, treatment } = this;
     const meshed = pull ? { ...design.rough.design, pull } : design.rough.design;
     const sewnThen = sew(meshed, goods, settings, ROUGH_OPTIONS, sewn);

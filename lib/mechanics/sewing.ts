@@ -24,12 +24,12 @@ import {
 import { freeNodes } from './mesh.js';
 import type { MeshedDesign } from './meshed-design.js';
 import { Multigrid } from './multigrid.js';
-import type { Settings } from './settings.js';
+import type { ParameterValues } from './settings.js';
 import { BLOCKS, FIRST_TOP } from './sewing-order.js';
 import { backingStiffness } from './sheets-in-use.js';
 import { addPointForces, type PointForces } from './thread-pull.js';
 
-export interface Sewn {
+export interface SewnLayers {
   /** What each block adds to the movement, four unknowns a node, mm. */
   readonly steps: readonly Solution[];
   /** All of them together, and those of the top stitching alone. */
@@ -44,7 +44,7 @@ export interface Sewn {
  * Stiffness of one needle point's hold, N/mm: what two stiff layers would have, in series with the give of the fabric about the point.
  * With one value for all fabrics nothing would set a thin knit apart from piqué.
  */
-export function pointSpring({ fabric }: Goods, { pointSpring: stiff, fabricGrip }: Settings): number {
+export function pointSpring({ fabric }: Goods, { pointSpring: stiff, fabricGrip }: ParameterValues): number {
   return 1 / (1 / stiff + 1 / (fabricGrip * fabric.meanStiffness));
 }
 
@@ -62,10 +62,10 @@ export function fabricStiffness({ mesh }: MeshedDesign, { fabric }: Goods): Floa
 export function sew(
   design: MeshedDesign,
   goods: Goods,
-  settings: Settings,
+  settings: ParameterValues,
   options: SolveOptions = SOLVE_OPTIONS,
-  like?: Pick<Sewn, 'steps'>,
-): Sewn {
+  like?: Pick<SewnLayers, 'steps'>,
+): SewnLayers {
   const { mesh, hoop, springs } = design;
   const matrix = newLayerMatrix(mesh, freeNodes(mesh, hoop));
   addMembrane(matrix, mesh, 0, fabricStiffness(design, goods));
@@ -105,7 +105,7 @@ export function sew(
   };
 }
 
-/** What thread of 1 N tension, were it long, would pull with when it is so long: the part that {@link Settings.bedIn} leaves of it. */
+/** What thread of 1 N tension, were it long, would pull with when it is so long: the part that {@link ParameterValues.bedIn} leaves of it. */
 export const partOfTension = ({ pull }: MeshedDesign, bedIn: number, i: number, length: number): number =>
   ((pull ? pull[i] : 1) * length) / (length + bedIn);
 
@@ -153,7 +153,7 @@ function unitForces(design: MeshedDesign, bedIn: number): readonly Float64Array[
 function blockForce(
   unit: Float64Array,
   { backing }: Goods,
-  { tension, topShare }: Settings,
+  { tension, topShare }: ParameterValues,
   { nodes }: LayerMatrix,
 ): Float64Array {
   const force = new Float64Array(unit.length);

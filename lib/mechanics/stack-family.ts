@@ -69,12 +69,12 @@ export const stackFamilies = (
   catalogue: Catalogue,
   parameters: MechanicsParameters,
 ): StackFamily[] => {
-  const level: Level = { at: null };
+  const level: FineLevel = { at: null };
   return designs.map((design) => new Family(design, conditions, catalogue, parameters, level));
 };
 
 /** Fine over rough, as sewn and washed, of the first stack looked at over the first underlay. */
-interface Level {
+interface FineLevel {
   at: StackHeights | null;
 }
 
@@ -88,7 +88,7 @@ class Family implements StackFamily {
     private readonly conditions: FamilyConditions,
     private readonly catalogue: Catalogue,
     private readonly parameters: MechanicsParameters,
-    private readonly level: Level,
+    private readonly level: FineLevel,
   ) {}
 
   private solve(stack: readonly StackedSheet[]): NowAndWashed<Solved> {

@@ -8,8 +8,8 @@ import type { Strain } from './laminate.js';
 import { SIX } from './layer-matrix.js';
 import { intervalOf } from './mesh.js';
 import type { MeshedDesign } from './meshed-design.js';
-import type { Lines } from './multigrid.js';
-import type { Settings } from './settings.js';
+import type { MeshLines } from './multigrid.js';
+import type { ParameterValues } from './settings.js';
 import { partOfTension } from './sewing.js';
 import type { SewingOrder } from './sewing-order.js';
 import { addPointForces, type PointForces, pointMovement } from './thread-pull.js';
@@ -74,7 +74,7 @@ export class ThreadSprings {
    */
   constructor(
     private readonly design: MeshedDesign,
-    { sewnThread, bedIn, tension }: Settings,
+    { sewnThread, bedIn, tension }: ParameterValues,
     share: number,
     layer: { readonly at: number; readonly channel: number },
     taut?: Uint8Array,
@@ -179,7 +179,7 @@ export class ThreadSprings {
    * @param there 1 for elements of the design's own mesh in which there is a layer to hold it; all without it
    */
   smeared(
-    { x: linesX, y: linesY }: Lines,
+    { x: linesX, y: linesY }: MeshLines,
     cellMm: number,
     finest: boolean,
     there: Uint8Array | null,

@@ -10,10 +10,10 @@ import { LIMITS, type Limits } from '../vetting/limits.js';
 import { FIT_AGAIN, hasFirstEdition, withoutGone } from './first-edition.js';
 import { refusalOf, type SettingsSource } from './refusal.js';
 import { type CheckedProfile, profileDescription } from './schema.js';
-import { keysAt, type Settings, schemaAt, settingOf } from './setting.js';
+import { keysAt, type ProfileSettings, schemaAt, settingOf } from './setting.js';
 import type { ShopFigures } from './shop.js';
 
-type Schema = import('zod').core.$ZodType;
+type CoreSchema = import('zod').core.$ZodType;
 
 /**
  * The built-in shop with what a profile says over it; neither is changed.
@@ -48,7 +48,7 @@ export async function figuresOf(source: SettingsSource): Promise<ShopFigures> {
 }
 
 /** The unit of the figure that a place is, or is a part of. */
-function unitAt(profile: Schema, settings: Settings, at: readonly string[]): string | undefined {
+function unitAt(profile: CoreSchema, settings: ProfileSettings, at: readonly string[]): string | undefined {
   const place = schemaAt(profile, at);
   const unit = place && settingOf(settings, place)?.unit;
   if (unit !== undefined || at.length < 2) return unit ?? undefined;

@@ -6,7 +6,7 @@ import { outOfOrder, withSteps } from './own-limit.js';
 export type Zod = typeof import('zod');
 
 /** What is told of a place of the profile. */
-export interface Setting {
+export interface ProfileSetting {
   /** What it is, for people. */
   readonly words: string;
   readonly unit?: string;
@@ -23,7 +23,7 @@ export const LARGEST = 1e6;
 export const SHOP_BASIS = 'shop profile';
 
 /** One line on a setting, without what is built in: `width of a column, in mm; usually 3 to 5; typical, from memory`. */
-export function settingWords({ words, unit, usual, basis }: Setting): string {
+export function settingWords({ words, unit, usual, basis }: ProfileSetting): string {
   const short = (value: number): number => Number(value.toPrecision(4));
   return [
     unit ? `${words}, in ${unit}` : words,
@@ -34,7 +34,7 @@ export function settingWords({ words, unit, usual, basis }: Setting): string {
 
 /** Makers of the parts of a description, each noted in `settings`. */
 export function settingMakers(z: Zod) {
-  const settings = z.registry<Setting>();
+  const settings = z.registry<ProfileSetting>();
   const bounds = {
     any: z.number().min(-LARGEST).max(LARGEST),
     positive: z.number().positive().max(LARGEST),
@@ -113,23 +113,23 @@ export function settingMakers(z: Zod) {
   const told = <T extends import('zod').ZodType>(
     schema: T,
     words: string,
-    about: Omit<Setting, 'words'> = {},
+    about: Omit<ProfileSetting, 'words'> = {},
   ): T => {
     // One schema may stand at several keys, and each has words of its own.
     const own = schema.clone();
-    (settings as import('zod').core.$ZodRegistry<Setting>).add(own, { words, ...about });
+    (settings as import('zod').core.$ZodRegistry<ProfileSetting>).add(own, { words, ...about });
     return own;
   };
 
   return { settings, bounds, figure, limit, told };
 }
 
-export type Settings = ReturnType<typeof settingMakers>['settings'];
-type Schema = import('zod').core.$ZodType;
+export type ProfileSettings = ReturnType<typeof settingMakers>['settings'];
+type SettingSchema = import('zod').core.$ZodType;
 
 /** The group of settings in a schema, whatever is wrapped around it; null where it is none. */
 export function groupIn(
-  schema: Schema,
+  schema: SettingSchema,
 ): import('zod').core.$ZodObjectDef | import('zod').core.$ZodRecordDef | null {
   const { def } = schema._zod as { def: import('zod').core.$ZodTypes['_zod']['def'] };
   switch (def.type) {
@@ -148,7 +148,7 @@ export function groupIn(
 }
 
 /** The schema of a place below one; null where none is described. */
-export function schemaAt(schema: Schema, [key, ...rest]: readonly string[]): Schema | null {
+export function schemaAt(schema: SettingSchema, [key, ...rest]: readonly string[]): SettingSchema | null {
   if (key === undefined) return schema;
   const group = groupIn(schema);
   const inner = group?.type === 'object' ? group.shape[key] : group?.valueType;
@@ -156,14 +156,14 @@ export function schemaAt(schema: Schema, [key, ...rest]: readonly string[]): Sch
 }
 
 /** Keys that a schema allows at a place below it; none where any will do. */
-export function keysAt(schema: Schema, at: readonly string[]): readonly string[] {
+export function keysAt(schema: SettingSchema, at: readonly string[]): readonly string[] {
   const place = schemaAt(schema, at);
   const group = place && groupIn(place);
   return group?.type === 'object' ? Object.keys(group.shape) : [];
 }
 
 /** What is noted of a schema, whether it may be left out or not. */
-export function settingOf(settings: Settings, schema: Schema): Setting | undefined {
+export function settingOf(settings: ProfileSettings, schema: SettingSchema): ProfileSetting | undefined {
   const { def } = schema._zod as { def: import('zod').core.$ZodTypes['_zod']['def'] };
   return settings.get((def.type === 'optional' ? def.innerType : schema) as never);
 }

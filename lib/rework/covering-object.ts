@@ -4,7 +4,7 @@ import { type BoxIndex, indexBoxes } from '../core/index2d.js';
 import { spreadInPlace } from '../core/stats.js';
 import { Break, type Stitches } from '../format/stitches.js';
 import { measureColumn } from '../geometry/column.js';
-import { measureRows, type Rows } from '../geometry/rows.js';
+import { measureRows, type RowGeometry } from '../geometry/rows.js';
 import type { StitchObject } from '../segment/objects.js';
 
 /** Places that an object is asked about by going through all its stitches; for more an index over them pays. */
@@ -156,7 +156,7 @@ export class CoveringObject {
   #fillGround(): (px: number, py: number) => boolean {
     const { from, to, sections } = this.object;
     if (from.length < 2) return () => false;
-    let rows: Rows | null = null;
+    let rows: RowGeometry | null = null;
     let sound = false;
     return (px, py) => {
       if (rows === null) {

@@ -7,7 +7,7 @@ import { distance } from '../core/distance.js';
 import { type BoxIndex, indexBoxes } from '../core/index2d.js';
 import { contains, hull, type Ring } from '../core/polygon.js';
 import type { Stitches } from '../format/stitches.js';
-import { edgeAt, type Place } from '../stitch/edge.js';
+import { type EdgePoint, edgeAt } from '../stitch/edge.js';
 import type { Section } from '../stitch/find-sections.js';
 import type { SectionShape } from '../stitch/section-shape.js';
 import type { Stretch } from '../stitch/stretches.js';
@@ -38,15 +38,15 @@ export interface Lie {
 }
 
 /** A convex patch of goods. */
-interface Patch {
+interface ReachPatch {
   readonly ring: Ring;
   /** How far beyond it thread may lie, mm; and how many times as far as edges are moved outward on top of that. */
   readonly slackMm: number;
   readonly lever: number;
 }
 
-export class Reach {
-  private readonly patches: Patch[] = [];
+export class ThreadReach {
+  private readonly patches: ReachPatch[] = [];
   private readonly index: BoxIndex;
   private readonly mostSlackMm: number;
   private readonly mostLever: number;
@@ -102,7 +102,7 @@ export class Reach {
   }
 
   /** The rows between two counts, those beside them taken in. */
-  private rowsAt(section: Section, from: number, to: number): Patch {
+  private rowsAt(section: Section, from: number, to: number): ReachPatch {
     const { a, b, span, rows } = this.lie.shapeOf(section);
     const beside = this.lie.leaning && !section.swings ? ROWS_BESIDE_WIDENED : ROWS_BESIDE;
     const first = Math.max(0, from - beside);
@@ -124,7 +124,7 @@ export class Reach {
     };
   }
 
-  private path(from: number, { first, last }: Stretch): Patch {
+  private path(from: number, { first, last }: Stretch): ReachPatch {
     const { x, y } = this.lie.stitches;
     const to = Math.min(last, from + POINTS_REACHED);
     let longest = 0;
@@ -135,19 +135,23 @@ export class Reach {
   }
 
   /** Stitches of a lock lie as far as found from what they lock, wherever that has come to lie. */
-  private lock({ first, last, ...stretch }: Stretch): Patch {
+  private lock({ first, last, ...stretch }: Stretch): ReachPatch {
     const { x, y } = this.lie.stitches;
     const anchor = (stretch.kind === 'lock' ? stretch.anchor : null) ?? first;
     const held = this.lie.stretchAt(anchor);
     let off = 0;
     for (const at of [anchor, first])
       for (let i = first; i <= last; i++) off = Math.max(off, distance(x[at], y[at], x[i], y[i]));
-    const own: Patch = { ring: [this.point(anchor), this.point(first)], slackMm: off, lever: LEANING_END };
+    const own: ReachPatch = {
+      ring: [this.point(anchor), this.point(first)],
+      slackMm: off,
+      lever: LEANING_END,
+    };
     return held.kind === 'section' ? joined(own, this.end(held, anchor === held.last)) : own;
   }
 
   /** Where a stretch begins or ends. */
-  private end(stretch: Stretch, last: boolean): Patch {
+  private end(stretch: Stretch, last: boolean): ReachPatch {
     if (stretch.kind === 'lock') return this.lock(stretch);
     if (stretch.kind === 'path') {
       return { ring: [this.point(last ? stretch.last : stretch.first)], slackMm: 0, lever: 1 };
@@ -156,7 +160,7 @@ export class Reach {
     return this.rowsAt(stretch.section, at, at);
   }
 
-  private point(i: number): Place {
+  private point(i: number): EdgePoint {
     return [this.lie.stitches.x[i], this.lie.stitches.y[i]];
   }
 }
@@ -168,7 +172,7 @@ function boxOf(ring: Ring): Bounds {
 }
 
 /** A patch around both, with as much to spare as both need: a lock at the end of a section. */
-const joined = (a: Patch, b: Patch): Patch => ({
+const joined = (a: ReachPatch, b: ReachPatch): ReachPatch => ({
   ring: hull([...a.ring, ...b.ring]),
   slackMm: a.slackMm + b.slackMm,
   lever: Math.max(a.lever, b.lever),

@@ -9,7 +9,7 @@ import { remember } from '../core/remember.js';
 import type { Stitches } from '../format/stitches.js';
 import { measureColumn } from '../geometry/column.js';
 import { measureRows } from '../geometry/rows.js';
-import { mapEdge, type Place } from '../stitch/edge.js';
+import { type EdgePoint, mapEdge } from '../stitch/edge.js';
 import type { Section } from '../stitch/find-sections.js';
 import type { NewEdges } from '../stitch/new-edges.js';
 import type { SectionShape } from '../stitch/section-shape.js';
@@ -68,7 +68,7 @@ class Growth {
     this.my = by.dy - centre.y * by.y;
   }
 
-  readonly to = (x: number, y: number): Place => [x * this.sx + this.mx, y * this.sy + this.my];
+  readonly to = (x: number, y: number): EdgePoint => [x * this.sx + this.mx, y * this.sy + this.my];
 
   /** How many times as long a way in a direction gets. */
   along(ux: number, uy: number): number {
@@ -82,12 +82,12 @@ class Growth {
 }
 
 /** Directions and spacing of a section as found. */
-type Lines = { readonly spacingMm: number } & (
+type SectionLines = { readonly spacingMm: number } & (
   | { readonly swings: true; readonly tx: Float64Array; readonly ty: Float64Array }
   | { readonly swings: false; readonly ux: number; readonly uy: number }
 );
 
-function linesOf({ x, y }: Stitches, { from, to, swings }: Section): Lines {
+function linesOf({ x, y }: Stitches, { from, to, swings }: Section): SectionLines {
   const middle = (spacing: Float64Array) => spacing[spacing.length >> 1];
   if (swings) {
     const { tx, ty, spacingMm } = measureColumn(x, y, from, to);
@@ -99,7 +99,7 @@ function linesOf({ x, y }: Stitches, { from, to, swings }: Section): Lines {
 
 /** How the way along a column, or across rows, grows from count to count. */
 function grownLines(
-  lines: Lines,
+  lines: SectionLines,
   { span }: SectionShape,
   growth: Growth,
 ): Pick<NewEdges, 'grown' | 'spacingMm'> {

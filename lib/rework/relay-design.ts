@@ -34,7 +34,7 @@ export const heldBy = async (format: DesignFormat, design: Design): Promise<Desi
   format === design.format ? design : decodeDesign(encodeDesign(design, format), format);
 
 /** A design that is vetted, as far as relaying needs it. */
-export type RelayedDesign = SewnBefore & { readonly findings: readonly Finding[] };
+export type VettedForRelay = SewnBefore & { readonly findings: readonly Finding[] };
 
 /** How a design that relaying has made is looked at again. */
 export interface LooksAgain<V> {
@@ -48,7 +48,7 @@ export interface LooksAgain<V> {
  * A vetted design with other underlay under the columns asked for, and drawn out if that is asked for: each object proven, the file read again.
  * @throws LieflatError `unknown-id`, `bad-argument` for an object that is no satin column
  */
-export async function relaidAsAsked<V extends RelayedDesign>(
+export async function relaidAsAsked<V extends VettedForRelay>(
   before: V,
   wish: RelayWish,
   format: DesignFormat,
@@ -72,7 +72,7 @@ export async function relaidAsAsked<V extends RelayedDesign>(
 
 /** The columns asked for, or those that call for a lighter underlay and are hardly anything else: the others only by their id. */
 function choicesOf(
-  { objects, findings }: RelayedDesign,
+  { objects, findings }: VettedForRelay,
   { objects: asked, to = 'fill' }: RelayWish,
 ): Map<number, LaidUnderlay> {
   if (to === 'keep') return new Map();

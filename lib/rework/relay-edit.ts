@@ -6,7 +6,13 @@ import { legsOf } from '../format/record-writer.js';
 import { Break, type Stitches } from '../format/stitches.js';
 import type { StitchObject, StitchRange } from '../segment/objects.js';
 import { findThreads } from '../segment/threads.js';
-import { type LayWay, LEAST_STITCH_MM, LONGER, type Point, ThreadUnder } from '../stitch/thread-under.js';
+import {
+  type LayWay,
+  LEAST_STITCH_MM,
+  LONGER,
+  type NeedlePoint,
+  ThreadUnder,
+} from '../stitch/thread-under.js';
 import { underlayTakenOut } from '../stitch/underlay-taken-out.js';
 import { editDesign, type NewRecord, needleAt, type Splice } from './edit-design.js';
 
@@ -35,17 +41,17 @@ export function relayEdit(
   objects: readonly StitchObject[],
   ways: ReadonlyMap<number, LayWay>,
 ): RelayEdit {
-  return new Relaying(design, stitches, objects, ways).edit();
+  return new RelaySplicer(design, stitches, objects, ways).edit();
 }
 
 /** Dropped stitches of one object, sewn in one go. */
-interface Piece {
+interface DroppedPiece {
   readonly id: number;
   readonly first: number;
   readonly last: number;
 }
 
-class Relaying {
+class RelaySplicer {
   private readonly owner: Int32Array;
   /** Columns by the needle point at which their top stitching begins. */
   private readonly tops: ReadonlyMap<number, StitchObject>;
@@ -109,7 +115,7 @@ class Relaying {
     return { design: editDesign(this.design, this.splices), movedTo, laid, leading, refused };
   }
 
-  private point(i: number): Point {
+  private point(i: number): NeedlePoint {
     return [this.stitches.x[i], this.stitches.y[i]];
   }
 
@@ -123,7 +129,7 @@ class Relaying {
     const pieces = this.piecesOf(begin, next);
     const own = top && pieces[pieces.length - 1]?.id === top.id ? pieces.pop() : undefined;
     let at = cut ? null : this.point(before);
-    const sewn: Point[] = [];
+    const sewn: NeedlePoint[] = [];
     if (top && at && this.lockEnds.has(next)) {
       // the lock ends on the first top stitch: it gets that end for itself
       at = this.point(next);
@@ -157,8 +163,8 @@ class Relaying {
     this.sewn += sewn.length;
   }
 
-  private piecesOf(begin: number, next: number): Piece[] {
-    const pieces: Piece[] = [];
+  private piecesOf(begin: number, next: number): DroppedPiece[] {
+    const pieces: DroppedPiece[] = [];
     for (let i = begin; i < next; i++) {
       const id = this.owner[i];
       const open = pieces[pieces.length - 1];
@@ -169,13 +175,13 @@ class Relaying {
   }
 
   /** Travel where underlay that goes had carried the thread; none where it is near enough anyway. */
-  private carry({ id, first, last }: Piece, at: Point, goal: Point): Point[] {
+  private carry({ id, first, last }: DroppedPiece, at: NeedlePoint, goal: NeedlePoint): NeedlePoint[] {
     const { settings } = this.ways.get(id)!;
     if (distance(...at, ...goal) <= settings.fillStitchMm) return [];
     return this.under.get(id)!.travel(at, this.point(first), this.point(last), goal);
   }
 
-  private checkStitches(id: number, points: readonly Point[]): void {
+  private checkStitches(id: number, points: readonly NeedlePoint[]): void {
     const longest = LONGER * this.under.get(id)!.longestMm;
     for (let k = 1; k < points.length; k++) {
       const length = distance(...points[k - 1], ...points[k]);
@@ -189,14 +195,14 @@ class Relaying {
     begin: number,
     next: number,
     cut: boolean,
-    sewn: readonly Point[],
+    sewn: readonly NeedlePoint[],
     id: number | undefined,
   ): void {
     if (id === undefined) return;
     const { settings } = this.ways.get(id)!;
     const under = this.under.get(id)!;
     const goal = this.point(next);
-    const farther = (from: Point, to: Point, was: number) => {
+    const farther = (from: NeedlePoint, to: NeedlePoint, was: number) => {
       const hidden = under.isUnder(from) && (to === goal ? this.tops.has(next) : under.isUnder(to));
       const most = hidden ? settings.swingMm : LONGER * settings.fillStitchMm;
       return distance(...from, ...to) > Math.max(most, was + FARTHER_MM);
@@ -209,7 +215,7 @@ class Relaying {
     if (float) this.refused.set(id, 'float');
   }
 
-  private splice(before: number, next: number, cut: boolean, sewn: readonly Point[]): void {
+  private splice(before: number, next: number, cut: boolean, sewn: readonly NeedlePoint[]): void {
     const { record } = this.stitches;
     const at = before < 0 ? 0 : record[before] + 1;
     const drop = record[next] - at;
@@ -239,13 +245,13 @@ class Relaying {
    * What is no stitch among some records, so that it leads to `goal`: of the moves between two needle points that stay, colour changes
    * or stops, the first, as a trim if any of them was one.
    */
-  private movesTo(at: number, end: number, goal: Point): NewRecord[] {
+  private movesTo(at: number, end: number, goal: NeedlePoint): NewRecord[] {
     const { kind, x, y } = this.design;
     const put: NewRecord[] = [];
     let moves: { jumps: number; trim: boolean } | null = null;
     let open = true;
-    let place: Point = at > 0 ? [x[at - 1], y[at - 1]] : [0, 0];
-    const move = (to: Point) => {
+    let place: NeedlePoint = at > 0 ? [x[at - 1], y[at - 1]] : [0, 0];
+    const move = (to: NeedlePoint) => {
       if (moves?.trim) put.push({ kind: Kind.trim, x: to[0], y: to[1] });
       else if (moves) {
         for (let k = 1; k <= moves.jumps; k++) {
@@ -271,7 +277,7 @@ class Relaying {
           break;
         default: {
           const moved = x[r] !== x[r - 1] || y[r] !== y[r - 1];
-          const to: Point = moved || moves ? [x[r], y[r]] : place;
+          const to: NeedlePoint = moved || moves ? [x[r], y[r]] : place;
           move(to);
           put.push({ kind: kind[r] as NewRecord['kind'], x: to[0], y: to[1] });
           place = to;
@@ -284,7 +290,7 @@ class Relaying {
 }
 
 /** Jumps by which a file makes a stitch that is too long for one record. */
-function jumpsOnTheWay(from: Point, to: Point): NewRecord[] {
+function jumpsOnTheWay(from: NeedlePoint, to: NeedlePoint): NewRecord[] {
   const units = (a: number, b: number) => Math.round(b * UNITS_PER_MM) - Math.round(a * UNITS_PER_MM);
   const legs = legsOf(units(from[0], to[0]), units(from[1], to[1]));
   return Array.from({ length: Math.max(0, legs - 1) }, (_, k) => {
@@ -293,7 +299,7 @@ function jumpsOnTheWay(from: Point, to: Point): NewRecord[] {
   });
 }
 
-const between = (a: Point, b: Point, share: number): Point => [
+const between = (a: NeedlePoint, b: NeedlePoint, share: number): NeedlePoint => [
   Math.round((a[0] + (b[0] - a[0]) * share) * UNITS_PER_MM) / UNITS_PER_MM,
   Math.round((a[1] + (b[1] - a[1]) * share) * UNITS_PER_MM) / UNITS_PER_MM,
 ];

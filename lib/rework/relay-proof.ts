@@ -17,10 +17,10 @@ import {
 } from './proof.js';
 import {
   type Gap,
+  type NeedleSpan,
   nameOf,
   placeName,
   placesOf,
-  type Span,
   sameStitch,
   threadsOf,
   unchanged,
@@ -116,7 +116,7 @@ class RelayProof {
       if (whose[first] > 0) continue;
       let last = first;
       while (last + 1 < count && whose[last + 1] === 0 && !begins.has(last + 1)) last++;
-      const stretch: Span = [first, last];
+      const stretch: NeedleSpan = [first, last];
       const at = this.find(stretch, is + 1, was);
       if (at === null) this.blame(first, 'changed', this.before.stitches, first);
       else {
@@ -131,7 +131,7 @@ class RelayProof {
   }
 
   /** Where needle points that stay begin in the new design, from a place on; null where they are not found. */
-  private find([first, last]: Span, from: number, was: number): number | null {
+  private find([first, last]: NeedleSpan, from: number, was: number): number | null {
     const a = this.before.stitches;
     const b = this.after.stitches;
     const gone = first - was - 1;
@@ -155,7 +155,7 @@ class RelayProof {
 
   /** Colors and stops between two needle points that stay are the same, and no cut is new. */
   private judgeMachine({ was, is }: Gap): void {
-    const recordsOf = ({ design, stitches }: SewnFile, [first, last]: Span) =>
+    const recordsOf = ({ design, stitches }: SewnFile, [first, last]: NeedleSpan) =>
       [
         design,
         first < 0 ? 0 : stitches.record[first] + 1,
@@ -167,7 +167,7 @@ class RelayProof {
       this.blame(was[1], 'machine', this.before.stitches, Math.min(was[1], this.before.stitches.count - 1));
   }
 
-  private judgePauses([first, last]: Span, at: number): void {
+  private judgePauses([first, last]: NeedleSpan, at: number): void {
     const [a, b] = [this.before.stitches, this.after.stitches];
     for (let i = first + 1; i <= last; i++) {
       if (a.breakBefore[i] < Break.stop) continue;
@@ -236,7 +236,7 @@ class RelayProof {
   }
 
   /** Swings that were taken out, as close as those of a column, are top stitching. */
-  private judgeSwings(was: Span, stays: ReadonlySet<string>): void {
+  private judgeSwings(was: NeedleSpan, stays: ReadonlySet<string>): void {
     const { stitches } = this.before;
     let close = 0;
     for (let i = Math.max(was[0], 0) + 1; i < Math.min(was[1], stitches.count - 1); i++) {
@@ -294,7 +294,7 @@ class RelayProof {
     return true;
   }
 
-  private isLong([first, last]: Span): boolean {
+  private isLong([first, last]: NeedleSpan): boolean {
     const { x, y } = this.before.stitches;
     let mm = 0;
     for (let i = first + 1; i <= last && mm < PLACING_MM; i++) mm += distance(x[i - 1], y[i - 1], x[i], y[i]);
@@ -302,7 +302,7 @@ class RelayProof {
   }
 
   /** Whether a share of thread lies beneath the surface of an object, or just in it. It looks no farther than until too much does not. */
-  private liesBeneath(span: Span, k: number, share: number): boolean {
+  private liesBeneath(span: NeedleSpan, k: number, share: number): boolean {
     const surface = this.hidden.surface(k);
     let [steps, beside] = [0, 0];
     for (const thread of threadsOfSpan(this.before.stitches, span)) steps += thread.steps;
@@ -323,14 +323,14 @@ class RelayProof {
     of: Stitches,
     at: number,
     missingMm2 = 0,
-    gap: Span | null = null,
+    gap: NeedleSpan | null = null,
   ): void {
     const place = { x: of.x[at], y: of.y[at] };
     const id = this.claims.whose[i] || (gap && this.nearestIn(gap, place)) || this.nearestTo(i);
     if (id > 0) this.faults.add(id, because, place, missingMm2);
   }
 
-  private nearestIn([first, last]: Span, { x, y }: { x: number; y: number }): number {
+  private nearestIn([first, last]: NeedleSpan, { x, y }: { x: number; y: number }): number {
     const { stitches } = this.before;
     const { whose } = this.claims;
     let [best, away] = [0, Number.POSITIVE_INFINITY];
@@ -365,7 +365,7 @@ function turnsClosely({ x, y, breakBefore }: Stitches, i: number): boolean {
 /** Needle points of a span to which a thread leads that was not cut, and in how many steps it is looked at. */
 function* threadsOfSpan(
   { x, y, breakBefore, count }: Stitches,
-  [first, last]: Span,
+  [first, last]: NeedleSpan,
 ): Generator<{ i: number; steps: number }> {
   for (let i = Math.max(first, 0) + 1; i <= last && i < count; i++) {
     if (breakBefore[i] >= Break.trim) continue;
@@ -376,7 +376,7 @@ function* threadsOfSpan(
 /** Places along the threads between two needle points, with the needle point that each thread leads to, and the thread's name. */
 function* along(
   stitches: Stitches,
-  span: Span,
+  span: NeedleSpan,
 ): Generator<{ x: number; y: number; i: number; name: string }> {
   const { x, y } = stitches;
   for (const { i, steps } of threadsOfSpan(stitches, span)) {

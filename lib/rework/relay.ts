@@ -44,7 +44,7 @@ const altered = (way: LayWay, settings: Partial<LaySettings>): LayWay => ({
 });
 
 /** How a column is tried. */
-interface Try {
+interface RelayTry {
   /** Index into {@link WAYS}. */
   readonly way: number;
   readonly locks: boolean;
@@ -52,10 +52,10 @@ interface Try {
   readonly exactly: boolean;
 }
 
-const FIRST_TRY: Try = { way: 0, locks: false, exactly: true };
+const FIRST_TRY: RelayTry = { way: 0, locks: false, exactly: true };
 
 /** What to try after that, or null where nothing is left. */
-function nextTry({ way, locks, exactly }: Try, why: LeftBecause): Try | null {
+function nextTry({ way, locks, exactly }: RelayTry, why: LeftBecause): RelayTry | null {
   if (why === 'no-room') return null;
   if (why === 'locks' && !locks) return { way, locks: true, exactly };
   if (way + 1 < WAYS.length) return { way: way + 1, locks, exactly };
@@ -83,13 +83,13 @@ export function relay(
   said: readonly SetObject[] = [],
 ): Relay {
   const left = new Map<number, LeftBecause>();
-  const tries = new Map<number, Try>();
+  const tries = new Map<number, RelayTry>();
   for (const { id, kind } of objects) {
     if (!choices.has(id)) continue;
     if (kind === 'satin') tries.set(id, FIRST_TRY);
     else left.set(id, 'no-satin');
   }
-  const lay = (all: ReadonlyMap<number, Try>): Attempt => {
+  const lay = (all: ReadonlyMap<number, RelayTry>): Attempt => {
     const ways = new Map(
       [...all].map(([id, { way, locks }]) => [id, wayOf(way, choices.get(id)!, settings, locks)]),
     );
@@ -126,7 +126,7 @@ export function relay(
   // what was put down to one column may have been its neighbour's doing: each that is left is tried once more by itself
   for (const [id, because] of left) {
     if (because === 'no-satin' || because === 'no-room') continue;
-    for (let next: Try | null = FIRST_TRY; next; ) {
+    for (let next: RelayTry | null = FIRST_TRY; next; ) {
       const { wrong, relay } = lay(new Map([...tries, [id, next]]));
       if (relay) {
         best = relay;

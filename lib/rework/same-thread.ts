@@ -4,12 +4,12 @@ import { SAME_MM } from './proof.js';
 import { squareOf } from './thread-grid.js';
 
 /** Needle points `first` to `last`. */
-export type Span = readonly [first: number, last: number];
+export type NeedleSpan = readonly [first: number, last: number];
 
 /** What lies between two needle points that stay, these included, in the old design and in the new. */
 export interface Gap {
-  readonly was: Span;
-  readonly is: Span;
+  readonly was: NeedleSpan;
+  readonly is: NeedleSpan;
 }
 
 /** @param sewnOn whether what lies between the needle point and the one before has to be the same as well */
@@ -36,12 +36,12 @@ export const nameOf = (stitches: Stitches, i: number): string =>
   `${placeName(stitches, i - 1)} ${placeName(stitches, i)}`;
 
 /** The names of the needle points between two. */
-export function* placesOf(stitches: Stitches, [first, last]: Span): Generator<string> {
+export function* placesOf(stitches: Stitches, [first, last]: NeedleSpan): Generator<string> {
   for (let i = Math.max(first + 1, 0); i < Math.min(last, stitches.count); i++) yield placeName(stitches, i);
 }
 
 /** The names of all threads between two needle points. */
-export function threadsOf(stitches: Stitches, [first, last]: Span): Set<string> {
+export function threadsOf(stitches: Stitches, [first, last]: NeedleSpan): Set<string> {
   const names = new Set<string>();
   for (let i = Math.max(first, 0) + 1; i <= last && i < stitches.count; i++) {
     if (stitches.breakBefore[i] < Break.trim) names.add(nameOf(stitches, i));

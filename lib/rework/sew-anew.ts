@@ -4,7 +4,7 @@ import { remember } from '../core/remember.js';
 import { type Design, Kind } from '../format/design.js';
 import { penetrations, type Stitches } from '../format/stitches.js';
 import type { StitchObject } from '../segment/objects.js';
-import type { Place } from '../stitch/edge.js';
+import type { EdgePoint } from '../stitch/edge.js';
 import { isTop, type Section } from '../stitch/find-sections.js';
 import type { NewEdges } from '../stitch/new-edges.js';
 import { returningSections } from '../stitch/returns.js';
@@ -14,20 +14,20 @@ import type { LaidRun } from '../stitch/sew-run.js';
 import { sewSection } from '../stitch/sew-section.js';
 import { findStretches, type Stretch } from '../stitch/stretches.js';
 import type { Growing } from './enlargement.js';
-import { type Lie, Reach } from './reach.js';
+import { type Lie, ThreadReach } from './reach.js';
 import { type Laid, type NewPlaces, RowBook, topped, underlayOf } from './row-book.js';
 
 /** What stands at the place of a needle point stands within this of it, mm. */
 const AT_MM = 0.15;
 
 /** How the stretches of a design are laid anew with a certain growth. */
-export interface Layer {
+export interface StretchLayer {
   /** Where the edges of a section come to lie. */
   edges(section: Section, shape: SectionShape): NewEdges;
   /** A stretch of running stitches, or of others that are in no section. Needle points that are `fixed` stay such. */
   path(path: Path): LaidRun;
   /** Where a place comes to lie that belongs to no stretch: a move along the axes. */
-  carry(x: number, y: number): Place;
+  carry(x: number, y: number): EdgePoint;
   /** Furthest that an edge is moved out beyond where {@link carry} takes it, mm. */
   readonly outMm: number;
 }
@@ -48,7 +48,7 @@ interface SewnStretch extends LaidRun {
 }
 
 /** Pieces one after another as laid. */
-interface Sewn extends NewPlaces {
+interface SewnStretches extends NewPlaces {
   readonly laid: readonly SewnStretch[];
 }
 
@@ -65,7 +65,7 @@ export class TakenApart {
   private readonly book: RowBook;
   readonly shape: (section: Section) => SectionShape;
   private readonly pattern: (section: Section) => SectionPattern;
-  private readonly reach: (k: number) => Reach;
+  private readonly reach: (k: number) => ThreadReach;
 
   /**
    * @param relaysUnderlay whether the underlay is laid anew as well; else it stays, stitch by stitch
@@ -101,7 +101,7 @@ export class TakenApart {
   }
 
   /** Sews it anew. */
-  grow(layer: Layer): Growing {
+  grow(layer: StretchLayer): Growing {
     const { objects, relaysUnderlay, book } = this;
     const sewnSection = remember((section: Section) =>
       sewSection(
@@ -164,9 +164,9 @@ export class TakenApart {
     return [this.stretchOf[first], this.stretchOf[last]];
   }
 
-  private reachOf(k: number): Reach {
+  private reachOf(k: number): ThreadReach {
     const [first, last] = this.stretchesOf(this.objects[k]);
-    return new Reach({
+    return new ThreadReach({
       stitches: this.stitches,
       stretches: this.stretches.slice(first, last + 1),
       leaning: this.leaning,
@@ -177,7 +177,7 @@ export class TakenApart {
 
   private lay(
     p: number,
-    layer: Layer,
+    layer: StretchLayer,
     sewnSection: Laid,
     sewnStretch: (p: number) => SewnStretch,
   ): SewnStretch {
@@ -214,7 +214,7 @@ export class TakenApart {
     const move =
       this.moveWith(stretch.anchor, sewnSection, sewnStretch) ??
       moveOf(x[first], y[first], ...layer.carry(x[first], y[first]), null);
-    const places: Place[] = [];
+    const places: EdgePoint[] = [];
     for (let k = first; k <= last; k++) places.push(move(x[k], y[k]));
     return {
       stretch,
@@ -267,7 +267,7 @@ function patternsIn(
   return (section) => read(keyOf(section)).get(section)!;
 }
 
-function sewnFrom(laid: readonly SewnStretch[]): Sewn {
+function sewnFrom(laid: readonly SewnStretch[]): SewnStretches {
   const base = laid[0].stretch.first;
   const places = new Int32Array(laid[laid.length - 1].stretch.last - base + 1);
   const starts = new Map<Section, number>();
@@ -299,10 +299,10 @@ function fixedPoints(
   return fixed;
 }
 
-type Move = (x: number, y: number) => Place;
+type Move = (x: number, y: number) => EdgePoint;
 
 /** Moves the tiny stitches at a needle point along with it; turned over where it has come to lie on the other edge. */
-function moveOf(x: number, y: number, toX: number, toY: number, across: Place | null): Move {
+function moveOf(x: number, y: number, toX: number, toY: number, across: EdgePoint | null): Move {
   return (px, py) => {
     const [vx, vy] = [px - x, py - y];
     const twice = across === null ? 0 : 2 * (vx * across[0] + vy * across[1]);
@@ -311,7 +311,7 @@ function moveOf(x: number, y: number, toX: number, toY: number, across: Place | 
 }
 
 /** Direction of the last row of a section. */
-function lastRow({ x, y }: Stitches, { from, to }: Section): Place {
+function lastRow({ x, y }: Stitches, { from, to }: Section): EdgePoint {
   const [a, b] = [from[from.length - 1], to[to.length - 1]];
   const length = distance(x[a], y[a], x[b], y[b]) || 1;
   return [(x[b] - x[a]) / length, (y[b] - y[a]) / length];
@@ -322,7 +322,7 @@ function compose(
   design: Design,
   stitches: Stitches,
   laid: readonly SewnStretch[],
-  layer: Layer,
+  layer: StretchLayer,
   toTheEnd: boolean,
 ): Design {
   const x: number[] = [];
@@ -337,8 +337,8 @@ function compose(
   };
   const { first } = laid[0].stretch;
   let done = first > 0 ? stitches.record[first] : 0;
-  let before: { old: Place; now: Place } | null = null;
-  const between = (end: number, after: { old: Place; now: Place } | null) => {
+  let before: { old: EdgePoint; now: EdgePoint } | null = null;
+  const between = (end: number, after: { old: EdgePoint; now: EdgePoint } | null) => {
     for (let r = done; r < end; r++) {
       if (design.kind[r] === Kind.stitch) continue;
       const beside = [after, before].find(

@@ -1,6 +1,6 @@
 /** The edges of a column widened where it stands: its centre line stays, both edges and both ends move outward. */
 import type { Column } from '../geometry/column.js';
-import { type Edge, edgeAt, mapEdge, type Place } from '../stitch/edge.js';
+import { type Edge, type EdgePoint, edgeAt, mapEdge } from '../stitch/edge.js';
 import type { NewEdges } from '../stitch/new-edges.js';
 import type { SectionShape } from '../stitch/section-shape.js';
 import type { Allowance } from './allowance.js';
@@ -30,7 +30,7 @@ interface Across {
 export function columnLines(column: Column, joined: boolean, { span, a, b }: SectionShape): ColumnLines {
   const last = column.count - 1;
   const swingAt = (t: number) => Math.max(0, Math.min(last, Math.round(joined ? t - 0.5 : t)));
-  const ways = Array.from({ length: span + 1 }, (_, t): Place => {
+  const ways = Array.from({ length: span + 1 }, (_, t): EdgePoint => {
     const [ax, ay] = edgeAt(a.line, t);
     const [bx, by] = edgeAt(b.line, t);
     return [bx - ax, by - ay];
@@ -58,7 +58,7 @@ export function widenColumn(
   { column, swingAt, across }: ColumnLines,
   { span, a, b }: SectionShape,
   allowance: Allowance,
-  move: Place,
+  move: EdgePoint,
 ): NewEdges {
   const last = column.count - 1;
   const widen = (line: Edge, way: 1 | -1) =>
@@ -81,10 +81,10 @@ export function widenColumn(
     const first = edgeAt(line, 0);
     const final = edgeAt(line, span);
     const inner = line.t.map((_, k) => k).filter((k) => line.t[k] > 0 && line.t[k] < span);
-    const places: Place[] = [
+    const places: EdgePoint[] = [
       [first[0] - column.tx[0] * start, first[1] - column.ty[0] * start],
       first,
-      ...inner.map((k): Place => [line.x[k], line.y[k]]),
+      ...inner.map((k): EdgePoint => [line.x[k], line.y[k]]),
       final,
       [final[0] + column.tx[last] * end, final[1] + column.ty[last] * end],
     ];
@@ -112,7 +112,7 @@ export function widenColumn(
 function sideOfB(
   tx: Float64Array,
   ty: Float64Array,
-  ways: readonly Place[],
+  ways: readonly EdgePoint[],
   swingAt: (t: number) => number,
 ): 1 | -1 {
   let sum = 0;

@@ -1,7 +1,7 @@
 /** The edges of rows of a fill moved outward all round, rows added beyond the first and the last. */
 import type { Stitches } from '../format/stitches.js';
-import { measureRows, type Rows } from '../geometry/rows.js';
-import { type Edge, edgeAt, type Place } from '../stitch/edge.js';
+import { measureRows, type RowGeometry } from '../geometry/rows.js';
+import { type Edge, type EdgePoint, edgeAt } from '../stitch/edge.js';
 import type { Section } from '../stitch/find-sections.js';
 import type { NewEdges } from '../stitch/new-edges.js';
 import type { SectionShape } from '../stitch/section-shape.js';
@@ -46,11 +46,11 @@ export function fillLines(
   { x, y }: Stitches,
   { from, to, object, row }: Section,
   { span, a, b, rows }: SectionShape,
-  whole: Rows,
+  whole: RowGeometry,
 ): FillLines {
   const { ux, uy, spacingMm } = measureRows(x, y, from, to, new Int32Array(0));
   const pitch = Math.max(1e-3, spacingMm[spacingMm.length >> 1]);
-  const beside = ([px, py]: Place) => py * ux - px * uy;
+  const beside = ([px, py]: EdgePoint) => py * ux - px * uy;
   const rising = beside(edgeAt(a.line, span)) < beside(edgeAt(a.line, 0)) ? -1 : 1;
   const isSewn = (t: number, way: number) => {
     const [p, q] = [edgeAt(a.line, t), edgeAt(b.line, t)];
@@ -92,7 +92,7 @@ export function widenRows(
   lines: FillLines,
   shape: SectionShape,
   allowance: Allowance,
-  move: Place,
+  move: EdgePoint,
 ): NewEdges {
   const { ux, uy, pitch, rising } = lines;
   const { span } = shape;
@@ -105,7 +105,7 @@ export function widenRows(
     const count = outs.length - 1;
     const wide = Math.ceil((reach / pitch + SPARE_ROWS) / STEP);
     const t = [...new Set([-before, ...Array.from(outs, (_, k) => k * STEP), span + after])];
-    const places = t.map((at): Place => {
+    const places = t.map((at): EdgePoint => {
       const middle = Math.max(0, Math.min(count, Math.round(at / STEP)));
       const over = at < 0 ? at : Math.max(0, at - span);
       const v = besides[middle] + over * rising * pitch;

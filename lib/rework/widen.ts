@@ -12,7 +12,7 @@ import { measureColumn } from '../geometry/column.js';
 import { columnFrame, locate } from '../geometry/column-frame.js';
 import { measureRows } from '../geometry/rows.js';
 import type { StitchObject } from '../segment/objects.js';
-import type { Place } from '../stitch/edge.js';
+import type { EdgePoint } from '../stitch/edge.js';
 import type { Section } from '../stitch/find-sections.js';
 import { type Divide, layRun } from '../stitch/sew-run.js';
 import { Allowance } from './allowance.js';
@@ -64,8 +64,8 @@ export const widened: Enlarge = (design, stitches, objects, leave = new Set()) =
   return (by) => {
     if (by.x === 0 && by.y === 0) return asItIs(by);
     const allowance = new Allowance(by, widthMm);
-    const move: Place = [by.dx, by.dy];
-    const carry = (x: number, y: number): Place => [x + by.dx, y + by.dy];
+    const move: EdgePoint = [by.dx, by.dy];
+    const carry = (x: number, y: number): EdgePoint => [x + by.dx, y + by.dy];
     const made = apart.grow({
       edges: (section, shape) =>
         section.swings
@@ -73,7 +73,7 @@ export const widened: Enlarge = (design, stitches, objects, leave = new Set()) =
           : widenRows(linesOf(section), shape, allowance, move),
       path({ first, x, y, fixed, run }) {
         if (run !== null) return layRun(x, y, fixed, carry, between);
-        const places = Array.from(x, (v, k): Place => {
+        const places = Array.from(x, (v, k): EdgePoint => {
           const [nx, ny] = [spread.x[first + k], spread.y[first + k]];
           const out = allowance.outward(nx, ny);
           const share = Math.hypot(nx, ny);

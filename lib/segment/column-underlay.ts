@@ -29,7 +29,7 @@ export interface UnderlayReading {
   readonly spacingMm: number | null;
 }
 
-interface Leg {
+interface UnderlayLeg {
   ds: number;
   dc: number;
   /** Mean place across, as a share of the half width, and in mm. */
@@ -52,7 +52,7 @@ export function readColumnUnderlay(
   const legs = unroll(column, x, y, indexes);
   const length = column.lengthMm || 1;
   const reach = spread(legs);
-  const crosses = (leg: Leg) =>
+  const crosses = (leg: UnderlayLeg) =>
     reach > MIDDLE &&
     Math.abs(leg.dc) >=
       Math.max(2 * MIDDLE_MM, FINDER.crossReach.value * reach * leg.halfWidth, STEEP * Math.abs(leg.ds));
@@ -91,7 +91,11 @@ export function shareAlongMiddle(
   return middleShare(unroll(column, x, y, indexes), () => false, column.lengthMm || 1);
 }
 
-function middleShare(legs: readonly Leg[], crosses: (leg: Leg) => boolean, length: number): number {
+function middleShare(
+  legs: readonly UnderlayLeg[],
+  crosses: (leg: UnderlayLeg) => boolean,
+  length: number,
+): number {
   return (
     runsAlong(legs, crosses, PIECE * length).reduce((n, r) => n + (sideOf(r) === 0 ? r.length : 0), 0) /
     length
@@ -102,8 +106,13 @@ const sideOf = ({ share, across }: { share: number; across: number }): number =>
   Math.abs(share) <= MIDDLE || Math.abs(across) <= MIDDLE_MM ? 0 : Math.sign(share);
 
 /** The stretch in the column's own coordinates, joined into straight legs. */
-function unroll(column: ColumnFrame, x: Float64Array, y: Float64Array, indexes: readonly number[]): Leg[] {
-  const legs: Leg[] = [];
+function unroll(
+  column: ColumnFrame,
+  x: Float64Array,
+  y: Float64Array,
+  indexes: readonly number[],
+): UnderlayLeg[] {
+  const legs: UnderlayLeg[] = [];
   // all by plain numbers: kept as objects, every stitch would leave some behind
   let [ds, dc, shareSum, acrossSum, widthSum, weight] = [0, 0, 0, 0, 0, 0];
   let [lastDs, lastDc, lastL] = [0, 0, 0];
@@ -156,7 +165,7 @@ function unroll(column: ColumnFrame, x: Float64Array, y: Float64Array, indexes: 
 
 /** Adds a leg, sums of its stitches weighted by their length, unless there is none or it is too short to be one. */
 function closeLeg(
-  legs: Leg[],
+  legs: UnderlayLeg[],
   ds: number,
   dc: number,
   shareSum: number,
@@ -169,7 +178,7 @@ function closeLeg(
 }
 
 /** How far to the sides the stretch reaches, as a share of the half width (90th percentile of leg ends). */
-function spread(legs: readonly Leg[]): number {
+function spread(legs: readonly UnderlayLeg[]): number {
   const shares = legs
     .map((l) => Math.max(Math.abs(l.share), Math.abs(l.dc) / (2 * l.halfWidth)))
     .sort((a, b) => a - b);
@@ -186,7 +195,11 @@ interface Run {
 }
 
 /** Legs along the column, joined where they follow each other on the same side; steps between rows left out. */
-function runsAlong(legs: readonly Leg[], crosses: (leg: Leg) => boolean, least: number): Run[] {
+function runsAlong(
+  legs: readonly UnderlayLeg[],
+  crosses: (leg: UnderlayLeg) => boolean,
+  least: number,
+): Run[] {
   const runs: Run[] = [];
   let current: Run | null = null;
   for (const leg of legs) {
@@ -239,8 +252,8 @@ function rowsAlong(runs: readonly Run[], length: number): { runs: Run[]; spacing
 
 /** Reads the legs that go from side to side: a zigzag, a double zigzag, or rows of a light fill. */
 function readCrossings(
-  legs: readonly Leg[],
-  crosses: (leg: Leg) => boolean,
+  legs: readonly UnderlayLeg[],
+  crosses: (leg: UnderlayLeg) => boolean,
   length: number,
 ): { kind: UnderlayKind; spacingMm: number } | null {
   // the way of the middles: swings of a slanted zigzag go forward and back by turns, their middles do not

@@ -7,7 +7,7 @@ import type { Stitches } from '../format/stitches.js';
 import type { Doubt, ObjectKind, Pattern, Purpose, Underlay } from './objects.js';
 import { FINDER } from './parameters.js';
 import { alike } from './passes.js';
-import type { Piece } from './purposes.js';
+import type { SewnPiece } from './purposes.js';
 import type { Top } from './tops.js';
 
 /** One way in which a piece might be read otherwise; `could` is null where it would still be what it is. */
@@ -24,7 +24,7 @@ export interface Surety {
 /** Tells how sure each piece is; all lists are of the same pieces, in sewing order. */
 export function tellSurety(
   stitches: Stitches,
-  pieces: readonly Piece[],
+  pieces: readonly SewnPiece[],
   purposes: readonly Purpose[],
   underlays: readonly Underlay[],
 ): Surety[] {
@@ -59,7 +59,7 @@ function suretyOf(others: readonly Other[]): Surety {
 }
 
 /** A short run may be thread that leads from one piece to the next, or lies under what covers it in part. */
-function ofRun({ first, last }: Piece): Other[] {
+function ofRun({ first, last }: SewnPiece): Other[] {
   return [{ could: 'underlay', margin: rise(last - first + 1, 0, FINDER.sureRun.value) }];
 }
 
@@ -119,7 +119,7 @@ function reach({ x, y }: Stitches, first: number, last: number): number {
 }
 
 /** Whether one column begins where another ends, as wide and as dense: perhaps they are one. */
-function goesOn({ x, y }: Stitches, a: Piece, b: Piece): boolean {
+function goesOn({ x, y }: Stitches, a: SewnPiece, b: SewnPiece): boolean {
   if (a.top?.kind !== 'satin' || b.top?.kind !== 'satin' || a.top.thread !== b.top.thread) return false;
   if (b.first - a.last > FINDER.passGap.value) return false;
   const most = FINDER.openSwingAlike.value;

@@ -13,7 +13,7 @@ import { Above } from './above.js';
 import { FINDER } from './parameters.js';
 import { ColumnRegion, FillRegion, type Region } from './region.js';
 import { ALONE, AT_END, BETWEEN, keepRuns, type RunDraft } from './runs.js';
-import type { Thread } from './threads.js';
+import type { SewnThread } from './threads.js';
 import type { Top } from './tops.js';
 
 const SAMPLE = FINDER.coverSample.value;
@@ -30,7 +30,7 @@ interface Taken {
 /** Sorts the pieces of all threads, from the last to the first, into tops, what lies under them, and runs. */
 export function sortByCover(
   stitches: Stitches,
-  threads: readonly Thread[],
+  threads: readonly SewnThread[],
   pieces: readonly Top[],
 ): { tops: Top[]; runs: RunDraft[] } {
   const kept: Top[][] = [];
@@ -149,7 +149,7 @@ class ThreadRest {
   constructor(
     private readonly stitches: Stitches,
     private readonly index: number,
-    private readonly thread: Thread,
+    private readonly thread: SewnThread,
     private readonly tops: readonly Top[],
     private readonly taken: readonly Taken[],
     private readonly above: Above,

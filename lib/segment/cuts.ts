@@ -6,7 +6,7 @@
  * neighbour, but its sign flips where a zigzag returns the way it came, its size jumps where an open zigzag turns
  * into a dense top, and it leaps once where the thread steps over to another area.
  */
-import { Room } from '../core/room.js';
+import { ScratchRoom } from '../core/room.js';
 import type { Stitches } from '../format/stitches.js';
 import type { LegString } from './leg-strings.js';
 import { FINDER } from './parameters.js';
@@ -36,7 +36,7 @@ export function cutString(
   stitches: Stitches,
   string: LegString,
   keep: (pitches: Pitches, start: number, end: number) => boolean,
-  room = new Room(),
+  room = new ScratchRoom(),
 ): void {
   const last = string.from.length - 1;
   const store = room.take(2 * last + 2).fill(0);

@@ -24,7 +24,7 @@ const FEWEST_ROWS = FINDER.underRowsFewest.value;
 const ROWS_SHARE = FINDER.underRowsShare.value;
 const CROSSED_SHARE = FINDER.underRowsCrossed.value;
 
-export interface UnderPart {
+export interface FillUnderPart {
   readonly first: number;
   readonly last: number;
   /** Set where the part is a patch of rows or swings; null for running stitches. */
@@ -37,7 +37,7 @@ export interface UnderPart {
 export function readFillUnderlay(
   stitches: Stitches,
   region: FillRegion,
-  parts: readonly UnderPart[],
+  parts: readonly FillUnderPart[],
 ): UnderlayReading {
   const kinds = new Set<UnderlayKind>();
   let spacingMm: number | null = null;
@@ -61,7 +61,7 @@ export function readFillUnderlay(
 }
 
 /** Parts that follow each other stitch by stitch, as one range. */
-function joined(parts: readonly UnderPart[]): { first: number; last: number }[] {
+function joined(parts: readonly FillUnderPart[]): { first: number; last: number }[] {
   const out: { first: number; last: number }[] = [];
   for (const { first, last } of parts) {
     const before = out[out.length - 1];

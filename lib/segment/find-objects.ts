@@ -20,7 +20,7 @@
  */
 
 import { countUpTo } from '../core/ascending.js';
-import { Room } from '../core/room.js';
+import { ScratchRoom } from '../core/room.js';
 import type { Stitches } from '../format/stitches.js';
 import { assembleTops } from './assemble-tops.js';
 import { tellSurety } from './confidence.js';
@@ -39,7 +39,7 @@ import { tellPurposes } from './purposes.js';
 import { countPasses } from './run-passes.js';
 import type { RunDraft } from './runs.js';
 import { joinSections } from './sections.js';
-import { findThreads, type Thread } from './threads.js';
+import { findThreads, type SewnThread } from './threads.js';
 import { Top } from './tops.js';
 import { readUnderlay } from './underlay.js';
 
@@ -65,8 +65,8 @@ export function findObjects(stitches: Stitches): StitchObject[] {
   return finish(stitches, threads, joinOpenZigzags(stitches, tops), runs);
 }
 
-function findTops(stitches: Stitches, threads: readonly Thread[], finder: LegFinder): Top[] {
-  const room = new Room();
+function findTops(stitches: Stitches, threads: readonly SewnThread[], finder: LegFinder): Top[] {
+  const room = new ScratchRoom();
   const found = threads.flatMap((thread, i) => {
     if (thread.bodyLast - thread.bodyFirst < FINDER.threadLeast.value) return [];
     const legs = finder.find(thread.bodyFirst, thread.bodyLast);
@@ -90,7 +90,7 @@ function findTops(stitches: Stitches, threads: readonly Thread[], finder: LegFin
 const NO_ENDS = new Int32Array(0);
 
 /** Ends of swings and rows of all tops in one array, of which each gets its part: small arrays take several times what is in them. */
-class Ends {
+class EndArrays {
   private readonly all: Int32Array;
   private used = 0;
 
@@ -109,7 +109,7 @@ class Ends {
 const LOCKS = [false, true].map((start) => [false, true].map((end) => ({ start, end })));
 
 /** Adds the areas without rows that lie between the tops of a thread. */
-function withFields(stitches: Stitches, thread: Thread, index: number, tops: readonly Top[]): Top[] {
+function withFields(stitches: Stitches, thread: SewnThread, index: number, tops: readonly Top[]): Top[] {
   const all: Top[] = [];
   for (let k = 0; k <= tops.length; k++) {
     const first = k === 0 ? thread.bodyFirst : tops[k - 1].last + 1;
@@ -123,7 +123,7 @@ function withFields(stitches: Stitches, thread: Thread, index: number, tops: rea
 
 function finish(
   stitches: Stitches,
-  threads: readonly Thread[],
+  threads: readonly SewnThread[],
   tops: readonly Top[],
   runs: readonly RunDraft[],
 ): StitchObject[] {
@@ -146,7 +146,7 @@ function finish(
     underlays,
   );
   const starts = new UnderlayStarts(threads, underlays);
-  const ends = new Ends(tops);
+  const ends = new EndArrays(tops);
   const objects = drafts.map((draft, i): StitchObject => {
     const { top } = draft;
     const underlay = underlays[i];
@@ -192,7 +192,7 @@ class UnderlayStarts {
   private readonly firsts: Float64Array;
   private readonly threadStarts: Float64Array;
 
-  constructor(threads: readonly Thread[], underlays: readonly Underlay[]) {
+  constructor(threads: readonly SewnThread[], underlays: readonly Underlay[]) {
     this.firsts = Float64Array.from(underlays.flatMap(({ range }) => (range ? [range[0]] : []))).sort();
     this.threadStarts = Float64Array.from(threads, (t) => t.first);
   }
@@ -223,7 +223,7 @@ class UnderlayStarts {
  */
 function locksOf(
   stitches: Stitches,
-  threads: readonly Thread[],
+  threads: readonly SewnThread[],
   start: { thread: number; stitch: number; alone: boolean },
   draft: { last: number; thread: number },
   before: { last: number; thread: number } | null,

@@ -43,7 +43,7 @@ export function cutBetween(stitches: Stitches, a: number, b: number): boolean {
   return false;
 }
 
-interface Stretch {
+interface GroupStretch {
   readonly from: number;
   readonly to: number;
   readonly bounds: Bounds;
@@ -52,7 +52,7 @@ interface Stretch {
 /** The needle points of one object. */
 class Member {
   readonly box: Bounds;
-  private stretches: readonly Stretch[] | null = null;
+  private stretches: readonly GroupStretch[] | null = null;
 
   constructor(
     private readonly stitches: Stitches,
@@ -103,8 +103,8 @@ class Member {
     return near;
   }
 
-  private boundStretches(): Stretch[] {
-    const stretches: Stretch[] = [];
+  private boundStretches(): GroupStretch[] {
+    const stretches: GroupStretch[] = [];
     for (let from = this.first; from <= this.last; from += STRETCH) {
       const to = Math.min(this.last, from + STRETCH - 1);
       stretches.push({ from, to, bounds: boundsOf(this.stitches, from, to) });

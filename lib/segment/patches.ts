@@ -4,7 +4,7 @@
  * travel, underlay that follows an edge, locks.
  */
 import { distance } from '../core/distance.js';
-import { Room } from '../core/room.js';
+import { ScratchRoom } from '../core/room.js';
 import type { Stitches } from '../format/stitches.js';
 import { cutString, fits, type Pitches } from './cuts.js';
 import { findLegStrings, type LegString } from './leg-strings.js';
@@ -39,7 +39,7 @@ export interface Patch {
 }
 
 /** Finds the patches among the legs of one thread, in sewing order; what it reckons with for a while lies in `room`. */
-export function findPatches(stitches: Stitches, legs: Legs, room = new Room()): Patch[] {
+export function findPatches(stitches: Stitches, legs: Legs, room = new ScratchRoom()): Patch[] {
   const patches: Patch[] = [];
   for (const string of findLegStrings(stitches, legs, FEWEST_LEGS)) {
     const keep = (pitches: Pitches, start: number, end: number): boolean => {

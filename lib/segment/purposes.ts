@@ -19,7 +19,7 @@ const LAYERS = FINDER.coverTops.value;
 const SAMPLE = FINDER.pieceSample.value;
 
 /** A column, an area or a run, with the stitches that it has. */
-export interface Piece {
+export interface SewnPiece {
   readonly first: number;
   readonly last: number;
   /** Null for a run. */
@@ -35,7 +35,7 @@ export interface Told {
 }
 
 /** Tells the purposes of the pieces of a design, which are in sewing order. */
-export function tellPurposes(stitches: Stitches, pieces: readonly Piece[]): Told[] {
+export function tellPurposes(stitches: Stitches, pieces: readonly SewnPiece[]): Told[] {
   const lines = linesOf(stitches, pieces);
   const { over, overHeld, below } = lineUp(stitches, pieces, lines);
   return lines.map((line, i) => ({
@@ -44,9 +44,9 @@ export function tellPurposes(stitches: Stitches, pieces: readonly Piece[]): Told
   }));
 }
 
-type Line = 'run' | 'blanket' | 'open-ring' | 'open-zigzag' | 'column' | 'open-column' | 'net' | 'area';
+type SewnLike = 'run' | 'blanket' | 'open-ring' | 'open-zigzag' | 'column' | 'open-column' | 'net' | 'area';
 
-function purposeOf(line: Line, over: boolean, overHeld: boolean, below: boolean): Purpose {
+function purposeOf(line: SewnLike, over: boolean, overHeld: boolean, below: boolean): Purpose {
   if (over) return line === 'run' && (overHeld || !below) ? 'placement' : 'tack-down';
   if (line === 'net') return 'net';
   if (line === 'blanket' || line === 'open-ring') return 'edging';
@@ -56,7 +56,7 @@ function purposeOf(line: Line, over: boolean, overHeld: boolean, below: boolean)
 }
 
 /** How many stops and changes of color come before each piece. */
-function phasesOf({ breakBefore }: Stitches, pieces: readonly Piece[]): Int32Array {
+function phasesOf({ breakBefore }: Stitches, pieces: readonly SewnPiece[]): Int32Array {
   const phases = new Int32Array(pieces.length);
   let phase = 0;
   let at = 0;
@@ -67,7 +67,7 @@ function phasesOf({ breakBefore }: Stitches, pieces: readonly Piece[]): Int32Arr
   return phases;
 }
 
-function lineOf(stitches: Stitches, { first, last, top }: Piece): Line {
+function lineOf(stitches: Stitches, { first, last, top }: SewnPiece): SewnLike {
   if (top === null) return isBlanket(stitches, first, last) ? 'blanket' : 'run';
   if (top.kind === 'fill') return top.crossed || top.pitchMm >= FINDER.netAlone.value ? 'net' : 'area';
   if (top.pitchMm < FINDER.openPitch.value)
@@ -75,7 +75,7 @@ function lineOf(stitches: Stitches, { first, last, top }: Piece): Line {
   return top.region instanceof ColumnRegion && top.region.frame.closed ? 'open-ring' : 'open-zigzag';
 }
 
-function linesOf(stitches: Stitches, pieces: readonly Piece[]): Line[] {
+function linesOf(stitches: Stitches, pieces: readonly SewnPiece[]): SewnLike[] {
   let all: Above | null = null;
   return pieces.map((piece) => {
     const line = lineOf(stitches, piece);
@@ -90,7 +90,7 @@ function linesOf(stitches: Stitches, pieces: readonly Piece[]): Line[] {
 }
 
 /** Whether an open area shares much of its place with what else is sewn there, in whatever color: rows across it, or a design that it holds up. */
-function isLayer({ x, y }: Stitches, { first, last }: Piece, own: Top, all: Above): boolean {
+function isLayer({ x, y }: Stitches, { first, last }: SewnPiece, own: Top, all: Above): boolean {
   const { region } = own;
   if (!(region instanceof FillRegion)) return false;
   const others = all.over(own.bounds, LAYERS).filter((top) => top !== own);
@@ -133,7 +133,7 @@ interface LinedUp {
   readonly below: Uint8Array;
 }
 
-function lineUp(stitches: Stitches, pieces: readonly Piece[], lines: readonly Line[]): LinedUp {
+function lineUp(stitches: Stitches, pieces: readonly SewnPiece[], lines: readonly SewnLike[]): LinedUp {
   const [over, overHeld, below] = [0, 0, 0].map(() => new Uint8Array(pieces.length));
   const phases = phasesOf(stitches, pieces);
   if (pieces.length === 0 || phases[0] === phases[phases.length - 1]) return { over, overHeld, below };
@@ -162,7 +162,7 @@ function lineUp(stitches: Stitches, pieces: readonly Piece[], lines: readonly Li
 }
 
 /** Whether most of one line lies beneath another or beside it. */
-function goesAlong(stitches: Stitches, low: Piece, high: Piece): boolean {
+function goesAlong(stitches: Stitches, low: SewnPiece, high: SewnPiece): boolean {
   const { x, y } = stitches;
   const { top } = high;
   const reach = FINDER.besideLine.value;

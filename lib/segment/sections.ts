@@ -10,7 +10,7 @@ import type { Top } from './tops.js';
 
 const INNER_POINTS = FINDER.rasterPoints.value;
 
-interface Direction {
+interface UnitVector {
   readonly x: number;
   readonly y: number;
 }
@@ -63,7 +63,7 @@ function haveOneRaster(stitches: Stitches, a: Top, b: Top): boolean {
 }
 
 /** Direction of all rows, without their outermost needle points: over a whole area a fraction of a degree is a row. */
-function directionOf({ x, y }: Stitches, ...tops: readonly Top[]): Direction {
+function directionOf({ x, y }: Stitches, ...tops: readonly Top[]): UnitVector {
   let [c, s] = [0, 0];
   for (const { from, to } of tops)
     for (let k = 0; k < from.length; k++) {
@@ -78,7 +78,7 @@ function directionOf({ x, y }: Stitches, ...tops: readonly Top[]): Direction {
 }
 
 /** Where the rows lie at right angles to them, mm, ascending: by their needle points without the outermost, as one at an end may be a step over to the next row. */
-function lateral({ x, y }: Stitches, { from, to }: Top, axis: Direction): Float64Array {
+function lateral({ x, y }: Stitches, { from, to }: Top, axis: UnitVector): Float64Array {
   return Float64Array.from(from, (f, k) => {
     const points = Float64Array.from(
       { length: to[k] - f + 1 },

@@ -8,7 +8,7 @@ const RECORD_MM = FINDER.record.value;
 const LIKE = FINDER.longAlike.value;
 const TURNED_COS = -cosineOf(FINDER.longTurn);
 
-export interface Thread {
+export interface SewnThread {
   /** Stitch indexes of its first and last needle point. */
   readonly first: number;
   readonly last: number;
@@ -25,8 +25,8 @@ export interface Thread {
  * Splits the needle points at trims, at colour changes, at stops and at untrimmed moves. The jumps by which a file makes a
  * stitch too long for one record end no thread.
  */
-export function findThreads(stitches: Stitches): Thread[] {
-  const threads: Thread[] = [];
+export function findThreads(stitches: Stitches): SewnThread[] {
+  const threads: SewnThread[] = [];
   const { breakBefore, count } = stitches;
   for (let first = 0; first < count; ) {
     let last = first;

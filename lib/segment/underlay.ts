@@ -8,7 +8,11 @@ import { FINDER } from './parameters.js';
 import { ColumnRegion, type FillRegion } from './region.js';
 import type { Top, UnderPart } from './tops.js';
 
-type Piece = Omit<UnderlayPiece, 'id'> & { stitches: number; spacingMm: number | null; shared: boolean };
+type SharedPiece = Omit<UnderlayPiece, 'id'> & {
+  stitches: number;
+  spacingMm: number | null;
+  shared: boolean;
+};
 
 /** The underlay of one top; numbers of pieces are still to be given. */
 export function readUnderlay(stitches: Stitches, top: Top): Underlay {
@@ -36,9 +40,9 @@ function partsUnder(stitches: Stitches, { under, region, capped }: Top): readonl
 }
 
 /** Reads the stretches that follow each other closely as one piece each; those that show nothing by themselves together. */
-function readPieces(stitches: Stitches, top: Top, under: readonly UnderPart[]): Piece[] {
+function readPieces(stitches: Stitches, top: Top, under: readonly UnderPart[]): SharedPiece[] {
   const clusters = cluster(under);
-  const pieces: Piece[] = [];
+  const pieces: SharedPiece[] = [];
   const rest: UnderPart[] = [];
   for (const parts of clusters) {
     const piece = parts[0].shared ? readShared(parts) : readPiece(stitches, top, parts);
@@ -57,7 +61,7 @@ function readPieces(stitches: Stitches, top: Top, under: readonly UnderPart[]): 
 }
 
 /** Much thread beneath a column that shows no kind lies there to hold the fabric all the same: a light fill of few rows, most likely. */
-function readUnknown(stitches: Stitches, { region }: Top, parts: readonly UnderPart[]): Piece | null {
+function readUnknown(stitches: Stitches, { region }: Top, parts: readonly UnderPart[]): SharedPiece | null {
   if (parts.length === 0 || !(region instanceof ColumnRegion) || goesOnce(stitches, region, parts))
     return null;
   return asPiece({ kinds: ['fill'], spacingMm: null }, parts);
@@ -85,7 +89,7 @@ function cluster(parts: readonly UnderPart[]): UnderPart[][] {
 }
 
 /** What many objects lie on is read by itself: whose it is does not change it. */
-function readShared(parts: readonly UnderPart[]): Piece | null {
+function readShared(parts: readonly UnderPart[]): SharedPiece | null {
   const patches = parts.flatMap(({ patch }) => patch ?? []);
   if (patches.length === 0) return null;
   const patch = patches.reduce((a, b) => (b.from.length > a.from.length ? b : a));
@@ -97,7 +101,7 @@ function readShared(parts: readonly UnderPart[]): Piece | null {
 }
 
 /** A piece by itself or, where that shows nothing, with the thread around it that lies beneath a neighbor as well. */
-function readPiece(stitches: Stitches, top: Top, parts: readonly UnderPart[]): Piece | null {
+function readPiece(stitches: Stitches, top: Top, parts: readonly UnderPart[]): SharedPiece | null {
   const alone = asPiece(readOwn(stitches, top, parts), parts);
   if (alone) return alone;
   const { x, y, breakBefore } = stitches;
@@ -117,7 +121,7 @@ function readOwn(stitches: Stitches, top: Top, parts: readonly UnderPart[]): Und
     : readFillUnderlay(stitches, region as FillRegion, parts);
 }
 
-function asPiece({ kinds, spacingMm }: UnderlayReading, parts: readonly UnderPart[]): Piece | null {
+function asPiece({ kinds, spacingMm }: UnderlayReading, parts: readonly UnderPart[]): SharedPiece | null {
   if (kinds.length === 0) return null;
   return {
     kinds,

@@ -5,19 +5,19 @@
  * A point of a curve has one coordinate (a width) or two (a place); all points of a curve have as many.
  */
 
-export type Point = readonly number[];
+export type CurvePoint = readonly number[];
 
 export interface Arc {
   /** The count at which it ends. */
   readonly to: number;
   /** Control points after the one where the arc before ended, mm. At least one; the last is its end. */
-  readonly points: readonly Point[];
+  readonly points: readonly CurvePoint[];
 }
 
 export interface Curve {
   /** The count at which it begins. */
   readonly from: number;
-  readonly start: Point;
+  readonly start: CurvePoint;
   /** None: the curve stays where it is. */
   readonly arcs: readonly Arc[];
 }

@@ -1,6 +1,6 @@
 /** The two edges of a section in few numbers: each told by itself, or both by their center line, or both along the rows of a lattice. */
 import { type Curve, curveAt, numbersInCurve, slopeAt } from './curve.js';
-import { type Edge, edgeAt, type Place } from './edge.js';
+import { type Edge, type EdgePoint, edgeAt } from './edge.js';
 import { fitCurve, type Nearness } from './fit-curve.js';
 import {
   type LatticeRows,
@@ -34,10 +34,10 @@ export function numbersInEdges(edges: EdgeCurves): number {
 }
 
 /** Where an edge is at a count, mm. */
-export function placeOnEdge(edges: EdgeCurves, lattice: RowLattice | null, side: Side, t: number): Place {
+export function placeOnEdge(edges: EdgeCurves, lattice: RowLattice | null, side: Side, t: number): EdgePoint {
   switch (edges.form) {
     case 'edges':
-      return curveAt(edges[side], t) as Place;
+      return curveAt(edges[side], t) as EdgePoint;
     case 'center': {
       const [x, y] = curveAt(edges.center, t);
       const [ux, uy] = direction(edges.center, t);
@@ -51,7 +51,7 @@ export function placeOnEdge(edges: EdgeCurves, lattice: RowLattice | null, side:
   }
 }
 
-function direction(center: Curve, t: number): Place {
+function direction(center: Curve, t: number): EdgePoint {
   const [vx, vy] = slopeAt(center, t);
   const length = Math.hypot(vx, vy);
   return length > 0 ? [vx / length, vy / length] : [1, 0];

@@ -12,7 +12,7 @@ export interface Edge {
   readonly y: readonly number[];
 }
 
-export type Place = [x: number, y: number];
+export type EdgePoint = [x: number, y: number];
 
 /** The span of an edge that holds `t`: number of its first corner. The outermost spans go on beyond the ends. */
 function spanAt({ t }: Edge, at: number): number {
@@ -27,7 +27,7 @@ function spanAt({ t }: Edge, at: number): number {
 }
 
 /** Where an edge is at count `at`, straight from corner to corner and straight on beyond its ends, mm. */
-export function edgeAt(line: Edge, at: number): Place {
+export function edgeAt(line: Edge, at: number): EdgePoint {
   const { t, x, y } = line;
   if (t.length === 1) return [x[0], y[0]];
   const k = spanAt(line, at);
@@ -45,7 +45,7 @@ export function nearestCorner(line: Edge, at: number): number {
 }
 
 /** The edge with every corner moved. */
-export function mapEdge(line: Edge, to: (x: number, y: number, t: number) => Place): Edge {
+export function mapEdge(line: Edge, to: (x: number, y: number, t: number) => EdgePoint): Edge {
   const places = line.t.map((t, k) => to(line.x[k], line.y[k], t));
   return { t: line.t, x: places.map(([x]) => x), y: places.map(([, y]) => y) };
 }

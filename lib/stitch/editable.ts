@@ -3,7 +3,7 @@
  * follows from that, so a change of the description is a change of the object.
  */
 import { type Curve, numbersInCurve } from './curve.js';
-import type { Place } from './edge.js';
+import type { EdgePoint } from './edge.js';
 import { type EdgeCurves, numbersInEdges, type Side } from './edge-curves.js';
 import { numbersInLattice, type RowLattice } from './row-lattice.js';
 
@@ -12,7 +12,7 @@ export interface EndsOff {
   /** Ends that stop short of the edge at regular intervals: short stitches in a bend, rows that begin a little inside. */
   readonly short: readonly ShortEnds[];
   /** Single ends that follow no rule, by their count, mm. */
-  readonly placed: readonly { readonly t: number; readonly place: Place }[];
+  readonly placed: readonly { readonly t: number; readonly place: EdgePoint }[];
 }
 
 /** Every `step`-th end from count `first` on, `ends` of them, stops short of its edge, measured along its row. */
@@ -84,7 +84,7 @@ export type OddRow =
 export interface OddStep {
   readonly row: number;
   readonly stitches: number;
-  readonly bent: readonly Place[];
+  readonly bent: readonly EdgePoint[];
 }
 
 /**
@@ -94,14 +94,14 @@ export interface OddStep {
 export interface Way {
   readonly kind: 'way';
   /** Where the needle first goes down, at the beginning of an object; elsewhere it comes from what is before. */
-  readonly start: Place | null;
+  readonly start: EdgePoint | null;
   readonly legs: readonly Leg[];
   /** The leg to what follows; null at the end of the object. */
   readonly onwards: Pick<Leg, 'stitches'> | null;
 }
 
 export interface Leg {
-  readonly to: Place;
+  readonly to: EdgePoint;
   /** How many stitches; null where those are as few as are no longer than the object's `travelMm`. */
   readonly stitches: number | null;
 }

@@ -1,5 +1,5 @@
 /** The curve of fewest numbers that follows some points: arcs by least squares, chosen by how far they reach for their numbers. */
-import { type Arc, type Curve, MOST_ORDER, type Point, slopeAt, weigh } from './curve.js';
+import { type Arc, type Curve, type CurvePoint, MOST_ORDER, slopeAt, weigh } from './curve.js';
 
 /** How near a curve is to follow what it is fitted to. */
 export interface Nearness {
@@ -42,9 +42,9 @@ export function fitCurve(
   if (constant !== null) return { from: t[0], start: constant, arcs: [] };
   const size = values.length;
   const fitter = new ArcFitter(t, values, near);
-  const reached: Reach[] = [];
+  const reached: ArcReach[] = [];
   reached[size] = { first: 0, t: t[0], at: null, outliers: 0, arc: null };
-  let whole: Reach | null = null;
+  let whole: ArcReach | null = null;
   let fewest = most + 1;
   let farthest = -1;
   for (let numbers = size; numbers < Math.min(fewest, reached.length); numbers++) {
@@ -92,20 +92,24 @@ function middlePoint(values: readonly ArrayLike<number>[], withinMm: number): nu
 }
 
 /** How far some arcs reach. */
-interface Reach {
+interface ArcReach {
   /** Where the next arc begins: the first point that it has to follow, its count, and its place, which is free where there is no arc before. */
   readonly first: number;
   readonly t: number;
-  readonly at: Point | null;
+  readonly at: CurvePoint | null;
   /** How many points lie farther off than is asked. */
   readonly outliers: number;
   /** The last arc, from where those before it reach. */
-  readonly arc: { readonly from: Reach; readonly start: Point; readonly points: readonly Point[] } | null;
+  readonly arc: {
+    readonly from: ArcReach;
+    readonly start: CurvePoint;
+    readonly points: readonly CurvePoint[];
+  } | null;
 }
 
-function curveOf(whole: Reach, from: number): Curve {
+function curveOf(whole: ArcReach, from: number): Curve {
   const arcs: Arc[] = [];
-  let start: Point = [];
+  let start: CurvePoint = [];
   for (let reach = whole; reach.arc !== null; reach = reach.arc.from) {
     arcs.unshift({ to: reach.t, points: reach.arc.points });
     start = reach.arc.start;
@@ -140,7 +144,7 @@ class ArcFitter {
   }
 
   /** The longest arc of so many control points, if it follows points up to number `beyond` at least: found by doubling and halving its length. */
-  longest(from: Reach, size: number, beyond: number): Reach | null {
+  longest(from: ArcReach, size: number, beyond: number): ArcReach | null {
     const { t } = this;
     const last = t.length - 1;
     const shortest = from.first + size - (from.at === null ? 0 : 1);
@@ -165,7 +169,7 @@ class ArcFitter {
   }
 
   /** The last arc gone on with to the corner between its last point and the next; null where there is none. */
-  cornerAfter({ first, t: ended, at, arc }: Reach): Reach | null {
+  cornerAfter({ first, t: ended, at, arc }: ArcReach): ArcReach | null {
     const { t, values } = this;
     const last = Math.min(t.length - 1, first + CORNER_POINTS - 1);
     if (arc === null || last === first) return null;
@@ -199,7 +203,7 @@ class ArcFitter {
       : null;
   }
 
-  private follows(from: Reach, end: number, to: number, size: number): boolean {
+  private follows(from: ArcReach, end: number, to: number, size: number): boolean {
     const { withinMm, outliers } = this.near;
     const stride = Math.floor((end - from.first) / (COARSE_POINTS * (size + 1)));
     if (stride > 1) {
@@ -213,9 +217,9 @@ class ArcFitter {
   }
 
   /** What the last fit reaches. */
-  private reached(from: Reach, end: number, to: number, size: number): Reach {
+  private reached(from: ArcReach, end: number, to: number, size: number): ArcReach {
     const { channels, control } = this;
-    const point = (n: number): Point => Array.from(control.subarray(n * channels, (n + 1) * channels));
+    const point = (n: number): CurvePoint => Array.from(control.subarray(n * channels, (n + 1) * channels));
     const points = Array.from({ length: size }, (_, n) => point(n + 1));
     const start = from.arc === null ? point(0) : from.arc.start;
     return {
@@ -228,7 +232,7 @@ class ArcFitter {
   }
 
   /** Least squares for the control points of an arc from where others end to count `to`, over every `stride`-th point up to number `end`; for its start as well, where that is free. */
-  private fit(from: Reach, end: number, to: number, size: number, stride = 1): void {
+  private fit(from: ArcReach, end: number, to: number, size: number, stride = 1): void {
     const { t, channels, control } = this;
     const order = Math.min(MOST_ORDER, size);
     const fixed = from.at === null ? 0 : 1;

@@ -1,14 +1,14 @@
 /** Needle points inside rows: where a pattern puts them. */
 import { degToRad } from '../core/units.js';
-import type { Place } from './edge.js';
+import type { EdgePoint } from './edge.js';
 import type { Inside, OddRow } from './editable.js';
 
 /** A row between its two edges, with its number in its section and the number by which patterns go (see `turnOf`). */
 export interface RowSpan {
   readonly k: number;
   readonly turn: number;
-  readonly a: Place;
-  readonly b: Place;
+  readonly a: EdgePoint;
+  readonly b: EdgePoint;
 }
 
 /** mm. */

@@ -7,7 +7,7 @@ import { type Column, measureColumn } from '../geometry/column.js';
 import type { StitchObject } from '../segment/objects.js';
 import { type InnerBand, innerBand } from './inner-band.js';
 import type { LaidUnderlay } from './laid-underlay.js';
-import { LayPath, type Place } from './underlay-path.js';
+import { type BandPlace, LayPath } from './underlay-path.js';
 import { LAY_SETTINGS, type LaySettings } from './underlay-settings.js';
 
 /** A kind needs its width over this share of the column. */
@@ -49,7 +49,7 @@ export interface ColumnUnder {
   readonly column: Column;
   readonly band: InnerBand;
   /** The side on which its top stitching begins: 1 left, −1 right. */
-  readonly home: Side;
+  readonly home: BandSide;
 }
 
 /**
@@ -89,25 +89,25 @@ export function layUnderlay(
   entry: { readonly x: number; readonly y: number } | null = null,
 ): Laying {
   if (band.to - band.from < LEAST_RUN_MM) return NOTHING;
-  return new Layer(band, settings, home, entryOf(band, entry)).lay(kind);
+  return new UnderlayLayer(band, settings, home, entryOf(band, entry)).lay(kind);
 }
 
 /** Where the thread comes in: at the end where the top stitching begins, at the other, or round a closed column. */
-type Entry = 'near' | 'far' | 'ring';
+type ThreadEntry = 'near' | 'far' | 'ring';
 
-function entryOf({ cx, cy, count, closed }: InnerBand, from: { x: number; y: number } | null): Entry {
+function entryOf({ cx, cy, count, closed }: InnerBand, from: { x: number; y: number } | null): ThreadEntry {
   if (closed) return 'ring';
   const to = (k: number) => Math.hypot(cx[k] - (from?.x ?? cx[0]), cy[k] - (from?.y ?? cy[0]));
   return to(count - 1) < to(0) ? 'far' : 'near';
 }
 
-type Side = 1 | -1;
-const other = (side: Side): Side => (side === 1 ? -1 : 1);
+type BandSide = 1 | -1;
+const other = (side: BandSide): BandSide => (side === 1 ? -1 : 1);
 /** The side after so many changes. */
-const after = (changes: number, side: Side): Side => (changes % 2 === 0 ? side : other(side));
+const after = (changes: number, side: BandSide): BandSide => (changes % 2 === 0 ? side : other(side));
 
 /** Every kind ends at the near end on the home side, where the top stitching begins (a centre run in the middle). */
-class Layer {
+class UnderlayLayer {
   private readonly path: LayPath;
   private readonly near: number;
   private readonly far: number;
@@ -116,8 +116,8 @@ class Layer {
   constructor(
     private readonly band: InnerBand,
     private readonly settings: LaySettings,
-    private readonly home: Side,
-    private readonly entry: Entry,
+    private readonly home: BandSide,
+    private readonly entry: ThreadEntry,
   ) {
     this.path = new LayPath(band, settings.leastStitchMm);
     this.near = band.from;
@@ -261,7 +261,7 @@ class Layer {
     return Math.max(FEWEST_SWINGS, Math.round((2 * this.length) / this.settings.zigzagMm));
   }
 
-  private zigzag(a: number, b: number, start: Side): number {
+  private zigzag(a: number, b: number, start: BandSide): number {
     const swings = this.swings;
     for (let k = 0; k <= swings; k++) {
       this.path.to([a + ((b - a) * k) / swings, after(k, start)], this.settings.swingMm);
@@ -270,7 +270,7 @@ class Layer {
   }
 
   /** The way to the other end, beside what lies there. */
-  private lead(side: Side, a: number, b: number, stitch: number): void {
+  private lead(side: BandSide, a: number, b: number, stitch: number): void {
     this.through(
       [
         [a, side * LEAD],
@@ -280,7 +280,7 @@ class Layer {
     );
   }
 
-  private through(places: readonly Place[], stitch: number): void {
+  private through(places: readonly BandPlace[], stitch: number): void {
     for (const place of places) this.path.to(place, stitch);
   }
 }

@@ -1,5 +1,5 @@
 /** Where the edges of a section come to lie. */
-import type { Edge, Place } from './edge.js';
+import type { Edge, EdgePoint } from './edge.js';
 import type { SectionShape } from './section-shape.js';
 
 /** A section in the enlarged design. */
@@ -7,7 +7,7 @@ export interface NewEdges {
   readonly a: Edge;
   readonly b: Edge;
   /** Where a place comes to lie that is on no edge: a move along the axes. What is told from elsewhere than the edges goes by it. */
-  readonly to: (x: number, y: number) => Place;
+  readonly to: (x: number, y: number) => EdgePoint;
   /** How many times as long the way from count `k` to `k + 1` is: as many rows more there are. */
   readonly grown: Float64Array;
   /** Counts by which the edges go on beyond the first and the last row. */

@@ -2,7 +2,7 @@
 import { distance } from '../core/distance.js';
 import type { Stitches } from '../format/stitches.js';
 import type { StitchObject } from '../segment/objects.js';
-import type { Place } from './edge.js';
+import type { EdgePoint } from './edge.js';
 import {
   type EdgeCurves,
   fitEdges,
@@ -59,7 +59,7 @@ const FEWEST_SHORT = 3;
 /** Why an object cannot be described. */
 export type NotEditable = 'too-many-numbers' | 'sews-otherwise';
 
-export type Reading =
+export type EditableReading =
   | { readonly editable: EditableObject; readonly sections: readonly Section[] }
   | { readonly editable: null; readonly why: NotEditable };
 
@@ -76,7 +76,7 @@ export function readEditable(
   stitches: Stitches,
   object: StitchObject,
   found: readonly Section[] = findSections(stitches, [object], 'all').filter(isTop),
-): Reading {
+): EditableReading {
   const sections = found.flatMap(withoutStrays);
   const [first, last] = object.range;
   const count = last - first + 1;
@@ -134,7 +134,9 @@ function describe(
     if (edges === null) return null;
     numbers += numbersInEdges(edges);
     const rows = shape.rows.length;
-    const ends = shape.rows.map(({ ax, ay, bx, by }): Record<Side, Place> => ({ a: [ax, ay], b: [bx, by] }));
+    const ends = shape.rows.map(
+      ({ ax, ay, bx, by }): Record<Side, EdgePoint> => ({ a: [ax, ay], b: [bx, by] }),
+    );
     const off = (side: Side) => endsOff(shape[side], ends, { edges, lattice, joined }, side);
     sewn.push({ swings: shape.swings, joined, rows, edges, off: { a: off('a'), b: off('b') } });
   }
@@ -199,7 +201,7 @@ function partsOf(
 
 /** A leg as found, with its length. */
 interface ReadLeg {
-  readonly to: Place;
+  readonly to: EdgePoint;
   readonly stitches: number;
   readonly mm: number;
 }
@@ -241,7 +243,7 @@ function alongRow(row: RowSpan, { ax, ay, bx, by, inside, aside }: RowInside): R
   const [ux, uy] = [(bx - ax) / was, (by - ay) / was];
   const length = distance(...a, ...b) || 1;
   const [vx, vy] = [(b[0] - a[0]) / length, (b[1] - a[1]) / length];
-  const points = inside.map((mm, n): Place => {
+  const points = inside.map((mm, n): EdgePoint => {
     const [x, y] = [ax + ux * mm - uy * aside[n] - a[0], ay + uy * mm + ux * aside[n] - a[1]];
     return [x * vx + y * vy, y * vx - x * vy];
   });
@@ -251,11 +253,11 @@ function alongRow(row: RowSpan, { ax, ay, bx, by, inside, aside }: RowInside): R
 /** The ends that do not lie on an edge: in groups that a rule makes, and one by one. */
 function endsOff(
   { ends, off }: SectionEdge,
-  rows: readonly Readonly<Record<Side, Place>>[],
+  rows: readonly Readonly<Record<Side, EdgePoint>>[],
   { edges, lattice, joined }: { edges: EdgeCurves; lattice: RowLattice | null; joined: boolean },
   side: Side,
 ): EndsOff {
-  const placeOf = (n: number): Place => rows[rowAt(ends[n], rows.length, joined)][side];
+  const placeOf = (n: number): EdgePoint => rows[rowAt(ends[n], rows.length, joined)][side];
   /** How far an end stops short of the edge along its row. */
   const depthOf = (n: number): number => {
     const [px, py] = placeOf(n);
@@ -271,7 +273,7 @@ function endsOff(
     return Math.abs((px - ex) * uy - (py - ey) * ux);
   };
   const short: ShortEnds[] = [];
-  const placed: { t: number; place: Place }[] = [];
+  const placed: { t: number; place: EdgePoint }[] = [];
   ends.forEach((t, n) => {
     if (!off.has(n) && distance(...placeOf(n), ...placeOnEdge(edges, lattice, side, t)) > END_OFF_MM)
       placed.push({ t, place: placeOf(n) });

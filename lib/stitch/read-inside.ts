@@ -45,7 +45,7 @@ function farIn(places: readonly number[], { inside }: Row): number {
 const isStraight = ({ aside }: Row): boolean => aside.every((mm) => Math.abs(mm) <= STRAIGHT_MM);
 
 /** The rows of one section. */
-type Rows = readonly Row[];
+type SectionRows = readonly Row[];
 
 /** Where the needle goes down inside the rows of some sections. */
 export interface InsideRead {
@@ -56,13 +56,13 @@ export interface InsideRead {
 }
 
 /** A pattern, with the phases that each section has of its own. */
-interface Pattern {
+interface PhasedPattern {
   readonly inside: Inside;
   readonly phasesMm: readonly (readonly number[])[] | null;
 }
 
 /** The pattern of the rows of some sections that takes the fewest numbers, together with the rows that do not keep to it. */
-export function readInside(sections: readonly Rows[]): InsideRead {
+export function readInside(sections: readonly SectionRows[]): InsideRead {
   const mayBeFar = farAllowed(sections);
   const found = foundIn(sections);
   let best = null as InsideRead | null;
@@ -75,22 +75,22 @@ export function readInside(sections: readonly Rows[]): InsideRead {
 
 /** Rows, and what all kinds of pattern ask of them. */
 interface Found {
-  readonly sections: readonly Rows[];
-  readonly rows: Rows;
+  readonly sections: readonly SectionRows[];
+  readonly rows: SectionRows;
   readonly stitchMm: number | null;
   readonly angleDeg: number;
 }
 
-function foundIn(sections: readonly Rows[]): Found {
+function foundIn(sections: readonly SectionRows[]): Found {
   const rows = sections.flat();
   return { sections, rows, stitchMm: stitchOf(rows), angleDeg: axisOf(rows) };
 }
 
 /** A kind of pattern, made to agree with rows; null where they have none of that kind. */
-type Make = (found: Found) => Pattern | null;
+type Make = (found: Found) => PhasedPattern | null;
 
 /** The kinds of pattern that come into question: of many rows those that tell a stretch of them in the fewest numbers. */
-function patternsTried(sections: readonly Rows[]): readonly Make[] {
+function patternsTried(sections: readonly SectionRows[]): readonly Make[] {
   const rows = sections.reduce((sum, { length }) => sum + length, 0);
   if (sections.every((rows) => rows.every(({ inside }) => inside.length === 0))) return [WHOLE];
   if (rows <= 2 * ROWS_TRIED) return KINDS;
@@ -111,7 +111,7 @@ function patternsTried(sections: readonly Rows[]): readonly Make[] {
     .map(({ make }) => make);
 }
 
-const farAllowed = (sections: readonly Rows[]): number =>
+const farAllowed = (sections: readonly SectionRows[]): number =>
   Math.floor(
     FAR_SHARE *
       sections.reduce((sum, rows) => rows.reduce((sum, { inside }) => sum + inside.length + 2, sum), 0),
@@ -119,8 +119,8 @@ const farAllowed = (sections: readonly Rows[]): number =>
 
 /** Rows that a pattern does not have as they are, each in as few numbers as it takes; null where those are not fewer than `most`. */
 function readBy(
-  { inside, phasesMm }: Pattern,
-  sections: readonly Rows[],
+  { inside, phasesMm }: PhasedPattern,
+  sections: readonly SectionRows[],
   mayBeFar: number,
   most = Number.POSITIVE_INFINITY,
 ): InsideRead | null {
@@ -289,7 +289,7 @@ function phaseOf(
 
 /** Phases by so many turns, and the drift from row to row. */
 function phasesOf(
-  rows: Rows,
+  rows: SectionRows,
   phases: readonly (number | null)[],
   turns: number,
   stitchMm: number,
@@ -344,9 +344,9 @@ function evenedOut(
 
 /** How near to the ends of rows no needle point is put: where the fewest rows have one nearer, or lack one farther off. */
 function clearOf(
-  sections: readonly Rows[],
+  sections: readonly SectionRows[],
   pattern: Inside & { kind: 'staggered' },
-  phasesMm: Pattern['phasesMm'],
+  phasesMm: PhasedPattern['phasesMm'],
 ): number {
   const bounds: [number, number][] = [];
   const total = sections.reduce((sum, { length }) => sum + length, 0);

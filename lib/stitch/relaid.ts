@@ -1,7 +1,7 @@
 import { Break, type Stitches } from '../format/stitches.js';
 import { NO_UNDERLAY, type StitchObject, type StitchRange, type Underlay } from '../segment/objects.js';
 import { kindsOf, type LaidUnderlay } from './laid-underlay.js';
-import { type LaidThread, type Point, ThreadUnder, usualWay } from './thread-under.js';
+import { type LaidThread, type NeedlePoint, ThreadUnder, usualWay } from './thread-under.js';
 import { underlayTakenOut } from './underlay-taken-out.js';
 
 /** Stitching and what was found in it. */
@@ -62,7 +62,7 @@ export function relaid(
     const object = tops.get(i);
     if (object) {
       const last = x.length - 1;
-      const before: Point | null = pending < Break.trim ? [x[last], y[last]] : null;
+      const before: NeedlePoint | null = pending < Break.trim ? [x[last], y[last]] : null;
       const at = enters < 0 ? i : enters;
       const way = usualWay(choices.get(object.id)!);
       const laying = new ThreadUnder(stitches, object, way).underlay(before, [

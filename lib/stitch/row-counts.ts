@@ -1,6 +1,6 @@
 /** At which counts of a section as found its new rows lie: as many as keep their distance, in an area with an end on each corner of the edges. */
 import { distanceToSegment } from '../core/distance.js';
-import { type Edge, edgeAt, nearestCorner, type Place } from './edge.js';
+import { type Edge, type EdgePoint, edgeAt, nearestCorner } from './edge.js';
 import type { NewEdges } from './new-edges.js';
 import type { SectionEdge, SectionShape } from './section-shape.js';
 
@@ -244,7 +244,7 @@ export function offAt(
   t: number,
   row: number,
   joined: boolean,
-): Place | undefined {
+): EdgePoint | undefined {
   if (off.size === 0) return undefined;
   if (joined) return off.get(nearestCorner({ t: ends, x: [], y: [] }, t));
   // rows that come to an edge end elsewhere than those that leave it begin: a row is held against those sewn the same way
@@ -253,5 +253,5 @@ export function offAt(
   return off.get(Math.max(side, Math.min(most, 2 * Math.round((t - side) / 2) + side)));
 }
 
-const toSegment = (px: number, py: number, a: Place, b: Place): number =>
+const toSegment = (px: number, py: number, a: EdgePoint, b: EdgePoint): number =>
   distanceToSegment(px, py, ...a, ...b);

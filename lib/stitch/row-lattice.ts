@@ -2,7 +2,7 @@
 import { spreadInPlace } from '../core/stats.js';
 import { degToRad } from '../core/units.js';
 import { type Curve, curveAt, numbersInCurve } from './curve.js';
-import { type Edge, edgeAt, type Place } from './edge.js';
+import { type Edge, type EdgePoint, edgeAt } from './edge.js';
 import { fitCurve, type Nearness } from './fit-curve.js';
 
 export interface RowLattice {
@@ -31,13 +31,13 @@ export function latticeRow({ first, falls, skips }: LatticeRows, t: number): num
 export const numbersInLattice = ({ across }: RowLattice): number => 1 + numbersInCurve(across);
 
 /** The place so far along a row of that number (which need not be whole), mm. */
-export function placeOnLattice({ angleDeg, across }: RowLattice, row: number, along: number): Place {
+export function placeOnLattice({ angleDeg, across }: RowLattice, row: number, along: number): EdgePoint {
   const [ux, uy] = unitAt(angleDeg);
   const beside = curveAt(across, row)[0];
   return [ux * along - uy * beside, uy * along + ux * beside];
 }
 
-export const unitAt = (angleDeg: number): Place => [
+export const unitAt = (angleDeg: number): EdgePoint => [
   Math.cos(degToRad(angleDeg)),
   Math.sin(degToRad(angleDeg)),
 ];
@@ -181,7 +181,7 @@ function evenly(rows: Levels): { step: number; start: number } {
 
 /** The direction that the ways across from edge to edge have in common, degrees in (−90, 90]; longer ones count more, and none that lies well off the others. */
 function directionOf(sections: readonly EdgePair[]): number {
-  const ways: Place[] = [];
+  const ways: EdgePoint[] = [];
   const within = ({ t }: Edge, at: number) => at >= t[0] && at <= t[t.length - 1];
   const add = (from: Edge, to: Edge) => {
     from.t.forEach((at, k) => {
@@ -201,7 +201,7 @@ function directionOf(sections: readonly EdgePair[]): number {
 }
 
 /** The axis of some ways, each by its length to the third power, degrees in (−90, 90]. */
-function axisOf(ways: readonly Place[]): number {
+function axisOf(ways: readonly EdgePoint[]): number {
   let c2 = 0;
   let s2 = 0;
   for (const [vx, vy] of ways) {

@@ -1,5 +1,5 @@
 /** Where the needle goes down inside the rows of sections as found, and in rows that are laid anew between other edges. */
-import type { Place } from './edge.js';
+import type { EdgePoint } from './edge.js';
 import type { Inside, OddRow } from './editable.js';
 import { insideOf, lengthOf, type RowSpan } from './inside-row.js';
 import { type Row, readInside } from './read-inside.js';
@@ -52,13 +52,13 @@ export function patternsOf(
 
 /** The pattern in a design that has been moved along the axes. */
 export class MovedPattern {
-  private readonly origin: Place;
+  private readonly origin: EdgePoint;
   private readonly inside: Inside;
 
   /** @param to where a place comes to lie */
   constructor(
     readonly pattern: SectionPattern,
-    to: (x: number, y: number) => Place,
+    to: (x: number, y: number) => EdgePoint,
   ) {
     const { inside } = pattern;
     this.origin = to(0, 0);
@@ -77,7 +77,7 @@ export class MovedPattern {
    */
   places({ a, b, ...row }: RowSpan, like: number, again: boolean): readonly number[] {
     const { inside, origin } = this;
-    const here = (place: Place): Place => [place[0] - origin[0], place[1] - origin[1]];
+    const here = (place: EdgePoint): EdgePoint => [place[0] - origin[0], place[1] - origin[1]];
     const span = { ...row, a: here(a), b: here(b) };
     const odd = again ? undefined : this.pattern.odd.get(like);
     const told = odd && 'atMm' in odd ? undefined : odd;

@@ -2,7 +2,7 @@
 import { distance } from '../core/distance.js';
 import { spreadInPlace } from '../core/stats.js';
 import type { Stitches } from '../format/stitches.js';
-import { type Edge, edgeAt, type Place } from './edge.js';
+import { type Edge, type EdgePoint, edgeAt } from './edge.js';
 import type { Section } from './find-sections.js';
 
 /** How far a swing stops before the edge to be a short one, mm, and as a share of the way along the edge to one that does not. */
@@ -34,7 +34,7 @@ export interface SectionEdge {
   /** Count of every row end on this edge, ascending. */
   readonly ends: readonly number[];
   /** How far a row end lies off the line, by its number in `ends`; none for most. */
-  readonly off: ReadonlyMap<number, Place>;
+  readonly off: ReadonlyMap<number, EdgePoint>;
 }
 
 export interface SectionShape {
@@ -68,7 +68,7 @@ export interface RowInside {
   /** Stitches of the step over from the row before. */
   readonly steps: number;
   /** Its needle points, where they do not divide it evenly: at what share of it each lies, and how far to the left of it, mm. */
-  readonly bent: readonly Place[];
+  readonly bent: readonly EdgePoint[];
 }
 
 export function shapeOf({ x, y }: Pick<Stitches, 'x' | 'y'>, section: Section): SectionShape {
@@ -132,10 +132,10 @@ export function shapeFrom(
 }
 
 /** The needle points of a step over, where they do not divide it evenly. */
-function bentStep(x: Float64Array, y: Float64Array, from: number, to: number): Place[] {
+function bentStep(x: Float64Array, y: Float64Array, from: number, to: number): EdgePoint[] {
   const [vx, vy] = [x[to] - x[from], y[to] - y[from]];
   const square = vx * vx + vy * vy || 1;
-  const points: Place[] = [];
+  const points: EdgePoint[] = [];
   let off = 0;
   for (let i = from + 1; i < to; i++) {
     const [px, py] = [x[i] - x[from], y[i] - y[from]];
@@ -184,7 +184,7 @@ function rowInside(
 ): Omit<RowInside, 'steps' | 'bent'> {
   const [a, b] = back ? [to, from] : [from, to];
   const length = distance(x[a], y[a], x[b], y[b]) || 1;
-  const points: Place[] = [];
+  const points: EdgePoint[] = [];
   for (let i = from + 1; i < to; i++) {
     const [vx, vy] = [x[i] - x[a], y[i] - y[a]];
     const along = (vx * (x[b] - x[a]) + vy * (y[b] - y[a])) / length;
@@ -237,7 +237,7 @@ function edgeOfSwings(
   const short = t.map((_, j) => isShort(j));
   const full = <T>(list: readonly T[]): T[] => list.filter((_, j) => !short[j]);
   const line = { t: full(t), x: full(px), y: full(py) };
-  const off = new Map<number, Place>();
+  const off = new Map<number, EdgePoint>();
   t.forEach((at, j) => {
     if (!short[j]) return;
     const [x, y] = edgeAt(line, at);
@@ -262,7 +262,7 @@ function edgeOfRows(
 ): SectionEdge {
   const last = t.length - 1;
   const line = { t, x: px, y: py };
-  const off = new Map<number, Place>();
+  const off = new Map<number, EdgePoint>();
   if (joined || last < 2) return { line, ends: t, off };
   /** How far inside the line between its neighbours each row ends. */
   const depth = t.map((_, k) => {

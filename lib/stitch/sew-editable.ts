@@ -1,7 +1,7 @@
 /** Sews what a description says. */
 import { distance } from '../core/distance.js';
 import { curveAt } from './curve.js';
-import { edgeAt, type Place } from './edge.js';
+import { type EdgePoint, edgeAt } from './edge.js';
 import { type EdgeCurves, placeOnEdge, type Side } from './edge-curves.js';
 import type { EditableObject, EditableSection, Leg, Way } from './editable.js';
 import { insideOf, type RowSpan } from './inside-row.js';
@@ -70,7 +70,7 @@ export const patternOf = (
 function sewWay(
   { start, legs, onwards }: Way,
   travelMm: number,
-  next: Place | null,
+  next: EdgePoint | null,
   x: number[],
   y: number[],
 ): void {
@@ -78,7 +78,7 @@ function sewWay(
     x.push(start[0]);
     y.push(start[1]);
   }
-  const leg = ({ stitches }: Pick<Leg, 'stitches'>, [tx, ty]: Place, sewn: 0 | 1) => {
+  const leg = ({ stitches }: Pick<Leg, 'stitches'>, [tx, ty]: EdgePoint, sewn: 0 | 1) => {
     const [fx, fy] = [x[x.length - 1], y[y.length - 1]];
     const count = stitches ?? stitchesOver(distance(fx, fy, tx, ty), travelMm);
     for (let k = 1; k < count + sewn; k++) {
@@ -99,7 +99,7 @@ export function rowsOf(
   const { a, b, rows } = rowEnds(section, lattice);
   const known = new Map(odd.map((row) => [row.row, row]));
   const steps = joined ? [] : stepsTold(rows, stepMm);
-  const bent = new Map<number, readonly Place[]>();
+  const bent = new Map<number, readonly EdgePoint[]>();
   for (const step of oddSteps) {
     steps[step.row] = step.stitches;
     bent.set(step.row, step.bent);
@@ -127,11 +127,11 @@ export function stepsTold(rows: readonly RowSpan[], stepMm: number | null): numb
   return [0, ...stepsOver(ends).map((mm) => (stepMm === null ? 1 : stitchesOver(mm, stepMm)))];
 }
 
-type Ends = Pick<EditableSection, 'joined' | 'rows' | 'edges' | 'off'>;
+type RowEndsOf = Pick<EditableSection, 'joined' | 'rows' | 'edges' | 'off'>;
 
 /** The two edges of a section and the rows between them, nothing inside these. */
 export function rowEnds(
-  section: Ends,
+  section: RowEndsOf,
   lattice: RowLattice | null,
 ): {
   readonly a: SectionEdge;
@@ -158,7 +158,7 @@ export function inwards(
   side: Side,
   t: number,
   joined: boolean,
-): Place {
+): EdgePoint {
   const [ex, ey] = placeOnEdge(edges, lattice, side, t);
   const goal = placeOnEdge(edges, lattice, side === 'a' ? 'b' : 'a', joined ? (t > 0 ? t - 1 : t + 1) : t);
   const length = Math.hypot(goal[0] - ex, goal[1] - ey) || 1;
@@ -167,14 +167,14 @@ export function inwards(
 
 /** Where rows end on one edge, by their count. */
 function endsOf(
-  { joined, rows, edges, off }: Ends,
+  { joined, rows, edges, off }: RowEndsOf,
   lattice: RowLattice | null,
   side: Side,
-): { edge: SectionEdge; at(t: number): Place } {
+): { edge: SectionEdge; at(t: number): EdgePoint } {
   const ends: number[] = [];
   const last = joined ? rows : rows - 1;
   for (let t = joined && side === 'b' ? 1 : 0; t <= last; t += joined ? 2 : 1) ends.push(t);
-  const apart = new Map<number, Place>();
+  const apart = new Map<number, EdgePoint>();
   for (const { first, step, ends: many, depth } of off[side].short) {
     for (let k = 0; k < many; k++) {
       const t = first + k * step;
@@ -188,7 +188,7 @@ function endsOf(
   const full = ends.filter((t) => !apart.has(t));
   const places = full.map((t) => placeOnEdge(edges, lattice, side, t));
   const line = { t: full, x: places.map(([px]) => px), y: places.map(([, py]) => py) };
-  const offLine = new Map<number, Place>();
+  const offLine = new Map<number, EdgePoint>();
   ends.forEach((t, n) => {
     const place = apart.get(t);
     if (place === undefined) return;

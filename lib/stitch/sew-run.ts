@@ -1,6 +1,6 @@
 /** Running stitches divided anew along their path: corners stay, what is sewn there and back or three times stays so. */
 import { distance } from '../core/distance.js';
-import type { Place } from './edge.js';
+import type { EdgePoint } from './edge.js';
 
 /** Turn from which a needle point is a corner (35°), cosine. */
 const CORNER_COS = Math.cos((35 * Math.PI) / 180);
@@ -38,13 +38,13 @@ export function layRun(
   x: Float64Array,
   y: Float64Array,
   fixed: (k: number) => boolean,
-  to: (x: number, y: number) => Place,
+  to: (x: number, y: number) => EdgePoint,
   divide: Divide,
 ): LaidRun {
   const path = readPath(x, y, fixed);
   const moved = path.map(({ k }) => to(x[k], y[k]));
   const out: LaidRun = { x: [], y: [], at: new Int32Array(x.length) };
-  const put = ([px, py]: Place) => {
+  const put = ([px, py]: EdgePoint) => {
     out.x.push(px);
     out.y.push(py);
   };
@@ -60,7 +60,7 @@ export function layRun(
       const here = counts[n] === b - a ? moved[b] : onCurve(moved, a, b, a + counts[n]);
       if (thrice) {
         const last = out.x.length - 1;
-        const start: Place = [out.x[last], out.y[last]];
+        const start: EdgePoint = [out.x[last], out.y[last]];
         put(here);
         put(start);
       }
@@ -103,7 +103,7 @@ function readPath(x: Float64Array, y: Float64Array, fixed: (k: number) => boolea
 
 function isCorner(
   path: readonly Stop[],
-  moved: readonly Place[],
+  moved: readonly EdgePoint[],
   b: number,
   fixed: (k: number) => boolean,
 ): boolean {
@@ -116,7 +116,7 @@ function isCorner(
 
 function countsOf(
   path: readonly Stop[],
-  moved: readonly Place[],
+  moved: readonly EdgePoint[],
   x: Float64Array,
   y: Float64Array,
   a: number,
@@ -135,7 +135,7 @@ function countsOf(
 }
 
 /** A place between the stops `a` and `b` of a path, on a smooth curve through them (Catmull and Rom's, from memory). */
-function onCurve(moved: readonly Place[], a: number, b: number, at: number): Place {
+function onCurve(moved: readonly EdgePoint[], a: number, b: number, at: number): EdgePoint {
   const j = Math.min(b - 1, Math.floor(at));
   const f = at - j;
   if (f === 0) return moved[j];
@@ -145,7 +145,7 @@ function onCurve(moved: readonly Place[], a: number, b: number, at: number): Pla
   const after = j + 1 < b ? moved[j + 2] : null;
   return [0, 1].map((c) => {
     const chord = p2[c] - p1[c];
-    const through = (p: Place, q: Place) => (q[c] - p[c]) / 2;
+    const through = (p: EdgePoint, q: EdgePoint) => (q[c] - p[c]) / 2;
     // at a corner the curve has no bend of its own
     const free = (other: number) => (3 * chord - other) / 2;
     const leaving = before && through(before, p2);
@@ -153,5 +153,5 @@ function onCurve(moved: readonly Place[], a: number, b: number, at: number): Pla
     const leave = leaving ?? free(arriving ?? chord);
     const arrive = arriving ?? free(leaving ?? chord);
     return p1[c] + f * (leave + f * (3 * chord - 2 * leave - arrive + f * (leave + arrive - 2 * chord)));
-  }) as Place;
+  }) as EdgePoint;
 }

@@ -1,6 +1,6 @@
 /** Lays the rows of a section anew between its edges: as many as keep their distance, with needle points inside as found. */
 import { distance } from '../core/distance.js';
-import { type Edge, edgeAt, type Place } from './edge.js';
+import { type Edge, type EdgePoint, edgeAt } from './edge.js';
 import type { RowSpan } from './inside-row.js';
 import type { NewEdges } from './new-edges.js';
 import { countRows, offAt, type RowCounts } from './row-counts.js';
@@ -127,7 +127,7 @@ class RowLayer {
     return { x: this.x, y: this.y, from, to, like: alike, crossed, spacing: 1 / rate };
   }
 
-  private end(edge: SectionEdge, line: Edge, t: number, row: number): Place {
+  private end(edge: SectionEdge, line: Edge, t: number, row: number): EdgePoint {
     const [x, y] = edgeAt(line, t);
     const off = offAt(edge, t, row, this.joined);
     if (off === undefined) return [x, y];
@@ -137,7 +137,7 @@ class RowLayer {
   }
 
   /** Puts the needle down; where it stands already it is not put down again. Returns the number of the point. */
-  private needle([px, py]: Place, always = false): number {
+  private needle([px, py]: EdgePoint, always = false): number {
     const last = this.x.length - 1;
     if (!always && last >= 0 && distance(px, py, this.x[last], this.y[last]) < SAME_MM) return last;
     this.x.push(px);
@@ -151,9 +151,13 @@ class RowLayer {
    *
    * @param along where the edge is so many counts farther on; null beyond its end
    */
-  private clearOfStep(edge: Place, [gx, gy]: Place, along: (on: number) => Place | null): Place {
+  private clearOfStep(
+    edge: EdgePoint,
+    [gx, gy]: EdgePoint,
+    along: (on: number) => EdgePoint | null,
+  ): EdgePoint {
     const last = this.x.length - 1;
-    const here: Place = [this.x[last], this.y[last]];
+    const here: EdgePoint = [this.x[last], this.y[last]];
     const least = this.shape.leastStepMm;
     const [vx, vy] = [edge[0] - here[0], edge[1] - here[1]];
     const length = distance(...edge, gx, gy);
@@ -175,7 +179,7 @@ class RowLayer {
   }
 
   /** The way over to the next row, in stitches no longer than those as found. */
-  private stepTo([px, py]: Place, asFound: RowInside | null): void {
+  private stepTo([px, py]: EdgePoint, asFound: RowInside | null): void {
     const last = this.x.length - 1;
     const [ax, ay] = [this.x[last], this.y[last]];
     if (asFound && asFound.bent.length > 0) {
@@ -202,14 +206,14 @@ class RowLayer {
   }
 
   /** Needle points inside a row: those of row `like` where it lies where that one did, else by the pattern; `again` where the row before was like that one too. */
-  private inside(span: RowLaid, like: number, again: boolean, asFound: boolean): Place[] {
+  private inside(span: RowLaid, like: number, again: boolean, asFound: boolean): EdgePoint[] {
     const { a, b } = span;
     const row = this.shape.rows[like];
     const was = distance(row.ax, row.ay, row.bx, row.by);
     const length = distance(...a, ...b);
     if (length === 0 || was === 0) return [];
     const [vx, vy] = [b[0] - a[0], b[1] - a[1]];
-    const at = (share: number, aside = 0): Place => [
+    const at = (share: number, aside = 0): EdgePoint => [
       a[0] + vx * share - (vy / length) * aside,
       a[1] + vy * share + (vx / length) * aside,
     ];

@@ -12,13 +12,13 @@ const SAME_PLACE_MM = 0.16;
 /** A stitch this many times as long is clearly longer. */
 const CLEARLY = 1.5;
 
-interface Span {
+interface StitchSpan {
   /** Stitch indexes of its first and last needle point. */
   readonly first: number;
   readonly last: number;
 }
 
-export type Stretch = Span &
+export type Stretch = StitchSpan &
   (
     | { readonly kind: 'section'; readonly section: Section }
     /** `run`: the object that it is (a part of), if it is one. */

@@ -40,14 +40,14 @@ export const usualWay = (to: LaidUnderlay, settings: LaySettings = LAY_SETTINGS)
 /** Underlay as it was laid. */
 export interface LaidThread {
   /** Needle points on the grid of a file; none where the column has no room. */
-  readonly points: readonly Point[];
+  readonly points: readonly NeedlePoint[];
   /** What they are: a center run where the column is too narrow or too short for what was asked; null for nothing. */
   readonly laid: LaidUnderlay | null;
   /** As in an object's underlay. */
   readonly spacingMm: number | null;
 }
 
-export type Point = readonly [x: number, y: number];
+export type NeedlePoint = readonly [x: number, y: number];
 
 /** Needle points lie on a grid of 0.1 mm: the band is that much narrower, so that rounding takes none out of the inset. */
 const ROUNDING_MM = 0.08;
@@ -71,14 +71,14 @@ export const LONGER = 1.1;
 const LOCK_STITCH_MM = 0.7;
 const LOCK_STITCHES = 2;
 
-const apart = (a: Point, b: Point): number => distance(a[0], a[1], b[0], b[1]);
+const apart = (a: NeedlePoint, b: NeedlePoint): number => distance(a[0], a[1], b[0], b[1]);
 
 export class ThreadUnder {
   private readonly column: ColumnUnder;
   /** Whether an edge of the column as it is sewn passes within so many mm of a place. */
   private readonly isNearEdge: (x: number, y: number, withinMm: number) => boolean;
   private readonly settings: LaySettings;
-  private readonly first: Point;
+  private readonly first: NeedlePoint;
 
   constructor(
     { x, y }: Pick<Stitches, 'x' | 'y'>,
@@ -108,13 +108,13 @@ export class ThreadUnder {
    * @param from the needle point before, null where the thread begins here
    * @param enters where the thread has come in under the column
    */
-  underlay(from: Point | null, enters: Point): LaidThread {
+  underlay(from: NeedlePoint | null, enters: NeedlePoint): LaidThread {
     const { column, way, settings } = this;
     const begins = from && this.begins(from, enters);
     const laying = layUnderlay(column, way.to, settings, begins && { x: begins[0], y: begins[1] });
     const { laid, spacingMm } = laying;
     if (laid === null) return { points: [], laid, spacingMm };
-    const points = Array.from(laying.x, (x, k): Point => [x, laying.y[k]]);
+    const points = Array.from(laying.x, (x, k): NeedlePoint => [x, laying.y[k]]);
     if (from && begins) points.unshift(...this.leadIn(from, begins, points[0]));
     points.push(...this.leadOut(points[points.length - 1]));
     const before = points[points.length - 2];
@@ -125,7 +125,7 @@ export class ThreadUnder {
   }
 
   /** The nearest place farther in and farther from the ends that keeps its inset; the point itself where it does, or none near by does. */
-  private clearOfEdges(point: Point): Point {
+  private clearOfEdges(point: NeedlePoint): NeedlePoint {
     if (this.keepsInset(point)) return point;
     const { band } = this;
     const { s, v } = this.placeOf(point);
@@ -143,7 +143,7 @@ export class ThreadUnder {
   }
 
   /** Needle points of travel beneath the column, from `from` to `to`; where they lie outside, by where the thread came in and left. */
-  travel(from: Point, enters: Point, leaves: Point, to: Point): Point[] {
+  travel(from: NeedlePoint, enters: NeedlePoint, leaves: NeedlePoint, to: NeedlePoint): NeedlePoint[] {
     const begins = this.begins(from, enters);
     const ends = this.begins(to, leaves);
     const [a, b] = [this.placeOf(begins), this.placeOf(ends)];
@@ -162,16 +162,16 @@ export class ThreadUnder {
   }
 
   /** Where the thread goes on beneath the column: beside its last needle point, or else from where it comes in. */
-  private begins(from: Point, enters: Point): Point {
+  private begins(from: NeedlePoint, enters: NeedlePoint): NeedlePoint {
     return this.drawnIn(this.isUnder(from) ? from : enters);
   }
 
   /** Whether a point keeps its inset from the column's edges as they are sewn, which the band knows smoothed only. */
-  keepsInset([px, py]: Point): boolean {
+  keepsInset([px, py]: NeedlePoint): boolean {
     return !this.isNearEdge(px, py, this.way.keptMm - HAIR_MM);
   }
 
-  private leadIn(from: Point, begins: Point, first: Point): Point[] {
+  private leadIn(from: NeedlePoint, begins: NeedlePoint, first: NeedlePoint): NeedlePoint[] {
     if (apart(begins, first) < LEAST_STITCH_MM) return [];
     const points = this.isOneSwing(begins, first) ? [begins, first] : this.path(begins, first);
     if (points.length > 1) points.pop();
@@ -180,14 +180,14 @@ export class ThreadUnder {
   }
 
   /** Short stitches on to the first top stitch, where the underlay ends farther from it. */
-  private leadOut(last: Point): Point[] {
+  private leadOut(last: NeedlePoint): NeedlePoint[] {
     const { first, settings } = this;
     if (apart(last, first) <= settings.fillStitchMm || this.isOneSwing(last, first)) return [];
     return this.path(last, this.drawnIn(first)).slice(1);
   }
 
   /** Whether one stitch leads from one point to another, as in a ring that meets itself: the way along the column is none. */
-  private isOneSwing(from: Point, to: Point): boolean {
+  private isOneSwing(from: NeedlePoint, to: NeedlePoint): boolean {
     const mm = apart(from, to);
     return (
       mm <= this.settings.swingMm && Math.abs(this.placeOf(from).s - this.placeOf(to).s) > ROUNDABOUT * mm
@@ -195,7 +195,7 @@ export class ThreadUnder {
   }
 
   /** From one point to another in short stitches, both among them. */
-  private path(begins: Point, ends: Point): Point[] {
+  private path(begins: NeedlePoint, ends: NeedlePoint): NeedlePoint[] {
     const { band, settings } = this;
     const [a, b] = [this.placeOf(begins), this.placeOf(ends)];
     return this.pointsOf(
@@ -205,20 +205,20 @@ export class ThreadUnder {
     );
   }
 
-  private pointsOf({ points: { x, y } }: LayPath): Point[] {
-    return Array.from(x, (px, k): Point => [px, y[k]]);
+  private pointsOf({ points: { x, y } }: LayPath): NeedlePoint[] {
+    return Array.from(x, (px, k): NeedlePoint => [px, y[k]]);
   }
 
-  private placeOf([x, y]: Point): PlaceNear {
+  private placeOf([x, y]: NeedlePoint): PlaceNear {
     return placeNear(this.band, x, y);
   }
 
   /** Whether a point lies under the column, or so near beside it that a stitch from there does not show. */
-  isUnder(point: Point): boolean {
+  isUnder(point: NeedlePoint): boolean {
     return this.placeOf(point).awayMm <= this.settings.insetMm + BESIDE_MM;
   }
 
-  private drawnIn(point: Point): Point {
+  private drawnIn(point: NeedlePoint): NeedlePoint {
     const { s, v } = this.placeOf(point);
     const x: number[] = [];
     const y: number[] = [];
@@ -266,9 +266,9 @@ function railOf({ cx, cy, count }: Column, x: Float64Array, y: Float64Array): Fl
 }
 
 /** Back and forth along the first stitch, before it. */
-function lockAt(first: Point, next: Point): Point[] {
+function lockAt(first: NeedlePoint, next: NeedlePoint): NeedlePoint[] {
   const share = Math.min(1, LOCK_STITCH_MM / Math.max(apart(first, next), 1e-9));
-  const on: Point = [first[0] + (next[0] - first[0]) * share, first[1] + (next[1] - first[1]) * share];
+  const on: NeedlePoint = [first[0] + (next[0] - first[0]) * share, first[1] + (next[1] - first[1]) * share];
   return Array.from({ length: LOCK_STITCHES }, (_, k) => (k % 2 === 0 ? first : on));
 }
 
@@ -279,12 +279,12 @@ const GRID_MM = 0.1;
  * last ones not where the stitch to `to` would be too short.
  */
 function onGrid(
-  points: readonly Point[],
-  from: Point | null,
-  to: Point,
-  better: (point: Point) => boolean = () => true,
-): Point[] {
-  const out: Point[] = [];
+  points: readonly NeedlePoint[],
+  from: NeedlePoint | null,
+  to: NeedlePoint,
+  better: (point: NeedlePoint) => boolean = () => true,
+): NeedlePoint[] {
+  const out: NeedlePoint[] = [];
   for (const point of points) {
     const before = out[out.length - 1] ?? from;
     const around = gridAround(point).sort((a, b) => apart(a, point) - apart(b, point));
@@ -296,9 +296,9 @@ function onGrid(
   return out;
 }
 
-function gridAround([x, y]: Point): Point[] {
+function gridAround([x, y]: NeedlePoint): NeedlePoint[] {
   const at = (steps: number) => Math.round(steps) / Math.round(1 / GRID_MM);
   const xs = [Math.floor(x / GRID_MM), Math.ceil(x / GRID_MM)];
   const ys = [Math.floor(y / GRID_MM), Math.ceil(y / GRID_MM)];
-  return xs.flatMap((px) => ys.map((py): Point => [at(px), at(py)]));
+  return xs.flatMap((px) => ys.map((py): NeedlePoint => [at(px), at(py)]));
 }

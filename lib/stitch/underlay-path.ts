@@ -5,12 +5,12 @@ import { type InnerBand, placeIn } from './inner-band.js';
 const TRACE_MM = 0.4;
 
 /** A place in a band: along, mm, and across, −1 to 1. */
-export type Place = readonly [s: number, v: number];
+export type BandPlace = readonly [s: number, v: number];
 
 export class LayPath {
   private x: number[] = [];
   private y: number[] = [];
-  private at: Place | null = null;
+  private at: BandPlace | null = null;
 
   /** @param leastMm no stitch is shorter */
   constructor(
@@ -19,7 +19,7 @@ export class LayPath {
   ) {}
 
   /** The thread comes from a point that is a needle point already, beside that place of the band. */
-  from(x: number, y: number, place: Place): this {
+  from(x: number, y: number, place: BandPlace): this {
     this.x.push(x);
     this.y.push(y);
     this.at = place;
@@ -27,7 +27,7 @@ export class LayPath {
   }
 
   /** Puts the needle down; from the place before straight on, in stitches of at most `stitchMm`. */
-  to(place: Place, stitchMm: number): this {
+  to(place: BandPlace, stitchMm: number): this {
     if (this.at === null) placeIn(this.band, place[0], place[1], this.x, this.y);
     else this.follow(this.at, place, stitchMm);
     this.at = place;
@@ -40,7 +40,7 @@ export class LayPath {
   }
 
   /** The leg from one place to another, straight in the column's own coordinates, in equal stitches. */
-  private follow([s0, v0]: Place, [s1, v1]: Place, stitchMm: number): void {
+  private follow([s0, v0]: BandPlace, [s1, v1]: BandPlace, stitchMm: number): void {
     const { band, x, y } = this;
     const px = [x[x.length - 1]];
     const py = [y[y.length - 1]];

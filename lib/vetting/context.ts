@@ -3,7 +3,7 @@ import type { Stitches } from '../format/stitches.js';
 import type { HoopField, Place } from '../materials/places.js';
 import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
 import type { Finding } from './finding.js';
-import type { Line } from './lettering.js';
+import type { LetteringLine } from './lettering.js';
 import type { Limits } from './limits.js';
 
 /** Everything a finding may look at. */
@@ -24,7 +24,7 @@ export interface VettingContext extends FindingContext {
   /** 1 for the penetrations of locks, as `markLocks` writes it. */
   readonly locks: Uint8Array;
   /** Satin lettering of about the size from which it is too small. */
-  readonly lines: readonly Line[];
+  readonly lines: readonly LetteringLine[];
 }
 
 /** Looks for one kind of fault; one finding an object at most. */

@@ -22,7 +22,7 @@ interface Letter {
 }
 
 /** A line of satin lettering. */
-export interface Line {
+export interface LetteringLine {
   /** Its strokes, in sewing order. */
   strokes: ObjectMeasures[];
   letters: number;
@@ -33,7 +33,11 @@ export interface Line {
 }
 
 /** Lines of satin lettering not much larger than the limit, in sewing order. */
-export function findLines(stitches: Stitches, objects: readonly ObjectMeasures[], limit: Limit): Line[] {
+export function findLines(
+  stitches: Stitches,
+  objects: readonly ObjectMeasures[],
+  limit: Limit,
+): LetteringLine[] {
   const tallest = TALLEST * mildestEdge(limit);
   return linesOf(lettersOf(objects, tallest)).flatMap((letters) => {
     const strokes = letters.flatMap((letter) => letter.members);

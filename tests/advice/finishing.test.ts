@@ -1,7 +1,7 @@
 /** What goes with a stack: common practice, no source; speeds are from memory. */
 import { describe, expect, it } from 'vitest';
 import { finishingFor } from '../../lib/advice/finishing.js';
-import type { Job } from '../../lib/advice/job.js';
+import type { AdviceJob } from '../../lib/advice/job.js';
 import { allowedStacks } from '../../lib/advice/stack-space.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { COMMERCIAL_HEAD } from '../../lib/materials/machine.js';
@@ -10,7 +10,7 @@ import { sayCoded } from '../../lib/report/phrases/coded.js';
 import { wordsFor } from '../../lib/report/phrases/words.js';
 import { jobOn } from './jobs.js';
 
-const finished = (job: Job, stack?: string, speedSpm = 800) => {
+const finished = (job: AdviceJob, stack?: string, speedSpm = 800) => {
   const speed = { ...COMMERCIAL_HEAD.speedSpm, value: speedSpm };
   const sheets = stack === undefined ? allowedStacks(job).stacks[0] : parseStack(stack, CATALOGUE);
   return finishingFor(job, { ...COMMERCIAL_HEAD, speedSpm: speed }, sheets);

@@ -1,5 +1,5 @@
 /** Jobs that are nothing but a fabric and a few satin strokes. */
-import type { Job } from '../../lib/advice/job.js';
+import type { AdviceJob } from '../../lib/advice/job.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import type { DesignMeasures, ObjectMeasures } from '../../lib/measure/measures.js';
 import { NO_UNDERLAY, PLAINLY_TOP } from '../../lib/segment/objects.js';
@@ -42,7 +42,7 @@ export function jobOn(
   strokes: Strokes = [0, 90],
   design: Partial<DesignMeasures> = {},
   widthMm = 3,
-): Job {
+): AdviceJob {
   return {
     fabric: CATALOGUE.fabrics[fabric],
     catalogue: CATALOGUE,

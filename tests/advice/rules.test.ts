@@ -1,7 +1,7 @@
 /** The rules about backing one by one, each with a near miss. All of it is common practice, no source. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Job } from '../../lib/advice/job.js';
+import type { AdviceJob } from '../../lib/advice/job.js';
 import { crispOnSheer } from '../../lib/advice/rules/crisp-on-sheer.js';
 import { crossedWoven } from '../../lib/advice/rules/crossed-woven.js';
 import { filmBehindTowels } from '../../lib/advice/rules/film-behind-towels.js';
@@ -24,16 +24,19 @@ import { parseStack, stackText } from '../../lib/mechanics/stack-notation.js';
 import { jobOn, type Strokes } from './jobs.js';
 import { everyStack as rawStacks } from './raw-stacks.js';
 
-const allows = (rule: StackRule, job: Job, stack: string): boolean | null =>
+const allows = (rule: StackRule, job: AdviceJob, stack: string): boolean | null =>
   rule.on(job)?.allows(parseStack(stack, job.catalogue)) ?? null;
-const but = (job: Job, change: Partial<Fabric>): Job => ({ ...job, fabric: { ...job.fabric, ...change } });
+const but = (job: AdviceJob, change: Partial<Fabric>): AdviceJob => ({
+  ...job,
+  fabric: { ...job.fabric, ...change },
+});
 const figure = (value: number) => ({ value, low: value, high: value, unit: '', basis: 'test' });
 
 const one: Strokes = [0, 5];
 const letters: Strokes = [0, 90, 45];
 
 describe('each rule', () => {
-  it.each<[string, StackRule, Job, string, boolean | null]>([
+  it.each<[string, StackRule, AdviceJob, string, boolean | null]>([
     ['none', someBacking, jobOn('denim'), 'none', false],
     ['something', someBacking, jobOn('denim'), 'soluble-film', true],
     ['film on dry goods', nothingToRinse, jobOn('fine-sweater'), 'cutaway-2.5oz+soluble-film', false],
@@ -184,7 +187,7 @@ describe('each rule', () => {
   it('a sheet that must not be washed stays off washed goods', () => {
     const paper = { ...CATALOGUE.sheets['cutaway-2.5oz'], id: 'paper', washable: false };
     const catalogue: Catalogue = { ...CATALOGUE, sheets: { ...CATALOGUE.sheets, paper } };
-    const on = (fabric: string): Job => ({ ...jobOn(fabric), catalogue });
+    const on = (fabric: string): AdviceJob => ({ ...jobOn(fabric), catalogue });
     expect(allows(washableSheets, on('twill'), 'cutaway-2.5oz+paper')).toBe(false);
     expect(allows(washableSheets, on('twill'), 'cutaway-2.5oz')).toBe(true);
     expect(allows(washableSheets, on('fine-sweater'), 'paper')).toBeNull();

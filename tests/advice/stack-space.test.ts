@@ -1,6 +1,6 @@
 /** Which stacks the rules of the trade leave: common practice, no source. */
 import { describe, expect, it } from 'vitest';
-import type { Job } from '../../lib/advice/job.js';
+import type { AdviceJob } from '../../lib/advice/job.js';
 import { allowedStacks, anglesOf, everyStack } from '../../lib/advice/stack-space.js';
 import { LieflatError } from '../../lib/core/errors.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
@@ -11,7 +11,7 @@ import { everyStack as rawStacks } from './raw-stacks.js';
 const { designMeasures: design, measures: objects } = SHOP.vet(littleCrest(), {
   file: { path: 'little.dst', format: 'dst', bytes: 1, sha256: '0' },
 });
-const jobOn = (fabric: string): Job => ({
+const jobOn = (fabric: string): AdviceJob => ({
   fabric: CATALOGUE.fabrics[fabric],
   catalogue: CATALOGUE,
   design,

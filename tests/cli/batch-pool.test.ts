@@ -5,8 +5,8 @@ import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { poolOf } from '../../cli/batch/crew.js';
-import type { Job } from '../../cli/batch/job.js';
-import type { Outcome } from '../../cli/batch/task.js';
+import type { BatchJob } from '../../cli/batch/job.js';
+import type { FileOutcome } from '../../cli/batch/task.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { BUILT_IN_FIGURES } from '../../lib/profile.js';
 import { mixedDesign } from '../generators/mixed-design.js';
@@ -130,7 +130,7 @@ describe('a batch over threads', () => {
 });
 
 describe('a pool of threads', () => {
-  const job: Job = {
+  const job: BatchJob = {
     name: 'columns',
     debug: false,
     setup: {
@@ -151,7 +151,7 @@ describe('a pool of threads', () => {
     setFlagsFromString('--expose-gc');
     const collect = runInNewContext('gc') as () => void;
     try {
-      const taken: WeakRef<Outcome>[] = [];
+      const taken: WeakRef<FileOutcome>[] = [];
       for (let n = 0; n < 20; n++) taken.push(new WeakRef(await crew.work({ path: `${n}`, number: n + 1 })));
       // What is reached weakly lives to the end of the turn.
       await new Promise((turn) => setTimeout(turn));

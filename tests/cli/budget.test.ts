@@ -2,7 +2,7 @@ import { writeFileSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { poolOf } from '../../cli/batch/crew.js';
-import type { Job } from '../../cli/batch/job.js';
+import type { BatchJob } from '../../cli/batch/job.js';
 import { budgetOf, type Watchdog } from '../../cli/budget.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { LieflatError } from '../../lib/index.js';
@@ -185,7 +185,7 @@ describe('a batch', () => {
         return { pieces: [path], digest: null };
       };`,
     );
-    const job: Job = {
+    const job: BatchJob = {
       name: 'columns',
       debug: false,
       setup: {

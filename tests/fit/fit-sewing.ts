@@ -9,7 +9,7 @@ import { PARAMETERS } from '../../lib/mechanics/parameters.js';
 import { WrinkleLaw } from '../../lib/mechanics/plate-wrinkle.js';
 import { AS_SEWN } from '../../lib/mechanics/puckering.js';
 import { Released } from '../../lib/mechanics/release.js';
-import { type Settings, settingsOf } from '../../lib/mechanics/settings.js';
+import { type ParameterValues, settingsOf } from '../../lib/mechanics/settings.js';
 import { sew } from '../../lib/mechanics/sewing.js';
 import { WrinkleView } from '../../lib/mechanics/wrinkle-field.js';
 import { BONDED } from '../mechanics/stacks.js';
@@ -31,7 +31,7 @@ const READING = 0.1;
 
 const columns = COLUMN_WIDTHS.map((width) => meshed(uprightColumn(width)));
 
-export function columnPulls(settings: Settings, fabric: string): number[] {
+export function columnPulls(settings: ParameterValues, fabric: string): number[] {
   const goods = goodsOf(CATALOGUE, { fabric, stack: BONDED, grainDeg: 90 });
   return columns.map((design) => {
     const sewn = sew(design, goods, settings, { tolerance: 1e-3, maxIterations: 100 });
@@ -40,12 +40,12 @@ export function columnPulls(settings: Settings, fabric: string): number[] {
 }
 
 /** Least squares in the logarithms, each parameter's range from low to high being two standard deviations about its value before the fit. */
-function fitColumns(start: Settings): Settings {
+function fitColumns(start: ParameterValues): ParameterValues {
   const priors = FREE.map((name) => {
     const { low, high } = PARAMETERS[name];
     return { centre: Math.log(PRIOR[name]), deviation: Math.log(high / low) / 2 };
   });
-  const settingsAt = (p: readonly number[]): Settings => ({
+  const settingsAt = (p: readonly number[]): ParameterValues => ({
     ...start,
     ...Object.fromEntries(FREE.map((name, k) => [name, Math.exp(p[k])])),
   });
@@ -84,7 +84,7 @@ function solve3(a: readonly number[][], b: readonly number[]): number[] {
 }
 
 /** The span at which the name is as high as it is said to be: height rises with it. */
-function fitSpan(settings: Settings): { span: number; height: number } {
+function fitSpan(settings: ParameterValues): { span: number; height: number } {
   const design = meshed(wordOf(FITTED, 'double-zigzag'));
   const goods = goodsOf(CATALOGUE, { fabric: 'performance-knit-thin', stack: BONDED, grainDeg: 90 });
   const sewn = sew(design, goods, settings);

@@ -6,8 +6,8 @@ import { goodsOf, type StackedSheet } from '../../lib/mechanics/goods.js';
 import { type HoopShape, MESH_OPTIONS, type MeshOptions } from '../../lib/mechanics/mesh.js';
 import { type MeshedDesign, meshDesign } from '../../lib/mechanics/meshed-design.js';
 import { type Puckering, puckering } from '../../lib/mechanics/puckering.js';
-import type { Treatment } from '../../lib/mechanics/release.js';
-import type { Settings } from '../../lib/mechanics/settings.js';
+import type { FabricTreatment } from '../../lib/mechanics/release.js';
+import type { ParameterValues } from '../../lib/mechanics/settings.js';
 import type { TestDesign } from '../mechanics/designs.js';
 
 /** A round hoop of 120 mm, as for a left chest; wider designs get one of 20 mm more than they are. */
@@ -28,8 +28,8 @@ export const puckeringOf = (
   design: MeshedDesign,
   fabric: string,
   stack: readonly StackedSheet[],
-  settings: Settings,
-  treatment?: Treatment,
+  settings: ParameterValues,
+  treatment?: FabricTreatment,
   options?: SolveOptions,
 ): Puckering =>
   puckering(design, goodsOf(CATALOGUE, { fabric, stack, grainDeg: 90 }), settings, treatment, options);

@@ -3,7 +3,7 @@
 import type { StackedSheet } from '../../lib/mechanics/goods.js';
 import { type MechanicsParameters, PARAMETERS } from '../../lib/mechanics/parameters.js';
 import type { Puckering } from '../../lib/mechanics/puckering.js';
-import type { Treatment } from '../../lib/mechanics/release.js';
+import type { FabricTreatment } from '../../lib/mechanics/release.js';
 import { exactGradeOf, scoreOf } from '../../lib/mechanics/score.js';
 import { settingsOf } from '../../lib/mechanics/settings.js';
 import type { UnderlayKind } from '../../lib/segment/objects.js';
@@ -23,7 +23,7 @@ export interface Fact {
 }
 
 export const THIN = 'performance-knit-thin';
-const EIGHT_PERCENT: Treatment = { hoopStretch: 0.08, laundered: 0 };
+const EIGHT_PERCENT: FabricTreatment = { hoopStretch: 0.08, laundered: 0 };
 
 /** Everything that is asked of one word. Heights in mm, falls as parts of one. */
 export interface WordFigures {
@@ -56,7 +56,7 @@ export function wordFigures(plan: WordPlan, parameters: MechanicsParameters = PA
     design: ReturnType<typeof meshed>,
     stack: readonly StackedSheet[],
     fabric = THIN,
-    treatment?: Treatment,
+    treatment?: FabricTreatment,
   ) => puckeringOf(design, fabric, stack, settings, treatment);
   const eight = { hoopStretch: 0, laundered: 1 - (1 - settings.firstWash) ** 8 };
   return {

@@ -2,15 +2,15 @@ import Flatten from '@flatten-js/core';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { axisDifferenceDeg } from '../../lib/core/axis.js';
-import { measureRows, type Rows } from '../../lib/geometry/rows.js';
+import { measureRows, type RowGeometry } from '../../lib/geometry/rows.js';
 import { rowsOf, Sketch, type Turn } from '../measure/sketch.js';
 
-function measured(sketch: Sketch): Rows {
+function measured(sketch: Sketch): RowGeometry {
   const { x, y } = sketch.penetrations();
   const [{ from, to, sections }] = sketch.objects;
   return measureRows(x, y, from, to, sections);
 }
-const oblong = (spacing: number, grid = 0, turn?: Turn, stepInRow = false): Rows =>
+const oblong = (spacing: number, grid = 0, turn?: Turn, stepInRow = false): RowGeometry =>
   measured(
     new Sketch(grid, turn).rows(
       rowsOf(spacing, 20, () => [0, 30]),

@@ -7,7 +7,7 @@ import { lamina, NO_STIFFNESS, type PlaneStiffness, rotated } from '../../lib/me
 import { type HoopShape, MESH_OPTIONS, type MeshOptions } from '../../lib/mechanics/mesh.js';
 import { type MeshedDesign, meshDesign } from '../../lib/mechanics/meshed-design.js';
 import { PARAMETERS } from '../../lib/mechanics/parameters.js';
-import { type Settings, settingsOf } from '../../lib/mechanics/settings.js';
+import { type ParameterValues, settingsOf } from '../../lib/mechanics/settings.js';
 import { wordOf } from '../fit/words.js';
 
 const layer = (membrane: PlaneStiffness, meanStiffness: number): Layer => ({
@@ -25,7 +25,7 @@ export const CASE_GOODS: Goods = {
   sheets: [sheet],
   backing: sheet,
 };
-export const CASE_SETTINGS: Settings = {
+export const CASE_SETTINGS: ParameterValues = {
   ...settingsOf(PARAMETERS),
   tension: 0.12,
   bedIn: 2,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { Reach } from '../../lib/rework/reach.js';
+import { ThreadReach } from '../../lib/rework/reach.js';
 import { findObjects } from '../../lib/segment/find-objects.js';
 import { findSections } from '../../lib/stitch/find-sections.js';
 import { shapeOf } from '../../lib/stitch/section-shape.js';
@@ -12,7 +12,7 @@ const reach = (points: readonly Vec[]) => {
   const objects = findObjects(stitches);
   const sections = findSections(stitches, objects);
   const stretches = findStretches(stitches, objects, sections);
-  const of = new Reach({
+  const of = new ThreadReach({
     stitches,
     stretches,
     leaning: null,

@@ -2,9 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import { squareToSegment } from '../../lib/core/distance.js';
 import { Kind } from '../../lib/format/design.js';
-import { type Layer, TakenApart } from '../../lib/rework/sew-anew.js';
+import { type StretchLayer, TakenApart } from '../../lib/rework/sew-anew.js';
 import { findObjects } from '../../lib/segment/find-objects.js';
-import { mapEdge, type Place } from '../../lib/stitch/edge.js';
+import { type EdgePoint, mapEdge } from '../../lib/stitch/edge.js';
 import { findSections } from '../../lib/stitch/find-sections.js';
 import { unchanged } from '../../lib/stitch/new-edges.js';
 import { keepLength, layRun } from '../../lib/stitch/sew-run.js';
@@ -25,8 +25,8 @@ function board(): Board {
 }
 
 /** Everything times so much as it was about the origin, and moved. */
-const layer = (by: number, dx: number): Layer => {
-  const to = (x: number, y: number): Place => [by * x + dx, by * y];
+const layer = (by: number, dx: number): StretchLayer => {
+  const to = (x: number, y: number): EdgePoint => [by * x + dx, by * y];
   return {
     edges: (_, shape) => ({
       ...unchanged(shape),

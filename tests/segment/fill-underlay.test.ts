@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { readFillUnderlay, type UnderPart } from '../../lib/segment/fill-underlay.js';
+import { type FillUnderPart, readFillUnderlay } from '../../lib/segment/fill-underlay.js';
 import { LegFinder } from '../../lib/segment/legs.js';
 import { findPatches } from '../../lib/segment/patches.js';
 import { FillRegion } from '../../lib/segment/region.js';
@@ -25,7 +25,7 @@ function read(...parts: Vec[][]) {
   }
   const region = new FillRegion(x, y, Int32Array.from(from), Int32Array.from(to), 0.4);
   let at = 0;
-  const under = parts.map((p): UnderPart => {
+  const under = parts.map((p): FillUnderPart => {
     const part = { first: at, last: at + p.length - 1 };
     at += p.length;
     const legs = new LegFinder(stitches, p.length).find(part.first, part.last);

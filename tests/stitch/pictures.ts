@@ -7,7 +7,7 @@ import type { Stitches } from '../../lib/format/stitches.js';
 import { findObjects } from '../../lib/segment/find-objects.js';
 import type { StitchObject } from '../../lib/segment/objects.js';
 import { type Curve, curveAt } from '../../lib/stitch/curve.js';
-import type { Place } from '../../lib/stitch/edge.js';
+import type { EdgePoint } from '../../lib/stitch/edge.js';
 import { placeOnEdge, type Side } from '../../lib/stitch/edge-curves.js';
 import { type EditableObject, type EditableSection, numbersIn } from '../../lib/stitch/editable.js';
 import { readEditable } from '../../lib/stitch/read-editable.js';
@@ -32,7 +32,7 @@ function drawing(
   { range: [first, last] }: StitchObject,
   editable: EditableObject,
 ): Picture {
-  const needles = Array.from({ length: last - first + 1 }, (_, k): Place => [x[first + k], y[first + k]]);
+  const needles = Array.from({ length: last - first + 1 }, (_, k): EdgePoint => [x[first + k], y[first + k]]);
   const sewn = sewEditable(editable);
   const parts: string[] = [line(needles, THREAD, 0.1)];
   for (const part of editable.parts)
@@ -45,7 +45,7 @@ function drawing(
 /** Both edges, the center line where there is one, and what ends off the edges. */
 function sectionLines({ edges, joined, rows, off }: EditableSection, lattice: RowLattice | null): string[] {
   const span = joined ? rows : rows - 1;
-  const along = (at: (t: number) => Place) => Array.from({ length: 2 * span + 1 }, (_, k) => at(k / 2));
+  const along = (at: (t: number) => EdgePoint) => Array.from({ length: 2 * span + 1 }, (_, k) => at(k / 2));
   const out = (['a', 'b'] as Side[]).map((side) =>
     line(
       along((t) => placeOnEdge(edges, lattice, side, t)),
@@ -57,15 +57,15 @@ function sectionLines({ edges, joined, rows, off }: EditableSection, lattice: Ro
     const { center } = edges;
     out.push(
       line(
-        along((t) => curveAt(center, t) as Place),
+        along((t) => curveAt(center, t) as EdgePoint),
         LINE,
         0.09,
       ),
     );
-    out.push(...joints(center).map((t) => dot(curveAt(center, t) as Place, LINE, 0.16)));
+    out.push(...joints(center).map((t) => dot(curveAt(center, t) as EdgePoint, LINE, 0.16)));
   } else if (edges.form === 'edges') {
     for (const side of ['a', 'b'] as const)
-      out.push(...joints(edges[side]).map((t) => dot(curveAt(edges[side], t) as Place, EDGE, 0.16)));
+      out.push(...joints(edges[side]).map((t) => dot(curveAt(edges[side], t) as EdgePoint, EDGE, 0.16)));
   } else {
     for (const side of ['a', 'b'] as const)
       out.push(...joints(edges[side]).map((t) => dot(placeOnEdge(edges, lattice, side, t), EDGE, 0.16)));

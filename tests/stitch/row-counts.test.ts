@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import type { Edge, Place } from '../../lib/stitch/edge.js';
+import type { Edge, EdgePoint } from '../../lib/stitch/edge.js';
 import type { NewEdges } from '../../lib/stitch/new-edges.js';
 import { countRows, offAt } from '../../lib/stitch/row-counts.js';
 import type { SectionEdge, SectionShape } from '../../lib/stitch/section-shape.js';
 
-const NO_END_OFF: ReadonlyMap<number, Place> = new Map();
+const NO_END_OFF: ReadonlyMap<number, EdgePoint> = new Map();
 const counts = (from: number, to: number, step = 1) =>
   Array.from({ length: Math.floor((to - from) / step + 1e-9) + 1 }, (_, k) => from + k * step);
 
@@ -136,7 +136,7 @@ describe('the rows of a section', () => {
 });
 
 describe('an end off its edge', () => {
-  const off = new Map<number, Place>([
+  const off = new Map<number, EdgePoint>([
     [2, [1, 0]],
     [3, [2, 0]],
   ]);

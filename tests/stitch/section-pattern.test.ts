@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Place } from '../../lib/stitch/edge.js';
+import type { EdgePoint } from '../../lib/stitch/edge.js';
 import { insideOf } from '../../lib/stitch/inside-row.js';
 import { IN_ORDER, MovedPattern, patternsOf, type SectionPattern } from '../../lib/stitch/section-pattern.js';
 import { type RowInside, shapeFrom } from '../../lib/stitch/section-shape.js';
@@ -30,8 +30,13 @@ const area = (rows: number, phase: (k: number) => number) => {
   return { shape: shapeFrom(all, false, false, { a: edge(0), b: edge(20) }), joined: false };
 };
 const bricks = (k: number) => (k % 2 === 0 ? 1 : 2.5);
-const still = (x: number, y: number): Place => [x, y];
-const row = (k: number, to = 20) => ({ k, turn: k, a: [0, 0.4 * k] as Place, b: [to, 0.4 * k] as Place });
+const still = (x: number, y: number): EdgePoint => [x, y];
+const row = (k: number, to = 20) => ({
+  k,
+  turn: k,
+  a: [0, 0.4 * k] as EdgePoint,
+  b: [to, 0.4 * k] as EdgePoint,
+});
 const close = (places: readonly number[], to: readonly number[]) => {
   expect(places).toHaveLength(to.length);
   for (const [n, mm] of places.entries()) expect(mm).toBeCloseTo(to[n], 1);

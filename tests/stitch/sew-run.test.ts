@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import type { Place } from '../../lib/stitch/edge.js';
+import type { EdgePoint } from '../../lib/stitch/edge.js';
 import { keepLength, layRun } from '../../lib/stitch/sew-run.js';
 
 const never = () => false;
-const twice = (x: number, y: number): Place => [2 * x, 2 * y];
-const asItIs = (x: number, y: number): Place => [x, y];
+const twice = (x: number, y: number): EdgePoint => [2 * x, 2 * y];
+const asItIs = (x: number, y: number): EdgePoint => [x, y];
 
 describe('a run divided anew', () => {
   it('is what it was where it stays as it is', () => {
@@ -27,7 +27,7 @@ describe('a run divided anew', () => {
   it('keeps a needle point that is fixed', () => {
     const x = Float64Array.of(0, 2, 4, 6, 8, 10);
     const y = new Float64Array(6);
-    const grown = (px: number, py: number): Place => [1.2 * px, py];
+    const grown = (px: number, py: number): EdgePoint => [1.2 * px, py];
     const free = layRun(x, y, never, grown, keepLength);
     expect(free.x).toHaveLength(7);
     expect(free.x).not.toContain(1.2 * 2);

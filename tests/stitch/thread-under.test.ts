@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { findObjects } from '../../lib/segment/find-objects.js';
-import { type LayWay, type Point, ThreadUnder } from '../../lib/stitch/thread-under.js';
+import { type LayWay, type NeedlePoint, ThreadUnder } from '../../lib/stitch/thread-under.js';
 import { LAY_SETTINGS } from '../../lib/stitch/underlay-settings.js';
 import { vec } from '../generators/plane.js';
 import { sewn, zigzag } from '../segment/board.js';
@@ -16,7 +16,7 @@ const WAY: LayWay = {
   endsEarly: false,
 };
 const under = (way: Partial<LayWay> = {}) => new ThreadUnder(stitches, column, { ...WAY, ...way });
-const lengths = (points: readonly Point[]) =>
+const lengths = (points: readonly NeedlePoint[]) =>
   points.slice(1).map(([x, y], k) => Math.hypot(x - points[k][0], y - points[k][1]));
 
 describe('the thread under a column', () => {

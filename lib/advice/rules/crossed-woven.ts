@@ -1,6 +1,6 @@
 import { COMMON_PRACTICE } from '../../core/sourced.js';
 import { goodsClass } from '../goods-class.js';
-import type { Job } from '../job.js';
+import type { AdviceJob } from '../job.js';
 import { RULE_LIMITS } from '../rule-limits.js';
 import { countOf, type StackRule } from './rule.js';
 
@@ -9,7 +9,7 @@ export const isCrossed = (angles: readonly number[]): boolean =>
   angles.some((a) => angles.some((b) => (((a - b) % 90) + 90) % 90 === 45));
 
 /** A ring swings in all directions and has no one angle. */
-export function swingsInSeveralDirections({ objects }: Job): boolean {
+export function swingsInSeveralDirections({ objects }: AdviceJob): boolean {
   const satin = objects.filter(({ object }) => object.kind === 'satin');
   if (satin.some(({ angleDeg }) => angleDeg === null)) return true;
   const angles = satin.map(({ angleDeg }) => angleDeg ?? 0).toSorted((a, b) => a - b);

@@ -1,7 +1,7 @@
 import { find } from '../../materials/catalogue.js';
 import type { Sheet } from '../../materials/sheets.js';
 import type { StackedSheet } from '../../mechanics/goods.js';
-import type { Job } from '../job.js';
+import type { AdviceJob } from '../job.js';
 import type { Why } from '../reason.js';
 
 /** One rule of the trade about what lies behind the goods. The order of the sheets does not bear on it. */
@@ -9,7 +9,7 @@ export interface StackRule {
   readonly id: string;
   readonly basis: string;
   /** Null where the rule has nothing to say about the job. */
-  on(job: Job): RuleOnJob | null;
+  on(job: AdviceJob): RuleOnJob | null;
 }
 
 export interface RuleOnJob {
@@ -19,18 +19,18 @@ export interface RuleOnJob {
 }
 
 /** The sheets of a stack as the catalogue has them. */
-export const sheetsOf = ({ catalogue }: Job, stack: readonly StackedSheet[]): Sheet[] =>
+export const sheetsOf = ({ catalogue }: AdviceJob, stack: readonly StackedSheet[]): Sheet[] =>
   stack.map(({ sheet }) => find(catalogue, 'sheets', sheet));
 
 /** A rule that looks at every sheet by itself. */
-export const everySheet = (job: Job, why: Why, test: (sheet: Sheet) => boolean): RuleOnJob => ({
+export const everySheet = (job: AdviceJob, why: Why, test: (sheet: Sheet) => boolean): RuleOnJob => ({
   allows: (stack) => sheetsOf(job, stack).every(test),
   why,
 });
 
 /** How many sheets of a stack pass. */
 export const countOf = (
-  job: Job,
+  job: AdviceJob,
   stack: readonly StackedSheet[],
   test: (sheet: Sheet, angleDeg: number) => boolean,
 ): number => sheetsOf(job, stack).filter((sheet, i) => test(sheet, stack[i].angleDeg)).length;

@@ -1,7 +1,7 @@
 import { COMMON_PRACTICE } from '../../core/sourced.js';
 import type { Fabric } from '../../materials/fabrics.js';
 import { goodsClass } from '../goods-class.js';
-import type { Job } from '../job.js';
+import type { AdviceJob } from '../job.js';
 import { RULE_LIMITS } from '../rule-limits.js';
 import { tearAwayHand } from '../tear-away-hand.js';
 import { everySheet, type StackRule } from './rule.js';
@@ -10,7 +10,7 @@ import { everySheet, type StackRule } from './rule.js';
 const isTightWoven = ({ structure, pile, open, mass }: Fabric): boolean =>
   structure === 'woven' && !pile && !open && mass.value >= RULE_LIMITS.stableMass.value;
 
-const isSmall = ({ design: { widthMm, heightMm, stitches } }: Job): boolean =>
+const isSmall = ({ design: { widthMm, heightMm, stitches } }: AdviceJob): boolean =>
   Math.max(widthMm, heightMm) <= RULE_LIMITS.smallLogo.value &&
   stitches <= RULE_LIMITS.smallLogoStitches.value;
 

@@ -1,6 +1,6 @@
 import { COMMON_PRACTICE, FROM_MEMORY } from '../../core/sourced.js';
 import { type GoodsClass, goodsClass } from '../goods-class.js';
-import type { Job } from '../job.js';
+import type { AdviceJob } from '../job.js';
 import { RULE_LIMITS } from '../rule-limits.js';
 import { type StackRule, sheetsOf } from './rule.js';
 
@@ -32,7 +32,7 @@ export const STACK_LIMITS: Readonly<Record<GoodsClass, StackLimit>> = {
 };
 
 /** What lies behind light woven cloth is felt, and shows, as it is behind a knit. */
-const limitFor = ({ fabric }: Job): StackLimit => {
+const limitFor = ({ fabric }: AdviceJob): StackLimit => {
   const known = goodsClass(fabric);
   return known === 'other' && fabric.mass.value < RULE_LIMITS.stableMass.value ? SOFT : STACK_LIMITS[known];
 };

@@ -4,7 +4,7 @@ import {
   calibrationKey,
   type FitErrors,
   type ReadingResult,
-  type Setting,
+  type SewOutSetting,
 } from '../../calibrate/calibrate.js';
 import { LEVEL } from '../../calibrate/fit.js';
 import type { FreeName } from '../../calibrate/free-parameters.js';
@@ -165,7 +165,7 @@ export function calibrateReport({ path, log, calibration }: CalibrateReportInput
   };
 }
 
-const settingReport = ({ file, fabric, stackText, underlayText, washes }: Setting): SettingReport => ({
+const settingReport = ({ file, fabric, stackText, underlayText, washes }: SewOutSetting): SettingReport => ({
   file,
   fabric,
   stack: stackText,

@@ -49,10 +49,10 @@ export function asUnderlay(
   );
 }
 
-type Piece = Omit<Underlay, 'id' | 'also' | 'range'> & { range: StitchRange };
+type SetPiece = Omit<Underlay, 'id' | 'also' | 'range'> & { range: StitchRange };
 
 /** What it is as underlay: read in the coordinates of the one object above it, else told by its own kind. */
-function pieceOf(stitches: Stitches, low: StitchObject, high: StitchObject | null): Piece {
+function pieceOf(stitches: Stitches, low: StitchObject, high: StitchObject | null): SetPiece {
   const { x, y } = stitches;
   const [first, last] = low.range;
   const stretch = Array.from({ length: last - first + 1 }, (_, k) => first + k);
@@ -88,7 +88,7 @@ function spacingOf({ x, y }: Stitches, { kind, from, to, sections }: StitchObjec
 }
 
 /** One more piece under an object: part of its own underlay, or a piece beside it. */
-function added(own: Underlay, piece: Piece, joins: boolean): Underlay {
+function added(own: Underlay, piece: SetPiece, joins: boolean): Underlay {
   const { range } = own;
   if (range === null) return { ...piece, id: 0, also: own.also };
   if (!joins) {

@@ -101,13 +101,17 @@ export const numberedAs = (
   objects.length === before.length ? objects.map((object, k) => ({ ...object, id: before[k].id })) : objects;
 
 /** A design and what is in it, before and after it was made larger. */
-interface Sewn {
+interface GrownDesign {
   readonly stitches: Pick<Stitches, 'count'>;
   readonly objects: readonly StitchObject[];
 }
 
 /** What was said, at the stitches of the same objects in a design made anew; what cannot be told there is left out. */
-export function saidAnew(said: readonly SetObject[], before: Sewn, after: Sewn): readonly SetObject[] {
+export function saidAnew(
+  said: readonly SetObject[],
+  before: GrownDesign,
+  after: GrownDesign,
+): readonly SetObject[] {
   // Stitch for stitch the same, only elsewhere.
   if (before.stitches.count === after.stitches.count) return said;
   const moved = new Map<string, StitchRange>();
