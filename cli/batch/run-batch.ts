@@ -1,11 +1,11 @@
 import { hashOf } from '../../lib/io/index.js';
 import { USUAL_LIMITS } from '../budget.js';
 import { type Io, print } from '../io.js';
-import { crewOf } from './crew.js';
 import { inTurn } from './in-turn.js';
 import type { BatchJob } from './job.js';
 import { progressOf } from './progress.js';
 import type { FileDone, Task } from './task.js';
+import { workersOf } from './worker-pool.js';
 
 export interface Batch {
   job: BatchJob;
@@ -73,10 +73,10 @@ export async function runBatch(
       } else yield { path, number: ++number };
     }
   }
-  const crew = await crewOf(job, workers);
+  const pool = await workersOf(job, workers);
   try {
     await progress.begin();
-    for await (const outcome of inTurn(tasks(), crew.work, { underWay: crew.underWay, ordered })) {
+    for await (const outcome of inTurn(tasks(), pool.work, { underWay: pool.underWay, ordered })) {
       let open = true;
       if ('error' in outcome) {
         ended.unread++;
@@ -95,7 +95,7 @@ export async function runBatch(
     }
   } finally {
     await progress.clear();
-    await crew.end();
+    await pool.end();
   }
   const { done, unread, skipped } = ended;
   ended.stopped = batch.stop.aborted && total !== null && done + unread + skipped < total;

@@ -1,7 +1,7 @@
 import { columnsCsvHeader } from '../../lib/report/index.js';
-import { workersFor } from '../batch/crew.js';
 import { listFiles } from '../batch/list.js';
 import { boundsOf, listenForStop, runBatch, stoppedLine } from '../batch/run-batch.js';
+import { workersFor } from '../batch/worker-pool.js';
 import { EXIT, type Handler, type TypedWords } from '../command.js';
 import { conditionsFor, goodsRequest, type SetupOptions } from '../goods.js';
 import { print } from '../io.js';

@@ -1,12 +1,12 @@
 import { BatchTally, csvHeader, printable, type Severity } from '../../lib/index.js';
 import type { VetSection } from '../../lib/report/index.js';
 import { badArgument } from '../bad-argument.js';
-import { workersFor } from '../batch/crew.js';
 import { earlierReports } from '../batch/earlier.js';
 import { listFiles } from '../batch/list.js';
 import { markOf, settingsMark } from '../batch/mark.js';
 import { boundsOf, listenForStop, runBatch, stoppedLine } from '../batch/run-batch.js';
 import { isLong, summaryFile, summaryText } from '../batch/sum-up.js';
+import { workersFor } from '../batch/worker-pool.js';
 import { EXIT, type Handler, type TypedWords } from '../command.js';
 import { conditionsFor, goodsRequest, type SetupOptions } from '../goods.js';
 import { print } from '../io.js';

@@ -19,9 +19,9 @@ import type { SewnDesign } from '../stitch/relaid.js';
 import type { Accepted } from './accepted.js';
 import { costOf } from './cost.js';
 import { finishingFor, toolsFor } from './finishing.js';
-import { byCost, costRiskFront, type Judged, money } from './front.js';
 import type { AdviceJob } from './job.js';
 import { type Meets, meetsAt, SURE } from './meets.js';
+import { byCost, type Judged, money, paretoFront } from './pareto-front.js';
 import type { Cost, Plan, PlanRisk } from './plan.js';
 import { allowedStacks } from './stack-space.js';
 import { treatmentsOf, type UnderlayTreatment } from './treatments.js';
@@ -94,7 +94,7 @@ export function searchPlans(input: SearchInput): SearchResult {
     return detailed;
   };
   const chosen = choose(candidates, accepted, parameters, detailOf);
-  const front = costRiskFront(candidates);
+  const front = paretoFront(candidates);
   // What is shown beside it: the flattest, what was worked out anyway, and what lies between.
   const shown = [front[front.length - 1], ...front].filter(
     (one, k, all) => all.indexOf(one) === k && (fullyKnown.has(one) || k < MOST_DETAILED),
@@ -102,7 +102,7 @@ export function searchPlans(input: SearchInput): SearchResult {
   for (const one of shown) if (fullyKnown.size < MOST_DETAILED + 1) detailOf(one);
   const known = [...fullyKnown.values()].toSorted(byCost);
   const recommended = detailOf(chosen);
-  const listed = [...new Set([...costRiskFront(known), recommended])].toSorted(byCost);
+  const listed = [...new Set([...paretoFront(known), recommended])].toSorted(byCost);
   const asItCame = ({ stack, treatment }: PlanCandidate) =>
     treatment.to === null
       ? null

@@ -3,8 +3,8 @@ import { USUAL_SHEET } from '../materials/usual-sheet.js';
 import type { StackedSheet } from '../mechanics/goods.js';
 import type { StackHeights } from '../mechanics/stack-family.js';
 import type { Accepted } from './accepted.js';
-import { type Judged, money, SAME_HEIGHT_MM } from './front.js';
 import { meetsAt } from './meets.js';
+import { type Judged, money, SAME_HEIGHT_MM } from './pareto-front.js';
 import type { Why } from './reason.js';
 import type { UnderlayTreatment } from './treatments.js';
 

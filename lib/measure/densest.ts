@@ -1,4 +1,4 @@
-import { once } from '../core/remember.js';
+import { once } from '../core/memoize.js';
 import type { Stitches } from '../format/stitches.js';
 import { type DesignGrid, layGrid } from './grid.js';
 import type { Bounds, DesignMeasures } from './measures.js';

@@ -1,4 +1,4 @@
-import { once } from '../core/remember.js';
+import { once } from '../core/memoize.js';
 import { countOf, type Design, Kind } from '../format/design.js';
 import { acrossMiddle, boundsOf } from '../format/extent.js';
 import type { Stitches } from '../format/stitches.js';

@@ -1,6 +1,6 @@
 import { type Bounds, grownBy } from '../core/bounds.js';
 import { type BoxIndex, indexBoxes } from '../core/index2d.js';
-import { remember } from '../core/remember.js';
+import { memoize } from '../core/memoize.js';
 import { UNITS_PER_MM } from '../format/dst-record.js';
 import type { Stitches } from '../format/stitches.js';
 import type { StitchObject } from '../segment/objects.js';
@@ -42,7 +42,7 @@ export function coverOf(stitches: Stitches, objects: readonly StitchObject[], th
  * @param count of its objects; it says of places what {@link coverOf} says of the whole as its file holds it
  */
 export function coverOfGrowing(growing: Growing, count: number, threadMm: number): Cover {
-  const covering = remember((k: number) => {
+  const covering = memoize((k: number) => {
     const { stitches, objects } = asWritten(growing.alone(k));
     return new CoveringObject(stitches, objects[0], threadMm);
   });

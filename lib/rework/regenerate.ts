@@ -5,7 +5,7 @@
  * was; underlay in rows or zigzags likewise; running stitches are divided anew between the corners of their path. Locks are moved, not
  * grown. What is sewn so openly that goods are seen between its threads grows stitch by stitch. What is sewn after what, cuts, moves and colours stay.
  */
-import { remember } from '../core/remember.js';
+import { memoize } from '../core/memoize.js';
 import type { Stitches } from '../format/stitches.js';
 import { measureColumn } from '../geometry/column.js';
 import { measureRows } from '../geometry/rows.js';
@@ -28,7 +28,7 @@ export const regenerated: Enlarge = (design, stitches, objects, leave = new Set(
   const apart = new TakenApart(design, stitches, objects, true, new Set([...leave, ...open]));
   const asItIs = machineScaled(design, stitches, objects);
   const centre = centreOf(stitches);
-  const lines = remember((section: Section) => linesOf(stitches, section));
+  const lines = memoize((section: Section) => linesOf(stitches, section));
   return (by) => {
     if (by.x === 0 && by.y === 0) return asItIs(by);
     const growth = new Growth(centre, by);

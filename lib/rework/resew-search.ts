@@ -1,4 +1,4 @@
-import { remember } from '../core/remember.js';
+import { memoize } from '../core/memoize.js';
 import type { Cover } from './cover.js';
 import { type ExposedHole, type Holes, type HoleTests, Suspects } from './resew-holes.js';
 
@@ -36,7 +36,7 @@ export function smallestScale(
   const suspects = suspectsByOwner(holes);
   const byOwner: (number | null)[] = suspects.map(() => null);
   const limit = tests.asked + mostAsked;
-  const coverAt = remember(coverOfStep);
+  const coverAt = memoize(coverOfStep);
   let open = suspects.map((_, owner) => owner);
   let never: ReadonlySet<number> = new Set();
   /** Owners that are hidden already at some smaller step; the one that last was not goes first. */

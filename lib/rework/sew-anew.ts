@@ -1,6 +1,6 @@
 /** Puts a design together again from stretches that are laid anew, with everything that the machine does between them. */
 import { distance } from '../core/distance.js';
-import { remember } from '../core/remember.js';
+import { memoize } from '../core/memoize.js';
 import { type Design, Kind } from '../format/design.js';
 import { penetrations, type Stitches } from '../format/stitches.js';
 import type { StitchObject } from '../segment/objects.js';
@@ -80,7 +80,7 @@ export class TakenApart {
     leave: ReadonlySet<number>,
     private readonly leaning: Lie['leaning'] = null,
   ) {
-    this.shape = remember((section) => shapeOf(stitches, section));
+    this.shape = memoize((section) => shapeOf(stitches, section));
     const { sections, unlike } = returningSections(stitches, objects, leave, this.shape);
     this.sections = sections.filter((section) => isTop(section) || relaysUnderlay);
     this.pattern = patternsIn(this.sections, this.shape);
@@ -97,13 +97,13 @@ export class TakenApart {
     });
     this.fixed = fixedPoints(stitches, objects, this.sections);
     this.book = new RowBook(this.sections, unlike);
-    this.reach = remember((k) => this.reachOf(k));
+    this.reach = memoize((k) => this.reachOf(k));
   }
 
   /** Sews it anew. */
   grow(layer: StretchLayer): Growing {
     const { objects, relaysUnderlay, book } = this;
-    const sewnSection = remember((section: Section) =>
+    const sewnSection = memoize((section: Section) =>
       sewSection(
         this.shape(section),
         layer.edges(section, this.shape(section)),
@@ -112,7 +112,7 @@ export class TakenApart {
         mayCross(section, this.following.get(section)),
       ),
     );
-    const sewnStretch: (p: number) => SewnStretch = remember((p: number) =>
+    const sewnStretch: (p: number) => SewnStretch = memoize((p: number) =>
       this.lay(p, layer, sewnSection, sewnStretch),
     );
     const sew = (first: number, last: number) => {
@@ -257,7 +257,7 @@ function patternsIn(
   const keyOf = ({ object, role, swings }: Section) => `${object.id} ${role} ${swings}`;
   const alike = new Map<string, Section[]>();
   for (const section of sections) alike.set(keyOf(section), [...(alike.get(keyOf(section)) ?? []), section]);
-  const read = remember((key: string) => {
+  const read = memoize((key: string) => {
     const group = alike.get(key)!;
     const patterns = patternsOf(
       group.map((section) => ({ shape: shapeOf(section), joined: section.joined })),

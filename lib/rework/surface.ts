@@ -1,7 +1,7 @@
 /** Threads by the place where they lie, and the surface that some of them make together: what cannot be seen beneath them. */
 import { type Bounds, emptyBounds, growBounds } from '../core/bounds.js';
 import { distance } from '../core/distance.js';
-import { remember } from '../core/remember.js';
+import { memoize } from '../core/memoize.js';
 import { Break, type Stitches } from '../format/stitches.js';
 import { SQUARE_MM, squareOf, ThreadGrid, type Window } from './thread-grid.js';
 
@@ -195,7 +195,7 @@ function around(tile: Window, { minX, minY, maxX, maxY }: Bounds): Window {
 function apartMm(threads: Threads): number {
   const found: number[] = [];
   let looks = 0;
-  const gridAt = remember((key: number) => threads.drawn(tileWindow(key)));
+  const gridAt = memoize((key: number) => threads.drawn(tileWindow(key)));
   for (const [ax, ay, bx, by] of threads.some(LOOKED_AT)) {
     const length = distance(ax, ay, bx, by);
     if (length === 0) continue;

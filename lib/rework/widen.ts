@@ -5,7 +5,7 @@
  * Underlay of a column spreads with it, needle point by needle point; that of a fill stays, farther inside than before. A run has no width; it keeps its path, and the
  * needle goes down between its old holes, so that thread lies over them. Locks move with what they lock.
  */
-import { remember } from '../core/remember.js';
+import { memoize } from '../core/memoize.js';
 import { spreadInPlace } from '../core/stats.js';
 import type { Stitches } from '../format/stitches.js';
 import { measureColumn } from '../geometry/column.js';
@@ -46,17 +46,17 @@ export const widened: Enlarge = (design, stitches, objects, leave = new Set()) =
   const asItIs = machineScaled(design, stitches, objects);
   const widthMm = usualWidth(stitches, objects);
   const spread = spreadUnder(stitches, objects);
-  const rowsOf = remember(({ from, to, sections }: StitchObject) =>
+  const rowsOf = memoize(({ from, to, sections }: StitchObject) =>
     measureRows(stitches.x, stitches.y, from, to, sections),
   );
-  const columnOf = remember((section: Section) =>
+  const columnOf = memoize((section: Section) =>
     columnLines(
       measureColumn(stitches.x, stitches.y, section.from, section.to),
       section.joined,
       apart.shape(section),
     ),
   );
-  const linesOf = remember((section: Section) =>
+  const linesOf = memoize((section: Section) =>
     fillLines(stitches, section, apart.shape(section), rowsOf(section.object)),
   );
   const runs = objects.filter(({ kind }) => kind === 'run');

@@ -4,9 +4,9 @@ import { pathToFileURL } from 'node:url';
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { poolOf } from '../../cli/batch/crew.js';
 import type { BatchJob } from '../../cli/batch/job.js';
 import type { FileOutcome } from '../../cli/batch/task.js';
+import { poolOf } from '../../cli/batch/worker-pool.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { BUILT_IN_FIGURES } from '../../lib/profile.js';
 import { mixedDesign } from '../generators/mixed-design.js';
@@ -147,19 +147,19 @@ describe('a pool of threads', () => {
   it('keeps no result once it was taken, however many files there are', async () => {
     const { at } = shopFolder();
     writeFileSync(at('thread.mjs'), 'export default async ({ path }) => ({ pieces: [path], digest: null });');
-    const crew = await poolOf(job, 2, pathToFileURL(at('thread.mjs')));
+    const pool = await poolOf(job, 2, pathToFileURL(at('thread.mjs')));
     setFlagsFromString('--expose-gc');
     const collect = runInNewContext('gc') as () => void;
     try {
       const taken: WeakRef<FileOutcome>[] = [];
-      for (let n = 0; n < 20; n++) taken.push(new WeakRef(await crew.work({ path: `${n}`, number: n + 1 })));
+      for (let n = 0; n < 20; n++) taken.push(new WeakRef(await pool.work({ path: `${n}`, number: n + 1 })));
       // What is reached weakly lives to the end of the turn.
       await new Promise((turn) => setTimeout(turn));
       collect();
       // The pool may hold on to the very last.
       expect(taken.filter((outcome) => outcome.deref() !== undefined).length).toBeLessThanOrEqual(1);
     } finally {
-      await crew.end();
+      await pool.end();
     }
   });
 
@@ -175,10 +175,10 @@ describe('a pool of threads', () => {
         return { pieces: [path], digest: null };
       };`,
     );
-    const crew = await poolOf(job, 2, pathToFileURL(at('thread.mjs')), 32);
+    const pool = await poolOf(job, 2, pathToFileURL(at('thread.mjs')), 32);
     const names = ['a', 'throws', 'b', 'exits', 'c', 'later', 'd', 'fills', 'e', 'f'];
     try {
-      const outcomes = await Promise.all(names.map((path, i) => crew.work({ path, number: i + 1 })));
+      const outcomes = await Promise.all(names.map((path, i) => pool.work({ path, number: i + 1 })));
       const told = (name: string) => outcomes[names.indexOf(name)] as { error: string };
       for (const name of ['a', 'b', 'c', 'd', 'e', 'f'])
         expect(told(name)).toEqual({ pieces: [name], digest: null });
@@ -186,18 +186,18 @@ describe('a pool of threads', () => {
         expect(told(name).error).toMatch(new RegExp(`^lieflat: ${name}: .+; .+\n$`));
       expect(told('fills').error).toContain('memory');
     } finally {
-      await crew.end();
+      await pool.end();
     }
   });
 
   it('tells of a thread that dies before it has begun, and nobody waits for it', async () => {
     const { at } = shopFolder();
     writeFileSync(at('thread.mjs'), 'throw new Error("not installed");');
-    const crew = await poolOf(job, 2, pathToFileURL(at('thread.mjs')));
+    const pool = await poolOf(job, 2, pathToFileURL(at('thread.mjs')));
     const outcomes = await Promise.all(
-      ['a', 'b', 'c', 'd', 'e'].map((path, i) => crew.work({ path, number: i + 1 })),
+      ['a', 'b', 'c', 'd', 'e'].map((path, i) => pool.work({ path, number: i + 1 })),
     );
     for (const outcome of outcomes) expect(outcome).toHaveProperty('error');
-    await crew.end();
+    await pool.end();
   });
 });

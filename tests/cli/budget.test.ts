@@ -1,8 +1,8 @@
 import { writeFileSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { poolOf } from '../../cli/batch/crew.js';
 import type { BatchJob } from '../../cli/batch/job.js';
+import { poolOf } from '../../cli/batch/worker-pool.js';
 import { budgetOf, type Watchdog } from '../../cli/budget.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { LieflatError } from '../../lib/index.js';
@@ -198,10 +198,10 @@ describe('a batch', () => {
         limits: { seconds: 0.1, bytes: 1e8 },
       },
     };
-    const crew = await poolOf(job, 2, pathToFileURL(at('thread.mjs')), undefined, 3);
+    const pool = await poolOf(job, 2, pathToFileURL(at('thread.mjs')), undefined, 3);
     const names = ['a', 'stuck-1', 'b', 'c', 'stuck-2', 'd', 'e'];
     try {
-      const outcomes = await Promise.all(names.map((path, i) => crew.work({ path, number: i + 1 })));
+      const outcomes = await Promise.all(names.map((path, i) => pool.work({ path, number: i + 1 })));
       for (const [i, path] of names.entries())
         expect(outcomes[i]).toEqual(
           path.startsWith('stuck')
@@ -211,7 +211,7 @@ describe('a batch', () => {
             : { pieces: [path], digest: null },
         );
     } finally {
-      await crew.end();
+      await pool.end();
     }
   });
 });

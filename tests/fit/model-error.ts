@@ -10,7 +10,7 @@
  * - The height of one setup is off by that, and by what all setups of a design have in common: what is left of a name's height less the first.
  */
 import { mean, quantile, sampleStandardDeviation } from 'simple-statistics';
-import { remember } from '../../lib/core/remember.js';
+import { memoize } from '../../lib/core/memoize.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { Draws } from '../../lib/mechanics/band.js';
 import { caseOf } from '../../lib/mechanics/case.js';
@@ -106,13 +106,13 @@ const STACKS = { fill: BONDED, woven: WOVEN, both: WOVEN_CROSSED, name: BONDED }
 /** Setups of a word, each solved when it is asked for. */
 function setupsOf(plan: WordPlan) {
   const double = wordOf(plan, 'double-zigzag');
-  const over = remember((underlay: 'own' | 'fill') =>
+  const over = memoize((underlay: 'own' | 'fill') =>
     prepared(underlay === 'own' ? double : relaidAll(double, 'fill')),
   );
   const isName = plan.heightMm >= ABOUT.from && plan.heightMm <= ABOUT.to;
   return {
     columns: COLUMNS.filter((column) => column !== 'name' || isName),
-    of: remember((column: Column) =>
+    of: memoize((column: Column) =>
       looked(over(column === 'fill' || column === 'both' ? 'fill' : 'own'), STACKS[column]),
     ),
   };

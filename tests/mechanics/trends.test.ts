@@ -3,7 +3,7 @@
  * other spacing. Those on underlay and backing are common practice, no source. Signs from print are named where they are used.
  */
 import { describe, expect, it } from 'vitest';
-import { remember } from '../../lib/core/remember.js';
+import { memoize } from '../../lib/core/memoize.js';
 import type { StackedSheet } from '../../lib/mechanics/goods.js';
 import { assess, type GoodsPlan } from '../../lib/mechanics/risk.js';
 import type { UnderlayKind } from '../../lib/segment/objects.js';
@@ -134,7 +134,7 @@ describe('columns', () => {
 
 describe('fabric', () => {
   const design = word('SK', 24, plan(DOUBLE, { width: 6 }));
-  const own = remember((fabric: string) => wrinkle(design, BONDED, fabric));
+  const own = memoize((fabric: string) => wrinkle(design, BONDED, fabric));
 
   it('canvas lies flat where thin performance knit puckers, polos lie between', () => {
     // Falls with weight and bending stiffness: Behera & Sharma, Indian J. Fibre Text. Res. 23 (1998) 233, for seams (abstract seen), a sign test.

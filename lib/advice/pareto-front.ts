@@ -1,4 +1,4 @@
-/** Plans between cost and risk. */
+/** The Pareto front of cost and risk. */
 
 /** Wrinkles that differ by less than this look the same, mm: an eye does not see a hundredth. Our own choice. */
 export const SAME_HEIGHT_MM = 0.01;
@@ -28,7 +28,7 @@ export const byCost = (a: Judged, b: Judged): number =>
  * The plans than which none is at once no dearer and visibly flatter after laundering, and none cheaper and as flat: cheapest first, each
  * flatter than the one before. The order of the input does not matter but among plans that are alike in everything.
  */
-export function costRiskFront<P extends Judged>(plans: readonly P[]): P[] {
+export function paretoFront<P extends Judged>(plans: readonly P[]): P[] {
   const front: P[] = [];
   let lowest = Number.POSITIVE_INFINITY;
   for (const plan of plans.toSorted(byCost)) {

@@ -1,5 +1,5 @@
 /** A function of one argument that works each answer out once. */
-export function remember<K, V>(workOut: (key: K) => V): (key: K) => V {
+export function memoize<K, V>(workOut: (key: K) => V): (key: K) => V {
   const known = new Map<K, V>();
   return (key) => {
     let value = known.get(key);
@@ -13,6 +13,6 @@ export function remember<K, V>(workOut: (key: K) => V): (key: K) => V {
 
 /** What is worked out when it is first asked for, and then kept. */
 export function once<V>(workOut: () => V): () => V {
-  const answer = remember<undefined, V>(workOut);
+  const answer = memoize<undefined, V>(workOut);
   return () => answer(undefined);
 }

@@ -8,7 +8,7 @@ import { type BatchJob, failure, workOf } from './job.js';
 import type { FileOutcome, Task } from './task.js';
 
 /** Who does the work: this thread, or a pool of others. */
-export interface Crew {
+export interface Workers {
   /** Never rejects. */
   work: (task: Task) => Promise<FileOutcome>;
   /** How many tasks to have under way: one more a thread than it works on, so that none waits for the next. */
@@ -51,7 +51,7 @@ export function workersFor(given: string | undefined, files: number, onGoods: bo
   return workers;
 }
 
-export async function crewOf(job: BatchJob, workers: number): Promise<Crew> {
+export async function workersOf(job: BatchJob, workers: number): Promise<Workers> {
   if (workers > 1 && (await fileState(fileURLToPath(THREAD)))) return poolOf(job, workers);
   return { work: await workOf(job), underWay: 1, end: async () => {} };
 }
@@ -68,7 +68,7 @@ export async function poolOf(
   thread = THREAD,
   heapMb = Math.max(LEAST_HEAP_MB, job.setup.limits.bytes / 1e6),
   graceSeconds = GRACE_SECONDS,
-): Promise<Crew> {
+): Promise<Workers> {
   const { limits } = job.setup;
   const through = turnstileOf(threads, 1000 * (limits.seconds + graceSeconds));
   const { Piscina } = await import('piscina');

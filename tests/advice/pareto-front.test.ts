@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { costRiskFront, type Judged, SAME_HEIGHT_MM } from '../../lib/advice/front.js';
+import { type Judged, paretoFront, SAME_HEIGHT_MM } from '../../lib/advice/pareto-front.js';
 
 const judged = fc.record({
   total: fc.integer({ min: 1, max: 12 }).map((n) => n / 10),
@@ -14,7 +14,7 @@ describe('the front between cost and risk', () => {
   it('holds exactly the plans that no other beats, whatever the order they come in', () => {
     fc.assert(
       fc.property(fc.array(judged, { minLength: 1, maxLength: 40 }), (plans) => {
-        const front = costRiskFront(plans);
+        const front = paretoFront(plans);
         const beats = (a: Judged, b: Judged) =>
           a.total <= b.total &&
           seen(a.washedMm) <= seen(b.washedMm) &&
@@ -32,7 +32,7 @@ describe('the front between cost and risk', () => {
         }
         const values = (list: readonly Judged[]) =>
           list.map(({ total, washedMm }) => [total, seen(washedMm)]);
-        expect(values(costRiskFront(plans.toReversed()))).toEqual(values(front));
+        expect(values(paretoFront(plans.toReversed()))).toEqual(values(front));
       }),
       { seed: 4, numRuns: 300 },
     );
@@ -41,6 +41,6 @@ describe('the front between cost and risk', () => {
   it('takes the simpler of two plans that cost and do the same', () => {
     const plain = { total: 1, nowMm: 0.1, washedMm: 0.2, effort: 10 };
     const turned = { ...plain, effort: 11, washedMm: 0.2 + SAME_HEIGHT_MM / 10 };
-    expect(costRiskFront([turned, plain])).toEqual([plain]);
+    expect(paretoFront([turned, plain])).toEqual([plain]);
   });
 });
