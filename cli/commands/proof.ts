@@ -14,14 +14,14 @@ import {
 } from '../../lib/report/index.js';
 import { withUnderlay } from '../../lib/rework/index.js';
 import { wrongEnding } from '../bad-argument.js';
-import { EXIT, type Handler, type Words } from '../command.js';
-import { type Goods, goodsRequest } from '../goods.js';
+import { EXIT, type Handler, type TypedWords } from '../command.js';
+import { goodsRequest, type SetupOptions } from '../goods.js';
 import { print } from '../io.js';
-import type { Everywhere, Fit } from '../options.js';
+import type { Everywhere, PlacementOptions } from '../options.js';
 import { underNotice, WORKING_OUT, writeOut } from '../output.js';
 import { openDesign, settingsOf } from '../settings.js';
 
-interface ProofArgs extends Words, Everywhere, Fit, Goods {
+interface ProofArgs extends TypedWords, Everywhere, PlacementOptions, SetupOptions {
   out: string;
   threads?: string;
   'garment-color'?: string;
