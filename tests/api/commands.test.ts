@@ -240,7 +240,7 @@ const JOBS: Job[] = [
     inCode: async (at) => {
       const before = await vetted(at('plain.dst'));
       const by = { x: 0.04, y: 0.04, dx: 0, dy: 0 };
-      const wish: ResewRequest = { mode: 'machine', by, offsetGiven: false, slackMm: 0 };
+      const wish: ResewRequest = { mode: null, by, offsetGiven: false, slackMm: 0 };
       return toJson((await SHOP.resew(before, wish, { file: before.report.file }, null)).report);
     },
   },

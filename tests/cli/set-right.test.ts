@@ -88,10 +88,10 @@ describe('--is', () => {
     [['pucker', 'two.dst', '--fabric', 'pique-knit', '--objects'], /2\s+satin[\s\S]*3\s+satin/],
     [
       ['advise', 'two.dst', '--fabric', 'pique-knit', '--stack', 'cutaway-2.5oz'],
-      /thread of objects 2, 3 begins/,
+      /thread of objects 2 and 3 starts/,
     ],
     [['relay', 'two.dst', '--dry-run'], /^1 COLUMN RELAID /],
-    [['resew', 'two.dst', '--dry-run', '--mode', 'widen'], /hidden|HIDDEN|SIGHT/],
+    [['resew', 'two.dst', '--dry-run', '--mode', 'widen'], /OLD HOLES (HIDDEN|WILL SHOW)|OLD HOLE WILL SHOW/],
   ])('is used by %j', async (argv, out) => {
     const { run } = shop();
     await run('vet', 'two.dst', '--is', '1=underlay');
@@ -140,7 +140,8 @@ describe('--is', () => {
     const { at, run, vet } = shop();
     await run('vet', 'two.dst', '--is', '3=fill');
     const { err, code } = await run(command, 'two.dst', '-o', 'new.dst', ...more);
-    expect(code).toBe(0);
+    // A larger design may leave old holes to be seen.
+    expect(code).toBeLessThan(2);
     expect(err).toContain(`kept in ${KEPT} for new.dst: what you set of 1 object\n`);
     const { objects, setObjects } = await vet('new.dst');
     expect(setObjects).toMatchObject([{ is: ['fill'], done: true }]);
