@@ -12,6 +12,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     words: [1, Number.POSITIVE_INFINITY],
     options: {
       format: oneOf(['text', 'json', 'jsonl', 'csv', 'html'], 'how to report'),
+      details: flag('with several files: each in full, not a line each'),
       objects: flag('list every object, not only those that matter most'),
       'fail-on': oneOf(['fail', 'warn', 'note', 'never'], 'exit with 1 from this level of finding on'),
       ...setRight,

@@ -45,17 +45,18 @@ export {
   readProfile,
   type ShopFigures,
 } from './profile.js';
+export { batchSummaryToText } from './report/batch/document.js';
 export {
   type BatchSummary,
   BatchTally,
   digestOf,
   type FileDigest,
   type Histogram,
+  type OtherEnding,
   type Stopped,
-  summaryLine,
   type WorstFile,
-} from './report/batch-summary.js';
-export { batchSummaryToText } from './report/batch-summary-to-text.js';
+} from './report/batch/report.js';
+export { countToText, sameFileToText, Triage, triageLine } from './report/batch/triage.js';
 export { DRAW_BY, type DrawBy } from './report/draw-by.js';
 export type { Reader } from './report/phrases/voice.js';
 export { wordsOf } from './report/phrases/words-of.js';
@@ -63,7 +64,6 @@ export type { Units } from './report/quantities.js';
 export { NO_PAINT, type Paint } from './report/render/paint.js';
 export { printable } from './report/render/printable.js';
 export { wrap } from './report/render/wrap.js';
-export type { Verdict } from './report/summary.js';
 export type { TextOptions } from './report/text-options.js';
 export { jsonPieces, toJson, toJsonLine } from './report/to-json.js';
 export {
@@ -85,6 +85,7 @@ export type {
   UnderlayReport,
   VetReport,
 } from './report/vet/report.js';
+export type { Counts, VerdictLevel } from './report/vet/verdict.js';
 export { RESEW_MODES, type ResewMode } from './rework/resew-mode.js';
 export { findObjects } from './segment/find-objects.js';
 export {

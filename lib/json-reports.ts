@@ -1,7 +1,7 @@
 /** Every report that is printed as JSON: from these types the build makes the JSON Schemas of the package. */
 import type { ProfileReport } from './profile/profile-report.js';
 import type { AdviseReport } from './report/advise/report.js';
-import type { BatchSummary } from './report/batch-summary.js';
+import type { BatchSummary } from './report/batch/report.js';
 import type { CalibrateReport } from './report/calibrate/report.js';
 import type { MaterialsCatalog } from './report/catalog/materials.js';
 import type { PlacesCatalog } from './report/catalog/places.js';

@@ -9,6 +9,8 @@ import { pathFrom } from '../settings.js';
 export interface FileList {
   files: readonly string[];
   missing: number;
+  /** How many files lie beside them whose endings are not read. */
+  otherEndings: ReadonlyMap<string, number>;
 }
 
 /**
@@ -22,10 +24,10 @@ export async function listFiles(words: readonly string[], io: Io): Promise<FileL
     else paths.push(word);
   }
   if (paths.length === 0) throw badArgument('the list on standard input is empty', 'write one path a line');
-  const { files, errors } = await listDesignFiles(paths.map((path) => pathFrom(io, path)));
+  const { files, errors, otherEndings } = await listDesignFiles(paths.map((path) => pathFrom(io, path)));
   for (const error of errors) await print(io.stderr, errorLine(error));
   for (const file of files) io.inputs?.push(file);
-  return { files, missing: errors.length };
+  return { files, missing: errors.length, otherEndings };
 }
 
 async function listedPaths(io: Io): Promise<string[]> {

@@ -1,17 +1,16 @@
-import { type BatchSummary, batchSummaryToText, summaryLine, toJson } from '../../lib/index.js';
+import { type BatchSummary, batchSummaryToText, countToText, toJson } from '../../lib/index.js';
 import { badArgument } from '../bad-argument.js';
 import type { Io } from '../io.js';
 import type { Report } from '../options.js';
-import { lookOf, textOptions, writeOut } from '../output.js';
+import { inLook, lookOf, type PrintLook, writeOut } from '../output.js';
 
 /** From more files than this on the summary is more than a line. */
 const FEW_FILES = 10;
 
 /** The summary as it stands under a report: the line that counts the files, with all the rest where they are many. */
-export async function summaryText(summary: BatchSummary, args: Report, io: Io): Promise<string> {
-  return isLong(summary)
-    ? batchSummaryToText(summary, await textOptions(args, io))
-    : `${summaryLine(summary)}\n`;
+export async function summaryText(summary: BatchSummary, look: PrintLook): Promise<string> {
+  const options = await inLook(look);
+  return isLong(summary) ? batchSummaryToText(summary, options) : countToText(summary, options);
 }
 
 /** Whether there is more to say of a batch than its reports do. */

@@ -1,22 +1,22 @@
-import { BatchTally, csvHeader, printable, type Severity } from '../../lib/index.js';
-import type { VetSection } from '../../lib/report/index.js';
+import { type BatchSummary, BatchTally, printable, type Severity } from '../../lib/index.js';
 import { badArgument } from '../bad-argument.js';
 import { earlierReports } from '../batch/earlier.js';
-import { listFiles } from '../batch/list.js';
+import { type FileList, listFiles } from '../batch/list.js';
 import { markOf, settingsMark } from '../batch/mark.js';
-import { boundsOf, listenForStop, runBatch, stoppedLine } from '../batch/run-batch.js';
+import { boundsOf, type Ended, listenForStop, runBatch, stoppedLine } from '../batch/run-batch.js';
 import { isLong, summaryFile, summaryText } from '../batch/sum-up.js';
+import { vetFormOf } from '../batch/vet-forms.js';
 import { workersFor } from '../batch/worker-pool.js';
 import { EXIT, type Handler, type TypedWords } from '../command.js';
 import { conditionsFor, goodsRequest, type SetupOptions } from '../goods.js';
-import { print } from '../io.js';
-import { jointOf } from '../joint.js';
+import { type Io, print } from '../io.js';
 import type { Everywhere, Many, PlacementOptions, Report } from '../options.js';
-import { lookOf, outputOf, refuseTargets, WORKING_OUT, writeAll } from '../output.js';
+import { lookOf, type Output, outputOf, refuseTargets, WORKING_OUT, writeAll } from '../output.js';
 import { settingsOf } from '../settings.js';
 
 interface VetArgs extends TypedWords, Everywhere, PlacementOptions, SetupOptions, Many, Report {
   format: 'text' | 'json' | 'jsonl' | 'csv' | 'html';
+  details: boolean;
   objects: boolean;
   'fail-on': Severity | 'never';
   since?: string[];
@@ -38,7 +38,24 @@ const FOUND_FROM: Readonly<Record<Severity | 'never', readonly Severity[]>> = {
 
 /** `lieflat vet`: every file read, vetted and reported in turn. */
 export const vet: Handler<VetArgs> = async (args, io) => {
-  const { format, objects, out, quiet } = args;
+  const asked = await askedOf(args, io);
+  const { stop, letGo } = listenForStop(io, asked.total);
+  const output = outputOf(args, io);
+  try {
+    const done = await reported(asked, args, output, stop, io);
+    const aside = await putInPlace(output, done, args);
+    await asked.saveSummary?.(done.summary);
+    await sumUp(done, asked, aside, args, io);
+    return done.exit;
+  } finally {
+    await output.abandon();
+    letGo();
+  }
+};
+
+/** Everything that is settled before the first file is read. */
+async function askedOf(args: VetArgs, io: Io) {
+  const { format, watch: watched, details } = args;
   const { shop, ...fit } = await settingsOf(args, io);
   const { figures } = shop;
   const request = goodsRequest(args, args.stack);
@@ -46,85 +63,121 @@ export const vet: Handler<VetArgs> = async (args, io) => {
   const saveSummary = args.summary === undefined ? null : summaryFile(args.summary, args, io);
   const mark = args.since || format.startsWith('json') ? settingsMark({ ...fit, shop: figures, goods }) : '';
   const earlier = args.since && (await earlierReports(args.since, (sha) => markOf(mark, figures, sha), io));
-  const watch = args.watch ? await watchOf(args, io) : null;
-  const { files, missing } = watch ? { files: [], missing: 0 } : await listFiles(args.words, io);
+  const watch = watched ? await watchOf(args, io) : null;
+  const list = watch ? NO_FILES : await listFiles(args.words, io);
   await refuseTargets(args, io);
-  if (format === 'html') refuseManyOnAPage(files.length);
-  const workers = workersFor(args.workers, files.length, goods !== null);
-  const total = watch ? null : files.length;
-  const { stop, letGo } = listenForStop(io, total);
-  const output = outputOf(args, io);
-  const sections: VetSection[] = [];
-  const joint = jointOf(format, files.length, csvHeader);
+  if (format === 'html') refuseManyOnAPage(list.files.length);
+  const look = lookOf(args, io);
+  const form = await vetFormOf({ format, files: list.files.length, watched, details }, look);
+  const total = watch ? null : list.files.length;
+  return { figures, fit, goods, saveSummary, mark, earlier, watch, list, look, form, total };
+}
+
+type Asked = Awaited<ReturnType<typeof askedOf>>;
+
+const NO_FILES: FileList = { files: [], missing: 0, otherEndings: new Map() };
+
+/** What came of a batch whose reports are written. */
+interface Reported {
+  readonly ended: Ended;
+  readonly summary: BatchSummary;
+  readonly exit: number;
+}
+
+/** Works on the files, writes each report as it comes, and then what all come to. */
+async function reported(
+  asked: Asked,
+  args: VetArgs,
+  output: Output,
+  stop: AbortSignal,
+  io: Io,
+): Promise<Reported> {
+  const { figures, fit, goods, mark, earlier, watch, list, look, form, total } = asked;
   const tally = new BatchTally();
   let found = false;
-  try {
-    const before = earlier && out === undefined && format === 'jsonl' ? earlier.before : '';
-    let open = await output.write(before + joint.before);
-    const ended = await runBatch(
-      {
-        job: {
-          name: 'vet',
-          setup: { figures, fit, goods, format, objects, look: lookOf(args, io), mark, ...boundsOf(io) },
-          debug: args.debug,
+  const goesOn = earlier && args.out === undefined && args.format === 'jsonl';
+  let open = await output.write((goesOn ? earlier.before : '') + form.before);
+  const ended = await runBatch(
+    {
+      job: {
+        name: 'vet',
+        setup: {
+          figures,
+          fit,
+          goods,
+          format: form.sets,
+          objects: args.objects,
+          hashed: form.onceEach,
+          look,
+          mark,
+          ...boundsOf(io),
         },
-        stop,
-        paths: (stop) => (!open ? [] : (watch?.arrivals(stop) ?? files)),
-        total,
-        workers,
-        ordered: !watch && (args.ordered || format === 'text' || format === 'html'),
-        before: earlier?.hashes,
-        writesOut: out !== undefined,
-        notice: goods ? WORKING_OUT : undefined,
+        debug: args.debug,
       },
-      io,
-      async ({ pieces, digest, entry }) => {
-        tally.add(digest!);
-        found ||= FOUND_FROM[args['fail-on']].some((severity) => digest!.found[severity] > 0);
-        if (entry) sections.push({ markup: [...pieces].join(''), entry });
-        else open = await writeAll(output, joint.one(pieces));
-        return open;
-      },
-    );
-    tally.addOthers({ unread: missing + ended.unread, skipped: ended.skipped });
-    const of = files.length;
-    const done = ended.done + ended.unread + ended.skipped;
-    const stopped = ended.stopped ? { done, of } : null;
-    const summary = tally.summary(stopped);
-    const { unread, skipped } = summary.files;
-    if (open) {
-      const page =
-        format === 'html'
-          ? (await import('../batch/pages.js')).joinVetSections(sections, {
-              ...args,
-              unread,
-              summary,
-            })
-          : '';
-      await output.write(page + joint.after);
-      if (format === 'text' && (watch || files.length > 1))
-        await output.write(`\n${await summaryText(summary, args, io)}`);
-      if (stopped && format === 'jsonl') await output.write(`${JSON.stringify({ stopped })}\n`);
-    }
-    // A list in lines says itself that it is not whole; nothing else may stand for the whole one.
-    const aside = stopped && format !== 'jsonl' ? await output.setAside() : null;
-    if (ended.fruitless) await output.abandon();
-    else if (!stopped || format === 'jsonl') await output.finish();
-    await saveSummary?.(summary);
-    if (!quiet && format !== 'text' && (watch || skipped > 0 || (isLong(summary) && format !== 'html')))
-      await print(io.stderr, await summaryText(summary, args, io));
-    if (stopped) {
-      await print(io.stderr, stoppedLine(done, of, aside, wayOn(args)));
-      return EXIT.stopped;
-    }
-    return unread > 0 ? EXIT.unable : found ? EXIT.found : EXIT.clean;
-  } finally {
-    await output.abandon();
-    letGo();
-  }
-};
+      stop,
+      paths: (stop) => (!open ? [] : (watch?.arrivals(stop) ?? list.files)),
+      total,
+      workers: workersFor(args.workers, list.files.length, goods !== null),
+      ordered: !watch && (args.ordered || form.ordered),
+      before: earlier?.hashes,
+      writesOut: args.out !== undefined,
+      notice: goods ? WORKING_OUT : undefined,
+    },
+    io,
+    async (done) => {
+      tally.add(done.digest!);
+      found ||= FOUND_FROM[args['fail-on']].some((severity) => done.digest!.found[severity] > 0);
+      open = await writeAll(output, form.one(done));
+      return open;
+    },
+  );
+  tally.addOthers({ unread: list.missing + ended.unread, skipped: ended.skipped });
+  tally.addEndings(list.otherEndings);
+  const summary = tally.summary(
+    ended.stopped ? { done: ended.done + ended.unread + ended.skipped, of: list.files.length } : null,
+  );
+  if (open) await output.write(await form.end(summary));
+  return { ended, summary, exit: exitOf(summary, found) };
+}
 
-async function watchOf({ format, words }: VetArgs, io: Parameters<typeof vet>[1]) {
+function exitOf({ stopped, files }: BatchSummary, found: boolean): number {
+  if (stopped) return EXIT.stopped;
+  return files.unread > 0 ? EXIT.unable : found ? EXIT.found : EXIT.clean;
+}
+
+/**
+ * Puts the report in place. A list in lines says itself that it is not whole; nothing else may stand for the whole one.
+ *
+ * @returns what {@link Output.setAside} gave where it was left beside its place
+ */
+async function putInPlace(
+  output: Output,
+  { ended, summary }: Reported,
+  { format }: VetArgs,
+): Promise<string | null> {
+  const whole = !summary.stopped || format === 'jsonl';
+  const aside = whole ? null : await output.setAside();
+  if (ended.fruitless) await output.abandon();
+  else if (whole) await output.finish();
+  return aside;
+}
+
+/** Says on standard error what a report for programs does not, and how to go on after a stop. */
+async function sumUp(
+  { summary }: Reported,
+  { look, watch }: Asked,
+  aside: string | null,
+  args: VetArgs,
+  io: Io,
+): Promise<void> {
+  const { stopped, files } = summary;
+  const worthIt = watch !== null || files.skipped > 0 || (isLong(summary) && args.format !== 'html');
+  if (!args.quiet && args.format !== 'text' && worthIt)
+    await print(io.stderr, await summaryText(summary, look));
+  if (stopped) await print(io.stderr, stoppedLine(stopped.done, stopped.of, aside, wayOn(args)));
+}
+
+async function watchOf({ format, words }: VetArgs, io: Io) {
   if (format === 'json' || format === 'html')
     throw badArgument(
       `--watch has no end that ${format} could wait for`,

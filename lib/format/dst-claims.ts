@@ -40,7 +40,7 @@ export function checkClaims(fields: readonly HeaderField[], counted: Counted): D
       counted.records,
       counted.records + (counted.hasEnd ? 1 : 0),
     ],
-    ['CO', 'file-colour-count', 'colour changes', colours],
+    ['CO', 'file-colour-count', 'color changes', colours],
     ['+X', 'file-extent', 'units of 0.1 mm to the right', all.maxX, sewn.maxX],
     ['-X', 'file-extent', 'units of 0.1 mm to the left', 0 - all.minX, 0 - sewn.minX],
     ['+Y', 'file-extent', 'units of 0.1 mm upward', all.maxY, sewn.maxY],
@@ -59,7 +59,7 @@ export function checkClaims(fields: readonly HeaderField[], counted: Counted): D
     diagnostics.push({
       code,
       byte: field.byte,
-      message: `the header says ${claimed} ${what} (${key}), the file has ${accepted[0]}; the file was believed`,
+      message: `the header says ${claimed} ${what} (${key}), the file has ${accepted[0]}: counted from the stitches, not the header`,
       measured: accepted[0],
       expected: claimed,
     });

@@ -296,7 +296,7 @@ function threadsOfBlocks(
         {
           code: 'file-thread-list',
           byte: field.byte,
-          message: `the list of threads in the header does not fit the ${colourChanges + 1} colour blocks of the file; it is passed over`,
+          message: `the list of threads in the header does not fit the ${colourChanges + 1} color blocks of the file; it is passed over`,
           measured: field.value.trim().slice(0, 40),
           expected: colourChanges + 1,
         },

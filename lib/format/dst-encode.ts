@@ -26,7 +26,7 @@ const HIGHEST_THREAD = 999_999_999;
  *
  * Needle penetrations are always the same.
  * @throws LieflatError `bad-argument`, its place `record N` (from 1), for a position that is no number or too far out, a move
- * too long to be made without a trim, records after the end, a thread that changes without a colour change; and for what
+ * too long to be made without a trim, records after the end, a thread that changes without a color change; and for what
  * the header has no room for
  */
 export function encodeDst(design: Design): Uint8Array {
@@ -166,8 +166,8 @@ function threadsOfBlocks({ kind, thread }: Design, blocks: number): number[] | n
       if (sewn && thread[i] !== threads[block]) {
         throw badRecord(
           i,
-          `the thread changes from ${threads[block]} to ${thread[i]} without a colour change`,
-          'put a colour change before it',
+          `the thread changes from ${threads[block]} to ${thread[i]} without a color change`,
+          'put a color change before it',
         );
       }
       threads[block] = threadAt(thread, i);

@@ -41,7 +41,7 @@ export function markStops(
       {
         code: 'file-stop-list',
         byte: listed.byte,
-        message: `the list of stops in the header does not fit the ${pauses} pauses of the file; all are read as colour changes`,
+        message: `the list of stops in the header does not fit the ${pauses} pauses of the file; all are read as color changes`,
         measured: listed.value.trim().slice(0, 40),
         expected: pauses,
       },
@@ -58,7 +58,7 @@ export function markStops(
   const assumed: Diagnostic = {
     code: 'file-stops-assumed',
     byte: fields.find((field) => field.key === 'CO')?.byte,
-    message: `the header counts ${colours} colour changes and the file has ${pauses} pauses; ${stops} of them, around which nothing is sewn or the sewing goes straight on, were read as stops without a change of thread`,
+    message: `the header counts ${colours} color changes and the file has ${pauses} pauses; ${stops} of them, around which nothing is sewn or the sewing goes straight on, were read as stops without a change of thread`,
     measured: pauses,
     expected: colours,
   };

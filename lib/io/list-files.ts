@@ -12,6 +12,8 @@ export interface DesignFileList {
   readonly files: readonly string[];
   /** Given paths that lead to nothing, and folders or links on the way that cannot be followed; the rest go on. */
   readonly errors: readonly LieflatError[];
+  /** How many files of folders and globs have an ending that is not read: by that ending, in small letters with its dot, empty for none. */
+  readonly otherEndings: ReadonlyMap<string, number>;
 }
 
 /**
@@ -24,13 +26,18 @@ export interface DesignFileList {
 export async function listDesignFiles(paths: readonly string[]): Promise<DesignFileList> {
   const search = new Search();
   for (const path of paths) await search.path(path);
-  return { files: [...search.found.values()].sort(), errors: search.errors };
+  return {
+    files: [...search.found.values()].sort(),
+    errors: search.errors,
+    otherEndings: search.otherEndings,
+  };
 }
 
 class Search {
   /** Real path → the name to show. */
   readonly found = new Map<string, string>();
   readonly errors: LieflatError[] = [];
+  readonly otherEndings = new Map<string, number>();
   /** Names that an error was told of: two words may lead to the same one. */
   readonly #told = new Set<string>();
 
@@ -64,6 +71,7 @@ class Search {
     });
     for (const { folder, error } of unread) await this.#orError(folder, () => Promise.reject(error));
     const files = matches.filter((file) => formatOf(file) !== null);
+    for (const file of matches) if (formatOf(file) === null) this.#countEnding(file);
     if (files.length === 0 && unread.length === 0) throw nothingThere(path, 'that it matches');
     for (const file of files)
       await this.#orError(file, async () => {
@@ -99,9 +107,15 @@ class Search {
     const { kind } = isLink ? await drive.stat(path) : entry;
     const real = isLink ? await drive.realpath(path) : ownReal;
     if (kind === 'folder') return this.#folder(path, real, seen);
+    if (!isDesign && kind === 'file') this.#countEnding(path);
     if (!isDesign || kind !== 'file' || (await isTableOfSomethingElse(path))) return false;
     this.#add(path, real);
     return true;
+  }
+
+  #countEnding(path: string): void {
+    const ending = /\.[^./\\]+$/.exec(path)?.[0].toLowerCase() ?? '';
+    this.otherEndings.set(ending, 1 + (this.otherEndings.get(ending) ?? 0));
   }
 
   #add(path: string, real: string): void {

@@ -1,11 +1,13 @@
 /** The file in which a shop keeps what it has said of objects of its designs, beside its profile. */
+
 import { LieflatError } from '../core/errors.js';
 import { nearestName } from '../core/nearest-name.js';
 import type { Stitches } from '../format/stitches.js';
+import { EN } from '../report/phrases/en.js';
 import { printableJson } from '../report/render/printable.js';
 import { findObjects } from '../segment/find-objects.js';
 import { noSuchObject } from '../segment/no-such-object.js';
-import { NOT_SET_WORDS, SAYINGS, type Saying, type SetObject, saidToo } from '../segment/set-right/saying.js';
+import { SAYINGS, type Saying, type SetObject, saidToo } from '../segment/set-right/saying.js';
 import { objectAt, setRight } from '../segment/set-right/set-right.js';
 
 export const SET_OBJECTS_NAME = 'lieflat.objects.json';
@@ -138,7 +140,7 @@ export async function sayOfObjects(
     throw new LieflatError({
       code: 'bad-argument',
       place: `--is ${failed.object}=${failed.is.at(-1)}`,
-      what: `object ${failed.object} cannot be ${failed.is.join(' and ')}: ${NOT_SET_WORDS[failed.not!]}`,
+      what: `object ${failed.object} cannot be ${failed.is.join(' and ')}: ${EN.vet.notSet[failed.not!]}`,
       todo: 'look at it with lieflat draw, and say something else of it or nothing',
     });
   return all;

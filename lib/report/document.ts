@@ -28,8 +28,8 @@ export type Rich = string | readonly (string | Span)[];
 export type Block = Verdict | Section | Facts | Paragraph | List | Entries | Table | Bars | Figure | Caution;
 
 interface Common {
-  /** Only where the two must differ; both without it. */
-  readonly for?: 'text' | 'page';
+  /** Only where they must differ: text, pages, or of pages those on a screen or on paper alone. All without it. */
+  readonly for?: 'text' | 'page' | 'screen' | 'paper';
 }
 
 /** The answer first: a word in capitals and what it is about. */
@@ -52,7 +52,13 @@ export interface Section extends Common {
 /** Labels with what they stand for. */
 export interface Facts extends Common {
   readonly is: 'facts';
-  readonly facts: readonly { readonly label: string; readonly text: Rich }[];
+  readonly facts: readonly Fact[];
+}
+
+/** Without a label it goes on with the one before. */
+export interface Fact {
+  readonly label: string;
+  readonly text: Rich;
 }
 
 export interface Paragraph extends Common {
@@ -79,8 +85,8 @@ export interface Entry {
   readonly head: Rich;
   /** Each on a line of its own. */
   readonly lines: readonly Rich[];
-  /** Pages alone: a small picture that leads to the entry, as its number in a figure. */
-  readonly mark?: string;
+  /** Pages alone: markup of a small `svg`, as the number that the entry has in a figure. */
+  readonly sign?: string;
 }
 
 export interface Table extends Common {
@@ -108,6 +114,8 @@ export interface Column extends Common {
   readonly namesRow?: boolean;
   /** Text alone, at most one: takes the room that the others leave, and breaks over lines. */
   readonly flexible?: boolean;
+  /** With `flexible`: between any two characters, as long names of files have no blanks. */
+  readonly breaks?: boolean;
   /** Pages alone: may be sorted by, by the cell's `by`. */
   readonly sorts?: boolean;
 }
@@ -125,7 +133,7 @@ export interface Bars extends Common {
 /** Pages alone: a picture with its caption and the key of its signs. */
 export interface Figure {
   readonly is: 'figure';
-  readonly for?: 'page';
+  readonly for?: 'page' | 'screen' | 'paper';
   /** Markup of an `svg` element. */
   readonly svg: string;
   readonly caption: Rich;
@@ -166,4 +174,4 @@ export const orderOf = (cell: Cell): number | string | null =>
 
 /** Whether a block or column is set in a medium. */
 export const isFor = (medium: 'text' | 'page', { for: only }: Common): boolean =>
-  only === undefined || only === medium;
+  only === undefined || (only === 'text') === (medium === 'text');

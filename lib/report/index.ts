@@ -7,7 +7,7 @@ export type {
   PlanRiskReport,
 } from './advise/plan-report.js';
 export type { AdviseReport } from './advise/report.js';
-export { batchSummaryToText } from './batch-summary-to-text.js';
+export { batchSummaryPage } from './batch/page.js';
 export { calibrateToText } from './calibrate/document.js';
 export {
   type CalibrateReport,
@@ -45,15 +45,6 @@ export {
   type Value as ChangedValue,
 } from './compare/report.js';
 export { type Drawing, type DrawOptions, drawDesign } from './draw.js';
-export { batchSummaryPage } from './html/batch-summary.js';
-export {
-  joinVetSections,
-  type VetPageOptions,
-  type VetSection,
-  type VettedDesign,
-  vetPage,
-  vetSection,
-} from './html/vet-page.js';
 export type { CautionCode } from './phrases/en/risk.js';
 export { type CoverMapOptions, coverMap } from './pictures/cover-map.js';
 export { advisedCaption, presentCaption } from './proof/captions.js';
@@ -80,4 +71,12 @@ export { resewToText } from './resew/document.js';
 export type { ExposedReport, ResewModeReport, ResewObject, ResewReport } from './resew/report.js';
 export type { FailedProof, ProofReport } from './rewrite-proof.js';
 export { type Png, svgToPng } from './to-png.js';
+export {
+  joinVetSections,
+  type VetPageOptions,
+  type VetSection,
+  type VettedDesign,
+  vetPage,
+  vetSection,
+} from './vet/page.js';
 export { type MapInput, type MapOptions, wrinkleMap } from './wrinkle-map.js';

@@ -1,5 +1,7 @@
 /** What a shop has set right in a design, in words. */
-import { NOT_SET_WORDS, type SetOutcome } from '../segment/set-right/saying.js';
+
+import type { SetOutcome } from '../segment/set-right/saying.js';
+import { EN } from './phrases/en.js';
 import type { SetObjectReport } from './vet/report.js';
 
 export const setObjectReport = ({ object, stitches, is, not }: SetOutcome): SetObjectReport => ({
@@ -7,7 +9,7 @@ export const setObjectReport = ({ object, stitches, is, not }: SetOutcome): SetO
   stitchRange: [stitches[0], stitches[1]],
   is: [...is],
   done: not === null,
-  why: not && NOT_SET_WORDS[not],
+  why: not && EN.vet.notSet[not],
 });
 
 /** One sentence for all that stands, and one for each that cannot be so; none where nothing was said. */

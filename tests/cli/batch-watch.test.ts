@@ -112,7 +112,7 @@ describe('a folder that is watched', () => {
     });
     expect(code).toBe(0);
     expect(JSON.parse(out.join('')).file.path).toContain('crest.dst');
-    expect(err).toBe('1 file: 1 to look at\n');
+    expect(err).toBe('1 file: 1 to check first\n');
   });
 
   it.each([

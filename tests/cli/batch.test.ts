@@ -45,7 +45,7 @@ describe('a report that goes on where an earlier one ended', () => {
     copyFileSync(at('crest.dst'), at('archive/new.dst'));
     const again = await lieflat(['vet', folder, ...VET, '--since', at('report.jsonl')]);
     expect(linesOf(again.out).map(({ file }) => file.path)).toEqual([at('archive/new.dst')]);
-    expect(again.err).toBe('6 files: 1 to look at, 5 vetted before\n');
+    expect(again.err).toBe('6 files: 1 to check first, 5 checked before\n');
     expect(again.code).toBe(0);
     writeFileSync(at('report-2.jsonl'), again.out);
     const both = ['--since', at('report.jsonl'), '--since', at('report-2.jsonl')];
@@ -92,7 +92,7 @@ describe('a report that goes on where an earlier one ended', () => {
     writeFileSync(at('cut.jsonl'), `${lines[0]}\n${lines[1]}\n${lines[2].slice(0, 200)}`);
     const cut = await lieflat(['vet', folder, ...VET, '--since', at('cut.jsonl')]);
     expect(linesOf(cut.out)).toHaveLength(2);
-    expect(cut.err).toBe('4 files: 1 sound, 1 to look at, 2 vetted before\n');
+    expect(cut.err).toBe('4 files: 1 good to sew, 1 to check first, 2 checked before\n');
     writeFileSync(at('bad.jsonl'), `${lines[0]}\n${lines[1].slice(9)}\nhello\n${lines[2]}\n`);
     const bad = await lieflat(['vet', folder, ...VET, '--since', at('bad.jsonl')]);
     expect(linesOf(bad.out)).toHaveLength(2);
@@ -111,11 +111,15 @@ describe('the summary of many files', () => {
     copyFileSync(at('broken.dst'), at('archive/broken.dst'));
     const text = await lieflat(['vet', folder, '--fail-on', 'never']);
     expect(text.code).toBe(2);
-    expect(text.out).toContain('\nFound in most files\n');
-    expect(text.out).toMatch(/\nWidth of 16 satin columns, mm\n/);
-    expect(text.out.trimEnd().split('\n').at(-1)).toBe('13 files: 8 sound, 4 to look at, 1 not read');
+    const count = '13 files: 8 good to sew, 4 to check first, 1 not read';
+    expect(text.out.trimEnd().split('\n').at(-1)).toBe(count);
+    // A line each, those to look at first.
+    const verdicts = [...text.out.matchAll(/^(CHECK FIRST|GOOD TO SEW) /gm)].map(([, verdict]) => verdict);
+    expect(verdicts).toEqual([...Array(4).fill('CHECK FIRST'), ...Array(8).fill('GOOD TO SEW')]);
     const figures = await lieflat(['vet', folder, '--format', 'csv', '--fail-on', 'never']);
-    expect(text.out.endsWith(figures.err.slice(figures.err.indexOf('Found in most files')))).toBe(true);
+    expect(figures.err).toContain('\nFound in most files\n');
+    expect(figures.err).toMatch(/\nWidth of 16 satin columns, mm\n/);
+    expect(figures.err.trimEnd().split('\n').at(-1)).toBe(count);
     const quiet = await lieflat(['vet', folder, '--format', 'csv', '--fail-on', 'never', '--quiet']);
     expect(quiet.err.trimEnd().split('\n')).toHaveLength(1);
     expect(quiet.out).toBe(figures.out);
@@ -132,7 +136,7 @@ describe('the summary of many files', () => {
       schema: 'lieflat/vet-summary@1',
       files: { vetted: 3, sound: 2, warn: 1, fail: 0, unread: 0, skipped: 0 },
     });
-    expect(readFileSync(at('sum.txt'), 'utf8')).toContain('3 files: 2 sound, 1 to look at');
+    expect(readFileSync(at('sum.txt'), 'utf8')).toContain('3 files: 2 good to sew, 1 to check first');
     for (const name of ['sum.html', 'sum.pdf']) {
       const { code, out } = await lieflat(['vet', folder, ...VET, '--summary', at(name)]);
       expect([code, out]).toEqual([2, '']);
@@ -142,8 +146,8 @@ describe('the summary of many files', () => {
   it('opens a page of several designs, with charts; more than a page holds are refused', async () => {
     const { archive: folder, at } = archive(3);
     const page = (await lieflat(['vet', folder, '--format', 'html'])).out;
-    expect(page.indexOf('All together')).toBeGreaterThan(0);
-    expect(page.indexOf('All together')).toBeLessThan(page.indexOf('id="design-1"'));
+    expect(page.indexOf('Worst first')).toBeGreaterThan(0);
+    expect(page.indexOf('Worst first')).toBeLessThan(page.indexOf('id="design-1"'));
     for (let n = 0; n < 200; n++) copyFileSync(at('plain.dst'), at(`archive/copy-${n}.dst`));
     const many = await lieflat(['vet', folder, '--format', 'html', '--out', at('page.html')]);
     expect([many.code, many.err.trimEnd().split('\n').length]).toEqual([2, 1]);

@@ -186,7 +186,7 @@ describe('lieflat vet', () => {
   it('sums up several files in one line', async () => {
     const { at } = shopFolder();
     const { out } = await lieflat(['vet', at('crest.dst'), at('plain.dst'), at('broken.dst')]);
-    expect(out.trimEnd().split('\n').at(-1)).toBe('3 files: 1 sound, 1 to look at, 1 not read');
+    expect(out.trimEnd().split('\n').at(-1)).toBe('3 files: 1 good to sew, 1 to check first, 1 not read');
   });
 
   it('speaks inches where asked', async () => {

@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { BatchTally, digestOf, summaryLine } from '../../lib/report/batch-summary.js';
-import { batchSummaryToText } from '../../lib/report/batch-summary-to-text.js';
-import { batchSummaryPage } from '../../lib/report/html/batch-summary.js';
+import { batchSummaryToText } from '../../lib/report/batch/document.js';
+import { batchSummaryPage } from '../../lib/report/batch/page.js';
+import { BatchTally, digestOf } from '../../lib/report/batch/report.js';
+import { countToText } from '../../lib/report/batch/triage.js';
 import { displayWidth } from '../../lib/report/render/wrap.js';
 import type { VetReport } from '../../lib/report/vet/report.js';
 import { anyReport, WENT_WRONG } from './any-report.js';
@@ -110,6 +111,14 @@ describe('the summary of a batch', () => {
   it('counts in its last line what was not read and what was passed over', () => {
     const tally = new BatchTally();
     tally.addOthers({ unread: 2, skipped: 3 });
-    expect(summaryLine(tally.summary())).toBe('5 files: 2 not read, 3 vetted before');
+    tally.addEndings(
+      new Map([
+        ['.txt', 1],
+        ['.pdf', 12],
+      ]),
+    );
+    expect(countToText(tally.summary(), { width: 80, units: 'mm' })).toBe(
+      'Left alone, as only .dst and .csv are read: 12 .pdf and 1 .txt.\n\n5 files: 2 not read, 3 checked before\n',
+    );
   });
 });

@@ -1,76 +1,58 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { numberFindings, placeCallouts } from '../../lib/report/html/callouts.js';
-import type { Finding, Severity } from '../../lib/vetting/finding.js';
+import { numberedPlaces, numbersOf, placeCallouts } from '../../lib/report/pictures/callouts.js';
+import type { Severity } from '../../lib/vetting/finding.js';
 
-const finding = (code: Finding['code'], severity: Severity, at: Finding['at']): Finding =>
-  ({
-    code,
-    params: {},
-    fix: null,
-    severity,
-    at,
-    object: null,
-    stitch: null,
-    measured: null,
-    limit: null,
-    unit: null,
-    basis: '',
-  }) as unknown as Finding;
+type At = { x: number; y: number } | null;
 
-const anyFindings = fc.array(
+const kind = (severity: Severity, ...places: At[]) => ({ severity, all: places.map((at) => ({ at })) });
+
+const anyPlace = fc.option(
+  fc.record({
+    x: fc.double({ min: -90, max: 90, noNaN: true }),
+    y: fc.double({ min: -60, max: 60, noNaN: true }),
+  }),
+);
+const anyKinds = fc.array(
   fc
     .tuple(
-      fc.constantFrom('satin-too-wide', 'missing-lock', 'dense-place'),
       fc.constantFrom<Severity>('fail', 'warn', 'note'),
-      fc.option(
-        fc.record({
-          x: fc.double({ min: -90, max: 90, noNaN: true }),
-          y: fc.double({ min: -60, max: 60, noNaN: true }),
-        }),
-      ),
+      fc.array(anyPlace, { minLength: 1, maxLength: 60 }),
     )
-    .map(([code, severity, at]) => finding(code, severity, at)),
-  { maxLength: 150 },
+    .map(([severity, places]) => kind(severity, ...places)),
+  { maxLength: 20 },
 );
 
 describe('the numbers of findings', () => {
-  it('are shared by those of one kind near together, and by no others', () => {
-    const { list, places } = numberFindings(
-      [
-        finding('missing-lock', 'warn', { x: 0, y: 0 }),
-        finding('missing-lock', 'warn', { x: 3, y: 0 }),
-        finding('missing-lock', 'warn', { x: 8, y: 0 }),
-        finding('missing-lock', 'note', { x: 0, y: 0 }),
-        finding('satin-too-wide', 'fail', { x: 0, y: 0 }),
-        finding('no-trims', 'warn', null),
-      ],
-      5,
-    );
-    expect(list.map(({ finding: { code, severity }, number }) => [severity, code, number])).toEqual([
-      ['fail', 'satin-too-wide', 1],
-      ['warn', 'missing-lock', 2],
-      ['warn', 'missing-lock', 2],
-      ['warn', 'missing-lock', 3],
-      ['warn', 'no-trims', null],
-      ['note', 'missing-lock', 4],
+  it('are one a kind, which stands once where findings are near together', () => {
+    const kinds = [
+      kind('fail', { x: 0, y: 0 }),
+      kind('warn', { x: 0, y: 0 }, { x: 3, y: 0 }, { x: 8, y: 0 }),
+      kind('warn', null),
+      kind('note', { x: 0, y: 0 }),
+    ];
+    expect(numbersOf(kinds)).toEqual([1, 2, null, 3]);
+    expect(numberedPlaces(kinds, 5).map(({ number, at }) => [number, at.x])).toEqual([
+      [1, 0],
+      [2, 0],
+      [2, 8],
+      [3, 0],
     ]);
-    expect(places.map(({ at }) => at.x)).toEqual([0, 0, 8, 0]);
   });
 
-  it('go to every finding with a place, count up from the severest, and never get too many', () => {
+  it('stand at every finding with a place or near it, and are never too many', () => {
     fc.assert(
-      fc.property(anyFindings, fc.double({ min: 0.01, max: 20, noNaN: true }), (findings, reach) => {
-        const { list, places } = numberFindings(findings, reach);
-        expect(new Set(list.map((entry) => entry.finding))).toEqual(new Set(findings));
-        expect(places.map(({ number }) => number)).toEqual(places.map((_, i) => i + 1));
+      fc.property(anyKinds, fc.double({ min: 0.01, max: 20, noNaN: true }), (kinds, reach) => {
+        const numbers = numbersOf(kinds);
+        const places = numberedPlaces(kinds, reach);
         expect(places.length).toBeLessThanOrEqual(48);
-        for (const { finding: of, number } of list) {
-          expect(number === null).toBe(of.at === null);
-          if (number !== null) expect(places[number - 1].severity).toBe(of.severity);
-        }
-        const ranks = list.map((entry) => ['fail', 'warn', 'note'].indexOf(entry.finding.severity));
-        expect(ranks).toEqual(ranks.toSorted((a, b) => a - b));
+        const given = numbers.filter((number) => number !== null);
+        expect(given).toEqual(given.map((_, i) => i + 1));
+        expect(new Set(places.map(({ number }) => number))).toEqual(new Set(given));
+        for (const { number, severity } of places)
+          expect(kinds[numbers.indexOf(number)].severity).toBe(severity);
+        for (const [i, { all }] of kinds.entries())
+          expect(numbers[i] === null).toBe(all.every(({ at }) => at === null));
       }),
     );
   });

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { joinVetSections, vetPage, vetSection } from '../../lib/report/html/vet-page.js';
+import { joinVetSections, vetPage, vetSection } from '../../lib/report/vet/page.js';
 import type { ObjectReport } from '../../lib/report/vet/report.js';
 import { SHOP } from '../built-in-shop.js';
 import { anyReport, WENT_WRONG } from './any-report.js';
@@ -43,11 +43,10 @@ describe('the page of a vet report', () => {
     const page = vetPage([crest], { units: 'in' });
     const [finding] = crest.report.findings;
     expect(finding).toMatchObject({ code: 'wide-satin-heavy-underlay', measured: 5.5, limit: 3 });
-    // 5.5 / 25.4 and 3 / 25.4 inches
-    expect(page).toContain('0.217 in');
-    expect(page).toContain('0.118 in');
+    // 3 / 25.4 inches
+    expect(page).toContain('limit 0.118 in');
     expect(page).toContain(finding.basis);
-    expect(vetPage([crest], { units: 'mm' })).toContain('5.50 mm');
+    expect(vetPage([crest], { units: 'mm' })).toContain('limit 3.00 mm');
     // Messages, too, begin with what was asked for.
     expect(finding.message).toContain('5.5 mm (0.22 in)');
     expect(page).toContain('0.22 in (5.5 mm)');
@@ -151,11 +150,11 @@ describe('the page of a vet report', () => {
     };
     const told = { ...report, advice, objects };
     const page = vetPage([{ report: told, stitches }], { units: 'mm' });
-    expect(page).toContain('<h3>What is advised</h3>');
+    expect(page).toContain('<h3>What to do</h3>');
     expect(page).toContain('<li>Sew it over a &lt;cut-away&gt;');
     expect(page).toContain('<li>Add lock stitches where the thread of objects 1 and 2 starts or ends.</li>');
     expect(page).toMatch(/0\.30<\/th><td[^>]*>0\.012<\/td><td>1 and 2<\/td>/);
     const silent = { ...report, advice: null, objects: objects.map((o) => ({ ...o, advice: null })) };
-    expect(vetPage([{ report: silent, stitches }], { units: 'mm' })).not.toContain('advised');
+    expect(vetPage([{ report: silent, stitches }], { units: 'mm' })).not.toContain('What to do');
   });
 });

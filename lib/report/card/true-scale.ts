@@ -2,9 +2,9 @@
 import type { Bounds } from '../../core/bounds.js';
 import type { Stitches } from '../../format/stitches.js';
 import type { HoopField } from '../../materials/places.js';
-import { placeCallouts } from '../html/callouts.js';
 import { STITCHES_ID } from '../html/shared-stitches.js';
 import { INK_COLOUR, PAPER_COLOUR } from '../palette.js';
+import { placeCallouts } from '../pictures/callouts.js';
 import { scaleBar } from '../scale-bar.js';
 import { stitchPath } from '../stitch-path.js';
 import { element, tidy } from '../svg.js';

@@ -1,5 +1,6 @@
 /** English: what every other language is held to. An area a report, and what several share. */
 import { advice } from './en/advice.js';
+import { batch } from './en/batch.js';
 import { card } from './en/card.js';
 import { common } from './en/common.js';
 import { findings } from './en/findings.js';
@@ -15,6 +16,7 @@ import { vet } from './en/vet.js';
 
 export const EN = {
   advice,
+  batch,
   card,
   common,
   findings,

@@ -93,9 +93,21 @@ export class Voice {
     return this.units === 'mm' ? `${fixed(mm, 1)} mm` : `${fixed(mmToInch(mm), 2)} in`;
   }
 
+  /** The ends of a range for such a column: `0.10 to 0.40`. */
+  bareRange([low, high]: readonly [number, number]): string {
+    return `${this.bare(low)} ${this.grammar.to} ${this.bare(high)}`;
+  }
+
   /** `86.2 x 41.0 mm (3.39 x 1.61 in)`. */
   size(widthMm: number, heightMm: number): string {
     return size(widthMm, heightMm, this.units);
+  }
+
+  /** The same without units, for a column that names them: `86.2 x 41.0`. */
+  bareSize(widthMm: number, heightMm: number): string {
+    return this.units === 'mm'
+      ? `${fixed(widthMm, 1)} x ${fixed(heightMm, 1)}`
+      : `${fixed(mmToInch(widthMm), 2)} x ${fixed(mmToInch(heightMm), 2)}`;
   }
 
   /** A place on the design, from its origin: `12.3, -4.0`. */

@@ -37,7 +37,7 @@ export function sayFinding(finding: Finding, { findings, say }: Words<'findings'
 
 /** What kind of finding it is, in about three words: `satin too wide`. */
 export const nameOf = (code: FindingCode, { findings }: Words<'findings'>): string =>
-  isFileCode(code) ? findings.file.name : findings[code].name;
+  isFileCode(code) ? (findings.file.names[code] ?? findings.file.name) : findings[code].name;
 
 type PhrasesOf<C extends keyof FindingParams> = {
   readonly [K in C]: { readonly [P in 'fact' | 'todo']: (params: Readonly<FindingParams[K]>) => string };

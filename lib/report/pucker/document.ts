@@ -4,7 +4,8 @@ import type { Block, Column, ReportDocument, Section } from '../document.js';
 import { type Words, wordsFor } from '../phrases/words.js';
 import { renderText } from '../render/text.js';
 import type { TextOptions } from '../text-options.js';
-import { causeWords, gradeLevel, setFacts } from '../vet/document.js';
+import { setFacts } from '../vet/document.js';
+import { causeWords, gradeLevel } from '../vet/on-fabric.js';
 import type { ConditionsReport } from '../vet/report.js';
 import type { PuckerObject, PuckerReport } from './report.js';
 

@@ -3,6 +3,7 @@ import {
   type Block,
   type Cell,
   type Entry,
+  type Fact,
   type Figure,
   isFor,
   orderOf,
@@ -26,27 +27,41 @@ export const MOST_ROWS = 2000;
 export interface PageLook {
   /** Rules of its own. */
   readonly css?: string;
+  /** What stands on top; the title without it. */
+  readonly heading?: string;
 }
 
 /** Sets a document as a whole page: its title on top, tables that sort. */
-export function renderHtml({ title, language, blocks }: ReportDocument, { css = '' }: PageLook = {}): string {
-  return htmlPage({
+export const renderHtml = ({ title, language, blocks }: ReportDocument, look: PageLook = {}): string =>
+  framedHtml({ title, language }, blocksAsHtml(blocks), look);
+
+/** A whole page about markup of this renderer, for a document whose parts were set one by one. */
+export const framedHtml = (
+  { title, language }: Pick<ReportDocument, 'title' | 'language'>,
+  markup: string,
+  { css = '', heading = title }: PageLook = {},
+): string =>
+  htmlPage({
     title,
     lang: language,
     css: DOCUMENT_CSS + css,
     script: SORT_SCRIPT,
     body: [
-      tag('header', {}, tag('h1', {}, html(title))),
-      tag('main', { id: 'main', tabindex: -1 }, '\n', blocksAsHtml(blocks), '\n'),
+      tag('header', {}, tag('h1', {}, html(heading))),
+      tag('main', { id: 'main', tabindex: -1 }, '\n', markup, '\n'),
     ].join('\n'),
   });
-}
 
 /** Sets some blocks; a section at the outermost has a heading of that level. */
 export const blocksAsHtml = (blocks: readonly Block[], level = 2): string =>
   blocks
     .filter((block) => isFor('page', block))
-    .map((block) => blockAsHtml(block, level))
+    .map((block) => {
+      const markup = blockAsHtml(block, level);
+      return block.for === 'screen' || block.for === 'paper'
+        ? tag('div', { class: `on-${block.for}` }, markup)
+        : markup;
+    })
     .join('\n');
 
 function blockAsHtml(block: Block, level: number): string {
@@ -81,14 +96,14 @@ function blockAsHtml(block: Block, level: number): string {
 }
 
 /** A fact without a label goes on with the one before. */
-function factList(facts: readonly { label: string; text: Rich }[]): string {
+function factList(facts: readonly Fact[]): string {
   const parts = facts.map(
     ({ label, text }) => (label === '' ? '' : tag('dt', {}, html(label))) + tag('dd', {}, rich(text)),
   );
   return tag('dl', { class: 'facts' }, ...parts);
 }
 
-const entryAsHtml = ({ level, word, head, lines, mark: sign = '' }: Entry): string =>
+const entryAsHtml = ({ level, word, head, lines, sign = '' }: Entry): string =>
   tag(
     'li',
     {},

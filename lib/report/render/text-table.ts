@@ -5,6 +5,8 @@ export interface TextColumn {
   align: 'left' | 'right';
   /** At most one: takes the room that the others leave, and breaks over lines. */
   flexible?: boolean;
+  /** With `flexible`: words are broken where they must be. */
+  breaks?: boolean;
 }
 
 /** The least room for a flexible column; more where a word in it is longer. */
@@ -57,7 +59,7 @@ function fittingWidths(
   if (over <= 0) return widths;
   const flexible = columns.findIndex((column) => column.flexible);
   if (flexible < 0) return null;
-  const words = rows.flatMap((row) => row[flexible].split(' '));
+  const words = columns[flexible].breaks ? [] : rows.flatMap((row) => row[flexible].split(' '));
   const least = words.reduce((most, word) => Math.max(most, displayWidth(word)), LEAST_FLEXIBLE);
   if (widths[flexible] - over < least) return null;
   widths[flexible] -= over;

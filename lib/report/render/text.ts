@@ -2,6 +2,7 @@
 import {
   type Block,
   type Entry,
+  type Fact,
   isFor,
   type ReportDocument,
   type Rich,
@@ -91,7 +92,7 @@ class TextSetter {
     }
   }
 
-  private facts(facts: readonly { label: string; text: Rich }[], indent: string): string[] {
+  private facts(facts: readonly Fact[], indent: string): string[] {
     const room = Math.max(LABEL, ...facts.map(({ label }) => displayWidth(label) + INDENT.length));
     return facts.flatMap(({ label, text }) =>
       this.wrapped(text, indent + label.padEnd(room), indent + ' '.repeat(room)),
@@ -123,7 +124,12 @@ class TextSetter {
     const kept = rows.slice(0, mostRows);
     const left = more + rows.length - kept.length;
     const set = textTable(
-      shown.map(({ head, number, flexible }) => ({ head, align: number ? 'right' : 'left', flexible })),
+      shown.map(({ head, number, flexible, breaks }) => ({
+        head,
+        align: number ? 'right' : 'left',
+        flexible,
+        breaks,
+      })),
       kept.map((row) => shown.map(({ i }) => printable(spansText(textOf(row[i]))))),
       this.width,
       indent,

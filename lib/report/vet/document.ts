@@ -1,43 +1,45 @@
 /** The file check of one design as a document: the answer, the totals, what to do, what was found, the objects. */
-
-import { planSentences } from '../advise/in-vet.js';
-import { needSentences } from '../advise/objects.js';
-import type { Block, Column, Level, ReportDocument, Rich, Section } from '../document.js';
-
-import { gradeStep } from '../phrases/en/risk.js';
+import type { Fact, ReportDocument, Verdict } from '../document.js';
 import { type Words, wordsFor } from '../phrases/words.js';
-import { rankObjects } from '../rank-objects.js';
 import { renderText } from '../render/text.js';
-import { tally, verdictOf } from '../summary.js';
 import type { TextOptions } from '../text-options.js';
 import { findingEntries, groupFindings } from './found.js';
-import type { ObjectReport, SetObjectReport, VetReport } from './report.js';
+import { objectsToLookAt } from './objects.js';
+import { adviceSection, riskFacts } from './on-fabric.js';
+import type { SetObjectReport, VetReport } from './report.js';
+import { levelOf, tally } from './verdict.js';
 
-type VetWords = Words<'advice' | 'common' | 'findings' | 'risk' | 'setup' | 'vet'>;
-
-/** Objects shown unless all are asked for. */
-const MOST_OBJECTS = 6;
-/** How a grade is set apart, smoothest first. */
-export const GRADE_LEVELS = ['sound', 'note', 'warn', 'fail'] as const;
+export type VetWords = Words<'advice' | 'common' | 'findings' | 'picture' | 'risk' | 'setup' | 'vet'>;
 
 /**
- * Makes the document of a report.
+ * Makes the document of a report for text; a page has more (`page.ts`).
  *
  * @param allObjects every object in sewing order, not only the few that matter most
  */
 export function vetDocument(report: VetReport, words: VetWords, allObjects = false): ReportDocument {
+  const { common } = words;
+  const found = findingEntries(groupFindings(report.findings, words), words);
   return {
     title: words.vet.title,
     language: 'en',
     blocks: [
-      verdictBlock(report, words),
-      {
-        is: 'facts',
-        facts: [...totals(report, words), ...riskFacts(report, words), ...setFacts(report.setObjects, words)],
-      },
+      verdictBlock(report, `${report.file.path} (${common.tally(tally(report.findings))})`, words),
+      { is: 'facts', facts: factsOf(report, words) },
       ...adviceSection(report, words),
-      ...findingBlocks(report, words),
-      ...objectSection(report, words, allObjects),
+      ...(found.length > 0
+        ? [
+            {
+              is: 'section',
+              title: words.findings.title,
+              blocks: [{ is: 'entries', entries: found }],
+            } as const,
+          ]
+        : []),
+      ...objectsToLookAt(report, words, {
+        id: 'objects',
+        all: allObjects,
+        tail: (left) => words.vet.listAll({ left }),
+      }),
     ],
   };
 }
@@ -58,24 +60,21 @@ export function toText(report: VetReport, options: TextOptions, allObjects = fal
   return renderText(vetDocument(report, words, allObjects), options);
 }
 
-function verdictBlock({ file, findings }: VetReport, { common }: VetWords): Block {
-  const counts = tally(findings);
-  const { level } = verdictOf(counts);
-  return {
-    is: 'verdict',
-    level,
-    word: common.verdict[level],
-    line: `${file.path} (${common.tally(counts)})`,
-  };
+/** The answer, and what it is about. */
+export function verdictBlock({ findings }: VetReport, line: string, { common }: VetWords): Verdict {
+  const level = levelOf(tally(findings));
+  return { is: 'verdict', level, word: common.verdict[level], line };
 }
 
-interface Fact {
-  label: string;
-  text: Rich;
-}
+/** What there is to know of a design in a line each. */
+export const factsOf = (report: VetReport, words: VetWords): Fact[] => [
+  ...totals(report, words),
+  ...riskFacts(report, words),
+  ...setFacts(report.setObjects, words),
+];
 
 /** Size, stitches, stops and thread. */
-export function totals({ design, objects }: VetReport, { vet, common, say }: VetWords): Fact[] {
+function totals({ design, objects }: VetReport, { vet, common, say }: VetWords): Fact[] {
   const kinds = (['satin', 'fill', 'run'] as const).map(
     (kind) => [objects.filter((object) => object.kind === kind).length, common.kind[kind]] as const,
   );
@@ -87,37 +86,6 @@ export function totals({ design, objects }: VetReport, { vet, common, say }: Vet
     { label: vet.threadLabel, text: vet.thread({ topMm: design.threadMm, bobbinMm: design.bobbinMm }) },
   ];
 }
-
-/** What is predicted on the fabric that was named, and on what that is. */
-function riskFacts({ risk, objects }: VetReport, { risk: words }: VetWords): Fact[] {
-  if (risk === null) return [];
-  const { conditions, drivers, grade, wrinkleMm, range } = risk;
-  // Of what lies flat nothing is the cause, and no object is the worst.
-  const [main] = grade < 5 ? drivers : [];
-  const cause = main ? causeWords(main.cause, conditions.stack.length > 0, words).short : null;
-  const worst = objects.reduce<ObjectReport | null>(
-    (most, object) => ((object.risk?.wrinkleMm ?? 0) > (most?.risk?.wrinkleMm ?? 0) ? object : most),
-    null,
-  );
-  const whole = words.whole({ grade, wrinkleMm, range: range.wrinkleMm, cause, worst: worst?.id ?? null });
-  const word = { text: words.grade({ grade }).toUpperCase(), level: gradeLevel(grade) };
-  const on = words.on({
-    fabric: conditions.fabricName,
-    backing: conditions.stackName,
-    given: conditions.stackGiven,
-  });
-  return [
-    { label: words.label, text: [word, ` ${whole}. ${words.sewATest}`] },
-    { label: '', text: on },
-  ];
-}
-
-/** How a grade is set apart. */
-export const gradeLevel = (grade: number): Level => GRADE_LEVELS[gradeStep(grade)];
-
-/** @param backed something lies behind the fabric */
-export const causeWords = (cause: string, backed: boolean, { causes }: Words<'risk'>['risk']) =>
-  causes[cause === 'backing' && !backed ? 'no-backing' : (cause as keyof typeof causes)];
 
 /** What the shop has set right: a fact for all that stands, and one for each that cannot be so. */
 export function setFacts(set: readonly SetObjectReport[], { vet }: Words<'vet'>): Fact[] {
@@ -132,58 +100,3 @@ export function setFacts(set: readonly SetObjectReport[], { vet }: Words<'vet'>)
     ),
   ].map((text) => ({ label: vet.objectsLabel, text }));
 }
-
-function adviceSection({ advice, objects }: VetReport, words: VetWords): Section[] {
-  if (advice === null) return [];
-  const each = objects.flatMap((object) => object.advice ?? []);
-  const items = [
-    ...planSentences(advice, words),
-    ...needSentences(each, advice.washes, words),
-    words.vet.moreAdvice,
-  ];
-  return [{ is: 'section', title: words.vet.advice, blocks: [{ is: 'list', items }] }];
-}
-
-/** The findings under their title, those of one kind as one; nothing where there are none. */
-function findingBlocks({ findings }: VetReport, words: VetWords): Section[] {
-  const entries = findingEntries(groupFindings(findings, words), words);
-  if (entries.length === 0) return [];
-  return [{ is: 'section', title: words.findings.title, blocks: [{ is: 'entries', entries }] }];
-}
-
-function objectSection(report: VetReport, words: VetWords, all: boolean): Section[] {
-  const { vet, common, say } = words;
-  const ranked = rankObjects(report);
-  const shown = all
-    ? ranked.toSorted((a, b) => a.object.id - b.object.id)
-    : ranked.filter(({ counts }) => counts.fail + counts.warn > 0).slice(0, MOST_OBJECTS);
-  if (shown.length === 0) return [];
-  const columns: Column[] = [
-    { head: vet.column.object, number: true },
-    { head: vet.column.kind },
-    { head: vet.column.place({}), number: true },
-    { head: vet.column.width({}), number: true },
-    { head: vet.column.spacing({}), number: true },
-    { head: vet.column.underlay, flexible: true },
-    { head: vet.column.found },
-  ];
-  const rows = shown.map(({ object, counts }) => [
-    String(object.id),
-    object.split ? common.kind.split : common.kind[object.kind],
-    say.place(middleOf(object)),
-    object.widthMm ? say.bare(object.widthMm.p95) : common.nothing,
-    object.spacingMm ? say.bare(object.spacingMm.median) : common.nothing,
-    common.underlayList({ kinds: object.underlay.kinds }),
-    vet.found(counts),
-  ]);
-  const more = report.objects.length - shown.length;
-  const tail = (left: number) => vet.listAll({ left });
-  const table = { is: 'table', id: 'objects', columns, rows, more, tail } as const;
-  return [{ is: 'section', title: all ? vet.allObjects : vet.objectsThatMatter, blocks: [table] }];
-}
-
-/** The middle of the box of an object. */
-export const middleOf = ({ bounds: { minX, minY, maxX, maxY } }: ObjectReport) => ({
-  x: (minX + maxX) / 2,
-  y: (minY + maxY) / 2,
-});

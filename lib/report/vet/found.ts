@@ -3,8 +3,8 @@ import type { Severity } from '../../vetting/finding.js';
 import type { Entry } from '../document.js';
 import type { Words } from '../phrases/words.js';
 import { nameOf, sayFinding } from '../phrases/words-of.js';
-import { SEVERITIES } from '../summary.js';
 import type { FindingReport } from './report.js';
+import { SEVERITIES } from './verdict.js';
 
 /** Findings of one code and severity. */
 export interface FindingGroup {

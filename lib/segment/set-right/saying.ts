@@ -35,12 +35,3 @@ export function saidToo(before: readonly Saying[], said: Saying): readonly Sayin
     (a, b) => SAYINGS.indexOf(a) - SAYINGS.indexOf(b),
   );
 }
-
-/** Why not, to follow a colon. */
-export const NOT_SET_WORDS: Readonly<Record<NotSet, string>> = {
-  'no-object': 'no object has those stitches any more',
-  'not-covered': 'nothing that is sewn later lies over it',
-  'no-swings': 'its stitches do not swing from side to side',
-  'several-sections': 'it has several sections, and a column has one',
-  'no-rows': 'its stitches lie neither in rows nor side by side',
-};

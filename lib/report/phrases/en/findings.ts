@@ -157,11 +157,42 @@ const byCode: Catalog = {
   },
 };
 
+/** Oddities of a file in about three words, by their codes. */
+const names: Readonly<Record<string, string>> = {
+  'file-bytes-after-end': 'bytes after the end',
+  'file-colour-count': 'color count off',
+  'file-end-position': 'end position off',
+  'file-end-record': 'odd end record',
+  'file-extent': 'size in header off',
+  'file-header-field-extra': 'extra header field',
+  'file-header-field-garbled': 'garbled header field',
+  'file-header-field-missing': 'header field missing',
+  'file-header-field-repeated': 'repeated header field',
+  'file-header-garbled': 'garbled header',
+  'file-header-line-ends': 'odd line ends',
+  'file-header-no-end-mark': 'header not closed',
+  'file-header-padding': 'header not padded',
+  'file-header-short': 'short header',
+  'file-no-end-record': 'no end record',
+  'file-no-header': 'no header',
+  'file-record-count': 'stitch count off',
+  'file-reserved-bits': 'odd records',
+  'file-stop-list': 'stop list off',
+  'file-stops-assumed': 'stops assumed',
+  'file-thread-list': 'thread list off',
+  'file-truncated-record': 'last record cut',
+  'file-zero-fill': 'zeros at the end',
+  'table-blank-lines': 'blank lines',
+  'table-other-columns': 'extra columns',
+  'table-positions-rounded': 'positions rounded',
+};
+
 export const findings = {
   ...byCode,
   /** Oddities of the file, all of them: the decoder has said what it met. */
   file: {
     name: 'odd file',
+    names,
     fact: ({ says, byte, line, more, cutOff }: Readonly<FileParams>, say: Voice): string => {
       const at = byte !== null ? ` (byte ${byte})` : line !== null ? ` (line ${line})` : '';
       const rest = more > 0 ? `, and ${say.count(more)} more like it` : '';

@@ -69,6 +69,41 @@ export const vet = {
   /** Below the table of objects. */
   listAll: ({ left }: { left: number }, say: Voice): string =>
     `and ${say.counted(left, 'other')}; --objects lists them all`,
+  noObjects: 'No objects were found.',
+  objectsCaption:
+    'Width is what 95 of 100 stitches across a column stay within; spacing and stitch are the middle value',
+  kindSet: ({ kind }: { kind: string }, _: Voice): string => `${kind} (set by you)`,
+  locks: ({ start, end }: { start: boolean; end: boolean }, _: Voice): string =>
+    start && end ? 'both' : start ? 'start' : end ? 'end' : 'none',
+  /** On a page. */
+  pageTitle: ({ file }: { file: string }, _: Voice): string => `File check: ${file}`,
+  pageOfSeveral: ({ designs }: { designs: number }, say: Voice): string =>
+    `File check: ${say.counted(designs, 'design')}`,
+  unread: ({ files }: { files: number }, say: Voice): string =>
+    `${say.counted(files, 'file')} could not be read.`,
+  notWhole: ({ stopped }: { stopped: string }, _: Voice): string => `The list is not whole: ${stopped}.`,
+  pictureOf: ({ file }: { file: string }, _: Voice): string => `Picture of ${file}`,
+  stitchesOf: ({ file, places }: { file: string; places: number }, say: Voice): string =>
+    `The stitches of ${file}, with ${say.counted(places, 'numbered place')}`,
+  pictureCaption: ({ places }: { places: number }, _: Voice): string =>
+    `To scale${places > 0 ? '; the numbers are those of the list' : ''}. Darker stitches are of objects with something found.`,
+  pictureNotWhole: ({ says }: { says: string }, _: Voice): string => ` Not whole: ${says}.`,
+  /** Behind what was found, for whoever doubts it. */
+  rests: ({ limit, basis }: { limit: string | null; basis: string }, _: Voice): string =>
+    limit === null ? `(${basis})` : `(limit ${limit}: ${basis})`,
+  onFabric: ({ fabric }: { fabric: string }, _: Voice): string => `On ${fabric}`,
+  movesIn: ({ mm }: { mm: number }, say: Voice): string =>
+    `The edges of the design move in by about ${say.length(mm)} in sewing.`,
+  causes: 'What the wrinkles come from:',
+  cause: ({ short, why, share }: { short: string; why: string; share: number }, say: Voice): string =>
+    `${short}, ${say.share(share)}: ${why}`,
+  graded: ({ grade, word }: { grade: number; word: string }, _: Voice): string => `${word} (grade ${grade})`,
+  riskCaption: 'Predicted at each object, the worst first; the true height most likely lies in the range',
+  designs: 'The designs',
+  foot: (_: Record<never, never>, say: Voice): string =>
+    `Places are ${say.units === 'mm' ? 'mm' : 'inches'} from the origin of the design, x to the right and y upward. Objects are numbered as they are sewn. Sew a test on the same fabric.`,
+  caution:
+    "Before the first sew-out trace the outline with the needle up, hands clear: a needle that hits a hoop shatters. The machine's manual and the safety rules of the shop go before this sheet.",
   column: {
     object: 'object',
     kind: 'kind',
@@ -77,6 +112,20 @@ export const vet = {
     spacing: (_: Record<never, never>, say: Voice): string => `spacing ${say.units}`,
     underlay: 'underlay',
     found: 'found',
+    color: 'color',
+    middle: (_: Record<never, never>, say: Voice): string => `middle x, y ${say.units}`,
+    stitch: (_: Record<never, never>, say: Voice): string => `stitch ${say.units}`,
+    points: 'points a mm²',
+    locks: 'locks',
+    wrinkle: (_: Record<never, never>, say: Voice): string => `wrinkle ${say.units}`,
+    range: (_: Record<never, never>, say: Voice): string => `range ${say.units}`,
+    pullIn: (_: Record<never, never>, say: Voice): string => `pull-in ${say.units}`,
+    mostly: 'mostly',
+    design: 'design',
+    verdict: 'verdict',
+    size: (_: Record<never, never>, say: Voice): string => `size ${say.units}`,
+    stitches: 'stitches',
+    time: 'time to sew',
   },
   /** `1 FAIL 2 WARN`. */
   found: (counts: Readonly<Record<Severity, number>>, _: Voice): string =>

@@ -1,69 +1,67 @@
-/** Numbers on a picture for what was found: which findings share one, and where it stands. */
-import type { Finding, Severity } from '../../vetting/finding.js';
-import { SEVERITIES } from '../summary.js';
+/** Numbers on a picture for what was found: a kind has one number, at each place where it is. */
+import type { Severity } from '../../vetting/finding.js';
 
-/** One numbered place, and the findings there. */
+/** Findings of one kind. */
+interface Kind {
+  readonly severity: Severity;
+  readonly all: readonly { readonly at: { readonly x: number; readonly y: number } | null }[];
+}
+
+/** A place that bears the number of its kind. */
 export interface NumberedPlace {
-  /** From 1, the severest first. */
-  number: number;
-  severity: Severity;
+  readonly number: number;
+  readonly severity: Severity;
   /** Where the first of its findings is, mm. */
-  at: { x: number; y: number };
+  readonly at: { readonly x: number; readonly y: number };
 }
 
-/** Findings in the order of the list, each with its number; null for one without a place. */
-export interface NumberedFindings {
-  list: readonly { finding: Finding; number: number | null }[];
-  places: readonly NumberedPlace[];
-}
+/** More places than this would cover the picture. */
+const MOST_PLACES = 48;
+/** No two needle points of a design that fits a machine lie farther apart, mm. */
+const WIDEST_MM = 10_000;
 
-/** More numbers than this would cover the picture. */
-const MOST_NUMBERS = 48;
+/** The number of each kind that has a place, from 1 in their order; null for one that has none. */
+export function numbersOf(kinds: readonly Kind[]): (number | null)[] {
+  let next = 1;
+  return kinds.map(({ all }) => (all.some(({ at }) => at !== null) ? next++ : null));
+}
 
 /**
- * Numbers findings, the severest first. Findings of one code and severity within `reachMm` of the first of them share
- * its number; where that leaves too many numbers, findings farther apart share one.
+ * Where the numbers stand. Findings of one kind within `reachMm` of the first of them share a place; where that leaves
+ * too many places, findings farther apart share one.
  *
  * @param reachMm more than 0
  */
-export function numberFindings(findings: readonly Finding[], reachMm: number): NumberedFindings {
-  const ordered = findings.toSorted(
-    (a, b) => SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity),
-  );
-  // Codes are few, so at some reach every code has one number, and that is where it ends at the latest.
+export function numberedPlaces(kinds: readonly Kind[], reachMm: number): NumberedPlace[] {
+  const numbers = numbersOf(kinds);
+  // At some reach every kind has one place, and that is where it ends at the latest.
   for (let reach = reachMm; ; reach *= 1.5) {
-    const numbered = share(ordered, reach, reach > WIDEST_MM ? Number.POSITIVE_INFINITY : MOST_NUMBERS);
-    if (numbered) return numbered;
+    const most = reach > WIDEST_MM ? Number.POSITIVE_INFINITY : MOST_PLACES;
+    const places = placesWithin(kinds, numbers, reach, most);
+    if (places) return places;
   }
 }
 
-/** No two needle points of a design that fits a machine lie farther apart. */
-const WIDEST_MM = 10_000;
-
 /** Null as soon as there are more places than `most`: looking through many for every finding takes too long. */
-function share(ordered: readonly Finding[], reach: number, most: number): NumberedFindings | null {
+function placesWithin(
+  kinds: readonly Kind[],
+  numbers: readonly (number | null)[],
+  reach: number,
+  most: number,
+): NumberedPlace[] | null {
   const places: NumberedPlace[] = [];
-  const alike = new Map<string, NumberedPlace[]>();
-  const list: { finding: Finding; number: number | null }[] = [];
-  for (const finding of ordered) {
-    const { at, code, severity } = finding;
-    if (at === null) {
-      list.push({ finding, number: null });
-      continue;
+  for (const [i, { severity, all }] of kinds.entries()) {
+    const number = numbers[i];
+    const first = places.length;
+    for (const { at } of all) {
+      if (at === null || number === null) continue;
+      const near = (place: NumberedPlace) => Math.hypot(place.at.x - at.x, place.at.y - at.y) <= reach;
+      if (places.slice(first).some(near)) continue;
+      places.push({ number, severity, at });
+      if (places.length > most) return null;
     }
-    const kind = `${severity} ${code}`;
-    const same = alike.get(kind) ?? [];
-    alike.set(kind, same);
-    let place = same.find((p) => Math.hypot(p.at.x - at.x, p.at.y - at.y) <= reach);
-    if (!place) {
-      place = { number: places.length + 1, severity, at };
-      places.push(place);
-      same.push(place);
-    }
-    if (places.length > most) return null;
-    list.push({ finding, number: place.number });
   }
-  return { list, places };
+  return places;
 }
 
 export interface Point {

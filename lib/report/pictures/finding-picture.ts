@@ -188,12 +188,12 @@ function mark(severity: Severity, { x, y }: Point, text: string): string {
   );
 }
 
-/** The shape of a severity by itself, for the key beside the picture. */
-export function calloutKey(severity: Severity): string {
+/** The shape of a severity by itself, with a number in it: for the key and for the list. */
+export function calloutKey(severity: Severity, number = 1): string {
   const size = 2 * CALLOUT_RADIUS;
   return element(
     'svg',
     { viewBox: `0 0 ${size} ${size}`, width: size, height: size, 'aria-hidden': 'true' },
-    { inner: mark(severity, { x: CALLOUT_RADIUS, y: CALLOUT_RADIUS }, '1') },
+    { inner: mark(severity, { x: CALLOUT_RADIUS, y: CALLOUT_RADIUS }, String(number)) },
   );
 }

@@ -1,8 +1,7 @@
 /** What a whole batch comes to, gathered file by file: nothing of a file is kept but counts and, of the worst few, the name. */
-import type { Severity } from '../vetting/finding.js';
-import { count, counted } from './quantities.js';
-import { SEVERITIES, type Verdict, verdictOf } from './summary.js';
-import type { VetReportInParts } from './vet/build.js';
+import type { FindingCode, Severity } from '../../vetting/finding.js';
+import type { VetReportInParts } from '../vet/build.js';
+import { levelOf, SEVERITIES, type VerdictLevel } from '../vet/verdict.js';
 
 /** How many of the worst files are named. */
 const MOST_WORST = 10;
@@ -22,9 +21,17 @@ const DENSITY = { step: 0.5, steps: 12 };
 /** What the summary needs of one file. */
 export interface FileDigest {
   readonly path: string;
+  /** Of its content, where it was asked for. */
+  readonly sha256: string | null;
   readonly stitches: number;
+  readonly widthMm: number;
+  readonly heightMm: number;
   readonly found: Readonly<Record<Severity, number>>;
-  readonly codes: readonly { readonly code: string; readonly severity: Severity; readonly times: number }[];
+  readonly codes: readonly {
+    readonly code: FindingCode;
+    readonly severity: Severity;
+    readonly times: number;
+  }[];
   readonly widths: readonly number[];
   readonly densities: readonly number[];
   /** Grade of the risk, 5 to 1, where goods were named. */
@@ -41,10 +48,11 @@ export interface FileDigest {
  * const vetting = shopOf().vet(file.design, { file: factsOf(file) });
  * digestOf(vetting.report).found; // => { fail: 0, warn: 8, note: 0 }
  * ```
+ * @param hashed whether to tell copies by the hash of the content, which takes reading all of it
  */
-export function digestOf(report: VetReportInParts): FileDigest {
+export function digestOf(report: VetReportInParts, hashed = false): FileDigest {
   const found: Record<Severity, number> = { fail: 0, warn: 0, note: 0 };
-  const codes = new Map<string, { code: string; severity: Severity; times: number }>();
+  const codes = new Map<string, { code: FindingCode; severity: Severity; times: number }>();
   for (const { code, severity } of report.findings) {
     const known = codes.get(`${severity} ${code}`);
     found[severity]++;
@@ -59,7 +67,10 @@ export function digestOf(report: VetReportInParts): FileDigest {
   }
   return {
     path: report.file.path,
+    sha256: hashed ? report.file.sha256 : null,
     stitches: report.design.stitches,
+    widthMm: report.design.widthMm,
+    heightMm: report.design.heightMm,
     found,
     codes: [...codes.values()],
     widths,
@@ -78,6 +89,13 @@ export interface WorstFile {
   readonly grade: number | null;
 }
 
+/** Files that lie beside designs and are left alone. */
+export interface OtherEnding {
+  /** In small letters, with its dot; empty for a name without one. */
+  readonly ending: string;
+  readonly files: number;
+}
+
 /** How far a batch came that was stopped. */
 export interface Stopped {
   readonly done: number;
@@ -88,14 +106,16 @@ export interface BatchSummary {
   readonly schema: 'lieflat/vet-summary@1';
   /** How many of how many files were done with when the batch was stopped; null where it came to its end. */
   readonly stopped: Stopped | null;
-  readonly files: Readonly<Record<Verdict['level'] | 'vetted' | 'unread', number>> & {
+  readonly files: Readonly<Record<VerdictLevel | 'vetted' | 'unread', number>> & {
     /** Reported before and passed over. */
     readonly skipped: number;
   };
   readonly stitches: number;
+  /** Files of folders and globs whose endings are not read, the most first. */
+  readonly otherEndings: readonly OtherEnding[];
   /** In how many files each code was found and how often, most files first. */
   readonly findings: readonly {
-    readonly code: string;
+    readonly code: FindingCode;
     readonly severity: Severity;
     readonly files: number;
     readonly times: number;
@@ -123,15 +143,19 @@ export interface BatchSummary {
  */
 export class BatchTally {
   readonly #files = { vetted: 0, sound: 0, warn: 0, fail: 0, unread: 0, skipped: 0 };
-  readonly #codes = new Map<string, { code: string; severity: Severity; files: number; times: number }>();
+  readonly #codes = new Map<
+    string,
+    { code: FindingCode; severity: Severity; files: number; times: number }
+  >();
   readonly #widths = new Array<number>(WIDTH.steps).fill(0);
   readonly #densities = new Array<number>(DENSITY.steps).fill(0);
+  readonly #endings = new Map<string, number>();
   #stitches = 0;
   #worst: WorstFile[] = [];
 
   add({ path, stitches, found, codes, widths, densities, grade }: FileDigest): void {
     this.#files.vetted++;
-    this.#files[verdictOf(found).level]++;
+    this.#files[levelOf(found)]++;
     this.#stitches += stitches;
     for (const { code, severity, times } of codes) {
       const key = `${severity} ${code}`;
@@ -156,6 +180,12 @@ export class BatchTally {
     this.#files.skipped += skipped;
   }
 
+  /** Files by the endings of their names that are not read. */
+  addEndings(endings: ReadonlyMap<string, number>): void {
+    for (const [ending, files] of endings)
+      this.#endings.set(ending, files + (this.#endings.get(ending) ?? 0));
+  }
+
   /** @param stopped where the batch was stopped before its end */
   summary(stopped: Stopped | null = null): BatchSummary {
     return {
@@ -163,6 +193,9 @@ export class BatchTally {
       stopped,
       files: { ...this.#files },
       stitches: this.#stitches,
+      otherEndings: [...this.#endings]
+        .map(([ending, files]) => ({ ending, files }))
+        .sort((a, b) => b.files - a.files || compareText(a.ending, b.ending)),
       findings: [...this.#codes.values()].sort(
         (a, b) =>
           b.files - a.files ||
@@ -176,7 +209,8 @@ export class BatchTally {
   }
 }
 
-function byWorst(a: WorstFile, b: WorstFile): number {
+/** Most failures first, then most warnings, then the roughest grade. */
+export function byWorst(a: WorstFile, b: WorstFile): number {
   return (
     b.found.fail - a.found.fail ||
     b.found.warn - a.found.warn ||
@@ -186,32 +220,3 @@ function byWorst(a: WorstFile, b: WorstFile): number {
 }
 
 const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
-
-/**
- * `5 files: 2 sound, 2 to look at, 1 not to sew`, and where it was stopped.
- *
- * @example
- * ```ts
- * import { summaryLine } from 'lieflat';
- * const files = { vetted: 3, sound: 2, warn: 1, fail: 0, unread: 0, skipped: 0 };
- * summaryLine({ files, stopped: null }); // => '3 files: 2 sound, 1 to look at'
- * ```
- */
-export function summaryLine({ files, stopped }: Pick<BatchSummary, 'files' | 'stopped'>): string {
-  const { vetted, sound, warn, fail, unread, skipped } = files;
-  const parts = [
-    [sound, 'sound'],
-    [warn, 'to look at'],
-    [fail, 'not to sew'],
-    [unread, 'not read'],
-    [skipped, 'vetted before'],
-  ] as const;
-  return `${counted(vetted + unread + skipped, 'file')}: ${parts
-    .filter(([n]) => n > 0)
-    .map(([n, words]) => `${count(n)} ${words}`)
-    .join(', ')}${stopped ? `; ${stoppedWords(stopped)}` : ''}`;
-}
-
-/** `stopped after 4 of 12 files`. */
-export const stoppedWords = ({ done, of }: Stopped): string =>
-  `stopped after ${count(done)} of ${counted(of, 'file')}`;

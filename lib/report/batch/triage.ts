@@ -1,0 +1,197 @@
+/** Many files in a line each, the worst first: which to sew, which to look at, which to send back. */
+import type { FindingCode, Severity } from '../../vetting/finding.js';
+import type { Block, Cell, ReportDocument, Table } from '../document.js';
+import { type Words, wordsFor } from '../phrases/words.js';
+import { nameOf } from '../phrases/words-of.js';
+import { renderText } from '../render/text.js';
+import type { TextOptions } from '../text-options.js';
+import { levelOf, type VerdictLevel } from '../vet/verdict.js';
+import { type BatchSummary, byWorst, type FileDigest } from './report.js';
+
+type TriageWords = Words<'batch' | 'common' | 'findings' | 'risk'>;
+
+/** What is kept of a file: nothing that grows with its design. */
+interface Line extends Pick<FileDigest, 'path' | 'stitches' | 'widthMm' | 'heightMm' | 'found' | 'grade'> {
+  readonly level: VerdictLevel;
+  /** The kind of finding that is named: of the severest the most frequent; null where there is nothing to look at. */
+  readonly wrong: FindingCode | null;
+  /** Other files of the same content. */
+  readonly copies: string[];
+}
+
+/**
+ * Gathers a line a file; files of the same content are one.
+ *
+ * @example
+ * ```ts
+ * import { BatchTally, digestOf, factsOf, readDesignFile, shopOf, Triage } from 'lieflat';
+ * const file = await readDesignFile('samples/name-drop.dst');
+ * const digest = digestOf(shopOf().vet(file.design, { file: factsOf(file) }).report);
+ * const triage = new Triage();
+ * triage.add(digest);
+ * triage.text(new BatchTally().summary(), { width: 80, units: 'mm' }).includes('CHECK FIRST'); // => true
+ * ```
+ */
+export class Triage {
+  readonly #lines = new Map<string, Line>();
+
+  /** The name under which the content came first, where it is not the first time. */
+  add(digest: FileDigest): string | null {
+    const { path, stitches, widthMm, heightMm, found, grade } = digest;
+    const key = digest.sha256 ?? path;
+    const known = this.#lines.get(key);
+    if (known) {
+      known.copies.push(path);
+      return known.path;
+    }
+    const wrong = wrongIn(digest);
+    this.#lines.set(key, {
+      path,
+      stitches,
+      widthMm,
+      heightMm,
+      found,
+      grade,
+      level: levelOf(found),
+      wrong,
+      copies: [],
+    });
+    return null;
+  }
+
+  /** The lines as text, the worst first, and then the count. */
+  text(summary: BatchSummary, options: TextOptions): string {
+    const words = wordsFor({ units: options.units, detail: 'short' });
+    return renderText(triageDocument([...this.#lines.values()].sort(byWorst), summary, words), options);
+  }
+}
+
+/**
+ * One file by itself, as it comes.
+ *
+ * @example
+ * ```ts
+ * import { digestOf, factsOf, readDesignFile, shopOf, triageLine } from 'lieflat';
+ * const file = await readDesignFile('samples/name-drop.dst');
+ * const digest = digestOf(shopOf().vet(file.design, { file: factsOf(file) }).report);
+ * triageLine(digest, { width: 80, units: 'mm' }); // => 'CHECK FIRST  samples/name-drop.dst: underlay pulls too\n'
+ * ```
+ */
+export function triageLine(digest: FileDigest, options: TextOptions): string {
+  const words = wordsFor({ units: options.units, detail: 'short' });
+  const level = levelOf(digest.found);
+  const wrong = wrongIn(digest);
+  const line = wrong === null ? digest.path : `${digest.path}: ${nameOf(wrong, words)}`;
+  const blocks: Block[] = [{ is: 'verdict', level, word: words.common.verdict[level], line }];
+  return renderText({ title: words.batch.title, language: 'en', blocks }, options);
+}
+
+/**
+ * The count alone: what stands under reports that were told in full.
+ *
+ * @example
+ * ```ts
+ * import { BatchTally, countToText } from 'lieflat';
+ * countToText(new BatchTally().summary(), { width: 80, units: 'mm' }).includes('0 files'); // => true
+ * ```
+ */
+export function countToText(summary: BatchSummary, options: TextOptions): string {
+  const words = wordsFor({ units: options.units, detail: 'short' });
+  return renderText(
+    { title: words.batch.title, language: 'en', blocks: countBlocks(summary, words) },
+    options,
+  );
+}
+
+/**
+ * In place of a report of content that was told before: the one line that says so.
+ *
+ * @example
+ * ```ts
+ * import { sameFileToText } from 'lieflat';
+ * sameFileToText('b.dst', 'a.dst', { width: 80, units: 'mm' }); // => 'b.dst is the same file as a.dst, byte for byte.\n'
+ * ```
+ */
+export function sameFileToText(file: string, first: string, options: TextOptions): string {
+  const { batch } = wordsFor({ units: options.units, detail: 'short' });
+  const blocks: Block[] = [{ is: 'paragraph', text: batch.sameAs({ file, first }) }];
+  return renderText({ title: batch.title, language: 'en', blocks }, options);
+}
+
+/** How many files of which verdict, and what lies beside them. */
+export function countBlocks(
+  { files, stopped, otherEndings }: BatchSummary,
+  { batch }: Words<'batch'>,
+): Block[] {
+  const others = otherEndings.length > 0 ? [batch.otherEndings({ endings: otherEndings })] : [];
+  return [...others, batch.count({ files, stopped })].map((text) => ({ is: 'paragraph', text }));
+}
+
+function triageDocument(lines: readonly Line[], summary: BatchSummary, words: TriageWords): ReportDocument {
+  const { batch } = words;
+  const copied = lines.filter(({ copies }) => copies.length > 0);
+  const blocks: Block[] = [
+    ...(lines.length > 0 ? [triageTable(lines, words)] : []),
+    ...(copied.length > 0
+      ? [
+          {
+            is: 'section',
+            title: batch.copies,
+            blocks: [
+              { is: 'list', items: copied.map(({ path: file, copies }) => batch.copiesOf({ file, copies })) },
+            ],
+          } as const,
+        ]
+      : []),
+    ...countBlocks(summary, words),
+  ];
+  return { title: batch.title, language: 'en', blocks };
+}
+
+function triageTable(lines: readonly Line[], words: TriageWords): Table {
+  const { batch, common, risk, say } = words;
+  const { column } = batch;
+  const onFabric = lines.some(({ grade }) => grade !== null);
+  const folder = commonFolder(lines.map(({ path }) => path));
+  return {
+    is: 'table',
+    id: 'triage',
+    ...(folder !== '' && { caption: batch.inFolder({ folder }) }),
+    columns: [
+      { head: column.verdict },
+      { head: column.file, flexible: true, breaks: true, namesRow: true },
+      { head: column.size({}), number: true },
+      { head: column.stitches, number: true },
+      ...(onFabric ? [{ head: column.risk }] : []),
+      { head: column.wrong },
+    ],
+    rows: lines.map(({ level, path, widthMm, heightMm, stitches, grade, wrong }): Cell[] => [
+      [{ text: common.verdict[level], level }],
+      path.slice(folder.length),
+      say.bareSize(widthMm, heightMm),
+      say.count(stitches),
+      ...(onFabric ? [grade === null ? common.nothing : risk.grade({ grade })] : []),
+      wrong === null ? common.nothing : nameOf(wrong, words),
+    ]),
+  };
+}
+
+/** The folder that all paths begin with, its last stroke included; empty where there is none, or one path alone. */
+function commonFolder(paths: readonly string[]): string {
+  const [first = '', ...rest] = paths;
+  if (rest.length === 0) return '';
+  let folder = first.slice(0, lastStroke(first) + 1);
+  for (const path of rest)
+    while (!path.startsWith(folder)) folder = folder.slice(0, lastStroke(folder.slice(0, -1)) + 1);
+  return folder;
+}
+
+const lastStroke = (path: string): number => Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\'));
+
+function wrongIn({ codes }: FileDigest): FindingCode | null {
+  const of = (severity: Severity) => codes.filter((one) => one.severity === severity);
+  const fails = of('fail');
+  const severest = fails.length > 0 ? fails : of('warn');
+  if (severest.length === 0) return null;
+  return severest.reduce((most, one) => (one.times > most.times ? one : most)).code;
+}
