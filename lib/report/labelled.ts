@@ -12,4 +12,4 @@ export function labelled(label: string, text: string, width: number): string[] {
 
 /** The backing in words, and whether it was taken for want of another. */
 export const backingWords = ({ stackName, stackGiven }: ConditionsReport): string =>
-  `${printable(stackName)}${stackGiven ? '' : ' (none was given: the usual sheet when in doubt)'}`;
+  `${printable(stackName)}${stackGiven ? '' : ' (the usual sheet; you gave none)'}`;

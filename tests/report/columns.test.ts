@@ -70,7 +70,7 @@ describe('the list of satin columns', () => {
     const text = columnsToText(list, { width: 80, units: 'mm' });
     expect(text).toMatch(/^name\.dst: 2 satin columns, 1 wide and without any underlay$/m);
     expect(text).toMatch(/^ +1 .* none +NO UNDERLAY$/m);
-    expect(text).toMatch(/^ +2 .* centre run +no$/m);
+    expect(text).toMatch(/^ +2 .* center run +no$/m);
     expect(text).toContain('NO UNDERLAY: Satin column 6 mm (0.24 in) wide with no underlay');
   });
 

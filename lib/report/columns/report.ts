@@ -3,10 +3,10 @@ import type { ObjectMeasures } from '../../measure/measures.js';
 import type { UnderlayKind } from '../../segment/objects.js';
 import type { Finding } from '../../vetting/finding.js';
 import { HEAVY_UNDERLAY } from '../../vetting/heavy-columns.js';
-import { underlayNames } from '../../vetting/words.js';
 import { csvRecord } from '../csv.js';
 import { backingWords } from '../labelled.js';
 import { messageInUnits } from '../message-in-units.js';
+import { wordsFor } from '../phrases/words.js';
 import { wordsOf } from '../phrases/words-of.js';
 import { bareLength, count, counted, length, lengthInBoth, place } from '../quantities.js';
 import { NO_PAINT } from '../render/paint.js';
@@ -150,6 +150,7 @@ export function columnsReport(
 export function columnsToText(report: ColumnsReport, options: TextOptions): string {
   const { width, units, paint = NO_PAINT } = options;
   const { columns, overMm } = report;
+  const { common } = wordsFor({ units, detail: 'full' });
   const lighter = columns.filter((c) => c.lighterUnderlay);
   const bare = columns.filter((c) => c.missingUnderlay);
   const over = overMm === null ? '' : ` wider than ${lengthInBoth(overMm, units)}`;
@@ -187,7 +188,7 @@ export function columnsToText(report: ColumnsReport, options: TextOptions): stri
           ? []
           : [bareLength(c.widthMm.median, units), c.spacingMm ? bareLength(c.spacingMm.median, units) : '-']),
         place(c.at.x, c.at.y, units),
-        `${underlayNames(c.underlay.kinds)}${c.split ? ' (split satin)' : ''}${c.setByShop ? ' (set by you)' : ''}`,
+        `${common.underlayList(c.underlay)}${c.split ? ' (split satin)' : ''}${c.setByShop ? ' (set by you)' : ''}`,
         c.lighterUnderlay ? 'YES' : c.missingUnderlay ? 'NO UNDERLAY' : 'no',
         ...(c.foreseen ? [change(c.foreseen, (r) => bareLength(r.wrinkleMm, units), ' -> ')] : []),
       ]),
@@ -238,7 +239,7 @@ function foreseenLines(
   return [
     '',
     ...wrap(
-      `On ${printable(conditions.fabricName)}, over ${backingWords(conditions)}${what}: ${change(foreseen, of, ' would become ')}. A sew-out decides.`,
+      `On ${printable(conditions.fabricName)}, over ${backingWords(conditions)}${what}: ${change(foreseen, of, ' would become ')}. ${wordsFor({ units, detail: 'full' }).risk.sewATest}`,
       width,
       '  ',
     ),

@@ -1,7 +1,7 @@
 import type { UnderlayKind } from '../../segment/objects.js';
-import { underlayNames } from '../../vetting/words.js';
 import { findingSection } from '../finding-section.js';
 import { backingWords } from '../labelled.js';
+import { wordsFor } from '../phrases/words.js';
 import {
   bareLength,
   count,
@@ -35,7 +35,7 @@ const FIELDS: Readonly<
   stitches: ['stitches', 'count'],
   jumps: ['jumps', 'count'],
   trims: ['trims', 'count'],
-  colourChanges: ['colour changes', 'count'],
+  colourChanges: ['color changes', 'count'],
   stops: ['stops', 'count'],
   widthMm: ['width', 'mm'],
   heightMm: ['height', 'mm'],
@@ -130,7 +130,7 @@ function strangers({ objects: { before, after, alike } }: CompareReport, width: 
   );
 }
 
-/** Which of the two lies flatter on the goods, whether that is sure, and where it shows most. */
+/** Which of the two lies flatter on the fabric, whether that is sure, and where it shows most. */
 function riskSection({ risk, related }: CompareReport, width: number, units: Units): string[] {
   if (risk === null) return [];
   const { conditions, objects } = risk;
@@ -165,8 +165,8 @@ function riskWords(risk: RiskChange, units: Units): string {
   if (tooCloseToCall && riskStep(before.grade) === 0 && riskStep(after.grade) === 0)
     return `both lie flat: ${grades}`;
   return tooCloseToCall
-    ? `too close to call: the one ${flatter} comes out flatter, ${grades}, but what is not known of these materials can turn that round; sew both to be sure`
-    : `the one ${flatter} lies flatter: ${grades}, more than what is not known of these materials can turn round`;
+    ? `too close to call: the one ${flatter} comes out flatter, ${grades}, but typical values cannot settle it; sew both to be sure`
+    : `the one ${flatter} lies flatter for sure: ${grades}`;
 }
 
 function objectSection({ objects }: CompareReport, width: number, units: Units): string[] {
@@ -223,7 +223,10 @@ function changeWords({ what, before, after }: Change, units: Units): string {
 function shown(what: string, value: Value, units: Units, bare = false): string {
   if (value === null || value === '') return 'none';
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  if (what === 'underlay.kinds') return underlayNames(String(value).split(' ') as UnderlayKind[]);
+  if (what === 'underlay.kinds')
+    return wordsFor({ units, detail: 'full' }).common.underlayList({
+      kinds: String(value).split(' ') as UnderlayKind[],
+    });
   if (typeof value === 'string') return value;
   switch (FIELDS[what][1]) {
     case 'mm':
