@@ -3,7 +3,7 @@
  *
  * The column is unrolled: every needle point gets its place along the centre line and across it, so that a curved
  * column reads like a straight one. Joined into straight legs, the stretch then shows what it is: legs along the
- * middle are a centre run, legs along both sides an edge run, legs from side to side that join at the sides a
+ * middle are a center run, legs along both sides an edge run, legs from side to side that join at the sides a
  * zigzag (there and back: a double zigzag), legs from side to side with a step between them rows of a light fill.
  */
 import { acrossAt, alongAt, type ColumnFrame, nodeAt } from '../geometry/column-frame.js';

@@ -28,7 +28,7 @@ const FEWEST_SWINGS = 4;
 const LEAST_ADVANCE_MM = 0.9;
 /** Shortest run that is worth sewing, mm. */
 const LEAST_RUN_MM = 1.3;
-/** Where between middle and edge the thread is led to the other end: neither a centre run nor an edge run, and beside both. */
+/** Where between middle and edge the thread is led to the other end: neither a center run nor an edge run, and beside both. */
 const LEAD = 0.75;
 
 /** Underlay as it was laid. */
@@ -36,7 +36,7 @@ export interface Laying {
   /** Needle points in sewing order, mm; none where the column has no room. */
   readonly x: Float64Array;
   readonly y: Float64Array;
-  /** What they are: a centre run where the column is too narrow or too short for what was asked; null for nothing. */
+  /** What they are: a center run where the column is too narrow or too short for what was asked; null for nothing. */
   readonly laid: LaidUnderlay | null;
   /** As in an object's underlay. */
   readonly spacingMm: number | null;
@@ -106,7 +106,7 @@ const other = (side: BandSide): BandSide => (side === 1 ? -1 : 1);
 /** The side after so many changes. */
 const after = (changes: number, side: BandSide): BandSide => (changes % 2 === 0 ? side : other(side));
 
-/** Every kind ends at the near end on the home side, where the top stitching begins (a centre run in the middle). */
+/** Every kind ends at the near end on the home side, where the top stitching begins (a center run in the middle). */
 class UnderlayLayer {
   private readonly path: LayPath;
   private readonly near: number;

@@ -4,7 +4,7 @@ import { COMMON_PRACTICE } from '../core/sourced.js';
 export interface LaySettings {
   /** Kept from the rails and the ends of the column, so that nothing shows. */
   readonly insetMm: number;
-  /** Longest stitch of a centre run or an edge run. */
+  /** Longest stitch of a center run or an edge run. */
   readonly runStitchMm: number;
   /** Between neighbouring points of a zigzag on one rail. */
   readonly zigzagMm: number;

@@ -85,7 +85,7 @@ export type RowsLie = 'across' | 'along' | 'diagonal';
 /**
  * A light fill: rows of short stitches laid in the column's own coordinates (along, beside) and mapped to the plane.
  * Rows along the column are given a count of at least four: two are what an edge run looks like, three an edge run with a
- * centre run.
+ * center run.
  */
 export function lightFill(
   column: Column,

@@ -14,7 +14,7 @@ export interface SatinStyle {
   rowsLie: RowsLie;
   rowsApart: number;
   rowsStitch: number;
-  /** A centre run goes out only, or there and back. */
+  /** A center run goes out only, or there and back. */
   thereAndBack: boolean;
   /** The top begins where the underlay began, even if the needle stands at the other end: one long move back. */
   restart: boolean;

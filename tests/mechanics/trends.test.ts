@@ -50,7 +50,7 @@ const WORDS: [string, number, number][] = [
 
 describe('underlay', () => {
   it.each(WORDS)(
-    'of %s, %d mm, %d mm wide: double zigzag > zigzag > edge run, centre run',
+    'of %s, %d mm, %d mm wide: double zigzag > zigzag > edge run, center run',
     (text, height, width) => {
       const under = (kind: UnderlayKind) => wrinkle(word(text, height, plan([kind], { width })));
       const [double, zigzag, edge, centre] = (

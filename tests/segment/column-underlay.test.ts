@@ -139,7 +139,7 @@ describe.each(['straight', 'slanted'])('a light fill under a %s column', (name) 
 });
 
 describe('under a narrow column', () => {
-  it.each(Object.keys(SHAPES))('a centre run shows, and is no edge run: %s', (name) => {
+  it.each(Object.keys(SHAPES))('a center run shows, and is no edge run: %s', (name) => {
     const column = SHAPES[name](1.2);
     expect(read(column, laid(column, 1.2, ['center-run'], { from: 0, seed: 1 })).kinds).toEqual([
       'center-run',
@@ -210,7 +210,7 @@ describe('no underlay', () => {
 describe('where the thread left the column', () => {
   const column = SHAPES.straight(6);
 
-  it('pieces of a centre run add up', () => {
+  it('pieces of a center run add up', () => {
     const first = walk(2.5, vec(1, 0), vec(11, 0));
     const second = walk(2.5, vec(20, 0), vec(29, 0));
     expect(read(column, [...first, null, ...second]).kinds).toEqual(['center-run']);

@@ -82,7 +82,7 @@ describe('between two columns of one thread', () => {
     expect(objects[2].underlay.kinds).toEqual([]);
   });
 
-  it('a way along the middle of a column sewn later is the centre run of that', () => {
+  it('a way along the middle of a column sewn later is the center run of that', () => {
     const board = new Board().sew(bar(0, 0));
     const first = board.next;
     const way = walk(2.5, vec(21, 0), vec(41, 0));

@@ -191,7 +191,7 @@ describe('a straight column of 6 by 24 mm', () => {
   const top = topOf(columnOf({ width: 6, length: 24, bend: 0, slantDegrees: 0, taper: 1 }));
   const points = (k: LaidUnderlay) => pointsOf(lay(top, k));
 
-  it('has a centre run out and back whose needle points do not meet', () => {
+  it('has a center run out and back whose needle points do not meet', () => {
     const run = points('center-run');
     for (const { y } of run) expect(Math.abs(y)).toBeLessThan(0.06);
     const xs = run.map(({ x }) => x).sort((p, q) => p - q);
@@ -281,7 +281,7 @@ describe('columns that are no plain bar', () => {
     expect(laying).toEqual(lay(whole, 'fill'));
   });
 
-  it('a bar of 2 mm takes a centre run for a light fill, and says so', () => {
+  it('a bar of 2 mm takes a center run for a light fill, and says so', () => {
     const laying = lay(
       topOf(columnOf({ width: 2, length: 20, bend: 0, slantDegrees: 0, taper: 1 })),
       'edge-run+fill',
@@ -290,7 +290,7 @@ describe('columns that are no plain bar', () => {
     expect(laying.x.length).toBeGreaterThan(15);
   });
 
-  it('a wide bar too short for three rows takes a centre run', () => {
+  it('a wide bar too short for three rows takes a center run', () => {
     const laying = lay(
       topOf(columnOf({ width: 6, length: 3.5, bend: 0, slantDegrees: 0, taper: 1 })),
       'fill',

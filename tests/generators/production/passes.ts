@@ -105,7 +105,7 @@ function foam(seed: number): Case {
   return job.finish('over foam');
 }
 
-/** Letters of 4 to 7 mm over a centre run there and back. */
+/** Letters of 4 to 7 mm over a center run there and back. */
 function tiny(seed: number): Case {
   const job = new Job('letters-tiny', seed, 1.6);
   const { random } = job;
