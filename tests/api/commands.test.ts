@@ -25,6 +25,7 @@ import { profileReport, withCalibration } from '../../lib/profile/index.js';
 import {
   adviseToText,
   calibrateReport,
+  colorsNamed,
   columnsReport,
   columnsToText,
   compareReports,
@@ -34,6 +35,8 @@ import {
   materialsCatalog,
   operatorCard,
   placesCatalog,
+  proofOf,
+  proofSvg,
   puckerComparison,
   puckerReport,
   puckerToText,
@@ -242,6 +245,20 @@ const JOBS: Job[] = [
       const by = { x: 0.04, y: 0.04, dx: 0, dy: 0 };
       const wish: ResewRequest = { mode: null, by, offsetGiven: false, slackMm: 0 };
       return toJson((await SHOP.resew(before, wish, { file: before.report.file }, null)).report);
+    },
+  },
+  {
+    command: 'proof',
+    args: (at) => [at('plain.dst'), '-o', at('out.svg'), '--threads', 'navy'],
+    inCode: async (at) => {
+      const { stitches, designMeasures } = await vetted(at('plain.dst'));
+      const views = [{ stitches, maps: null, caption: [] }];
+      const threads = colorsNamed('navy');
+      const proof = proofOf(
+        { ...designMeasures, name: 'plain.dst', views, threads, garment: null },
+        { units: 'mm', detail: 'full' },
+      );
+      return proofSvg(proof);
     },
   },
   {

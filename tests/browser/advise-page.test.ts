@@ -36,7 +36,8 @@ const NAME_DROP = new URL('../../samples/name-drop.dst', import.meta.url).pathna
 /** Planned once: that takes longer than all that is looked at. */
 const pages = { name: '', inches: '', none: '' };
 beforeAll(async () => {
-  pages.name = await advised(NAME_DROP, '--fabric', 'performance-knit');
+  // Two plans, so that there is a table of them.
+  pages.name = await advised(NAME_DROP, '--fabric', 'performance-knit-thin');
   const polo = ['--fabric', 'pique-knit', '--stack', 'cutaway-2.5oz'];
   pages.inches = await advised(NAME_DROP, ...polo, '--units', 'in', '--after-wash', '0');
   pages.none = await nothingGoodEnough();
@@ -77,9 +78,9 @@ describe.each([
     const plain = await open(pages[key], { javaScript: false });
     const rows = (page: Page) => page.locator('#plans tbody tr').count();
     expect(await rows(plain.page)).toBe(await rows(scripted.page));
-    expect(await rows(plain.page)).toBeGreaterThan(0);
+    if (key === 'name') expect(await rows(plain.page)).toBeGreaterThan(1);
     expect(await plain.page.locator('button').count()).toBe(0);
-    expect(await scripted.page.locator('button').count()).toBeGreaterThan(0);
+    expect((await scripted.page.locator('#plans button').count()) > 0).toBe((await rows(plain.page)) > 0);
     expect(await plain.page.locator('main h2').allInnerTexts()).toEqual(
       await scripted.page.locator('main h2').allInnerTexts(),
     );
@@ -90,7 +91,7 @@ describe.each([
 describe('the page of plans', () => {
   it('says first what to do, and marks that plan among all', async () => {
     const { page } = await open(pages.name);
-    expect((await page.locator('main h2').allInnerTexts())[0]).toBe('Do this');
+    expect(await page.locator('main > :first-child').textContent()).toMatch(/^DO THIS/);
     const marked = page.locator('#plans tbody tr', { hasText: '(this one)' });
     expect(await marked.count()).toBe(1);
     const backing = await page.locator('main dd').first().textContent();
@@ -101,10 +102,10 @@ describe('the page of plans', () => {
 
   it('says where no plan is good enough, and what would have to change', async () => {
     const { page } = await open(pages.none);
-    expect(await page.locator('header').textContent()).toContain('No backing fully meets your standard');
-    const heads = await page.locator('main h2').allInnerTexts();
-    expect(heads[0]).toBe('What comes closest');
-    expect(heads).toContain('What would have to change');
+    expect(await page.locator('main > :first-child').textContent()).toMatch(
+      /^NOT GOOD ENOUGH.*No backing fully meets your standard/,
+    );
+    expect(await page.locator('main h2').allInnerTexts()).toContain('What would have to change');
   });
 
   it('shows a name that is markup as a name', async () => {
@@ -118,7 +119,7 @@ describe('the page of plans', () => {
   it('is sorted by the keyboard', async () => {
     const { page } = await open(pages.name);
     const costs = async () =>
-      (await page.locator('#plans tbody tr > :nth-child(3)').allInnerTexts()).map(Number);
+      (await page.locator('#plans tbody tr > :nth-child(1)').allInnerTexts()).map(Number);
     const rising = (await costs()).toSorted((a, b) => a - b);
     const head = page.locator('#plans th', { hasText: 'cost' });
     await head.getByRole('button').press('Enter');

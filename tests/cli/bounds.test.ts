@@ -13,6 +13,7 @@ const READERS: Readonly<Record<string, readonly string[]>> = {
   compare: ['plain.dst', 'crest.dst'],
   card: ['crest.dst', '--fabric', 'denim', '-o', 'card.html'],
   draw: ['crest.dst', '-o', 'crest.svg'],
+  proof: ['crest.dst', '-o', 'crest.svg'],
   relay: ['crest.dst', '--dry-run'],
   resew: ['crest.dst', '--dry-run'],
   convert: ['crest.dst', '-o', 'crest.csv'],

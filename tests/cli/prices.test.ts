@@ -43,9 +43,12 @@ describe('prices and the accepted grade in a profile', () => {
     [{ prices: { currency: 'euro' } }, /three capitals/],
     [
       { prices: { sheets: { 'cutaway-2.5': 0.1 } } },
-      /unknown key prices\.sheets\.cutaway-2\.5; did you mean/,
+      /prices\.sheets\.cutaway-2\.5 is wrong: there is no backing sheet of that name; did you mean cutaway-2\.5oz/,
     ],
-    [{ prices: { toppings: { 'cap-backing': 0.1 } } }, /unknown key prices\.toppings\.cap-backing/],
+    [
+      { prices: { toppings: { 'cap-backing': 0.1 } } },
+      /prices\.toppings\.cap-backing is wrong: there is no topping of that name/,
+    ],
     [
       { prices: { sheets: { 'cap-backing': -0.1 } } },
       /prices\.sheets\.cap-backing is wrong: it must be at least 0/,

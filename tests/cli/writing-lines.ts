@@ -41,6 +41,7 @@ export const WRITING_LINES: readonly WritingLine[] = [
   line('compare', ['a.dst', 'wide.dst'], { out: 'changes.txt' }),
   line('card', ['a.dst', ...GOODS, '--after-wash', '0'], { out: 'card.html' }),
   line('draw', ['a.dst'], { out: 'a.svg' }),
+  line('proof', ['a.dst', '--threads', 'navy'], { out: 'proof.png' }),
   line('draw', ['a.dst', '--pixels', '200'], { out: 'a.png' }),
   line('convert', ['a.dst'], { out: 'a.csv' }),
   line('calibrate', ['log.csv'], { out: 'shop.json' }),

@@ -158,7 +158,7 @@ describe('an object that is not what it was when it is sewn again', () => {
     const apart = new TakenApart(design, { ...stitches, x: out }, objects, true, new Set());
     const whole = apart.grow(layer(1.4, 7)).whole();
     expect(whole.left?.filter(({ object }) => object === fill.id)).toEqual([
-      { object: fill.id, part: 'top', why: 'its stitches follow no rule that sews them again' },
+      { object: fill.id, part: 'top', because: 'no-rule' },
     ]);
     const [start, end] = whole.objects[fill.id - 1].range;
     expect(end - start).toBe(fill.range[1] - fill.range[0]);
