@@ -53,7 +53,10 @@ export function find<S extends Shelf>(catalogue: Catalogue, shelf: S, id: string
     code: 'unknown-id',
     place: `${ONE_OF[shelf]} "${id}"`,
     what: `there is no ${ONE_OF[shelf]} of that name`,
-    todo: meant.length === 0 ? `--fabric ask finds it by four questions; ${list}` : `${names} ${list}`,
+    todo:
+      meant.length === 0
+        ? `say what the garment is in everyday words, as hoodie, polo or towel; ${list}`
+        : `${names} ${list}`,
   });
 }
 

@@ -82,10 +82,10 @@ describe('catalogue', () => {
     expect(error.todo).toBe(`${meant} lieflat catalog fabrics lists all`);
   });
 
-  it('asks about a fabric that it does not know, and never guesses one by spelling', () => {
+  it('asks for the garment where it does not know a fabric, and never guesses one by spelling', () => {
     for (const typed of ['denym', 'hoodee', 'toString', ''])
       expect(failure(() => find(CATALOGUE, 'fabrics', typed)).todo, typed).toBe(
-        '--fabric ask finds it by four questions; lieflat catalog fabrics lists all',
+        'say what the garment is in everyday words, as hoodie, polo or towel; lieflat catalog fabrics lists all',
       );
     expect(failure(() => find(CATALOGUE, 'sheets', 'cutway')).todo).toContain('cutaway');
   });
@@ -101,7 +101,7 @@ describe('catalogue', () => {
     expect(`${error.place}: ${error.what}; ${error.todo}`).toBe(
       'fabric "towel or tote": that may mean several fabrics; choose canvas-tote (tote) or terry-towel (towel)',
     );
-    expect(failure(() => fabricNamed(CATALOGUE, 'hoodee')).todo).toContain('--fabric ask');
+    expect(failure(() => fabricNamed(CATALOGUE, 'hoodee')).todo).toContain('everyday words');
   });
 
   it('names no more than six ids of a shop that has many, and none that the language lends', () => {
