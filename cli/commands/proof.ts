@@ -1,5 +1,5 @@
 import { basename } from 'node:path';
-import { factsOf, LieflatError, type Units } from '../../lib/index.js';
+import { factsOf, type Units } from '../../lib/index.js';
 import { fullShop } from '../../lib/pipeline.js';
 import {
   advisedCaption,
@@ -13,7 +13,7 @@ import {
   proofSvg,
 } from '../../lib/report/index.js';
 import { withUnderlay } from '../../lib/rework/index.js';
-import { wrongEnding } from '../bad-argument.js';
+import { noStitches, wrongEnding } from '../bad-argument.js';
 import { EXIT, type Handler, type TypedWords } from '../command.js';
 import { goodsRequest, type SetupOptions } from '../goods.js';
 import { print } from '../io.js';
@@ -46,13 +46,7 @@ export const proof: Handler<ProofArgs> = async (args, io) => {
   const { file, budget } = await openDesign(io, args.words[0]);
   const vetting = shop.vet(file.design, { place, hoop, file: factsOf(file), budget });
   const { stitches, designMeasures } = vetting;
-  if (stitches.count === 0)
-    throw new LieflatError({
-      code: 'undecodable',
-      place: file.path,
-      what: 'no stitch is in this file',
-      todo: 'ask for the file again; lieflat vet says what it does hold',
-    });
+  if (stitches.count === 0) throw noStitches(file.path);
   const reader = { units, detail: 'full' } as const;
   const views: ProofView[] =
     request === null
@@ -63,16 +57,18 @@ export const proof: Handler<ProofArgs> = async (args, io) => {
           const { recommended: plan } = shop.adviseReport(factsOf(file), advice, vetting.set);
           const sewn = withUnderlay(vetting, new Map(plan.underlay.map(({ object, to }) => [object, to])));
           const then = { ...now, stack: plan.stack };
+          const present = shop.mappedRisk(vetting, now);
+          const advised = shop.mappedRisk({ ...sewn, hoop, budget }, then);
           return [
             {
               stitches,
-              maps: shop.wrinkles(vetting, now),
-              caption: presentCaption(shop.quickRisk(vetting, now), now, shop.catalogue, reader),
+              maps: present.maps,
+              caption: presentCaption(present.risk, now, shop.catalogue, reader),
             },
             {
               stitches: sewn.stitches,
-              maps: shop.wrinkles({ ...sewn, hoop, budget }, then),
-              caption: advisedCaption(shop.quickRisk({ ...sewn, hoop, budget }, then), plan, now, reader),
+              maps: advised.maps,
+              caption: advisedCaption(advised.risk, plan, now, reader),
             },
           ];
         });

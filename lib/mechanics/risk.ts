@@ -145,6 +145,20 @@ export function assess(
 }
 
 /**
+ * The same with how the fabric wrinkles cell by cell, of one solve.
+ * @throws LieflatError `unknown-id`, `bad-argument`.
+ */
+export function assessWithMaps(
+  design: PreparedDesign,
+  plan: GoodsPlan,
+  catalogue: Catalogue,
+  parameters: MechanicsParameters,
+): { risk: QuickRisk; maps: RiskMaps } {
+  const setup = solve(design, caseOf(plan, catalogue, parameters));
+  return { risk: risksOfSetup(setup, parameters), maps: mapsOf(setup) };
+}
+
+/**
  * How the fabric wrinkles cell by cell and nothing else.
  * @throws LieflatError `unknown-id`, `bad-argument`.
  */

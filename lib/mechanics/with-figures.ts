@@ -13,6 +13,7 @@ import type { PreparedDesign } from './prepared-design.js';
 import {
   assess,
   assessFully,
+  assessWithMaps,
   type DesignRisk,
   prepare,
   type QuickRisk,
@@ -43,6 +44,8 @@ export interface Mechanics {
   risks(design: MechanicsInput, conditions: readonly Conditions[]): DesignRisk[];
   /** Score, grade, pull-in and height alone, without ranges and causes: about a dozenth of the work. */
   quickRisk(design: MechanicsInput, conditions: Conditions): QuickRisk;
+  /** The same with how it wrinkles, cell by cell. */
+  mappedRisk(design: MechanicsInput, conditions: Conditions): { risk: QuickRisk; maps: RiskMaps };
   /** How it wrinkles, cell by cell: the maps alone. */
   wrinkles(design: MechanicsInput, conditions: Conditions): RiskMaps;
   /** How far the edges of each object move in sewing, as the hoop holds them. */
@@ -82,6 +85,8 @@ export function mechanicsWith({ catalogue, parameters }: MechanicsFigures): Mech
     },
     quickRisk: (design, on) =>
       within(design, () => assess(prepared(design, on.thread), on, catalogue, parameters)),
+    mappedRisk: (design, on) =>
+      within(design, () => assessWithMaps(prepared(design, on.thread), on, catalogue, parameters)),
     wrinkles: (design, on) =>
       within(design, () => wrinkleField(prepared(design, on.thread), on, catalogue, parameters)),
     pulls: (design, on) =>

@@ -1,7 +1,9 @@
 /** What a shop has set right in a design, in words. */
 
 import type { SetOutcome } from '../segment/set-right/saying.js';
+import type { Fact } from './document.js';
 import { EN } from './phrases/en.js';
+import type { Words } from './phrases/words.js';
 import type { SetObjectReport } from './vet/report.js';
 
 export const setObjectReport = ({ object, stitches, is, not }: SetOutcome): SetObjectReport => ({
@@ -12,20 +14,16 @@ export const setObjectReport = ({ object, stitches, is, not }: SetOutcome): SetO
   why: not && EN.vet.notSet[not],
 });
 
-/** One sentence for all that stands, and one for each that cannot be so; none where nothing was said. */
-export function setByYouWords(set: readonly SetObjectReport[]): string[] {
-  const name = ({ object, stitchRange: [first, last] }: SetObjectReport) =>
-    object === null ? `what was at stitches ${first} to ${last}` : `object ${object}`;
+/** What the shop has set right: a fact for all that stands, and one for each that cannot be so. */
+export function setFacts(set: readonly SetObjectReport[], { vet }: Words<'vet'>): Fact[] {
+  const nameOf = ({ object, stitchRange: stitches }: SetObjectReport) => vet.objectName({ object, stitches });
   const done = set.filter((one) => one.done);
-  const one = done.find(({ object }) => object !== null);
+  const back = done.find(({ object }) => object !== null)?.object ?? null;
+  const objects = done.map((one) => ({ name: nameOf(one), is: one.is }));
   return [
-    ...(done.length > 0
-      ? [
-          `${done.map((each) => `${name(each)} is ${each.is.join(' and ')}`).join(', ')}: set by you${one ? ` (--is ${one.object}=found takes it back)` : ''}`,
-        ]
-      : []),
-    ...set.flatMap((each) =>
-      each.done ? [] : [`${name(each)} was set by you to ${each.is.join(' and ')} and is not: ${each.why}`],
+    ...(done.length > 0 ? [vet.setRight({ objects, back })] : []),
+    ...set.flatMap((one) =>
+      one.done ? [] : [vet.notSetRight({ name: nameOf(one), is: one.is, why: one.why ?? '' })],
     ),
-  ];
+  ].map((text) => ({ label: vet.objectsLabel, text }));
 }

@@ -8,7 +8,7 @@ import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import type { PreparedDesign } from '../../lib/mechanics/prepared-design.js';
 import { assess, prepare, type Risk } from '../../lib/mechanics/risk.js';
 import { parseStack } from '../../lib/mechanics/stack-notation.js';
-import { riskWord } from '../../lib/report/risk-word.js';
+import { wordsFor } from '../../lib/report/phrases/words.js';
 import { sampleDesign } from '../mechanics/sample-designs.js';
 
 const BONDED = 'cutaway-2.5oz';
@@ -60,7 +60,7 @@ export const backingRows = (design: PreparedDesign, fabrics = Object.keys(CHOICE
 /** Rows of the table in Markdown. */
 export function backingLines(rows: readonly BackingRow[]): string[] {
   const cell = ({ wrinkleMm, grade }: Risk): string =>
-    `${wrinkleMm.toFixed(2)} mm, grade ${grade} (${riskWord(grade)})`;
+    `${wrinkleMm.toFixed(2)} mm, grade ${grade} (${wordsFor({ units: 'mm', detail: 'full' }).risk.grade({ grade })})`;
   const row = ({ fabric, right, wrong }: BackingRow): string => {
     const [recommended, instead] = CHOICES[fabric];
     return `| \`${fabric}\` | \`${recommended}\` | ${cell(right)} | \`${instead}\` | ${cell(wrong)} |`;

@@ -4,7 +4,7 @@ import type { UnderlayKind } from '../../segment/objects.js';
 import type { Finding } from '../../vetting/finding.js';
 import { HEAVY_UNDERLAY } from '../../vetting/heavy-columns.js';
 import { csvRecord } from '../csv.js';
-import { backingWords } from '../labelled.js';
+import { plainOf } from '../document.js';
 import { messageInUnits } from '../message-in-units.js';
 import { wordsFor } from '../phrases/words.js';
 import { wordsOf } from '../phrases/words-of.js';
@@ -13,9 +13,8 @@ import { NO_PAINT } from '../render/paint.js';
 import { printable } from '../render/printable.js';
 import { textTable } from '../render/text-table.js';
 import { wrap } from '../render/wrap.js';
-import { riskWord } from '../risk-word.js';
 import { round, roundAll } from '../round.js';
-import { setByYouWords } from '../set-words.js';
+import { setFacts } from '../set-words.js';
 import type { TextOptions } from '../text-options.js';
 import type { ConditionsReport, RiskReport, SetObjectReport, VetReport } from '../vet/report.js';
 
@@ -150,7 +149,8 @@ export function columnsReport(
 export function columnsToText(report: ColumnsReport, options: TextOptions): string {
   const { width, units, paint = NO_PAINT } = options;
   const { columns, overMm } = report;
-  const { common } = wordsFor({ units, detail: 'full' });
+  const words = wordsFor({ units, detail: 'full' });
+  const { common } = words;
   const lighter = columns.filter((c) => c.lighterUnderlay);
   const bare = columns.filter((c) => c.missingUnderlay);
   const over = overMm === null ? '' : ` wider than ${lengthInBoth(overMm, units)}`;
@@ -162,7 +162,9 @@ export function columnsToText(report: ColumnsReport, options: TextOptions): stri
     '',
     '  ',
   ).map((line) => paint.strong(line));
-  lines.push(...setByYouWords(report.setObjects).flatMap((text) => wrap(printable(text), width, '  ')));
+  lines.push(
+    ...setFacts(report.setObjects, words).flatMap(({ text }) => wrap(printable(plainOf(text)), width, '  ')),
+  );
   if (columns.length === 0) return `${lines.join('\n')}\n`;
   lines.push(
     ...textTable(
@@ -227,8 +229,9 @@ function foreseenLines(
   { width, units }: TextOptions,
 ): string[] {
   const { conditions, relaid } = foreseen;
+  const { risk: words } = wordsFor({ units, detail: 'full' });
   const of = (r: RiskReport): string =>
-    `${riskWord(r.grade)} (grade ${r.grade}, wrinkles ${length(r.wrinkleMm, units)})`;
+    `${words.grade({ grade: r.grade })} (grade ${r.grade}, wrinkles ${length(r.wrinkleMm, units)})`;
   const columns = counted(relaid.length, 'column');
   const what =
     relaid.length === 0
@@ -239,7 +242,7 @@ function foreseenLines(
   return [
     '',
     ...wrap(
-      `On ${printable(conditions.fabricName)}, over ${backingWords(conditions)}${what}: ${change(foreseen, of, ' would become ')}. ${wordsFor({ units, detail: 'full' }).risk.sewATest}`,
+      `On ${printable(conditions.fabricName)}, over ${printable(words.backing({ backing: conditions.stackName, given: conditions.stackGiven }))}${what}: ${change(foreseen, of, ' would become ')}. ${words.sewATest}`,
       width,
       '  ',
     ),

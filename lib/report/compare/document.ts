@@ -1,6 +1,6 @@
 import type { UnderlayKind } from '../../segment/objects.js';
 import { findingSection } from '../finding-section.js';
-import { backingWords } from '../labelled.js';
+import { gradeStep } from '../phrases/en/risk.js';
 import { wordsFor } from '../phrases/words.js';
 import {
   bareLength,
@@ -16,7 +16,6 @@ import { NO_PAINT } from '../render/paint.js';
 import { printable } from '../render/printable.js';
 import { textTable } from '../render/text-table.js';
 import { wrap } from '../render/wrap.js';
-import { riskStep, riskWord } from '../risk-word.js';
 import type { TextOptions } from '../text-options.js';
 import type { Change, CompareReport, ObjectChange, RiskChange, Value } from './report.js';
 
@@ -134,6 +133,7 @@ function strangers({ objects: { before, after, alike } }: CompareReport, width: 
 function riskSection({ risk, related }: CompareReport, width: number, units: Units): string[] {
   if (risk === null) return [];
   const { conditions, objects } = risk;
+  const { risk: words } = wordsFor({ units, detail: 'full' });
   const most = objects
     .filter(({ risk: of }) => Math.abs(wrinkleChange(of)) >= LEAST_WRINKLE_MM)
     .toSorted(
@@ -144,7 +144,10 @@ function riskSection({ risk, related }: CompareReport, width: number, units: Uni
     .map((o) => `${objectName(o)} (wrinkles ${wrinkles(o.risk, units)})`)
     .join(', ');
   return [
-    ...wrap(`On ${printable(conditions.fabricName)}, over ${backingWords(conditions)}`, width),
+    ...wrap(
+      `On ${printable(conditions.fabricName)}, over ${printable(words.backing({ backing: conditions.stackName, given: conditions.stackGiven }))}`,
+      width,
+    ),
     ...wrap(riskWords(risk, units), width, INDENT),
     ...(related && most.length > 0
       ? wrap(`changed most: ${most.length === 1 ? 'object' : 'objects'} ${named}`, width, INDENT)
@@ -159,10 +162,11 @@ const wrinkles = ({ before, after }: RiskChange, units: Units): string =>
 
 function riskWords(risk: RiskChange, units: Units): string {
   const { before, after, flatter, tooCloseToCall } = risk;
-  const grade = ({ grade }: RiskChange['after']): string => `${grade} (${riskWord(grade)})`;
+  const grade = ({ grade }: RiskChange['after']): string =>
+    `${grade} (${wordsFor({ units, detail: 'full' }).risk.grade({ grade })})`;
   const grades = `grade ${grade(before)} -> ${grade(after)}, wrinkles ${wrinkles(risk, units)} high`;
   if (flatter === null) return `no difference is predicted: ${grades}`;
-  if (tooCloseToCall && riskStep(before.grade) === 0 && riskStep(after.grade) === 0)
+  if (tooCloseToCall && gradeStep(before.grade) === 0 && gradeStep(after.grade) === 0)
     return `both lie flat: ${grades}`;
   return tooCloseToCall
     ? `too close to call: the one ${flatter} comes out flatter, ${grades}, but typical values cannot settle it; sew both to be sure`

@@ -1,4 +1,5 @@
 /** What the customer will get: the stitches as thread on the garment at true size, with the predicted wrinkles under light from the side. */
+import { MM_PER_INCH } from '../../core/units.js';
 import type { Stitches } from '../../format/stitches.js';
 import type { Bounds } from '../../measure/measures.js';
 import type { RiskMaps } from '../../mechanics/risk.js';
@@ -189,7 +190,7 @@ const lit = (value: number, shade: number): number =>
 /** As a PNG file of 300 dots an inch, or as many as a picture of 8,000 pixels has. */
 export async function proofPng({ sheet, input, threads, garment, reliefs }: Proof): Promise<Uint8Array> {
   const most = MOST_PIXELS / Math.max(sheet.widthMm, sheet.heightMm);
-  const perMm = Math.min(PROOF_DPI / 25.4, most);
+  const perMm = Math.min(PROOF_DPI / MM_PER_INCH, most);
   const width = Math.ceil(sheet.widthMm * perMm);
   const height = Math.ceil(sheet.heightMm * perMm);
   const pixels: Pixels = { width, height, data: new Uint8Array(3 * width * height).fill(255) };

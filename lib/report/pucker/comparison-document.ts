@@ -2,8 +2,8 @@
 import type { Entry, ReportDocument } from '../document.js';
 import { wordsFor } from '../phrases/words.js';
 import { renderText } from '../render/text.js';
+import { setFacts } from '../set-words.js';
 import type { TextOptions } from '../text-options.js';
-import { setFacts } from '../vet/document.js';
 import { causeWords, gradeLevel } from '../vet/on-fabric.js';
 import type { PuckerComparison, RankedStack } from './comparison.js';
 import { type PuckerWords, standsOn } from './document.js';

@@ -2,11 +2,12 @@
 import type { Fact, ReportDocument, Verdict } from '../document.js';
 import { type Words, wordsFor } from '../phrases/words.js';
 import { renderText } from '../render/text.js';
+import { setFacts } from '../set-words.js';
 import type { TextOptions } from '../text-options.js';
 import { findingEntries, groupFindings } from './found.js';
 import { objectsToLookAt } from './objects.js';
 import { adviceSection, riskFacts } from './on-fabric.js';
-import type { SetObjectReport, VetReport } from './report.js';
+import type { VetReport } from './report.js';
 import { levelOf, tally } from './verdict.js';
 
 export type VetWords = Words<'advice' | 'common' | 'findings' | 'picture' | 'risk' | 'setup' | 'vet'>;
@@ -85,18 +86,4 @@ function totals({ design, objects }: VetReport, { vet, common, say }: VetWords):
     { label: vet.machineLabel, text: vet.machine({ trims, colorChanges, stops, jumps, seconds }) },
     { label: vet.threadLabel, text: vet.thread({ topMm: design.threadMm, bobbinMm: design.bobbinMm }) },
   ];
-}
-
-/** What the shop has set right: a fact for all that stands, and one for each that cannot be so. */
-export function setFacts(set: readonly SetObjectReport[], { vet }: Words<'vet'>): Fact[] {
-  const nameOf = ({ object, stitchRange: stitches }: SetObjectReport) => vet.objectName({ object, stitches });
-  const done = set.filter((one) => one.done);
-  const back = done.find(({ object }) => object !== null)?.object ?? null;
-  const objects = done.map((one) => ({ name: nameOf(one), is: one.is }));
-  return [
-    ...(done.length > 0 ? [vet.setRight({ objects, back })] : []),
-    ...set.flatMap((one) =>
-      one.done ? [] : [vet.notSetRight({ name: nameOf(one), is: one.is, why: one.why ?? '' })],
-    ),
-  ].map((text) => ({ label: vet.objectsLabel, text }));
 }
