@@ -25,7 +25,10 @@ describe('lieflat relay', () => {
       const { code, out, err } = await lieflat(['relay', NAME, '-o', at(`name${ending}`)]);
       expect(code).toBe(0);
       expect(err).toMatch(/^wrote .* \(\d+\.\d kB\)\n$/);
-      expect(out).toMatch(/^8 COLUMNS RELAID .*: a light fill instead of\s/);
+      // Where a line breaks hangs on the length of the folder's path.
+      expect(out.replace(/\s+/g, ' ')).toMatch(
+        /^8 COLUMNS RELAID .*: a light fill instead of the underlay in the file /,
+      );
       expect(await underlays(at(`name${ending}`))).toEqual(Array(8).fill('fill'));
     },
   );
