@@ -1,12 +1,11 @@
 /** Every report that is printed as JSON: from these types the build makes the JSON Schemas of the package. */
-import type { ProfileReport } from './profile/profile-report.js';
 import type { AdviseReport } from './report/advise/report.js';
 import type { BatchSummary } from './report/batch/report.js';
 import type { CalibrateReport } from './report/calibrate/report.js';
-import type { MaterialsCatalog } from './report/catalog/materials.js';
-import type { PlacesCatalog } from './report/catalog/places.js';
+import type { CatalogReport } from './report/catalog/report.js';
 import type { ColumnsReport } from './report/columns/report.js';
 import type { CompareReport } from './report/compare/report.js';
+import type { ProfileReport } from './report/profile/report.js';
 import type { PuckerComparison } from './report/pucker/comparison.js';
 import type { PuckerReport } from './report/pucker/report.js';
 import type { RelayReport } from './report/relay/report.js';
@@ -31,6 +30,6 @@ export interface JsonReports {
   resew: ResewReport;
   compare: CompareReport;
   calibrate: CalibrateReport;
-  catalog: MaterialsCatalog & PlacesCatalog;
+  catalog: CatalogReport;
   'profile-report': ProfileReport;
 }

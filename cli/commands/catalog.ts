@@ -1,11 +1,10 @@
 import { HOOP_FIELDS, LieflatError, toJson } from '../../lib/index.js';
 import { CATALOGUE, type Catalogue, type Shelf } from '../../lib/materials/index.js';
 import {
+  type CatalogReport,
+  catalogToText,
   materialsCatalog,
-  materialsListToText,
-  materialsToText,
   placesCatalog,
-  placesToText,
 } from '../../lib/report/index.js';
 import { badArgument, suggestion } from '../bad-argument.js';
 import { EXIT, type Handler, type TypedWords } from '../command.js';
@@ -34,13 +33,12 @@ export const catalog: Handler<CatalogArgs> = async (args, io) => {
   const places = sized ? placesCatalog(...(await sizesOf(topic, id, own))) : null;
   const materials = shelves.length > 0 ? materialsCatalog(catalogue, shelves, id) : null;
   const output = outputOf(args, io);
-  if (args.format === 'json') await output.write(toJson({ ...materials, ...places }));
-  else {
-    const text = await textOptions(args, io);
-    const set = args.all || id !== undefined ? materialsToText : materialsListToText;
-    const parts = [materials && set(materials, text), places && placesToText(places, text)];
-    await output.write(parts.filter((part) => part !== null).join('\n'));
-  }
+  const report: CatalogReport = { schema: 'lieflat/catalog@1', ...materials, ...places };
+  await output.write(
+    args.format === 'json'
+      ? toJson(report)
+      : catalogToText(report, await textOptions(args, io), args.all || id !== undefined),
+  );
   await output.finish();
   return EXIT.clean;
 };

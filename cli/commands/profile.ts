@@ -1,7 +1,8 @@
 import { dirname, relative } from 'node:path';
 import { PROFILE_NAME, toJson } from '../../lib/index.js';
 import { findUpward } from '../../lib/io/index.js';
-import { profileJsonSchema, profileReport, profileToText, starterProfile } from '../../lib/profile/index.js';
+import { profileJsonSchema, profileReport, starterProfile } from '../../lib/profile/index.js';
+import { profileToText } from '../../lib/report/index.js';
 import { badArgument } from '../bad-argument.js';
 import { EXIT, type Handler, type TypedWords } from '../command.js';
 import type { Everywhere, Report } from '../options.js';

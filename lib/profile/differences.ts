@@ -3,20 +3,10 @@ import { isSourced } from '../core/sourced.js';
 import { CATALOGUE } from '../materials/catalogue.js';
 import { withCataloguePrices } from '../materials/prices.js';
 import { PARAMETERS } from '../mechanics/parameters.js';
+import type { Difference, ProfileFigure } from '../report/profile/report.js';
 import { type ProfileKey, profileDescription } from './schema.js';
 import { keysAt } from './setting.js';
 import { BUILT_IN_FIGURES, type ShopFigures } from './shop.js';
-
-export type ProfileFigure = number | string | boolean | null;
-
-export interface Difference {
-  /** As the profile says it: `limits.satin-too-wide.warn`. */
-  readonly key: string;
-  readonly value: ProfileFigure;
-  /** Null where nothing is built in. */
-  readonly builtIn: ProfileFigure;
-  readonly unit: string;
-}
 
 interface Leaf {
   readonly value: ProfileFigure;

@@ -20,9 +20,8 @@ export type { CardInput, CardOptions } from './card/input.js';
 export { operatorCard } from './card/page.js';
 export type { PaperName } from './card/paper.js';
 export { CARD_LANGUAGES, type CardLanguage } from './card/words.js';
-export { materialsListToText } from './catalog/list-document.js';
-export { type MaterialsCatalog, materialsCatalog, materialsToText } from './catalog/materials.js';
-export { type PlacesCatalog, placesCatalog, placesToText } from './catalog/places.js';
+export { catalogToText } from './catalog/document.js';
+export { type CatalogReport, materialsCatalog, placesCatalog } from './catalog/report.js';
 export {
   type CalledFor,
   type ColumnReport,
@@ -47,6 +46,8 @@ export {
 export { type Drawing, type DrawOptions, drawDesign } from './draw.js';
 export type { CautionCode } from './phrases/en/risk.js';
 export { type CoverMapOptions, coverMap } from './pictures/cover-map.js';
+export { profileToText } from './profile/document.js';
+export type { Difference, ProfileFigure, ProfileReport } from './profile/report.js';
 export { advisedCaption, presentCaption } from './proof/captions.js';
 export {
   type Proof,

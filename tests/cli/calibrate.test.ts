@@ -175,7 +175,7 @@ describe('lieflat profile', () => {
     const { folder } = shopFolder();
     const { code, out } = await lieflat(['profile'], { cwd: folder });
     expect(code).toBe(0);
-    expect(out).toContain('No profile is in force');
+    expect(out).toContain('No profile is in use');
     expect(JSON.parse((await lieflat(['profile', '--format', 'json'], { cwd: folder })).out)).toEqual({
       schema: 'lieflat/profile@1',
       path: null,
@@ -189,7 +189,7 @@ describe('lieflat profile', () => {
     expect(made.err).toMatch(/^wrote lieflat\.config\.json \(\d\.\d kB\)\n$/);
     expect([made.code, made.out]).toEqual([0, '']);
     const shown = await lieflat(['profile'], { cwd: folder });
-    expect(shown.out.replace(/\s+/g, ' ')).toContain('is in force: it changes nothing that is built in');
+    expect(shown.out.replace(/\s+/g, ' ')).toContain('is in use: it changes nothing that is built in');
     const again = await lieflat(['profile', '--init'], { cwd: folder });
     expect(again.code).toBe(2);
     expect((await lieflat(['profile', '--init', '--force'], { cwd: folder })).code).toBe(0);

@@ -6,12 +6,13 @@ import { LieflatError } from '../../lib/core/errors.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { PARAMETERS } from '../../lib/mechanics/parameters.js';
 import { differencesOf } from '../../lib/profile/differences.js';
-import { profileReport, profileToText } from '../../lib/profile/profile-report.js';
+import { profileReport } from '../../lib/profile/profile-report.js';
 import { profileDescription, profileJsonSchema } from '../../lib/profile/schema.js';
 import { groupIn, keysAt, settingOf, settingWords } from '../../lib/profile/setting.js';
 import { starterProfile } from '../../lib/profile/starter.js';
 import { withCalibration } from '../../lib/profile/with-calibration.js';
 import { BUILT_IN_FIGURES, readProfile } from '../../lib/profile.js';
+import { profileToText } from '../../lib/report/profile/document.js';
 import { LIMITS } from '../../lib/vetting/limits.js';
 
 const { profile: description } = await profileDescription();
@@ -183,7 +184,7 @@ describe('what differs from the built-in figures', () => {
       ['accept.washes', 4, 8],
     ]);
     const text = profileToText(await profileReport('shop.json', shop), { width: 80, units: 'mm' }, 'x.json');
-    expect(text).toContain('shop.json is in force: 11 figures other than built in.');
+    expect(text).toContain('shop.json is in use: it changes 11 built-in figures.');
     for (const line of text.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
   });
 });

@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { CATALOGUE, CATALOGUE_SHELVES } from '../../lib/materials/catalogue.js';
 import { HOOP_FIELDS, PLACES } from '../../lib/materials/places.js';
-import { materialsListToText } from '../../lib/report/catalog/list-document.js';
-import { materialsCatalog, materialsToText } from '../../lib/report/catalog/materials.js';
-import { placesCatalog, placesToText } from '../../lib/report/catalog/places.js';
+import { catalogToText } from '../../lib/report/catalog/document.js';
+import { materialsCatalog, placesCatalog } from '../../lib/report/catalog/report.js';
 import { displayWidth } from '../../lib/report/render/wrap.js';
 
 describe('the catalogue of places', () => {
@@ -12,14 +11,14 @@ describe('the catalogue of places', () => {
     ['in', 80],
     ['mm', 40],
   ] as const)('shows every place and hoop in %s at %i columns', (units, width) => {
-    const text = placesToText(placesCatalog(PLACES, HOOP_FIELDS), { width, units });
+    const text = catalogToText(placesCatalog(PLACES, HOOP_FIELDS), { width, units });
     for (const line of text.split('\n')) expect(displayWidth(line)).toBeLessThanOrEqual(width);
     for (const { id } of [...PLACES, ...HOOP_FIELDS]) expect(text).toContain(id);
     expect(text).not.toMatch(/NaN|undefined|…/);
   });
 
   it('gives sizes in the units asked for', () => {
-    const text = placesToText(placesCatalog(PLACES, []), { width: 80, units: 'in' });
+    const text = catalogToText(placesCatalog(PLACES, []), { width: 80, units: 'in' });
     // The usual left chest is about 100 mm, 3.9 in.
     expect(text).toMatch(/left-chest +3\.9 \(/);
   });
@@ -37,7 +36,7 @@ describe('the catalogue of materials', () => {
     ['in', 80],
     ['mm', 40],
   ] as const)('shows every material and every basis in %s at %i columns', (units, width) => {
-    const text = materialsToText(materialsCatalog(CATALOGUE), { width, units });
+    const text = catalogToText(materialsCatalog(CATALOGUE), { width, units }, true);
     for (const line of text.split('\n')) expect(displayWidth(line)).toBeLessThanOrEqual(width);
     const flowing = text.replace(/\s+/g, ' ');
     for (const shelf of CATALOGUE_SHELVES)
@@ -47,7 +46,7 @@ describe('the catalogue of materials', () => {
   });
 
   it('gives each value on a line of its own with its range, unit and source', () => {
-    const text = materialsToText(materialsCatalog(CATALOGUE, ['sheets']), { width: 80, units: 'in' });
+    const text = catalogToText(materialsCatalog(CATALOGUE, ['sheets']), { width: 80, units: 'in' }, true);
     // The label says 2.5 oz a square yard; the basis of a label weight is told below.
     const [, number] = /weight +2\.5 +2\.38 - 2\.63 +oz\/yd² +\[(\d+)\]/.exec(text)!;
     expect(text).toMatch(new RegExp(`\\[${number}\\] +label weight`));
@@ -61,7 +60,7 @@ describe('the catalogue of materials', () => {
   });
 
   it.each([80, 40])('lists every material once at %i columns, and says how to see its values', (width) => {
-    const text = materialsListToText(materialsCatalog(CATALOGUE), { width, units: 'mm' });
+    const text = catalogToText(materialsCatalog(CATALOGUE), { width, units: 'mm' });
     for (const line of text.split('\n')) expect(displayWidth(line)).toBeLessThanOrEqual(width);
     const flowing = text.replace(/\s+/g, ' ');
     for (const shelf of CATALOGUE_SHELVES) {

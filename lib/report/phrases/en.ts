@@ -2,9 +2,11 @@
 import { advice } from './en/advice.js';
 import { batch } from './en/batch.js';
 import { card } from './en/card.js';
+import { catalog } from './en/catalog.js';
 import { common } from './en/common.js';
 import { findings } from './en/findings.js';
 import { picture } from './en/picture.js';
+import { profile } from './en/profile.js';
 import { proof } from './en/proof.js';
 import { pucker } from './en/pucker.js';
 import { relay } from './en/relay.js';
@@ -18,11 +20,13 @@ export const EN = {
   advice,
   batch,
   card,
+  catalog,
   common,
   findings,
   picture,
-  pucker,
+  profile,
   proof,
+  pucker,
   relay,
   resew,
   rework,

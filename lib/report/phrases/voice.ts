@@ -93,6 +93,11 @@ export class Voice {
     return this.units === 'mm' ? `${fixed(mm, 1)} mm` : `${fixed(mmToInch(mm), 2)} in`;
   }
 
+  /** The size of a place or hoop, no finer than it is laid out by hand and without its unit: `100`, or `3.9`. */
+  bareOutline(mm: number): string {
+    return this.units === 'mm' ? fixed(mm, 0) : fixed(mmToInch(mm), 1);
+  }
+
   /** The ends of a range for such a column: `0.10 to 0.40`. */
   bareRange([low, high]: readonly [number, number]): string {
     return `${this.bare(low)} ${this.grammar.to} ${this.bare(high)}`;
@@ -153,6 +158,11 @@ export class Voice {
   /** A figure without trailing zeros: `4.2`. */
   plain(value: number, decimals: number): string {
     return String(Number(value.toFixed(decimals)));
+  }
+
+  /** A figure to so many significant digits: `0.147`. */
+  significant(value: number, digits: number): string {
+    return String(Number(value.toPrecision(digits)));
   }
 
   /** An amount, with its currency if that is named: `4.20 USD`. */

@@ -33,8 +33,6 @@ const NOT_YET = [
   'compare',
   'columns',
   'calibrate',
-  'catalog',
-  'profile',
   'card',
 ];
 
