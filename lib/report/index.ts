@@ -21,7 +21,11 @@ export { operatorCard } from './card/page.js';
 export type { PaperName } from './card/paper.js';
 export { CARD_LANGUAGES, type CardLanguage } from './card/words.js';
 export { catalogToText } from './catalog/document.js';
+export { materialsListToText } from './catalog/list-document.js';
+export { type MaterialsCatalog, materialsCatalog, materialsToText } from './catalog/materials.js';
+export { type PlacesCatalog, placesCatalog, placesToText } from './catalog/places.js';
 export { type CatalogReport, materialsCatalog, placesCatalog } from './catalog/report.js';
+export { columnsToText } from './columns/document.js';
 export {
   type CalledFor,
   type ColumnReport,
@@ -30,7 +34,6 @@ export {
   columnsCsvHeader,
   columnsReport,
   columnsToCsvRecords,
-  columnsToText,
   type RiskByObject,
 } from './columns/report.js';
 export { compareToText } from './compare/document.js';

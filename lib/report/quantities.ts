@@ -66,3 +66,6 @@ export function fixed(value: number, digits: number): string {
   const text = value.toFixed(digits);
   return Number(text) === 0 ? text.replace('-', '') : text;
 }
+
+/** A text that begins a line or sentence. */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

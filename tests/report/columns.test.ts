@@ -1,11 +1,7 @@
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
-import {
-  columnsCsvHeader,
-  columnsReport,
-  columnsToCsvRecords,
-  columnsToText,
-} from '../../lib/report/columns/report.js';
+import { columnsToText } from '../../lib/report/columns/document.js';
+import { columnsCsvHeader, columnsReport, columnsToCsvRecords } from '../../lib/report/columns/report.js';
 import { displayWidth } from '../../lib/report/render/wrap.js';
 import { SHOP } from '../built-in-shop.js';
 import { littleCrest, Needle } from './little-design.js';
@@ -68,16 +64,17 @@ describe('the list of satin columns', () => {
     const list = columnsReport(SHOP.vet(needle.end(), { file: FILE }));
     expect(list.columns.map(({ missingUnderlay }) => missingUnderlay !== null)).toEqual([true, false]);
     const text = columnsToText(list, { width: 80, units: 'mm' });
-    expect(text).toMatch(/^name\.dst: 2 satin columns, 1 wide and without any underlay$/m);
+    expect(text).toMatch(/^name\.dst: 2 satin columns, 1 wide one has no underlay$/m);
     expect(text).toMatch(/^ +1 .* none +NO UNDERLAY$/m);
     expect(text).toMatch(/^ +2 .* center run +no$/m);
-    expect(text).toContain('NO UNDERLAY: Satin column 6 mm (0.24 in) wide with no underlay');
+    expect(text).toMatch(/^ {2}NO UNDERLAY +Satin column 6 mm \(0\.24 in\) wide with no underlay/m);
+    expect(columnsToText(list, { width: 80, units: 'in' })).toContain('Satin column 0.24 in (6 mm) wide');
   });
 
   it('says so where there are none', () => {
     const list = columnsReport(SHOP.vet(littleCrest(), { file: FILE }), 20);
     expect(columnsToText(list, { width: 80, units: 'mm' })).toBe(
-      'name.dst: 0 satin columns wider than 20.00 mm (0.787 in)\n',
+      'name.dst: 0 satin columns wider than 20 mm (0.79 in)\n',
     );
   });
 });

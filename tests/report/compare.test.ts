@@ -181,7 +181,7 @@ describe('comparing two versions of a design', () => {
     expect(result.related).toBe(false);
     const text = compareToText(result, OPTIONS);
     expect(text).toMatch(/^Two different designs: /);
-    expect(text).toContain('12 objects before and 3 after');
+    expect(text).toContain('The first has 12 objects, the second 3');
     expect(text).not.toMatch(/No longer found|removed:|what changed/);
     // A design with a column fewer or wider is still the same design.
     const fewer = compareReports(reportOf(name([0, 1, 2, 3, 4, 5])), reportOf(name([0, 2, 3, 4, 5])));
@@ -217,7 +217,7 @@ describe('comparing the risk of two versions', () => {
     expect(there.objects.changed[0].risk).toEqual(risk.objects[0].risk);
     const text = compareToText(there, OPTIONS);
     expect(text).toContain('over no backing');
-    expect(text).toMatch(/the one after (lies|comes\s+out)\s+flatter/);
+    expect(text).toMatch(/The second lies\s+flatter|the second comes\s+out\s+flatter/);
     expect(text.replace(/\s+/g, ' ')).toContain(
       `wrinkles ${risk.before.wrinkleMm.toFixed(2)} -> ${risk.after.wrinkleMm.toFixed(2)} mm`,
     );
@@ -227,7 +227,7 @@ describe('comparing the risk of two versions', () => {
   it('foresees no difference between a design and itself, and no risk without goods', async () => {
     const same = await compared(column(4), column(4));
     expect(same.risk).toMatchObject({ flatter: null, tooCloseToCall: false });
-    expect(compareToText(same, OPTIONS)).toContain('no difference is predicted');
+    expect(compareToText(same, OPTIONS)).toContain('No difference is predicted');
     const plain = compareReports(column(4).report, column(2).report);
     expect(plain.risk).toBeNull();
     expect(plain.objects.changed[0].risk).toBeNull();

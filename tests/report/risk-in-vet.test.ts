@@ -1,11 +1,7 @@
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
-import {
-  columnsCsvHeader,
-  columnsReport,
-  columnsToCsvRecords,
-  columnsToText,
-} from '../../lib/report/columns/report.js';
+import { columnsToText } from '../../lib/report/columns/document.js';
+import { columnsCsvHeader, columnsReport, columnsToCsvRecords } from '../../lib/report/columns/report.js';
 import { displayWidth } from '../../lib/report/render/wrap.js';
 import { csvHeader, toCsvRecords } from '../../lib/report/vet/csv.js';
 import { toText } from '../../lib/report/vet/document.js';
@@ -73,7 +69,7 @@ describe('the list of columns on goods', () => {
     expect(wide.foreseen!.onLightFill!.wrinkleMm).toBeLessThan(wide.foreseen!.now.wrinkleMm);
     const text = columnsToText(list, OPTIONS);
     for (const line of text.split('\n')) expect(displayWidth(line)).toBeLessThanOrEqual(80);
-    expect(text.replace(/\s+/g, ' ')).toContain('with a light fill under 1 column instead');
+    expect(text.replace(/\s+/g, ' ')).toContain('With a light fill under 1 column: lies');
     const [row] = parse(columnsCsvHeader() + columnsToCsvRecords(list), { columns: true }) as Record<
       string,
       string

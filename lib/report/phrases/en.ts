@@ -3,7 +3,9 @@ import { advice } from './en/advice.js';
 import { batch } from './en/batch.js';
 import { card } from './en/card.js';
 import { catalog } from './en/catalog.js';
+import { columns } from './en/columns.js';
 import { common } from './en/common.js';
+import { compare } from './en/compare.js';
 import { findings } from './en/findings.js';
 import { picture } from './en/picture.js';
 import { profile } from './en/profile.js';
@@ -21,7 +23,9 @@ export const EN = {
   batch,
   card,
   catalog,
+  columns,
   common,
+  compare,
   findings,
   picture,
   profile,

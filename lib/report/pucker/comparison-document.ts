@@ -61,7 +61,7 @@ function entry({ ranking, reports }: PuckerComparison, rank: number, words: Puck
     word: words.risk.grade(risk).toUpperCase(),
     head: words.pucker.comparison.rank({ rank: rank + 1, stack }),
     lines: [
-      words.risk.backing({ backing: conditions.stackName, given: conditions.stackGiven }),
+      words.risk.backing(conditions),
       words.pucker.comparison.figures({
         grade: risk.grade,
         height: words.risk.height({ wrinkleMm: risk.wrinkleMm, range: risk.range.wrinkleMm }),

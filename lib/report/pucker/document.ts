@@ -67,7 +67,7 @@ function figures({ risk, conditions }: PuckerReport, words: PuckerWords) {
     { label: pucker.label.looks, text: pucker.looks(risk) },
     {
       label: pucker.label.backing,
-      text: said.backing({ backing: conditions.stackName, given: conditions.stackGiven }),
+      text: said.backing(conditions),
     },
     { label: pucker.label.sewn, text: sewn(conditions, words) },
   ];

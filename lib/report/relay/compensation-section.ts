@@ -33,7 +33,7 @@ const added = ({ alongMm }: Drawn): number => alongMm[0] + alongMm[1];
 
 function drawnOut(
   objects: readonly Drawn[],
-  { fabricName: fabric, stackName: backing, stackGiven: given }: ConditionsReport,
+  conditions: ConditionsReport,
   { relay, risk, say }: RelayWords,
 ): Block[] {
   const { result, column, more, note } = relay.compensation;
@@ -42,7 +42,7 @@ function drawnOut(
   const offMm = Math.max(...objects.map(({ drawnMm, sewnMm }) => Math.abs(sewnMm.after - drawnMm)));
   const narrowerMm = Math.max(...objects.map(({ drawnMm, sewnMm }) => drawnMm - sewnMm.before));
   return [
-    { is: 'paragraph', text: result({ on: risk.on({ fabric, backing, given }), offMm, narrowerMm }) },
+    { is: 'paragraph', text: result({ on: risk.on(conditions), offMm, narrowerMm }) },
     {
       is: 'table',
       id: 'compensation',

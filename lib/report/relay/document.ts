@@ -70,11 +70,10 @@ function figures(
   if (!conditions || !flatter || !before.risk || !after.risk) return facts;
   const sure = flatter.tooCloseToCall ? ` ${relay.tooClose}` : '';
   const looks = relay.looks({ before: before.risk, after: after.risk });
-  const { fabricName: fabric, stackName: backing, stackGiven: given } = conditions;
   return [
     ...facts,
     { label: risk.label, text: `${looks}.${sure}` },
-    { label: '', text: `${risk.on({ fabric, backing, given })}. ${risk.sewATest}` },
+    { label: '', text: `${risk.on(conditions)}. ${risk.sewATest}` },
   ];
 }
 

@@ -152,10 +152,9 @@ function onFabric({ risk }: ResewReport, { resew, risk: words }: ResewWords): Fa
     wrinkleMm,
     word: words.grade({ grade }),
   });
-  const { fabricName: fabric, stackName: backing, stackGiven: given } = conditions;
   return [
     { label: resew.riskLabel, text: resew.risk({ before: worded(before), after: worded(after), tooClose }) },
-    { label: '', text: words.on({ fabric, backing, given }) },
+    { label: '', text: words.on(conditions) },
   ];
 }
 

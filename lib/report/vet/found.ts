@@ -3,6 +3,7 @@ import type { Severity } from '../../vetting/finding.js';
 import type { Entry } from '../document.js';
 import type { Words } from '../phrases/words.js';
 import { nameOf, sayFinding } from '../phrases/words-of.js';
+import { capital } from '../quantities.js';
 import type { FindingReport } from './report.js';
 import { SEVERITIES } from './verdict.js';
 
@@ -56,5 +57,3 @@ export function findingEntries(
 
 const excess = ({ measured, limit }: FindingReport): number =>
   typeof measured === 'number' && typeof limit === 'number' ? Math.abs(measured - limit) : 0;
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

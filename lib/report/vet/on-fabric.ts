@@ -29,10 +29,9 @@ export function riskFacts({ risk, objects }: VetReport, { risk: words }: FabricW
   );
   const whole = words.whole({ grade, wrinkleMm, range: range.wrinkleMm, cause, worst: worst?.id ?? null });
   const word = { text: words.grade({ grade }).toUpperCase(), level: gradeLevel(grade) };
-  const { fabricName: fabric, stackName: backing, stackGiven: given } = conditions;
   return [
     { label: words.label, text: [word, ` ${whole}. ${words.sewATest}`] },
-    { label: '', text: words.on({ fabric, backing, given }) },
+    { label: '', text: words.on(conditions) },
   ];
 }
 

@@ -137,8 +137,8 @@ export const risk: Examples<Phrases['risk']> = {
   mostLikely: HEIGHTS,
   grades: [{ range: [2, 4] }, { range: [5, 5] }],
   backing: [
-    { backing: 'tear-away', given: true },
-    { backing: 'tear-away', given: false },
+    { stackName: 'tear-away', stackGiven: true },
+    { stackName: 'tear-away', stackGiven: false },
   ],
   grade: [{ grade: 5 }, { grade: 4 }, { grade: 3 }, { grade: 1 }],
   height: HEIGHTS,
@@ -147,8 +147,8 @@ export const risk: Examples<Phrases['risk']> = {
     { ...HEIGHTS[1], grade: 5, cause: null, worst: null },
   ],
   on: [
-    { fabric: 'twill', backing: 'tear-away', given: true },
-    { fabric: 'twill', backing: 'tear-away', given: false },
+    { fabricName: 'twill', stackName: 'tear-away', stackGiven: true },
+    { fabricName: 'twill', stackName: 'tear-away', stackGiven: false },
   ],
 };
 
@@ -217,4 +217,87 @@ export const vet: Examples<Phrases['vet']> = {
     size: [{}],
   },
   found: COUNTS,
+};
+
+const [FLAT, BAD] = [
+  { grade: 5, wrinkleMm: 0 },
+  { grade: 1.8, wrinkleMm: 0.82 },
+];
+
+export const columns: Examples<Phrases['columns']> = {
+  headline: [
+    { file: 'a.dst', columns: 1, overMm: null, lighter: 1, bare: 0 },
+    { file: 'a.dst', columns: 1200, overMm: 4, lighter: 2, bare: 1 },
+    { file: 'a.dst', columns: 0, overMm: 20, lighter: 0, bare: 0 },
+    { file: 'a.dst', columns: 3, overMm: null, lighter: 0, bare: 3 },
+  ],
+  column: { width: [{}], place: [{}], wrinkle: [{}] },
+  underlay: [
+    { kinds: 'edge run, zigzag', split: true, setByShop: true },
+    { kinds: 'none', split: false, setByShop: false },
+  ],
+  wrinkle: [
+    { now: BAD, onLightFill: FLAT },
+    { now: FLAT, onLightFill: null },
+  ],
+  onFabric: [
+    { on: 'on twill, over tear-away', relaid: 0, others: false, now: FLAT, onLightFill: null },
+    { on: 'on twill, over tear-away', relaid: 1, others: false, now: BAD, onLightFill: FLAT },
+    { on: 'on twill, over tear-away', relaid: 8, others: true, now: BAD, onLightFill: FLAT },
+  ],
+};
+
+export const compare: Examples<Phrases['compare']> = {
+  headline: {},
+  files: [{ headline: 'Better', before: 'a.dst', after: 'b.dst' }],
+  unrelated: [
+    { before: 1, after: 3, alike: 0 },
+    { before: 12, after: 3, alike: 2 },
+  ],
+  column: {},
+  field: [{ what: 'colourChanges' }, { what: 'spacingMm.median' }],
+  value: [
+    { what: 'stitches', value: 12_345 },
+    { what: 'threadMm', value: 6430 },
+    { what: 'sewSeconds', value: 200 },
+    { what: 'angleDeg', value: 90 },
+    { what: 'underlay.kinds', value: 'edge-run zigzag' },
+    { what: 'underlay.kinds', value: '' },
+    { what: 'kind', value: 'satin' },
+    { what: 'split', value: true },
+    { what: 'widthMm.max', value: null },
+  ],
+  share: [
+    { before: 100, after: 104.6 },
+    { before: 100, after: 0 },
+  ],
+  change: [
+    { what: 'spacingMm.median', before: 0.4, after: 0.5 },
+    { what: 'locks.start', before: true, after: false },
+  ],
+  object: [
+    { before: 3, after: 3 },
+    { before: 3, after: 4 },
+  ],
+  objects: [{ before: 12, after: 1, unchanged: 0 }],
+  removed: [{ objects: [3] }, { objects: Array.from({ length: 40 }, (_, i) => 2 * i + 1) }],
+  added: [{ objects: [3, 4, 5] }],
+  moreChanged: [{ left: 1 }, { left: 28 }],
+  flatter: [
+    { before: BAD, after: FLAT, flatter: 'after', sure: true },
+    { before: FLAT, after: BAD, flatter: 'before', sure: false },
+    { before: FLAT, after: FLAT, flatter: 'after', sure: false },
+    { before: FLAT, after: FLAT, flatter: null, sure: true },
+  ],
+  changedMost: [
+    { objects: [{ object: '3', before: BAD, after: FLAT }] },
+    {
+      objects: [
+        { object: '3 -> 4', before: BAD, after: FLAT },
+        { object: '7', before: FLAT, after: BAD },
+      ],
+    },
+  ],
+  lost: [{ findings: 1 }],
+  gained: [{ findings: 12 }],
 };

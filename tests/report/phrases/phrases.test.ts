@@ -30,8 +30,6 @@ const NOT_YET = [
   'proof',
   'relay',
   'resew',
-  'compare',
-  'columns',
   'calibrate',
   'card',
 ];

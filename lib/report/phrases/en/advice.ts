@@ -3,6 +3,7 @@ import type { Meets } from '../../../advice/meets.js';
 import type { OwnAndLaid, WhyParams } from '../../../advice/reason.js';
 import type { UnderlayKind } from '../../../segment/objects.js';
 import type { LaidUnderlay } from '../../../stitch/laid-underlay.js';
+import { capital } from '../../quantities.js';
 import type { Voice } from '../voice.js';
 import { common } from './common.js';
 import { type Height, risk } from './risk.js';
@@ -12,8 +13,6 @@ import { setup, type Worded } from './setup.js';
 const NO_WRINKLE_MM = 0.005;
 /** Runs of objects that are named; the rest are counted. */
 const MOST_RUNS = 40;
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 const topping: Readonly<Record<WhyParams['topping']['because'], string>> = {
   'not-washable': 'Use a topping that heat takes off: this fabric must not get wet.',

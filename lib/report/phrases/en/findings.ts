@@ -3,6 +3,7 @@
  * sentences; the name stands alone or begins a line.
  */
 import type { FileParams, FindingParams } from '../../../vetting/finding.js';
+import { capital } from '../../quantities.js';
 import type { Voice } from '../voice.js';
 
 export interface FindingPhrases<P> {
@@ -197,9 +198,7 @@ export const findings = {
       const at = byte !== null ? ` (byte ${byte})` : line !== null ? ` (line ${line})` : '';
       const rest = more > 0 ? `, and ${say.count(more)} more like it` : '';
       const whole = `${says}${at}${rest}.`;
-      return cutOff
-        ? `The file is cut off, and part of the design is missing: ${whole}`
-        : whole.charAt(0).toUpperCase() + whole.slice(1);
+      return cutOff ? `The file is cut off, and part of the design is missing: ${whole}` : capital(whole);
     },
     todo: ({ cutOff }: Readonly<FileParams>, _: Voice): string => (cutOff ? 'Get the file again.' : ''),
   },

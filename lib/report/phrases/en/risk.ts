@@ -1,5 +1,6 @@
 /** How a predicted pucker is said: its grade in a word, its height, where it comes from. */
 import type { Cause } from '../../../mechanics/drivers.js';
+import type { ConditionsReport } from '../../vet/report.js';
 import type { Voice } from '../voice.js';
 
 export interface CauseWords {
@@ -69,11 +70,8 @@ export interface Height {
   range: readonly [low: number, high: number];
 }
 
-/** What lies behind the fabric, by name, and whether that was asked for. */
-export interface Backing {
-  backing: string;
-  given: boolean;
-}
+/** A fabric and what lies behind it, by name, and whether that was asked for. */
+type On = Pick<ConditionsReport, 'fabricName' | 'stackName' | 'stackGiven'>;
 
 /** Whether a height prints as more than nothing. */
 const isSeen = (mm: number, say: Voice): boolean => Number(say.bare(mm)) > 0;
@@ -118,9 +116,9 @@ export const risk = {
       ...(cause === null || worst === null ? [] : [`worst at object ${worst}`]),
     ].join('; '),
   sewATest: 'Sew a test on the same fabric.',
-  /** What it is predicted for. */
-  on: ({ fabric, ...sheets }: { fabric: string } & Backing, say: Voice): string =>
-    `on ${fabric}, over ${risk.backing(sheets, say)}`,
-  backing: ({ backing, given }: Backing, _: Voice): string =>
-    `${backing}${given ? '' : ' (the usual sheet; you gave none)'}`,
+  /** What it is predicted for: `on twill, over one sheet`. */
+  on: (conditions: On, say: Voice): string =>
+    `on ${conditions.fabricName}, over ${risk.backing(conditions, say)}`,
+  backing: ({ stackName, stackGiven }: Omit<On, 'fabricName'>, _: Voice): string =>
+    `${stackName}${stackGiven ? '' : ' (the usual sheet; you gave none)'}`,
 };
