@@ -21,9 +21,6 @@ export { operatorCard } from './card/page.js';
 export type { PaperName } from './card/paper.js';
 export { CARD_LANGUAGES, type CardLanguage } from './card/words.js';
 export { catalogToText } from './catalog/document.js';
-export { materialsListToText } from './catalog/list-document.js';
-export { type MaterialsCatalog, materialsCatalog, materialsToText } from './catalog/materials.js';
-export { type PlacesCatalog, placesCatalog, placesToText } from './catalog/places.js';
 export { type CatalogReport, materialsCatalog, placesCatalog } from './catalog/report.js';
 export { columnsToText } from './columns/document.js';
 export {
