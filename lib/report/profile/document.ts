@@ -13,13 +13,17 @@ export function profileDocument(
 ): ReportDocument {
   const { profile } = words;
   const { column } = profile;
+  const line = path === null ? profile.none({ name }) : profile.inUse({ path, figures: differences.length });
+  // A heading is nothing without what stands under it.
+  if (differences.length === 0)
+    return { title: profile.title, language: 'en', blocks: [{ is: 'paragraph', text: line }] };
   return {
     title: profile.title,
     language: 'en',
     blocks: [
       {
         is: 'section',
-        title: path === null ? profile.none({ name }) : profile.inUse({ path, figures: differences.length }),
+        title: line,
         blocks: [
           {
             is: 'table',
