@@ -118,7 +118,7 @@ describe('a batch over threads', () => {
     const { folder, at } = archive(7);
     for (let n = 0; n < 7; n++) copyFileSync(at(`archive/good-${n}.dst`), at(`archive/with blank ${n}.dst`));
     const lieflat = `"${process.execPath}" "${MAIN}"`;
-    // As it stands in the README.
+    // As it stands in the paper of the command line.
     const script = `find archive -name '*.dst' -print0 |
       xargs -0 -P2 -n5 sh -c '${lieflat} vet "$@" --format jsonl --quiet --fail-on never --out part-$$.jsonl' sh`;
     execFileSync('sh', ['-c', script], { cwd: folder, stdio: 'ignore' });

@@ -1,12 +1,11 @@
-import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { copyFileSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../cli/commands.js';
+import { codeIn, PAPERS, PICTURES, paperAt, picturesIn, ROOT, SHOWN, type Shown } from '../papers.js';
 import { besidesFonts, lieflat, shopFolder } from './at-a-terminal.js';
 
-const ROOT = new URL('../..', import.meta.url).pathname;
 const IN_FULL = process.env.LIEFLAT_FULL === '1';
-const README = readFileSync(`${ROOT}README.md`, 'utf8');
 
 describe('the example in the help of a command', () => {
   it.each(Object.entries(COMMANDS))('%s does its work', async (name, { example }) => {
@@ -22,7 +21,7 @@ describe('the example in the help of a command', () => {
       mkdirSync(dirname(path), { recursive: true });
       if (path !== at('crest.dst')) copyFileSync(at('plain.dst'), path);
     });
-    // The log of a shop, as far as it tells of a design that is there; the README's example below reads all of it.
+    // The log of a shop, as far as it tells of a design that is there; the example below reads all of it.
     for (const log of words.filter((word) => word === 'sew-outs.csv')) {
       const lines = readFileSync(`${ROOT}samples/${log}`, 'utf8').split('\n');
       writeFileSync(at(log), lines.filter((line) => /^(file|crest\.dst),/.test(line)).join('\n'));
@@ -34,54 +33,74 @@ describe('the example in the help of a command', () => {
   });
 });
 
-/** Command lines of the README over what it says that they print. */
-const SHOWN = [...README.matchAll(/`npx (lieflat [^`]+)`.*\n\n```\n([^`]*)```/g)].map(
-  ([, line, text]): [string, string] => [line, text],
-);
+/** Where a line is typed: in this folder, and for the command that looks at profiles in one with that which the paper shows above it. */
+function worldFor({ path, line }: Shown) {
+  if (line !== 'lieflat profile') return { cwd: process.cwd() };
+  const { folder, at } = shopFolder();
+  const [profile] = codeIn(paperAt(path), 'json');
+  writeFileSync(at('lieflat.config.json'), profile);
+  return { cwd: folder, columns: 200 };
+}
 
-describe('what the README says that a command prints', () => {
+/** What a line prints: each is run once, however many papers show it. */
+const printed = new Map<string, Promise<string>>();
+function printedBy(shown: Shown): Promise<string> {
+  const { line } = shown;
+  const [, ...words] = line.split(' ');
+  // What it writes goes where it is no harm.
+  const run = async () => {
+    const world = worldFor(shown);
+    const { out } = await lieflat([...words, '--out-dir', shopFolder().folder], world);
+    return out.replaceAll(`${world.cwd}/`, '');
+  };
+  const out = printed.get(line) ?? run();
+  printed.set(line, out);
+  return out;
+}
+
+describe('what a paper says that a command prints', () => {
   it('is there to be looked at', () => {
-    expect(SHOWN.map(([line]) => line.split(' ')[1])).toEqual(
-      expect.arrayContaining(['vet', 'pucker', 'advise', 'columns']),
+    expect(new Set(SHOWN.map(({ line }) => line.split(' ')[1]))).toEqual(
+      new Set(['vet', 'columns', 'pucker', 'advise', 'relay', 'resew', 'calibrate', 'profile']),
     );
   });
 
   // A whole log of a shop takes half a minute: the example in its help reads a part of it.
-  it.each(SHOWN.filter(([line]) => IN_FULL || !line.startsWith('lieflat calibrate')))(
-    '%s',
-    async (line, shown) => {
-      const [, ...words] = line.split(' ');
-      // What it writes goes where it is no harm.
-      const { out } = await lieflat([...words, '--out-dir', shopFolder().folder]);
+  it.each(SHOWN.filter(({ line }) => IN_FULL || !line.startsWith('lieflat calibrate')))(
+    '$path: $line',
+    async ({ text, ...shown }) => {
+      const out = await printedBy({ text, ...shown });
       // A line `…` leaves something out.
-      const [beginning, ...others] = shown.split(/^…\n/m);
+      const [beginning, ...others] = text.split(/^…\n/m);
       expect(out.slice(0, beginning.length)).toBe(beginning);
       let from = beginning.length;
       for (const part of others) {
         expect(out.slice(from)).toContain(part);
         from = out.indexOf(part, from) + part.length;
       }
-      if (!shown.endsWith('…\n')) expect(out.slice(from)).toBe('');
+      if (!text.endsWith('…\n')) expect(out.slice(from)).toBe('');
     },
   );
 });
 
-/** Pictures of the README over the command lines that made them. */
-const PICTURES = [...README.matchAll(/\]\((samples\/pictures\/[^)]+)\)\n\nMade by `lieflat ([^`]+)`/g)].map(
-  ([, path, line]): [string, string] => [path, line],
-);
-
-describe('a picture of the README', () => {
-  it('is there to be looked at', () => {
-    expect(PICTURES.length).toBe([...README.matchAll(/!\[/g)].length);
-    expect(PICTURES.length).toBeGreaterThan(2);
+describe('a picture in a paper', () => {
+  it('is there to be looked at, and each that there is is shown', () => {
+    const shown = PAPERS.flatMap(picturesIn);
+    expect(shown.sort()).toEqual(
+      readdirSync(`${ROOT}samples/pictures`)
+        .map((name) => `samples/pictures/${name}`)
+        .sort(),
+    );
+    // Those of the stations that find and lay stitches are made by tests beside them.
+    const made = new Set(PICTURES.map(({ picture }) => picture));
+    expect(shown.filter((path) => !made.has(path) && !/\/(finder|stitch)-/.test(path))).toEqual([]);
   });
 
-  it.each(PICTURES)('%s is what its command draws', async (path, line) => {
+  it.each(PICTURES)('$picture is what its command draws', async ({ picture, line }) => {
     const { folder, at } = shopFolder();
     const words = line.split(' ');
     const { code, err } = await lieflat([...words, '--out-dir', folder]);
     expect(code, err).toBeLessThan(2);
-    expect(readFileSync(at(words[words.length - 1]), 'utf8')).toBe(readFileSync(`${ROOT}${path}`, 'utf8'));
+    expect(readFileSync(at(words[words.length - 1]), 'utf8')).toBe(readFileSync(`${ROOT}${picture}`, 'utf8'));
   });
 });

@@ -1,8 +1,8 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { prepare } from '../../lib/mechanics/risk.js';
 import { sampleDesign } from '../mechanics/sample-designs.js';
+import { paperAt } from '../papers.js';
 import { backingLines, backingRows, CHOICES } from './backing-table.js';
 
 /** Two solves a fabric: the short run takes those that differ most. */
@@ -27,9 +27,9 @@ describe('the table of fabrics and backings (common practice, no source)', async
     },
   );
 
-  it('stands in the README as it comes out', () => {
-    const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
-    for (const line of backingLines(rows)) expect(readme).toContain(line);
-    for (const fabric of Object.keys(CHOICES)) expect(readme).toContain(`\n| \`${fabric}\` | `);
+  it("stands in the materials' paper as it comes out", () => {
+    const { text } = paperAt('lib/materials/README.md');
+    for (const line of backingLines(rows)) expect(text).toContain(line);
+    for (const fabric of Object.keys(CHOICES)) expect(text).toContain(`\n| \`${fabric}\` | `);
   });
 });

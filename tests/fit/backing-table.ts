@@ -1,5 +1,5 @@
 /**
- * Prints the README's table of fabrics: on each the kind of backing that the trade recommends against the wrong kind (common practice, no
+ * Prints the materials' table of fabrics: on each the kind of backing that the trade recommends against the wrong kind (common practice, no
  * source), under the sample name drop, as sewn.
  *
  *     node --import tsx tests/fit/backing-table.ts

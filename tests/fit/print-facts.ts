@@ -1,4 +1,4 @@
-/** Prints the README's table of what the trade says beside what comes out: `npm run facts`. */
+/** Prints the mechanics' table of what the trade says beside what comes out: `npm run facts`. */
 import { rowOf, sewingFacts, wordFigures } from './sewing-facts.js';
 import { HELD_OUT } from './words.js';
 

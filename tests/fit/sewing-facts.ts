@@ -267,6 +267,6 @@ export function sewingFacts(
   return [...columnFacts(parameters), ...ofWords, flagFact(parameters)];
 }
 
-/** A fact as the README's table has it. */
+/** A fact as the mechanics' table has it. */
 export const rowOf = ({ name, limits, figure, holds }: Fact): string =>
   `| ${name} | ${limits} | ${figure} | ${holds ? 'holds' : '**fails**'} |`;

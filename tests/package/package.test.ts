@@ -8,6 +8,7 @@ import { drawDesign } from '../../lib/report/draw.js';
 import { toJson } from '../../lib/report/to-json.js';
 import { shopOf } from '../../lib/shop.js';
 import { inChromium } from '../browser/chromium.js';
+import { codeIn, deadLinks, PAPERS, paperAt, picturesIn } from '../papers.js';
 import { installed, ROOT } from './installed.js';
 import { unexportedTypes } from './unexported-types.js';
 
@@ -15,6 +16,9 @@ const { packed, at, node, program } = installed();
 const open = inChromium();
 const CREST = readFileSync(join(ROOT, 'samples/name-drop.dst'));
 writeFileSync(at('crest.dst'), CREST);
+
+/** Papers, and the pictures that they show. */
+const SHIPPED = PAPERS.flatMap((paper) => [paper.path, ...picturesIn(paper)]);
 
 /** What the compiler, at its strictest, says of files in the project and all that they import. */
 function compiled(...files: string[]): string {
@@ -36,18 +40,24 @@ describe('the tarball', () => {
     const others = packed.files.filter(
       (path) => !/^\.build\/lib\/([\w/-]+\.(js|d\.ts)|[\w-]+\.schema\.json)$/.test(path),
     );
-    expect(others.sort()).toEqual([
-      '.build/cli/main.js',
-      '.build/cli/package.json',
-      '.build/cli/program.js',
-      '.build/cli/rest.js',
-      '.build/cli/worker.js',
-      'README.md',
-      'package.json',
-    ]);
-    expect(packed.files.some((path) => /test|sample|\.dst$/.test(path))).toBe(false);
+    expect(others.sort()).toEqual(
+      [
+        '.build/cli/main.js',
+        '.build/cli/package.json',
+        '.build/cli/program.js',
+        '.build/cli/rest.js',
+        '.build/cli/worker.js',
+        'package.json',
+        ...SHIPPED,
+      ].sort(),
+    );
+    expect(packed.files.some((path) => /test|\.dst$/.test(path))).toBe(false);
     // Every module of the library, with its types.
     expect(packed.files.filter((path) => path.endsWith('.d.ts')).length).toBeGreaterThan(150);
+  });
+
+  it('leads from its papers to nothing that it does not hold', () => {
+    for (const paper of PAPERS) expect(deadLinks(paper, (path) => packed.files.includes(path))).toEqual([]);
   });
 
   it('holds nothing that was compiled on one machine for another', () => {
@@ -81,7 +91,7 @@ console.log(report.schema, report.objects.length);`,
     expect(node('use.cjs')).toBe('object\n');
   });
 
-  it('is used by TypeScript, with nothing left untyped; the code of the README compiles and runs', () => {
+  it('is used by TypeScript, with nothing left untyped; the code of the papers compiles and runs', () => {
     writeFileSync(
       at('use.ts'),
       `import { type Design, factsOf, LieflatError, readDesignFile, shopOf, type VetReport } from 'lieflat';
@@ -99,17 +109,17 @@ const text: string = risk.score;
 export { LieflatError, score, text, width };
 `,
     );
-    const blocks = [...readFileSync(join(ROOT, 'README.md'), 'utf8').matchAll(/^```ts\n(.*?)^```/gms)];
-    expect(blocks.length).toBeGreaterThanOrEqual(2);
-    blocks.forEach(([, code], i) => {
-      writeFileSync(at(`readme-${i}.ts`), code);
-    });
+    const [first, browser] = ['README.md', 'lib/README.md'].map((path) => codeIn(paperAt(path), 'ts'));
+    expect([first.length, browser.length]).toEqual([1, 1]);
+    expect(PAPERS.flatMap((paper) => codeIn(paper, 'ts')).length).toBe(2);
+    writeFileSync(at('first.ts'), first[0]);
+    writeFileSync(at('browser.ts'), browser[0]);
     mkdirSync(at('samples'), { recursive: true });
     writeFileSync(at('samples/name-drop.dst'), CREST);
     writeFileSync(
       at('all.ts'),
-      `${blocks.map((_, i) => `import './readme-${i}.js';`).join('\n')}
-import { pictureOf } from './readme-1.js';
+      `import './first.js';
+import { pictureOf } from './browser.js';
 console.log(await pictureOf('x.dst', new Uint8Array(9)));`,
     );
     expect(compiled('use.ts', 'all.ts')).toBe('');

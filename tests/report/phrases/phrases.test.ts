@@ -1,12 +1,12 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { EN } from '../../../lib/report/phrases/en.js';
 import { GLOSSARY } from '../../../lib/report/phrases/glossary.js';
 import { ENGLISH, type Reader, Voice } from '../../../lib/report/phrases/voice.js';
 import { FORBIDDEN, forbiddenIn } from '../../forbidden-words.js';
+import { paperAt } from '../../papers.js';
 import * as examples from './examples.js';
 
-const README = readFileSync(new URL('../../../README.md', import.meta.url), 'utf8');
+const PAPERS = ['README.md', 'cli/README.md'].map((path) => paperAt(path).text);
 
 /** Every language with the part of the catalog that it has. */
 const LANGUAGES = [{ name: 'English', phrases: EN as Record<string, unknown>, grammar: ENGLISH }] as const;
@@ -94,10 +94,10 @@ describe('every phrase, in every language, unit and detail', () => {
 });
 
 describe('the glossary', () => {
-  it('has each thing once, by a name that phrases or the README use', () => {
+  it('has each thing once, by a name that phrases or papers use', () => {
     const names = GLOSSARY.map(({ name }) => name);
     expect(new Set(names).size).toBe(names.length);
-    const said = [...all.map(({ text }) => text), README].join('\n').toLowerCase();
+    const said = [...all.map(({ text }) => text), ...PAPERS].join('\n').toLowerCase();
     const unsaid = names.filter((name) => !said.includes(name.replace(/^(top|color) /, '')));
     expect(unsaid).toEqual([]);
     for (const { name, meaning } of GLOSSARY) expect(forbiddenIn(`${name}: ${meaning}`)).toEqual([]);
