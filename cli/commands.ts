@@ -68,6 +68,9 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       ...goodsToPlan('advise'),
       ...fit,
       format: oneOf(['text', 'json', 'html'], 'how to report'),
+      quantity: value(
+        '<number> pieces of the run: what it costs and what to charge (profile: work, pricing)',
+      ),
       all: flag('list every plan, not only the cheapest'),
       ...setRight,
       ...report,

@@ -76,7 +76,7 @@ export const conditionsFor = async (shop: Shop, request: GoodsRequest): Promise<
   (await import('../lib/pipeline.js')).fullShop(shop).conditions(request);
 
 /** What numbers an option takes, and how that is said. */
-interface NumberRange {
+export interface NumberRange {
   takes: (number: number) => boolean;
   what: string;
 }
@@ -94,7 +94,12 @@ const WASHES: NumberRange = {
   what: 'a whole number from 0, as 3',
 };
 
-function numberOf(
+/**
+ * The number that an option gives; undefined where it is not there.
+ *
+ * @throws LieflatError `bad-argument`
+ */
+export function numberOf(
   option: string,
   text: string | undefined,
   { takes, what }: NumberRange,

@@ -8,6 +8,7 @@ import { readSewOutLog } from './calibrate/sew-out-log.js';
 import { UNBOUNDED } from './core/budget.js';
 import type { FullShop } from './full-shop.js';
 import { CATALOGUE } from './materials/catalogue.js';
+import { atSpeed, sewSeconds } from './measure/sew-time.js';
 import { PARAMETERS } from './mechanics/parameters.js';
 import { mechanicsWith } from './mechanics/with-figures.js';
 import { withAdvice } from './report/advise/in-vet.js';
@@ -47,7 +48,13 @@ export function fullShop(shop: Shop): FullShop {
     if (vetting.stitches.count === 0) return { ...vetting, report, conditions, risk };
     const advice = advise(vetting, planWish(conditions, settings.hoop));
     const advised = adviceAsReport(settings.file, advice, vetting.set, catalogue);
-    return { ...vetting, report: withAdvice(report, advised), conditions, risk };
+    const pace = atSpeed(figures.machine, advised.recommended.speedSpm);
+    return {
+      ...vetting,
+      report: withAdvice(report, advised, sewSeconds(design, pace)),
+      conditions,
+      risk,
+    };
   };
 
   // objects + underlay → rework → proof → bytes → vetted again

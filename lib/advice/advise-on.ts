@@ -6,11 +6,14 @@ import { riskBytes } from '../mechanics/memory.js';
 import { heavyColumns } from '../vetting/heavy-columns.js';
 import type { Accepted } from './accepted.js';
 import { type Advice, type AdviceInput, advise } from './advise.js';
+import { type Pricing, ratesOf, type ShopWork } from './price.js';
 
 /** What is asked for beside the fabric and its backing. */
 export interface AdviceWish extends GoodsRequest {
   /** The hoop it is sewn in; the smallest that holds the design without one. */
   readonly hoop?: HoopField;
+  /** Pieces of the run that is to be priced; none is without it. */
+  readonly quantity?: number;
 }
 
 /** What the advice needs of a vetted design. */
@@ -22,7 +25,7 @@ export type AdvisedDesign = Pick<
 /** The figures that the advice goes by. */
 export type AdviceFigures = Required<
   Pick<AdviceInput, 'prices' | 'machine' | 'threadUse' | 'catalogue' | 'parameters'>
-> & { readonly accept: Accepted };
+> & { readonly accept: Accepted; readonly work: ShopWork; readonly pricing: Pricing };
 
 /**
  * What to do about a design on a fabric: every plan that the rules of the trade leave, worked out. With a stack in the wish that stack alone is
@@ -31,7 +34,8 @@ export type AdviceFigures = Required<
  */
 export function adviseOn(design: AdvisedDesign, wish: AdviceWish, figures: AdviceFigures): Advice {
   const { budget = UNBOUNDED, stitches, objects, findings } = design;
-  const { accept, ...rest } = figures;
+  const { accept, work, pricing, ...rest } = figures;
+  const { quantity } = wish;
   const conditions = conditionsOf(wish, figures.catalogue);
   return budget.run(() => {
     budget.reserve(riskBytes(stitches, objects, 1, 1));
@@ -43,6 +47,7 @@ export function adviseOn(design: AdvisedDesign, wish: AdviceWish, figures: Advic
       accepted: wish.washes === undefined ? accept : { ...accept, washes: wish.washes },
       washesAsked: wish.washes !== undefined,
       hoop: wish.hoop ?? null,
+      ...(quantity !== undefined && { run: { quantity, rates: ratesOf(figures) } }),
     });
   });
 }

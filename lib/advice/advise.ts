@@ -17,6 +17,7 @@ import { designChanges } from './design-changes.js';
 import { fittingHoop } from './hoop.js';
 import type { AdviceJob } from './job.js';
 import { type ObjectAdvice, objectAdvice } from './object-advice.js';
+import type { AskedRun } from './plan-price.js';
 import type { DesignChange } from './reason.js';
 import { type SearchResult, searchPlans } from './search.js';
 
@@ -34,6 +35,8 @@ export interface AdviceInput {
   /** Its washes were asked for: they stand whatever the garment. */
   readonly washesAsked?: boolean;
   readonly hoop: HoopField | null;
+  /** What to price; nothing without it. */
+  readonly run?: AskedRun;
   readonly prices: Prices;
   readonly machine: MachineProfile;
   readonly threadUse: ThreadUse;
@@ -82,6 +85,7 @@ export function advise(input: AdviceInput): Advice {
     machine: input.machine,
     threadUse: input.threadUse,
     parameters,
+    run: input.run,
     ...(conditions.stackGiven && { only: conditions.stack }),
   });
   const shown = search.recommended;

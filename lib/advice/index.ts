@@ -4,7 +4,25 @@ export type { Advice, AdviceInput } from './advise.js';
 export { type AdviceFigures, type AdviceWish, type AdvisedDesign, adviseOn } from './advise-on.js';
 export type { Meets } from './meets.js';
 export type { ObjectAdvice, RelayAdvice } from './object-advice.js';
-export type { Cost, Plan, PlanRisk, UnderlayChange } from './plan.js';
+export type { Cost, Plan, PlanPrice, PlanRisk, UnderlayChange } from './plan.js';
+export {
+  laborMinutes,
+  machineMinutes,
+  offPercent,
+  type PieceCost,
+  type Pricing,
+  pieceCost,
+  piecePrice,
+  piecesToHave,
+  type QuantityBreak,
+  type RunLine,
+  type RunPrice,
+  ratesOf,
+  runPrice,
+  type ShopRates,
+  type ShopWork,
+  withSpoilage,
+} from './price.js';
 export type {
   Coded,
   DesignChange,

@@ -30,6 +30,28 @@ export interface Cost {
   };
 }
 
+/** What a run of one plan costs and what it is charged, in the currency of the plan's cost. */
+export interface PlanPrice {
+  /** Pieces. */
+  readonly quantity: number;
+  /** Charged for a piece, to the cent, and for the run: its pieces, and setup fee and digitizing once. */
+  readonly each: number;
+  readonly run: number;
+  /** The same as it costs the shop: backing, thread, machine and labor, with the pieces that spoil. */
+  readonly cost: { readonly each: number; readonly run: number };
+  /** Labor within the cost of a piece. */
+  readonly labor: number;
+  readonly setupFee: number;
+  readonly digitizing: number;
+  readonly marginPercent: number;
+  readonly offPercent: number;
+  readonly spoilagePercent: number;
+  readonly heads: number;
+  /** At the machine, all heads at work; and of people who hoop and trim. */
+  readonly machineMinutes: number;
+  readonly laborMinutes: number;
+}
+
 /** A risk, how sure it is, and after how many launderings. */
 export interface PlanRisk extends Risk {
   readonly washes: number;
@@ -53,6 +75,8 @@ export interface Plan {
   /** What to mind in hooping. */
   readonly hooping: readonly HoopingNote[];
   readonly cost: Cost;
+  /** Null where no quantity was asked for. */
+  readonly price: PlanPrice | null;
   readonly riskNow: PlanRisk;
   /** Goods that must not get wet are not laundered: the same as now, with no launderings. */
   readonly riskWashed: PlanRisk;

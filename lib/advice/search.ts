@@ -7,7 +7,7 @@ import type { HoopField } from '../materials/places.js';
 import type { Prices } from '../materials/prices.js';
 import type { Thread } from '../materials/threads.js';
 import { USUAL_SHEET } from '../materials/usual-sheet.js';
-import { type MachineProfile, secondsOfStitches, sewSeconds } from '../measure/sew-time.js';
+import { atSpeed, type MachineProfile, secondsOfStitches, sewSeconds } from '../measure/sew-time.js';
 import type { ThreadUse } from '../measure/thread-length.js';
 import type { StackedSheet } from '../mechanics/goods.js';
 import type { MechanicsParameters } from '../mechanics/parameters.js';
@@ -23,6 +23,7 @@ import type { AdviceJob } from './job.js';
 import { type Meets, meetsAt, SURE } from './meets.js';
 import { byCost, type Judged, money, paretoFront } from './pareto-front.js';
 import type { Cost, Plan, PlanRisk } from './plan.js';
+import { type AskedRun, planPrice } from './plan-price.js';
 import { allowedStacks } from './stack-space.js';
 import { treatmentsOf, type UnderlayTreatment } from './treatments.js';
 import { whyNotFlattest, whyUnderlay, whyVerdict } from './why.js';
@@ -41,6 +42,7 @@ export interface SearchInput {
   readonly machine: MachineProfile;
   readonly threadUse: ThreadUse;
   readonly parameters: MechanicsParameters;
+  readonly run?: AskedRun;
   /** Look at this stack alone. */
   readonly only?: readonly StackedSheet[];
 }
@@ -120,6 +122,7 @@ export function searchPlans(input: SearchInput): SearchResult {
       speedSpm,
       hooping,
       cost,
+      price: input.run ? planPrice(cost, input.run) : null,
       riskNow: planRisk(risks.now, 0),
       riskWashed: planRisk(risks.washed, accepted.washes),
       why: [
@@ -273,7 +276,7 @@ function costsOf(
 ): (treatment: UnderlayTreatment) => (stack: readonly StackedSheet[]) => Cost {
   const { job, design, sewn, hoop, prices } = input;
   const { topping, speedSpm } = toolsFor(job, input.machine);
-  const machine = { ...input.machine, speedSpm: { ...input.machine.speedSpm, value: speedSpm } };
+  const machine = atSpeed(input.machine, speedSpm);
   const apartFromStitches = sewSeconds(design, machine) - secondsOfStitches(sewn.stitches, machine);
   return ({ thread, sewn: { stitches } }) => {
     const sewSeconds = apartFromStitches + secondsOfStitches(stitches, machine);

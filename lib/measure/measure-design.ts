@@ -50,6 +50,7 @@ export function measureDesign(
     },
     ...threadLength(stitches, use),
     sewSeconds: sewSeconds(design, machine),
+    sewSpeedSpm: machine.speedSpm.value,
     densest: densestPlace(stitches, bounds),
     get layers() {
       return layers();

@@ -47,6 +47,8 @@ export interface DesignMeasures {
   threadMm: number;
   bobbinMm: number;
   sewSeconds: number;
+  /** The full speed of the machine that this holds for, stitches a minute. */
+  sewSpeedSpm: number;
   /** Place with the most needle points in a small neighbourhood, and how many a mm² there. */
   densest: { perMm2: number; x: number; y: number; stitch: number } | null;
   /** Most objects stacked on one place, and where. */

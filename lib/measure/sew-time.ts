@@ -20,6 +20,12 @@ export interface MachineProfile {
   readonly stopSeconds: Sourced;
 }
 
+/** The machine set to another full speed. */
+export const atSpeed = (machine: MachineProfile, speedSpm: number): MachineProfile => ({
+  ...machine,
+  speedSpm: { ...machine.speedSpm, value: speedSpm },
+});
+
 /**
  * Seconds for one stitch or move of the length: at full speed up to `fullSpeedMm`, then the speed falls in a
  * straight line to `slowestSpm` at `longestMm`; what is longer takes more than one turn of the machine.

@@ -40,6 +40,8 @@ function groupsOf({
   catalogue,
   parameters,
   prices,
+  work,
+  pricing,
   accept,
 }: ShopFigures) {
   return {
@@ -56,6 +58,8 @@ function groupsOf({
     calibration: parameters ?? PARAMETERS,
     // A built-in price that the shop has in force counts as built in.
     prices: withCataloguePrices(prices, CATALOGUE),
+    work,
+    pricing,
     accept,
   } satisfies Record<ProfileKey, object>;
 }

@@ -1,9 +1,10 @@
 /** The shop that a profile describes. */
 import { USUALLY_ACCEPTED } from '../advice/accepted.js';
+import { type ShopWork, USUAL_PRICING, USUAL_WORK } from '../advice/price.js';
 import { CATALOGUE, CATALOGUE_SHELVES, type Catalogue } from '../materials/catalogue.js';
 import { COMMERCIAL_HEAD } from '../materials/machine.js';
 import { PLACES, type Place } from '../materials/places.js';
-import { CATALOGUE_PRICES } from '../materials/prices.js';
+import { CATALOGUE_CURRENCY, CATALOGUE_PRICES } from '../materials/prices.js';
 import { USUAL_THREAD_USE } from '../materials/thread-use.js';
 import { PARAMETERS } from '../mechanics/parameters.js';
 import { LIMITS, type Limits } from '../vetting/limits.js';
@@ -31,7 +32,8 @@ export async function figuresOf(source: SettingsSource): Promise<ShopFigures> {
       keysAt: (at) => keysAt(profile, at),
       unitAt: (at) => unitAt(profile, settings, at),
     });
-  const { limits, machine, thread, places, catalogue, calibration, prices, accept } = parsed.data;
+  const { limits, machine, thread, places, catalogue, calibration, prices, work, pricing, accept } =
+    parsed.data;
   return {
     ...(catalogue && { catalogue: withOwnMaterials(catalogue) }),
     ...(calibration && !outdated && { parameters: over(PARAMETERS, calibration) }),
@@ -43,9 +45,15 @@ export async function figuresOf(source: SettingsSource): Promise<ShopFigures> {
     threadUse: thread ? over(USUAL_THREAD_USE, thread) : USUAL_THREAD_USE,
     places: places ? withOwnPlaces(places) : PLACES,
     prices: over(CATALOGUE_PRICES, prices ?? {}),
+    work: over(usualWork(prices?.currency), work ?? {}),
+    pricing: over(USUAL_PRICING, pricing ?? {}),
     accept: over(USUALLY_ACCEPTED, accept ?? {}),
   };
 }
+
+/** What is built in of labor is in one currency: in another it is not known. */
+const usualWork = (currency = CATALOGUE_CURRENCY): ShopWork =>
+  currency === CATALOGUE_CURRENCY ? USUAL_WORK : { ...USUAL_WORK, laborPerHour: null };
 
 /** The unit of the figure that a place is, or is a part of. */
 function unitAt(profile: CoreSchema, settings: ProfileSettings, at: readonly string[]): string | undefined {

@@ -1,5 +1,6 @@
 /** What a profile may say: the one description from which its keys, its checks, the profile to start from and the JSON Schema are made. */
 import { type Accepted, USUALLY_ACCEPTED } from '../advice/accepted.js';
+import { type Pricing, type ShopWork, USUAL_PRICING, USUAL_RATES, USUAL_WORK } from '../advice/price.js';
 import { LieflatError } from '../core/errors.js';
 import type { Sourced } from '../core/sourced.js';
 import { CATALOGUE, find, type Shelf } from '../materials/catalogue.js';
@@ -25,6 +26,8 @@ import { LIMITS, type LimitId } from '../vetting/limits.js';
 import { LARGEST, settingMakers, settingWords, type Zod } from './setting.js';
 
 const OURS = 'our own assumption';
+/** More of a price than this is a slip. */
+const MOST_PERCENT = 95;
 
 type Schema = import('zod').ZodType;
 /** A description of every field of a material but its id. */
@@ -49,13 +52,11 @@ function describe(z: Zod) {
     bound: 'positive' | 'fromZero' | 'part',
     words: string,
   ) => figure(PARAMETERS[key].unit, bound, words, PARAMETERS[key]).optional();
-  const price = (words: string, { unit, value, low, high, basis }: Sourced) =>
-    told(z.number().min(0).max(LARGEST), words, {
-      unit,
-      builtIn: value,
-      usual: [low, high],
-      basis,
-    }).optional();
+  const amount = z.number().min(0).max(LARGEST);
+  const plain = (schema: Schema, words: string, { unit, value, low, high, basis }: Sourced) =>
+    told(schema as typeof amount, words, { unit, builtIn: value, usual: [low, high], basis }).optional();
+  const price = (words: string, usual: Sourced) => plain(amount, words, usual);
+  const percent = (words: string, usual: Sourced) => plain(amount.max(MOST_PERCENT), words, usual);
 
   const ply = {
     membraneAlong: figure('N/mm', 'positive', 'membrane stiffness along the grain'),
@@ -252,6 +253,42 @@ function describe(z: Zod) {
       bobbinPer1000m: price('bobbin thread', USUAL_PRICES.bobbinPer1000m),
       machinePerHour: price('one head at work', USUAL_PRICES.machinePerHour),
     } satisfies Record<keyof Prices, Schema>),
+    work: group('The people and the heads; for the price of a run', {
+      heads: told(z.number().int().min(1).max(1000), 'heads that sew the same design side by side', {
+        builtIn: USUAL_WORK.heads,
+        basis: OURS,
+      }).optional(),
+      laborPerHour: price('an hour of labor', USUAL_RATES.laborPerHour),
+      hoopingMinutes: price('hooping a piece', USUAL_RATES.hoopingMinutes),
+      trimmingMinutes: price('trimming a piece: thread ends, backing, topping', USUAL_RATES.trimmingMinutes),
+    } satisfies Record<keyof ShopWork, Schema>),
+    pricing: group('How the price of a run is made of its cost: lieflat advise --quantity', {
+      setupFee: told(amount, 'charged once a job, as it is', {
+        unit: `${CATALOGUE_CURRENCY}/job`,
+        builtIn: USUAL_PRICING.setupFee,
+        basis: OURS,
+      }).optional(),
+      digitizing: told(amount, 'charged once for a design, as it is; 0 where it is bought outside', {
+        unit: `${CATALOGUE_CURRENCY}/design`,
+        builtIn: USUAL_PRICING.digitizing,
+        basis: OURS,
+      }).optional(),
+      marginPercent: percent(
+        'part of the price of a piece that is left over its cost',
+        USUAL_RATES.marginPercent,
+      ),
+      spoilagePercent: percent('pieces that spoil, of those ordered', USUAL_RATES.spoilagePercent),
+      quantityBreaks: told(
+        z.array(
+          z.strictObject({
+            from: z.number().int().min(1).max(LARGEST),
+            offPercent: z.number().min(0).max(MOST_PERCENT),
+          }),
+        ),
+        'what is taken off the price of a piece from so many pieces of a job on, as [{"from": 24, "offPercent": 5}]',
+        { builtIn: USUAL_PRICING.quantityBreaks, basis: OURS },
+      ).optional(),
+    } satisfies Record<keyof Pricing, Schema>),
     accept: group('The lowest grades (5 smooth, 1 severe) that may leave the shop', {
       grade: told(grade, 'as sewn', { builtIn: USUALLY_ACCEPTED.grade, basis: OURS }).optional(),
       washedGrade: told(grade, 'after launderings', {

@@ -1,4 +1,5 @@
 import { type Accepted, USUALLY_ACCEPTED } from '../advice/accepted.js';
+import { type Pricing, type ShopWork, USUAL_PRICING, USUAL_WORK } from '../advice/price.js';
 import type { Catalogue } from '../materials/catalogue.js';
 import { COMMERCIAL_HEAD } from '../materials/machine.js';
 import { PLACES, type Place } from '../materials/places.js';
@@ -17,6 +18,8 @@ export interface ShopFigures {
   threadUse: ThreadUse;
   places: readonly Place[];
   prices: Prices;
+  work: ShopWork;
+  pricing: Pricing;
   /** The lowest grades that may leave the shop. */
   accept: Accepted;
   /** Materials; the built-in ones without it. */
@@ -36,5 +39,7 @@ export const BUILT_IN_FIGURES: ShopFigures = {
   threadUse: USUAL_THREAD_USE,
   places: PLACES,
   prices: CATALOGUE_PRICES,
+  work: USUAL_WORK,
+  pricing: USUAL_PRICING,
   accept: USUALLY_ACCEPTED,
 };

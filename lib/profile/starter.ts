@@ -40,7 +40,7 @@ const commented = (text: string, indent: string): string =>
 
 /** On one line, with blanks inside the braces. */
 const spaced = (value: unknown): string =>
-  typeof value === 'object' && value !== null
+  typeof value === 'object' && value !== null && !Array.isArray(value)
     ? `{ ${Object.entries(value)
         .map(([key, v]) => `${JSON.stringify(key)}: ${JSON.stringify(v)}`)
         .join(', ')} }`

@@ -59,6 +59,7 @@ export function jobOn(
       threadMm: 25_000,
       bobbinMm: 8000,
       sewSeconds: 400,
+      sewSpeedSpm: 800,
       densest: null,
       layers: null,
       ...design,

@@ -68,6 +68,64 @@ describe('lieflat advise', () => {
     expect(recommended?.riskWashed.washes).toBe(2);
   });
 
+  it('prices a run as the shop works and charges, in text, page and JSON; nothing without a quantity', async () => {
+    const { at } = folderWithColumn();
+    const profile = {
+      work: { heads: 4, laborPerHour: 30, hoopingMinutes: 3, trimmingMinutes: 1 },
+      pricing: {
+        setupFee: 15,
+        digitizing: 20,
+        marginPercent: 50,
+        spoilagePercent: 0,
+        quantityBreaks: [{ from: 12, offPercent: 10 }],
+      },
+    };
+    writeFileSync(at('shop.json'), JSON.stringify(profile));
+    const asked = ['advise', at('i.dst'), '--fabric', 'canvas-tote', '--profile', at('shop.json')];
+    const run = [...asked, '--quantity', '24'];
+    const { plans } = JSON.parse((await lieflat([...run, '--format', 'json'])).out) as AdviseReport;
+    for (const { cost, price } of plans) {
+      // 4 minutes at 30 an hour are 2.00 of labor
+      expect(price!.cost.each).toBeCloseTo(cost.total + 2, 2);
+      expect(price!.each).toBeCloseTo(((cost.total + 2) / 0.5) * 0.9, 2);
+      expect(price!.run).toBeCloseTo(24 * price!.each + 35, 6);
+      expect(price!.machineMinutes).toBeCloseTo(6 * cost.parts.machineMinutes, 1);
+    }
+    const [{ price }] = plans;
+    const text = (await lieflat(run)).out.replace(/\s+/g, ' ');
+    expect(text).toContain(`price of 24 ${price!.run.toFixed(2)} USD: ${price!.each.toFixed(2)} a piece`);
+    expect(text).toContain('(margin 50 %, 10 % off for the quantity), setup fee 15.00, digitizing 20.00');
+    expect(text).toContain('at the machine with 4 heads, 1 h 36 min to hoop and trim');
+    await lieflat([...run, '--format', 'html', '-o', at('run.html')]);
+    expect(readFileSync(at('run.html'), 'utf8')).toContain(`${price!.run.toFixed(2)} USD`);
+    const without = await lieflat([...asked, '--format', 'json']);
+    expect((JSON.parse(without.out) as AdviseReport).recommended.price).toBeNull();
+    for (const wrong of ['0', '1.5', 'many', ''])
+      expect((await lieflat([...asked, '--quantity', wrong])).err).toMatch(/--quantity cannot be .*as 24\n$/);
+  });
+
+  it('says when the discount eats the margin', async () => {
+    const { at } = folderWithColumn();
+    const pricing = { marginPercent: 10, quantityBreaks: [{ from: 100, offPercent: 20 }] };
+    writeFileSync(at('shop.json'), JSON.stringify({ pricing }));
+    const asked = ['advise', at('i.dst'), '--fabric', 'canvas-tote', '--profile', at('shop.json')];
+    expect((await lieflat([...asked, '--quantity', '99'])).out).not.toContain('BELOW COST');
+    expect((await lieflat([...asked, '--quantity', '100'])).out).toContain('BELOW COST');
+  });
+
+  it('says one time at the machine: that of the file at the speed of the setup', async () => {
+    const { at } = folderWithColumn();
+    const on = ['--fabric', 'cap-structured', '--format', 'json'];
+    const { recommended } = JSON.parse((await lieflat(['advise', at('i.dst'), ...on])).out) as AdviseReport;
+    const { design } = JSON.parse((await lieflat(['vet', at('i.dst'), ...on])).out) as VetReport;
+    expect(recommended.underlay).toEqual([]);
+    expect(design.sewSpeedSpm).toBe(recommended.speedSpm);
+    expect(design.sewSeconds / 60).toBeCloseTo(recommended.cost.parts.machineMinutes, 1);
+    const alone = JSON.parse((await lieflat(['vet', at('i.dst'), '--format', 'json'])).out) as VetReport;
+    expect(alone.design.sewSpeedSpm).toBe(800);
+    expect(alone.design.sewSeconds).toBeLessThan(design.sewSeconds);
+  });
+
   it('needs a fabric, and says so', async () => {
     const { at } = folderWithColumn();
     const { code, err } = await lieflat(['advise', at('i.dst')]);

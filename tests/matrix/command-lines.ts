@@ -19,7 +19,7 @@ export const COMMAND_LINES: Readonly<Record<string, readonly string[]>> = {
   ],
   advise: [
     'advise name-drop.dst --fabric performance-knit --all',
-    'advise name-drop.dst --fabric pique-knit --after-wash 5 --format html -o plans.html',
+    'advise name-drop.dst --fabric pique-knit --after-wash 5 --quantity 24 --format html -o plans.html',
   ],
   relay: [
     'relay incoming.dst -o relaid.csv --format json',

@@ -181,6 +181,7 @@ export const anyReport: fc.Arbitrary<VetReport> = fc
         threadMm: mm(9_999_999),
         bobbinMm: mm(9_999_999),
         sewSeconds: mm(999_999),
+        sewSpeedSpm: mm(2000),
       }),
       objects: fc.constant(objects.map((object, i) => ({ id: i + 1, ...object }))),
       underlays: fc.constant([]),

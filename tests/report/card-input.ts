@@ -38,6 +38,7 @@ export const PLAN: PlanReport = {
     currency: 'USD',
     parts: { sheets: 0.4, topping: 0.1, topThread: 0.1, bobbin: 0.03, machineMinutes: 7 },
   },
+  price: null,
   riskNow: {
     score: 10,
     grade: 4.5,

@@ -101,6 +101,7 @@ export const VET_CONTRACT = z
       threadMm: length,
       bobbinMm: length,
       sewSeconds: length,
+      sewSpeedSpm: length,
     }),
     objects: z.array(object),
     underlays: z.array(underlay),
@@ -179,6 +180,7 @@ export const KEY_ORDER = {
     'threadMm',
     'bobbinMm',
     'sewSeconds',
+    'sewSpeedSpm',
   ],
   object: [
     'id',

@@ -137,6 +137,23 @@ function planFacts(report: AdviseReport, words: AdviceWords): { label: string; t
       ? { label: label.washed({ washes }), text: looks(riskWashed, words) }
       : { label: label.notWashed, text: advice.neverWashed },
     { label: label.cost, text: advice.cost(costInCents(plan)) },
+    ...runFacts(plan, words),
+  ];
+}
+
+/** Cost, price and hours of the run that was asked for. */
+function runFacts({ price, cost }: PlanReport, { advice }: AdviceWords): { label: string; text: Rich }[] {
+  if (price === null) return [];
+  const { label } = advice;
+  const { currency } = cost;
+  const run = { ...price, currency };
+  const charged = advice.runPrice(run);
+  const text: Rich =
+    price.run < price.cost.run ? [charged, { text: advice.belowCost, level: 'fail', strong: true }] : charged;
+  return [
+    { label: label.run(price), text: advice.runCost(run) },
+    { label: label.price(price), text },
+    { label: label.time(price), text: advice.runTime(price) },
   ];
 }
 

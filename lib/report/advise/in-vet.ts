@@ -1,20 +1,26 @@
 /** The advice as the vet report carries it. */
 import { sayCoded } from '../phrases/coded.js';
 import { type Words, wordsFor } from '../phrases/words.js';
+import { round } from '../round.js';
 import type { VetReport } from '../vet/report.js';
 import type { DesignAdviceReport, ObjectAdviceReport } from './plan-report.js';
 import type { AdviseReport } from './report.js';
 
 const METRIC = wordsFor({ units: 'mm', detail: 'full' });
 
-/** The vet report with the advice for the whole and for every object that needs something; the report given is not changed. */
-export function withAdvice(report: VetReport, advice: AdviseReport): VetReport {
+/**
+ * The vet report with the advice for the whole and for every object that needs something; the report given is not changed.
+ *
+ * @param sewSeconds of the design at the speed of the recommended plan
+ */
+export function withAdvice(report: VetReport, advice: AdviseReport, sewSeconds: number): VetReport {
   const byId = new Map<number, ObjectAdviceReport>(advice.objects.map((object) => [object.object, object]));
   const { recommended, meets, mustChange, changes } = advice;
   const { washes } = recommended.riskWashed;
   const own = { recommended, meets, mustChange, changes, washes };
   return {
     ...report,
+    design: { ...report.design, sewSeconds: round(sewSeconds, 1), sewSpeedSpm: recommended.speedSpm },
     objects: report.objects.map((object) => ({ ...object, advice: byId.get(object.id) ?? null })),
     advice: { ...own, text: planSentences(own, METRIC) },
   };

@@ -1,6 +1,6 @@
 /** Plans and advice under the names that the reports use. Lengths mm, money in the shop's currency. */
 import type { Meets } from '../../advice/meets.js';
-import type { Cost } from '../../advice/plan.js';
+import type { Cost, PlanPrice } from '../../advice/plan.js';
 import type { DesignChange, HoopingNote, Why } from '../../advice/reason.js';
 import type { Risk } from '../../mechanics/risk.js';
 import type { UnderlayKind } from '../../segment/objects.js';
@@ -31,6 +31,8 @@ export interface PlanReport {
   /** The same as data. */
   hoopingNotes: readonly HoopingNote[];
   cost: Cost;
+  /** Of the run that was asked for; null where none was. */
+  price: PlanPrice | null;
   riskNow: PlanRiskReport;
   riskWashed: PlanRiskReport;
   /** English and metric. */

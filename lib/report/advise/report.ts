@@ -149,6 +149,7 @@ export function planReport(plan: Plan, conditions: Conditions, catalogue: Catalo
         machineMinutes: round(cost.parts.machineMinutes, 2),
       },
     },
+    price: plan.price && roundEvery(plan.price),
     riskNow: planRiskReport(plan.riskNow),
     riskWashed: planRiskReport(plan.riskWashed),
     why: plan.why.map((reason) => sayCoded(reason, METRIC.advice.why)),

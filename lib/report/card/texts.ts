@@ -2,6 +2,7 @@
 
 import { find } from '../../materials/catalogue.js';
 import { fieldHolds } from '../../materials/places.js';
+import { atSpeed } from '../../measure/sew-time.js';
 import { failuresOf } from '../advise/document.js';
 import type { PlanReport, PlanRiskReport } from '../advise/plan-report.js';
 import { LOWEST_MM } from '../height-bands.js';
@@ -37,11 +38,7 @@ export function textsOf(
   const fabric = named(advice.fabricName);
   const needle = named(plan.needleName);
   // At the plan's pace, not at the machine's.
-  const speedSpm = {
-    ...input.machine.speedSpm,
-    value: Math.min(plan.speedSpm, input.machine.speedSpm.value),
-  };
-  const blocks = colorBlocks(design, stitches, { ...input.machine, speedSpm });
+  const blocks = colorBlocks(design, stitches, atSpeed(input.machine, plan.speedSpm));
   // More numbers would hide what is sewn.
   const starts = blocks.length <= MOST_STARTS ? blocks : [];
   const captionOf = captionsOf(input, starts.length, words);

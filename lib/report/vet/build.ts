@@ -83,6 +83,7 @@ export function vetReportInParts(
       threadMm: round(design.threadMm),
       bobbinMm: round(design.bobbinMm),
       sewSeconds: round(design.sewSeconds, 1),
+      sewSpeedSpm: round(design.sewSpeedSpm),
     },
     objects: madeOf(objects, objectReport),
     underlays: underlaysOf(objects.map(({ object }) => object)).map(underlayReport),

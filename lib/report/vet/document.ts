@@ -79,11 +79,12 @@ function totals({ design, objects }: VetReport, { vet, common, say }: VetWords):
   const kinds = (['satin', 'fill', 'run'] as const).map(
     (kind) => [objects.filter((object) => object.kind === kind).length, common.kind[kind]] as const,
   );
-  const { stitches, trims, colourChanges: colorChanges, stops, jumps, sewSeconds: seconds } = design;
+  const { stitches, trims, colourChanges: colorChanges, stops, jumps } = design;
+  const pace = { seconds: design.sewSeconds, speedSpm: design.sewSpeedSpm };
   return [
     { label: vet.size, text: say.size(design.widthMm, design.heightMm) },
     { label: vet.stitchesLabel, text: vet.stitches({ stitches, objects: objects.length, kinds }) },
-    { label: vet.machineLabel, text: vet.machine({ trims, colorChanges, stops, jumps, seconds }) },
+    { label: vet.machineLabel, text: vet.machine({ trims, colorChanges, stops, jumps, ...pace }) },
     { label: vet.threadLabel, text: vet.thread({ topMm: design.threadMm, bobbinMm: design.bobbinMm }) },
   ];
 }

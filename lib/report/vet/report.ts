@@ -122,6 +122,8 @@ export interface VetReport {
     threadMm: number;
     bobbinMm: number;
     sewSeconds: number;
+    /** The speed that this holds for: the machine's own, or the setup's where there is advice. */
+    sewSpeedSpm: number;
   };
   objects: ObjectReport[];
   underlays: UnderlayReport[];

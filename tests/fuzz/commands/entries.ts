@@ -99,6 +99,7 @@ export const VALUES: Readonly<Record<string, (scene: Scene, entry: Entry) => str
   summary: (scene) => scene.target(['.html', '.json', '.txt']),
   out: (scene, { out }) => scene.target(out),
   over: (scene) => scene.length(),
+  quantity: ({ random }) => random.pick(['1', '24', '1000000', '0', '1.5', '1e3', '2000000']),
   threads: ({ random }) => random.pick(['navy', 'navy, #c8102e,white', 'bleu', '', ',', '0f0']),
   'garment-color': ({ random }) => random.pick(['light gray', '#000', 'ink', '']),
   map: (scene) => scene.target(['.svg', '.svg', '.png']),

@@ -166,8 +166,8 @@ export const vet: Examples<Phrases['vet']> = {
     },
   ],
   machine: [
-    { trims: 1, colorChanges: 0, stops: 0, jumps: 0, seconds: 40 },
-    { trims: 14, colorChanges: 2, stops: 1, jumps: 6, seconds: 7200 },
+    { trims: 1, colorChanges: 0, stops: 0, jumps: 0, seconds: 40, speedSpm: 800 },
+    { trims: 14, colorChanges: 2, stops: 1, jumps: 6, seconds: 7200, speedSpm: 1050 },
   ],
   thread: [{ topMm: 32_500, bobbinMm: 10_800 }],
   notSet: {},

@@ -112,6 +112,18 @@ export interface ForObjects {
 const them = ({ objects }: ForObjects, one: string, many: string): string =>
   objects.length === 1 ? one : many;
 
+/** A run, and what is charged once for it. */
+type RunSaid = Record<'labor' | 'spoilagePercent' | 'setupFee' | 'digitizing', number> & { currency: string };
+
+const chargedOnce = (
+  { setupFee, digitizing }: Pick<RunSaid, 'setupFee' | 'digitizing'>,
+  say: Voice,
+): string =>
+  [
+    setupFee > 0 ? `, setup fee ${say.money(setupFee)}` : '',
+    digitizing > 0 ? `, digitizing ${say.money(digitizing)}` : '',
+  ].join('');
+
 export const advice = {
   why,
   /** The answer. */
@@ -130,6 +142,9 @@ export const advice = {
     washed: ({ washes }: { washes: number }, say: Voice): string => setup.washes({ washes }, say),
     notWashed: 'washed',
     cost: 'cost',
+    run: ({ quantity }: { quantity: number }, say: Voice): string => `cost of ${say.count(quantity)}`,
+    price: ({ quantity }: { quantity: number }, say: Voice): string => `price of ${say.count(quantity)}`,
+    time: ({ quantity }: { quantity: number }, say: Voice): string => `time for ${say.count(quantity)}`,
   },
   backing: ({ name, sheets }: { name: string; sheets: number }, _: Voice): string =>
     sheets > 1 ? `${name} (from the garment outward)` : name,
@@ -160,7 +175,34 @@ export const advice = {
     }: Record<'total' | 'backing' | 'thread' | 'machine' | 'minutes', number> & { currency: string },
     say: Voice,
   ): string =>
-    `${say.money(total, currency)} a piece: backing ${say.money(backing)}, thread ${say.money(thread)}, machine ${say.money(machine)} (${minutes.toFixed(1)} min)`,
+    `${say.money(total, currency)} a piece: backing ${say.money(backing)}, thread ${say.money(thread)}, machine ${say.money(machine)} (${say.time(minutes * 60)})`,
+  /** What the shop pays. */
+  runCost: (
+    { cost, labor, spoilagePercent, currency, ...once }: RunSaid & { cost: { each: number; run: number } },
+    say: Voice,
+  ): string =>
+    `${say.money(cost.run, currency)}: ${say.money(cost.each)} a piece with labor ${say.money(labor)} and ${say.plain(spoilagePercent, 1)} % spoiled pieces${chargedOnce(once, say)}`,
+  /** What the customer pays. */
+  runPrice: (
+    {
+      each,
+      run,
+      marginPercent,
+      offPercent,
+      currency,
+      ...once
+    }: RunSaid & Record<'each' | 'run' | 'marginPercent' | 'offPercent', number>,
+    say: Voice,
+  ): string => {
+    const off = offPercent > 0 ? `, ${say.plain(offPercent, 1)} % off for the quantity` : '';
+    return `${say.money(run, currency)}: ${say.money(each)} a piece (margin ${say.plain(marginPercent, 1)} %${off})${chargedOnce(once, say)}`;
+  },
+  belowCost: ' BELOW COST',
+  runTime: (
+    { machineMinutes, laborMinutes, heads }: { machineMinutes: number; laborMinutes: number; heads: number },
+    say: Voice,
+  ): string =>
+    `${say.time(machineMinutes * 60)} at the machine with ${say.counted(heads, 'head')}, ${say.time(laborMinutes * 60)} to hoop and trim`,
   whyTitle: 'Why',
   changesTitle: 'What would have to change',
   hoopingTitle: 'Hooping',

@@ -36,7 +36,8 @@ export const vet = {
       stops,
       jumps,
       seconds,
-    }: Record<'trims' | 'colorChanges' | 'stops' | 'jumps' | 'seconds', number>,
+      speedSpm,
+    }: Record<'trims' | 'colorChanges' | 'stops' | 'jumps' | 'seconds' | 'speedSpm', number>,
     say: Voice,
   ): string =>
     `${[
@@ -44,7 +45,7 @@ export const vet = {
       say.counted(colorChanges, 'color change'),
       ...(stops > 0 ? [say.counted(stops, 'stop')] : []),
       ...(jumps > 0 ? [say.counted(jumps, 'jump')] : []),
-    ].join(', ')}; about ${say.time(seconds)} to sew`,
+    ].join(', ')}; about ${say.time(seconds)} at ${say.count(speedSpm)} stitches/min`,
   threadLabel: 'thread',
   thread: ({ topMm, bobbinMm }: { topMm: number; bobbinMm: number }, say: Voice): string =>
     `top ${say.thread(topMm)}, bobbin ${say.thread(bobbinMm)}`,
