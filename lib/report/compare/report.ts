@@ -142,8 +142,9 @@ export function compareReports(
 }
 
 function totals(before: VetReport, after: VetReport): Change[] {
-  const { bounds: beforeBounds, ...a } = before.design;
-  const { bounds: afterBounds, ...b } = after.design;
+  // The speed is the machine's, not the design's.
+  const { bounds: beforeBounds, sewSpeedSpm: _, ...a } = before.design;
+  const { bounds: afterBounds, sewSpeedSpm: __, ...b } = after.design;
   const changes: Change[] = [];
   for (const what of Object.keys(a) as (keyof typeof a)[]) {
     if (a[what] !== b[what]) changes.push({ what, before: a[what], after: b[what] });
