@@ -40,8 +40,11 @@ export interface CommandJob {
   readonly words: readonly string[];
   /** What is looked at before the command does its work. */
   readonly beforehand: Beforehand;
-  /** @param words the job's own, by the names that they turned out to have */
-  run(io: Io, words: readonly string[]): Promise<number>;
+  /**
+   * @param words the job's own, by the names that they turned out to have
+   * @param fabric the one that is meant by what was typed
+   */
+  run(io: Io, words: readonly string[], fabric: string | undefined): Promise<number>;
 }
 
 export interface Command extends Omit<CommandEntry<OptionTable>, 'load'> {
@@ -57,9 +60,10 @@ export function command<const O extends OptionTable>(entry: CommandEntry<O>): Co
       slow: entry.slow === true,
       words,
       beforehand: given(beforehand, typed),
-      run: async (io, named) => {
+      run: async (io, named, fabric) => {
         const handler = await entry.load();
-        return handler({ ...given(everywhere, typed), ...given(entry.options, typed), words: named }, io);
+        const meant = fabric === undefined ? typed : new Map(typed).set('fabric', [fabric]);
+        return handler({ ...given(everywhere, meant), ...given(entry.options, meant), words: named }, io);
       },
     }),
   };

@@ -4,9 +4,12 @@ import { badArgument } from './bad-argument.js';
 import type { Given } from './options.js';
 import { value, values } from './options.js';
 
+const FABRIC =
+  '<name> the garment, as polo or hoodie, or a fabric of lieflat catalog fabrics; ask asks you four questions';
+
 /** What a design is sewn on and what is done with it; all but the backing. */
 const treatment = {
-  fabric: value('<id> the fabric it is sewn on; lieflat catalog fabrics lists ids'),
+  fabric: value(FABRIC),
   grain: value('<degrees> direction of its grain; default 90 (upright)'),
   'hoop-stretch': value('<percent> how far it is stretched in the hoop; default 0'),
   'after-wash': value('<number> how often it is washed afterward; default 0'),
@@ -21,10 +24,10 @@ export const goods = { ...treatment, stack: value(STACK) };
 export type SetupOptions = Given<typeof goods>;
 
 const demanded = (command: string) =>
-  value('<id> the fabric it is sewn on; lieflat catalog fabrics lists ids', {
+  value(FABRIC, {
     required: [
       `${command} needs a fabric`,
-      'write --fabric and an id, as pique-knit (lieflat catalog fabrics lists them)',
+      'write --fabric and the garment, as polo or hoodie, or --fabric ask',
     ],
   });
 

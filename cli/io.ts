@@ -19,6 +19,8 @@ export interface Io {
   env: Readonly<Record<string, string | undefined>>;
   /** Standard output is a terminal. */
   isTTY: boolean;
+  /** Asks a person one thing, at a terminal: their line without its end, null where they went away. Nobody can be asked without it. */
+  ask?: (prompt: string) => Promise<string | null>;
   /** Width of that terminal. */
   columns: number | undefined;
   /** The largest file that is read, where a limit was given. */

@@ -134,6 +134,7 @@ export const beforehand = {
   out: report.out,
   force,
   fabric: value(''),
+  format: value(''),
   map: value(''),
   summary: value(''),
   since: values(''),

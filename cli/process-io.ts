@@ -1,3 +1,4 @@
+import { isatty } from 'node:tty';
 import { stopSignals, writeToDescriptor } from '../lib/io/index.js';
 import type { Io, Sink } from './io.js';
 
@@ -16,8 +17,23 @@ export function processIo(): Io {
     env,
     isTTY: stdout.isTTY === true,
     columns: stdout.columns,
+    ...(isatty(0) && stderr.isTTY && { ask }),
     onStop,
   };
+}
+
+/** The question goes beside the report, which may be on its way through a pipe. */
+async function ask(prompt: string): Promise<string | null> {
+  const { createInterface } = await import('node:readline');
+  const lines = createInterface({ input: process.stdin, output: process.stderr, terminal: false });
+  return new Promise((resolve) => {
+    let answer: string | null = null;
+    lines.once('close', () => resolve(answer));
+    lines.question(prompt, (line) => {
+      answer = line;
+      lines.close();
+    });
+  });
 }
 
 /** A stream of this process, written to whole where it leads to a file. */

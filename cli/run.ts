@@ -4,6 +4,7 @@ import { EXIT } from './command.js';
 import { overview, requestOf } from './command-line.js';
 import { COMMANDS } from './commands.js';
 import { errorLine, traceOf } from './error-lines.js';
+import { fabricMeant } from './fabric-asked.js';
 import { type Io, print, type Sink } from './io.js';
 import { noteInputs, refuseTargets } from './output.js';
 import { keepWhatIsSaid } from './set-right.js';
@@ -70,8 +71,9 @@ async function dispatch(argv: readonly string[], io: Io): Promise<number> {
   const args = { ...job.beforehand, words };
   await noteInputs(args, world);
   await refuseTargets(args, world);
+  const fabric = await fabricMeant(args, world);
   await keepWhatIsSaid(args, world);
-  return job.run(world, words);
+  return job.run(world, words, fabric);
 }
 
 /** The same with the files to read named as the system has them: a word of the command line cannot hold every name. */

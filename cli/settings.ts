@@ -60,19 +60,28 @@ export async function shopInForce(args: Everywhere, io: Io): Promise<Shop> {
   return (await profileInForce(args, io)).shop;
 }
 
-/** The same with the file that it is read from; both null where there is none. */
-export async function profileInForce(
-  args: Everywhere,
-  io: Io,
-): Promise<{ shop: Shop; path: string | null; text: string | null }> {
+/** The profile in force with the shop that it describes; path and text are null where there is none. */
+interface InForce {
+  shop: Shop;
+  path: string | null;
+  text: string | null;
+}
+
+/** The same with the file that it is read from; what a person has to be told of it is printed. */
+export async function profileInForce(args: Everywhere, io: Io): Promise<InForce> {
   const path = await profilePath(args, io);
-  const { designs } = await setObjectsInForce(path, io);
-  const setObjects = designs.size > 0 ? { setObjects: designs } : {};
-  if (path === null) return { shop: shopOf({ ...BUILT_IN_FIGURES, ...setObjects }), path, text: null };
-  const text = new TextDecoder().decode(await readBytes(path, io));
-  const figures = await readProfile(text, path);
+  const { figures, text } = await profileQuietly(args, io, path);
   for (const note of figures.notes ?? []) await print(io.stderr, `lieflat: note: ${printable(note)}\n`);
-  return { shop: shopOf({ ...figures, ...setObjects }), path, text };
+  const { designs } = await setObjectsInForce(path, io);
+  return { shop: shopOf({ ...figures, ...(designs.size > 0 && { setObjects: designs }) }), path, text };
+}
+
+/** The figures of the profile in force and its text, without a word. */
+export async function profileQuietly(args: Partial<Everywhere>, io: Io, known?: string | null) {
+  const path = known === undefined ? await profilePath(args, io) : known;
+  if (path === null) return { figures: BUILT_IN_FIGURES, text: null };
+  const text = new TextDecoder().decode(await readBytes(path, io));
+  return { figures: await readProfile(text, path), text };
 }
 
 /** The profile in force; null where there is none. */

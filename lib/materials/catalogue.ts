@@ -1,6 +1,7 @@
 import { distance } from 'fastest-levenshtein';
 import { LieflatError } from '../core/errors.js';
 import { FABRICS, type Fabric } from './fabrics.js';
+import type { GarmentKind } from './garments.js';
 import { NEEDLES, type Needle } from './needles.js';
 import { SHEETS, type Sheet } from './sheets.js';
 import { THREADS, type Thread } from './threads.js';
@@ -13,6 +14,8 @@ export interface Catalogue {
   readonly toppings: Readonly<Record<string, Topping>>;
   readonly threads: Readonly<Record<string, Thread>>;
   readonly needles: Readonly<Record<string, Needle>>;
+  /** Garments that a shop has names of its own for; none without it. */
+  readonly garments?: readonly GarmentKind[];
 }
 
 export const CATALOGUE: Catalogue = {

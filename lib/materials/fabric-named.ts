@@ -1,7 +1,7 @@
 import { LieflatError } from '../core/errors.js';
 import { type Catalogue, find } from './catalogue.js';
 import type { Fabric } from './fabrics.js';
-import { type GarmentKind, garmentsNamed } from './garments.js';
+import { type GarmentKind, garmentId, garmentsNamed } from './garments.js';
 
 /** A fabric as a person names it. */
 export interface NamedFabric {
@@ -11,16 +11,19 @@ export interface NamedFabric {
 }
 
 /**
- * The fabric of that id, or that the garment of that everyday name is most likely made of.
+ * The fabric of that id, or that the garment of that everyday name is most likely made of. A garment that a shop has named itself goes before both.
  *
  * @throws LieflatError `unknown-id` where neither is known, or where a name may mean garments of several fabrics
  * @example
  * fabricNamed(CATALOGUE, 'hoodie').fabric.id; // 'fleece'
  */
 export function fabricNamed(catalogue: Catalogue, typed: string): NamedFabric {
-  if (Object.hasOwn(catalogue.fabrics, typed)) return { fabric: catalogue.fabrics[typed], garment: null };
-  const meant = garmentsNamed(typed).filter(({ fabric }) => Object.hasOwn(catalogue.fabrics, fabric));
-  if (meant.length === 1) return { fabric: catalogue.fabrics[meant[0].fabric], garment: meant[0] };
+  const { fabrics, garments = [] } = catalogue;
+  const own = garments.find(({ fabric }) => fabric === garmentId(typed));
+  if (own) return { fabric: fabrics[own.fabric], garment: own };
+  if (Object.hasOwn(fabrics, typed)) return { fabric: fabrics[typed], garment: null };
+  const meant = garmentsNamed(typed, garments).filter(({ fabric }) => Object.hasOwn(fabrics, fabric));
+  if (meant.length === 1) return { fabric: fabrics[meant[0].fabric], garment: meant[0] };
   if (meant.length === 0) return { fabric: find(catalogue, 'fabrics', typed), garment: null };
   throw new LieflatError({
     code: 'unknown-id',
@@ -29,3 +32,7 @@ export function fabricNamed(catalogue: Catalogue, typed: string): NamedFabric {
     todo: `choose ${meant.map(({ fabric, names }) => `${fabric} (${names[0]})`).join(' or ')}`,
   });
 }
+
+/** Whether a name leads to some fabric, be it to several. */
+export const isFabricNamed = ({ fabrics, garments = [] }: Catalogue, typed: string): boolean =>
+  Object.hasOwn(fabrics, typed) || garmentsNamed(typed, garments).length > 0;

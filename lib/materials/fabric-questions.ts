@@ -48,3 +48,27 @@ export function fabricFor({ stretch, body, surface, care }: FabricAnswers): stri
   if (surface === 'see-through') return stretch === 'none' ? 'sheer-linen' : PLAIN[stretch].thin;
   return (surface === 'open' ? OPEN : PLAIN)[stretch][body];
 }
+
+/** The questions in the order in which they are asked, each with its answers. */
+export const FABRIC_QUESTIONS = { stretch: STRETCHES, body: BODIES, surface: SURFACES, care: CARES } as const;
+export type FabricQuestion = keyof typeof FABRIC_QUESTIONS;
+
+/** What most garments are; how far one stretches has to be said. */
+const USUAL: Omit<FabricAnswers, 'stretch'> = { body: 'medium', surface: 'plain', care: 'washable' };
+
+/**
+ * Answers in any order, as `some, thin`: no answer belongs to two questions. What is left out is medium, plain and washable.
+ *
+ * @returns null where a word answers nothing, two answer one question, or none says how far it stretches
+ */
+export function answersIn(text: string): FabricAnswers | null {
+  const said = new Map<string, string>();
+  for (const word of text.split(/[\s,;]+/).filter((part) => part !== '')) {
+    const question = (Object.keys(FABRIC_QUESTIONS) as FabricQuestion[]).find((one) =>
+      (FABRIC_QUESTIONS[one] as readonly string[]).includes(word.toLowerCase()),
+    );
+    if (question === undefined || said.has(question)) return null;
+    said.set(question, word.toLowerCase());
+  }
+  return said.has('stretch') ? ({ ...USUAL, ...Object.fromEntries(said) } as FabricAnswers) : null;
+}

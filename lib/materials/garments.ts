@@ -267,9 +267,13 @@ const plain = (text: string): string[] =>
     .filter((word) => word !== '')
     .map((word) => (/[^s]s$/.test(word) && word.length > 3 ? word.slice(0, -1) : word));
 
-const LISTED = GARMENT_KINDS.flatMap((garment) =>
-  garment.names.map((name) => ({ garment, words: plain(name) })),
-);
+/** The same as an id: `team-hoodie`. */
+export const garmentId = (name: string): string => plain(name).join('-');
+
+const listed = (kinds: readonly GarmentKind[]) =>
+  kinds.flatMap((garment) => garment.names.map((name) => ({ garment, words: plain(name) })));
+
+const BUILT_IN = listed(GARMENT_KINDS);
 
 const holds = (words: readonly string[], name: readonly string[]): boolean =>
   words.some((_, start) => name.every((word, k) => words[start + k] === word));
@@ -278,12 +282,16 @@ const holds = (words: readonly string[], name: readonly string[]): boolean =>
  * The garments that a name as it was typed may mean, by its words and never by spelling: `men's cotton polo, navy` finds the cotton polo. The
  * longest known name in it counts; where names as long lead to several fabrics, one garment of each is given.
  *
+ * @param own a shop's own garments: of two that have a name in common its own is meant
  * @example
  * garmentsNamed('Hoodies').map(({ fabric }) => fabric); // ['fleece']
  */
-export function garmentsNamed(typed: string): GarmentKind[] {
+export function garmentsNamed(typed: string, own: readonly GarmentKind[] = []): GarmentKind[] {
   const words = plain(typed);
-  const inIt = LISTED.filter(({ words: name }) => holds(words, name));
+  const ours = listed(own);
+  const taken = new Set(ours.map(({ words: name }) => name.join(' ')));
+  const all = [...ours, ...BUILT_IN.filter(({ words: name }) => !taken.has(name.join(' ')))];
+  const inIt = all.filter(({ words: name }) => holds(words, name));
   const longest = inIt.reduce((most, { words: { length } }) => Math.max(most, length), 0);
   const meant = inIt.filter(({ words: { length } }) => length === longest).map(({ garment }) => garment);
   return [...new Map(meant.map((garment) => [garment.fabric, garment])).values()];

@@ -1,6 +1,16 @@
 /** `lieflat/materials`: fabrics, backings, threads, needles, places and hoops, each value with its range and what it rests on. */
 export { CATALOGUE, type Catalogue, type Shelf } from './catalogue.js';
+export { fabricNamed, isFabricNamed, type NamedFabric } from './fabric-named.js';
+export {
+  answersIn,
+  FABRIC_QUESTIONS,
+  type FabricAnswers,
+  type FabricQuestion,
+  fabricFor,
+} from './fabric-questions.js';
 export type { Fabric, FabricStructure } from './fabrics.js';
+export type { GarmentKind } from './garments.js';
+export type { LikeFabric } from './like-fabric.js';
 export type { Needle } from './needles.js';
 export { HOOP_FIELDS, type HoopField, PLACES, type Place } from './places.js';
 export type { PlyValues } from './ply-values.js';

@@ -23,6 +23,14 @@ export interface Conditions extends Required<GoodsPlan> {
   readonly thread: string;
   /** False where nobody said what lies behind the goods and the usual sheet was taken. */
   readonly stackGiven: boolean;
+  /** The garment by whose everyday name the fabric was asked for; null where the fabric itself was. */
+  readonly garment: NamedGarment | null;
+}
+
+/** A garment as it was named, and what it is most likely made of. */
+export interface NamedGarment {
+  readonly name: string;
+  readonly madeOf: string;
 }
 
 /**
@@ -30,14 +38,16 @@ export interface Conditions extends Required<GoodsPlan> {
  * @throws LieflatError `unknown-id`, `bad-argument`.
  */
 export function conditionsOf(request: GoodsRequest, catalogue: Catalogue): Conditions {
+  const { fabric, garment } = fabricNamed(catalogue, request.fabric);
   const { grainDeg = DEFAULT_GRAIN_DEG, hoopStretchPercent = 0, washes = 0, stack } = request;
   return {
-    fabric: fabricNamed(catalogue, request.fabric).fabric.id,
+    fabric: fabric.id,
     stack: parseStack(stack ?? USUAL_SHEET.id, catalogue),
     grainDeg,
     hoopStretchPercent,
     washes,
     thread: find(catalogue, 'threads', request.thread ?? DEFAULT_THREAD).id,
     stackGiven: stack !== undefined,
+    garment: garment && { name: request.fabric, madeOf: garment.madeOf },
   };
 }

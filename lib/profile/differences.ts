@@ -37,13 +37,17 @@ function groupsOf({
   machine,
   threadUse,
   places,
-  catalogue,
+  catalogue = CATALOGUE,
+  garments = {},
   parameters,
   prices,
   work,
   pricing,
   accept,
 }: ShopFigures) {
+  // Told as garments.
+  const told = new Set(catalogue.garments?.map(({ fabric }) => fabric));
+  const fabrics = Object.entries(catalogue.fabrics).filter(([id]) => !told.has(id));
   return {
     limits: Object.fromEntries(
       Object.entries(limits).map(([id, { note, warn, fail, unit }]) => {
@@ -54,7 +58,8 @@ function groupsOf({
     machine,
     thread: threadUse,
     places: Object.fromEntries(places.map(({ id, ...place }) => [id, place])),
-    catalogue: catalogue ?? CATALOGUE,
+    catalogue: { ...catalogue, fabrics: Object.fromEntries(fabrics) },
+    garments,
     calibration: parameters ?? PARAMETERS,
     // A built-in price that the shop has in force counts as built in.
     prices: withCataloguePrices(prices, CATALOGUE),

@@ -9,6 +9,7 @@ import { USUAL_THREAD_USE } from '../materials/thread-use.js';
 import { PARAMETERS } from '../mechanics/parameters.js';
 import { LIMITS, type Limits } from '../vetting/limits.js';
 import { FIT_AGAIN, hasFirstEdition, withoutGone } from './first-edition.js';
+import { withOwnGarments } from './own-garments.js';
 import { refusalOf, type SettingsSource } from './refusal.js';
 import { type CheckedProfile, profileDescription } from './schema.js';
 import { keysAt, type ProfileSettings, schemaAt, settingOf } from './setting.js';
@@ -32,10 +33,12 @@ export async function figuresOf(source: SettingsSource): Promise<ShopFigures> {
       keysAt: (at) => keysAt(profile, at),
       unitAt: (at) => unitAt(profile, settings, at),
     });
-  const { limits, machine, thread, places, catalogue, calibration, prices, work, pricing, accept } =
+  const { limits, machine, thread, places, catalogue, garments, calibration, prices, work, pricing, accept } =
     parsed.data;
+  const materials = catalogue && withOwnMaterials(catalogue);
   return {
-    ...(catalogue && { catalogue: withOwnMaterials(catalogue) }),
+    ...(materials && { catalogue: materials }),
+    ...(garments && { garments, catalogue: withOwnGarments(materials ?? CATALOGUE, garments, source) }),
     ...(calibration && !outdated && { parameters: over(PARAMETERS, calibration) }),
     ...(outdated && { notes: [`${source.placeOf(['calibration'])}: ${FIT_AGAIN}`] }),
     limits: limits ? over<Limits>(LIMITS, limits) : LIMITS,

@@ -4,7 +4,9 @@ import { type Pricing, type ShopWork, USUAL_PRICING, USUAL_RATES, USUAL_WORK } f
 import { LieflatError } from '../core/errors.js';
 import type { Sourced } from '../core/sourced.js';
 import { CATALOGUE, find, type Shelf } from '../materials/catalogue.js';
+import { FABRIC_QUESTIONS, type FabricQuestion } from '../materials/fabric-questions.js';
 import type { Fabric } from '../materials/fabrics.js';
+import type { LikeFabric } from '../materials/like-fabric.js';
 import { COMMERCIAL_HEAD } from '../materials/machine.js';
 import type { Needle } from '../materials/needles.js';
 import type { PlyValues } from '../materials/ply-values.js';
@@ -146,6 +148,16 @@ function describe(z: Zod) {
       basis: `typical, from memory; lieflat catalog ${of}`,
     }).optional();
 
+  const answer = <Q extends FabricQuestion>(question: Q, words: string) =>
+    told(z.enum(FABRIC_QUESTIONS[question]), words).optional();
+  const likeFabric = {
+    like: told(z.string().min(1), 'a fabric of lieflat catalog fabrics, or a garment that leads to one'),
+    stretch: answer('stretch', 'how far it stretches when it is pulled'),
+    body: answer('body', 'how thick it is'),
+    surface: answer('surface', 'what its surface is like'),
+    care: answer('care', 'whether it may get wet'),
+  } satisfies Record<keyof LikeFabric, Schema>;
+
   const profile = z.strictObject({
     $schema: told(z.string(), 'where editors find what a profile may say').optional(),
     limits: group(
@@ -198,6 +210,13 @@ function describe(z: Zod) {
         needles: shelf('needles', 'needles', needle),
       } satisfies Record<Shelf, Schema>,
     ),
+    garments: told(
+      z.record(
+        z.string().regex(/[a-z0-9]/i, 'the name of a garment holds a letter'),
+        z.strictObject(likeFabric),
+      ),
+      "The shop's own names of garments: each is like a fabric, but for the answers that are given",
+    ).optional(),
     calibration: group('Parameters of the pucker model, as lieflat calibrate writes them', {
       tension: parameter('tension', 'positive', 'tension with which the machine lays a stitch'),
       bedIn: parameter(

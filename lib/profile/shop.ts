@@ -1,6 +1,7 @@
 import { type Accepted, USUALLY_ACCEPTED } from '../advice/accepted.js';
 import { type Pricing, type ShopWork, USUAL_PRICING, USUAL_WORK } from '../advice/price.js';
 import type { Catalogue } from '../materials/catalogue.js';
+import type { LikeFabric } from '../materials/like-fabric.js';
 import { COMMERCIAL_HEAD } from '../materials/machine.js';
 import { PLACES, type Place } from '../materials/places.js';
 import { CATALOGUE_PRICES, type Prices } from '../materials/prices.js';
@@ -24,6 +25,8 @@ export interface ShopFigures {
   accept: Accepted;
   /** Materials; the built-in ones without it. */
   catalogue?: Catalogue;
+  /** Garments that the shop has names of its own for, as it says them; the fabrics made of them are in its catalogue. */
+  garments?: Readonly<Record<string, LikeFabric>>;
   /** What the pucker model leaves open; fitted to facts of the trade without it. */
   parameters?: MechanicsParameters;
   /** What a person has to be told of the profile, each with its file and line. */

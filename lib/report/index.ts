@@ -44,6 +44,13 @@ export {
   type Value as ChangedValue,
 } from './compare/report.js';
 export { type Drawing, type DrawOptions, drawDesign } from './draw.js';
+export {
+  type AskedQuestion,
+  fabricQuestions,
+  fabricQuestionsInLine,
+  fabricQuestionsToText,
+  questionWords,
+} from './fabric-questions.js';
 export type { CautionCode } from './phrases/en/risk.js';
 export { type CoverMapOptions, coverMap } from './pictures/cover-map.js';
 export { profileToText } from './profile/document.js';

@@ -43,6 +43,7 @@ export function conditionsReport(conditions: Conditions, catalogue: Catalogue): 
   return {
     fabric,
     fabricName: find(catalogue, 'fabrics', fabric).name,
+    garment: conditions.garment && { ...conditions.garment },
     stack: stack.map(({ sheet, angleDeg }) => ({ sheet, angleDeg })),
     stackText: stackText(stack),
     stackName: stack.length === 0 ? 'no backing' : stack.map(sheetName).join(' + '),

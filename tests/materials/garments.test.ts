@@ -1,7 +1,16 @@
 import { describe, expect, it } from 'vitest';
-import { BODIES, CARES, fabricFor, STRETCHES, SURFACES } from '../../lib/materials/fabric-questions.js';
+import {
+  answersIn,
+  BODIES,
+  CARES,
+  FABRIC_QUESTIONS,
+  fabricFor,
+  STRETCHES,
+  SURFACES,
+} from '../../lib/materials/fabric-questions.js';
 import { FABRICS } from '../../lib/materials/fabrics.js';
 import { GARMENT_KINDS, garmentsNamed } from '../../lib/materials/garments.js';
+import { fabricLike, type LikeFabric } from '../../lib/materials/like-fabric.js';
 
 // Which garment is made of what: common practice, no source.
 describe('garments by their everyday names', () => {
@@ -101,5 +110,106 @@ describe('four questions about a garment', () => {
                 expect(fabric.elastic, where).toBe(true);
             } else expect(fabric.holesStay, where).toBe(stretch !== 'several-times' || care === 'keep-dry');
           }
+  });
+});
+
+describe('answers that were typed', () => {
+  it('may come in any order, and leave out what most garments are', () => {
+    const all = { stretch: 'some', body: 'thick', surface: 'pile', care: 'keep-dry' };
+    expect(answersIn('some,thick,pile,keep-dry')).toEqual(all);
+    expect(answersIn(' Keep-Dry; pile  THICK,some')).toEqual(all);
+    expect(answersIn('none')).toEqual({
+      stretch: 'none',
+      body: 'medium',
+      surface: 'plain',
+      care: 'washable',
+    });
+  });
+
+  it('are none where a word answers nothing or a question twice, or stretch is left out', () => {
+    for (const text of ['', 'thin', 'some,thin,medium', 'some,fuzzy', 'none some', 'toString'])
+      expect(answersIn(text), text).toBeNull();
+  });
+
+  it('belong to one question each', () => {
+    const words = Object.values(FABRIC_QUESTIONS).flat() as string[];
+    expect(new Set(words).size).toBe(words.length);
+  });
+});
+
+describe('a fabric told by another one', () => {
+  const named = { id: 'ours', name: 'ours' };
+  const like = (base: keyof typeof FABRICS, answers: Omit<LikeFabric, 'like'>) =>
+    fabricLike(FABRICS[base], named, { like: base, ...answers });
+
+  it('is that one under another name where nothing differs, or the answers are true of it already', () => {
+    expect(like('twill', {})).toEqual({ ...FABRICS.twill, ...named });
+    expect(like('twill', { stretch: 'none', body: 'medium', surface: 'plain', care: 'washable' })).toEqual({
+      ...FABRICS.twill,
+      ...named,
+    });
+  });
+
+  it('gives farther and resists less where it stretches, and calls for a backing that stays', () => {
+    for (const base of Object.values(FABRICS)) {
+      const soft = STRETCHES.map((stretch) => fabricLike(base, named, { like: base.id, stretch }));
+      expect(
+        soft.map(({ stretchy }) => stretchy),
+        base.id,
+      ).toEqual(
+        [false, true, true, true].map((flag, i) => (soft[i].stretch === base.stretch ? base.stretchy : flag)),
+      );
+      for (const [i, fabric] of soft.slice(1).entries()) {
+        expect(fabric.stretch.value, base.id).toBeGreaterThan(soft[i].stretch.value);
+        expect(fabric.membraneAlong.value, base.id).toBeLessThan(soft[i].membraneAlong.value);
+        expect(fabric.rigid, base.id).toBe(false);
+      }
+    }
+  });
+
+  it('is heavier, thicker and stiffer, most of all against bending, where it is thicker', () => {
+    const { thin, thick } = {
+      thin: like('twill', { body: 'thin' }),
+      thick: like('twill', { body: 'thick' }),
+    };
+    const times = (key: 'mass' | 'thickness' | 'membraneAlong' | 'bendingAlong') =>
+      thick[key].value / thin[key].value;
+    const yarn = times('mass');
+    expect(yarn).toBeGreaterThan(2);
+    expect(times('thickness') / yarn).toBeCloseTo(1, 1);
+    expect(times('membraneAlong') / yarn).toBeCloseTo(1, 1);
+    expect(times('bendingAlong') / yarn ** 2).toBeCloseTo(1, 1);
+  });
+
+  it('has one surface, and a film keeps its threads from shearing', () => {
+    const coated = like('poplin', { surface: 'coated' });
+    expect(coated.holesStay).toBe(true);
+    expect(coated.membraneShear.value).toBeGreaterThan(4 * FABRICS.poplin.membraneShear.value);
+    expect(like('nylon-jacket', { surface: 'coated' }).membraneShear).toEqual(
+      FABRICS['nylon-jacket'].membraneShear,
+    );
+    const { pile, open, sheer, holesStay } = like('terry-towel', { surface: 'see-through' });
+    expect({ pile, open, sheer, holesStay }).toEqual({
+      pile: false,
+      open: false,
+      sheer: true,
+      holesStay: false,
+    });
+    expect(like('silk', { care: 'washable' }).washable).toBe(true);
+  });
+
+  it('says of every value that was moved what it rests on, and keeps it within its range', () => {
+    for (const base of Object.values(FABRICS))
+      for (const stretch of STRETCHES)
+        for (const body of BODIES) {
+          const made = fabricLike(base, named, { like: base.id, stretch, body, surface: 'coated' });
+          for (const [key, value] of Object.entries(made)) {
+            if (typeof value !== 'object') continue;
+            expect(value.low, key).toBeLessThanOrEqual(value.value);
+            expect(value.high, key).toBeGreaterThanOrEqual(value.value);
+            if (value !== base[key as keyof typeof base])
+              expect(value.basis, key).toContain(`like ${base.id}, but stretch`);
+          }
+        }
   });
 });

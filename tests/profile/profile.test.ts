@@ -58,6 +58,26 @@ describe('the text of a profile', () => {
       'prices.sheets.cutaway-9oz is wrong: there is no backing sheet of that name',
     ],
     ['{\n "prices": {\n "currency": "EUR" } }', 'line 3', 'prices.sheets is missing'],
+    [
+      '{\n "garments": {\n "hoodie": {\n "like": "flece" } } }',
+      'line 4',
+      'garments.hoodie.like is wrong: there is no fabric',
+    ],
+    [
+      '{\n "garments": {\n "hoodie": { "stretch": "some" } } }',
+      'line 3',
+      'garments.hoodie.like is wrong: it is missing',
+    ],
+    [
+      '{\n "garments": {\n "hoodie": { "like": "fleece",\n "stretch": "lots" } } }',
+      'line 4',
+      'garments.hoodie.stretch is wrong: it must be one of none, some, double, several-times',
+    ],
+    [
+      '{ "garments": { "tee": { "like": "poplin" },\n "Tees": { "like": "twill" } } }',
+      'line 2',
+      'garments.Tees is there already under another spelling',
+    ],
     ['{\n "accept": {},\n "accept": {}\n}', 'line 3', 'the key accept stands twice'],
     ['{\n "__proto__": { "limits": {} }\n}', 'line 2', 'the key __proto__ is not allowed'],
     [

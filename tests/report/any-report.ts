@@ -66,6 +66,7 @@ const anyDesignRisk: fc.Arbitrary<DesignRiskReport> = fc
     conditions: {
       fabric: 'pique-knit',
       fabricName,
+      garment: stackGiven ? null : { name: stackName, madeOf: fabricName },
       stack: [],
       stackText: 'none',
       stackName,

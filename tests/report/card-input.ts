@@ -107,6 +107,7 @@ export function cardInput(
       hoop: null,
       failures: [],
       fabricName: 'performance knit, polyester',
+      garment: null,
       threadName: 'polyester, 40 weight',
       objects: [],
       setObjects: [],

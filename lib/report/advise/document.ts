@@ -1,5 +1,6 @@
 /** The plans for a design as a document: what to do first, then why, then what else there is, then how sure. */
 import type { Block, Column, Level, ReportDocument, Rich, Section } from '../document.js';
+import { garmentFacts } from '../garment-facts.js';
 import { sayCoded } from '../phrases/coded.js';
 import { gradeStep } from '../phrases/en/risk.js';
 import { runsOf } from '../phrases/voice.js';
@@ -45,7 +46,14 @@ export function adviseDocument(
       // The heading of a page names the file already.
       { ...verdict, line: why[0] ?? '', for: 'page' },
       ...failureBlocks(report, words),
-      { is: 'facts', facts: [...setFacts(report.setObjects, words), ...planFacts(report, words)] },
+      {
+        is: 'facts',
+        facts: [
+          ...garmentFacts(report.garment, words),
+          ...setFacts(report.setObjects, words),
+          ...planFacts(report, words),
+        ],
+      },
       ...listSection(advice.whyTitle, why, 'text'),
       ...listSection(advice.whyTitle, why.slice(1), 'page'),
       ...listSection(

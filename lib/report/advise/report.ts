@@ -8,7 +8,7 @@ import type { Plan, PlanRisk } from '../../advice/plan.js';
 import type { DesignChange } from '../../advice/reason.js';
 import { type Catalogue, find } from '../../materials/catalogue.js';
 import type { HoopField } from '../../materials/places.js';
-import type { Conditions } from '../../mechanics/conditions.js';
+import type { Conditions, NamedGarment } from '../../mechanics/conditions.js';
 import type { SetOutcome } from '../../segment/set-right/saying.js';
 import type { FindingCode } from '../../vetting/finding.js';
 import { cautionCodes } from '../cautions.js';
@@ -43,6 +43,8 @@ export interface AdviseReport {
   /** Codes of the findings for which the file should not be sewn as it is. */
   failures: readonly FindingCode[];
   fabricName: string;
+  /** The garment by whose everyday name the fabric was asked for; null where the fabric itself was. */
+  garment: NamedGarment | null;
   threadName: string;
   objects: ObjectAdviceReport[];
   /** What the shop has said of the design's objects. */
@@ -110,6 +112,7 @@ export function adviseReport(input: AdviseInput): AdviseReport {
     hoop: hoop && { id: hoop.id, name: hoop.name, holds: input.hoopHolds },
     failures: [...input.failures],
     fabricName: named.fabricName,
+    garment: named.garment,
     threadName: named.threadName,
     objects: input.objects.map((object) => objectAdviceReport(object, shown.riskWashed.washes)),
     setObjects: input.set.map(setObjectReport),

@@ -74,6 +74,7 @@ export function textsOf(
     ),
     stackNote: card.layers.note,
     setup: [
+      ...(advice.garment ? [[setup.garmentLabel, setup.garment(advice.garment)] as const] : []),
       [card.setup.needle, needle],
       [card.setup.speed, card.setup.speedAtMost(plan)],
       [card.setup.topping, plan.toppingName === null ? setup.none : named(plan.toppingName)],

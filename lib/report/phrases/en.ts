@@ -11,6 +11,7 @@ import { picture } from './en/picture.js';
 import { profile } from './en/profile.js';
 import { proof } from './en/proof.js';
 import { pucker } from './en/pucker.js';
+import { questions } from './en/questions.js';
 import { relay } from './en/relay.js';
 import { resew } from './en/resew.js';
 import { rework } from './en/rework.js';
@@ -31,6 +32,7 @@ export const EN = {
   profile,
   proof,
   pucker,
+  questions,
   relay,
   resew,
   rework,

@@ -7,6 +7,7 @@ import type { LaidUnderlay } from '../../stitch/laid-underlay.js';
 import { type FindingCode, isFileCode } from '../../vetting/finding.js';
 import { type CautionCode, gradeStep } from './en/risk.js';
 import type { Worded } from './en/setup.js';
+import { MATERIALS } from './es/materials.js';
 import type { Grammar } from './voice.js';
 import type { Phrases } from './words.js';
 
@@ -81,83 +82,6 @@ const cautions: Readonly<Record<CautionCode, string>> = {
   skin: 'Este estabilizador queda contra la piel: cúbralo en ropa de niños; los reglamentos locales para ropa de dormir de niños van primero.',
 };
 
-/** By the name of the built-in catalog: what a shop names itself stays as it is. */
-const MATERIALS: Readonly<Record<string, string>> = {
-  'piqué knit (polo)': 'tejido piqué (polo)',
-  'jersey knit, cotton and polyester (polo)': 'tejido jersey, algodón y poliéster (polo)',
-  'jersey knit, light cotton tee': 'tejido jersey, playera ligera de algodón',
-  'performance knit, polyester': 'tejido deportivo de poliéster',
-  'performance knit, thin and very stretchy': 'tejido deportivo, delgado y muy elástico',
-  'scrubs of stretch knit': 'uniforme médico de tejido elástico',
-  'scrubs, classic tight woven': 'uniforme médico de tela cerrada',
-  'poplin (dress shirt)': 'popelina (camisa de vestir)',
-  twill: 'gabardina (sarga)',
-  denim: 'mezclilla',
-  'canvas (tote bag)': 'lona (bolsa)',
-  fleece: 'felpa polar o afelpada',
-  'terry towel': 'toalla de rizo',
-  'linen, sheer': 'lino, transparente',
-  'fine sweater knit': 'tejido de suéter fino',
-  'cap with buckram front': 'gorra con frente de bucarán',
-  'cap without buckram': 'gorra sin bucarán',
-  'leggings and swim knit, nylon or polyester with elastane':
-    'tejido de leggings y traje de baño, nailon o poliéster con elastano',
-  'ribbed acrylic knit (beanie)': 'tejido acrílico acanalado (gorro)',
-  'softshell, woven face bonded to fleece': 'softshell, cara tejida pegada a felpa',
-  'nylon jacket shell, coated': 'chamarra de nailon, recubierta',
-  'garment leather': 'piel para prendas',
-  'silk, light and woven': 'seda, ligera y plana',
-  'cut-away mesh, soft, 1.5 oz/yd²': 'de recortar (cut-away) tipo malla, suave, 1.5 oz/yd²',
-  'cut-away, bonded, 2.5 oz/yd²': 'de recortar (cut-away), 2.5 oz/yd²',
-  'cut-away, bonded, 3.0 oz/yd²': 'de recortar (cut-away), 3.0 oz/yd²',
-  'cut-away, bonded, 3.5 oz/yd²': 'de recortar (cut-away), 3.5 oz/yd²',
-  'tear-away, firm, 1.8 oz/yd²': 'de rasgar (tear-away), firme, 1.8 oz/yd²',
-  'tear-away, crisp, 1.8 oz/yd²': 'de rasgar (tear-away), rígido, 1.8 oz/yd²',
-  'cap backing, crisp and card-like': 'para gorra, rígido como cartulina',
-  'woven polyester': 'de poliéster tejido',
-  'water-soluble film': 'película soluble en agua',
-  'film removed by heat': 'película que se quita con calor',
-  'polyester, 40 weight': 'poliéster, grosor 40',
-  'polyester, 60 weight': 'poliéster, grosor 60',
-  'rayon, 40 weight': 'rayón, grosor 40',
-  'rayon, 60 weight': 'rayón, grosor 60',
-  '65/9 ball point': '65/9 punta de bola',
-  '65/9 sharp': '65/9 punta aguda',
-  '75/11 ball point': '75/11 punta de bola',
-  '75/11 sharp': '75/11 punta aguda',
-  '80/12 sharp': '80/12 punta aguda',
-  '90/14 sharp': '90/14 punta aguda',
-  'round hoop, 90 mm': 'bastidor redondo, 90 mm',
-  'round hoop, 120 mm': 'bastidor redondo, 120 mm',
-  'round hoop, 150 mm': 'bastidor redondo, 150 mm',
-  'round hoop, 180 mm': 'bastidor redondo, 180 mm',
-  'square frame, 240 × 240 mm': 'marco cuadrado, 240 × 240 mm',
-  'frame, 300 × 290 mm': 'marco, 300 × 290 mm',
-  'frame, 430 × 290 mm': 'marco, 430 × 290 mm',
-  'square frame, 380 × 380 mm': 'marco cuadrado, 380 × 380 mm',
-  'flat hoop, field 100 × 100 mm': 'bastidor plano, campo de 100 × 100 mm',
-  'flat hoop, field 130 × 180 mm': 'bastidor plano, campo de 130 × 180 mm',
-  'flat hoop, field 200 × 300 mm': 'bastidor plano, campo de 200 × 300 mm',
-  'cap frame': 'marco para gorra',
-  'wide cap frame': 'marco ancho para gorra',
-  'left chest': 'pecho izquierdo',
-  'cap front': 'frente de la gorra',
-  'cap side': 'lado de la gorra',
-  'cap back, over the opening': 'atrás de la gorra, sobre la abertura',
-  beanie: 'gorro tejido',
-  'chest pocket': 'bolsillo del pecho',
-  'full front': 'frente completo',
-  'jacket back': 'espalda de chamarra',
-  'back yoke': 'canesú de la espalda',
-  sleeve: 'manga',
-  cuff: 'puño',
-  'collar point': 'punta del cuello',
-  'border of a towel': 'orilla de la toalla',
-  'corner of a towel': 'esquina de la toalla',
-  'front of a tote bag': 'frente de la bolsa',
-  'bib of an apron': 'pechera del mandil',
-};
-
 const grades = ['queda plano', 'leve', 'se nota', 'malo'] as const;
 
 /** What stops a job, by kind of finding. */
@@ -192,6 +116,10 @@ const setup: Phrases['setup'] = {
   changes,
   cautions,
   material: ({ name }) => MATERIALS[name] ?? name,
+  garmentLabel: 'prenda',
+  // What a shop says of a garment of its own stands in its own words, in its profile.
+  garment: ({ name, madeOf }) => (madeOf in MATERIALS ? `${name}: ${MATERIALS[madeOf]}` : name),
+  anotherGarment: 'Si la suya es de otra tela, use --fabric ask.',
   turnedSheet: ({ name, angleDeg }, say) =>
     angleDeg === 0 ? name : `${name}, girado ${say.plain(angleDeg, 1)}°`,
   none: 'ninguno',

@@ -1,5 +1,6 @@
 /** Several backings as a document: which lies flattest, whether that is sure, and the figures of each. */
 import type { Entry, ReportDocument } from '../document.js';
+import { garmentFacts } from '../garment-facts.js';
 import { wordsFor } from '../phrases/words.js';
 import { renderText } from '../render/text.js';
 import { setFacts } from '../set-words.js';
@@ -31,7 +32,7 @@ export function puckerComparisonDocument(comparison: PuckerComparison, words: Pu
           order: orderOf(comparison),
         }),
       },
-      { is: 'facts', facts: setFacts(setObjects, words) },
+      { is: 'facts', facts: [...garmentFacts(conditions.garment, words), ...setFacts(setObjects, words)] },
       { is: 'list', items: ranking.slice(1).map((other) => beside(best, other, comparison, words)) },
       { is: 'entries', entries: ranking.map((_, rank) => entry(comparison, rank, words)) },
       {

@@ -1,6 +1,7 @@
 /** The risk of one design as a document: the answer, why, the figures, the objects, how sure it is. */
 import { RULE_LIMITS } from '../../advice/rule-limits.js';
 import type { Block, Column, ReportDocument, Section } from '../document.js';
+import { garmentFacts } from '../garment-facts.js';
 import { type Words, wordsFor } from '../phrases/words.js';
 import { renderText } from '../render/text.js';
 import { setFacts } from '../set-words.js';
@@ -9,7 +10,7 @@ import { causeWords, gradeLevel } from '../vet/on-fabric.js';
 import type { ConditionsReport } from '../vet/report.js';
 import type { PuckerObject, PuckerReport } from './report.js';
 
-export type PuckerWords = Words<'common' | 'findings' | 'risk' | 'vet' | 'pucker'>;
+export type PuckerWords = Words<'common' | 'findings' | 'risk' | 'setup' | 'vet' | 'pucker'>;
 
 /** Objects shown unless all are asked for. */
 const MOST_OBJECTS = 5;
@@ -33,7 +34,12 @@ export function puckerDocument(report: PuckerReport, words: PuckerWords, allObje
       },
       {
         is: 'facts',
-        facts: [...whyFacts(report, words), ...figures(report, words), ...setFacts(report.setObjects, words)],
+        facts: [
+          ...whyFacts(report, words),
+          ...figures(report, words),
+          ...garmentFacts(conditions.garment, words),
+          ...setFacts(report.setObjects, words),
+        ],
       },
       ...objectSection(report, words, allObjects),
       { is: 'section', title: words.common.howSure, blocks: howSure(report, words) },

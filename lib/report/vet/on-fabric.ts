@@ -2,6 +2,7 @@
 import { planSentences } from '../advise/in-vet.js';
 import { needSentences, objectNeeds } from '../advise/objects.js';
 import type { Block, Cell, Column, Fact, Level, Section } from '../document.js';
+import { garmentFacts } from '../garment-facts.js';
 import { gradeStep } from '../phrases/en/risk.js';
 import type { Words } from '../phrases/words.js';
 import { namingCells, namingColumns } from './objects.js';
@@ -17,8 +18,9 @@ const MOST_ON_PAPER = 6;
 const LEAST_SHARE = 0.005;
 
 /** What is predicted on the fabric that was named, and on what that is; nothing without one. */
-export function riskFacts({ risk, objects }: VetReport, { risk: words }: FabricWords): Fact[] {
+export function riskFacts({ risk, objects }: VetReport, all: FabricWords): Fact[] {
   if (risk === null) return [];
+  const { risk: words } = all;
   const { conditions, drivers, grade, wrinkleMm, range } = risk;
   // Of what lies flat nothing is the cause, and no object is the worst.
   const [main] = grade < 5 ? drivers : [];
@@ -32,6 +34,7 @@ export function riskFacts({ risk, objects }: VetReport, { risk: words }: FabricW
   return [
     { label: words.label, text: [word, ` ${whole}. ${words.sewATest}`] },
     { label: '', text: words.on(conditions) },
+    ...garmentFacts(conditions.garment, all),
   ];
 }
 

@@ -1,5 +1,6 @@
 /** The vet report: what `--format json` prints, field for field. Lengths mm; fields named with their unit. */
 import type { Bounds } from '../../measure/measures.js';
+import type { NamedGarment } from '../../mechanics/conditions.js';
 import type { Doubt, ObjectKind, Pattern, Purpose, UnderlayKind } from '../../segment/objects.js';
 import type { Saying } from '../../segment/set-right/saying.js';
 import type { Finding } from '../../vetting/finding.js';
@@ -26,6 +27,8 @@ export interface ObjectRiskReport extends RiskReport {
 export interface ConditionsReport {
   fabric: string;
   fabricName: string;
+  /** The garment by whose everyday name the fabric was asked for, and what it is most likely made of; null where the fabric itself was. */
+  garment: NamedGarment | null;
   /** From the garment outward; empty for no backing. */
   stack: { sheet: string; angleDeg: number }[];
   /** The same as it is written on the command line. */

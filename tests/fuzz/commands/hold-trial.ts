@@ -125,7 +125,7 @@ function holdErrors({ code, err }: Ran, { command, wordsGiven }: Said): void {
   }
   if (command in COMMANDS && !GO_ON.includes(command))
     for (const line of lines)
-      must(/^(lieflat: |wrote |kept in )/.test(line), `a line that is not ours: ${line}`);
+      must(/^(lieflat: |wrote |kept in |taken as )/.test(line), `a line that is not ours: ${line}`);
 }
 
 /** Control sequence SGR of ECMA-48: how letters look. */

@@ -188,7 +188,16 @@ export class Scene {
   }
 
   fabric(): string {
-    return this.random.pick(FABRICS);
+    const { random } = this;
+    if (random.chance(0.9)) return random.pick(FABRICS);
+    return random.pick([
+      'ask',
+      'ask=some,medium,plain,washable',
+      'ask=none',
+      'ask=',
+      'Hoodies',
+      'towel or tote',
+    ]);
   }
 
   thread(): string {

@@ -68,6 +68,10 @@ export const setup = {
   cautions: risk.cautions,
   /** A fabric, a sheet, a needle: the catalog's name, which may be the shop's own. */
   material: ({ name }: { name: string }, _: Voice): string => name,
+  garmentLabel: 'garment',
+  /** What a garment that was named is most likely made of. */
+  garment: ({ name, madeOf }: { name: string; madeOf: string }, _: Voice): string => `${name}: ${madeOf}`,
+  anotherGarment: 'If yours is made of something else, use --fabric ask.',
   turnedSheet: ({ name, angleDeg }: { name: string; angleDeg: number }, say: Voice): string =>
     angleDeg === 0 ? name : `${name} turned ${say.plain(angleDeg, 1)}°`,
   none: 'none',
