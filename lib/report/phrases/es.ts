@@ -170,7 +170,7 @@ const card: Phrases['card'] = {
   scale: ({ reduction }) =>
     reduction === 1
       ? 'Tamaño real, si se imprime al 100 %:'
-      : `NO ES TAMAÑO REAL: dibujado a 1 : ${reduction}.`,
+      : `NO ES TAMAÑO REAL: dibujado a 1:${reduction}.`,
   bars: ({ reduction }) =>
     reduction === 1
       ? 'las barras deben medir lo que dicen.'
@@ -188,7 +188,7 @@ const card: Phrases['card'] = {
   },
   fieldDashed: 'Línea cortada: campo del bastidor, con el diseño centrado.',
   startsNumbered: 'Números: donde empieza cada color.',
-  hoopAt: ({ reduction }) => `Bastidor a 1 : ${reduction}`,
+  hoopAt: ({ reduction }) => `Bastidor a 1:${reduction}`,
   hoopInset: ', su campo en línea cortada, el diseño centrado',
   colors: {
     title: 'Colores',

@@ -3,11 +3,13 @@
 import type { Voice } from '../../../lib/report/phrases/voice.js';
 import type { Phrases } from '../../../lib/report/phrases/words.js';
 
+export * from './plan-examples.js';
+export * from './rewrite-examples.js';
 export * from './shop-examples.js';
 
 /** For each phrase that takes parameters some of them; plain strings need none. */
 export type Examples<T> = {
-  readonly [K in keyof T as T[K] extends string ? never : K]: T[K] extends (
+  readonly [K in keyof T as T[K] extends string | readonly string[] ? never : K]: T[K] extends (
     params: infer P,
     say: Voice,
   ) => string

@@ -46,7 +46,7 @@ export const card = {
   top: 'TOP',
   grain: 'grain',
   scale: ({ reduction }: { reduction: number }, _: Voice): string =>
-    reduction === 1 ? 'True size, if printed at 100 %:' : `NOT TRUE SIZE: drawn at 1 : ${reduction}.`,
+    reduction === 1 ? 'True size, if printed at 100 %:' : `NOT TRUE SIZE: drawn at 1:${reduction}.`,
   bars: ({ reduction }: { reduction: number }, _: Voice): string =>
     reduction === 1 ? 'the bars must measure what they say.' : 'The bars are true if printed at 100 %.',
   /** Where the origin of the file lies from the middle; lengths that a hand measures, null where it is none. */
@@ -61,7 +61,7 @@ export const card = {
   },
   fieldDashed: 'Dashed: field of the hoop, the design centered.',
   startsNumbered: 'Numbers: where each color starts.',
-  hoopAt: ({ reduction }: { reduction: number }, _: Voice): string => `Hoop at 1 : ${reduction}`,
+  hoopAt: ({ reduction }: { reduction: number }, _: Voice): string => `Hoop at 1:${reduction}`,
   hoopInset: ', its field dashed, the design centered',
   colors: {
     title: 'Colors',
