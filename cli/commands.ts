@@ -230,6 +230,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       }),
       format: oneOf(['text', 'json'], 'how to report'),
       rows: flag('list every row of the log, not only those to check'),
+      explain: flag('the fitted figures as well, how sure they are and what they rest on'),
       force,
     },
     slow: true,

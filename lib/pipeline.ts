@@ -4,6 +4,7 @@
  */
 import { adviseOn, planWish } from './advice/advise-on.js';
 import { calibrate } from './calibrate/calibrate.js';
+import { isRefused } from './calibrate/refusal.js';
 import { readSewOutLog } from './calibrate/sew-out-log.js';
 import { UNBOUNDED } from './core/budget.js';
 import type { FullShop } from './full-shop.js';
@@ -13,6 +14,7 @@ import { PARAMETERS } from './mechanics/parameters.js';
 import { mechanicsWith } from './mechanics/with-figures.js';
 import { withAdvice } from './report/advise/in-vet.js';
 import { adviceAsReport } from './report/advise/report.js';
+import { noFit } from './report/calibrate/faults.js';
 import { columnsRisk } from './report/columns-risk.js';
 import { changeForeseen } from './report/compare/risk-change.js';
 import { relayReport } from './report/relay/report.js';
@@ -81,10 +83,12 @@ export function fullShop(shop: Shop): FullShop {
   };
 
   // graded sew-outs → the parameters that suit them
-  const fit: FullShop['calibrate'] = (rows, designs, place, budget = UNBOUNDED) =>
-    budget.run(() =>
-      calibrate({ rows, designs, catalogue, parameters, washes: figures.accept.washes, place }),
-    );
+  const fit: FullShop['calibrate'] = async (rows, designs, place, budget = UNBOUNDED) => {
+    const { washes } = figures.accept;
+    const fitted = await budget.run(() => calibrate({ rows, designs, catalogue, parameters, washes }));
+    if (isRefused(fitted)) throw noFit(fitted.lack, place);
+    return fitted;
+  };
 
   return {
     ...{ ...shop, ...mechanics, catalogue, parameters, change, advise, vetOn, relay, resew, calibrate: fit },

@@ -1,10 +1,15 @@
 import { dirname, resolve } from 'node:path';
-import { type RowFault, unsewnRows } from '../../lib/calibrate/index.js';
+import { type Fault, type RowFault, unsewnRows } from '../../lib/calibrate/index.js';
 import { LieflatError, penetrations, toJson } from '../../lib/index.js';
 import { readBytes } from '../../lib/io/index.js';
 import { type FullShop, fullShop } from '../../lib/pipeline.js';
 import { withCalibration } from '../../lib/profile/index.js';
-import { calibrateReport, calibrateToText } from '../../lib/report/index.js';
+import {
+  calibrateReport,
+  calibrateToText,
+  type RowFaultReport,
+  rowFaultReport,
+} from '../../lib/report/index.js';
 import type { SewnDesign } from '../../lib/rework/index.js';
 import { budgetOf, USUAL_LIMITS } from '../budget.js';
 import { EXIT, type Handler, type TypedWords } from '../command.js';
@@ -18,6 +23,7 @@ interface CalibrateArgs extends TypedWords, Everywhere, Pick<Report, 'force'> {
   out: string;
   format: 'text' | 'json';
   rows: boolean;
+  explain: boolean;
 }
 
 /**
@@ -39,10 +45,12 @@ export const calibrate: Handler<CalibrateArgs> = async (args, io) => {
   );
   const faults: RowFault[] = [
     ...log.faults,
-    ...log.rows.flatMap(({ line, file }) => (unread.has(file) ? [{ line, ...unread.get(file)! }] : [])),
+    ...log.rows.flatMap(({ line, file }): RowFault[] =>
+      unread.has(file) ? [{ line, ...unread.get(file)! }] : [],
+    ),
     ...unsewnRows({ rows: log.rows, designs }),
   ].sort((a, b) => a.line - b.line);
-  await reportFaults(name, faults, io);
+  await reportFaults(name, faults.map(rowFaultReport), io);
   const wrong = new Set(faults.map(({ line }) => line));
   const rows = log.rows.filter(({ line }) => !wrong.has(line));
   const calibration = await underNotice('working out what the sew-outs say', io, () =>
@@ -54,11 +62,7 @@ export const calibrate: Handler<CalibrateArgs> = async (args, io) => {
     io.stdout,
     format === 'json'
       ? toJson(report)
-      : await calibrateToText(
-          report,
-          await textOptions({ units: 'mm', out: undefined, force }, io),
-          args.rows,
-        ),
+      : await calibrateToText(report, await textOptions({ units: 'mm', out: undefined, force }, io), args),
   );
   return faults.length > 0 ? EXIT.unable : EXIT.clean;
 };
@@ -66,7 +70,7 @@ export const calibrate: Handler<CalibrateArgs> = async (args, io) => {
 /** Every design once, from where the log lies; what is in the way of one is told of each of its rows. */
 async function designsOf(files: ReadonlySet<string>, folder: string, shop: FullShop, io: Io) {
   const designs = new Map<string, SewnDesign>();
-  const unread = new Map<string, Omit<RowFault, 'line'>>();
+  const unread = new Map<string, Fault>();
   for (const file of files) {
     const path = resolve(folder, file);
     io.inputs?.push(path);
@@ -75,18 +79,21 @@ async function designsOf(files: ReadonlySet<string>, folder: string, shop: FullS
       const stitches = penetrations(read.design);
       if (stitches.count > 0)
         designs.set(file, { stitches, objects: budget.run(() => shop.objectsOf(stitches, read)) });
-      else unread.set(file, { what: `no stitch is in ${file}`, todo: 'name the design that was sewn' });
+      else unread.set(file, { code: 'design-empty', params: { file } });
     } catch (error) {
       if (!(error instanceof LieflatError)) throw error;
-      unread.set(file, { what: `${file}: ${error.what}`, todo: error.todo });
+      unread.set(file, {
+        code: 'design-unreadable',
+        params: { file, what: error.what, todo: error.todo },
+      });
     }
   }
   return { designs, unread };
 }
 
 /** Every fault once, at the first row that has it: a design that cannot be read may stand in many. */
-async function reportFaults(name: string, faults: readonly RowFault[], io: Io): Promise<void> {
-  const alike = new Map<string, RowFault & { others: number }>();
+async function reportFaults(name: string, faults: readonly RowFaultReport[], io: Io): Promise<void> {
+  const alike = new Map<string, RowFaultReport & { others: number }>();
   for (const fault of faults) {
     const known = alike.get(fault.what);
     if (known) known.others++;

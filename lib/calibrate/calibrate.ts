@@ -14,11 +14,13 @@ import {
   predicted,
   priorsOf,
 } from './fit.js';
-import { freeValues } from './free-parameters.js';
+import { type FreeName, freeValues } from './free-parameters.js';
 import { nextSewOuts, type SewOutCandidate, type Suggestion } from './next-sew-outs.js';
-import type { LoggedSewOut, RowFault } from './sew-out-log.js';
+import { isRefused, type Refused } from './refusal.js';
+import type { Fault, RowFault } from './row-fault.js';
+import type { LoggedSewOut } from './sew-out-log.js';
 import { type ModelSettings, type SewOutModel, sewOutModels } from './sew-out-model.js';
-import { type HeldParameter, requireSupport, type Support, supported } from './support.js';
+import { type Support, supported, supportOf } from './support.js';
 import { underlayText } from './underlay-text.js';
 
 export interface CalibrateInput {
@@ -30,8 +32,6 @@ export interface CalibrateInput {
   readonly parameters?: MechanicsParameters;
   /** Launderings that the shop judges by, for what to sew next. */
   readonly washes: number;
-  /** What the log is called in errors. */
-  readonly place: string;
 }
 
 /** What decides how a sew-out comes out. */
@@ -69,7 +69,7 @@ export interface FitErrors {
 export interface Calibration {
   readonly parameters: readonly FittedParameter[];
   /** Left as they were, as the log says nothing of them. */
-  readonly held: readonly HeldParameter[];
+  readonly held: readonly FreeName[];
   readonly support: Support;
   readonly start: MechanicsParameters;
   readonly rows: readonly RowResult[];
@@ -100,14 +100,13 @@ export function unsewnRows({ rows, designs }: Pick<CalibrateInput, 'rows' | 'des
   return rows.flatMap(({ line, file, underlay, width }) => {
     const design = designs.get(file);
     if (!design) return [];
-    const list = `lieflat vet ${file} --objects lists them`;
     const named = [...underlay.map(({ object }) => object), ...(width ? [width.object] : [])];
     const missing = named.find((id) => !design.objects.some((object) => object.id === id));
-    if (missing !== undefined) return [{ line, what: `${file} has no object ${missing}`, todo: list }];
+    if (missing !== undefined) return [{ line, code: 'object-unknown', params: { file, object: missing } }];
     const wrong = underlay.find(
       ({ object }) => !design.objects.some(({ id, kind }) => id === object && kind === 'satin'),
     );
-    if (wrong) return [{ line, what: `object ${wrong.object} of ${file} is not a satin column`, todo: list }];
+    if (wrong) return [{ line, code: 'object-no-column', params: { file, object: wrong.object } }];
     const fault = width && widthFault(design, file, width.object, width.widthMm);
     return fault ? [{ line, ...fault }] : [];
   });
@@ -116,23 +115,15 @@ export function unsewnRows({ rows, designs }: Pick<CalibrateInput, 'rows' | 'des
 function widthFault(
   { stitches, objects }: SewnDesign,
   file: string,
-  id: number,
+  object: number,
   seenMm: number,
-): Omit<RowFault, 'line'> | null {
-  const inFile = widthInFile(stitches, objects.find((object) => object.id === id)!);
-  const object = `object ${id} of ${file}`;
-  if (!inFile) return { what: `${object} is a run and has no width`, todo: 'measure a column' };
-  const mm = (value: number) => value.toFixed(1);
-  if (!inFile.even)
-    return {
-      what: `${object} is ${mm(inFile.from)} to ${mm(inFile.to)} mm wide in the file`,
-      todo: 'measure a column that has the same width all along',
-    };
-  if (seenMm < NARROWEST_PART * inFile.widthMm || seenMm > inFile.widthMm + WIDER_MM)
-    return {
-      what: `${object} is ${mm(inFile.widthMm)} mm wide in the file and cannot be ${seenMm} mm wide when sewn`,
-      todo: 'measure across its stitches, in millimeters, and check the object number',
-    };
+): Fault | null {
+  const inFile = widthInFile(stitches, objects.find(({ id }) => id === object)!);
+  if (!inFile) return { code: 'object-no-width', params: { file, object } };
+  const { even, from: fromMm, to: toMm, widthMm: fileMm } = inFile;
+  if (!even) return { code: 'object-uneven', params: { file, object, fromMm, toMm } };
+  if (seenMm < NARROWEST_PART * fileMm || seenMm > fileMm + WIDER_MM)
+    return { code: 'width-of-another', params: { file, object, fileMm, seenMm } };
   return null;
 }
 
@@ -143,13 +134,11 @@ interface FitReading {
   readonly seen: number;
 }
 
-/**
- * Rows are taken as they are: leave those of {@link unsewnRows} out before.
- * @throws LieflatError `no-fit` where the log cannot carry a fit, saying what is missing
- */
-export async function calibrate(input: CalibrateInput): Promise<Calibration> {
-  const { designs, catalogue, parameters: start = PARAMETERS, place } = input;
-  const support = requireSupport(input.rows, place);
+/** Rows are taken as they are: leave those of {@link unsewnRows} out before. Refused where the log cannot carry a fit. */
+export async function calibrate(input: CalibrateInput): Promise<Calibration | Refused> {
+  const { designs, catalogue, parameters: start = PARAMETERS } = input;
+  const support = supportOf(input.rows);
+  if (isRefused(support)) return support;
   const used = (row: LoggedSewOut) => (support.grades && row.grade !== null) || row.width !== null;
   const rows = input.rows.filter(used);
   const priors = priorsOf(PARAMETERS);
@@ -159,12 +148,13 @@ export async function calibrate(input: CalibrateInput): Promise<Calibration> {
   const readings = rows.flatMap((row) =>
     readingsOf(row, models.get(keyOf(row))!, designs.get(row.file)!, support),
   );
-  const { names, held } = await supported(
+  const told = await supported(
     readings.map(({ looked }) => looked),
     start,
     priors,
-    place,
   );
+  if (isRefused(told)) return told;
+  const { names, held } = told;
   const fit = await fitSewOuts(
     readings.map(({ looked, seen }) => ({ ...looked, seen })),
     names,

@@ -8,6 +8,7 @@ import type { StackedSheet } from '../mechanics/goods.js';
 import { parseStack, stackText } from '../mechanics/stack-notation.js';
 import { LOG_COLUMNS, RULER_COLUMNS } from './log-columns.js';
 import { isGrade } from './rater.js';
+import type { Fault, RowFault } from './row-fault.js';
 import { readUnderlay, type UnderlayAsSewn, underlayText } from './underlay-text.js';
 
 const COLUMNS = [...LOG_COLUMNS, ...RULER_COLUMNS] as const;
@@ -39,13 +40,6 @@ export interface LoggedSewOut {
   /** Null where nobody measured it. */
   readonly width: LoggedWidth | null;
   readonly remarks: string;
-}
-
-/** A row that cannot be used. */
-export interface RowFault {
-  readonly line: number;
-  readonly what: string;
-  readonly todo: string;
 }
 
 export interface SewOutLog {
@@ -87,7 +81,7 @@ export async function readSewOutLog(bytes: Uint8Array, catalogue: Catalogue): Pr
     if (cell('grade') === '' && cell('width_mm') === '' && cell('file') !== '') ungraded.push(line);
     else {
       const row = await readRow(cell, line, catalogue);
-      if ('what' in row) faults.push(row);
+      if ('code' in row) faults.push({ ...row, line });
       else rows.push(row);
     }
   }
@@ -121,42 +115,28 @@ async function readRow(
   cell: (column: LogColumn) => string,
   line: number,
   catalogue: Catalogue,
-): Promise<LoggedSewOut | RowFault> {
-  const fault = (what: string, todo: string): RowFault => ({ line, what, todo });
+): Promise<LoggedSewOut | Fault> {
   // A spreadsheet is kept from reading a name as a formula by an apostrophe before it.
   const file = cell('file').replace(/^'(?=[=+\-@])/, '');
-  if (file === '') return fault('the file is missing', 'name the design that was sewn');
+  if (file === '') return { code: 'file-missing', params: {} };
   const fabric = cell('fabric').toLowerCase();
   if (!Object.hasOwn(catalogue.fabrics, fabric)) {
-    const near = await nearestName(fabric, Object.keys(catalogue.fabrics));
-    return fault(
-      fabric === '' ? 'the fabric is missing' : `the fabric ${JSON.stringify(fabric)} is not known`,
-      near ? `did you mean ${near}?` : 'lieflat catalog fabrics lists ids',
-    );
+    if (fabric === '') return { code: 'fabric-missing', params: {} };
+    const near = (await nearestName(fabric, Object.keys(catalogue.fabrics))) ?? null;
+    return { code: 'fabric-unknown', params: { fabric, near } };
   }
-  const given = cell('stack').toLowerCase();
-  if (given === '')
-    return fault('the stack is missing', `write what lay behind, as ${USUAL_SHEET.id}, or none`);
-  let stack: StackedSheet[];
-  try {
-    stack = parseStack(given, catalogue);
-  } catch (error) {
-    if (!(error instanceof LieflatError)) throw error;
-    return fault(`the stack ${JSON.stringify(given)}: ${error.what}`, error.todo);
-  }
+  const stack = readStack(cell('stack').toLowerCase(), catalogue);
+  if ('code' in stack) return stack;
   const underlay = readUnderlay(cell('underlay'));
-  if ('what' in underlay) return fault(underlay.what, underlay.todo);
+  if ('code' in underlay) return underlay;
   const washes = numberIn(cell('washes') || '0');
   if (!(Number.isInteger(washes) && washes >= 0 && washes <= MOST_WASHES))
-    return fault(`washes cannot be ${JSON.stringify(cell('washes'))}`, 'give a whole number from 0');
+    return { code: 'washes-unreadable', params: { washes: cell('washes') } };
   const grade = cell('grade') === '' ? null : numberIn(cell('grade'));
   if (grade !== null && !isGrade(grade))
-    return fault(
-      `the grade cannot be ${JSON.stringify(cell('grade'))}`,
-      'give 5 (smooth) to 1 (severe) in half steps',
-    );
+    return { code: 'grade-unreadable', params: { grade: cell('grade') } };
   const width = readWidth(cell('object'), cell('width_mm'), washes);
-  if (width && 'what' in width) return fault(width.what, width.todo);
+  if (width && 'code' in width) return width;
   return {
     line,
     file,
@@ -172,30 +152,24 @@ async function readRow(
   };
 }
 
+function readStack(stack: string, catalogue: Catalogue): StackedSheet[] | Fault {
+  if (stack === '') return { code: 'stack-missing', params: { usual: USUAL_SHEET.id } };
+  try {
+    return parseStack(stack, catalogue);
+  } catch (error) {
+    if (!(error instanceof LieflatError)) throw error;
+    return { code: 'stack-unreadable', params: { stack, what: error.what, todo: error.todo } };
+  }
+}
+
 /** Null where no width was written down. */
-function readWidth(
-  object: string,
-  width: string,
-  washes: number,
-): LoggedWidth | { what: string; todo: string } | null {
+function readWidth(object: string, width: string, washes: number): LoggedWidth | Fault | null {
   if (width === '') return null;
   const widthMm = numberIn(width);
-  if (!(widthMm > 0 && widthMm <= WIDEST_MM))
-    return {
-      what: `width_mm cannot be ${JSON.stringify(width)}`,
-      todo: 'give the sewn width in millimeters, a number and nothing else',
-    };
-  if (!/^[1-9]\d{0,5}$/.test(object))
-    return {
-      what:
-        object === '' ? 'width_mm has no object beside it' : `the object cannot be ${JSON.stringify(object)}`,
-      todo: 'give the number of the object that was measured, as lieflat vet --objects lists it',
-    };
-  if (washes > 0)
-    return {
-      what: `width_mm was written down after ${washes} ${washes === 1 ? 'wash' : 'washes'}`,
-      todo: 'measure before washing, in a row with washes 0, and leave width_mm empty here',
-    };
+  if (!(widthMm > 0 && widthMm <= WIDEST_MM)) return { code: 'width-unreadable', params: { width } };
+  if (object === '') return { code: 'width-of-nothing', params: {} };
+  if (!/^[1-9]\d{0,5}$/.test(object)) return { code: 'object-unreadable', params: { object } };
+  if (washes > 0) return { code: 'width-after-washing', params: { washes } };
   return { object: Number(object), widthMm };
 }
 

@@ -1,4 +1,5 @@
 import { LAID_UNDERLAYS, type LaidUnderlay } from '../stitch/laid-underlay.js';
+import type { Fault } from './row-fault.js';
 
 /** Underlay as it lies in the file. */
 export const AS_IS = 'as-is';
@@ -23,25 +24,20 @@ const isLaid = (kind: string): kind is LaidUnderlay => (LAID_UNDERLAYS as readon
  * Reads what {@link underlayText} writes; capitals, further blanks and an empty text (as it lies in the file) are taken as well.
  * @returns the changes by rising object, or what is wrong with the text
  */
-export function readUnderlay(text: string): UnderlayAsSewn[] | { what: string; todo: string } {
+export function readUnderlay(text: string): UnderlayAsSewn[] | Fault {
   const plain = text.trim().toLowerCase();
   if (plain === '' || plain === AS_IS) return [];
   const byObject = new Map<number, LaidUnderlay>();
   for (const part of plain.split(';').map((p) => p.trim())) {
     if (part === '') continue;
     const [kind, ids, ...rest] = part.split(':').map((p) => p.trim());
-    const known = `write as-is, or a kind (${LAID_UNDERLAYS.join(', ')}) and objects, as fill:1 2 7`;
-    if (!isLaid(kind) || rest.length > 0)
-      return { what: `the underlay ${JSON.stringify(part)} is unknown`, todo: known };
-    if (!/^\d{1,6}( +\d{1,6})*$/.test(ids ?? ''))
-      return { what: `the underlay ${JSON.stringify(part)} names no objects by number`, todo: known };
+    const params = { part, kinds: LAID_UNDERLAYS };
+    if (!isLaid(kind) || rest.length > 0) return { code: 'underlay-unknown', params };
+    if (!/^\d{1,6}( +\d{1,6})*$/.test(ids ?? '')) return { code: 'underlay-of-nothing', params };
     for (const id of ids.split(/ +/).map(Number)) {
       const before = byObject.get(id);
       if (before && before !== kind)
-        return {
-          what: `object ${id} has two underlays, ${before} and ${kind}`,
-          todo: 'leave one of them out',
-        };
+        return { code: 'underlay-twice', params: { object: id, kinds: [before, kind] } };
       byObject.set(id, kind);
     }
   }

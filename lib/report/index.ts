@@ -8,7 +8,8 @@ export type {
 } from './advise/plan-report.js';
 export type { AdviseReport } from './advise/report.js';
 export { batchSummaryPage } from './batch/page.js';
-export { calibrateToText } from './calibrate/document.js';
+export { type CalibrateDetail, calibrateToText } from './calibrate/document.js';
+export { type RowFaultReport, rowFaultReport } from './calibrate/faults.js';
 export {
   type CalibrateReport,
   type CalibrateReportInput,

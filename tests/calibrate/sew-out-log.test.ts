@@ -5,6 +5,7 @@ import { readSewOutLog } from '../../lib/calibrate/sew-out-log.js';
 import { readUnderlay, underlayText } from '../../lib/calibrate/underlay-text.js';
 import { LieflatError } from '../../lib/core/errors.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
+import { rowFaultReport } from '../../lib/report/calibrate/faults.js';
 import { recordLines } from '../../lib/report/card/record.js';
 import { LAID_UNDERLAYS } from '../../lib/stitch/laid-underlay.js';
 
@@ -132,8 +133,9 @@ describe('the log of sew-outs', () => {
     expect(rows).toEqual([]);
     expect(faults).toHaveLength(1);
     expect(faults[0].line).toBe(2);
-    expect(faults[0].what).toContain(what);
-    expect(faults[0].todo).toContain(todo);
+    const said = rowFaultReport(faults[0]);
+    expect(said.what).toContain(what);
+    expect(said.todo).toContain(todo);
   });
 
   it.each([
@@ -160,8 +162,9 @@ describe('the log of sew-outs', () => {
     expect(rows.map(({ line }) => line)).toEqual([2, 4]);
     expect(faults).toHaveLength(1);
     expect(faults[0].line).toBe(3);
-    expect(faults[0].what).toContain(what);
-    expect(faults[0].todo).toContain(todo);
+    const said = rowFaultReport(faults[0]);
+    expect(said.what).toContain(what);
+    expect(said.todo).toContain(todo);
   });
 
   it.each([
@@ -217,7 +220,11 @@ describe('the log of sew-outs', () => {
             expect(Number.isInteger(washes) && washes >= 0).toBe(true);
             expect(Object.hasOwn(CATALOGUE.fabrics, fabric)).toBe(true);
           }
-          for (const { line } of faults) expect(line).toBeGreaterThan(0);
+          for (const fault of faults) {
+            expect(fault.line).toBeGreaterThan(0);
+            const { what, todo } = rowFaultReport(fault);
+            expect(`${what}; ${todo}`).not.toMatch(/undefined|NaN/);
+          }
           expect(new Set(ungraded).size).toBe(ungraded.length);
         } catch (error) {
           if (!(error instanceof LieflatError)) throw error;

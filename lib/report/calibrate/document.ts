@@ -1,190 +1,217 @@
-/** A fit for a person at a terminal: whether it helps, what it says, what to look at, what to do next. */
-
-import { counted, fixed } from '../quantities.js';
-import { NO_PAINT } from '../render/paint.js';
-import { printable } from '../render/printable.js';
-import { textTable } from '../render/text-table.js';
-import { wrap } from '../render/wrap.js';
+/** A fit as a document: whether it helps, what it says of the shop, what to look at and do next; the figures only for whoever asks. */
+import { AS_IS } from '../../calibrate/underlay-text.js';
+import type { Block, Fact, ReportDocument, Section, Verdict } from '../document.js';
+import { type Words, wordsFor } from '../phrases/words.js';
+import { renderText } from '../render/text.js';
 import type { TextOptions } from '../text-options.js';
-import { type CalibrateReport, parameterWords, type SettingReport } from './report.js';
+import type { CalibrateReport, SettingReport } from './report.js';
 
-const INDENT = '  ';
-/** By so many grades, or mm, the fit has to predict rows better than before to be worth using. */
-const WORTH = 0.05;
-const WORTH_MM = 0.02;
+type CalibrateWords = Words<'calibrate' | 'common'>;
+type Parameter = CalibrateReport['parameters'][number];
+type Row = CalibrateReport['rows'][number];
 
-/** Every line fits the width; names are made safe for a terminal. `all` lists every row. */
-export function calibrateToText(report: CalibrateReport, options: TextOptions, all = false): string {
-  const sections = [
-    summary(report, options),
-    parameters(report, options),
-    rows(report, options, all),
-    next(report, options),
-    trust(report, options),
-  ];
-  return sections
-    .filter((lines) => lines.length > 0)
-    .map((lines) => `${lines.join('\n')}\n`)
-    .join('\n');
+export interface CalibrateDetail {
+  /** Every row of the log, not only those to check. */
+  readonly rows?: boolean;
+  /** The fitted figures with their ranges, and what they rest on. */
+  readonly explain?: boolean;
 }
 
-function summary(report: CalibrateReport, { width, paint = NO_PAINT }: TextOptions): string[] {
-  const { log, errors, widthErrors } = report;
-  const helps = worthUsing(report);
-  const word = helps ? 'FITTED' : 'NO BETTER';
-  const [first, ...more] = wrap(
-    `${printable(log.path)}: ${counted(log.used, 'sew-out')}, ${log.settings} of them different`,
-    width,
-    `${word}  `,
-    INDENT,
-  );
+export function calibrateDocument(
+  report: CalibrateReport,
+  words: CalibrateWords,
+  { rows = false, explain = false }: CalibrateDetail = {},
+): ReportDocument {
+  const { calibrate } = words;
+  return {
+    title: calibrate.title,
+    language: 'en',
+    blocks: [
+      verdict(report, words),
+      { is: 'facts', facts: facts(report, words) },
+      ...notes(report, words),
+      { is: 'section', title: calibrate.saysTitle, blocks: [{ is: 'list', items: says(report, words) }] },
+      rowsSection(report, words, rows),
+      next(report, words, explain),
+      ...(explain ? [figures(report, words)] : []),
+      howSure(report, words, explain),
+    ],
+  };
+}
+
+/** The same as text: what `lieflat calibrate` prints. Every line fits the width. */
+export function calibrateToText(
+  report: CalibrateReport,
+  options: TextOptions,
+  detail?: CalibrateDetail,
+): string {
+  const words = wordsFor({ units: options.units, detail: 'full' });
+  return renderText(calibrateDocument(report, words, detail), options);
+}
+
+function verdict({ log, helps }: CalibrateReport, { calibrate }: CalibrateWords): Verdict {
+  return {
+    is: 'verdict',
+    level: helps ? 'sound' : 'warn',
+    word: helps ? calibrate.fitted : calibrate.noBetter,
+    line: calibrate.log({ path: log.path, sewOuts: log.used, setups: log.settings }),
+  };
+}
+
+function facts({ log, errors, widthErrors }: CalibrateReport, { calibrate }: CalibrateWords): Fact[] {
   const left = [
-    ...(log.faults.length > 0 ? [`${counted(log.faults.length, 'row')} left out as wrong`] : []),
-    ...(log.ungraded.length > 0 ? [`${counted(log.ungraded.length, 'row')} not graded yet`] : []),
+    ...(log.faults.length > 0 ? [calibrate.wrong({ rows: log.faults.length })] : []),
+    ...(log.ungraded.length > 0 ? [calibrate.ungraded({ rows: log.ungraded.length })] : []),
   ];
-  const say = (text: string) => wrap(text, width, INDENT);
+  const off = ({ before, fitted: now }: { before: number; fitted: number }) => ({ before, now });
   return [
-    `${(helps ? paint.sound : paint.warn)(word)}${paint.strong(first.slice(word.length))}`,
-    ...more.map((line) => paint.strong(line)),
-    ...(errors
-      ? say(
-          `Predicted grades were off by ${fixed(errors.before, 2)} before the fit and are off by ${fixed(errors.fitted, 2)} now (by ${fixed(errors.leaveOneOut, 2)} on a sew-out that the fit has not seen).`,
-        )
-      : []),
-    ...(widthErrors
-      ? say(
-          `Predicted widths were off by ${fixed(widthErrors.before, 2)} mm before the fit and are off by ${fixed(widthErrors.fitted, 2)} mm now.`,
-        )
-      : []),
-    ...(helps ? [] : say('What you use now predicts these sew-outs about as well: keep it.')),
-    ...(log.gradesLack ? say(`The grades were not used: ${log.gradesLack}.`) : []),
-    ...(left.length > 0 ? say(`${left.join(', ')}.`) : []),
+    ...(errors ? [{ label: calibrate.gradesLabel, text: calibrate.gradesOff(off(errors)) }] : []),
+    ...(widthErrors ? [{ label: calibrate.widthsLabel, text: calibrate.widthsOff(off(widthErrors)) }] : []),
+    ...(left.length > 0 ? [{ label: calibrate.logLabel, text: left.join(', ') }] : []),
   ];
 }
 
-/** Grades are told by rows that the fit has not seen; a ruler is believed. */
-function worthUsing({ errors, widthErrors }: CalibrateReport): boolean {
-  if (!errors) return true;
-  return (
-    errors.leaveOneOut <= errors.before - WORTH ||
-    (widthErrors !== null && widthErrors.fitted <= widthErrors.before - WORTH_MM)
-  );
+function notes({ helps, log }: CalibrateReport, { calibrate }: CalibrateWords): Block[] {
+  const lines = [
+    ...(helps ? [] : [calibrate.keep]),
+    ...(log.gradesLack === null ? [] : [calibrate.gradesUnused({ lack: log.gradesLack })]),
+  ];
+  return lines.map((text) => ({ is: 'paragraph', text }));
 }
 
-function parameters({ parameters, held }: CalibrateReport, { width }: TextOptions): string[] {
+/** A sentence a figure; what the log says nothing of comes last. */
+function says({ parameters, held }: CalibrateReport, { calibrate }: CalibrateWords): string[] {
   return [
-    'What the sew-outs say',
-    ...textTable(
-      [
-        { head: 'parameter', align: 'left' },
-        { head: 'fitted', align: 'right' },
-        { head: '95% sure', align: 'right' },
-        { head: 'built in', align: 'right' },
-        { head: 'settled', align: 'right' },
-        { head: 'it is', align: 'left', flexible: true },
-      ],
-      parameters.map((p) => [
-        p.name,
-        `${short(p.value)} ${p.unit}`.trim(),
-        `${short(p.interval.low)} to ${short(p.interval.high)}`,
-        String(p.builtIn.value),
-        `${fixed(100 * p.told, 0)}%`,
-        p.meaning,
-      ]),
-      width,
-      INDENT,
-    ),
+    ...parameters.map((parameter) => saying(parameter, calibrate)),
     ...parameters
       .filter(({ atBound }) => atBound)
-      .flatMap(({ name }) =>
-        wrap(
-          `${name} went as far as it may: check that the log names the right fabrics and backings.`,
-          width,
-          INDENT,
-        ),
-      ),
-    ...held.flatMap(({ name, value, unit, why }) =>
-      wrap(
-        `${name} (${parameterWords(name)}) stays ${value}${unit ? ` ${unit}` : ''}: ${why}.`,
-        width,
-        INDENT,
-      ),
-    ),
+      .map(({ name }) => calibrate.atBound({ meaning: calibrate.meanings[name] })),
+    ...held.map(({ name, why }) => calibrate.held({ meaning: calibrate.meanings[name], why })),
   ];
 }
 
-function rows({ rows, log }: CalibrateReport, { width }: TextOptions, all: boolean): string[] {
-  const lines = rows.flatMap((row) => {
-    const place = `${printable(log.path)}:${row.line}`;
-    const mark = (outlying: boolean) => (outlying && all ? ' !' : '');
-    const { width: by } = row;
-    const grade = [
-      place,
-      settingWords(row),
-      `grade ${row.grade}`,
-      fixed(row.foretold ?? 0, 1),
-      `${signed(row.residual ?? 0, 1)}${mark(row.outlying)}`,
-    ];
-    const measured = by && [
-      place,
-      `object ${by.object} of ${settingWords(row)}`,
-      `${by.measured} mm`,
-      fixed(by.foretold, 2),
-      `${signed(by.residual, 2)}${mark(by.outlying)}`,
-    ];
+function saying({ name, stands, sure }: Parameter, calibrate: CalibrateWords['calibrate']): string {
+  if (stands === 'open') return calibrate.littleTold({ meaning: calibrate.meanings[name] });
+  return stands === 'usual' ? calibrate.stands[name].usual : calibrate.stands[name][stands]({ sure });
+}
+
+function rowsSection({ rows, log }: CalibrateReport, words: CalibrateWords, all: boolean): Section {
+  const { calibrate } = words;
+  const { column } = calibrate;
+  return {
+    is: 'section',
+    title: all ? calibrate.rowsTitle : calibrate.checkTitle,
+    blocks: [
+      {
+        is: 'table',
+        id: 'rows',
+        columns: [
+          { head: column.row, namesRow: true },
+          { head: column.sewn, flexible: true },
+          { head: column.seen, number: true },
+          { head: column.predicted, number: true },
+          { head: column.off, number: true },
+        ],
+        rows: rows.flatMap((row) => readings(row, log.path, words, all)),
+      },
+    ],
+  };
+}
+
+/** The grade and the width of a row, those that are to be shown. */
+function readings(row: Row, path: string, { calibrate, say }: CalibrateWords, all: boolean): string[][] {
+  const at = calibrate.rowAt({ path, line: row.line });
+  const sewOut = sewOutOf(row, calibrate);
+  const { grade, foretold, residual, outlying, width } = row;
+  const off = (by: number, decimals: number, far: boolean) =>
+    calibrate.off({ by, decimals, marked: far && all });
+  const graded = [
+    at,
+    sewOut,
+    calibrate.grade({ grade: grade ?? 0 }),
+    say.fixed(foretold ?? 0, 1),
+    off(residual ?? 0, 1, outlying),
+  ];
+  const measured = width && [
+    at,
+    calibrate.objectOf({ object: width.object, sewOut }),
+    calibrate.width({ mm: width.measured }),
+    say.fixed(width.foretold, 2),
+    off(width.residual, 2, width.outlying),
+  ];
+  return [
+    ...(grade !== null && (all || outlying) ? [graded] : []),
+    ...(measured && (all || width.outlying) ? [measured] : []),
+  ];
+}
+
+function next({ next }: CalibrateReport, { calibrate }: CalibrateWords, explain: boolean): Section {
+  const items = next.map(({ object, sewOuts, narrows, ...setting }) => {
+    const sewOut = sewOutOf(setting, calibrate);
+    const { name, part } = narrows;
     return [
-      ...(row.grade !== null && (all || row.outlying) ? [grade] : []),
-      ...(measured && (all || by.outlying) ? [measured] : []),
-    ];
+      object === null
+        ? calibrate.sewAndGrade({ times: sewOuts, sewOut })
+        : calibrate.measure({ object, sewOut }),
+      calibrate.tells({ meaning: calibrate.meanings[name] }),
+      ...(explain ? [calibrate.narrows({ name, part })] : []),
+    ].join(' ');
   });
-  if (lines.length === 0) return [];
-  return [
-    all ? 'Every row' : 'Check these rows: far from what is predicted',
-    ...textTable(
-      [
-        { head: 'row', align: 'left' },
-        { head: 'sewn', align: 'left', flexible: true },
-        { head: 'seen', align: 'right' },
-        { head: 'predicted', align: 'right' },
-        { head: 'off', align: 'right' },
-      ],
-      lines,
-      width,
-      INDENT,
-    ),
+  return { is: 'section', title: calibrate.nextTitle, blocks: [{ is: 'list', items }] };
+}
+
+/** The figures themselves, as a profile has them. */
+function figures(report: CalibrateReport, { calibrate, say }: CalibrateWords): Section {
+  const { column } = calibrate;
+  const { parameters, errors, widthErrors } = report;
+  const unseen = [
+    ...(errors ? [calibrate.gradeUnseen({ off: errors.leaveOneOut })] : []),
+    ...(widthErrors ? [calibrate.widthUnseen({ off: widthErrors.leaveOneOut })] : []),
+    calibrate.misses,
   ];
+  return {
+    is: 'section',
+    title: calibrate.figuresTitle,
+    blocks: [
+      {
+        is: 'table',
+        id: 'figures',
+        columns: [
+          { head: column.figure, namesRow: true },
+          { head: column.fitted, number: true },
+          { head: column.range, number: true },
+          { head: column.builtIn, number: true },
+          { head: column.settled, number: true },
+          { head: column.meaning, flexible: true },
+        ],
+        rows: parameters.map(({ name, value, unit, interval, builtIn, told, meaning }) => [
+          name,
+          calibrate.value({ value, unit }),
+          calibrate.interval(interval),
+          say.significant(builtIn.value, 3),
+          say.share(told),
+          meaning,
+        ]),
+      },
+      { is: 'paragraph', text: unseen.join(' ') },
+    ],
+  };
 }
 
-const signed = (value: number, digits: number): string => `${value > 0 ? '+' : ''}${fixed(value, digits)}`;
-
-function next({ next }: CalibrateReport, { width }: TextOptions): string[] {
-  if (next.length === 0) return [];
-  return [
-    'What to do next',
-    ...next.flatMap(({ object, sewOuts, narrows, ...setting }) => {
-      const what =
-        object === null
-          ? `Sew and grade ${counted(sewOuts, 'time')}: ${settingWords(setting)}.`
-          : `Measure the sewn width of object ${object}: ${settingWords(setting)}.`;
-      return wrap(
-        `${what} It narrows ${narrows.name} (${parameterWords(narrows.name)}) by about ${fixed(100 * narrows.part, 0)}%.`,
-        width,
-        `${INDENT}- `,
-        `${INDENT}  `,
-      );
-    }),
-  ];
+function howSure(
+  { restsOn }: CalibrateReport,
+  { calibrate, common }: CalibrateWords,
+  explain: boolean,
+): Section {
+  const lines = explain ? restsOn : [calibrate.trust.typical, calibrate.explain];
+  return {
+    is: 'section',
+    title: common.howSure,
+    blocks: lines.map((text) => ({ is: 'paragraph', text })),
+  };
 }
 
-function trust({ restsOn }: CalibrateReport, { width }: TextOptions): string[] {
-  return ['How far to trust it', ...restsOn.flatMap((line) => wrap(line, width, INDENT))];
-}
-
-const short = (value: number): string => String(Number(value.toPrecision(3)));
-
-const settingWords = ({ file, fabric, stack, underlay, washes }: SettingReport): string =>
-  [
-    `${printable(file)} on ${printable(fabric)} over ${printable(stack)}`,
-    ...(underlay === 'as-is' ? [] : [`underlay ${printable(underlay)}`]),
-    washes === 0 ? 'not washed' : washes === 1 ? 'washed once' : `washed ${counted(washes, 'time')}`,
-  ].join(', ');
+const sewOutOf = (
+  { file, fabric, stack, underlay, washes }: SettingReport,
+  { sewOut }: CalibrateWords['calibrate'],
+): string => sewOut({ file, fabric, stack, underlay: underlay === AS_IS ? null : underlay, washes });

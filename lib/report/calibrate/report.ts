@@ -6,13 +6,15 @@ import {
   type ReadingResult,
   type SewOutSetting,
 } from '../../calibrate/calibrate.js';
-import { LEVEL } from '../../calibrate/fit.js';
+import { type FittedParameter, LEVEL } from '../../calibrate/fit.js';
 import type { FreeName } from '../../calibrate/free-parameters.js';
 import { RATING_NOISE } from '../../calibrate/rater.js';
-import type { RowFault, SewOutLog } from '../../calibrate/sew-out-log.js';
+import type { SewOutLog } from '../../calibrate/sew-out-log.js';
 import { type FittedParameters, PARAMETERS } from '../../mechanics/parameters.js';
 import { RULER_NOISE } from '../../mechanics/ruler.js';
+import { wordsFor } from '../phrases/words.js';
 import { round } from '../round.js';
+import { lackInWords, type RowFaultReport, rowFaultReport } from './faults.js';
 
 export interface SettingReport {
   file: string;
@@ -24,6 +26,8 @@ export interface SettingReport {
 
 export interface CalibrateReport {
   schema: 'lieflat/calibrate@1';
+  /** The fit predicts these sew-outs well enough better to be used. */
+  helps: boolean;
   log: {
     path: string;
     /** Rows that the fit rests on, and how many different sew-outs there are among them. */
@@ -31,12 +35,12 @@ export interface CalibrateReport {
     settings: number;
     /** Lines with neither grade nor width. */
     ungraded: number[];
-    faults: RowFault[];
+    faults: readonly RowFaultReport[];
     /** Why the grades were left out of a fit to widths; null where they were not. */
     gradesLack: string | null;
   };
   parameters: {
-    name: string;
+    name: FreeName;
     meaning: string;
     unit: string;
     value: number;
@@ -48,8 +52,12 @@ export interface CalibrateReport {
     /** 0..1, part of what was not known before that the log has settled. */
     told: number;
     atBound: boolean;
+    /** Where it stands beside the built-in value; `open` where the log settles too little to say. */
+    stands: 'above' | 'below' | 'usual' | 'open';
+    /** All of its interval stands there. */
+    sure: boolean;
   }[];
-  held: { name: string; value: number; unit: string; why: string }[];
+  held: { name: FreeName; value: number; unit: string; why: string }[];
   /** Root mean square of grade written minus grade foretold; null where the fit rests on no grade. */
   errors: { before: number; fitted: number; leaveOneOut: number; oneGrade: number } | null;
   /** The same of measured widths, mm. */
@@ -72,7 +80,7 @@ export interface CalibrateReport {
     /** The object to measure with a ruler; null where the design is to be sewn and graded. */
     object: number | null;
     sewOuts: number;
-    narrows: { name: string; part: number };
+    narrows: { name: FreeName; part: number };
   })[];
   restsOn: string[];
   /** What the profile gets. */
@@ -97,23 +105,32 @@ export interface CalibrateReportInput {
   readonly calibration: Calibration;
 }
 
+/** By so many grades, or mm, the fit has to predict rows better than before to be worth using. */
+const WORTH = 0.05;
+const WORTH_MM = 0.02;
+/** Below this part of the doubt the log has settled too little to call a figure usual. */
+const LITTLE = 0.25;
+
+const { calibrate: phrases } = wordsFor({ units: 'mm', detail: 'full' });
+
 /** Nothing of the input is kept or changed. */
 export function calibrateReport({ path, log, calibration }: CalibrateReportInput): CalibrateReport {
   const { parameters, held, support, start, rows, settings, grades, widths, next } = calibration;
   const figure = (value: number) => Number(value.toPrecision(4));
   return {
     schema: 'lieflat/calibrate@1',
+    helps: worthUsing(calibration),
     log: {
       path,
       used: rows.length,
       settings,
       ungraded: [...log.ungraded],
-      faults: log.faults.map((fault) => ({ ...fault })),
-      gradesLack: support.gradesLack,
+      faults: log.faults.map(rowFaultReport),
+      gradesLack: support.gradesLack && lackInWords(support.gradesLack).what,
     },
     parameters: parameters.map(({ name, value, low, high, interval, told, atBound }) => ({
       name,
-      meaning: parameterWords(name),
+      meaning: phrases.meanings[name],
       unit: PARAMETERS[name].unit,
       value: figure(value),
       low: figure(low),
@@ -122,8 +139,14 @@ export function calibrateReport({ path, log, calibration }: CalibrateReportInput
       builtIn: { value: PARAMETERS[name].value, low: PARAMETERS[name].low, high: PARAMETERS[name].high },
       told: round(told, 2),
       atBound,
+      ...standing({ low, high, interval, told }, PARAMETERS[name].value),
     })),
-    held: held.map(({ name, why }) => ({ name, value: start[name].value, unit: start[name].unit, why })),
+    held: held.map((name) => ({
+      name,
+      value: start[name].value,
+      unit: start[name].unit,
+      why: phrases.untold[name],
+    })),
     errors: grades && { ...errorsReport(grades), oneGrade: round(grades.oneReading, 2) },
     widthErrors: widths && { ...errorsReport(widths), oneWidth: round(widths.oneReading, 2) },
     rows: rows.map(({ line, grade, width, remarks, ...row }) => ({
@@ -147,19 +170,11 @@ export function calibrateReport({ path, log, calibration }: CalibrateReportInput
       narrows: { name: narrows.name, part: round(narrows.part, 2) },
     })),
     restsOn: [
-      ...(support.gradesLack ? [`The grades were not used: ${support.gradesLack}.`] : []),
-      'Uses typical values for your fabrics and backings, not your own: where yours differ, the fit takes that in. No figure goes far from its built-in range.',
-      ...(grades
-        ? [
-            `Takes one grade by one person to be off by ${RATING_NOISE}, our own assumption, or by more where the log shows more.`,
-          ]
-        : []),
-      ...(widths
-        ? [
-            `Takes one width read with a ruler to be off by ${RULER_NOISE} mm, our own assumption, or by more where the log shows more.`,
-          ]
-        : []),
-      `All true values lie in these ranges ${100 * LEVEL} times in 100, if the model is right. "Settled" is the part of the doubt that your log has taken away.`,
+      ...(support.gradesLack ? [phrases.gradesUnused({ lack: lackInWords(support.gradesLack).what })] : []),
+      phrases.trust.typical,
+      ...(grades ? [phrases.trust.grades({ off: RATING_NOISE })] : []),
+      ...(widths ? [phrases.trust.widths({ off: RULER_NOISE })] : []),
+      phrases.trust.ranges({ level: LEVEL }),
     ],
     calibration: calibrationKey(calibration),
   };
@@ -190,12 +205,21 @@ const NO_GRADE = { grade: null, before: null, foretold: null, residual: null, le
 const gradeReport = (grade: ReadingResult | null) =>
   grade ? { grade: grade.seen, ...readingReport(grade) } : NO_GRADE;
 
-const MEANINGS: Readonly<Record<FreeName, string>> = {
-  tension: 'thread tension',
-  pointSpring: 'how firmly stitches hold fabric and backing together',
-  longestSpan: 'how soon your fabric wrinkles',
-  firstWash: 'how much of all shrinking the first wash brings',
-  scoreHalf: 'how high a wrinkle has to be to look bad to you',
-};
+/** Grades are told by rows that the fit has not seen; a ruler is believed. */
+function worthUsing({ grades, widths }: Calibration): boolean {
+  if (!grades) return true;
+  return (
+    grades.leaveOneOut <= grades.before - WORTH ||
+    (widths !== null && widths.fitted <= widths.before - WORTH_MM)
+  );
+}
 
-export const parameterWords = (name: string): string => MEANINGS[name as FreeName];
+/** A figure is beside the built-in one where one standard deviation does not reach it. */
+function standing(
+  { low, high, interval, told }: Pick<FittedParameter, 'low' | 'high' | 'interval' | 'told'>,
+  builtIn: number,
+): Pick<CalibrateReport['parameters'][number], 'stands' | 'sure'> {
+  if (low > builtIn) return { stands: 'above', sure: interval[0] > builtIn };
+  if (high < builtIn) return { stands: 'below', sure: interval[1] < builtIn };
+  return { stands: told < LITTLE ? 'open' : 'usual', sure: false };
+}

@@ -1,6 +1,7 @@
 /** English: what every other language is held to. An area a report, and what several share. */
 import { advice } from './en/advice.js';
 import { batch } from './en/batch.js';
+import { calibrate } from './en/calibrate.js';
 import { card } from './en/card.js';
 import { catalog } from './en/catalog.js';
 import { columns } from './en/columns.js';
@@ -22,6 +23,7 @@ import { vet } from './en/vet.js';
 export const EN = {
   advice,
   batch,
+  calibrate,
   card,
   catalog,
   columns,
