@@ -29,7 +29,7 @@ const list: readonly Needle[] = [
   needle(75, 11, 'ball', 'knits, most work'),
   needle(75, 11, 'sharp', 'wovens, most work'),
   needle(80, 12, 'sharp', 'caps and heavy wovens'),
-  needle(90, 14, 'sharp', 'canvas and other heavy goods'),
+  needle(90, 14, 'sharp', 'canvas and other heavy fabric'),
 ];
 
 export const NEEDLES: Readonly<Record<string, Needle>> = Object.fromEntries(list.map((n) => [n.id, n]));

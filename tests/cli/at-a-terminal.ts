@@ -1,10 +1,11 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { onTestFinished } from 'vitest';
 import type { Io } from '../../cli/io.js';
 import { run } from '../../cli/run.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
+import { holdWords } from '../forbidden-words.js';
 import { littleCrest, Needle } from '../report/little-design.js';
 import { sinkInto } from './sink.js';
 
@@ -21,7 +22,7 @@ export function besidesFonts(err: string): string {
   return err.replace(/^lieflat: no font was found on this computer, .*\n/m, '');
 }
 
-/** Runs a command line in this process, with a world of its own. */
+/** Runs a command line in this process, with a world of its own; nothing that it says or writes has a word that is not said. */
 export async function lieflat(argv: readonly string[], world: Partial<Io> = {}): Promise<Ran> {
   const [out, err]: string[][] = [[], []];
   const code = await run(argv, {
@@ -34,7 +35,26 @@ export async function lieflat(argv: readonly string[], world: Partial<Io> = {}):
     columns: undefined,
     ...world,
   });
-  return { code, out: out.join(''), err: err.join('') };
+  const ran = { code, out: out.join(''), err: err.join('') };
+  const { cwd = process.cwd() } = world;
+  for (const [where, text] of [
+    ['standard output', ran.out],
+    ['standard error', ran.err],
+    ...written(ran, cwd),
+  ])
+    holdWords(text, `${where} of lieflat ${argv.join(' ')}`, argv);
+  return ran;
+}
+
+/** Files for people among those that a run says it wrote, where they still are. */
+function written({ err }: Ran, cwd: string): [name: string, text: string][] {
+  const names = [...err.matchAll(/^wrote (.+\.(?:html|svg|txt|json)) \([\d.,]+ \w+\)$/gm)].map(
+    ([, name]) => name,
+  );
+  return names
+    .map((name) => ({ name, path: resolve(cwd, name) }))
+    .filter(({ path }) => existsSync(path))
+    .map(({ name, path }) => [name, readFileSync(path, 'utf8')]);
 }
 
 /** A folder of its own for the test, gone after it; with a sound design, a faulty one and a file that is none. */

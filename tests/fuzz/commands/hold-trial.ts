@@ -4,6 +4,7 @@ import { COMMANDS } from '../../../cli/commands.js';
 import { decodeDesign, formatOf } from '../../../lib/format/decode.js';
 import { SET_OBJECTS_NAME } from '../../../lib/profile/set-objects.js';
 import { printable } from '../../../lib/report/render/printable.js';
+import { holdWords } from '../../forbidden-words.js';
 import { WENT_WRONG } from '../../report/any-report.js';
 import { must } from '../broken.js';
 import {
@@ -34,6 +35,8 @@ export async function holdRan(trial: Trial, ran: Ran): Promise<void> {
   const said = new Said(trial);
   holdEnd(trial, ran, said);
   holdErrors(ran, said);
+  holdWords(ran.out, 'standard output', said.given);
+  holdWords(ran.err, 'standard error', said.given);
   await holdOutput(ran, said);
   for (const [name, bytes] of ran.made) await holdFile(name, bytes, ran, said);
 }
@@ -41,18 +44,21 @@ export async function holdRan(trial: Trial, ran: Ran): Promise<void> {
 /** What a command line says, read by the rules of the house alone. */
 class Said {
   readonly command: string;
+  /** All words that it was given: those of the command line and of files. */
+  readonly given: readonly string[];
   /** The words that figures which went wrong are known by stand in what was given. */
   readonly wordsGiven: boolean;
 
   constructor(readonly trial: Trial) {
     this.command = trial.argv[0];
-    const all = [
+    // Every second byte of a table in UTF-16 is zero.
+    this.given = [
       ...trial.argv,
       trial.stdin ?? '',
+      ...Object.keys(trial.files),
       ...Object.values(trial.files).map((f) => bytesOf(f).toString('latin1')),
-    ];
-    // Every second byte of a table in UTF-16 is zero.
-    this.wordsGiven = all.some((text) => WENT_WRONG.test(text.replaceAll('\0', '')));
+    ].map((text) => text.replaceAll('\0', ''));
+    this.wordsGiven = this.given.some((text) => WENT_WRONG.test(text));
   }
 
   has(option: string): boolean {
@@ -151,6 +157,7 @@ async function holdFile(name: string, bytes: Buffer, ran: Ran, said: Said): Prom
   const format = said.value('format');
   if (form !== 'png' && form !== 'dst' && form !== 'table')
     holdText(text, name, said.wordsGiven || form === 'html');
+  if (form === 'html' || form === 'svg' || form === 'text') holdWords(text, name, said.given);
   if (form === 'html') holdHtml(text, 'the page', said.wordsGiven);
   else if (form === 'svg') holdSvg(text, 'the picture');
   else if (form === 'png') holdPng(bytes, 'the picture', pixelsOf(name, said));
