@@ -1,6 +1,7 @@
 import { Script } from 'node:vm';
 import { type Budget, LieflatError } from '../lib/index.js';
 import { memoryError } from '../lib/io/index.js';
+import type { Io } from './io.js';
 
 /** How long the work on one file may take, and how much memory it may fill. */
 export interface FileLimits {
@@ -14,6 +15,9 @@ export const USUAL_SECONDS_SLOW = 600;
 export const USUAL_BYTES = 2e9;
 /** Where nothing is said. */
 export const USUAL_LIMITS: FileLimits = { seconds: USUAL_SECONDS, bytes: USUAL_BYTES };
+
+/** The bounds of the work on each file, as data. */
+export const boundsOf = ({ maxBytes, limits = USUAL_LIMITS }: Io) => ({ maxBytes, limits });
 
 /** A clock in ms, and what ends work that does not end by itself; a test brings its own. */
 export interface Watchdog {

@@ -62,8 +62,8 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
   }),
   advise: command({
     summary: 'Says what backing, underlay and topping a design needs on a fabric, and what that costs.',
-    usage: '<file> --fabric <id>',
-    words: [1, 1],
+    usage: '<files..> --fabric <id>',
+    words: [1, Number.POSITIVE_INFINITY],
     options: {
       ...goodsToPlan('advise'),
       ...fit,
@@ -73,6 +73,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       ),
       all: flag('list every plan, not only the cheapest'),
       ...setRight,
+      ...many,
       ...report,
     },
     slow: true,
@@ -81,8 +82,8 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
   }),
   relay: command({
     summary: 'Puts a lighter underlay under wide satin columns and writes a new file.',
-    usage: '<file> -o <out.dst|out.csv>',
-    words: [1, 1],
+    usage: '<file> -o <out.dst|out.csv>, or <files..> --out-dir <folder>',
+    words: [1, Number.POSITIVE_INFINITY],
     options: {
       out: value('<file> the stitch file to write; .dst or .csv', { alias: 'o' }),
       objects: value(
@@ -100,6 +101,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       ...fit,
       ...goods,
       format: oneOf(['text', 'json'], 'how to report'),
+      ...many,
       units,
       force,
     },
@@ -109,8 +111,8 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
   }),
   resew: command({
     summary: 'Enlarges a design to sew again over removed stitches, and proves which old holes it hides.',
-    usage: '<file> -o <out.dst>',
-    words: [1, 1],
+    usage: '<file> -o <out.dst>, or <files..> --out-dir <folder>',
+    words: [1, Number.POSITIVE_INFINITY],
     options: {
       out: value('<file> the file to sew; .dst or .csv', { alias: 'o' }),
       mode: choice(RESEW_MODES, 'how it is made larger', 'the way that hides most'),
@@ -129,6 +131,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       ...setRight,
       ...fit,
       ...goods,
+      ...many,
       units,
       force,
     },
@@ -146,19 +149,17 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
   }),
   card: command({
     summary: 'Makes the printed sheet for the machine operator.',
-    usage: '<file> --fabric <id> -o <card.html>',
-    words: [1, 1],
+    usage: '<file> --fabric <id> -o <card.html>, or <files..> --fabric <id> --out-dir <folder>',
+    words: [1, Number.POSITIVE_INFINITY],
     options: {
-      out: value('<file> the page; .html', {
-        alias: 'o',
-        required: ['card needs a page to write', 'write -o and a name that ends in .html'],
-      }),
+      out: value('<file> the page of one design; .html', { alias: 'o' }),
       paper: oneOf(['a4', 'letter'], 'the paper it is printed on'),
       language: oneOf(['en', 'es'], 'what it is written in, English or Spanish'),
       cost: flag('print what a piece costs as well'),
       ...goodsToPlan('card'),
       ...setRight,
       ...fit,
+      ...many,
       units,
       force,
     },

@@ -1,11 +1,12 @@
 import type { AdviceWish } from '../lib/advice/index.js';
-import { factsOf } from '../lib/index.js';
+import { factsOf, readDesignFile, type ShopFigures, shopOf } from '../lib/index.js';
 import { fullShop } from '../lib/pipeline.js';
 import { noStitches } from './bad-argument.js';
+import { boundsOf, budgetOf, type FileLimits } from './budget.js';
 import { goodsRequest, type NumberRange, numberOf, type SetupOptions } from './goods.js';
 import type { Io } from './io.js';
 import type { Everywhere, PlacementOptions } from './options.js';
-import { openDesign, settingsOf } from './settings.js';
+import { settingsOf, type VettingFor } from './settings.js';
 
 export interface PlanArgs extends Everywhere, PlacementOptions, Omit<SetupOptions, 'fabric'> {
   words: readonly string[];
@@ -18,23 +19,42 @@ const QUANTITY: NumberRange = {
   what: 'a whole number from 1 to 1000000, as 24',
 };
 
-/**
- * What commands that plan the sewing of a design start from: the shop, the design vetted, and what is asked for.
- * @throws LieflatError `undecodable` where the file holds no stitch; and what reading and looking up throw
- */
-export async function toPlan(args: PlanArgs, io: Io) {
-  const { shop: own, place, hoop } = await settingsOf(args, io);
-  const shop = fullShop(own);
-  // With a fabric there always is a request.
+/** What planning the sewing of any design starts from; plain data, for a thread. */
+export interface PlanSetup {
+  figures: ShopFigures;
+  fit: Omit<VettingFor, 'shop'>;
+  wish: AdviceWish;
+  maxBytes: number | undefined;
+  limits: FileLimits;
+}
+
+/** @throws LieflatError `bad-argument`, `unknown-id`, and what reading the profile throws */
+export async function planSetup(args: PlanArgs, io: Io): Promise<PlanSetup> {
+  const { shop, ...fit } = await settingsOf(args, io);
   const quantity = numberOf('quantity', args.quantity, QUANTITY);
   const wish: AdviceWish = {
+    // With a fabric there always is a request.
     ...goodsRequest(args, args.stack)!,
-    ...(hoop && { hoop }),
+    ...(fit.hoop && { hoop: fit.hoop }),
     ...(quantity !== undefined && { quantity }),
   };
-  const { file, budget } = await openDesign(io, args.words[0]);
-  const facts = factsOf(file);
-  const vetting = shop.vet(file.design, { place, hoop, file: facts, budget });
-  if (vetting.stitches.count === 0) throw noStitches(file.path);
-  return { shop, place, wish, path: file.path, facts, vetting };
+  // An unknown fabric is said once, and before any design is read.
+  fullShop(shop).conditions(wish);
+  return { figures: shop.figures, fit, wish, ...boundsOf(io) };
+}
+
+/**
+ * What commands that plan the sewing of a design start from, file by file: the shop, the design vetted, and what is asked for.
+ * @throws LieflatError `undecodable` where the file holds no stitch; and what reading throws
+ */
+export function toPlan({ figures, fit, wish, maxBytes, limits }: PlanSetup) {
+  const shop = fullShop(shopOf(figures));
+  return async (path: string) => {
+    const budget = budgetOf(path, limits);
+    const file = await readDesignFile(path, { maxBytes, budget });
+    const facts = factsOf(file);
+    const vetting = shop.vet(file.design, { ...fit, file: facts, budget });
+    if (vetting.stitches.count === 0) throw noStitches(file.path);
+    return { shop, place: fit.place, wish, path: file.path, facts, vetting };
+  };
 }

@@ -1,5 +1,4 @@
 import { hashOf } from '../../lib/io/index.js';
-import { USUAL_LIMITS } from '../budget.js';
 import { type Io, print } from '../io.js';
 import { inTurn } from './in-turn.js';
 import type { BatchJob } from './job.js';
@@ -102,9 +101,6 @@ export async function runBatch(
   ended.fruitless = !ended.stopped && total !== null && done + skipped === 0;
   return ended;
 }
-
-/** The bounds of the work on each file, for the job. */
-export const boundsOf = ({ maxBytes, limits = USUAL_LIMITS }: Io) => ({ maxBytes, limits });
 
 /** A file that cannot be read is among none: working on it says why. */
 const isAmong = (hashes: ReadonlySet<string>, path: string, { maxBytes }: Io): Promise<boolean> =>

@@ -1,5 +1,5 @@
 /** The work on one file of a batch, in this thread or in another: what is asked, and what comes of it, are plain data. */
-import type { FileDigest } from '../../lib/index.js';
+import type { FileDigest, Vetting } from '../../lib/index.js';
 import type { VetSection } from '../../lib/report/index.js';
 
 /** A file to work on, and its number in the order of the list, from 1. */
@@ -16,6 +16,21 @@ export interface FileDone {
   digest: FileDigest | null;
   /** Its line in the index of a page. */
   entry?: VetSection['entry'];
+  /** A file that was made of it. */
+  made?: MadeFile;
+  /** A picture that goes with it, as SVG. */
+  picture?: string;
+  /** Something is wrong with it for which the command exits with 1. */
+  found?: boolean;
+}
+
+/** A file to write. */
+export interface MadeFile {
+  /** As the command line names it, or within `--out-dir`. */
+  name: string;
+  content: string | Uint8Array;
+  /** Of a stitch file: what the shop has set right in it. */
+  set?: Vetting['set'];
 }
 
 /** Or why there is none, as it is printed. */

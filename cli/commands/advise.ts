@@ -1,29 +1,31 @@
-import { basename } from 'node:path';
-import { toJson } from '../../lib/index.js';
-import { advisePage, adviseToText } from '../../lib/report/index.js';
-import { EXIT, type Handler } from '../command.js';
-import type { Report } from '../options.js';
-import { outputOf, textOptions, underNotice, WORKING_OUT } from '../output.js';
-import { type PlanArgs, toPlan } from '../to-plan.js';
+import { aloneIn, eachFile } from '../batch/each-file.js';
+import { pageNameOf } from '../batch/made-names.js';
+import type { Handler } from '../command.js';
+import type { Many, Report } from '../options.js';
+import { lookOf, WORKING_OUT } from '../output.js';
+import { type PlanArgs, planSetup } from '../to-plan.js';
 
-interface AdviseArgs extends PlanArgs, Report {
+interface AdviseArgs extends PlanArgs, Many, Report {
   format: 'text' | 'json' | 'html';
   all: boolean;
 }
 
-/** `lieflat advise`: the plans for one design on one fabric. */
+/** `lieflat advise`: the plans for a design on one fabric, or for several. */
 export const advise: Handler<AdviseArgs> = async (args, io) => {
-  const { shop, wish, path, facts, vetting } = await toPlan(args, io);
-  const output = outputOf(args, io);
-  const report = await underNotice(WORKING_OUT, io, async () =>
-    shop.adviseReport(facts, shop.advise(vetting, wish), vetting.set),
+  const { format, all, debug, out } = args;
+  const alone = await aloneIn(args.words, io);
+  const pages = alone === null && format === 'html';
+  const setup = { ...(await planSetup(args, io)), format, all, pages, look: lookOf(args, io) };
+  return eachFile(
+    {
+      alone,
+      job: { name: 'advise', setup, debug },
+      notice: WORKING_OUT,
+      nameOf: pages ? pageNameOf : null,
+      report: pages ? null : 'out',
+      ofOne: pages && out !== undefined ? ['-o'] : [],
+    },
+    args,
+    io,
   );
-  const written = {
-    text: async () => adviseToText(report, await textOptions(args, io), args.all),
-    json: async () => toJson(report),
-    html: async () => advisePage(report, { title: basename(path), units: args.units }),
-  };
-  await output.write(await written[args.format]());
-  await output.finish();
-  return EXIT.clean;
 };

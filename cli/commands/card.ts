@@ -1,49 +1,36 @@
-import { basename } from 'node:path';
-import { type CardLanguage, operatorCard, type PaperName } from '../../lib/report/index.js';
-import { withUnderlay } from '../../lib/rework/index.js';
-import { wrongEnding } from '../bad-argument.js';
-import { EXIT, type Handler } from '../command.js';
-import type { Report } from '../options.js';
-import { underNotice, WORKING_OUT, writeOut } from '../output.js';
-import { type PlanArgs, toPlan } from '../to-plan.js';
+import type { CardLanguage, PaperName } from '../../lib/report/index.js';
+import { badArgument, wrongEnding } from '../bad-argument.js';
+import { aloneIn, eachFile } from '../batch/each-file.js';
+import { pageNameOf } from '../batch/made-names.js';
+import type { Handler } from '../command.js';
+import type { Many, Report } from '../options.js';
+import { WORKING_OUT } from '../output.js';
+import { type PlanArgs, planSetup } from '../to-plan.js';
 
-interface CardArgs extends PlanArgs, Omit<Report, 'out'> {
-  out: string;
+interface CardArgs extends PlanArgs, Many, Report {
   paper: PaperName;
   language: CardLanguage;
   cost: boolean;
 }
 
-/** `lieflat card`: the printed page that goes to the machine operator. */
+/** `lieflat card`: the printed page that goes to the machine operator, one a design. */
 export const card: Handler<CardArgs> = async (args, io) => {
-  if (!/\.html?$/i.test(args.out)) throw wrongEnding('-o', args.out, '.html');
-  const { shop, place, wish, path, facts, vetting } = await toPlan(args, io);
-  const page = await underNotice(WORKING_OUT, io, async () => {
-    const advice = shop.advise(vetting, wish);
-    const report = shop.adviseReport(facts, advice, vetting.set);
-    const plan = report.recommended;
-    const sewn = withUnderlay(vetting, new Map(plan.underlay.map(({ object, to }) => [object, to])));
-    const washed = { ...advice.conditions, stack: plan.stack, washes: plan.riskWashed.washes };
-    return operatorCard(
-      {
-        ...vetting,
-        advice: report,
-        grainDeg: advice.conditions.grainDeg,
-        hoop: advice.hoop,
-        place,
-        maps: shop.wrinkles({ ...sewn, budget: vetting.budget }, washed),
-        machine: shop.figures.machine,
-        catalogue: shop.catalogue,
-      },
-      {
-        title: basename(path),
-        units: args.units,
-        paper: args.paper,
-        language: args.language,
-        cost: args.cost,
-      },
-    );
-  });
-  await writeOut(args.out, page, args.force, io);
-  return EXIT.clean;
+  const { out = null, units, paper, language, cost, debug } = args;
+  const alone = await aloneIn(args.words, io);
+  if (alone !== null && out === null)
+    throw badArgument('card needs a page to write', 'write -o and a name that ends in .html');
+  if (out !== null && !/\.html?$/i.test(out)) throw wrongEnding('-o', out, '.html');
+  const setup = { ...(await planSetup(args, io)), units, paper, language, cost, out };
+  return eachFile(
+    {
+      alone,
+      job: { name: 'card', setup, debug },
+      notice: WORKING_OUT,
+      nameOf: pageNameOf,
+      report: null,
+      ofOne: out === null ? [] : ['-o'],
+    },
+    { ...args, format: 'html' },
+    io,
+  );
 };

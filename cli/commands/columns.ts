@@ -1,7 +1,8 @@
 import { columnsCsvHeader } from '../../lib/report/index.js';
 import { listFiles } from '../batch/list.js';
-import { boundsOf, listenForStop, runBatch, stoppedLine } from '../batch/run-batch.js';
+import { listenForStop, runBatch, stoppedLine } from '../batch/run-batch.js';
 import { workersFor } from '../batch/worker-pool.js';
+import { boundsOf } from '../budget.js';
 import { EXIT, type Handler, type TypedWords } from '../command.js';
 import { conditionsFor, goodsRequest, type SetupOptions } from '../goods.js';
 import { print } from '../io.js';

@@ -1,22 +1,20 @@
-import { basename } from 'node:path';
-import { factsOf, type ResewMode, toJson, type Units } from '../../lib/index.js';
+import type { ResewMode } from '../../lib/index.js';
 import { fullShop } from '../../lib/pipeline.js';
-import { coverMap, resewToText } from '../../lib/report/index.js';
 import type { ResewRequest } from '../../lib/rework/index.js';
-import { badArgument, noStitches } from '../bad-argument.js';
-import { EXIT, type Handler, type TypedWords } from '../command.js';
+import { badArgument } from '../bad-argument.js';
+import { aloneIn, eachFile } from '../batch/each-file.js';
+import { stitchNameOf } from '../batch/made-names.js';
+import { boundsOf } from '../budget.js';
+import type { Handler, TypedWords } from '../command.js';
 import { goodsRequest, type SetupOptions } from '../goods.js';
-import { print } from '../io.js';
 import { growth, lengthMm, moveMm } from '../lengths.js';
 import { objectIds } from '../object-ids.js';
-import type { Everywhere, PlacementOptions } from '../options.js';
-import { formatToWrite, textOptions, underNotice, writeOut } from '../output.js';
+import type { Everywhere, Many, PlacementOptions, Report } from '../options.js';
+import { formatToWrite, lookOf } from '../output.js';
 import { pictureKind, writePicture } from '../picture.js';
-import { keepForRewritten } from '../set-right.js';
-import { openDesign, settingsOf } from '../settings.js';
+import { settingsOf } from '../settings.js';
 
-interface ResewArgs extends TypedWords, Everywhere, PlacementOptions, SetupOptions {
-  out?: string;
+interface ResewArgs extends TypedWords, Everywhere, PlacementOptions, SetupOptions, Many, Report {
   mode: ResewMode | undefined;
   objects?: string;
   scale?: string;
@@ -28,55 +26,53 @@ interface ResewArgs extends TypedWords, Everywhere, PlacementOptions, SetupOptio
   map?: string;
   format: 'text' | 'json';
   'dry-run': boolean;
-  units: Units;
-  force: boolean;
 }
 
 /** What the trade usually enlarges by; common practice, no source. */
 const USUAL = '5%';
 
-/** `lieflat resew`: a design made larger, to be sewn again over stitches that were picked out, and which old holes it hides. */
+/** `lieflat resew`: designs made larger, to be sewn again over stitches that were picked out, and which old holes they hide. */
 export const resew: Handler<ResewArgs> = async (args, io) => {
-  const { out, map, force, units, thread } = args;
-  const writes = out !== undefined && !args['dry-run'];
-  const format = out === undefined ? 'dst' : formatToWrite(out);
-  if (out === undefined && map === undefined && !args['dry-run'])
+  const { out = null, map, force, thread, format, debug } = args;
+  if (out !== null) formatToWrite(out);
+  const alone = await aloneIn(args.words, io);
+  if (alone !== null && out === null && map === undefined && !args['dry-run'])
     throw badArgument(
       'resew needs a file to write',
       'write -o and a name that ends in .dst or .csv, or --dry-run for the report alone',
     );
   if (map !== undefined) pictureKind('--map', map);
-  const wish = wishOf(args);
-  const { shop: own, ...fit } = await settingsOf(args, io);
-  const shop = fullShop(own);
-  // the thread decides what is covered, with goods or without
+  // With a map alone the one design is looked at, and not written.
+  const dry = args['dry-run'] || (alone !== null && out === null);
+  const wish = { ...wishOf(args), thread };
+  const { shop, ...fit } = await settingsOf(args, io);
+  // The thread decides what is covered, with goods or without.
   const request = goodsRequest(args.fabric === undefined ? { ...args, thread: undefined } : args, args.stack);
-  const goods = request && shop.conditions(request);
-  const { file, budget } = await openDesign(io, args.words[0]);
-  const asked = { ...fit, file: factsOf(file), budget };
-  const before = shop.vet(file.design, asked);
-  if (before.stitches.count === 0) throw noStitches(file.path);
-  const resewn = await underNotice('looking at every needle hole', io, () =>
-    shop.resew(before, { ...wish, thread, format }, asked, goods),
+  const goods = request && fullShop(shop).conditions(request);
+  const look = lookOf({ ...args, out: undefined }, io);
+  const setup = {
+    ...{ figures: shop.figures, fit, wish, goods, format, look, out, dry, map: map !== undefined },
+    ...boundsOf(io),
+  };
+  return eachFile(
+    {
+      alone,
+      job: { name: 'resew', setup, debug },
+      notice: 'looking at every needle hole',
+      nameOf: dry ? null : stitchNameOf,
+      report: 'terminal',
+      ofOne: [
+        ...(out === null ? [] : ['-o']),
+        ...(map === undefined ? [] : ['--map']),
+        ...(args.objects === undefined ? [] : ['--objects']),
+      ],
+      beside: async ({ picture }) => {
+        if (map !== undefined && picture !== undefined) await writePicture(picture, { out: map, force }, io);
+      },
+    },
+    args,
+    io,
   );
-  if (writes) {
-    await writeOut(out, resewn.bytes, force, io);
-    await keepForRewritten(args, io, { out, bytes: resewn.bytes }, resewn.after);
-  }
-  if (map !== undefined)
-    await writePicture(
-      await coverMap(resewn.resewing, { title: basename(file.path), units }),
-      { out: map, force },
-      io,
-    );
-  const { report } = resewn;
-  await print(
-    io.stdout,
-    args.format === 'json'
-      ? toJson(report)
-      : await resewToText(report, await textOptions({ ...args, out: undefined }, io)),
-  );
-  return report.holes.exposed > 0 ? EXIT.found : EXIT.clean;
 };
 
 function wishOf(args: ResewArgs): Omit<ResewRequest, 'thread'> {

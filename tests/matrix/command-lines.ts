@@ -19,10 +19,12 @@ export const COMMAND_LINES: Readonly<Record<string, readonly string[]>> = {
   ],
   advise: [
     'advise name-drop.dst --fabric performance-knit --all',
+    'advise name-drop.dst crest.dst --fabric canvas-tote --stack tearaway-1.8oz-firm --format json',
     'advise name-drop.dst --fabric pique-knit --after-wash 5 --quantity 24 --format html -o plans.html',
   ],
   relay: [
     'relay incoming.dst -o relaid.csv --format json',
+    'relay incoming.dst name-drop.dst --out-dir written',
     'relay name-drop.dst -o relaid.dst --fabric performance-knit',
   ],
   resew: [

@@ -29,6 +29,13 @@ const several = (scene: Scene): string[] => {
   return [scene.list()];
 };
 
+/** What works long on each mostly gets one; several go into a folder where they are written. */
+const fewOrOne = (scene: Scene): string[] => {
+  if (scene.random.next() < 0.85) return [scene.design()];
+  const words = scene.random.chance(0.8) ? [scene.design(), scene.design()] : [scene.folder()];
+  return scene.random.chance(0.6) ? [...words, '--out-dir', '.'] : words;
+};
+
 /** Ways of saying how much larger, of which one is enough; `y` goes with `x`. */
 const SCALES = ['scale', 'x', 'y', 'find'];
 
@@ -39,17 +46,17 @@ export const ENTRIES: Readonly<Record<string, Entry>> = {
   vet: { words: several, most: 400, out: ['.txt', '.json', '.jsonl', '.csv', '.html'] },
   columns: { words: several, most: 400, out: ['.txt', '.json', '.csv'] },
   pucker: { words: one, most: 90, out: ['.txt', '.json'] },
-  advise: { words: one, most: 70, out: ['.txt', '.json', '.html'] },
-  relay: { words: one, most: 160, out: ['.dst', '.csv'] },
+  advise: { words: fewOrOne, most: 70, out: ['.txt', '.json', '.html'] },
+  relay: { words: fewOrOne, most: 160, out: ['.dst', '.csv'] },
   resew: {
-    words: one,
+    words: fewOrOne,
     most: 100,
     out: ['.dst', '.csv'],
     fits: (option, before) => !SCALES.includes(option) || !SCALES.some((other) => before.has(other)),
     together: [['x', 'y']],
   },
   compare: { words: (scene) => [scene.design(), scene.design()], most: 110, out: ['.txt', '.json'] },
-  card: { words: one, most: 70, out: ['.html'] },
+  card: { words: fewOrOne, most: 70, out: ['.html'] },
   draw: {
     words: one,
     most: 300,

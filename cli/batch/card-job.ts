@@ -1,0 +1,44 @@
+import { basename } from 'node:path';
+import type { Units } from '../../lib/index.js';
+import { type CardLanguage, operatorCard, type PaperName } from '../../lib/report/index.js';
+import { withUnderlay } from '../../lib/rework/index.js';
+import { type PlanSetup, toPlan } from '../to-plan.js';
+import { pageNameOf } from './made-names.js';
+import type { FileDone, Task } from './task.js';
+
+export interface CardSetup extends PlanSetup {
+  units: Units;
+  paper: PaperName;
+  language: CardLanguage;
+  cost: boolean;
+  /** The page to write; null where it is called as its design. */
+  out: string | null;
+}
+
+/** Makes the operator's page of one design. */
+export async function cardWork(setup: CardSetup): Promise<(task: Task) => Promise<FileDone>> {
+  const { units, paper, language, cost, out } = setup;
+  const open = toPlan(setup);
+  return async (task) => {
+    const { shop, place, wish, path, facts, vetting } = await open(task.path);
+    const advice = shop.advise(vetting, wish);
+    const report = shop.adviseReport(facts, advice, vetting.set);
+    const plan = report.recommended;
+    const sewn = withUnderlay(vetting, new Map(plan.underlay.map(({ object, to }) => [object, to])));
+    const washed = { ...advice.conditions, stack: plan.stack, washes: plan.riskWashed.washes };
+    const page = await operatorCard(
+      {
+        ...vetting,
+        advice: report,
+        grainDeg: advice.conditions.grainDeg,
+        hoop: advice.hoop,
+        place,
+        maps: shop.wrinkles({ ...sewn, budget: vetting.budget }, washed),
+        machine: shop.figures.machine,
+        catalogue: shop.catalogue,
+      },
+      { title: basename(path), units, paper, language, cost },
+    );
+    return { pieces: [], digest: null, made: { name: out ?? pageNameOf(path), content: page } };
+  };
+}

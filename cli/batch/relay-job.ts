@@ -1,0 +1,65 @@
+import {
+  factsOf,
+  formatOf,
+  type JsonReports,
+  type LaidUnderlay,
+  readDesignFile,
+  type ShopFigures,
+  shopOf,
+  toJson,
+} from '../../lib/index.js';
+import type { Conditions } from '../../lib/mechanics/index.js';
+import { fullShop } from '../../lib/pipeline.js';
+import { relayToText } from '../../lib/report/index.js';
+import { noStitches } from '../bad-argument.js';
+import { budgetOf, type FileLimits } from '../budget.js';
+import { inLook, type PrintLook } from '../output.js';
+import type { VettingFor } from '../settings.js';
+import { stitchNameOf } from './made-names.js';
+import type { FileDone, Task } from './task.js';
+
+export interface RelaySetup {
+  figures: ShopFigures;
+  fit: Omit<VettingFor, 'shop'>;
+  wish: { objects?: readonly number[]; to: LaidUnderlay | 'keep'; compensate: boolean };
+  conditions: Conditions | null;
+  format: 'text' | 'json';
+  look: PrintLook;
+  /** The file to write; null where it is called as its design. */
+  out: string | null;
+  /** Show, and make no file. */
+  dry: boolean;
+  maxBytes: number | undefined;
+  limits: FileLimits;
+}
+
+/** Relays one design. */
+export async function relayWork(setup: RelaySetup): Promise<(task: Task) => Promise<FileDone>> {
+  const { figures, fit, wish, conditions, format, look, out, dry, maxBytes, limits } = setup;
+  const text = await inLook(look);
+  const shop = fullShop(shopOf(figures));
+  return async ({ path }) => {
+    const budget = budgetOf(path, limits);
+    const file = await readDesignFile(path, { maxBytes, budget });
+    const name = out ?? stitchNameOf(path);
+    const { bytes, before, after, report } = await shop.relay(
+      file.design,
+      { ...fit, file: factsOf(file), budget },
+      {
+        ...wish,
+        format: dry && out === null ? undefined : (formatOf(name) ?? undefined),
+        conditions: conditions ?? undefined,
+      },
+    );
+    if (before.stitches.count === 0) throw noStitches(file.path);
+    const told =
+      format === 'json'
+        ? toJson({ ...report, out: dry ? null : name } satisfies JsonReports['relay'])
+        : await relayToText(report, text, !dry);
+    return {
+      pieces: [told],
+      digest: null,
+      ...(!dry && { made: { name, content: bytes, set: after.set } }),
+    };
+  };
+}

@@ -1,0 +1,53 @@
+import { basename } from 'node:path';
+import { factsOf, formatOf, readDesignFile, type ShopFigures, shopOf, toJson } from '../../lib/index.js';
+import type { Conditions } from '../../lib/mechanics/index.js';
+import { fullShop } from '../../lib/pipeline.js';
+import { coverMap, resewToText } from '../../lib/report/index.js';
+import type { ResewRequest } from '../../lib/rework/index.js';
+import { noStitches } from '../bad-argument.js';
+import { budgetOf, type FileLimits } from '../budget.js';
+import { inLook, type PrintLook } from '../output.js';
+import type { VettingFor } from '../settings.js';
+import { stitchNameOf } from './made-names.js';
+import type { FileDone, Task } from './task.js';
+
+export interface ResewSetup {
+  figures: ShopFigures;
+  fit: Omit<VettingFor, 'shop'>;
+  wish: ResewRequest;
+  goods: Conditions | null;
+  format: 'text' | 'json';
+  look: PrintLook;
+  /** The file to write; null where it is called as its design. */
+  out: string | null;
+  /** Show, and make no stitch file. */
+  dry: boolean;
+  /** Draw the old holes. */
+  map: boolean;
+  maxBytes: number | undefined;
+  limits: FileLimits;
+}
+
+/** Enlarges one design to be sewn again. */
+export async function resewWork(setup: ResewSetup): Promise<(task: Task) => Promise<FileDone>> {
+  const { figures, fit, wish, goods, format, look, out, dry, map, maxBytes, limits } = setup;
+  const text = await inLook(look);
+  const shop = fullShop(shopOf(figures));
+  return async ({ path }) => {
+    const budget = budgetOf(path, limits);
+    const file = await readDesignFile(path, { maxBytes, budget });
+    const asked = { ...fit, file: factsOf(file), budget };
+    const before = shop.vet(file.design, asked);
+    if (before.stitches.count === 0) throw noStitches(file.path);
+    const name = out ?? stitchNameOf(path);
+    const request = { ...wish, format: dry && out === null ? 'dst' : (formatOf(name) ?? 'dst') } as const;
+    const { resewing, bytes, after, report } = await shop.resew(before, request, asked, goods);
+    return {
+      pieces: [format === 'json' ? toJson(report) : await resewToText(report, text)],
+      digest: null,
+      found: report.holes.exposed > 0,
+      ...(!dry && { made: { name, content: bytes, set: after.set } }),
+      ...(map && { picture: await coverMap(resewing, { title: basename(path), units: look.units }) }),
+    };
+  };
+}
