@@ -1,7 +1,6 @@
 import { Script } from 'node:vm';
 import { type Budget, LieflatError } from '../lib/index.js';
 import { memoryError } from '../lib/io/index.js';
-import type { Io } from './io.js';
 
 /** How long the work on one file may take, and how much memory it may fill. */
 export interface FileLimits {
@@ -17,7 +16,13 @@ export const USUAL_BYTES = 2e9;
 export const USUAL_LIMITS: FileLimits = { seconds: USUAL_SECONDS, bytes: USUAL_BYTES };
 
 /** The bounds of the work on each file, as data. */
-export const boundsOf = ({ maxBytes, limits = USUAL_LIMITS }: Io) => ({ maxBytes, limits });
+export const boundsOf = ({
+  maxBytes,
+  limits = USUAL_LIMITS,
+}: {
+  readonly maxBytes?: number;
+  readonly limits?: FileLimits;
+}) => ({ maxBytes, limits });
 
 /** A clock in ms, and what ends work that does not end by itself; a test brings its own. */
 export interface Watchdog {

@@ -63,7 +63,7 @@ describe('lieflat card', () => {
   });
 
   it.each([
-    [['--fabric', 'twil', '-o', 'card.html'], 'twill'],
+    [['--fabric', 'twil', '-o', 'card.html'], 'twil"'],
     [[...ON_TWILL, '-o', 'card.html', '--stack', 'tearaway'], 'the nearest are'],
     [[...ON_TWILL, '-o', 'card.html', '--hoop', 'rond-90'], 'did you mean round-90?'],
     [[...ON_TWILL, '-o', 'card.html', '--paper', 'a5'], 'a4'],

@@ -50,6 +50,7 @@ function samples(): string {
     filter: (path) => path.endsWith('samples') || /\.(dst|csv)$/.test(path),
   });
   for (const [name, text] of Object.entries(OTHER_FILES)) writeFileSync(join(folder, name), text);
+  mkdirSync(join(folder, 'written'));
   return folder;
 }
 
