@@ -142,7 +142,8 @@ function holdErrors({ code, err }: Ran, { command, wordsGiven }: Said): void {
   const faults = lines.filter((line) => line.startsWith('lieflat: '));
   if (code === 2) {
     must(faults.length > 0, `exit code 2 without a word: ${err}`);
-    if (!GO_ON.includes(command) && !MAKE_EACH.test(command)) must(faults.length === 1, `more than one line of an error: ${err}`);
+    if (!GO_ON.includes(command) && !MAKE_EACH.test(command))
+      must(faults.length === 1, `more than one line of an error: ${err}`);
   }
   if (command in COMMANDS && !GO_ON.includes(command))
     for (const line of lines)
