@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
@@ -18,7 +19,8 @@ export default defineConfig({
     // makes the loops of the mechanics two to three times as slow as they are for a user.
     experimental: { viteModuleRunner: false, nodeLoader: false },
     execArgv: ['--import', 'tsx'],
-    // By default one core is left idle, and there may be two; a third worker fills the time in which others wait for a process or a browser.
-    maxWorkers: '150%',
+    // On two cores a third worker fills the time in which others wait for a process or a browser. Told in per cent it would be cut off at
+    // the number of cores.
+    maxWorkers: Math.ceil(1.5 * availableParallelism()),
   },
 });

@@ -1,27 +1,26 @@
 import { execFileSync, spawn } from 'node:child_process';
-import { copyFileSync, mkdirSync, openSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, mkdirSync, openSync, readFileSync, writeFileSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import type { BatchJob } from '../../cli/batch/job.js';
 import type { FileOutcome } from '../../cli/batch/task.js';
 import { poolOf } from '../../cli/batch/worker-pool.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { BUILT_IN_FIGURES } from '../../lib/profile.js';
+import { builtProgram } from '../built.js';
 import { mixedDesign } from '../generators/mixed-design.js';
 import { layArchive } from '../hostile/archive.js';
 import { holdArchive, SOME_WAYS } from '../hostile/vet-archive.js';
 import { type Ran, shopFolder } from './at-a-terminal.js';
 
-const ROOT = new URL('../..', import.meta.url).pathname;
-const PACKED = '.build/packed-for-batch-test';
-const MAIN = `${ROOT}${PACKED}/main.js`;
+let program = '';
 
 /** Runs the packed program; `seen` is called with all that stands on standard output so far. */
 function packed(args: readonly string[], cwd: string, seen?: (out: string, kill: () => void) => void) {
   return new Promise<Ran>((resolve, reject) => {
-    const child = spawn(process.execPath, [MAIN, ...args], { cwd, stdio: ['ignore', 'pipe', 'pipe'] });
+    const child = spawn(process.execPath, [program, ...args], { cwd, stdio: ['ignore', 'pipe', 'pipe'] });
     let [out, err] = ['', ''];
     child.stdout.on('data', (piece: Buffer) => {
       out += piece;
@@ -49,13 +48,12 @@ function archive(files: number) {
 
 describe('a batch over threads', () => {
   beforeAll(() => {
-    execFileSync(process.execPath, ['.config/bundle.mjs', PACKED], { cwd: ROOT });
+    program = builtProgram();
   });
-  afterAll(() => rmSync(`${ROOT}${PACKED}`, { recursive: true, force: true }));
 
   it('reports every good file as alone, and tells of every other once, whoever works on them', async () => {
-    const sizes = { good: 25, hostile: 40, most: 200, seconds: 1, seed: 3 };
-    expect(await holdArchive(MAIN, layArchive(shopFolder().at('archive'), sizes), SOME_WAYS)).toEqual([]);
+    const sizes = { good: 12, hostile: 24, most: 200, seconds: 1, seed: 3 };
+    expect(await holdArchive(program, layArchive(shopFolder().at('archive'), sizes), SOME_WAYS)).toEqual([]);
   });
 
   it('sets text in order, and columns, as one thread does', async () => {
@@ -98,7 +96,7 @@ describe('a batch over threads', () => {
     // As if the power had gone: the last line breaks off, and the next run writes behind it.
     writeFileSync(at('report.jsonl'), stopped.out.slice(0, -100));
     const append = openSync(at('report.jsonl'), 'a');
-    execFileSync(process.execPath, [MAIN, ...VET, '--since', 'report.jsonl'], {
+    execFileSync(process.execPath, [program, ...VET, '--since', 'report.jsonl'], {
       cwd: folder,
       stdio: ['ignore', append, 'pipe'],
     });
@@ -117,7 +115,7 @@ describe('a batch over threads', () => {
   it('can be split over processes that share nothing', async () => {
     const { folder, at } = archive(7);
     for (let n = 0; n < 7; n++) copyFileSync(at(`archive/good-${n}.dst`), at(`archive/with blank ${n}.dst`));
-    const lieflat = `"${process.execPath}" "${MAIN}"`;
+    const lieflat = `"${process.execPath}" "${program}"`;
     // As it stands in the paper of the command line.
     const script = `find archive -name '*.dst' -print0 |
       xargs -0 -P2 -n5 sh -c '${lieflat} vet "$@" --format jsonl --quiet --fail-on never --out part-$$.jsonl' sh`;

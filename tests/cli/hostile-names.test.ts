@@ -3,19 +3,24 @@ import { describe, expect, it } from 'vitest';
 import { columnsReport, columnsToCsvRecords } from '../../lib/report/columns/report.js';
 import { printable } from '../../lib/report/render/printable.js';
 import { toCsvRecords } from '../../lib/report/vet/csv.js';
+import { inChromium } from '../browser/chromium.js';
 import { SHOP } from '../built-in-shop.js';
 import { littleCrest } from '../report/little-design.js';
 import { FILE } from '../report/on-goods.js';
-import { everythingSaid, HARM } from './hostile-shop.js';
+import { everythingSaid, HARM, type Spoken } from './hostile-shop.js';
 
 /** Whether a person's terminal shows the text as it is: nothing in it steers the terminal or turns letters round. */
 const isPlain = (text: string): boolean => text.split('\n').every((line) => printable(line) === line);
 
 const FORMULA = /^\s*[=+\-@\t\r]/;
 
+/** Every command once, for what is read of it here and for what a browser makes of it. */
+let said: Promise<Spoken[]> | undefined;
+const everything = (): Promise<Spoken[]> => (said ??= everythingSaid());
+
 describe('names that do harm', () => {
   it('are written out wherever they are shown', async () => {
-    const spoken = await everythingSaid();
+    const spoken = await everything();
     for (const { args, kind, code, out, err, written } of spoken) {
       const said = args.join(' ');
       expect([0, 1, 2], said).toContain(code);
@@ -56,5 +61,32 @@ describe('names that do harm', () => {
         for (const [file] of rows) expect(file).not.toMatch(/^\s*\uff1d/);
       }
     }
+  });
+});
+
+const open = inChromium();
+
+describe('a page or picture of names that are scripts', () => {
+  it('runs none of them', async () => {
+    const documents = (await everything()).filter(({ kind }) => kind === 'html' || kind === 'svg');
+    expect(documents.length).toBe(6);
+    for (const { args, written } of documents) {
+      const dialogs: string[] = [];
+      const { page, requests, errors } = await open(`<!doctype html><title>before</title>${written}`);
+      page.on('dialog', (dialog) => {
+        dialogs.push(dialog.message());
+        void dialog.dismiss();
+      });
+      await page.reload();
+      expect({ args, dialogs, requests, errors }).toEqual({ args, dialogs: [], requests: [], errors: [] });
+      expect(await page.locator('img').count()).toBe(0);
+      expect(await page.locator('body').textContent()).toContain('onerror=alert(1)');
+      await page.close();
+    }
+  });
+
+  it('is told from one that runs them', async () => {
+    const { page } = await open('<title>x</title><img src=x onerror="document.title=\'hit\'">');
+    await expect.poll(() => page.title()).toBe('hit');
   });
 });

@@ -55,8 +55,8 @@ export interface Spoken extends Said, Ran {
   written: string | null;
 }
 
-/** Every command on the hostile shop, in every form that it has, or in those alone that are asked for. */
-export async function everythingSaid(kinds?: readonly Said['kind'][]): Promise<Spoken[]> {
+/** Every command on the hostile shop, in every form that it has. */
+export async function everythingSaid(): Promise<Spoken[]> {
   const { folder, at, design, table } = hostileShop();
   const goods = ['--fabric', 'pique-knit', '--stack', 'cutaway-2.5oz', '--profile', 'shop.json'];
   const out = (name: string): string[] => ['-o', `${HARM}${name}`];
@@ -109,7 +109,7 @@ export async function everythingSaid(kinds?: readonly Said['kind'][]): Promise<S
   ];
   const before = new Set(readdirSync(folder));
   const spoken: Spoken[] = [];
-  for (const line of lines.filter(({ kind }) => kinds?.includes(kind) ?? true)) {
+  for (const line of lines) {
     const ran = await lieflat(line.args, { cwd: folder });
     const made = readdirSync(folder).find((name) => !before.has(name));
     if (made !== undefined) before.add(made);

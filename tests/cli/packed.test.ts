@@ -1,16 +1,16 @@
-import { execFileSync, spawn } from 'node:child_process';
-import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { spawn } from 'node:child_process';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import * as nodeModule from 'node:module';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { builtProgram, ROOT } from '../built.js';
 import { besidesFonts, lieflat, type Ran, shopFolder } from './at-a-terminal.js';
 
-const ROOT = new URL('../..', import.meta.url).pathname;
-const PACKED = '.build/packed-for-test';
+let program = '';
 
 /** Runs the packed program as a process of its own. */
 function packed(args: readonly string[], cwd: string, stdin = '', env: NodeJS.ProcessEnv = {}): Promise<Ran> {
   return new Promise((resolve, reject) => {
-    const child = spawn(process.execPath, [`${ROOT}${PACKED}/main.js`, ...args], {
+    const child = spawn(process.execPath, [program, ...args], {
       cwd,
       env: { ...process.env, ...env },
     });
@@ -29,9 +29,8 @@ function packed(args: readonly string[], cwd: string, stdin = '', env: NodeJS.Pr
 
 describe('the program as it is packed for its users', () => {
   beforeAll(() => {
-    execFileSync(process.execPath, ['.config/bundle.mjs', PACKED], { cwd: ROOT });
+    program = builtProgram();
   });
-  afterAll(() => rmSync(`${ROOT}${PACKED}`, { recursive: true, force: true }));
 
   // Every part that is loaded only when it is asked for has its line here.
   it.each([
@@ -143,7 +142,7 @@ describe('the program as it is packed for its users', () => {
   });
 
   it('is refused in one line by a Node that is too old, and by no other', () => {
-    const { isNewEnough } = nodeModule.createRequire(import.meta.url)(`${ROOT}${PACKED}/main.js`);
+    const { isNewEnough } = nodeModule.createRequire(import.meta.url)(program);
     const { engines } = JSON.parse(readFileSync(`${ROOT}package.json`, 'utf8'));
     expect(engines.node).toBe('^20.19.0 || ^22.12.0 || >=23');
     const fits = ['20.19.0', '20.20.2', '22.12.0', '22.23.3', '23.0.0', '24.0.0', '100.1.0'];

@@ -1,23 +1,14 @@
-import { execFileSync } from 'node:child_process';
-import { rmSync } from 'node:fs';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
+import { builtProgram } from '../built.js';
 import { WRITING_LINES } from '../cli/writing-lines.js';
 import { killAll, lineOf, wrongOf } from './kills.js';
 
-const ROOT = new URL('../..', import.meta.url).pathname;
-const PACKED = '.build/packed-for-kills';
-
 describe('a command that is killed or stopped while it writes', () => {
-  beforeAll(() => {
-    execFileSync(process.execPath, ['.config/bundle.mjs', PACKED], { cwd: ROOT });
-  });
-  afterAll(() => rmSync(`${ROOT}${PACKED}`, { recursive: true, force: true }));
-
   // A stretch of what `npm run kills` does.
   it('leaves old files whole or new ones, and nothing after the next run', async () => {
     const wrong: string[] = [];
     const tally = await killAll({
-      program: `${ROOT}${PACKED}/main.js`,
+      program: builtProgram(),
       counts: { SIGKILL: 2, SIGINT: 1, SIGTERM: 1 },
       // Two of these are sent as soon as a file is begun.
       seed: 6,

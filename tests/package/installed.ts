@@ -1,20 +1,12 @@
 /** The package as its users get it: packed, and laid into an empty project. */
 import { execFileSync } from 'node:child_process';
-import {
-  mkdirSync,
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  rmSync,
-  statSync,
-  symlinkSync,
-  writeFileSync,
-} from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterAll } from 'vitest';
+import { builtProgram, ROOT } from '../built.js';
 
-export const ROOT = new URL('../..', import.meta.url).pathname;
+export { ROOT };
 
 export interface Packed {
   /** Of the tarball, bytes. */
@@ -23,26 +15,12 @@ export interface Packed {
   files: string[];
 }
 
-const newest = (folder: string): number =>
-  Math.max(
-    ...readdirSync(join(ROOT, folder), { recursive: true, encoding: 'utf8' }).map(
-      (name) => statSync(join(ROOT, folder, name)).mtimeMs,
-    ),
-  );
-
-/** Builds first where the sources are newer than what was built of them. */
-function build(): void {
-  const built = statSync(join(ROOT, '.build/cli/main.js'), { throwIfNoEntry: false })?.mtimeMs ?? 0;
-  if (built < Math.max(newest('lib'), newest('cli')))
-    execFileSync('npm', ['run', '--silent', 'build'], { cwd: ROOT, stdio: 'pipe' });
-}
-
 /**
  * An empty project with the package in it, and beside it the libraries that the package says it needs, as they are installed here:
  * nothing is fetched.
  */
 export function installed() {
-  build();
+  builtProgram();
   const project = mkdtempSync(join(tmpdir(), 'project-'));
   afterAll(() => rmSync(project, { recursive: true, force: true }));
   const told = execFileSync('npm', ['pack', '--ignore-scripts', '--json', '--pack-destination', project], {
