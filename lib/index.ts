@@ -4,7 +4,6 @@
  */
 export type { Accepted } from './advice/accepted.js';
 export type { Budget } from './core/budget.js';
-export type { Diagnostic } from './core/diagnostics.js';
 export { type ErrorCode, type ErrorParts, LieflatError } from './core/errors.js';
 export { nearestName } from './core/nearest-name.js';
 export type { GivenValue, Sourced } from './core/sourced.js';
@@ -18,6 +17,7 @@ export {
   type KindCode,
   type KindName,
 } from './format/design.js';
+export type { Diagnostic, OddityCode, OddityParams } from './format/diagnostic.js';
 export { Break, penetrations, type Stitches } from './format/stitches.js';
 export { type DesignFile, type ReadOptions, readDesignFile } from './io/read-file.js';
 export type { JsonReports } from './json-reports.js';
@@ -59,7 +59,7 @@ export {
 export { countToText, sameFileToText, Triage, triageLine } from './report/batch/triage.js';
 export { DRAW_BY, type DrawBy } from './report/draw-by.js';
 export type { Reader } from './report/phrases/voice.js';
-export { wordsOf } from './report/phrases/words-of.js';
+export { oddityInWords, wordsOf } from './report/phrases/words-of.js';
 export type { Units } from './report/quantities.js';
 export { NO_PAINT, type Paint } from './report/render/paint.js';
 export { printable } from './report/render/printable.js';
@@ -119,7 +119,7 @@ export type {
   DigitizerTask,
   FileCode,
   FileFinding,
-  FileParams,
+  FilePlace,
   Finding,
   FindingBase,
   FindingCode,

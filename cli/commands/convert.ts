@@ -1,4 +1,4 @@
-import { type Diagnostic, encodeDesign, printable } from '../../lib/index.js';
+import { type Diagnostic, encodeDesign, oddityInWords, printable } from '../../lib/index.js';
 import { EXIT, type Handler, type TypedWords } from '../command.js';
 import { print } from '../io.js';
 import { formatToWrite, writeOut } from '../output.js';
@@ -12,7 +12,8 @@ interface ConvertArgs extends TypedWords {
 function oddities(diagnostics: readonly Diagnostic[]): string {
   const [first] = diagnostics;
   const more = diagnostics.length - 1;
-  return `${printable(first.message)}${more > 0 ? `, and ${more} more ${more === 1 ? 'oddity' : 'oddities'}` : ''}`;
+  const said = oddityInWords(first, { units: 'mm', detail: 'short' });
+  return `${printable(said)}${more > 0 ? `, and ${more} more ${more === 1 ? 'oddity' : 'oddities'}` : ''}`;
 }
 
 /** `lieflat convert`: a stitch file from one format into the other. */

@@ -1,4 +1,4 @@
-import type { Diagnostic } from '../core/diagnostics.js';
+import type { Diagnostic } from './diagnostic.js';
 
 /** What one record of a design does. Values are what `Design.kind` holds. */
 export const Kind = { stitch: 0, jump: 1, trim: 2, colour: 3, stop: 4, end: 5 } as const;

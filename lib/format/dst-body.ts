@@ -1,6 +1,7 @@
 /** Where the stitch records of a three-byte file begin: after a header that may be short, odd or missing. */
-import type { Diagnostic } from '../core/diagnostics.js';
+
 import { LieflatError } from '../core/errors.js';
+import type { Diagnostic } from './diagnostic.js';
 import { type DstHeader, readHeader } from './dst-header.js';
 import { HEADER_BYTES, isCredible, isEnd, RECORD_BYTES } from './dst-record.js';
 
@@ -58,10 +59,7 @@ function withoutHeader(bytes: Uint8Array, header: DstHeader): DstBody {
       {
         code: 'file-no-header',
         byte: 0,
-        message:
-          best.start === 0
-            ? 'there is no header; stitch records were read from the first byte on'
-            : 'no header field can be read in the first 512 bytes; stitch records were read after them',
+        params: { start: best.start },
       },
     ],
   };
@@ -83,7 +81,7 @@ function afterHeader(bytes: Uint8Array, header: DstHeader): DstBody {
       diagnostics.push({
         code: 'file-header-short',
         byte: early.start,
-        message: `stitch records begin at byte ${early.start}, before the 512 bytes of a header are full`,
+        params: { start: early.start },
         measured: early.start,
         expected: HEADER_BYTES,
       });
@@ -99,11 +97,7 @@ function afterHeader(bytes: Uint8Array, header: DstHeader): DstBody {
   }
   const odd = firstOtherThanSpace(bytes, textEnd);
   if (odd >= 0) {
-    diagnostics.push({
-      code: 'file-header-padding',
-      byte: odd,
-      message: 'the rest of the header holds bytes other than spaces; they are passed over',
-    });
+    diagnostics.push({ code: 'file-header-padding', params: {}, byte: odd });
   }
   return { header, start: HEADER_BYTES, diagnostics };
 }

@@ -1,6 +1,7 @@
 /** What a header claims, held against what the file holds. */
-import type { Diagnostic } from '../core/diagnostics.js';
+
 import type { HeaderField } from './design.js';
+import type { ClaimedKey, Diagnostic } from './diagnostic.js';
 import { wholeNumber } from './dst-header.js';
 
 /** Furthest positions from the origin, in units of 0.1 mm; the origin itself is always inside. */
@@ -25,6 +26,8 @@ export interface Counted {
   readonly endY: number;
 }
 
+type ClaimCode = 'file-record-count' | 'file-colour-count' | 'file-extent' | 'file-end-position';
+
 /**
  * One diagnostic for every header figure that is not so. Where writers are known to count in two ways either is taken: the
  * record count with or without the end record, extents over all records or over needle penetrations.
@@ -32,24 +35,18 @@ export interface Counted {
 export function checkClaims(fields: readonly HeaderField[], counted: Counted): Diagnostic[] {
   const { all, sewn } = counted;
   const colours = counted.pauses - counted.stops;
-  const claims: [key: string, code: string, what: string, ...accepted: number[]][] = [
-    [
-      'ST',
-      'file-record-count',
-      'stitch records',
-      counted.records,
-      counted.records + (counted.hasEnd ? 1 : 0),
-    ],
-    ['CO', 'file-colour-count', 'color changes', colours],
-    ['+X', 'file-extent', 'units of 0.1 mm to the right', all.maxX, sewn.maxX],
-    ['-X', 'file-extent', 'units of 0.1 mm to the left', 0 - all.minX, 0 - sewn.minX],
-    ['+Y', 'file-extent', 'units of 0.1 mm upward', all.maxY, sewn.maxY],
-    ['-Y', 'file-extent', 'units of 0.1 mm downward', 0 - all.minY, 0 - sewn.minY],
-    ['AX', 'file-end-position', 'units of 0.1 mm from start to end along x', counted.endX],
-    ['AY', 'file-end-position', 'units of 0.1 mm from start to end along y', counted.endY],
+  const claims: [key: ClaimedKey, code: ClaimCode, ...accepted: number[]][] = [
+    ['ST', 'file-record-count', counted.records, counted.records + (counted.hasEnd ? 1 : 0)],
+    ['CO', 'file-colour-count', colours],
+    ['+X', 'file-extent', all.maxX, sewn.maxX],
+    ['-X', 'file-extent', 0 - all.minX, 0 - sewn.minX],
+    ['+Y', 'file-extent', all.maxY, sewn.maxY],
+    ['-Y', 'file-extent', 0 - all.minY, 0 - sewn.minY],
+    ['AX', 'file-end-position', counted.endX],
+    ['AY', 'file-end-position', counted.endY],
   ];
   const diagnostics: Diagnostic[] = [];
-  for (const [key, code, what, ...accepted] of claims) {
+  for (const [key, code, ...accepted] of claims) {
     const field = fields.find((f) => f.key === key);
     const claimed = field ? wholeNumber(field.value) : null;
     if (!field || claimed === null) continue;
@@ -59,7 +56,7 @@ export function checkClaims(fields: readonly HeaderField[], counted: Counted): D
     diagnostics.push({
       code,
       byte: field.byte,
-      message: `the header says ${claimed} ${what} (${key}), the file has ${accepted[0]}: counted from the stitches, not the header`,
+      params: { key, claimed, counted: accepted[0] },
       measured: accepted[0],
       expected: claimed,
     });

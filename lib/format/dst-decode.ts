@@ -1,6 +1,7 @@
 /** Three-byte stitch file → design. Tolerant: what is odd is said, with its place, and nothing is mended in silence. */
-import type { Diagnostic } from '../core/diagnostics.js';
+
 import { type Design, type HeaderField, Kind } from './design.js';
+import type { Diagnostic, PlainOddity } from './diagnostic.js';
 import { findBody, undecodable } from './dst-body.js';
 import { type Counted, checkClaims, type Extents } from './dst-claims.js';
 import { OWN_KEYS, wholeNumbers } from './dst-header.js';
@@ -127,27 +128,12 @@ function scanRecords(bytes: Uint8Array, start: number): Scan {
   const records = (p - start) / RECORD_BYTES;
 
   const diagnostics: Diagnostic[] = [];
-  const oddRecords = (code: string, byte: number, measured: number, message: string): void => {
-    if (measured > 0) diagnostics.push({ code, byte, message, measured, expected: 0 });
+  const oddRecords = (code: PlainOddity, byte: number, measured: number): void => {
+    if (measured > 0) diagnostics.push({ code, params: {}, byte, measured, expected: 0 });
   };
-  oddRecords(
-    'file-reserved-bits',
-    unmarkedAt,
-    unmarked,
-    'stitch records lack the two bits that every record has set; their moves were read all the same',
-  );
-  oddRecords(
-    'file-contradictory-move',
-    contradictoryAt,
-    contradictory,
-    'stitch records move by plus and minus the same amount at once; the two were taken to cancel',
-  );
-  oddRecords(
-    'file-unknown-record',
-    unknownAt,
-    unknown,
-    'records of a kind that the format does not define were read as jumps',
-  );
+  oddRecords('file-reserved-bits', unmarkedAt, unmarked);
+  oddRecords('file-contradictory-move', contradictoryAt, contradictory);
+  oddRecords('file-unknown-record', unknownAt, unknown);
   diagnostics.push(...oddEnd(bytes, { bodyEnd: p, endAt, limit }));
   return { records, folded: records - dropped, pauses, endAt, bodyEnd: p, diagnostics };
 }
@@ -163,7 +149,7 @@ function oddEnd(
       diagnostics.push({
         code: 'file-end-record',
         byte: endAt,
-        message: 'the end record is not 00 00 F3; it was read as the end, and a move in it was left out',
+        params: {},
         measured: hex(bytes.subarray(endAt, endAt + RECORD_BYTES)),
         expected: '00 00 F3',
       });
@@ -173,7 +159,7 @@ function oddEnd(
       diagnostics.push({
         code: 'file-bytes-after-end',
         byte: endAt + RECORD_BYTES,
-        message: `${rest} bytes follow the end record; they were not read`,
+        params: { bytes: rest },
         measured: rest,
         expected: 0,
       });
@@ -185,7 +171,7 @@ function oddEnd(
     diagnostics.push({
       code: 'file-zero-fill',
       byte: limit,
-      message: `the last ${zeros} bytes are all zero, as in a file that was not copied whole; they were left out`,
+      params: { bytes: zeros },
       measured: zeros,
       expected: 0,
     });
@@ -195,16 +181,12 @@ function oddEnd(
     diagnostics.push({
       code: 'file-truncated-record',
       byte: bodyEnd,
-      message: `the last record has ${fragment} of its 3 bytes; it was left out`,
+      params: { bytes: fragment },
       measured: fragment,
       expected: RECORD_BYTES,
     });
   }
-  diagnostics.push({
-    code: 'file-no-end-record',
-    byte: bodyEnd,
-    message: 'there is no end record: the design may be cut off, and a machine may refuse the file',
-  });
+  diagnostics.push({ code: 'file-no-end-record', params: {}, byte: bodyEnd });
   return diagnostics;
 }
 
@@ -296,7 +278,7 @@ function threadsOfBlocks(
         {
           code: 'file-thread-list',
           byte: field.byte,
-          message: `the list of threads in the header does not fit the ${colourChanges + 1} color blocks of the file; it is passed over`,
+          params: { blocks: colourChanges + 1 },
           measured: field.value.trim().slice(0, 40),
           expected: colourChanges + 1,
         },

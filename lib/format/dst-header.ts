@@ -1,7 +1,8 @@
 /** The header of a three-byte stitch file: `KEY:value` fields, each ended by CR, then 0x1A, padded with spaces to 512 bytes. */
-import type { Diagnostic } from '../core/diagnostics.js';
+
 import { LieflatError } from '../core/errors.js';
 import type { HeaderField } from './design.js';
+import type { Diagnostic } from './diagnostic.js';
 import { HEADER_BYTES } from './dst-record.js';
 
 /** Every file has these, in this order. */
@@ -117,24 +118,16 @@ export function readHeader(bytes: Uint8Array): DstHeader {
     diagnostics.push({
       code: 'file-header-garbled',
       byte: noField.byte,
-      message: 'the header holds text that is no field of a key, a colon and a value; it is passed over',
+      params: {},
       measured: noField.count,
       expected: 0,
     });
   }
   if (oddLineEnd >= 0) {
-    diagnostics.push({
-      code: 'file-header-line-ends',
-      byte: oddLineEnd,
-      message: 'header fields end in LF where the format has CR alone; they are read all the same',
-    });
+    diagnostics.push({ code: 'file-header-line-ends', params: {}, byte: oddLineEnd });
   }
   if (endMark < 0) {
-    diagnostics.push({
-      code: 'file-header-no-end-mark',
-      byte: textEnd,
-      message: 'the byte 0x1A that ends the header fields is missing',
-    });
+    diagnostics.push({ code: 'file-header-no-end-mark', params: {}, byte: textEnd });
   }
   diagnostics.push(...oddFields(fields), ...extraFields(fields));
   return { fields, textEnd, endMark, diagnostics };
@@ -165,7 +158,7 @@ function oddFields(fields: readonly HeaderField[]): Diagnostic[] {
     diagnostics.push({
       code: 'file-header-field-missing',
       byte: 0,
-      message: `the header lacks ${missing.join(', ')}`,
+      params: { keys: missing },
       measured: missing.join(' '),
     });
   }
@@ -177,7 +170,7 @@ function oddFields(fields: readonly HeaderField[]): Diagnostic[] {
         diagnostics.push({
           code: 'file-header-field-repeated',
           byte: field.byte,
-          message: `the header gives ${field.key} more than once; the first counts`,
+          params: { key: field.key },
           measured: field.key,
         });
       }
@@ -190,7 +183,7 @@ function oddFields(fields: readonly HeaderField[]): Diagnostic[] {
       diagnostics.push({
         code: 'file-header-field-garbled',
         byte: field.byte,
-        message: `the header field ${field.key} holds no whole number of its width`,
+        params: { key: field.key },
         measured: field.value.trim().slice(0, 40),
       });
     }
@@ -198,24 +191,16 @@ function oddFields(fields: readonly HeaderField[]): Diagnostic[] {
   return diagnostics;
 }
 
-/** Of the fields that the format does not define so many are named. */
-const MOST_NAMED = 20;
-
 /** One diagnostic that names every field that is neither standard nor our own, each once, in their order. */
 function extraFields(fields: readonly HeaderField[]): Diagnostic[] {
   const extra = fields.filter(({ key }) => !isStandard(key) && !isOwn(key));
   if (extra.length === 0) return [];
   const keys = [...new Set(extra.map(({ key }) => key))];
-  const more = keys.length - MOST_NAMED;
-  const named = `${keys.slice(0, MOST_NAMED).join(', ')}${more > 0 ? ` and ${more} more` : ''}`;
   return [
     {
       code: 'file-header-field-extra',
       byte: extra[0].byte,
-      message:
-        keys.length === 1
-          ? `the header has a field that the format does not define: ${named}; it is kept, but not read`
-          : `the header has ${keys.length} fields that the format does not define: ${named}; they are kept, but not read`,
+      params: { keys },
       measured: keys.join(' '),
     },
   ];

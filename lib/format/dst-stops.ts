@@ -1,8 +1,9 @@
 /**
  * Telling plain stops from colour changes, which a three-byte file writes as one and the same record (a pause).
  */
-import type { Diagnostic } from '../core/diagnostics.js';
+
 import { type HeaderField, Kind } from './design.js';
+import type { Diagnostic } from './diagnostic.js';
 import { fieldValue, OWN_KEYS, wholeNumber, wholeNumbers } from './dst-header.js';
 import { MAX_MOVE, UNITS_PER_MM } from './dst-record.js';
 
@@ -41,7 +42,7 @@ export function markStops(
       {
         code: 'file-stop-list',
         byte: listed.byte,
-        message: `the list of stops in the header does not fit the ${pauses} pauses of the file; all are read as color changes`,
+        params: { pauses },
         measured: listed.value.trim().slice(0, 40),
         expected: pauses,
       },
@@ -58,7 +59,7 @@ export function markStops(
   const assumed: Diagnostic = {
     code: 'file-stops-assumed',
     byte: fields.find((field) => field.key === 'CO')?.byte,
-    message: `the header counts ${colours} color changes and the file has ${pauses} pauses; ${stops} of them, around which nothing is sewn or the sewing goes straight on, were read as stops without a change of thread`,
+    params: { claimed: colours, pauses, stops },
     measured: pauses,
     expected: colours,
   };

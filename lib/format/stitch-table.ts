@@ -2,10 +2,11 @@
  * The stitch table: a design as comma-separated values (RFC 4180), one row a record, for spreadsheets and scripts.
  * Header row `x_mm,y_mm,kind`, with `thread` where there is one; absolute positions in mm to 0.01 mm.
  */
+
 import { UNBOUNDED } from '../core/budget.js';
-import type { Diagnostic } from '../core/diagnostics.js';
 import { LieflatError } from '../core/errors.js';
 import { type Design, KIND_NAMES, Kind } from './design.js';
+import type { PlainOddity } from './diagnostic.js';
 import { badLine, countLines, type Delimiter, delimiterOf, rowsOf, tableText } from './table-text.js';
 
 /** No hoop is near it: a larger figure is a slip or another unit. */
@@ -104,7 +105,7 @@ class TableReader {
   readonly #y: Float64Array;
   readonly #kind: Uint8Array;
   readonly #thread: Int32Array;
-  readonly #diagnostics = new Map<string, Diagnostic>();
+  readonly #oddities = new Map<PlainOddity, { line: number; times: number }>();
   #columns: Record<StitchTableColumn, number> | null = null;
   #width = 0;
   #count = 0;
@@ -120,7 +121,7 @@ class TableReader {
 
   row(cells: readonly string[], line: number): void {
     if (cells.every((cell) => cell.trim() === '')) {
-      this.#note('table-blank-lines', line, 'blank lines were passed over');
+      this.#note('table-blank-lines', line);
       return;
     }
     if (!this.#columns) this.#readHeader(cells, line);
@@ -136,7 +137,13 @@ class TableReader {
       kind: this.#kind.slice(0, n),
       thread: hasThread ? this.#thread.slice(0, n) : null,
       header: [],
-      diagnostics: [...this.#diagnostics.values()],
+      diagnostics: [...this.#oddities].map(([code, { line, times }]) => ({
+        code,
+        params: {},
+        line,
+        measured: times,
+        expected: 0,
+      })),
       format: 'csv',
     };
   }
@@ -155,14 +162,10 @@ class TableReader {
     }
     const others = names.filter((name) => !(COLUMNS as readonly string[]).includes(name));
     if (others.length > 0) {
-      this.#note('table-other-columns', line, `columns other than ${COLUMNS.join(', ')} were passed over`);
+      this.#note('table-other-columns', line);
     }
     if (this.#delimiter !== ',') {
-      this.#note(
-        'table-delimiter',
-        line,
-        'cells are parted by something other than commas; they were read so',
-      );
+      this.#note('table-delimiter', line);
     }
     this.#columns = columns;
     this.#width = names.length;
@@ -218,17 +221,17 @@ class TableReader {
     }
     const steps = Math.round(value * STEPS_PER_MM);
     if (Math.abs(value * STEPS_PER_MM - steps) > 1e-6) {
-      this.#note('table-positions-rounded', line, 'positions finer than 0.01 mm were rounded to it');
+      this.#note('table-positions-rounded', line);
     }
     // Adding 0 turns −0 into 0.
     return steps / STEPS_PER_MM + 0;
   }
 
   /** One diagnostic a code: the first line, and how many there are. */
-  #note(code: string, line: number, message: string): void {
-    const known = this.#diagnostics.get(code);
-    if (known) known.measured = (known.measured as number) + 1;
-    else this.#diagnostics.set(code, { code, line, message, measured: 1, expected: 0 });
+  #note(code: PlainOddity, line: number): void {
+    const known = this.#oddities.get(code);
+    if (known) known.times++;
+    else this.#oddities.set(code, { line, times: 1 });
   }
 }
 

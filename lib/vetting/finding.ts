@@ -1,10 +1,11 @@
 /** Findings as data: what was found and the figures of it. Sentences about them are made where reports are. */
+import type { OddityCode, OddityParams } from '../format/diagnostic.js';
 import type { UnderlayKind } from '../segment/objects.js';
 
 export type Severity = 'note' | 'warn' | 'fail';
 
 /** What the decoder met in the file: an oddity of the records or of the table. */
-export type FileCode = `file-${string}` | `table-${string}`;
+export type FileCode = OddityCode;
 
 /** The figures that each kind of finding brings along. Lengths mm. */
 export interface FindingParams {
@@ -45,9 +46,8 @@ export interface FindingParams {
   'lettering-too-small': { heightMm: number; letters: number; strokeMm: number };
 }
 
-/** What the decoder says of an oddity, and where it is. */
-export interface FileParams {
-  says: string;
+/** Where an oddity of a file is, beside its own figures. */
+export interface FilePlace {
   byte: number | null;
   line: number | null;
   /** How many more of the kind there are than are told one by one. */
@@ -105,7 +105,10 @@ export type FindingOf<C extends keyof FindingParams> = FindingBase &
     readonly [K in C]: { readonly code: K; readonly params: Readonly<FindingParams[K]> };
   }[C];
 /** An oddity of the file. */
-export type FileFinding = FindingBase & { readonly code: FileCode; readonly params: Readonly<FileParams> };
+export type FileFinding = FindingBase &
+  {
+    readonly [C in FileCode]: { readonly code: C; readonly params: Readonly<OddityParams[C] & FilePlace> };
+  }[FileCode];
 
 /** One thing found. */
 export type Finding = FindingOf<keyof FindingParams> | FileFinding;

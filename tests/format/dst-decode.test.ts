@@ -1,10 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import type { Diagnostic } from '../../lib/core/diagnostics.js';
 import { LieflatError } from '../../lib/core/errors.js';
+import type { Diagnostic } from '../../lib/format/diagnostic.js';
 import { decodeDst } from '../../lib/format/dst-decode.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
+import { oddityInWords } from '../../lib/report/phrases/words-of.js';
 import { designOf, rowsOf } from './designs.js';
 import { END, raw, rawFile, rawHeader } from './raw-file.js';
+
+const said = (diagnostic: Diagnostic): string => oddityInWords(diagnostic, { units: 'mm', detail: 'full' });
 
 const SEWN = [
   raw(30, 0, 'jump'),
@@ -220,7 +223,7 @@ describe('what is odd is said, with its place', () => {
   it('header fields that the format does not define, by their names', () => {
     const one = only(rawFile(SEWN, { extra: [['AU', 'the corner shop']] }), 'file-header-field-extra');
     expect(one).toMatchObject({ byte: 124, measured: 'AU' });
-    expect(one.message).toContain('does not define: AU; it is kept');
+    expect(said(one)).toContain('does not define: AU; it is kept');
     const several = only(
       rawFile(SEWN, {
         extra: [
@@ -232,14 +235,12 @@ describe('what is odd is said, with its place', () => {
       'file-header-field-extra',
     );
     expect(several).toMatchObject({ byte: 124, measured: 'TC <>' });
-    expect(several.message).toContain('2 fields that the format does not define: TC, <>; they are kept');
+    expect(said(several)).toContain('2 fields that the format does not define: TC, <>; they are kept');
     const many = Array.from({ length: 25 }, (_, i): [string, string] => [
       `A${String.fromCharCode(97 + i)}`,
       '1',
     ]);
-    expect(only(rawFile(SEWN, { extra: many }), 'file-header-field-extra').message).toContain(
-      'At and 5 more;',
-    );
+    expect(said(only(rawFile(SEWN, { extra: many }), 'file-header-field-extra'))).toContain('At and 5 more;');
   });
 
   it('but not our own fields', () => {

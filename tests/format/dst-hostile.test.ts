@@ -4,6 +4,7 @@ import { LieflatError } from '../../lib/core/errors.js';
 import { type Design, Kind } from '../../lib/format/design.js';
 import { decodeDst } from '../../lib/format/dst-decode.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
+import { oddityInWords } from '../../lib/report/phrases/words-of.js';
 import { plainDesign } from './designs.js';
 import { END, raw, rawFile, rawHeader } from './raw-file.js';
 
@@ -32,10 +33,13 @@ function decodeHostile(bytes: Uint8Array): Design | null {
   expect(design.kind.every((code) => code <= Kind.end)).toBe(true);
   expect(design.kind.subarray(0, -1).includes(Kind.end)).toBe(false);
   expect(design.diagnostics.length).toBeLessThan(MOST_DIAGNOSTICS);
-  for (const { byte, message } of design.diagnostics) {
+  for (const diagnostic of design.diagnostics) {
+    const { byte } = diagnostic;
     expect(byte).toBeGreaterThanOrEqual(0);
     expect(byte).toBeLessThanOrEqual(bytes.length);
-    expect(message.length).toBeLessThan(400);
+    const said = oddityInWords(diagnostic, { units: 'mm', detail: 'full' });
+    expect(said.length).toBeLessThan(400);
+    expect(said).not.toMatch(/undefined|NaN/);
   }
   return design;
 }

@@ -1,10 +1,12 @@
 /** What must be true of lieflat whatever it is given. */
+
 import { parse } from 'csv-parse/sync';
 import { type ErrorCode, LieflatError } from '../../lib/core/errors.js';
 import { decodeDesign, encodeDesign } from '../../lib/format/decode.js';
 import { type Design, Kind } from '../../lib/format/design.js';
 import { fullShop } from '../../lib/pipeline.js';
 import { readProfile, type ShopFigures } from '../../lib/profile.js';
+import { oddityInWords } from '../../lib/report/phrases/words-of.js';
 import { printable } from '../../lib/report/render/printable.js';
 import { toJson, toJsonLine } from '../../lib/report/to-json.js';
 import { csvHeader, toCsvRecords } from '../../lib/report/vet/csv.js';
@@ -74,8 +76,10 @@ function holdDesign({ x, y, kind, thread, diagnostics }: Design): void {
     kind.every((code, i) => code < Kind.end || (code === Kind.end && i === kind.length - 1)),
     'known kinds, an end only at the end',
   );
-  for (const { byte, line, message } of diagnostics) {
-    must((byte ?? line ?? -1) >= 0, `an oddity with a place: ${message}`);
+  for (const oddity of diagnostics) {
+    must((oddity.byte ?? oddity.line ?? -1) >= 0, `an oddity with a place: ${oddity.code}`);
+    const said = oddityInWords(oddity, { units: 'mm', detail: 'full' });
+    must(!/undefined|NaN/.test(said), `an oddity in words: ${said}`);
   }
 }
 

@@ -1,6 +1,7 @@
 /** Hand-made designs whose objects are told, not found: what is measured here does not hang on the object finder. */
-import type { Diagnostic } from '../../lib/core/diagnostics.js';
+
 import { type Design, Kind } from '../../lib/format/design.js';
+import type { Diagnostic } from '../../lib/format/diagnostic.js';
 import { penetrations, type Stitches } from '../../lib/format/stitches.js';
 import {
   NO_UNDERLAY,

@@ -129,12 +129,13 @@ const anyKind = fc.oneof(
       ([count, limitMm, shortestMm]) =>
         ({ code: 'stitch-too-short', params: { count, limitMm, shortestMm } }) as const,
     ),
-  fc
-    .tuple(anyName, fc.option(fc.nat(99_999)), fc.nat(99), fc.boolean())
-    .map(
-      ([says, byte, more, cutOff]) =>
-        ({ code: 'file-count-differs', params: { says, byte, line: null, more, cutOff } }) as const,
-    ),
+  fc.tuple(anyName, fc.option(fc.nat(99_999)), fc.nat(99), fc.boolean()).map(
+    ([key, byte, more, cutOff]) =>
+      ({
+        code: 'file-header-field-extra',
+        params: { keys: [key], byte, line: null, more, cutOff },
+      }) as const,
+  ),
   mm(99).map(
     (sizeMm) =>
       ({

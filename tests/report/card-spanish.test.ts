@@ -39,7 +39,7 @@ const crowded = () =>
     },
     advised: {
       meets: 'no',
-      failures: ['needle-points-piled', 'file-no-end'],
+      failures: ['needle-points-piled', 'file-no-end-record'],
       changes: ['width', 'laundering'],
       cautionCodes: ['cap-frame', 'holes-stay', 'heat', 'not-for-washing', 'skin'],
     },

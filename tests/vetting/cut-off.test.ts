@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import type { Diagnostic } from '../../lib/core/diagnostics.js';
+import type { Diagnostic } from '../../lib/format/diagnostic.js';
 import { decodeDst } from '../../lib/format/dst-decode.js';
 import { decoding } from '../../lib/vetting/findings/decoding.js';
 import { SHOP } from '../built-in-shop.js';
@@ -32,11 +32,11 @@ describe('a file that is cut off', () => {
             ...others,
             {
               code: 'file-record-count',
-              message: 'the count is off',
+              params: { key: 'ST', claimed: 100 + records, counted: 100 },
               measured: 100,
               expected: 100 + records,
             },
-            { code: 'file-no-end-record', message: 'no end record' },
+            { code: 'file-no-end-record', params: {} },
           ],
         },
       } as never).find(({ code }) => code === 'file-no-end-record')!;
@@ -54,7 +54,7 @@ describe('a file that is cut off', () => {
     // Whatever else was odd before them in the file.
     const odd: Diagnostic = {
       code: 'file-header-padding',
-      message: 'odd padding',
+      params: {},
       measured: 1,
       expected: 500,
     };
@@ -64,7 +64,7 @@ describe('a file that is cut off', () => {
   it('is told by both, the count and the missing end: either alone is no more than odd', () => {
     const only = (code: string) =>
       decoding({
-        design: { diagnostics: [{ code, message: 'odd', measured: 1, expected: 9 }] },
+        design: { diagnostics: [{ code, params: {}, measured: 1, expected: 9 }] },
       } as never)[0];
     for (const code of ['file-record-count', 'file-no-end-record']) {
       expect(only(code)).toMatchObject({ severity: 'warn', fix: null, params: { cutOff: false } });

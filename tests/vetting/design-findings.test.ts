@@ -149,12 +149,19 @@ describe('the file', () => {
   it('has each of its oddities passed on, with offset and figures', () => {
     const sketch = new Sketch().sew([0, 0]);
     sketch.diagnostics.push(
-      { code: 'file-record-count', byte: 20, message: 'the count is off', measured: 10, expected: 12 },
-      { code: 'file-header-line-ends', byte: 7, message: 'odd line ends' },
-      { code: 'file-header-field-extra', byte: 124, message: 'a field more', measured: 'AU' },
-      { code: 'table-row-odd', line: 3, message: 'a row is odd' },
-      { code: 'file-plain', message: 'no place' },
+      {
+        code: 'file-record-count',
+        params: { key: 'ST', claimed: 12, counted: 10 },
+        byte: 20,
+        measured: 10,
+        expected: 12,
+      },
+      { code: 'file-header-line-ends', params: {}, byte: 7 },
+      { code: 'file-header-field-extra', params: { keys: ['AU'] }, byte: 124, measured: 'AU' },
+      { code: 'table-blank-lines', params: {}, line: 3 },
+      { code: 'file-unknown-record', params: {} },
     );
+    const place = { byte: 20, line: null, more: 0, cutOff: false };
     expect(found('file-record-count', sketch)).toMatchObject([
       {
         severity: 'warn',
@@ -163,23 +170,28 @@ describe('the file', () => {
         at: null,
         measured: 10,
         limit: 12,
-        params: { says: 'the count is off', byte: 20, line: null, more: 0, cutOff: false },
+        params: { key: 'ST', claimed: 12, counted: 10, ...place },
       },
     ]);
     expect(found('file-header-line-ends', sketch)).toMatchObject([
-      { severity: 'note', measured: null, limit: null, params: { says: 'odd line ends', byte: 7 } },
+      { severity: 'note', measured: null, limit: null, params: { byte: 7 } },
     ]);
-    expect(found('file-header-field-extra', sketch)).toMatchObject([{ severity: 'note', measured: 'AU' }]);
-    const [row] = found('table-row-odd', sketch);
+    expect(found('file-header-field-extra', sketch)).toMatchObject([
+      { severity: 'note', measured: 'AU', params: { keys: ['AU'] } },
+    ]);
+    const [row] = found('table-blank-lines', sketch);
     expect(row.severity).toBe('warn');
-    expect(said(row)).toBe('A row is odd (line 3).');
-    expect(said(found('file-plain', sketch)[0])).toBe('No place.');
+    expect(said(row)).toBe('Blank lines were passed over (line 3).');
+    expect(said(found('file-unknown-record', sketch)[0])).toBe(
+      'Records of a kind that the format does not define were read as jumps.',
+    );
   });
 
   it('does not have the same oddity told a thousand times', () => {
     const sketch = new Sketch().sew([0, 0]);
-    for (let i = 0; i < 1000; i++) sketch.diagnostics.push({ code: 'file-odd', line: i, message: 'odd' });
-    const findings = found('file-odd', sketch);
+    for (let i = 0; i < 1000; i++)
+      sketch.diagnostics.push({ code: 'file-header-padding', params: {}, byte: i });
+    const findings = found('file-header-padding', sketch);
     expect(findings).toHaveLength(4);
     expect(said(findings[3])).toContain('996 more');
     expect(said(findings[2])).not.toContain('more');

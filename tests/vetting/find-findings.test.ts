@@ -34,7 +34,11 @@ describe('findings', () => {
     sketch.satin([0, 0], { width: 0.7, length: 20 });
     sketch.cut([20, 0]).satin([20, 0], { width: 8, length: 20 });
     sketch.cut([40, 0]).satin([40, 0], { width: 14, length: 20 });
-    sketch.diagnostics.push({ code: 'file-record-count', byte: 3, message: 'odd' });
+    sketch.diagnostics.push({
+      code: 'file-record-count',
+      params: { key: 'ST', claimed: 9, counted: 8 },
+      byte: 3,
+    });
     const order = vetted(sketch).map(({ severity, stitch }) => [severity, stitch ?? -1] as const);
     const rank = { fail: 0, warn: 1, note: 2 };
     const sorted = [...order].sort((a, b) => rank[a[0]] - rank[b[0]] || a[1] - b[1]);

@@ -1,5 +1,7 @@
 /** A finding in words. */
+import type { Diagnostic } from '../../format/diagnostic.js';
 import {
+  type FileFinding,
   type Finding,
   type FindingCode,
   type FindingOf,
@@ -25,9 +27,7 @@ export const wordsOf = (finding: Finding, reader: Reader): string => sayFinding(
 
 /** The same with words that are at hand. */
 export function sayFinding(finding: Finding, { findings, say }: Words<'findings'>): string {
-  const { fact, todo } = isOfFile(finding)
-    ? { fact: findings.file.fact(finding.params), todo: findings.file.todo(finding.params) }
-    : partsOf(finding, findings);
+  const { fact, todo } = isOfFile(finding) ? ofFile(finding, findings) : partsOf(finding, findings);
   return [
     ...(finding.unsure ? [findings.unsure] : []),
     fact,
@@ -37,8 +37,32 @@ export function sayFinding(finding: Finding, { findings, say }: Words<'findings'
 
 /** What kind of finding it is, in about three words: `satin too wide`. */
 export const nameOf = (code: FindingCode, { findings }: Words<'findings'>): string =>
-  isFileCode(code) ? (findings.file.names[code] ?? findings.file.name) : findings[code].name;
+  isFileCode(code) ? findings.file.names[code] : findings[code].name;
 
+/**
+ * What was odd in a file and what was assumed: a clause to go behind its name.
+ *
+ * @example
+ * ```ts
+ * import { decodeDesign, oddityInWords } from 'lieflat';
+ * const table = 'x_mm;y_mm;kind\n0;0;stitch\n3;0;end\n';
+ * const { diagnostics } = await decodeDesign(new TextEncoder().encode(table), 'csv');
+ * oddityInWords(diagnostics[0], { units: 'mm', detail: 'short' }); // => 'cells are parted by something other than commas; they were read so'
+ * ```
+ */
+export const oddityInWords = (diagnostic: Diagnostic, reader: Reader): string =>
+  oddity(diagnostic, wordsFor(reader).findings);
+
+/** The code and its params belong together, which the compiler cannot see of a union. */
+const oddity = ({ code, params }: Pick<Diagnostic, 'code' | 'params'>, { file }: FindingWords): string =>
+  (file.oddities[code] as (params: object) => string)(params);
+
+const ofFile = (finding: FileFinding, findings: FindingWords) => ({
+  fact: findings.file.fact({ ...finding.params, says: oddity(finding, findings) }),
+  todo: findings.file.todo(finding.params),
+});
+
+type FindingWords = Words<'findings'>['findings'];
 type PhrasesOf<C extends keyof FindingParams> = {
   readonly [K in C]: { readonly [P in 'fact' | 'todo']: (params: Readonly<FindingParams[K]>) => string };
 };

@@ -1,10 +1,10 @@
-import type { Diagnostic } from '../../core/diagnostics.js';
+import type { Diagnostic, OddityCode } from '../../format/diagnostic.js';
 import type { Finder } from '../context.js';
-import type { FileCode } from '../finding.js';
+import type { FileFinding } from '../finding.js';
 import { NOWHERE } from '../place-of.js';
 
 /** Oddities that change nothing of what is sewn; every other one is a warning. */
-const HARMLESS = new Set([
+const HARMLESS: ReadonlySet<OddityCode> = new Set([
   'file-bytes-after-end',
   'file-end-position',
   'file-header-field-extra',
@@ -35,23 +35,23 @@ export const decoding: Finder = ({ design }) => {
     told.set(code, already + 1);
     const more = already + 1 === MOST_OF_A_KIND ? (times.get(code) ?? 0) - MOST_OF_A_KIND : 0;
     const cut = cutOff && code === NO_END;
+    const place = {
+      byte: diagnostic.byte ?? null,
+      line: diagnostic.line ?? null,
+      more,
+      cutOff: cut,
+    };
     return {
-      code: code as FileCode,
+      code,
       severity: cut ? 'fail' : HARMLESS.has(code) ? 'note' : 'warn',
       ...NOWHERE,
       measured: diagnostic.measured ?? null,
       limit: diagnostic.expected ?? null,
       unit: null,
-      params: {
-        says: diagnostic.message,
-        byte: diagnostic.byte ?? null,
-        line: diagnostic.line ?? null,
-        more,
-        cutOff: cut,
-      },
+      params: { ...diagnostic.params, ...place },
       fix: cut ? { do: 'ask-digitizer', objects: [], to: 'send-again' } : null,
       basis: 'read from the file',
-    };
+    } as FileFinding;
   });
 };
 

@@ -218,8 +218,8 @@ export async function holdStitchFile(
   } catch (error) {
     throw new Broken(`${where} cannot be read back: ${(error as Error).message}`);
   }
-  for (const { code, message } of design.diagnostics)
-    must(code === HANDED_ON && (await hasExtraField(sources)), `${where} is written with ${message}`);
+  for (const { code } of design.diagnostics)
+    must(code === HANDED_ON && (await hasExtraField(sources)), `${where} is written with ${code}`);
   return design;
 }
 

@@ -1,5 +1,6 @@
 /** Parameters for every phrase: one that has none does not compile. */
 
+import type { OddityParams } from '../../../lib/format/diagnostic.js';
 import type { Voice } from '../../../lib/report/phrases/voice.js';
 import type { Phrases } from '../../../lib/report/phrases/words.js';
 
@@ -26,6 +27,8 @@ const FILE = [
   { says: 'there is no end record', byte: 11_087, line: null, more: 0, cutOff: true },
   { says: 'a row is odd', byte: null, line: 3, more: 996, cutOff: false },
 ] as const;
+
+type Claim = OddityParams['file-extent'];
 
 /** Findings whose fact and order go by the same figures. */
 const both = <P>(...params: [P, ...P[]]) => ({ fact: params, todo: params });
@@ -107,7 +110,49 @@ export const findings: Examples<Phrases['findings']> = {
   'missing-lock': both({ at: 'start' }, { at: 'end' }, { at: 'both' }),
   'no-trims': both({ moves: 2 }),
   'lettering-too-small': both({ heightMm: 4, letters: 8, strokeMm: 0.8 }),
-  file: { names: {}, fact: FILE, todo: FILE },
+  file: {
+    names: {},
+    oddities: {
+      'file-bytes-after-end': [{ bytes: 1 }, { bytes: 12 }],
+      'file-colour-count': [{ key: 'CO', claimed: 3, counted: 2 }],
+      'file-contradictory-move': [{}],
+      'file-end-position': [
+        { key: 'AX', claimed: 3, counted: 2 },
+        { key: 'AY', claimed: 3, counted: -2 },
+      ],
+      'file-end-record': [{}],
+      'file-extent': (['+X', '-X', '+Y', '-Y'] as const).map((key) => ({
+        key,
+        claimed: 300,
+        counted: 298,
+      })) as [Claim],
+      'file-header-field-extra': [{ keys: ['AU'] }, { keys: Array.from({ length: 25 }, (_, i) => `F${i}`) }],
+      'file-header-field-garbled': [{ key: 'ST' }],
+      'file-header-field-missing': [{ keys: ['AX', 'AY'] }],
+      'file-header-field-repeated': [{ key: 'ST' }],
+      'file-header-garbled': [{}],
+      'file-header-line-ends': [{}],
+      'file-header-no-end-mark': [{}],
+      'file-header-padding': [{}],
+      'file-header-short': [{ start: 125 }],
+      'file-no-end-record': [{}],
+      'file-no-header': [{ start: 0 }, { start: 512 }],
+      'file-record-count': [{ key: 'ST', claimed: 1200, counted: 1199 }],
+      'file-reserved-bits': [{}],
+      'file-stop-list': [{ pauses: 3 }],
+      'file-stops-assumed': [{ claimed: 2, pauses: 3, stops: 1 }],
+      'file-thread-list': [{ blocks: 3 }],
+      'file-truncated-record': [{ bytes: 1 }, { bytes: 2 }],
+      'file-unknown-record': [{}],
+      'file-zero-fill': [{ bytes: 40 }],
+      'table-blank-lines': [{}],
+      'table-delimiter': [{}],
+      'table-other-columns': [{}],
+      'table-positions-rounded': [{}],
+    },
+    fact: FILE,
+    todo: FILE,
+  },
   where: [
     { objects: [], first: null, place: null },
     { objects: [], first: null, place: '1.0, 2.0 mm' },

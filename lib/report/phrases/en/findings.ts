@@ -2,7 +2,8 @@
  * What is said of each finding: a name of three words or so, the fact, and what to do. Facts and orders are whole
  * sentences; the name stands alone or begins a line.
  */
-import type { FileParams, FindingParams } from '../../../vetting/finding.js';
+import type { ClaimedKey, HeaderClaim, OddityCode, OddityParams } from '../../../format/diagnostic.js';
+import type { FilePlace, FindingParams } from '../../../vetting/finding.js';
 import { capital } from '../../quantities.js';
 import type { Voice } from '../voice.js';
 
@@ -159,9 +160,10 @@ const byCode: Catalog = {
 };
 
 /** Oddities of a file in about three words, by their codes. */
-const names: Readonly<Record<string, string>> = {
+const names: Readonly<Record<OddityCode, string>> = {
   'file-bytes-after-end': 'bytes after the end',
   'file-colour-count': 'color count off',
+  'file-contradictory-move': 'contradictory moves',
   'file-end-position': 'end position off',
   'file-end-record': 'odd end record',
   'file-extent': 'size in header off',
@@ -182,25 +184,104 @@ const names: Readonly<Record<string, string>> = {
   'file-stops-assumed': 'stops assumed',
   'file-thread-list': 'thread list off',
   'file-truncated-record': 'last record cut',
+  'file-unknown-record': 'unknown records',
   'file-zero-fill': 'zeros at the end',
   'table-blank-lines': 'blank lines',
+  'table-delimiter': 'no commas',
   'table-other-columns': 'extra columns',
   'table-positions-rounded': 'positions rounded',
 };
 
+/** What the figure of a header field counts. */
+const counts: Readonly<Record<ClaimedKey, string>> = {
+  ST: 'stitch records',
+  CO: 'color changes',
+  '+X': 'units of 0.1 mm to the right',
+  '-X': 'units of 0.1 mm to the left',
+  '+Y': 'units of 0.1 mm upward',
+  '-Y': 'units of 0.1 mm downward',
+  AX: 'units of 0.1 mm from start to end along x',
+  AY: 'units of 0.1 mm from start to end along y',
+};
+const claim = ({ key, claimed, counted }: Readonly<HeaderClaim>): string =>
+  `the header says ${claimed} ${counts[key]} (${key}), the file has ${counted}: counted from the stitches, not the header`;
+
+/** Of the fields that the format does not define so many are named. */
+const MOST_NAMED = 20;
+
+/** What is odd, and what was assumed: a clause without a capital and a period. */
+const oddities: {
+  readonly [C in OddityCode]: (params: Readonly<OddityParams[C]>, say: Voice) => string;
+} = {
+  'file-bytes-after-end': ({ bytes }, say) =>
+    `${say.counted(bytes, 'byte follows', 'bytes follow')} the end record and ${bytes === 1 ? 'was' : 'were'} not read`,
+  'file-colour-count': claim,
+  'file-contradictory-move': () =>
+    'stitch records move by plus and minus the same amount at once; the two were taken to cancel',
+  'file-end-position': claim,
+  'file-end-record': () =>
+    'the end record is not 00 00 F3; it was read as the end, and a move in it was left out',
+  'file-extent': claim,
+  'file-header-field-extra': ({ keys }) => {
+    const more = keys.length - MOST_NAMED;
+    const named = `${keys.slice(0, MOST_NAMED).join(', ')}${more > 0 ? ` and ${more} more` : ''}`;
+    return keys.length === 1
+      ? `the header has a field that the format does not define: ${named}; it is kept, but not read`
+      : `the header has ${keys.length} fields that the format does not define: ${named}; they are kept, but not read`;
+  },
+  'file-header-field-garbled': ({ key }) => `the header field ${key} holds no whole number of its width`,
+  'file-header-field-missing': ({ keys }) => `the header lacks ${keys.join(', ')}`,
+  'file-header-field-repeated': ({ key }) => `the header gives ${key} more than once; the first counts`,
+  'file-header-garbled': () =>
+    'the header holds text that is no field of a key, a colon and a value; it is passed over',
+  'file-header-line-ends': () =>
+    'header fields end in LF where the format has CR alone; they are read all the same',
+  'file-header-no-end-mark': () => 'the byte 0x1A that ends the header fields is missing',
+  'file-header-padding': () => 'the rest of the header holds bytes other than spaces; they are passed over',
+  'file-header-short': ({ start }) =>
+    `stitch records begin at byte ${start}, before the 512 bytes of a header are full`,
+  'file-no-end-record': () =>
+    'there is no end record: the design may be cut off, and a machine may refuse the file',
+  'file-no-header': ({ start }) =>
+    start === 0
+      ? 'there is no header; stitch records were read from the first byte on'
+      : `no header field can be read in the first ${start} bytes; stitch records were read after them`,
+  'file-record-count': claim,
+  'file-reserved-bits': () =>
+    'stitch records lack the two bits that every record has set; their moves were read all the same',
+  'file-stop-list': ({ pauses }) =>
+    `the list of stops in the header does not fit the ${pauses} pauses of the file; all are read as color changes`,
+  'file-stops-assumed': ({ claimed, pauses, stops }) =>
+    `the header counts ${claimed} color changes and the file has ${pauses} pauses; ${stops} of them, around which nothing is sewn or the sewing goes straight on, were read as stops without a change of thread`,
+  'file-thread-list': ({ blocks }) =>
+    `the list of threads in the header does not fit the ${blocks} color blocks of the file; it is passed over`,
+  'file-truncated-record': ({ bytes }) => `the last record has ${bytes} of its 3 bytes; it was left out`,
+  'file-unknown-record': () => 'records of a kind that the format does not define were read as jumps',
+  'file-zero-fill': ({ bytes }) =>
+    `the last ${bytes} bytes are all zero, as in a file that was not copied whole; they were left out`,
+  'table-blank-lines': () => 'blank lines were passed over',
+  'table-delimiter': () => 'cells are parted by something other than commas; they were read so',
+  'table-other-columns': () => 'columns other than x_mm, y_mm, kind, thread were passed over',
+  'table-positions-rounded': () => 'positions finer than 0.01 mm were rounded to it',
+};
+
 export const findings = {
   ...byCode,
-  /** Oddities of the file, all of them: the decoder has said what it met. */
+  /** Oddities of the file; `says` is one of `oddities`. */
   file: {
     name: 'odd file',
     names,
-    fact: ({ says, byte, line, more, cutOff }: Readonly<FileParams>, say: Voice): string => {
+    oddities,
+    fact: (
+      { says, byte, line, more, cutOff }: Readonly<FilePlace> & { readonly says: string },
+      say: Voice,
+    ): string => {
       const at = byte !== null ? ` (byte ${byte})` : line !== null ? ` (line ${line})` : '';
       const rest = more > 0 ? `, and ${say.count(more)} more like it` : '';
       const whole = `${says}${at}${rest}.`;
       return cutOff ? `The file is cut off, and part of the design is missing: ${whole}` : capital(whole);
     },
-    todo: ({ cutOff }: Readonly<FileParams>, _: Voice): string => (cutOff ? 'Get the file again.' : ''),
+    todo: ({ cutOff }: Readonly<FilePlace>, _: Voice): string => (cutOff ? 'Get the file again.' : ''),
   },
   /** Before the sentence about an object of which it is not sure what it is. */
   unsure: 'Look at the design first, this object may be something else.',
