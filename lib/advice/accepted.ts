@@ -1,4 +1,4 @@
-import type { Fabric } from '../materials/fabrics.js';
+import type { Fabric } from '../materials/fabric.js';
 import { type GoodsClass, goodsClass } from './goods-class.js';
 
 /** What the shop accepts: the lowest grades that may leave it. */

@@ -3,7 +3,7 @@
  * is left in trimming are from memory.
  */
 import { FROM_MEMORY, type Sourced } from '../core/sourced.js';
-import type { Fabric } from '../materials/fabrics.js';
+import type { Fabric } from '../materials/fabric.js';
 import type { MachineProfile } from '../measure/sew-time.js';
 import type { StackedSheet } from '../mechanics/goods.js';
 import { goodsClass } from './goods-class.js';

@@ -1,4 +1,4 @@
-import type { Fabric } from '../materials/fabrics.js';
+import type { Fabric } from '../materials/fabric.js';
 import { RULE_LIMITS } from './rule-limits.js';
 
 /** What decides first about the backing. Goods belong to one class. */

@@ -1,5 +1,5 @@
 import type { Catalogue } from '../materials/catalogue.js';
-import type { Fabric } from '../materials/fabrics.js';
+import type { Fabric } from '../materials/fabric.js';
 import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
 
 /** A design that is to be sewn on some goods: all that the rules of the trade look at. */

@@ -57,3 +57,17 @@ export function packedHolds(boxes: Float64Array, k: number, x: number, y: number
 /** Whether two boxes have a point in common. */
 export const overlap = (a: Bounds, b: Bounds): boolean =>
   a.minX <= b.maxX && a.maxX >= b.minX && a.minY <= b.maxY && a.maxY >= b.minY;
+
+/** The box around two boxes. */
+export const union = (a: Bounds, b: Bounds): Bounds => ({
+  minX: Math.min(a.minX, b.minX),
+  minY: Math.min(a.minY, b.minY),
+  maxX: Math.max(a.maxX, b.maxX),
+  maxY: Math.max(a.maxY, b.maxY),
+});
+
+/** The middle of a box. */
+export const middleOf = ({ minX, minY, maxX, maxY }: Bounds): { x: number; y: number } => ({
+  x: (minX + maxX) / 2,
+  y: (minY + maxY) / 2,
+});

@@ -6,15 +6,10 @@ export function distance(ax: number, ay: number, bx: number, by: number): number
   return Math.sqrt((bx - ax) * (bx - ax) + (by - ay) * (by - ay));
 }
 
+type ToSegment = (px: number, py: number, ax: number, ay: number, bx: number, by: number) => number;
+
 /** Square of the distance from a point to a straight piece of thread between two needle points. */
-export function squareToSegment(
-  px: number,
-  py: number,
-  ax: number,
-  ay: number,
-  bx: number,
-  by: number,
-): number {
+export const squareToSegment: ToSegment = (px, py, ax, ay, bx, by) => {
   const vx = bx - ax;
   const vy = by - ay;
   const wx = px - ax;
@@ -24,14 +19,8 @@ export function squareToSegment(
   const dx = wx - t * vx;
   const dy = wy - t * vy;
   return dx * dx + dy * dy;
-}
+};
 
 /** Distance from a point to a straight piece of thread between two needle points. */
-export const distanceToSegment = (
-  px: number,
-  py: number,
-  ax: number,
-  ay: number,
-  bx: number,
-  by: number,
-): number => Math.sqrt(squareToSegment(px, py, ax, ay, bx, by));
+export const distanceToSegment: ToSegment = (px, py, ax, ay, bx, by) =>
+  Math.sqrt(squareToSegment(px, py, ax, ay, bx, by));

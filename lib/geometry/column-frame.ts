@@ -17,24 +17,27 @@ const BENT = 0.3;
 /** Nodes that share a box, so that a search of the whole column passes over those far off together. */
 const BLOCK = 32;
 
-export interface ColumnFrame {
-  /** Number of nodes; all arrays have one entry a node. */
+/** The center line of a column; all arrays have one entry a node. */
+export interface CenterLine {
   readonly count: number;
-  /** Centre-line node, mm. */
+  /** Its nodes, mm. */
   readonly cx: Float64Array;
   readonly cy: Float64Array;
   /** Unit tangent, in sewing order. */
   readonly tx: Float64Array;
   readonly ty: Float64Array;
-  /** Arc length from the column's start, mm. */
+  /** Arc length from the column's start, mm, from 0. */
   readonly s: Float64Array;
+  readonly lengthMm: number;
+  /** The column comes back to where it began. */
+  readonly closed: boolean;
+}
+
+export interface ColumnFrame extends CenterLine {
   /** Half of the width across the centre line, mm. */
   readonly halfWidth: Float64Array;
   /** Boxes around each 32 nodes, four values a box: minX, minY, maxX, maxY. */
   readonly blocks: Float64Array;
-  readonly lengthMm: number;
-  /** The column comes back to where it began. */
-  readonly closed: boolean;
 }
 
 /** Where a point lies in a column. */

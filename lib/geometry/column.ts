@@ -7,6 +7,7 @@
  */
 import { ScratchRoom } from '../core/room.js';
 import { radToDeg } from '../core/units.js';
+import type { CenterLine } from './column-frame.js';
 
 /** Half of the centre-line length over which a direction is taken, mm. */
 const TANGENT_REACH_MM = 1.25;
@@ -24,17 +25,8 @@ const MANY_DENTS = 0.15;
 /** Neighbours that are asked, in swings to each side: two pairs of the usual short-stitch pattern. */
 const DENT_REACH = 6;
 
-export interface Column {
-  /** Number of swings; all arrays have one entry a swing. */
-  readonly count: number;
-  /** Centre-line vertex of the swing, mm. */
-  readonly cx: Float64Array;
-  readonly cy: Float64Array;
-  /** Unit tangent of the centre line, in sewing order. */
-  readonly tx: Float64Array;
-  readonly ty: Float64Array;
-  /** Arc length along the centre line, mm, from 0. */
-  readonly s: Float64Array;
+/** Its center line has a node for each swing, as all arrays have. */
+export interface Column extends CenterLine {
   /** Width of each swing across the centre line, mm. */
   readonly widthMm: Float64Array;
   /** Width from edge to edge, mm: that of the swing but where it stops short of an edge that its neighbours reach. */
@@ -47,11 +39,8 @@ export interface Column {
   readonly rightX: Float64Array;
   readonly rightY: Float64Array;
   readonly areaMm2: number;
-  readonly lengthMm: number;
   /** Mean swing direction in [0, 180), or null where there is none. */
   readonly angleDeg: number | null;
-  /** The column comes back to where it began. */
-  readonly closed: boolean;
 }
 
 /**

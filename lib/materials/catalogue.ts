@@ -1,6 +1,7 @@
 import { distance } from 'fastest-levenshtein';
 import { LieflatError } from '../core/errors.js';
-import { FABRICS, type Fabric } from './fabrics.js';
+import type { Fabric } from './fabric.js';
+import { FABRICS } from './fabrics.js';
 import type { GarmentKind } from './garments.js';
 import { NEEDLES, type Needle } from './needles.js';
 import { SHEETS, type Sheet } from './sheets.js';

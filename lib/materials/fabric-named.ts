@@ -1,6 +1,6 @@
 import { LieflatError } from '../core/errors.js';
 import { type Catalogue, find } from './catalogue.js';
-import type { Fabric } from './fabrics.js';
+import type { Fabric } from './fabric.js';
 import { type GarmentKind, garmentId, garmentsNamed } from './garments.js';
 
 /** A fabric as a person names it. */

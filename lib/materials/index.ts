@@ -1,5 +1,6 @@
 /** `lieflat/materials`: fabrics, backings, threads, needles, places and hoops, each value with its range and what it rests on. */
 export { CATALOGUE, type Catalogue, type Shelf } from './catalogue.js';
+export type { Fabric, FabricStructure } from './fabric.js';
 export { fabricNamed, isFabricNamed, type NamedFabric } from './fabric-named.js';
 export {
   answersIn,
@@ -8,7 +9,6 @@ export {
   type FabricQuestion,
   fabricFor,
 } from './fabric-questions.js';
-export type { Fabric, FabricStructure } from './fabrics.js';
 export type { GarmentKind } from './garments.js';
 export type { LikeFabric } from './like-fabric.js';
 export type { Needle } from './needles.js';

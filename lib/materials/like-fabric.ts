@@ -3,8 +3,8 @@
  * goes by mechanism; how far is our own assumption, so ranges grow with it.
  */
 import type { Sourced } from '../core/sourced.js';
+import type { Fabric } from './fabric.js';
 import type { FabricAnswers } from './fabric-questions.js';
-import type { Fabric } from './fabrics.js';
 
 /** Another fabric, and the answers that differ from it. */
 export interface LikeFabric extends Partial<FabricAnswers> {

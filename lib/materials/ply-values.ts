@@ -1,7 +1,7 @@
 import type { Sourced } from '../core/sourced.js';
 
 /**
- * What a layer of goods resists with. "Along" is the grain: warp, wale or machine direction; "across" is weft, course
+ * What a layer of material resists with. "Along" is the grain: warp, wale or machine direction; "across" is weft, course
  * or cross direction.
  */
 export interface PlyValues {
@@ -21,15 +21,3 @@ export interface PlyValues {
   /** % shorter after many launderings. */
   readonly shrinkage: Sourced;
 }
-
-export const PLY_VALUE_KEYS = [
-  'membraneAlong',
-  'membraneAcross',
-  'membraneShear',
-  'poisson',
-  'bendingAlong',
-  'bendingAcross',
-  'mass',
-  'thickness',
-  'shrinkage',
-] as const satisfies readonly (keyof PlyValues)[];

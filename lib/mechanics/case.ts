@@ -1,7 +1,7 @@
 /** A plan looked up and checked: the goods, and what is done with them. */
 import { LieflatError } from '../core/errors.js';
 import { type Catalogue, find } from '../materials/catalogue.js';
-import type { Fabric } from '../materials/fabrics.js';
+import type { Fabric } from '../materials/fabric.js';
 import { type Goods, type GoodsChoice, goodsOf, type StackedSheet } from './goods.js';
 import type { MechanicsParameters } from './parameters.js';
 import type { FabricTreatment } from './release.js';

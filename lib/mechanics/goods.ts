@@ -1,5 +1,5 @@
 import { type Catalogue, find } from '../materials/catalogue.js';
-import type { Fabric } from '../materials/fabrics.js';
+import type { Fabric } from '../materials/fabric.js';
 import type { PlyValues } from '../materials/ply-values.js';
 import type { Sheet } from '../materials/sheets.js';
 import { lamina, NO_STIFFNESS, type PlaneStiffness, plus, rotated } from './laminate.js';

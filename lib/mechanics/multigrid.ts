@@ -168,14 +168,18 @@ function invert2(xx: number, xy: number, yy: number, out: Float64Array): void {
   out[2] = sound ? xx / det : 0;
 }
 
-/** What neighbors `first` to `last` of a node (itself left out) do to it, taken from its force, then its four unknowns set by that. */
-function relax(level: MeshLevel, p: number, first: number, last: number, steps: readonly number[]): void {
-  const { entries, inverse, x, force } = level;
-  const at = UNKNOWNS * p;
-  let gx = force[at];
-  let gy = force[at + 1];
-  let bx = force[at + 2];
-  let by = force[at + 3];
+/** The force on one node, its four unknowns in order: what its neighbors do to it is taken from here, and nothing is kept in it. */
+const onNode = new Float64Array(UNKNOWNS);
+
+/** Takes what neighbors `first` to `last` of a node (itself left out) do to it from the force in {@link onNode}. */
+function takeNeighbors(
+  { entries, x }: MeshLevel,
+  p: number,
+  first: number,
+  last: number,
+  steps: readonly number[],
+): void {
+  let [gx, gy, bx, by] = [onNode[0], onNode[1], onNode[2], onNode[3]];
   for (let n = first, k = p * PER_NODE + first * PER_PAIR; n <= last; n++, k += PER_PAIR) {
     if (n === 4) continue;
     const q = UNKNOWNS * (p + steps[n]);
@@ -191,6 +195,19 @@ function relax(level: MeshLevel, p: number, first: number, last: number, steps: 
     bx -= entries[k + 4] * vx + entries[k + 5] * vy - dx;
     by -= entries[k + 6] * vx + entries[k + 7] * vy - dy;
   }
+  onNode[0] = gx;
+  onNode[1] = gy;
+  onNode[2] = bx;
+  onNode[3] = by;
+}
+
+/** Sets the four unknowns of a node by its force and what neighbors `first` to `last` do to it. */
+function relax(level: MeshLevel, p: number, first: number, last: number, steps: readonly number[]): void {
+  const { inverse, x, force } = level;
+  const at = UNKNOWNS * p;
+  for (let k = 0; k < UNKNOWNS; k++) onNode[k] = force[at + k];
+  takeNeighbors(level, p, first, last, steps);
+  const [gx, gy, bx, by] = [onNode[0], onNode[1], onNode[2], onNode[3]];
   const i = 16 * p;
   x[at] = inverse[i] * gx + inverse[i + 1] * gy + inverse[i + 2] * bx + inverse[i + 3] * by;
   x[at + 1] = inverse[i + 4] * gx + inverse[i + 5] * gy + inverse[i + 6] * bx + inverse[i + 7] * by;
@@ -212,33 +229,13 @@ function sweepBack(level: MeshLevel): void {
 }
 
 /** Force left after a sweep from no movement: what the later neighbors do. */
-function restOfSweep({ nodes, nx, entries, x, rest }: MeshLevel): void {
+function restOfSweep(level: MeshLevel): void {
+  const { nodes, nx, rest } = level;
   const steps = neighborSteps(nx);
   for (let m = 0; m < nodes.length; m++) {
-    const p = nodes[m];
-    let gx = 0;
-    let gy = 0;
-    let bx = 0;
-    let by = 0;
-    for (let n = 5, k = p * PER_NODE + 5 * PER_PAIR; n < 9; n++, k += PER_PAIR) {
-      const q = UNKNOWNS * (p + steps[n]);
-      const ux = x[q];
-      const uy = x[q + 1];
-      const vx = x[q + 2];
-      const vy = x[q + 3];
-      const s = entries[k + SPRING];
-      const dx = s * (ux - vx);
-      const dy = s * (uy - vy);
-      gx -= entries[k] * ux + entries[k + 1] * uy + dx;
-      gy -= entries[k + 2] * ux + entries[k + 3] * uy + dy;
-      bx -= entries[k + 4] * vx + entries[k + 5] * vy - dx;
-      by -= entries[k + 6] * vx + entries[k + 7] * vy - dy;
-    }
-    const at = UNKNOWNS * p;
-    rest[at] = gx;
-    rest[at + 1] = gy;
-    rest[at + 2] = bx;
-    rest[at + 3] = by;
+    onNode.fill(0);
+    takeNeighbors(level, nodes[m], 5, 8, steps);
+    rest.set(onNode, UNKNOWNS * nodes[m]);
   }
 }
 

@@ -1,8 +1,8 @@
 /** Garments that a shop has names of its own for: each a fabric of its catalogue. */
 import { LieflatError } from '../core/errors.js';
 import type { Catalogue } from '../materials/catalogue.js';
+import type { Fabric } from '../materials/fabric.js';
 import { fabricNamed } from '../materials/fabric-named.js';
-import type { Fabric } from '../materials/fabrics.js';
 import { type GarmentKind, garmentId } from '../materials/garments.js';
 import { answersText, fabricLike, type LikeFabric } from '../materials/like-fabric.js';
 import type { SettingsSource } from './refusal.js';

@@ -4,8 +4,8 @@ import { type Pricing, type ShopWork, USUAL_PRICING, USUAL_RATES, USUAL_WORK } f
 import { LieflatError } from '../core/errors.js';
 import type { Sourced } from '../core/sourced.js';
 import { CATALOGUE, find, type Shelf } from '../materials/catalogue.js';
+import type { Fabric } from '../materials/fabric.js';
 import { FABRIC_QUESTIONS, type FabricQuestion } from '../materials/fabric-questions.js';
-import type { Fabric } from '../materials/fabrics.js';
 import type { LikeFabric } from '../materials/like-fabric.js';
 import { COMMERCIAL_HEAD } from '../materials/machine.js';
 import type { Needle } from '../materials/needles.js';

@@ -29,6 +29,24 @@ export function element(
   return `${tag}>${'text' in content ? xmlText(content.text) : content.inner}</${name}>`;
 }
 
+/** A picture drawn in units of 0.1 mm of paper, at its true size; `name` is its class, `inner` markup. */
+export const trueSizeSvg = (
+  { name, width, height, label }: { name: string; width: number; height: number; label: string },
+  inner: string,
+): string =>
+  element(
+    'svg',
+    {
+      class: name,
+      viewBox: `0 0 ${tidy(width)} ${tidy(height)}`,
+      width: `${tidy(width / 10)}mm`,
+      height: `${tidy(height / 10)}mm`,
+      role: 'img',
+      'aria-label': label,
+    },
+    { inner },
+  );
+
 /** A number as short as two digits after the point allow. */
 export function tidy(value: number): string {
   return String(Number(fixed(value, 2)));

@@ -19,17 +19,10 @@ export const UNEVEN_MM = 0.1;
  */
 const TOLD_WITHIN_MM = 0.005;
 
+type Triangle = readonly [ax: number, ay: number, bx: number, by: number, cx: number, cy: number];
+
 /** Four corners of the ground between two swings, in order round it. */
-type Quad = readonly [
-  ax: number,
-  ay: number,
-  bx: number,
-  by: number,
-  cx: number,
-  cy: number,
-  dx: number,
-  dy: number,
-];
+type Quad = readonly [...Triangle, dx: number, dy: number];
 
 /** One object's top stitching as what hides holes beneath it. What a query needs is made when it is first needed. */
 export class CoveringObject {
@@ -183,20 +176,13 @@ function inQuad(px: number, py: number, [ax, ay, bx, by, cx, cy, dx, dy]: Quad):
   return inTriangle(px, py, ax, ay, bx, by, cx, cy) || inTriangle(px, py, ax, ay, cx, cy, dx, dy);
 }
 
-function inTriangle(
-  px: number,
-  py: number,
-  ax: number,
-  ay: number,
-  bx: number,
-  by: number,
-  cx: number,
-  cy: number,
-): boolean {
+type InTriangle = (px: number, py: number, ...corners: Triangle) => boolean;
+
+const inTriangle: InTriangle = (px, py, ax, ay, bx, by, cx, cy) => {
   const u = (bx - ax) * (py - ay) - (by - ay) * (px - ax);
   const v = (cx - bx) * (py - by) - (cy - by) * (px - bx);
   const w = (ax - cx) * (py - cy) - (ay - cy) * (px - cx);
   // three corners in a line hold nothing, but would take in all of that line
   const twiceArea = Math.abs(u + v + w);
   return twiceArea > HAIR_MM && ((u >= 0 && v >= 0 && w >= 0) || (u <= 0 && v <= 0 && w <= 0));
-}
+};

@@ -1,4 +1,4 @@
-import type { Bounds } from '../core/bounds.js';
+import { middleOf } from '../core/bounds.js';
 import type { Design } from '../format/design.js';
 import { boundsOf } from '../format/extent.js';
 import type { Stitches } from '../format/stitches.js';
@@ -7,8 +7,7 @@ import type { Enlarge, Enlargement } from './enlargement.js';
 
 /** The point that a design is made larger about: the middle of the box around its needle points, mm. */
 export function centreOf(stitches: Stitches): { x: number; y: number } {
-  const { minX, minY, maxX, maxY }: Bounds = boundsOf(stitches);
-  return { x: (minX + maxX) / 2, y: (minY + maxY) / 2 };
+  return middleOf(boundsOf(stitches));
 }
 
 /**

@@ -1,8 +1,9 @@
 /** The proof of a design sewn again larger: the old one grown as asked is all covered, and nothing lies far outside of it. */
+
 import type { Design } from '../format/design.js';
-import { boundsOf } from '../format/extent.js';
 import { Break, type Stitches } from '../format/stitches.js';
 import type { Enlargement } from './enlargement.js';
+import { centreOf } from './machine-scaled.js';
 import { Faults, type ObjectProof, type ProvenObject, pausesOf, type SewnFile } from './proof.js';
 import type { ResewMode } from './resew-mode.js';
 import { type Carry, Surface, THREAD_MM, Threads } from './surface.js';
@@ -60,8 +61,7 @@ const pauses = (design: Design): string => pausesOf(design, 0, design.kind.lengt
 /** Where a place of the old design has to come to lie. */
 function carryOf(stitches: Stitches, mode: ResewMode, { x, y, dx, dy }: Enlargement): Carry {
   if (mode === 'widen') return (px, py) => [px + dx, py + dy];
-  const { minX, maxX, minY, maxY } = boundsOf(stitches);
-  const [cx, cy] = [(minX + maxX) / 2, (minY + maxY) / 2];
+  const { x: cx, y: cy } = centreOf(stitches);
   return (px, py) => [cx + (px - cx) * (1 + x) + dx, cy + (py - cy) * (1 + y) + dy];
 }
 

@@ -188,12 +188,7 @@ export class TakenApart {
       const places = Array.from({ length: last - first + 1 }, (_, k) =>
         layer.carry(x[first + k], y[first + k]),
       );
-      return {
-        stretch,
-        x: places.map(([px]) => px),
-        y: places.map(([, py]) => py),
-        at: Int32Array.from(places, (_, k) => k),
-      };
+      return through(stretch, places);
     }
     if (stretch.kind === 'path') {
       const run = layer.path({
@@ -216,12 +211,7 @@ export class TakenApart {
       moveOf(x[first], y[first], ...layer.carry(x[first], y[first]), null);
     const places: EdgePoint[] = [];
     for (let k = first; k <= last; k++) places.push(move(x[k], y[k]));
-    return {
-      stretch,
-      x: places.map(([px]) => px),
-      y: places.map(([, py]) => py),
-      at: Int32Array.from(places, (_, k) => k),
-    };
+    return through(stretch, places);
   }
 
   /** How a needle point at the end of a stretch has moved; null for any other. */
@@ -279,6 +269,14 @@ function sewnFrom(laid: readonly SewnStretch[]): SewnStretches {
   }
   return { laid, place: (i) => places[i - base], start: (section) => starts.get(section)! };
 }
+
+/** A stretch sewn through the places that its points come to lie at. */
+const through = (stretch: Stretch, places: readonly EdgePoint[]): SewnStretch => ({
+  stretch,
+  x: places.map(([px]) => px),
+  y: places.map(([, py]) => py),
+  at: Int32Array.from(places, (_, k) => k),
+});
 
 /** Where another section of the same object follows, the way there begins on the edge on which the section ended. */
 function mayCross(section: Section, next: Section | undefined): boolean {

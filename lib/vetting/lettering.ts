@@ -1,5 +1,6 @@
+import { type Bounds, middleOf, union } from '../core/bounds.js';
 import type { Stitches } from '../format/stitches.js';
-import type { Bounds, ObjectMeasures } from '../measure/measures.js';
+import type { ObjectMeasures } from '../measure/measures.js';
 import { type Limit, mildestEdge } from './limits.js';
 
 /** A group of satin strokes is looked at as a letter up to this many times the limit in size. */
@@ -107,17 +108,8 @@ function capHeight({ x, y }: Stitches, line: readonly Letter[]): number {
 /** Unit vector at right angles to the line of writing. */
 function upOf(line: readonly Letter[]): [number, number] {
   if (line.length < SLOPED_FROM) return [0, 1];
-  const a = middle(line[0].box);
-  const b = middle(line[line.length - 1].box);
-  const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
-  return length > 0 ? [-(b[1] - a[1]) / length, (b[0] - a[0]) / length] : [0, 1];
+  const a = middleOf(line[0].box);
+  const b = middleOf(line[line.length - 1].box);
+  const length = Math.hypot(b.x - a.x, b.y - a.y);
+  return length > 0 ? [-(b.y - a.y) / length, (b.x - a.x) / length] : [0, 1];
 }
-
-const middle = (box: Bounds): [number, number] => [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
-
-const union = (a: Bounds, b: Bounds): Bounds => ({
-  minX: Math.min(a.minX, b.minX),
-  minY: Math.min(a.minY, b.minY),
-  maxX: Math.max(a.maxX, b.maxX),
-  maxY: Math.max(a.maxY, b.maxY),
-});

@@ -19,7 +19,7 @@ import { wovenOnElastic } from '../../lib/advice/rules/woven-on-elastic.js';
 import { wovenSandwich } from '../../lib/advice/rules/woven-sandwich.js';
 import { allowedStacks, anglesOf, everyStack, inReadingOrder } from '../../lib/advice/stack-space.js';
 import { CATALOGUE, type Catalogue } from '../../lib/materials/catalogue.js';
-import type { Fabric } from '../../lib/materials/fabrics.js';
+import type { Fabric } from '../../lib/materials/fabric.js';
 import { parseStack, stackText } from '../../lib/mechanics/stack-notation.js';
 import { jobOn, type Strokes } from './jobs.js';
 import { everyStack as rawStacks } from './raw-stacks.js';

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { htmlTable } from '../../lib/report/html/table.js';
+import { blocksAsHtml } from '../../lib/report/render/html.js';
 import { html, tag } from '../../lib/report/render/markup.js';
 import { htmlPage } from '../../lib/report/render/page.js';
 import { SORT_SCRIPT } from '../../lib/report/render/sort-script.js';
@@ -56,18 +56,21 @@ describe('a page', () => {
 
 describe('a table', () => {
   it('has a caption, heads with a scope, a name for each row, and what to sort by', () => {
-    const table = htmlTable<[string, number | null]>({
-      id: 't',
-      caption: 'a < b',
-      rows: [
-        ['one', 1.5],
-        ['none', null],
-      ],
-      columns: [
-        { head: 'name', namesRow: true, cell: ([name]) => html(name) },
-        { head: 'amount', number: true, cell: ([, n]) => String(n ?? '-'), sortBy: ([, n]) => n },
-      ],
-    });
+    const table = blocksAsHtml([
+      {
+        is: 'table',
+        id: 't',
+        caption: 'a < b',
+        rows: [
+          ['one', { text: '1.5', by: 1.5 }],
+          ['none', { text: '-', by: null }],
+        ],
+        columns: [
+          { head: 'name', namesRow: true },
+          { head: 'amount', number: true, sorts: true },
+        ],
+      },
+    ]);
     expect(table).toContain('<caption id="t-caption">a &lt; b</caption>');
     expect(table).toContain('<th scope="col">name</th>');
     expect(table).toContain('<th scope="col" class="number" data-sortable>amount</th>');

@@ -1,5 +1,5 @@
 import { COMMON_PRACTICE } from '../../core/sourced.js';
-import type { Fabric } from '../../materials/fabrics.js';
+import type { Fabric } from '../../materials/fabric.js';
 import { goodsClass } from '../goods-class.js';
 import type { AdviceJob } from '../job.js';
 import { RULE_LIMITS } from '../rule-limits.js';

@@ -1,11 +1,11 @@
 /** A hoop that is too large for the paper, with the design in it, small. */
-import type { Bounds } from '../../core/bounds.js';
+import { type Bounds, union } from '../../core/bounds.js';
 import type { HoopField } from '../../materials/places.js';
-import { stitchesAgain } from '../html/shared-stitches.js';
 import { INK_COLOUR } from '../palette.js';
 import { html, tag } from '../render/markup.js';
-import { element, tidy } from '../svg.js';
+import { element, tidy, trueSizeSvg } from '../svg.js';
 import { fieldBounds, hoopOutline } from './hoop-outline.js';
+import { stitchesAgain } from './shared-stitches.js';
 import { roundReduction } from './true-scale.js';
 import type { CardWords } from './words.js';
 
@@ -16,8 +16,7 @@ const MARGIN = 5;
 /** Draws it with its scale in bold beside it. */
 export function hoopInset(hoop: HoopField, design: Bounds, { card }: CardWords): string {
   const field = fieldBounds(hoop, design);
-  const [left, right] = [Math.min(field.minX, design.minX), Math.max(field.maxX, design.maxX)];
-  const [bottom, top] = [Math.min(field.minY, design.minY), Math.max(field.maxY, design.maxY)];
+  const { minX: left, minY: bottom, maxX: right, maxY: top } = union(field, design);
   const reduction = roundReduction(
     Math.max((right - left) / (INSET_MM.widthMm - 1), (top - bottom) / (INSET_MM.heightMm - 1)),
   );
@@ -25,29 +24,19 @@ export function hoopInset(hoop: HoopField, design: Bounds, { card }: CardWords):
   const x = (mm: number): number => MARGIN + (mm - left) * perMm;
   const y = (mm: number): number => MARGIN + (top - mm) * perMm;
   const [width, height] = [(right - left) * perMm + 2 * MARGIN, (top - bottom) * perMm + 2 * MARGIN];
-  const drawing = element(
-    'svg',
+  const stitching = element(
+    'g',
     {
-      class: 'inset',
-      viewBox: `0 0 ${tidy(width)} ${tidy(height)}`,
-      width: `${tidy(width / 10)}mm`,
-      height: `${tidy(height / 10)}mm`,
-      role: 'img',
-      'aria-label': card.hoopPictureOf({ reduction }),
+      transform: `translate(${tidy(x(0))} ${tidy(y(0))}) scale(${1 / reduction} ${-1 / reduction})`,
+      fill: 'none',
+      stroke: INK_COLOUR,
+      'stroke-width': reduction,
     },
-    {
-      inner:
-        element(
-          'g',
-          {
-            transform: `translate(${tidy(x(0))} ${tidy(y(0))}) scale(${1 / reduction} ${-1 / reduction})`,
-            fill: 'none',
-            stroke: INK_COLOUR,
-            'stroke-width': reduction,
-          },
-          { inner: stitchesAgain() },
-        ) + hoopOutline(hoop, design, { x, y }),
-    },
+    { inner: stitchesAgain() },
+  );
+  const drawing = trueSizeSvg(
+    { name: 'inset', width, height, label: card.hoopPictureOf({ reduction }) },
+    stitching + hoopOutline(hoop, design, { x, y }),
   );
   return tag(
     'figure',

@@ -1,12 +1,12 @@
 /** The field of a hoop about the middle of a design. */
-import type { Bounds } from '../../core/bounds.js';
+import { type Bounds, middleOf } from '../../core/bounds.js';
 import type { HoopField } from '../../materials/places.js';
 import { INK_COLOUR } from '../palette.js';
 import { element } from '../svg.js';
 
 /** Where the field lies when the design is centered in it, mm. */
 export function fieldBounds({ widthMm, heightMm }: HoopField, design: Bounds): Bounds {
-  const [x, y] = [(design.minX + design.maxX) / 2, (design.minY + design.maxY) / 2];
+  const { x, y } = middleOf(design);
   const [w, h] = [widthMm.value / 2, heightMm.value / 2];
   return { minX: x - w, minY: y - h, maxX: x + w, maxY: y + h };
 }

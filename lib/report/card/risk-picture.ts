@@ -2,10 +2,10 @@
 import type { Bounds } from '../../core/bounds.js';
 import type { WrinkleField } from '../../mechanics/risk.js';
 import { heightBands, ringPath } from '../height-bands.js';
-import { stitchesAgain } from '../html/shared-stitches.js';
 import { INK_COLOUR, PAPER_COLOUR } from '../palette.js';
 import type { Units } from '../quantities.js';
-import { element, tidy } from '../svg.js';
+import { element, tidy, trueSizeSvg } from '../svg.js';
+import { stitchesAgain } from './shared-stitches.js';
 import type { CardWords } from './words.js';
 
 /** Lightest first; apart in print, and light enough that black lines show on them. */
@@ -71,17 +71,9 @@ export async function riskPicture(
     })),
     { gray: PAPER_COLOUR, text: bands.length > 0 ? risk.lower : risk.flat },
   ].map(({ gray, text }, i) => swatch(width + 15, i * FONT * 1.5, gray, text));
-  return element(
-    'svg',
-    {
-      class: 'risk',
-      viewBox: `0 0 ${tidy(width + LEGEND_MM * 10)} ${tidy(height)}`,
-      width: `${tidy(width / 10 + LEGEND_MM)}mm`,
-      height: `${tidy(height / 10)}mm`,
-      role: 'img',
-      'aria-label': riskPictureOf,
-    },
-    { inner: map + key.join('') },
+  return trueSizeSvg(
+    { name: 'risk', width: width + LEGEND_MM * 10, height, label: riskPictureOf },
+    map + key.join(''),
   );
 }
 

@@ -1,16 +1,16 @@
 /** The design as large as it is sewn, or at a round scale where the paper is too small. */
-import type { Bounds } from '../../core/bounds.js';
+import { type Bounds, middleOf, union } from '../../core/bounds.js';
 import type { Stitches } from '../../format/stitches.js';
 import type { HoopField } from '../../materials/places.js';
-import { STITCHES_ID } from '../html/shared-stitches.js';
 import { INK_COLOUR, PAPER_COLOUR } from '../palette.js';
 import { placeCallouts } from '../pictures/callouts.js';
 import { scaleBar } from '../scale-bar.js';
 import { stitchPath } from '../stitch-path.js';
-import { element, tidy } from '../svg.js';
+import { element, tidy, trueSizeSvg } from '../svg.js';
 import { directionArrow } from './direction-arrow.js';
 import { fieldBounds, hoopOutline } from './hoop-outline.js';
 import type { Room } from './paper.js';
+import { STITCHES_ID } from './shared-stitches.js';
 import type { CardWords } from './words.js';
 
 /** Bare paper about what is drawn, and the word that says which way is up, mm. */
@@ -101,7 +101,8 @@ export function trueScale(
   const paper = { width, height: height - STRIP_MM * 10, radius: CALLOUT + 2 };
   const anchors = starts.map((start) => ({ x: x(start.x), y: y(start.y) }));
   const spots = starts.length > 1 ? placeCallouts(anchors, paper) : [];
-  const middle = { x: (x(bounds.minX) + x(bounds.maxX)) / 2, y: (y(bounds.minY) + y(bounds.maxY)) / 2 };
+  const inMm = middleOf(bounds);
+  const middle = { x: x(inMm.x), y: y(inMm.y) };
   const parts = [
     element(
       'g',
@@ -129,18 +130,7 @@ export function trueScale(
     directionArrow(width - 130, height - 55, 90, grainDeg),
     word(words.grain, width - 75, height - 46),
   ];
-  return element(
-    'svg',
-    {
-      class: 'true-scale',
-      viewBox: `0 0 ${tidy(width)} ${tidy(height)}`,
-      width: `${tidy(widthMm)}mm`,
-      height: `${tidy(heightMm)}mm`,
-      role: 'img',
-      'aria-label': label,
-    },
-    { inner: `\n${parts.filter(Boolean).join('\n')}\n` },
-  );
+  return trueSizeSvg({ name: 'true-scale', width, height, label }, `\n${parts.filter(Boolean).join('\n')}\n`);
 }
 
 /** A path a color block, in grays by turns: in one gray, blocks that touch would be one blot. */
@@ -157,17 +147,11 @@ function blockPaths(stitches: Stitches): string {
 }
 
 /** How far the file's origin lies from the design's middle, mm, right and up; null where it is the middle. */
-export function originOffset({ minX, minY, maxX, maxY }: Bounds): { right: number; up: number } | null {
-  const [right, up] = [-(minX + maxX) / 2, -(minY + maxY) / 2];
+export function originOffset(bounds: Bounds): { right: number; up: number } | null {
+  const { x, y } = middleOf(bounds);
+  const [right, up] = [-x, -y];
   return Math.hypot(right, up) < SAME_PLACE_MM ? null : { right, up };
 }
-
-const union = (a: Bounds, b: Bounds): Bounds => ({
-  minX: Math.min(a.minX, b.minX),
-  minY: Math.min(a.minY, b.minY),
-  maxX: Math.max(a.maxX, b.maxX),
-  maxY: Math.max(a.maxY, b.maxY),
-});
 
 function crossHair(
   at: { x: number; y: number },

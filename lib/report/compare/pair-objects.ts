@@ -1,4 +1,5 @@
 import { axisDifferenceDeg } from '../../core/axis.js';
+import { middleOf } from '../../core/bounds.js';
 import { indexBoxes } from '../../core/index2d.js';
 import type { Bounds } from '../../measure/measures.js';
 import { assign, type Candidate } from '../assign.js';
@@ -149,7 +150,8 @@ function mapBounds(bounds: Bounds, map: Map2d): Bounds {
 }
 
 function centre(b: Bounds): [number, number] {
-  return [(b.minX + b.maxX) / 2, (b.minY + b.maxY) / 2];
+  const { x, y } = middleOf(b);
+  return [x, y];
 }
 
 function diagonal(b: Bounds): number {

@@ -1,4 +1,5 @@
 /** The risk of one design on one fabric over one stack: what `lieflat pucker --format json` prints. */
+import { middleOf } from '../../core/bounds.js';
 import { CATALOGUE, type Catalogue } from '../../materials/catalogue.js';
 import type { ObjectMeasures } from '../../measure/measures.js';
 import type { Conditions } from '../../mechanics/conditions.js';
@@ -10,7 +11,7 @@ import type { SetOutcome } from '../../segment/set-right/saying.js';
 import { cautionsFor } from '../cautions.js';
 import { wordsFor } from '../phrases/words.js';
 import { conditionsReport, riskReport } from '../risk-report.js';
-import { round } from '../round.js';
+import { round, roundAll } from '../round.js';
 import { setObjectReport } from '../set-words.js';
 import type { ConditionsReport, ObjectRiskReport, SetObjectReport, VetReport } from '../vet/report.js';
 
@@ -90,7 +91,7 @@ export function puckerReport(input: PuckerInput): PuckerReport {
         id: object.id,
         kind: found.kind,
         setByShop: found.setByShop,
-        at: { x: round((bounds.minX + bounds.maxX) / 2), y: round((bounds.minY + bounds.maxY) / 2) },
+        at: roundAll(middleOf(bounds)),
         risk: riskReport(object),
         pullCompensationMm: { along: round(alongStitchMm), across: round(acrossStitchMm) },
       };

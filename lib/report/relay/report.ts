@@ -1,5 +1,6 @@
 /** What relaying did: the design and each column before and after, what was left and why, what is newly found. */
 
+import { middleOf } from '../../core/bounds.js';
 import { distance } from '../../core/distance.js';
 import { Break, type Stitches } from '../../format/stitches.js';
 import type { DesignMeasures, ObjectMeasures } from '../../measure/measures.js';
@@ -14,7 +15,7 @@ import { NO_UNDERLAY } from '../columns/report.js';
 import { type ChangeForeseen, compareReports, type RiskChange } from '../compare/report.js';
 import { wordsFor } from '../phrases/words.js';
 import { type FailedProof, type ProofReport, proofReport } from '../rewrite-proof.js';
-import { round } from '../round.js';
+import { round, roundAll } from '../round.js';
 import type { ConditionsReport, FindingReport, ObjectRiskReport, VetReport } from '../vet/report.js';
 import { type CompensationReport, compensationReport } from './compensation.js';
 
@@ -117,7 +118,7 @@ export function relayReport(
       const risk = foreseen?.ofObject(object, object);
       return {
         object,
-        at: { x: round((bounds.minX + bounds.maxX) / 2), y: round((bounds.minY + bounds.maxY) / 2) },
+        at: roundAll(middleOf(bounds)),
         widthMm: round(widthMm!.median),
         before: { ...columnsBefore[k], risk: risk?.before ?? null },
         after: { ...columnsAfter[k], risk: risk?.after ?? null },

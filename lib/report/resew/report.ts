@@ -1,4 +1,5 @@
 /** The cover report: what `lieflat resew --format json` prints. Lengths mm; growth as a factor: 1.05 is 5 % larger. */
+import { middleOf } from '../../core/bounds.js';
 import { measureObjects } from '../../measure/measure-object.js';
 import type { DesignMeasures, ObjectMeasures } from '../../measure/measures.js';
 import type { LeftPart } from '../../rework/enlargement.js';
@@ -9,7 +10,7 @@ import type { ObjectKind } from '../../segment/objects.js';
 import { type ChangeForeseen, compareReports, type RiskChange } from '../compare/report.js';
 import { wordsFor } from '../phrases/words.js';
 import { type FailedProof, type ProofReport, proofReport } from '../rewrite-proof.js';
-import { round } from '../round.js';
+import { round, roundAll } from '../round.js';
 import type { ConditionsReport, FindingReport, VetReport } from '../vet/report.js';
 import { hideAllWords } from './recommendation.js';
 
@@ -268,10 +269,10 @@ function objectReports(
   });
   const median = (of: { median: number } | null | undefined): number | null => (of ? round(of.median) : null);
   const rows = before.map(
-    ({ object, bounds: b, widthMm, spacingMm }, i): ResewObject => ({
+    ({ object, bounds, widthMm, spacingMm }, i): ResewObject => ({
       id: object.id,
       kind: object.kind,
-      at: { x: round((b.minX + b.maxX) / 2), y: round((b.minY + b.maxY) / 2) },
+      at: roundAll(middleOf(bounds)),
       ...common(i + 1),
       widthBeforeMm: median(widthMm),
       widthAfterMm: median(after[i]?.widthMm),

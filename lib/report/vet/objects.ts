@@ -1,4 +1,5 @@
 /** The objects of a design as tables. */
+import { middleOf } from '../../core/bounds.js';
 import type { Cell, Column, Section } from '../document.js';
 import type { Words } from '../phrases/words.js';
 import { type RankedObject, rankObjects } from '../rank-objects.js';
@@ -10,12 +11,6 @@ type ObjectWords = Words<'common' | 'vet'>;
 const MOST_OBJECTS = 6;
 /** Rows of the table of all objects on a page; where they are more, those that matter most. */
 const MOST_ON_PAGE = 2000;
-
-/** The middle of the box of an object. */
-export const middleOf = ({ bounds: { minX, minY, maxX, maxY } }: ObjectReport) => ({
-  x: (minX + maxX) / 2,
-  y: (minY + maxY) / 2,
-});
 
 /** `satin`, `split satin`. */
 const kindOf = ({ split, kind }: ObjectReport, { common }: ObjectWords): string =>
@@ -50,7 +45,7 @@ export function objectsToLookAt(
   const rows = shown.map(({ object, counts }) => [
     String(object.id),
     kindOf(object, words),
-    say.place(middleOf(object)),
+    say.place(middleOf(object.bounds)),
     object.widthMm ? say.bare(object.widthMm.p95) : common.nothing,
     object.spacingMm ? say.bare(object.spacingMm.median) : common.nothing,
     common.underlayList({ kinds: object.underlay.kinds }),
@@ -88,7 +83,7 @@ export function allObjects(report: VetReport, words: ObjectWords, id: string): S
   const row = ({ object, counts }: RankedObject): Cell[] => [
     ...namingCells(object, words),
     figure(object.block, String),
-    say.place(middleOf(object)),
+    say.place(middleOf(object.bounds)),
     figure(object.widthMm?.p95 ?? null, length),
     figure(object.spacingMm?.median ?? null, length),
     figure(object.stitchLengthMm.median, length),

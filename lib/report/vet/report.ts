@@ -1,5 +1,5 @@
 /** The vet report: what `--format json` prints, field for field. Lengths mm; fields named with their unit. */
-import type { Bounds } from '../../measure/measures.js';
+import type { DesignMeasures, ObjectMeasures } from '../../measure/measures.js';
 import type { NamedGarment } from '../../mechanics/conditions.js';
 import type { Doubt, ObjectKind, Pattern, Purpose, UnderlayKind } from '../../segment/objects.js';
 import type { Saying } from '../../segment/set-right/saying.js';
@@ -49,20 +49,12 @@ export interface DesignRiskReport extends ObjectRiskReport {
   conditions: ConditionsReport;
 }
 
-export interface ObjectReport {
+export interface ObjectReport extends Omit<ObjectMeasures, 'object' | 'lengthMm' | 'widestAt'> {
   id: number;
   block: number;
   group: number;
   kind: ObjectKind;
   stitchRange: [number, number];
-  stitches: number;
-  bounds: Bounds;
-  areaMm2: number;
-  angleDeg: number | null;
-  widthMm: { min: number; median: number; p95: number; max: number } | null;
-  spacingMm: { min: number; median: number; max: number } | null;
-  stitchLengthMm: { min: number; median: number; max: number };
-  densityPerMm2: number;
   split: boolean;
   locks: { start: boolean; end: boolean };
   purpose: Purpose;
@@ -113,18 +105,7 @@ export type FindingReport = Finding & { readonly message: string };
 export interface VetReport {
   schema: 'lieflat/vet@1';
   file: { path: string; format: 'dst' | 'csv'; bytes: number; sha256: string };
-  design: {
-    stitches: number;
-    jumps: number;
-    trims: number;
-    colourChanges: number;
-    stops: number;
-    bounds: Bounds;
-    widthMm: number;
-    heightMm: number;
-    threadMm: number;
-    bobbinMm: number;
-    sewSeconds: number;
+  design: Omit<DesignMeasures, 'acrossMm' | 'densest' | 'layers'> & {
     /** The speed that this holds for: the machine's own, or the setup's where there is advice. */
     sewSpeedSpm: number;
   };

@@ -1,6 +1,6 @@
 import type { Finder } from '../context.js';
 import { judge } from '../limits.js';
-import { placeOf } from '../place-of.js';
+import { startOf } from '../place-of.js';
 
 /** A fill that puts too many needle points on its area, whatever its rows. */
 export const fillTooManyPoints: Finder = ({ objects, limits, stitches }) =>
@@ -11,8 +11,7 @@ export const fillTooManyPoints: Finder = ({ objects, limits, stitches }) =>
     return {
       code: 'fill-too-many-points',
       ...verdict,
-      object: object.id,
-      ...placeOf(stitches, object.range[0]),
+      ...startOf(stitches, object),
       measured: densityPerMm2,
       unit: 'points/mm²',
       params: { perMm2: densityPerMm2 },

@@ -1,6 +1,6 @@
 import type { Finder } from '../context.js';
 import { judge } from '../limits.js';
-import { placeOf } from '../place-of.js';
+import { startOf } from '../place-of.js';
 
 /** Lines of satin lettering whose capitals are so small that they close up: one finding a line. */
 export const letteringTooSmall: Finder = ({ stitches, limits, lines }) =>
@@ -11,8 +11,7 @@ export const letteringTooSmall: Finder = ({ stitches, limits, lines }) =>
     return {
       code: 'lettering-too-small',
       ...verdict,
-      object: object.id,
-      ...placeOf(stitches, object.range[0]),
+      ...startOf(stitches, object),
       measured: capMm,
       unit: 'mm',
       params: { heightMm: capMm, letters, strokeMm },

@@ -1,6 +1,6 @@
 import { COMMON_PRACTICE } from '../../core/sourced.js';
 import type { Finder } from '../context.js';
-import { placeOf } from '../place-of.js';
+import { startOf } from '../place-of.js';
 
 /** A very dense column with capped ends: right over foam, and too dense without it. */
 export const satinOverFoam: Finder = ({ objects, limits, stitches }) =>
@@ -9,8 +9,7 @@ export const satinOverFoam: Finder = ({ objects, limits, stitches }) =>
     return {
       code: 'satin-over-foam',
       severity: 'note',
-      object: object.id,
-      ...placeOf(stitches, object.range[0]),
+      ...startOf(stitches, object),
       measured: spacingMm.median,
       limit: limits['satin-too-dense'].warn,
       unit: 'mm',

@@ -1,6 +1,6 @@
 import type { Finder } from '../context.js';
 import { judge } from '../limits.js';
-import { placeOf } from '../place-of.js';
+import { startOf } from '../place-of.js';
 
 /** A satin column too narrow to sew cleanly; in lettering that is too small the lettering is the fault. */
 export const satinTooNarrow: Finder = ({ objects, limits, stitches, lines }) => {
@@ -13,8 +13,7 @@ export const satinTooNarrow: Finder = ({ objects, limits, stitches, lines }) => 
     return {
       code: 'satin-too-narrow',
       ...verdict,
-      object: object.id,
-      ...placeOf(stitches, object.range[0]),
+      ...startOf(stitches, object),
       measured: widthMm.median,
       unit: 'mm',
       params: { widthMm: widthMm.median },

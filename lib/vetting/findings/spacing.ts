@@ -2,7 +2,7 @@ import type { ObjectMeasures } from '../../measure/measures.js';
 import type { StitchObject } from '../../segment/objects.js';
 import type { Finder } from '../context.js';
 import { judge } from '../limits.js';
-import { placeOf } from '../place-of.js';
+import { startOf } from '../place-of.js';
 
 /** Only what is meant to cover can be too open. */
 const isTop = ({ purpose }: StitchObject): boolean => purpose === 'top';
@@ -29,8 +29,7 @@ const finder =
       return {
         code,
         ...verdict,
-        object: object.id,
-        ...placeOf(stitches, object.range[0]),
+        ...startOf(stitches, object),
         measured: spacingMm.median,
         unit: 'mm',
         params: { spacingMm: spacingMm.median },

@@ -1,6 +1,6 @@
 import type { Finder } from '../context.js';
 import { judge } from '../limits.js';
-import { placeOf } from '../place-of.js';
+import { startOf } from '../place-of.js';
 
 /** A wide satin column with nothing under it that tacks the fabric to the backing. */
 export const wideSatinNoUnderlay: Finder = ({ objects, limits, stitches }) =>
@@ -13,8 +13,7 @@ export const wideSatinNoUnderlay: Finder = ({ objects, limits, stitches }) =>
     return {
       code: 'wide-satin-no-underlay',
       ...verdict,
-      object: object.id,
-      ...placeOf(stitches, object.range[0]),
+      ...startOf(stitches, object),
       measured: widthMm.median,
       unit: 'mm',
       params: { widthMm: widthMm.median },
