@@ -44,10 +44,10 @@ const FLAGS = {
   holesStay: false,
 };
 
-type Values = Omit<Fabric, 'id' | 'name' | 'structure' | keyof typeof FLAGS> &
+type FabricValues = Omit<Fabric, 'id' | 'name' | 'structure' | keyof typeof FLAGS> &
   Partial<Record<keyof typeof FLAGS, boolean>>;
 
-const knit = (id: string, name: string, values: Values): Fabric => ({
+const knit = (id: string, name: string, values: FabricValues): Fabric => ({
   ...FLAGS,
   id,
   name,
@@ -55,7 +55,7 @@ const knit = (id: string, name: string, values: Values): Fabric => ({
   ...values,
 });
 
-const woven = (id: string, name: string, values: Values): Fabric => ({
+const woven = (id: string, name: string, values: FabricValues): Fabric => ({
   ...FLAGS,
   id,
   name,

@@ -16,13 +16,13 @@ export const percent = inUnit('%');
 export const plain = inUnit('');
 export const usdPerSheet = inUnit('USD/sheet');
 
-type Spread = readonly [value: number, low: number, high: number];
+type ValueInRange = readonly [value: number, low: number, high: number];
 
 /** Membrane stiffness along and across a material, N/mm, both from one source. */
 export const membrane = (
   basis: string,
-  along: Spread,
-  across: Spread,
+  along: ValueInRange,
+  across: ValueInRange,
 ): Pick<PlyValues, 'membraneAlong' | 'membraneAcross'> => ({
   membraneAlong: newtonPerMm(basis, ...along),
   membraneAcross: newtonPerMm(basis, ...across),
@@ -31,8 +31,8 @@ export const membrane = (
 /** Bending stiffness along and across a material, µN·m, both from one source. */
 export const bending = (
   basis: string,
-  along: Spread,
-  across: Spread,
+  along: ValueInRange,
+  across: ValueInRange,
 ): Pick<PlyValues, 'bendingAlong' | 'bendingAcross'> => ({
   bendingAlong: microNewtonMetre(basis, ...along),
   bendingAcross: microNewtonMetre(basis, ...across),

@@ -25,7 +25,17 @@ export interface Span {
 
 export type Rich = string | readonly (string | Span)[];
 
-export type Block = Verdict | Section | Facts | Paragraph | List | Entries | Table | Bars | Figure | Caution;
+export type Block =
+  | Verdict
+  | ReportSection
+  | Facts
+  | Paragraph
+  | List
+  | Entries
+  | Table
+  | Bars
+  | Figure
+  | Caution;
 
 interface Common {
   /** Only where they must differ: text, pages, or of pages those on a screen or on paper alone. All without it. */
@@ -41,7 +51,7 @@ export interface Verdict extends Common {
 }
 
 /** Blocks under a heading. */
-export interface Section extends Common {
+export interface ReportSection extends Common {
   readonly is: 'section';
   readonly title: Rich;
   readonly blocks: readonly Block[];
@@ -94,7 +104,7 @@ export interface Table extends Common {
   /** Unique on a page. */
   readonly id: string;
   readonly caption?: string;
-  readonly columns: readonly Column[];
+  readonly columns: readonly TableColumn[];
   /** A cell a column; those of columns that are for the other medium stand there all the same. */
   readonly rows: readonly (readonly Cell[])[];
   /** Rows that are not among them; `tail` says so. */
@@ -106,7 +116,7 @@ export interface Table extends Common {
   readonly note?: string;
 }
 
-export interface Column extends Common {
+export interface TableColumn extends Common {
   readonly head: string;
   /** Figures stand to the right. */
   readonly number?: boolean;

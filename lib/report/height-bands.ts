@@ -8,7 +8,7 @@ export const LOWEST_MM = 0.05;
 /** Steps are chosen for this part of the wrinkled goods; what stands higher is small spots, and goes into the last step. */
 const USUAL = 0.98;
 
-export type Ring = readonly (readonly [x: number, y: number])[];
+export type BandRing = readonly (readonly [x: number, y: number])[];
 
 /** An area of equal height, mm. */
 export interface HeightBand {
@@ -16,7 +16,7 @@ export interface HeightBand {
   /** Null where it has no end: the last. */
   to: number | null;
   /** Closed rings in mm: outlines and holes. */
-  rings: readonly Ring[];
+  rings: readonly BandRing[];
 }
 
 /** Areas of equal height, lowest first, about as many as `most`; none where all lies flat. Limits are round in the units shown. */
@@ -49,7 +49,7 @@ export async function heightBands(
 }
 
 /** SVG path data in units of 0.1 mm, Y up. */
-export const ringPath = (rings: readonly Ring[]): string =>
+export const ringPath = (rings: readonly BandRing[]): string =>
   rings
     .map((ring) => `M${ring.map(([x, y]) => `${Math.round(x * 10)} ${Math.round(y * 10)}`).join('L')}Z`)
     .join('');

@@ -67,7 +67,7 @@ export {
   proofSvg,
 } from './proof/proof.js';
 export type { Relief } from './proof/relief.js';
-export type { Panel, Sheet, Strokes } from './proof/sheet.js';
+export type { Panel, ProofSheet, Strokes } from './proof/sheet.js';
 export { colorNamed, colorsNamed, type NamedColor, type OwnColors, type Rgb } from './proof/thread-colors.js';
 export { type PuckerComparison, puckerComparison, type RankedStack } from './pucker/comparison.js';
 export { puckerComparisonToText } from './pucker/comparison-document.js';

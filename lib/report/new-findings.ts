@@ -1,5 +1,5 @@
 /** Findings of a rewritten file. */
-import type { Section } from './document.js';
+import type { ReportSection } from './document.js';
 import type { Words } from './phrases/words.js';
 import { findingEntries, groupFindings } from './vet/found.js';
 import type { FindingReport } from './vet/report.js';
@@ -9,7 +9,7 @@ export function newFindings(
   findings: readonly FindingReport[],
   title: (p: { findings: number }) => string,
   words: Words<'common' | 'findings'>,
-): Section[] {
+): ReportSection[] {
   if (findings.length === 0) return [];
   const entries = findingEntries(groupFindings(findings, words), words);
   return [

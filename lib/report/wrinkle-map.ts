@@ -2,7 +2,7 @@
 import type { Stitches } from '../format/stitches.js';
 import type { Bounds } from '../measure/measures.js';
 import type { WrinkleField } from '../mechanics/risk.js';
-import { type HeightBand, heightBands, LOWEST_MM, type Ring, ringPath } from './height-bands.js';
+import { type BandRing, type HeightBand, heightBands, LOWEST_MM, ringPath } from './height-bands.js';
 import { INK_COLOUR, PAPER_COLOUR, STEP_COLOURS, stepColour } from './palette.js';
 import type { Voice } from './phrases/voice.js';
 import { wordsFor } from './phrases/words.js';
@@ -135,7 +135,7 @@ function heightMarks(bands: readonly Band[], placing: Placing, say: Voice): stri
   return marks.join('');
 }
 
-function around(ring: Ring): number {
+function around(ring: BandRing): number {
   let sum = 0;
   let [px, py] = ring[ring.length - 1];
   for (const [x, y] of ring) {

@@ -19,11 +19,11 @@ export interface Limit {
 const RECORD = 'longest move of one three-byte stitch record';
 
 type Steps = Partial<Pick<Limit, Severity>>;
-type Told = readonly [resolution: number, unit: string];
+type Resolution = readonly [resolution: number, unit: string];
 
 const limit =
   (side: Limit['side']) =>
-  (steps: Steps, [resolution, unit]: Told, basis: string, meaning: string): Limit => ({
+  (steps: Steps, [resolution, unit]: Resolution, basis: string, meaning: string): Limit => ({
     side,
     note: null,
     warn: null,

@@ -1,5 +1,5 @@
 /** The plans for a design as a document: what to do first, then why, then what else there is, then how sure. */
-import type { Block, Column, Level, ReportDocument, Rich, Section } from '../document.js';
+import type { Block, Level, ReportDocument, ReportSection, Rich, TableColumn } from '../document.js';
 import { garmentFacts } from '../garment-facts.js';
 import { sayCoded } from '../phrases/coded.js';
 import { gradeStep } from '../phrases/en/risk.js';
@@ -117,7 +117,7 @@ function failureBlocks(report: AdviseReport, { advice, setup }: AdviceWords): Bl
   return [{ is: 'paragraph', text: [order, ` ${advice.failuresWhere}`] }];
 }
 
-function listSection(title: string, items: readonly string[], only?: Section['for']): Section[] {
+function listSection(title: string, items: readonly string[], only?: ReportSection['for']): ReportSection[] {
   return items.length === 0 ? [] : [{ is: 'section', title, blocks: [{ is: 'list', items }], for: only }];
 }
 
@@ -177,13 +177,13 @@ function looks({ grade, wrinkleMm, range }: PlanRiskReport, { advice, setup }: A
   return [word, advice.looks({ grade, wrinkleMm, range: range.wrinkleMm })];
 }
 
-function planSection(report: AdviseReport, words: AdviceWords, all: boolean): Section[] {
+function planSection(report: AdviseReport, words: AdviceWords, all: boolean): ReportSection[] {
   const { advice, say } = words;
   const { plans, recommended, considered } = report;
   if (plans.length < 2) return [];
   const { column } = advice;
   const washed = recommended.riskWashed.washes > 0;
-  const columns: Column[] = [
+  const columns: TableColumn[] = [
     { head: column.cost(recommended.cost), number: true, sorts: true },
     { head: column.asSewn, number: true, sorts: true },
     ...(washed ? [{ head: column.washed, number: true, sorts: true }] : []),
@@ -212,7 +212,7 @@ function planSection(report: AdviseReport, words: AdviceWords, all: boolean): Se
   return [{ is: 'section', title: advice.plansTitle, blocks: [table] }];
 }
 
-function objectSection({ objects }: AdviseReport, washes: number, words: AdviceWords): Section[] {
+function objectSection({ objects }: AdviseReport, washes: number, words: AdviceWords): ReportSection[] {
   const { advice } = words;
   const blocks = objectNeeds(objects, washes, 'pull-compensation', words);
   if (blocks.length === 0) return [];

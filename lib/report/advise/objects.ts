@@ -1,6 +1,6 @@
 /** What objects need, put together: those that need the same are named in one breath. */
 import { RULE_LIMITS } from '../../advice/rule-limits.js';
-import type { Block, Column } from '../document.js';
+import type { Block, TableColumn } from '../document.js';
 import type { Words } from '../phrases/words.js';
 import type { ObjectAdviceReport } from './plan-report.js';
 
@@ -94,7 +94,7 @@ export function objectNeeds(
   const { advice, say } = words;
   const items = adviceSentences(objects, washes, words);
   const amounts = drawnOut(objects);
-  const columns: Column[] = [
+  const columns: TableColumn[] = [
     { head: say.units, number: true, namesRow: true, sorts: true },
     { head: say.units === 'mm' ? 'in' : 'mm', number: true },
     { head: advice.drawnOutObjects, flexible: true },

@@ -6,7 +6,7 @@ import { GUTTER_MM, HEADING_MM } from './css.js';
 import { INSET_MM } from './hoop-inset.js';
 import { type PaperName, printRoom, type Room } from './paper.js';
 import { RECORD_MM, type RecordFacts, recordLines } from './record.js';
-import { LAYER_PITCH_MM, type Layer } from './stack-layers.js';
+import { type DrawnLayer, LAYER_PITCH_MM } from './stack-layers.js';
 import { lineMm, textHeight } from './text-height.js';
 import { type DrawingPlan, drawingAt, reducedDrawing } from './true-scale.js';
 
@@ -16,7 +16,7 @@ export interface CardTexts {
   facts: string;
   alerts: readonly string[];
   colors: ColorLayout;
-  layers: readonly Layer[];
+  layers: readonly DrawnLayer[];
   stackNote: string;
   setup: readonly (readonly [name: string, value: string])[];
   changes: readonly string[];

@@ -23,7 +23,7 @@ const LINE_APART = 14;
 /** Layers lie this far apart, mm; what a layer is higher lies under the one above. */
 export const LAYER_PITCH_MM = 8.6;
 
-export interface Layer {
+export interface DrawnLayer {
   kind: 'topping' | 'garment' | 'sheet' | 'nothing';
   head: string;
   text: string;
@@ -34,7 +34,7 @@ export interface Layer {
 export function layersOf(
   { topping, garment, grainDeg, sheets }: StackLayers,
   { card: { layers }, setup }: CardWords,
-): Layer[] {
+): DrawnLayer[] {
   return [
     ...(topping === null
       ? []
@@ -58,7 +58,7 @@ export function layersOf(
 }
 
 /** Draws the layers, each lapping over the next; hatching runs along a sheet. */
-export function stackLayers(layers: readonly Layer[]): string {
+export function stackLayers(layers: readonly DrawnLayer[]): string {
   return tag(
     'ol',
     { class: 'stack' },
@@ -93,7 +93,7 @@ export function grainWords(grainDeg: number, layers: CardWords['card']['layers']
     : layers.leaning({ deg: 180 - angle, to: 'left' });
 }
 
-function tile({ kind, angleDeg }: Layer): string {
+function tile({ kind, angleDeg }: DrawnLayer): string {
   const edge = { x: 3, y: 3, width: WIDTH - 6, height: HEIGHT - 6 };
   const outline = element('rect', {
     ...edge,

@@ -2,7 +2,7 @@
 import { isSourced, type Sourced } from '../../core/sourced.js';
 import { GSM_PER_OZ_YD2, mmToInch } from '../../core/units.js';
 import { CATALOGUE_SHELVES, type Shelf } from '../../materials/catalogue.js';
-import type { Block, ReportDocument, Section, Table } from '../document.js';
+import type { Block, ReportDocument, ReportSection, Table } from '../document.js';
 import { type Words, wordsFor } from '../phrases/words.js';
 import { renderText } from '../render/text.js';
 import type { TextOptions } from '../text-options.js';
@@ -97,7 +97,11 @@ function valuesOf(materials: readonly Material[], words: CatalogWords): Block[] 
   return [...tables, { is: 'facts', facts: bases.map((text, i) => ({ label: `[${i + 1}]`, text })) }];
 }
 
-function valueTable(material: Material, numberOf: (basis: string) => string, words: CatalogWords): Section {
+function valueTable(
+  material: Material,
+  numberOf: (basis: string) => string,
+  words: CatalogWords,
+): ReportSection {
   const { catalog, say } = words;
   const { column, nothing } = catalog;
   const rows = Object.entries(material).flatMap(([key, field]) => {
@@ -150,7 +154,7 @@ function sizes(
   of: 'place' | 'hoop',
   all: readonly { readonly id: string; readonly widthMm: Sourced; readonly heightMm: Sourced }[],
   { catalog, say }: CatalogWords,
-): Section {
+): ReportSection {
   const range = ({ value, low, high }: Sourced): string =>
     low === high
       ? say.bareOutline(value)

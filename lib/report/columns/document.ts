@@ -1,5 +1,5 @@
 /** The satin columns of a design as a document: how many, the table, what a fabric does, and why some need another underlay. */
-import type { Block, Column, ReportDocument } from '../document.js';
+import type { Block, ReportDocument, TableColumn } from '../document.js';
 import { type Words, wordsFor } from '../phrases/words.js';
 import { sayFinding } from '../phrases/words-of.js';
 import { renderText } from '../render/text.js';
@@ -48,7 +48,7 @@ function table(
 ): Block {
   const { column } = words;
   // What a fabric does takes the room of the median and the spacing.
-  const columns: (Column & { cell: (of: ColumnReport) => string })[] = [
+  const columns: (TableColumn & { cell: (of: ColumnReport) => string })[] = [
     { head: column.object, number: true, cell: ({ object }) => String(object) },
     { head: column.width({}), number: true, cell: ({ widthMm }) => say.bare(widthMm.p95) },
     ...(foreseen

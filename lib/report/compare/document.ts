@@ -1,5 +1,5 @@
 /** Two versions of a design as a document: whether it got better, which lies flatter, then totals, objects and findings. */
-import type { Block, ReportDocument, Section } from '../document.js';
+import type { Block, ReportDocument, ReportSection } from '../document.js';
 import { newFindings } from '../new-findings.js';
 import { type Words, wordsFor } from '../phrases/words.js';
 import { capital } from '../quantities.js';
@@ -58,7 +58,10 @@ function outcome({
 }
 
 /** Which of the two lies flatter on the fabric, whether that is sure, and where it shows most. */
-function riskSection({ risk, related }: CompareReport, { compare, risk: words }: CompareWords): Section[] {
+function riskSection(
+  { risk, related }: CompareReport,
+  { compare, risk: words }: CompareWords,
+): ReportSection[] {
   if (risk === null) return [];
   const change = (of: RiskChange) => Math.abs(of.after.wrinkleMm - of.before.wrinkleMm);
   const most = risk.objects
@@ -76,7 +79,7 @@ function riskSection({ risk, related }: CompareReport, { compare, risk: words }:
 }
 
 /** The totals that differ. */
-function totals({ design }: CompareReport, { compare }: CompareWords): Section[] {
+function totals({ design }: CompareReport, { compare }: CompareWords): ReportSection[] {
   if (design.length === 0) return [];
   const { column } = compare;
   const columns = [
@@ -94,7 +97,7 @@ function totals({ design }: CompareReport, { compare }: CompareWords): Section[]
   return [{ is: 'section', title: compare.design, blocks: [{ is: 'table', id: 'design', columns, rows }] }];
 }
 
-function objectSection({ objects }: CompareReport, { compare }: CompareWords): Section[] {
+function objectSection({ objects }: CompareReport, { compare }: CompareWords): ReportSection[] {
   const { changed, removed, added } = objects;
   const { column } = compare;
   const most = changed.toSorted((a, b) => b.changes.length - a.changes.length || a.before - b.before);

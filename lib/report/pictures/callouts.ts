@@ -64,7 +64,7 @@ function placesWithin(
   return places;
 }
 
-export interface Point {
+export interface Spot {
   x: number;
   y: number;
 }
@@ -83,8 +83,8 @@ const DIRECTIONS = 24;
  * Where callouts stand so that they lie on the paper and not on each other: on their own anchor where there is room,
  * else as near as there is room, rather outward of the crowd and rather not on another's anchor. Greedy, in order.
  */
-export function placeCallouts(anchors: readonly Point[], paper: Paper): Point[] {
-  const placed: Point[] = [];
+export function placeCallouts(anchors: readonly Spot[], paper: Paper): Spot[] {
+  const placed: Spot[] = [];
   for (const [i, anchor] of anchors.entries()) {
     const others = anchors.filter((_, j) => j !== i);
     placed.push(spotFor(anchor, others, placed, paper));
@@ -92,9 +92,9 @@ export function placeCallouts(anchors: readonly Point[], paper: Paper): Point[] 
   return placed;
 }
 
-function spotFor(anchor: Point, others: readonly Point[], placed: readonly Point[], paper: Paper): Point {
+function spotFor(anchor: Spot, others: readonly Spot[], placed: readonly Spot[], paper: Paper): Spot {
   const { radius } = paper;
-  let fair: Point | null = null;
+  let fair: Spot | null = null;
   for (const at of spotsAbout(anchor, outward(anchor, others, radius), paper)) {
     // A callout on another's anchor is better than one far off.
     if (fair && distance(at, anchor) > distance(fair, anchor) + 5 * radius) break;
@@ -106,7 +106,7 @@ function spotFor(anchor: Point, others: readonly Point[], placed: readonly Point
 }
 
 /** Spots on the paper, nearest first; in each ring those toward `direction` first. */
-function* spotsAbout(anchor: Point, direction: number, paper: Paper): Generator<Point> {
+function* spotsAbout(anchor: Spot, direction: number, paper: Paper): Generator<Spot> {
   yield onPaper(anchor, paper);
   const farthest = Math.hypot(paper.width, paper.height);
   for (let ring = paper.radius * 1.75; ring <= farthest; ring += paper.radius) {
@@ -122,7 +122,7 @@ function* spotsAbout(anchor: Point, direction: number, paper: Paper): Generator<
 }
 
 /** Away from the anchors near by; straight up where there are none. */
-function outward(anchor: Point, others: readonly Point[], radius: number): number {
+function outward(anchor: Spot, others: readonly Spot[], radius: number): number {
   const near = others.filter((other) => distance(other, anchor) < radius * 6);
   const away = near.reduce(
     (sum, other) => ({ x: sum.x + anchor.x - other.x, y: sum.y + anchor.y - other.y }),
@@ -131,12 +131,12 @@ function outward(anchor: Point, others: readonly Point[], radius: number): numbe
   return away.x === 0 && away.y === 0 ? -Math.PI / 2 : Math.atan2(away.y, away.x);
 }
 
-const distance = (a: Point, b: Point): number => Math.hypot(a.x - b.x, a.y - b.y);
+const distance = (a: Spot, b: Spot): number => Math.hypot(a.x - b.x, a.y - b.y);
 
-const isOnPaper = ({ x, y }: Point, { width, height, radius }: Paper): boolean =>
+const isOnPaper = ({ x, y }: Spot, { width, height, radius }: Paper): boolean =>
   x >= radius && y >= radius && x <= width - radius && y <= height - radius;
 
-const onPaper = ({ x, y }: Point, { width, height, radius }: Paper): Point => ({
+const onPaper = ({ x, y }: Spot, { width, height, radius }: Paper): Spot => ({
   x: Math.min(Math.max(x, radius), width - radius),
   y: Math.min(Math.max(y, radius), height - radius),
 });

@@ -6,7 +6,7 @@ import { scaleBar } from '../scale-bar.js';
 import { MOST_DRAWN, stitchPath } from '../stitch-path.js';
 import { element, tidy } from '../svg.js';
 import type { VetReport } from '../vet/report.js';
-import { type NumberedPlace, type Point, placeCallouts } from './callouts.js';
+import { type NumberedPlace, placeCallouts, type Spot } from './callouts.js';
 
 /** Picture units. */
 const WIDTH = 640;
@@ -127,7 +127,7 @@ function stitchLayers(report: VetReport, stitches: Stitches): string[] {
 }
 
 /** A line from a callout that was moved to the place that it speaks of; nothing where it stands on it. */
-function leader(anchor: Point, spot: Point): string {
+function leader(anchor: Spot, spot: Spot): string {
   if (Math.hypot(anchor.x - spot.x, anchor.y - spot.y) < CALLOUT_RADIUS) return '';
   const d = `M${tidy(anchor.x)} ${tidy(anchor.y)}L${tidy(spot.x)} ${tidy(spot.y)}`;
   return (
@@ -144,7 +144,7 @@ function leader(anchor: Point, spot: Point): string {
 }
 
 /** A number in the shape of its severity: a filled square, a heavy ring, a dashed ring. */
-function mark(severity: Severity, { x, y }: Point, text: string): string {
+function mark(severity: Severity, { x, y }: Spot, text: string): string {
   const r = CALLOUT_RADIUS;
   const shape =
     severity === 'fail'

@@ -12,7 +12,7 @@ import { element } from '../svg.js';
 import { pngOf } from './png.js';
 import { type Relief, reliefOf, shadeAt } from './relief.js';
 import { shadeBands } from './shade-bands.js';
-import { type Sheet, sheetOf } from './sheet.js';
+import { type ProofSheet, sheetOf } from './sheet.js';
 import { colorNamed, hexOf, lightness, type NamedColor } from './thread-colors.js';
 import { PER_MM, threadPicture } from './thread-picture.js';
 import { type Pixels, rasterLine, rasterThreads } from './thread-raster.js';
@@ -41,7 +41,7 @@ export interface ProofInput {
 
 /** A proof that can be set in any form. */
 export interface Proof {
-  readonly sheet: Sheet;
+  readonly sheet: ProofSheet;
   readonly input: ProofInput;
   readonly threads: readonly NamedColor[];
   readonly garment: NamedColor;

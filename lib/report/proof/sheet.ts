@@ -22,7 +22,7 @@ export interface Strokes {
   readonly widthMm: number;
 }
 
-export interface Sheet {
+export interface ProofSheet {
   readonly widthMm: number;
   readonly heightMm: number;
   readonly panels: readonly Panel[];
@@ -72,7 +72,7 @@ export function sheetOf(
   margin: number,
   written: SheetWords,
   { proof, say }: Words<'proof'>,
-): Sheet {
+): ProofSheet {
   const width = bounds.maxX - bounds.minX + 2 * margin;
   const height = bounds.maxY - bounds.minY + 2 * margin;
   const room = Math.max(LEAST_WIDTH_MM, panels * width + (panels - 1) * BETWEEN_MM);

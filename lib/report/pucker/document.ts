@@ -1,6 +1,6 @@
 /** The risk of one design as a document: the answer, why, the figures, the objects, how sure it is. */
 import { RULE_LIMITS } from '../../advice/rule-limits.js';
-import type { Block, Column, ReportDocument, Section } from '../document.js';
+import type { Block, ReportDocument, ReportSection, TableColumn } from '../document.js';
 import { garmentFacts } from '../garment-facts.js';
 import { type Words, wordsFor } from '../phrases/words.js';
 import { renderText } from '../render/text.js';
@@ -84,13 +84,13 @@ const sewn = (
   { pucker }: PuckerWords,
 ): string => pucker.sewn({ thread, grainDeg, stretchPercent, washes });
 
-function objectSection(report: PuckerReport, words: PuckerWords, all: boolean): Section[] {
+function objectSection(report: PuckerReport, words: PuckerWords, all: boolean): ReportSection[] {
   const { pucker, say } = words;
   const { column } = pucker;
   const worstFirst = report.objects.toSorted((a, b) => b.risk.wrinkleMm - a.risk.wrinkleMm || a.id - b.id);
   const shown = all ? report.objects : worstFirst.slice(0, MOST_OBJECTS);
   if (shown.length === 0) return [];
-  const columns: Column[] = [
+  const columns: TableColumn[] = [
     { head: column.object, number: true },
     { head: column.kind },
     { head: column.place({}), number: true },

@@ -1,5 +1,5 @@
 /** What was drawn out by how much, how wide it comes out, and what was left. */
-import type { Block, Section } from '../document.js';
+import type { Block, ReportSection } from '../document.js';
 import type { ConditionsReport } from '../vet/report.js';
 import type { CompensationReport } from './compensation.js';
 import { type RelayWords, reasonsOf } from './reasons.js';
@@ -11,7 +11,7 @@ export function compensationSection(
   { objects, left }: CompensationReport,
   conditions: ConditionsReport,
   words: RelayWords,
-): Section[] {
+): ReportSection[] {
   const { relay } = words;
   const blocks: Block[] = [
     ...(objects.length > 0 ? drawnOut(objects, conditions, words) : []),

@@ -1,5 +1,5 @@
 /** What relaying did, as a document: the answer, the figures, each column, what was left, what is newly found. */
-import type { Block, Column, Facts, ReportDocument, Section } from '../document.js';
+import type { Block, Facts, ReportDocument, ReportSection, TableColumn } from '../document.js';
 import { newFindings } from '../new-findings.js';
 import { wordsFor } from '../phrases/words.js';
 import { renderText } from '../render/text.js';
@@ -77,10 +77,10 @@ function figures(
   ];
 }
 
-function columnSection({ objects, conditions }: RelayReport, { relay, say }: RelayWords): Section[] {
+function columnSection({ objects, conditions }: RelayReport, { relay, say }: RelayWords): ReportSection[] {
   if (objects.length === 0) return [];
   const { column } = relay;
-  const columns: Column[] = [
+  const columns: TableColumn[] = [
     { head: column.object, number: true },
     { head: column.underlay, flexible: true },
     { head: column.stitches, number: true },
@@ -103,7 +103,7 @@ function columnSection({ objects, conditions }: RelayReport, { relay, say }: Rel
   return [{ is: 'section', title: relay.tableTitle, blocks: [table] }];
 }
 
-function leftSection({ left }: RelayReport, { relay }: RelayWords): Section[] {
+function leftSection({ left }: RelayReport, { relay }: RelayWords): ReportSection[] {
   if (left.length === 0) return [];
   const items = reasonsOf(left).map(([reason, objects]) => relay.left({ objects, reason }));
   return [

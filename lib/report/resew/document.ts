@@ -1,5 +1,5 @@
 /** The cover report for a person: whether old holes will show and how far hooping may be off, which way to take, then what to do. */
-import type { Block, Column, Facts, ReportDocument, Section } from '../document.js';
+import type { Block, Fact, ReportDocument, ReportSection, TableColumn } from '../document.js';
 import { newFindings } from '../new-findings.js';
 import { type Words, wordsFor } from '../phrases/words.js';
 import { renderText } from '../render/text.js';
@@ -54,8 +54,6 @@ function answer(report: ResewReport, { resew }: ResewWords): Block {
     line: resew.taken({ file: file.path, mode, grown: resew.grown(report), holes: holes.total, roomMm }),
   };
 }
-
-type Fact = Facts['facts'][number];
 
 /** How the new design was made, and what it is like. */
 function figures(report: ResewReport, words: ResewWords): Fact[] {
@@ -158,11 +156,11 @@ function onFabric({ risk }: ResewReport, { resew, risk: words }: ResewWords): Fa
   ];
 }
 
-function waySection(report: ResewReport, words: ResewWords): Section {
+function waySection(report: ResewReport, words: ResewWords): ReportSection {
   const { resew, common, say } = words;
   const { perMode, mode: taken, holes, recommendation } = report;
   const { column } = resew;
-  const columns: Column[] = [
+  const columns: TableColumn[] = [
     { head: column.way },
     ...[column.larger, column.show, column.room({}), column.needed, column.stitches, column.spacing({})].map(
       (head) => ({ head, number: true }),
@@ -195,7 +193,7 @@ const neededWords = (scale: number | null, complete: boolean, { resew }: ResewWo
   scale !== null ? resew.percent({ scale }) : complete ? resew.none : resew.unknown;
 
 /** Where holes show; nothing where none does. */
-function objectSection(report: ResewReport, words: ResewWords): Section[] {
+function objectSection(report: ResewReport, words: ResewWords): ReportSection[] {
   const { objects, scale, perMode, mode } = report;
   const { resew, common, say } = words;
   const shown = objects.filter(({ exposed }) => exposed > 0).toSorted((a, b) => b.exposed - a.exposed);
@@ -203,7 +201,7 @@ function objectSection(report: ResewReport, words: ResewWords): Section[] {
   const enough = objects.filter(({ exposed, holes }) => exposed === 0 && holes > 0);
   const complete = perMode.find((way) => way.mode === mode)!.searchComplete;
   const { column } = resew;
-  const columns: Column[] = [
+  const columns: TableColumn[] = [
     { head: column.object, number: true },
     { head: column.kind },
     ...[column.place({}), column.holes, column.showing, column.gap({}), column.needed].map((head) => ({

@@ -4,12 +4,12 @@ import { PIECE } from '../to-json.js';
 import type { VetReportInParts } from './build.js';
 import type { ObjectReport, VetReport } from './report.js';
 
-type Cell = readonly [
+type ObjectColumn = readonly [
   head: string,
   of: (report: VetReportInParts, object: ObjectReport | null, counts: Tally) => CsvCell,
 ];
 
-const CELLS: readonly Cell[] = [
+const CELLS: readonly ObjectColumn[] = [
   ['file', (r) => r.file.path],
   ['design_stitches', (r) => r.design.stitches],
   ['design_trims', (r) => r.design.trims],

@@ -1,6 +1,6 @@
 /** The objects of a design as tables. */
 import { middleOf } from '../../core/bounds.js';
-import type { Cell, Column, Section } from '../document.js';
+import type { Cell, ReportSection, TableColumn } from '../document.js';
 import type { Words } from '../phrases/words.js';
 import { type RankedObject, rankObjects } from '../rank-objects.js';
 import type { ObjectReport, VetReport } from './report.js';
@@ -25,7 +25,7 @@ export function objectsToLookAt(
   report: VetReport,
   words: ObjectWords,
   { id, all = false, tail }: { id: string; all?: boolean; tail: (left: number) => string },
-): Section[] {
+): ReportSection[] {
   const { vet, common, say } = words;
   const ranked = rankObjects(report);
   const shown = all
@@ -33,7 +33,7 @@ export function objectsToLookAt(
     : ranked.filter(({ counts }) => counts.fail + counts.warn > 0).slice(0, MOST_OBJECTS);
   if (shown.length === 0) return [];
   const { column } = vet;
-  const columns: Column[] = [
+  const columns: TableColumn[] = [
     { head: column.object, number: true, namesRow: true },
     { head: column.kind },
     { head: column.place({}), number: true },
@@ -57,7 +57,7 @@ export function objectsToLookAt(
 }
 
 /** Every object in sewing order, to sort on a screen. */
-export function allObjects(report: VetReport, words: ObjectWords, id: string): Section {
+export function allObjects(report: VetReport, words: ObjectWords, id: string): ReportSection {
   const { vet, common, say } = words;
   const { column } = vet;
   const ranked = rankObjects(report);
@@ -68,7 +68,7 @@ export function allObjects(report: VetReport, words: ObjectWords, id: string): S
   const figure = (value: number | null, said: (value: number) => string): Cell =>
     value === null ? { text: common.nothing, by: null } : { text: said(value), by: value };
   const length = (mm: number) => say.bare(mm);
-  const columns: Column[] = [
+  const columns: TableColumn[] = [
     ...namingColumns(words),
     { head: column.color, number: true, sorts: true },
     { head: column.middle({}), number: true },
@@ -111,7 +111,7 @@ export function allObjects(report: VetReport, words: ObjectWords, id: string): S
 }
 
 /** Which object a row is about. */
-export const namingColumns = ({ vet }: ObjectWords): Column[] => [
+export const namingColumns = ({ vet }: ObjectWords): TableColumn[] => [
   { head: vet.column.object, number: true, namesRow: true, sorts: true },
   { head: vet.column.kind, sorts: true },
 ];

@@ -1,7 +1,7 @@
 /** What a file check predicts on a fabric, and what it advises for it. */
 import { planSentences } from '../advise/in-vet.js';
 import { needSentences, objectNeeds } from '../advise/objects.js';
-import type { Block, Cell, Column, Fact, Level, Section } from '../document.js';
+import type { Block, Cell, Fact, Level, ReportSection, TableColumn } from '../document.js';
 import { garmentFacts } from '../garment-facts.js';
 import { gradeStep } from '../phrases/en/risk.js';
 import type { Words } from '../phrases/words.js';
@@ -46,7 +46,7 @@ export const causeWords = (cause: string, backed: boolean, { causes }: Words<'ri
   causes[cause === 'backing' && !backed ? 'no-backing' : (cause as keyof typeof causes)];
 
 /** What is advised, a line each; nothing without a fabric. */
-export function adviceSection({ advice, objects }: VetReport, words: FabricWords): Section[] {
+export function adviceSection({ advice, objects }: VetReport, words: FabricWords): ReportSection[] {
   if (advice === null) return [];
   const each = objects.flatMap((object) => object.advice ?? []);
   const items = [
@@ -58,7 +58,11 @@ export function adviceSection({ advice, objects }: VetReport, words: FabricWords
 }
 
 /** The same for a page, pull compensation as a table. @param id of that table */
-export function adviceOnPage({ advice, objects }: VetReport, words: FabricWords, id: string): Section[] {
+export function adviceOnPage(
+  { advice, objects }: VetReport,
+  words: FabricWords,
+  id: string,
+): ReportSection[] {
   if (advice === null) return [];
   const each = objects.flatMap((object) => object.advice ?? []);
   const blocks: Block[] = [
@@ -69,7 +73,7 @@ export function adviceOnPage({ advice, objects }: VetReport, words: FabricWords,
 }
 
 /** Where the wrinkles come from and what each object does, for a page. @param id for the ids of its tables */
-export function fabricSection({ risk, objects }: VetReport, words: FabricWords, id: string): Section[] {
+export function fabricSection({ risk, objects }: VetReport, words: FabricWords, id: string): ReportSection[] {
   if (risk === null) return [];
   const { vet } = words;
   const backed = risk.conditions.stack.length > 0;
@@ -98,7 +102,7 @@ function riskTables(
     .flatMap((object) => (object.risk ? [{ object, risk: object.risk }] : []))
     .sort((a, b) => b.risk.wrinkleMm - a.risk.wrinkleMm || a.object.id - b.object.id);
   if (risked.length === 0) return [];
-  const columns: Column[] = [
+  const columns: TableColumn[] = [
     ...namingColumns(words),
     { head: words.risk.label, sorts: true },
     { head: column.wrinkle({}), number: true, sorts: true },

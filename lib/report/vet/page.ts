@@ -3,7 +3,7 @@ import type { Stitches } from '../../format/stitches.js';
 import { batchBlocks } from '../batch/document.js';
 import type { BatchSummary } from '../batch/report.js';
 import { countBlocks } from '../batch/triage.js';
-import { type Block, type Cell, type Column, type Entry, type Figure, spansOf } from '../document.js';
+import { type Block, type Cell, type Entry, type Figure, spansOf, type TableColumn } from '../document.js';
 import { fileName } from '../file-name.js';
 import { type Words, wordsFor } from '../phrases/words.js';
 import { numberedPlaces, numbersOf } from '../pictures/callouts.js';
@@ -215,7 +215,7 @@ const ORDER = ['fail', 'warn', 'sound'] as const satisfies readonly VerdictLevel
 function index(sections: readonly VetSection[], { vet, common, risk, say }: VetWords): Block {
   const { column } = vet;
   const onFabric = sections.some(({ entry }) => entry.grade !== null);
-  const columns: Column[] = [
+  const columns: TableColumn[] = [
     { head: column.design, namesRow: true, sorts: true },
     { head: column.verdict, sorts: true },
     { head: column.found, sorts: true },
