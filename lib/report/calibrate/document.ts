@@ -1,6 +1,6 @@
 /** A fit as a document: whether it helps, what it says of the shop, what to look at and do next; the figures only for whoever asks. */
 import { AS_IS } from '../../calibrate/underlay-text.js';
-import type { Block, Fact, ReportDocument, Section, Verdict } from '../document.js';
+import type { Block, Fact, ReportDocument, ReportSection, Verdict } from '../document.js';
 import { type Words, wordsFor } from '../phrases/words.js';
 import { renderText } from '../render/text.js';
 import type { TextOptions } from '../text-options.js';
@@ -95,7 +95,7 @@ function saying({ name, stands, sure }: Parameter, calibrate: CalibrateWords['ca
   return stands === 'usual' ? calibrate.stands[name].usual : calibrate.stands[name][stands]({ sure });
 }
 
-function rowsSection({ rows, log }: CalibrateReport, words: CalibrateWords, all: boolean): Section {
+function rowsSection({ rows, log }: CalibrateReport, words: CalibrateWords, all: boolean): ReportSection {
   const { calibrate } = words;
   const { column } = calibrate;
   return {
@@ -145,7 +145,7 @@ function readings(row: Row, path: string, { calibrate, say }: CalibrateWords, al
   ];
 }
 
-function next({ next }: CalibrateReport, { calibrate }: CalibrateWords, explain: boolean): Section {
+function next({ next }: CalibrateReport, { calibrate }: CalibrateWords, explain: boolean): ReportSection {
   const items = next.map(({ object, sewOuts, narrows, ...setting }) => {
     const sewOut = sewOutOf(setting, calibrate);
     const { name, part } = narrows;
@@ -161,7 +161,7 @@ function next({ next }: CalibrateReport, { calibrate }: CalibrateWords, explain:
 }
 
 /** The figures themselves, as a profile has them. */
-function figures(report: CalibrateReport, { calibrate, say }: CalibrateWords): Section {
+function figures(report: CalibrateReport, { calibrate, say }: CalibrateWords): ReportSection {
   const { column } = calibrate;
   const { parameters, errors, widthErrors } = report;
   const unseen = [
@@ -202,7 +202,7 @@ function howSure(
   { restsOn }: CalibrateReport,
   { calibrate, common }: CalibrateWords,
   explain: boolean,
-): Section {
+): ReportSection {
   const lines = explain ? restsOn : [calibrate.trust.typical, calibrate.explain];
   return {
     is: 'section',
