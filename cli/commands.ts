@@ -1,8 +1,8 @@
 import { DRAW_BY, LAID_UNDERLAYS, RESEW_MODES } from '../lib/index.js';
 import { type Command, command } from './command.js';
 import { vet } from './commands/vet.js';
-import { goods, goodsToCompare, goodsToPlan } from './goods.js';
 import { choice, fit, flag, force, many, oneOf, report, setRight, units, value, values } from './options.js';
+import { setup, setupsToCompare, setupToPlan } from './setup-options.js';
 
 /** The commands in the order of the help: words, options, example and the file that does the work. */
 export const COMMANDS: Readonly<Record<string, Command>> = {
@@ -17,7 +17,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       'fail-on': oneOf(['fail', 'warn', 'note', 'never'], 'exit with 1 from this level of finding on'),
       ...setRight,
       ...fit,
-      ...goods,
+      ...setup,
       ...many,
       since: values('<report.jsonl> skip files that it reports already under the same settings'),
       watch: flag('check what is in the folders, then each new file once it is whole; Ctrl-C sums up'),
@@ -36,7 +36,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       over: value('<length> only columns wider than this, as 4 (mm) or 0.16in'),
       format: oneOf(['text', 'json', 'csv'], 'how to report'),
       ...setRight,
-      ...goods,
+      ...setup,
       ...many,
       ...report,
     },
@@ -48,7 +48,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     usage: '<file> --fabric <id>',
     words: [1, 1],
     options: {
-      ...goodsToCompare,
+      ...setupsToCompare,
       format: oneOf(['text', 'json'], 'how to report'),
       objects: flag('list every object, not only the worst'),
       map: value('<file> a picture of the wrinkles over the stitches; .svg or .png'),
@@ -65,7 +65,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     usage: '<files..> --fabric <id>',
     words: [1, Number.POSITIVE_INFINITY],
     options: {
-      ...goodsToPlan('advise'),
+      ...setupToPlan('advise'),
       ...fit,
       format: oneOf(['text', 'json', 'html'], 'how to report'),
       quantity: value(
@@ -99,7 +99,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       'dry-run': flag('show what would change, write nothing'),
       ...setRight,
       ...fit,
-      ...goods,
+      ...setup,
       format: oneOf(['text', 'json'], 'how to report'),
       ...many,
       units,
@@ -130,7 +130,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       'dry-run': flag('show the report, write no stitch file'),
       ...setRight,
       ...fit,
-      ...goods,
+      ...setup,
       ...many,
       units,
       force,
@@ -143,7 +143,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     summary: 'Says what changed between two versions of a design.',
     usage: '<before> <after>',
     words: [2, 2],
-    options: { format: oneOf(['text', 'json'], 'how to report'), ...fit, ...goods, ...report },
+    options: { format: oneOf(['text', 'json'], 'how to report'), ...fit, ...setup, ...report },
     example: 'lieflat compare crest.dst crest-edited.dst',
     load: async () => (await import('./commands/compare.js')).compare,
   }),
@@ -156,7 +156,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       paper: oneOf(['a4', 'letter'], 'the paper it is printed on'),
       language: oneOf(['en', 'es'], 'what it is written in, English or Spanish'),
       cost: flag('print what a piece costs as well'),
-      ...goodsToPlan('card'),
+      ...setupToPlan('card'),
       ...setRight,
       ...fit,
       ...many,
@@ -178,7 +178,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       }),
       by: oneOf(DRAW_BY, 'what the colors stand for'),
       ...setRight,
-      ...goods,
+      ...setup,
       pixels: value('<number> width of a .png in pixels; default 1600'),
       units,
       force,
@@ -197,7 +197,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       }),
       threads: value('<colors> in sewing order with commas, as "navy, #c8102e, white"'),
       'garment-color': value('<color> of the garment, as "light gray" or #2b2b2b'),
-      ...goods,
+      ...setup,
       ...fit,
       units,
       force,

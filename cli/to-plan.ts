@@ -3,10 +3,10 @@ import { factsOf, readDesignFile, type ShopFigures, shopOf } from '../lib/index.
 import { fullShop } from '../lib/pipeline.js';
 import { noStitches } from './bad-argument.js';
 import { boundsOf, budgetOf, type FileLimits } from './budget.js';
-import { goodsRequest, type NumberRange, numberOf, type SetupOptions } from './goods.js';
 import type { Io } from './io.js';
 import type { Everywhere, PlacementOptions } from './options.js';
 import { settingsOf, type VettingFor } from './settings.js';
+import { conditionsRequest, type NumberRange, numberOf, type SetupOptions } from './setup-options.js';
 
 export interface PlanArgs extends Everywhere, PlacementOptions, Omit<SetupOptions, 'fabric'> {
   words: readonly string[];
@@ -34,7 +34,7 @@ export async function planSetup(args: PlanArgs, io: Io): Promise<PlanSetup> {
   const quantity = numberOf('quantity', args.quantity, QUANTITY);
   const wish: AdviceWish = {
     // With a fabric there always is a request.
-    ...goodsRequest(args, args.stack)!,
+    ...conditionsRequest(args, args.stack)!,
     ...(fit.hoop && { hoop: fit.hoop }),
     ...(quantity !== undefined && { quantity }),
   };

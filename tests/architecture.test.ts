@@ -256,6 +256,15 @@ describe('the name of a type', () => {
   });
 });
 
+describe('what is sewn on', () => {
+  it('is a setup, its conditions, a plan or a fabric, and has no fourth name', () => {
+    const named = ['lib', 'cli']
+      .flatMap((top) => sourcesIn(join(ROOT, top)))
+      .filter((path) => /goods/i.test(relative(ROOT, path) + readFileSync(path, 'utf8')));
+    expect(named.map((path) => relative(ROOT, path))).toEqual([]);
+  });
+});
+
 describe('the paper of each station', () => {
   const stations = readdirSync(join(ROOT, 'lib'), { withFileTypes: true })
     .filter((entry) => entry.isDirectory())

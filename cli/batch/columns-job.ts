@@ -7,7 +7,7 @@ import type { FileDone, Task } from './task.js';
 
 export interface ColumnsSetup {
   figures: ShopFigures;
-  goods: Conditions | null;
+  conditions: Conditions | null;
   overMm: number | null;
   format: 'text' | 'json' | 'csv';
   look: PrintLook;
@@ -20,7 +20,7 @@ export interface ColumnsSetup {
 /** Reads one file and sets the list of its satin columns. */
 export async function columnsWork({
   figures,
-  goods,
+  conditions,
   overMm,
   format,
   look,
@@ -29,7 +29,7 @@ export async function columnsWork({
 }: ColumnsSetup): Promise<(task: Task) => Promise<FileDone>> {
   const text = await inLook(look);
   const shop = shopOf(figures);
-  const columnsRisk = goods && (await import('../../lib/pipeline.js')).fullShop(shop).columnsRisk;
+  const columnsRisk = conditions && (await import('../../lib/pipeline.js')).fullShop(shop).columnsRisk;
   const set = {
     text: (report: ReturnType<typeof columnsReport>) => columnsToText(report, text),
     json: toJson,
@@ -39,7 +39,7 @@ export async function columnsWork({
     const budget = budgetOf(path, limits);
     const file = await readDesignFile(path, { maxBytes, budget });
     const vetting = shop.vet(file.design, { file: factsOf(file), budget });
-    const foreseen = goods && columnsRisk ? columnsRisk(vetting, goods) : null;
+    const foreseen = conditions && columnsRisk ? columnsRisk(vetting, conditions) : null;
     return { pieces: [set(columnsReport(vetting, overMm, foreseen))], digest: null };
   };
 }

@@ -3,7 +3,7 @@ import { sha256 } from '../../lib/io/index.js';
 import { packageVersion } from '../version.js';
 
 /**
- * A short mark of everything that a vet report depends on beside the file: limits and other figures of the shop, place, hoop, goods,
+ * A short mark of everything that a vet report depends on beside the file: limits and other figures of the shop, place, hoop, fabric,
  * and the program's version. Reports with the same mark can stand for each other. What the shop has set right in one design is no
  * matter of the others: see {@link markOf}.
  */

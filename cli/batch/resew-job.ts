@@ -15,7 +15,7 @@ export interface ResewSetup {
   figures: ShopFigures;
   fit: Omit<VettingFor, 'shop'>;
   wish: ResewRequest;
-  goods: Conditions | null;
+  conditions: Conditions | null;
   format: 'text' | 'json';
   look: PrintLook;
   /** The file to write; null where it is called as its design. */
@@ -30,7 +30,7 @@ export interface ResewSetup {
 
 /** Enlarges one design to be sewn again. */
 export async function resewWork(setup: ResewSetup): Promise<(task: Task) => Promise<FileDone>> {
-  const { figures, fit, wish, goods, format, look, out, dry, map, maxBytes, limits } = setup;
+  const { figures, fit, wish, conditions, format, look, out, dry, map, maxBytes, limits } = setup;
   const text = await inLook(look);
   const shop = fullShop(shopOf(figures));
   return async ({ path }) => {
@@ -41,7 +41,7 @@ export async function resewWork(setup: ResewSetup): Promise<(task: Task) => Prom
     if (before.stitches.count === 0) throw noStitches(file.path);
     const name = out ?? stitchNameOf(path);
     const request = { ...wish, format: dry && out === null ? 'dst' : (formatOf(name) ?? 'dst') } as const;
-    const { resewing, bytes, after, report } = await shop.resew(before, request, asked, goods);
+    const { resewing, bytes, after, report } = await shop.resew(before, request, asked, conditions);
     return {
       pieces: [format === 'json' ? toJson(report) : await resewToText(report, text)],
       digest: null,

@@ -22,7 +22,7 @@ export interface VetSetup {
   figures: ShopFigures;
   /** Where it is sewn, as far as that is known. */
   fit: Omit<VettingFor, 'shop'>;
-  goods: Conditions | null;
+  conditions: Conditions | null;
   /** `digest` sets nothing: a line is made of what the summary takes. */
   format: 'text' | 'digest' | 'json' | 'jsonl' | 'csv' | 'html';
   objects: boolean;
@@ -41,7 +41,7 @@ export interface VetSetup {
 export async function vetWork({
   figures,
   fit,
-  goods,
+  conditions,
   format,
   objects,
   hashed,
@@ -52,7 +52,7 @@ export async function vetWork({
 }: VetSetup): Promise<(task: Task) => Promise<FileDone>> {
   const text = await inLook(look);
   const shop = shopOf(figures);
-  const vetOn = goods && (await import('../../lib/pipeline.js')).fullShop(shop).vetOn;
+  const vetOn = conditions && (await import('../../lib/pipeline.js')).fullShop(shop).vetOn;
   const set = async (vetting: Vetting, inParts: VetReportInParts, number: number) => {
     switch (format) {
       case 'digest':
@@ -80,9 +80,9 @@ export async function vetWork({
     const budget = budgetOf(path, limits);
     const file = await readDesignFile(path, { maxBytes, budget });
     const asked = { ...fit, file: factsOf(file), budget };
-    const vetting = vetOn ? vetOn(file.design, asked, goods) : shop.vet(file.design, asked);
+    const vetting = vetOn ? vetOn(file.design, asked, conditions) : shop.vet(file.design, asked);
     const { designMeasures, measures, findings } = vetting;
-    const inParts = goods
+    const inParts = conditions
       ? vetting.report
       : vetReportInParts(asked.file, designMeasures, measures, findings, vetting.set);
     return { ...(await set(vetting, inParts, number)), digest: digestOf(inParts, hashed) };

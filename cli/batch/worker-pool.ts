@@ -19,7 +19,7 @@ export interface Workers {
 
 /** Below this many files starting threads takes longer than they save; working out the pucker is slow enough for fewer. */
 const SMALL_BATCH = 16;
-const SMALL_BATCH_ON_GOODS = 4;
+const SMALL_BATCH_ON_FABRIC = 4;
 const MOST_WORKERS = 256;
 /** V8 needs some room to start with, whatever a file may take. */
 const LEAST_HEAP_MB = 256;
@@ -39,9 +39,9 @@ const THREAD = new URL('./worker.js', import.meta.url);
  * @param given what `--workers` says
  * @throws LieflatError `bad-argument`
  */
-export function workersFor(given: string | undefined, files: number, onGoods: boolean): number {
+export function workersFor(given: string | undefined, files: number, onFabric: boolean): number {
   if (given === undefined)
-    return files < (onGoods ? SMALL_BATCH_ON_GOODS : SMALL_BATCH) ? 1 : availableParallelism();
+    return files < (onFabric ? SMALL_BATCH_ON_FABRIC : SMALL_BATCH) ? 1 : availableParallelism();
   const workers = /^\d+$/.test(given) ? Number(given) : Number.NaN;
   if (!(workers >= 1 && workers <= MOST_WORKERS))
     throw badArgument(

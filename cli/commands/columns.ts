@@ -4,13 +4,13 @@ import { listenForStop, runBatch, stoppedLine } from '../batch/run-batch.js';
 import { workersFor } from '../batch/worker-pool.js';
 import { boundsOf } from '../budget.js';
 import { EXIT, type Handler, type TypedWords } from '../command.js';
-import { conditionsFor, goodsRequest, type SetupOptions } from '../goods.js';
 import { print } from '../io.js';
 import { jointOf } from '../joint.js';
 import { lengthMm } from '../lengths.js';
 import type { Everywhere, Many, Report } from '../options.js';
 import { lookOf, outputOf, refuseTargets, WORKING_OUT, writeAll } from '../output.js';
 import { shopInForce } from '../settings.js';
+import { conditionsFor, conditionsRequest, type SetupOptions } from '../setup-options.js';
 
 interface ColumnsArgs extends TypedWords, Everywhere, SetupOptions, Many, Report {
   over?: string;
@@ -21,12 +21,12 @@ interface ColumnsArgs extends TypedWords, Everywhere, SetupOptions, Many, Report
 export const columns: Handler<ColumnsArgs> = async (args, io) => {
   const overMm = args.over === undefined ? null : lengthMm('over', args.over);
   const shop = await shopInForce(args, io);
-  const request = goodsRequest(args, args.stack);
-  const goods = request && (await conditionsFor(shop, request));
+  const request = conditionsRequest(args, args.stack);
+  const conditions = request && (await conditionsFor(shop, request));
   const { format } = args;
   const { files, missing } = await listFiles(args.words, io);
   await refuseTargets(args, io);
-  const workers = workersFor(args.workers, files.length, goods !== null);
+  const workers = workersFor(args.workers, files.length, conditions !== null);
   const { stop, letGo } = listenForStop(io, files.length);
   const output = outputOf(args, io);
   const joint = jointOf(format, files.length, columnsCsvHeader);
@@ -36,7 +36,14 @@ export const columns: Handler<ColumnsArgs> = async (args, io) => {
       {
         job: {
           name: 'columns',
-          setup: { figures: shop.figures, goods, overMm, format, look: lookOf(args, io), ...boundsOf(io) },
+          setup: {
+            figures: shop.figures,
+            conditions,
+            overMm,
+            format,
+            look: lookOf(args, io),
+            ...boundsOf(io),
+          },
           debug: args.debug,
         },
         stop,
@@ -45,7 +52,7 @@ export const columns: Handler<ColumnsArgs> = async (args, io) => {
         workers,
         ordered: args.ordered || format === 'text',
         writesOut: args.out !== undefined,
-        notice: goods ? WORKING_OUT : undefined,
+        notice: conditions ? WORKING_OUT : undefined,
       },
       io,
       async ({ pieces }) => (open = await writeAll(output, joint.one(pieces))),

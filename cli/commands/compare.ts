@@ -2,10 +2,10 @@ import { factsOf, toJson, type Vetting } from '../../lib/index.js';
 import { fullShop } from '../../lib/pipeline.js';
 import { compareReports, compareToText } from '../../lib/report/index.js';
 import { EXIT, type Handler, type TypedWords } from '../command.js';
-import { goodsRequest, type SetupOptions } from '../goods.js';
 import type { Everywhere, PlacementOptions, Report } from '../options.js';
 import { outputOf, textOptions, underNotice, WORKING_OUT } from '../output.js';
 import { openDesign, settingsOf } from '../settings.js';
+import { conditionsRequest, type SetupOptions } from '../setup-options.js';
 
 interface CompareArgs extends TypedWords, Everywhere, PlacementOptions, SetupOptions, Report {
   format: 'text' | 'json';
@@ -15,8 +15,8 @@ interface CompareArgs extends TypedWords, Everywhere, PlacementOptions, SetupOpt
 export const compare: Handler<CompareArgs> = async (args, io) => {
   const { shop: own, ...fit } = await settingsOf(args, io);
   const shop = fullShop(own);
-  const request = goodsRequest(args, args.stack);
-  const goods = request && shop.conditions(request);
+  const request = conditionsRequest(args, args.stack);
+  const conditions = request && shop.conditions(request);
   const paths: string[] = [];
   const vettings: Vetting[] = [];
   for (const word of args.words) {
@@ -25,7 +25,8 @@ export const compare: Handler<CompareArgs> = async (args, io) => {
     vettings.push(shop.vet(file.design, { ...fit, file: factsOf(file), budget }));
   }
   const [before, after] = vettings;
-  const foreseen = goods && (await underNotice(WORKING_OUT, io, () => shop.change(before, after, goods)));
+  const foreseen =
+    conditions && (await underNotice(WORKING_OUT, io, () => shop.change(before, after, conditions)));
   const result = await compareReports(before.report, after.report, foreseen);
   const output = outputOf(args, io);
   await output.write(

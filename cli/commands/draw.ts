@@ -4,11 +4,11 @@ import { fullShop } from '../../lib/pipeline.js';
 import { type Drawing, type DrawOptions, drawDesign, puckerReport } from '../../lib/report/index.js';
 import { badArgument } from '../bad-argument.js';
 import { EXIT, type Handler, type TypedWords } from '../command.js';
-import { goodsRequest, type SetupOptions } from '../goods.js';
 import type { Everywhere } from '../options.js';
 import { underNotice, WORKING_OUT } from '../output.js';
 import { pictureKind, pixelsWide, writePicture } from '../picture.js';
 import { openDesign, shopInForce } from '../settings.js';
+import { conditionsRequest, type SetupOptions } from '../setup-options.js';
 
 interface DrawArgs extends TypedWords, Everywhere, SetupOptions {
   out: string;
@@ -26,7 +26,7 @@ export const draw: Handler<DrawArgs> = async (args, io) => {
     throw badArgument('--pixels is only for .png', 'leave it out: an .svg has no fixed size');
   }
   const wide = pixels === undefined ? undefined : pixelsWide(pixels);
-  const request = goodsRequest(args, args.stack);
+  const request = conditionsRequest(args, args.stack);
   if (by === 'risk' && request === null) {
     throw badArgument('--by risk needs a fabric', 'add --fabric and an id');
   }

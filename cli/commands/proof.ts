@@ -15,11 +15,11 @@ import {
 import { withUnderlay } from '../../lib/rework/index.js';
 import { noStitches, wrongEnding } from '../bad-argument.js';
 import { EXIT, type Handler, type TypedWords } from '../command.js';
-import { goodsRequest, type SetupOptions } from '../goods.js';
 import { print } from '../io.js';
 import type { Everywhere, PlacementOptions } from '../options.js';
 import { underNotice, WORKING_OUT, writeOut } from '../output.js';
 import { openDesign, settingsOf } from '../settings.js';
+import { conditionsRequest, type SetupOptions } from '../setup-options.js';
 
 interface ProofArgs extends TypedWords, Everywhere, PlacementOptions, SetupOptions {
   out: string;
@@ -40,7 +40,7 @@ export const proof: Handler<ProofArgs> = async (args, io) => {
   const threads = colorsNamed(args.threads ?? '');
   const color = args['garment-color'];
   const garment = color === undefined ? null : colorNamed(color);
-  const request = goodsRequest(args, args.stack);
+  const request = conditionsRequest(args, args.stack);
   const { shop: own, place, hoop } = await settingsOf(args, io);
   const shop = fullShop(own);
   const { file, budget } = await openDesign(io, args.words[0]);

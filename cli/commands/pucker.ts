@@ -10,11 +10,11 @@ import {
 } from '../../lib/report/index.js';
 import { badArgument } from '../bad-argument.js';
 import { EXIT, type Handler, type TypedWords } from '../command.js';
-import { goodsRequest, type SetupOptions } from '../goods.js';
 import type { Everywhere, PlacementOptions, Report } from '../options.js';
 import { outputOf, textOptions, underNotice, WORKING_OUT } from '../output.js';
 import { pictureKind, writePicture } from '../picture.js';
 import { openDesign, settingsOf } from '../settings.js';
+import { conditionsRequest, type SetupOptions } from '../setup-options.js';
 
 interface PuckerArgs
   extends TypedWords,
@@ -48,17 +48,17 @@ export const pucker: Handler<PuckerArgs> = async (args, io) => {
   const { shop: own, place, hoop } = await settingsOf(args, io);
   const shop = fullShop(own);
   // With a fabric there always is a request.
-  const goods = stacks.map((stack) => shop.conditions(goodsRequest(args, stack)!));
+  const conditions = stacks.map((stack) => shop.conditions(conditionsRequest(args, stack)!));
   const { file, budget } = await openDesign(io, args.words[0]);
   const vetting = shop.vet(file.design, { file: factsOf(file), place, hoop, budget });
-  const risks = await underNotice(WORKING_OUT, io, () => shop.risks(vetting, goods));
+  const risks = await underNotice(WORKING_OUT, io, () => shop.risks(vetting, conditions));
   const { catalogue, parameters } = shop;
   const inputs = risks.map((risk, i) => ({
     file: factsOf(file),
     measures: vetting.measures,
     set: vetting.set,
     risk,
-    conditions: goods[i],
+    conditions: conditions[i],
     catalogue,
     parameters,
   }));

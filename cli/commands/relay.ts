@@ -5,11 +5,11 @@ import { aloneIn, eachFile } from '../batch/each-file.js';
 import { stitchNameOf } from '../batch/made-names.js';
 import { boundsOf } from '../budget.js';
 import type { Handler, TypedWords } from '../command.js';
-import { goodsRequest, type SetupOptions } from '../goods.js';
 import { objectIds } from '../object-ids.js';
 import type { Everywhere, Many, PlacementOptions, Report } from '../options.js';
 import { formatToWrite, lookOf } from '../output.js';
 import { settingsOf } from '../settings.js';
+import { conditionsRequest, type SetupOptions } from '../setup-options.js';
 
 interface RelayArgs extends TypedWords, Everywhere, SetupOptions, PlacementOptions, Many, Report {
   objects?: string;
@@ -35,7 +35,7 @@ export const relay: Handler<RelayArgs> = async (args, io) => {
   if (to === 'keep' && !compensate)
     throw badArgument('--to keep changes nothing', 'add --compensate, or name the underlay to lay');
   const { shop, ...fit } = await settingsOf(args, io);
-  const request = goodsRequest(args, args.stack);
+  const request = conditionsRequest(args, args.stack);
   const conditions = request && fullShop(shop).conditions(request);
   const look = lookOf({ ...args, out: undefined }, io);
   const wish = { objects, to, compensate };

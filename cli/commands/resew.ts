@@ -6,13 +6,13 @@ import { aloneIn, eachFile } from '../batch/each-file.js';
 import { stitchNameOf } from '../batch/made-names.js';
 import { boundsOf } from '../budget.js';
 import type { Handler, TypedWords } from '../command.js';
-import { goodsRequest, type SetupOptions } from '../goods.js';
 import { growth, lengthMm, moveMm } from '../lengths.js';
 import { objectIds } from '../object-ids.js';
 import type { Everywhere, Many, PlacementOptions, Report } from '../options.js';
 import { formatToWrite, lookOf } from '../output.js';
 import { pictureKind, writePicture } from '../picture.js';
 import { settingsOf } from '../settings.js';
+import { conditionsRequest, type SetupOptions } from '../setup-options.js';
 
 interface ResewArgs extends TypedWords, Everywhere, PlacementOptions, SetupOptions, Many, Report {
   mode: ResewMode | undefined;
@@ -46,12 +46,15 @@ export const resew: Handler<ResewArgs> = async (args, io) => {
   const dry = args['dry-run'] || (alone !== null && out === null);
   const wish = { ...wishOf(args), thread };
   const { shop, ...fit } = await settingsOf(args, io);
-  // The thread decides what is covered, with goods or without.
-  const request = goodsRequest(args.fabric === undefined ? { ...args, thread: undefined } : args, args.stack);
-  const goods = request && fullShop(shop).conditions(request);
+  // The thread decides what is covered, with fabric or without.
+  const request = conditionsRequest(
+    args.fabric === undefined ? { ...args, thread: undefined } : args,
+    args.stack,
+  );
+  const conditions = request && fullShop(shop).conditions(request);
   const look = lookOf({ ...args, out: undefined }, io);
   const setup = {
-    ...{ figures: shop.figures, fit, wish, goods, format, look, out, dry, map: map !== undefined },
+    ...{ figures: shop.figures, fit, wish, conditions, format, look, out, dry, map: map !== undefined },
     ...boundsOf(io),
   };
   return eachFile(

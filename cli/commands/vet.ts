@@ -9,11 +9,11 @@ import { vetFormOf } from '../batch/vet-forms.js';
 import { workersFor } from '../batch/worker-pool.js';
 import { boundsOf } from '../budget.js';
 import { EXIT, type Handler, type TypedWords } from '../command.js';
-import { conditionsFor, goodsRequest, type SetupOptions } from '../goods.js';
 import { type Io, print } from '../io.js';
 import type { Everywhere, Many, PlacementOptions, Report } from '../options.js';
 import { lookOf, type Output, outputOf, refuseTargets, WORKING_OUT, writeAll } from '../output.js';
 import { settingsOf } from '../settings.js';
+import { conditionsFor, conditionsRequest, type SetupOptions } from '../setup-options.js';
 
 interface VetArgs extends TypedWords, Everywhere, PlacementOptions, SetupOptions, Many, Report {
   format: 'text' | 'json' | 'jsonl' | 'csv' | 'html';
@@ -59,10 +59,11 @@ async function askedOf(args: VetArgs, io: Io) {
   const { format, watch: watched, details } = args;
   const { shop, ...fit } = await settingsOf(args, io);
   const { figures } = shop;
-  const request = goodsRequest(args, args.stack);
-  const goods = request && (await conditionsFor(shop, request));
+  const request = conditionsRequest(args, args.stack);
+  const conditions = request && (await conditionsFor(shop, request));
   const saveSummary = args.summary === undefined ? null : summaryFile(args.summary, args, io);
-  const mark = args.since || format.startsWith('json') ? settingsMark({ ...fit, shop: figures, goods }) : '';
+  const mark =
+    args.since || format.startsWith('json') ? settingsMark({ ...fit, shop: figures, conditions }) : '';
   const earlier = args.since && (await earlierReports(args.since, (sha) => markOf(mark, figures, sha), io));
   const watch = watched ? await watchOf(args, io) : null;
   const list = watch ? NO_FILES : await listFiles(args.words, io);
@@ -71,7 +72,7 @@ async function askedOf(args: VetArgs, io: Io) {
   const look = lookOf(args, io);
   const form = await vetFormOf({ format, files: list.files.length, watched, details }, look);
   const total = watch ? null : list.files.length;
-  return { figures, fit, goods, saveSummary, mark, earlier, watch, list, look, form, total };
+  return { figures, fit, conditions, saveSummary, mark, earlier, watch, list, look, form, total };
 }
 
 type Asked = Awaited<ReturnType<typeof askedOf>>;
@@ -93,7 +94,7 @@ async function reported(
   stop: AbortSignal,
   io: Io,
 ): Promise<Reported> {
-  const { figures, fit, goods, mark, earlier, watch, list, look, form, total } = asked;
+  const { figures, fit, conditions, mark, earlier, watch, list, look, form, total } = asked;
   const tally = new BatchTally();
   let found = false;
   const goesOn = earlier && args.out === undefined && args.format === 'jsonl';
@@ -105,7 +106,7 @@ async function reported(
         setup: {
           figures,
           fit,
-          goods,
+          conditions,
           format: form.sets,
           objects: args.objects,
           hashed: form.onceEach,
@@ -118,11 +119,11 @@ async function reported(
       stop,
       paths: (stop) => (!open ? [] : (watch?.arrivals(stop) ?? list.files)),
       total,
-      workers: workersFor(args.workers, list.files.length, goods !== null),
+      workers: workersFor(args.workers, list.files.length, conditions !== null),
       ordered: !watch && (args.ordered || form.ordered),
       before: earlier?.hashes,
       writesOut: args.out !== undefined,
-      notice: goods ? WORKING_OUT : undefined,
+      notice: conditions ? WORKING_OUT : undefined,
     },
     io,
     async (done) => {

@@ -1,7 +1,7 @@
 /** Advice as a person asks for it: what is to be sewn on, the hoop, and how often it is washed. */
 import { type Budget, UNBOUNDED } from '../core/budget.js';
 import type { HoopField } from '../materials/places.js';
-import { type Conditions, conditionsOf, type GoodsRequest } from '../mechanics/conditions.js';
+import { type Conditions, type ConditionsRequest, conditionsOf } from '../mechanics/conditions.js';
 import { riskBytes } from '../mechanics/memory.js';
 import { heavyColumns } from '../vetting/heavy-columns.js';
 import type { Accepted } from './accepted.js';
@@ -9,7 +9,7 @@ import { type Advice, type AdviceInput, advise } from './advise.js';
 import { type Pricing, ratesOf, type ShopWork } from './price.js';
 
 /** What is asked for beside the fabric and its backing. */
-export interface AdviceWish extends GoodsRequest {
+export interface AdviceWish extends ConditionsRequest {
   /** The hoop it is sewn in; the smallest that holds the design without one. */
   readonly hoop?: HoopField;
   /** Pieces of the run that is to be priced; none is without it. */

@@ -44,7 +44,7 @@ export interface AdviceInput {
   readonly parameters?: MechanicsParameters;
 }
 
-/** The plans for a vetted design on some goods, and what each object needs. */
+/** The plans for a vetted design on a fabric, and what each object needs. */
 export interface Advice {
   readonly conditions: Conditions;
   readonly accepted: Accepted;
@@ -59,7 +59,7 @@ export interface Advice {
 }
 
 /**
- * Plans, advice on every object, and what in the design would have to change where no plan is good enough. Goods that must not get wet are
+ * Plans, advice on every object, and what in the design would have to change where no plan is good enough. Fabric that must not get wet are
  * judged as sewn. A stack that was asked for is looked at alone.
  * @throws LieflatError `unknown-id`; `bad-profile` where nothing that may be used has a price
  */

@@ -2,7 +2,7 @@
 import type { HoopField } from '../materials/places.js';
 import { type Prices, priceOf } from '../materials/prices.js';
 import type { DesignMeasures } from '../measure/measures.js';
-import type { StackedSheet } from '../mechanics/goods.js';
+import type { StackedSheet } from '../mechanics/layup.js';
 import type { Cost } from './plan.js';
 
 /** A sheet reaches this far past the sewing field on every side, so that the hoop holds it, mm (from memory). */

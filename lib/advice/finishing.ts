@@ -5,8 +5,8 @@
 import { FROM_MEMORY, type Sourced } from '../core/sourced.js';
 import type { Fabric } from '../materials/fabric.js';
 import type { MachineProfile } from '../measure/sew-time.js';
-import type { StackedSheet } from '../mechanics/goods.js';
-import { goodsClass } from './goods-class.js';
+import type { StackedSheet } from '../mechanics/layup.js';
+import { fabricClass } from './fabric-class.js';
 import type { AdviceJob } from './job.js';
 import type { HoopingNote, Why, WhyParams } from './reason.js';
 import { RULE_LIMITS } from './rule-limits.js';
@@ -25,7 +25,7 @@ export interface Finishing extends Tools {
   readonly hooping: readonly HoopingNote[];
 }
 
-/** Stitches a minute that goods or stitches take at most, whatever the machine does. */
+/** Stitches a minute that fabric or stitches take at most, whatever the machine does. */
 const SPEEDS = {
   cap: speed(650, 550, 750),
   thinKnit: speed(650, 550, 750),
@@ -60,7 +60,7 @@ export function toolsFor(job: AdviceJob, machine: MachineProfile): Tools {
 
 /** The thinnest knits, and those of fine wool, which must not get wet. */
 const isFineKnit = (fabric: Fabric): boolean =>
-  fabric.structure === 'knit' && (!fabric.washable || goodsClass(fabric) === 'thinnest-knit');
+  fabric.structure === 'knit' && (!fabric.washable || fabricClass(fabric) === 'thinnest-knit');
 
 function toppingFor({ fabric, catalogue }: AdviceJob): { id: string | null; why: Why[] } {
   const by = (removedBy: 'water' | 'heat') =>

@@ -2,7 +2,7 @@ import type { Catalogue } from '../materials/catalogue.js';
 import type { Fabric } from '../materials/fabric.js';
 import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
 
-/** A design that is to be sewn on some goods: all that the rules of the trade look at. */
+/** A design that is to be sewn on a fabric: all that the rules of the trade look at. */
 export interface AdviceJob {
   readonly fabric: Fabric;
   readonly catalogue: Catalogue;

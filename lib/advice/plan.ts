@@ -1,5 +1,5 @@
 /** A plan: everything that the operator and the digitizer have to be told, what it costs and what it leads to. */
-import type { StackedSheet } from '../mechanics/goods.js';
+import type { StackedSheet } from '../mechanics/layup.js';
 import type { Risk } from '../mechanics/risk.js';
 import type { LaidUnderlay } from '../stitch/laid-underlay.js';
 import type { HoopingNote, Why } from './reason.js';
@@ -78,7 +78,7 @@ export interface Plan {
   /** Null where no quantity was asked for. */
   readonly price: PlanPrice | null;
   readonly riskNow: PlanRisk;
-  /** Goods that must not get wet are not laundered: the same as now, with no launderings. */
+  /** Fabric that must not get wet are not laundered: the same as now, with no launderings. */
   readonly riskWashed: PlanRisk;
   /** The rules and causes that decided. */
   readonly why: readonly Why[];

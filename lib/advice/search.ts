@@ -9,7 +9,7 @@ import type { Thread } from '../materials/threads.js';
 import { USUAL_SHEET } from '../materials/usual-sheet.js';
 import { atSpeed, type MachineProfile, secondsOfStitches, sewSeconds } from '../measure/sew-time.js';
 import type { ThreadUse } from '../measure/thread-length.js';
-import type { StackedSheet } from '../mechanics/goods.js';
+import type { StackedSheet } from '../mechanics/layup.js';
 import type { MechanicsParameters } from '../mechanics/parameters.js';
 import { prepareDesign } from '../mechanics/prepared-design.js';
 import type { RangedRisk, Risk } from '../mechanics/risk.js';

@@ -2,8 +2,8 @@
 import { LieflatError } from '../core/errors.js';
 import type { Catalogue } from '../materials/catalogue.js';
 import type { Sheet } from '../materials/sheets.js';
-import type { StackedSheet } from '../mechanics/goods.js';
 import { compliance, lamina, stripStiffness } from '../mechanics/laminate.js';
+import type { StackedSheet } from '../mechanics/layup.js';
 import type { AdviceJob } from './job.js';
 import type { Why } from './reason.js';
 import { RULE_LIMITS } from './rule-limits.js';

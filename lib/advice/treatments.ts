@@ -22,7 +22,7 @@ export const LIGHTER_UNDERLAYS = [
 ] as const satisfies readonly LaidUnderlay[];
 
 /**
- * The same on goods with any stretch: under lettering a light fill tacks them to the backing all over before the top stitching pulls, a run
+ * The same on fabric with any stretch: under lettering a light fill tacks it to the backing all over before the top stitching pulls, a run
  * holds a line of them alone (common practice, no source).
  */
 export const LIGHTER_ON_STRETCH = LIGHTER_UNDERLAYS.filter((to) => to.endsWith('fill'));

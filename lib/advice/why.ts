@@ -1,6 +1,6 @@
 /** Why a plan is where it is. */
 import { USUAL_SHEET } from '../materials/usual-sheet.js';
-import type { StackedSheet } from '../mechanics/goods.js';
+import type { StackedSheet } from '../mechanics/layup.js';
 import type { StackHeights } from '../mechanics/stack-family.js';
 import type { Accepted } from './accepted.js';
 import { meetsAt } from './meets.js';

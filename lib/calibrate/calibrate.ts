@@ -84,7 +84,7 @@ export interface Calibration {
 /** Beyond this many standard deviations a row is named: one in four hundred by chance. */
 const OUTLYING = 3;
 /** Combinations of fabric and backing that are thought of to sew next. */
-const MOST_GOODS = 6;
+const MOST_FABRICS = 6;
 /** Sewn width beside the width in the file beyond which a reading is a slip: of another object, in inches, a point gone astray. */
 const NARROWEST_PART = 0.5;
 const WIDER_MM = 0.6;
@@ -312,12 +312,12 @@ function otherSettings(rows: readonly LoggedSewOut[], washes: number): SewOutSet
   const [{ file, underlay }] = byDesign.reduce((most, these) => (these.length > most.length ? these : most));
   const logged = new Set(rows.map(keyOf));
   const stacks = [...new Map(rows.map(({ stackText, stack }) => [stackText, stack]))];
-  const goods = [...new Set(rows.map(({ fabric }) => fabric))].flatMap((fabric) =>
+  const layup = [...new Set(rows.map(({ fabric }) => fabric))].flatMap((fabric) =>
     stacks.map(([stackText, stack]) => ({ fabric, stackText, stack })),
   );
   // Where there are too many, some of all.
-  const every = Math.max(1, goods.length / MOST_GOODS);
-  return goods
+  const every = Math.max(1, layup.length / MOST_FABRICS);
+  return layup
     .filter((_, i) => Math.floor(i / every) !== Math.floor((i - 1) / every))
     .flatMap((on) =>
       [...new Set([0, 1, washes])].map((n) => ({

@@ -12,7 +12,7 @@ const HIGHEST = 5;
 const STEP = 0.5;
 
 /**
- * The grade that a person writes down on the average where the goods deserve `grade` (any number from 1 to 5): the nearest half step of what
+ * The grade that a person writes down on the average where the fabric deserves `grade` (any number from 1 to 5): the nearest half step of what
  * they see, and nothing above 5 or below 1. Near the ends that is not the grade itself: who is off by half a grade cannot be off upward from 5.
  */
 export function writtenGrade(grade: number, noise = RATING_NOISE): number {

@@ -4,7 +4,7 @@ import { nearestName } from '../core/nearest-name.js';
 import { badLine, delimiterOf, rowsOf, tableText } from '../format/table-text.js';
 import type { Catalogue } from '../materials/catalogue.js';
 import { USUAL_SHEET } from '../materials/usual-sheet.js';
-import type { StackedSheet } from '../mechanics/goods.js';
+import type { StackedSheet } from '../mechanics/layup.js';
 import { parseStack, stackText } from '../mechanics/stack-notation.js';
 import { LOG_COLUMNS, RULER_COLUMNS } from './log-columns.js';
 import { isGrade } from './rater.js';

@@ -7,7 +7,7 @@
  * told from the rough mesh; one solve on the fine one puts heights and pull-in on their level.
  */
 import type { Catalogue } from '../materials/catalogue.js';
-import { caseOf, type GoodsPlan, launderedPart } from '../mechanics/case.js';
+import { caseOf, type GivenConditions, launderedPart } from '../mechanics/case.js';
 import type { MechanicsParameters } from '../mechanics/parameters.js';
 import type { PreparedDesign } from '../mechanics/prepared-design.js';
 import { AS_SEWN, pullsOf } from '../mechanics/puckering.js';
@@ -43,34 +43,34 @@ const SOLVED_AT = 0.7;
  */
 export function sewOutModels(
   design: PreparedDesign,
-  plan: Pick<GoodsPlan, 'fabric' | 'stack'>,
+  plan: Pick<GivenConditions, 'fabric' | 'stack'>,
   washes: readonly number[],
   settings: ModelSettings,
   leveled: boolean,
 ): Map<number, SewOutModel> {
   const { catalogue, parameters } = settings;
-  const { goods } = caseOf(plan, catalogue, parameters);
-  const washed = caseOf({ ...plan, washes: 1 }, catalogue, parameters).goods;
-  // What the first wash takes out of the stack leaves other goods.
-  const same = goods.sheets.length === washed.sheets.length;
+  const { layup } = caseOf(plan, catalogue, parameters);
+  const washed = caseOf({ ...plan, washes: 1 }, catalogue, parameters).layup;
+  // What the first wash takes out of the stack leaves another layup.
+  const same = layup.sheets.length === washed.sheets.length;
   const fresh = washes.filter((n) => same || n === 0);
   const later = washes.filter((n) => !fresh.includes(n));
   return new Map([
-    ...(fresh.length > 0 ? modelsOf(design, goods, fresh, settings, leveled) : []),
+    ...(fresh.length > 0 ? modelsOf(design, layup, fresh, settings, leveled) : []),
     ...(later.length > 0 ? modelsOf(design, washed, later, settings, leveled) : []),
   ]);
 }
 
-type SolvedGoods = SolvedSetup['goods'];
+type SolvedLayup = SolvedSetup['layup'];
 
 function modelsOf(
   design: PreparedDesign,
-  goods: SolvedGoods,
+  layup: SolvedLayup,
   washes: readonly number[],
   settings: ModelSettings,
   leveled: boolean,
 ): [number, SewOutModel][] {
-  const solves = new Solves(design, goods, settings, Math.max(...washes) > 0, leveled);
+  const solves = new Solves(design, layup, settings, Math.max(...washes) > 0, leveled);
   return washes.map((n) => [
     n,
     {
@@ -119,20 +119,20 @@ class Solves {
 
   constructor(
     private readonly design: PreparedDesign,
-    goods: SolvedGoods,
+    layup: SolvedLayup,
     { parameters, priors }: ModelSettings,
     launders: boolean,
     leveled: boolean,
   ) {
     const { rough } = design;
     const settings = settingsOf(parameters);
-    const base = new SolvedSetup(design, goods, settings, AS_SEWN);
+    const base = new SolvedSetup(design, layup, settings, AS_SEWN);
     this.base = base;
     this.step = SOLVED_AT * (priors.pointSpring.centre - priors.pointSpring.low);
     const heldBy = (steps: number) => {
       const pointSpring = settings.pointSpring * Math.exp(steps * this.step);
-      return goods.backing
-        ? new SolvedSetup(design, goods, { ...settings, pointSpring }, AS_SEWN, base)
+      return layup.backing
+        ? new SolvedSetup(design, layup, { ...settings, pointSpring }, AS_SEWN, base)
         : base;
     };
     const [softer, firmer] = [heldBy(-1), heldBy(1)];
@@ -145,7 +145,7 @@ class Solves {
       launders &&
       (fine
         ? finely(design, laundered(base))
-        : new SolvedSetup(design, goods, settings, SHRUNK, base).strains);
+        : new SolvedSetup(design, layup, settings, SHRUNK, base).strains);
     const fields = [
       sewn.middle,
       sewn.slope,
@@ -215,8 +215,8 @@ class Solves {
 }
 
 /** The fine solve of a setup, laundered until nothing shrinks any more. */
-const laundered = ({ design, goods, settings, fine: { sewn, released } }: SolvedSetup): Released =>
-  new Released(design.fine.design, goods, settings, sewn, SHRUNK, undefined, released.like);
+const laundered = ({ design, layup, settings, fine: { sewn, released } }: SolvedSetup): Released =>
+  new Released(design.fine.design, layup, settings, sewn, SHRUNK, undefined, released.like);
 
 /** Strains of the fine mesh at the cells of the rough view. */
 function finely({ fine, rough }: PreparedDesign, { strain }: Released): Float64Array {

@@ -7,7 +7,7 @@ export interface Needle {
   /** Metric size, 100 × shaft in mm. */
   readonly nm: number;
   readonly point: 'sharp' | 'ball';
-  /** Goods it suits. */
+  /** Fabric it suits. */
   readonly use: string;
   readonly useBasis: string;
   readonly shaft: Sourced;

@@ -10,7 +10,7 @@ export interface Thread {
   readonly count: Sourced;
   /** g/cm³. */
   readonly density: Sourced;
-  /** Width of goods that one thread hides, laid flat. */
+  /** Width of fabric that one thread hides, laid flat. */
   readonly cover: Sourced;
   /** Pull along the thread for a strain of one, N. */
   readonly axialStiffness: Sourced;

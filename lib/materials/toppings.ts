@@ -1,7 +1,7 @@
 import { FROM_MEMORY, type Sourced } from '../core/sourced.js';
 import { usdPerSheet } from './quantity.js';
 
-/** A film laid over the goods to keep stitches from sinking in. It is taken off again and carries no load. */
+/** A film laid over the fabric to keep stitches from sinking in. It is taken off again and carries no load. */
 export interface Topping {
   readonly id: string;
   readonly name: string;

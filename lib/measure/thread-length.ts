@@ -3,7 +3,7 @@ import { Break, type Stitches } from '../format/stitches.js';
 
 /** What decides how much thread a stitch takes. */
 export interface ThreadUse {
-  /** Thickness of what is sewn through: goods and backing, pressed by the foot, mm. */
+  /** Thickness of what is sewn through: fabric and backing, pressed by the foot, mm. */
   readonly thicknessMm: Sourced;
   /** Bobbin thread used for each length of top thread. */
   readonly bobbinPerTop: Sourced;

@@ -9,7 +9,7 @@
 import { probit } from 'simple-statistics';
 import type { Sourced } from '../core/sourced.js';
 import type { Case } from './case.js';
-import { stiffened } from './goods.js';
+import { stiffened } from './layup.js';
 import type { MechanicsParameters } from './parameters.js';
 import { WrinkleLaw } from './plate-wrinkle.js';
 import { pullsOf } from './puckering.js';
@@ -136,7 +136,7 @@ export class Draws {
 
   private stiffnesses(): UncertainDirection[] {
     const { at, setup, parameters, spreads } = this;
-    const { goods, choice, catalogue } = at;
+    const { layup, choice, catalogue } = at;
     const { settings } = setup;
     const all: { source: string; place: number; spread: LogSpread; changed: (times: number) => Changed }[] = [
       {
@@ -145,18 +145,18 @@ export class Draws {
         spread: spreads.membrane,
         changed: (times) =>
           setup.changed(
-            stiffened(goods, (layer) => (layer === 0 ? times : 1)),
+            stiffened(layup, (layer) => (layer === 0 ? times : 1)),
             settings,
           ),
       },
     ];
-    if (goods.backing)
+    if (layup.backing)
       all.push({
         source: 'points',
         place: PLACES.indexOf('points'),
         spread: spreadOf(parameters.pointSpring, parameters.fabricGrip),
         changed: (times) =>
-          setup.changed(goods, {
+          setup.changed(layup, {
             ...settings,
             pointSpring: times * settings.pointSpring,
             fabricGrip: times * settings.fabricGrip,
@@ -171,7 +171,7 @@ export class Draws {
         spread: spreadOf(membraneAlong, membraneAcross),
         changed: (times) =>
           setup.changed(
-            stiffened(goods, (layer) => (layer > 0 && choice.stack[layer - 1].sheet === sheet ? times : 1)),
+            stiffened(layup, (layer) => (layer > 0 && choice.stack[layer - 1].sheet === sheet ? times : 1)),
             settings,
           ),
       });
@@ -240,7 +240,7 @@ export class Draws {
       [
         {
           times: [times, ...directions.map(() => 0), ...parts.map(() => 0)],
-          law: new WrinkleLaw(at.goods.fabric, { membrane: 1, bending: factorAt(spreads.bending, low) }),
+          law: new WrinkleLaw(at.layup.fabric, { membrane: 1, bending: factorAt(spreads.bending, low) }),
           longestSpanMm: setup.settings.longestSpan * factorAt(spreads.longestSpan, high),
         },
       ],
@@ -251,7 +251,7 @@ export class Draws {
     const { tension, error, span, directions, parts } = factors;
     return this.space.heights({
       times: [tension, ...directions, ...parts.map((part) => part - tension)].map((by) => error * by),
-      law: new WrinkleLaw(this.at.goods.fabric, factors),
+      law: new WrinkleLaw(this.at.layup.fabric, factors),
       longestSpanMm: this.setup.settings.longestSpan * span,
     });
   }

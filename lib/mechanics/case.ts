@@ -1,15 +1,15 @@
-/** A plan looked up and checked: the goods, and what is done with them. */
+/** A plan looked up and checked: the fabric, and what is done with it. */
 import { LieflatError } from '../core/errors.js';
 import { type Catalogue, find } from '../materials/catalogue.js';
 import type { Fabric } from '../materials/fabric.js';
-import { type Goods, type GoodsChoice, goodsOf, type StackedSheet } from './goods.js';
+import { type Layup, type LayupChoice, layupOf, type StackedSheet } from './layup.js';
 import type { MechanicsParameters } from './parameters.js';
 import type { FabricTreatment } from './release.js';
 import { type ParameterValues, settingsOf } from './settings.js';
 import { stackText } from './stack-notation.js';
 
 /** What lies under and over the design, and what is done with it. */
-export interface GoodsPlan {
+export interface GivenConditions {
   /** Fabric id. */
   readonly fabric: string;
   /** From the garment outward; empty for no backing. */
@@ -25,8 +25,8 @@ export interface GoodsPlan {
 export interface Case {
   readonly catalogue: Catalogue;
   readonly fabric: Fabric;
-  readonly choice: GoodsChoice;
-  readonly goods: Goods;
+  readonly choice: LayupChoice;
+  readonly layup: Layup;
   readonly settings: ParameterValues;
   readonly treatment: FabricTreatment;
   /** One text for one setup. */
@@ -40,7 +40,7 @@ export const launderedPart = (firstWash: number, washes: number): number => 1 - 
 export const DEFAULT_GRAIN_DEG = 90;
 
 /** @throws LieflatError `unknown-id`, `bad-argument`. */
-export function caseOf(plan: GoodsPlan, catalogue: Catalogue, parameters: MechanicsParameters): Case {
+export function caseOf(plan: GivenConditions, catalogue: Catalogue, parameters: MechanicsParameters): Case {
   const { fabric, stack, grainDeg = DEFAULT_GRAIN_DEG, hoopStretchPercent = 0, washes = 0 } = plan;
   const need = (what: string, value: number, ok: boolean, todo: string) => {
     if (!ok)
@@ -60,12 +60,12 @@ export function caseOf(plan: GoodsPlan, catalogue: Catalogue, parameters: Mechan
   const left = stack.filter(
     ({ sheet }) => washes === 0 || find(catalogue, 'sheets', sheet).kind !== 'soluble',
   );
-  const choice: GoodsChoice = { fabric, stack: left, grainDeg };
+  const choice: LayupChoice = { fabric, stack: left, grainDeg };
   return {
     catalogue,
     fabric: find(catalogue, 'fabrics', fabric),
     choice,
-    goods: goodsOf(catalogue, choice),
+    layup: layupOf(catalogue, choice),
     settings: settingsOf(parameters),
     treatment: {
       hoopStretch: hoopStretchPercent / 100,

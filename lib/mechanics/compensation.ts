@@ -2,7 +2,7 @@
 import type { Stitches } from '../format/stitches.js';
 import type { Catalogue } from '../materials/catalogue.js';
 import type { StitchObject } from '../segment/objects.js';
-import { caseOf, type GoodsPlan } from './case.js';
+import { caseOf, type GivenConditions } from './case.js';
 import type { PullIn } from './column-pull.js';
 import { type MechanicsParameters, PARAMETERS } from './parameters.js';
 import type { PreparedDesign } from './prepared-design.js';
@@ -16,12 +16,12 @@ import { sew } from './sewing.js';
  */
 export function pullsInHoop(
   { fine }: PreparedDesign,
-  plan: GoodsPlan,
+  plan: GivenConditions,
   catalogue: Catalogue,
   parameters: MechanicsParameters = PARAMETERS,
 ): PullIn[] {
-  const { goods, settings } = caseOf(plan, catalogue, parameters);
-  return pullsOf(fine.design, sew(fine.design, goods, settings));
+  const { layup, settings } = caseOf(plan, catalogue, parameters);
+  return pullsOf(fine.design, sew(fine.design, layup, settings));
 }
 
 /** What a ruler finds on the sewn piece, mm; null for a run. */

@@ -1,12 +1,12 @@
 import { type Catalogue, find } from '../materials/catalogue.js';
 import { fabricNamed } from '../materials/fabric-named.js';
 import { USUAL_SHEET } from '../materials/usual-sheet.js';
-import { DEFAULT_GRAIN_DEG, type GoodsPlan } from './case.js';
+import { DEFAULT_GRAIN_DEG, type GivenConditions } from './case.js';
 import { DEFAULT_THREAD } from './risk.js';
 import { parseStack } from './stack-notation.js';
 
-/** Goods as a person asks for them. */
-export interface GoodsRequest {
+/** Conditions as a person asks for them. */
+export interface ConditionsRequest {
   /** Fabric id, or the everyday name of a garment. */
   readonly fabric: string;
   /** As {@link parseStack} reads it; one usual sheet without it. */
@@ -18,10 +18,10 @@ export interface GoodsRequest {
   readonly thread?: string;
 }
 
-/** Goods and what is done with them, every default filled in. */
-export interface Conditions extends Required<GoodsPlan> {
+/** The fabric and what is done with it, every default filled in. */
+export interface Conditions extends Required<GivenConditions> {
   readonly thread: string;
-  /** False where nobody said what lies behind the goods and the usual sheet was taken. */
+  /** False where it was not said what lies behind the fabric and the usual sheet was taken. */
   readonly stackGiven: boolean;
   /** The garment by whose everyday name the fabric was asked for; null where the fabric itself was. */
   readonly garment: NamedGarment | null;
@@ -37,7 +37,7 @@ export interface NamedGarment {
  * Looks every id up and fills the defaults in.
  * @throws LieflatError `unknown-id`, `bad-argument`.
  */
-export function conditionsOf(request: GoodsRequest, catalogue: Catalogue): Conditions {
+export function conditionsOf(request: ConditionsRequest, catalogue: Catalogue): Conditions {
   const { fabric, garment } = fabricNamed(catalogue, request.fabric);
   const { grainDeg = DEFAULT_GRAIN_DEG, hoopStretchPercent = 0, washes = 0, stack } = request;
   return {

@@ -1,6 +1,6 @@
 /** What makes a design pucker: how much lower its wrinkles would be with one cause at a time switched off, on the rough mesh. */
 import type { Case } from './case.js';
-import { goodsOf } from './goods.js';
+import { layupOf } from './layup.js';
 import type { MeshedDesign } from './meshed-design.js';
 import type { WrinkleLaw } from './plate-wrinkle.js';
 import { SolvedSetup } from './setup.js';
@@ -54,7 +54,7 @@ export function driversOf(at: Case, setup: SolvedSetup): Driver[][] {
 
 /** Heights with one cause switched off; null where it is not at work. */
 function withoutCause(at: Case, setup: SolvedSetup, cause: Cause): Float64Array | null {
-  const { goods, settings, treatment, design, released, law } = setup;
+  const { layup, settings, treatment, design, released, law } = setup;
   const { rough } = design;
   const heightsOf = (strains: Float64Array, by: WrinkleLaw = law) =>
     rough.heights(strains, by, settings.longestSpan);
@@ -64,7 +64,7 @@ function withoutCause(at: Case, setup: SolvedSetup, cause: Cause): Float64Array 
   };
   switch (cause) {
     case 'width':
-      return heightsOf(setup.changed(goods, settings, shorterPull(rough.design, settings.bedIn)).strains);
+      return heightsOf(setup.changed(layup, settings, shorterPull(rough.design, settings.bedIn)).strains);
     case 'spacing':
       return less(released.partOf('top stitching'), 1 - 1 / WIDER_SPACING);
     case 'underlay': {
@@ -81,17 +81,17 @@ function withoutCause(at: Case, setup: SolvedSetup, cause: Cause): Float64Array 
     }
     case 'layers': {
       const pull = onePull(rough.design);
-      return pull && heightsOf(setup.changed(goods, settings, pull).strains);
+      return pull && heightsOf(setup.changed(layup, settings, pull).strains);
     }
     case 'fabric': {
-      const firm = goodsOf(at.catalogue, { ...at.choice, fabric: STABLE_FABRIC });
+      const firm = layupOf(at.catalogue, { ...at.choice, fabric: STABLE_FABRIC });
       const there = new SolvedSetup(design, firm, settings, treatment, setup);
       return there.heights;
     }
     case 'backing': {
       const { stack } = at.choice;
       const twice = stack.length === 0 ? [FIRST_SHEET] : [...stack, ...stack];
-      const backed = goodsOf(at.catalogue, { ...at.choice, stack: twice });
+      const backed = layupOf(at.catalogue, { ...at.choice, stack: twice });
       return new SolvedSetup(design, backed, settings, treatment, setup).heights;
     }
     case 'laundering':

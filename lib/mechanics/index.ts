@@ -1,16 +1,16 @@
 /** `lieflat/mechanics`: how far a design puckers on a fabric over a backing. A shop with everything (`lieflat/pipeline`) has all of it. */
 export type { Sensitivity } from './band.js';
 export type { PullIn } from './column-pull.js';
-export type { Conditions, GoodsRequest } from './conditions.js';
+export type { Conditions, ConditionsRequest } from './conditions.js';
 export type { Cause, Driver } from './drivers.js';
-export type { StackedSheet } from './goods.js';
 export type { Grid } from './grid.js';
+export type { StackedSheet } from './layup.js';
 export { type PairedDraws, type Quantiles, type Ranked, withinRange } from './paired-draws.js';
 export { type FittedParameters, type MechanicsParameters, PARAMETERS } from './parameters.js';
 export type {
   DesignRisk,
   DetailedRisk,
-  GoodsPlan,
+  GivenConditions,
   ObjectRisk,
   QuickRisk,
   RangedRisk,

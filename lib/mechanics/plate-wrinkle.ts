@@ -2,7 +2,7 @@
  * When fabric wrinkles and how high. Shortening drives the height, not force: after wrinkling the force stays where it was at the threshold, the
  * shortening goes on.
  */
-import type { Layer } from './goods.js';
+
 import {
   compliance,
   forcesOf,
@@ -12,6 +12,7 @@ import {
   rotated,
   stripStiffness,
 } from './laminate.js';
+import type { Layer } from './layup.js';
 
 /**
  * A plate of span L between two held lines, pressed along one axis and stretched by N_t along the other, across the span: w = sin(πy/L)·sin(qx).

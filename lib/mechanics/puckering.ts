@@ -1,7 +1,7 @@
-/** A design sewn on some fabric and backing, let go, laundered if it is, and what is then seen of it: one full solve. */
+/** A design sewn on a fabric and backing, let go, laundered if it is, and what is then seen of it: one full solve. */
 import { type PullIn, pointsMoved, pullIn } from './column-pull.js';
 import { SOLVE_OPTIONS, type SolveOptions } from './conjugate-gradients.js';
-import type { Goods } from './goods.js';
+import type { Layup } from './layup.js';
 import type { MeshedDesign } from './meshed-design.js';
 import { WrinkleLaw } from './plate-wrinkle.js';
 import { type FabricTreatment, Released, type ReleaseLike } from './release.js';
@@ -33,7 +33,7 @@ export interface PuckeringLike {
 
 export function puckering(
   design: MeshedDesign,
-  goods: Goods,
+  layup: Layup,
   settings: ParameterValues,
   treatment: FabricTreatment = AS_SEWN,
   options: SolveOptions = SOLVE_OPTIONS,
@@ -41,9 +41,9 @@ export function puckering(
   view: WrinkleView = new WrinkleView(design),
 ): Puckering {
   const known = like?.sewn;
-  const sewn = known && 'movement' in known ? known : sew(design, goods, settings, options, known);
-  const released = new Released(design, goods, settings, sewn, treatment, options, like?.released);
-  const law = new WrinkleLaw(goods.fabric);
+  const sewn = known && 'movement' in known ? known : sew(design, layup, settings, options, known);
+  const released = new Released(design, layup, settings, sewn, treatment, options, like?.released);
+  const law = new WrinkleLaw(layup.fabric);
   const fields = view.fields(view.strains(released.strain), law, settings.longestSpan);
   const pulls = pullsOf(design, sewn);
   const seen = (field: Float64Array) => view.seenWhole(Float64Array.from(view.cells, (cell) => field[cell]));

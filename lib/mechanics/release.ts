@@ -10,7 +10,6 @@ import {
   type SolveOptions,
 } from './conjugate-gradients.js';
 import { addPrestress, BACKING_AT, elementStrains, FABRIC_AT } from './element-strain.js';
-import type { Goods } from './goods.js';
 import { compliance, type Strain } from './laminate.js';
 import {
   addMembrane,
@@ -22,6 +21,7 @@ import {
   newLayerMatrix,
   SIX,
 } from './layer-matrix.js';
+import type { Layup } from './layup.js';
 import { freeNodes } from './mesh.js';
 import type { MeshedDesign } from './meshed-design.js';
 import { Multigrid } from './multigrid.js';
@@ -61,7 +61,7 @@ const ROUGH = 1e-2;
 const SETTLED = 0.01;
 
 /** Strain that the hoop holds the fabric at: an even force both ways, and what it was stretched besides. */
-export function hoopStrain({ fabric }: Goods, hoopForce: number, hoopStretch: number): Strain {
+export function hoopStrain({ fabric }: Layup, hoopForce: number, hoopStretch: number): Strain {
   const { s11, s12, s16, s22, s26 } = compliance(fabric.membrane);
   return [
     hoopForce * (s11 + s12) + hoopStretch,
@@ -86,7 +86,7 @@ const plusStrain = (a: Strain, b: Strain): Strain => [a[0] + b[0], a[1] + b[1], 
 export interface ReleaseLike {
   readonly taut: readonly Uint8Array[];
   readonly solution?: Solution;
-  /** The same design let go on the same mesh: its matrix serves where the goods are the same. */
+  /** The same design let go on the same mesh: its matrix serves where the layup is the same. */
   readonly before?: Released;
   /** Threads stay as they are in that one, and its approximate inverse is near enough for this one. */
   readonly frozen?: Released;
@@ -104,7 +104,7 @@ class LeftLayers {
 
   constructor(
     private readonly design: MeshedDesign,
-    private readonly goods: Goods,
+    private readonly layup: Layup,
     private readonly settings: ParameterValues,
     private readonly threads: readonly ThreadSprings[],
   ) {}
@@ -115,15 +115,15 @@ class LeftLayers {
   }
 
   private joined(): LayerMatrix {
-    const { design, goods, settings } = this;
+    const { design, layup, settings } = this;
     const { mesh, springs } = design;
     const matrix = newLayerMatrix(mesh, freeNodes(mesh, null));
-    addMembrane(matrix, mesh, 0, fabricStiffness(design, goods));
-    if (!goods.backing) return matrix;
-    const backing = backingStiffness(design, goods, settings, true);
+    addMembrane(matrix, mesh, 0, fabricStiffness(design, layup));
+    if (!layup.backing) return matrix;
+    const backing = backingStiffness(design, layup, settings, true);
     this.backed = Uint8Array.from({ length: elementsOf(mesh) }, (_, e) => (backing[SIX * e] > 0 ? 1 : 0));
     addMembrane(matrix, mesh, BACKING, backing);
-    const each = pointSpring(goods, settings);
+    const each = pointSpring(layup, settings);
     for (const block of springs) addSprings(matrix, block, each);
     return matrix;
   }
@@ -163,25 +163,25 @@ export class Released {
   private readonly threads: readonly ThreadSprings[];
   private readonly parts = new Map<ReleaseCause, Float64Array>();
 
-  /** @param like the same design on goods much like these: what is slack is taken from there, and solving goes on from it */
+  /** @param like the same design on a layup much like this: what is slack is taken from there, and solving goes on from it */
   constructor(
     private readonly design: MeshedDesign,
-    private readonly goods: Goods,
+    private readonly layup: Layup,
     private readonly settings: ParameterValues,
     private readonly sewn: SewnLayers,
     private readonly treatment: FabricTreatment,
     private readonly options: SolveOptions = SOLVE_OPTIONS,
     like?: ReleaseLike,
   ) {
-    const top = goods.backing ? settings.topShare : 1;
-    const shares = goods.backing ? [top, 1 - top] : [1];
+    const top = layup.backing ? settings.topShare : 1;
+    const shares = layup.backing ? [top, 1 - top] : [1];
     this.threads = shares.map(
       (share, k) => new ThreadSprings(design, settings, share, LAYERS[k], like?.taut[k]),
     );
-    // Another treatment of the same goods, sewn alike, has the same matrix.
+    // Another treatment of the same layup, sewn alike, has the same matrix.
     const known = like?.before ?? like?.frozen;
-    const same = known && known.goods === goods && known.settings === settings;
-    this.layers = same ? known.layers : new LeftLayers(design, goods, settings, this.threads);
+    const same = known && known.layup === layup && known.settings === settings;
+    this.layers = same ? known.layers : new LeftLayers(design, layup, settings, this.threads);
     this.near = like?.frozen?.near ?? this.layers;
 
     const fixed = this.layersLetGo(sewn.movement, sewn.layerForces);
@@ -263,15 +263,15 @@ export class Released {
 
   /** @param cause one alone; all without it */
   private smaller(cause?: ReleaseCause): Smaller {
-    const { goods, settings, treatment, design } = this;
+    const { layup, settings, treatment, design } = this;
     const { hoopStretch, laundered } = treatment;
     const has = (...ones: ReleaseCause[]) => cause === undefined || ones.includes(cause);
     const hooped = hoopStrain(
-      goods,
+      layup,
       has('careful hooping') ? settings.hoopForce : 0,
       has('hoop stretch') ? hoopStretch : 0,
     );
-    const shrunk = has('laundering', 'fabric shrinkage') ? laundered * goods.fabric.shrinkage : 0;
+    const shrunk = has('laundering', 'fabric shrinkage') ? laundered * layup.fabric.shrinkage : 0;
     return {
       fabric: plusStrain(hooped, evenly(shrunk)),
       thread: has('laundering', 'thread shrinkage') ? (laundered * design.thread.shrinkage.value) / 100 : 0,
@@ -285,9 +285,9 @@ export class Released {
   }
 
   private addSmaller(force: Float64Array, { fabric, sheets }: Smaller): void {
-    const { design, goods, settings } = this;
-    if (!goods.backing) return;
-    const prestress = backingPrestress(design, goods, settings, ({ shrinkage }) =>
+    const { design, layup, settings } = this;
+    if (!layup.backing) return;
+    const prestress = backingPrestress(design, layup, settings, ({ shrinkage }) =>
       plusStrain(fabric, sheets === 0 ? NOT : evenly(-sheets * shrinkage)),
     );
     addPrestress(force, design.mesh, BACKING_AT, prestress, this.layers.matrix.free);

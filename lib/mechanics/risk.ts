@@ -1,5 +1,5 @@
 /**
- * The risk that a design puckers on its goods: score, grade, pull-in and wrinkle height, of the whole and of every object, and how sure they
+ * The risk that a design puckers on its fabric: score, grade, pull-in and wrinkle height, of the whole and of every object, and how sure they
  * are. Heights and pull-in come from the fine mesh; ranges and causes from the rough one, put on the fine one's level.
  */
 import type { Stitches } from '../format/stitches.js';
@@ -7,7 +7,7 @@ import { CATALOGUE, type Catalogue, find } from '../materials/catalogue.js';
 import type { HoopField } from '../materials/places.js';
 import type { StitchObject } from '../segment/objects.js';
 import { Draws, type Sensitivity } from './band.js';
-import { type Case, caseOf, type GoodsPlan } from './case.js';
+import { type Case, caseOf, type GivenConditions } from './case.js';
 import type { PullIn } from './column-pull.js';
 import { type Driver, driversOf } from './drivers.js';
 import type { Grid } from './grid.js';
@@ -19,10 +19,10 @@ import { gradeOf, scoreOf } from './score.js';
 import { SolvedSetup } from './setup.js';
 import { type TellingWidth, tellingWidth } from './telling-width.js';
 
-export type { GoodsPlan } from './case.js';
+export type { GivenConditions } from './case.js';
 export { DEFAULT_GRAIN_DEG } from './case.js';
 
-export interface RiskInput extends GoodsPlan {
+export interface RiskInput extends GivenConditions {
   readonly stitches: Stitches;
   readonly objects: readonly StitchObject[];
   /** Thread id; `polyester-40` by default. */
@@ -96,11 +96,11 @@ export interface DesignRisk extends DetailedRisk {
 export const DEFAULT_THREAD = 'polyester-40';
 
 /**
- * Everything about a design that does not depend on the goods. Give it to {@link assess} and {@link assessFully} for each fabric and
+ * Everything about a design that does not depend on the fabric. Give it to {@link assess} and {@link assessFully} for each fabric and
  * stack.
  * @throws LieflatError `unknown-id` for the thread.
  */
-export function prepare(input: Omit<RiskInput, keyof GoodsPlan | 'parameters'>): PreparedDesign {
+export function prepare(input: Omit<RiskInput, keyof GivenConditions | 'parameters'>): PreparedDesign {
   const { stitches, objects, catalogue = CATALOGUE, hoop } = input;
   return prepareDesign(stitches, objects, find(catalogue, 'threads', input.thread ?? DEFAULT_THREAD), hoop);
 }
@@ -117,8 +117,8 @@ export interface QuickRisk extends Risk {
   readonly objects: readonly Risk[];
 }
 
-const solve = (design: PreparedDesign, { goods, settings, treatment }: Case): SolvedSetup =>
-  new SolvedSetup(design, goods, settings, treatment);
+const solve = (design: PreparedDesign, { layup, settings, treatment }: Case): SolvedSetup =>
+  new SolvedSetup(design, layup, settings, treatment);
 
 /** Risks of the whole and of every object of a setup. */
 export function risksOfSetup({ design, fine }: SolvedSetup, parameters: MechanicsParameters): QuickRisk {
@@ -132,12 +132,12 @@ export function risksOfSetup({ design, fine }: SolvedSetup, parameters: Mechanic
 }
 
 /**
- * Score, grade, pull-in and wrinkle height of a prepared design on some goods.
+ * Score, grade, pull-in and wrinkle height of a prepared design on a fabric.
  * @throws LieflatError `unknown-id`, `bad-argument`.
  */
 export function assess(
   design: PreparedDesign,
-  plan: GoodsPlan,
+  plan: GivenConditions,
   catalogue: Catalogue = CATALOGUE,
   parameters: MechanicsParameters = PARAMETERS,
 ): QuickRisk {
@@ -150,7 +150,7 @@ export function assess(
  */
 export function assessWithMaps(
   design: PreparedDesign,
-  plan: GoodsPlan,
+  plan: GivenConditions,
   catalogue: Catalogue,
   parameters: MechanicsParameters,
 ): { risk: QuickRisk; maps: RiskMaps } {
@@ -164,7 +164,7 @@ export function assessWithMaps(
  */
 export function wrinkleField(
   design: PreparedDesign,
-  plan: GoodsPlan,
+  plan: GivenConditions,
   catalogue: Catalogue = CATALOGUE,
   parameters: MechanicsParameters = PARAMETERS,
 ): RiskMaps {
@@ -184,7 +184,7 @@ const mapsOf = ({ design, fine }: SolvedSetup): RiskMaps => ({
  */
 export function designDrivers(
   design: PreparedDesign,
-  plan: GoodsPlan,
+  plan: GivenConditions,
   catalogue: Catalogue = CATALOGUE,
   parameters: MechanicsParameters = PARAMETERS,
 ): readonly Driver[] {
@@ -212,7 +212,7 @@ export function ranged(risk: Risk, draws: Float64Array, { scoreHalf }: Mechanics
 /** {@link assess} with drivers, ranges, pull compensation and maps. */
 export function assessFully(
   design: PreparedDesign,
-  plan: GoodsPlan,
+  plan: GivenConditions,
   catalogue: Catalogue = CATALOGUE,
   parameters: MechanicsParameters = PARAMETERS,
 ): DesignRisk {

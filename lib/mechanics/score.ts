@@ -3,7 +3,7 @@
  * assumption. The standards give the direction (5 smooth, 1 severe) and the allowed steps.
  */
 
-/** Patch of goods that a viewer takes in at once: a large letter and what is about it, mm². Our own assumption. */
+/** Patch of fabric that a viewer takes in at once: a large letter and what is about it, mm². Our own assumption. */
 export const VIEWED_MM2 = 300;
 
 /** 0 (flat) to 100: the score that is left to 100 halves with every `halfMm` of wrinkle height. */

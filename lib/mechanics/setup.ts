@@ -2,7 +2,7 @@
 import { carried } from './between-meshes.js';
 import type { PullIn } from './column-pull.js';
 import { SOLVE_OPTIONS, type Solution, type SolveOptions } from './conjugate-gradients.js';
-import type { Goods } from './goods.js';
+import type { Layup } from './layup.js';
 import { freeNodes } from './mesh.js';
 import { WrinkleLaw } from './plate-wrinkle.js';
 import type { PreparedDesign } from './prepared-design.js';
@@ -26,26 +26,26 @@ export class SolvedSetup {
   readonly heights: Float64Array;
   readonly roughMm: number;
   private solved: Puckering | null = null;
-  /** The same goods, sewn once for both. */
+  /** The same layup, sewn once for both. */
   private readonly sewnAlike: SolvedSetup | null;
 
   /** @param like the same design on a setup much like this: solving goes on from there */
   constructor(
     readonly design: PreparedDesign,
-    readonly goods: Goods,
+    readonly layup: Layup,
     readonly settings: ParameterValues,
     readonly treatment: FabricTreatment,
     like?: SolvedSetup,
   ) {
     const { rough } = design;
     // Movements of one tell where the other begins, but not with a layer and without.
-    const near = like && (like.goods.backing === null) === (goods.backing === null) ? like : undefined;
+    const near = like && (like.layup.backing === null) === (layup.backing === null) ? like : undefined;
     // What a laundering dissolves was there in sewing, and the other way round: each is sewn for itself.
-    this.sewnAlike = near?.goods === goods && near.settings === settings ? near : null;
-    this.sewn = this.sewnAlike?.sewn ?? sew(rough.design, goods, settings, ROUGH_OPTIONS, near?.sewn);
+    this.sewnAlike = near?.layup === layup && near.settings === settings ? near : null;
+    this.sewn = this.sewnAlike?.sewn ?? sew(rough.design, layup, settings, ROUGH_OPTIONS, near?.sewn);
     this.released = new Released(
       rough.design,
-      goods,
+      layup,
       settings,
       this.sewn,
       treatment,
@@ -53,17 +53,17 @@ export class SolvedSetup {
       near?.released.like,
     );
     this.strains = rough.strains(this.released.strain);
-    this.law = new WrinkleLaw(goods.fabric);
+    this.law = new WrinkleLaw(layup.fabric);
     this.heights = rough.heights(this.strains, this.law, settings.longestSpan);
     this.roughMm = rough.seenWhole(this.heights);
   }
 
   /** On the fine mesh. Solving begins there at what the rough one says. */
   get fine(): Puckering {
-    const { design, goods, settings, treatment, sewn, released, sewnAlike } = this;
+    const { design, layup, settings, treatment, sewn, released, sewnAlike } = this;
     this.solved ??= puckering(
       design.fine.design,
-      goods,
+      layup,
       settings,
       treatment,
       undefined,
@@ -93,11 +93,11 @@ export class SolvedSetup {
   }
 
   /** The same setup but for what is a little different, on the rough mesh; threads stay as taut as they are. */
-  changed(goods: Goods, settings: ParameterValues, pull?: Float64Array): Changed {
+  changed(layup: Layup, settings: ParameterValues, pull?: Float64Array): Changed {
     const { design, released, sewn, treatment } = this;
     const meshed = pull ? { ...design.rough.design, pull } : design.rough.design;
-    const sewnThen = sew(meshed, goods, settings, ROUGH_OPTIONS, sewn);
-    const then = new Released(meshed, goods, settings, sewnThen, treatment, ROUGH_OPTIONS, {
+    const sewnThen = sew(meshed, layup, settings, ROUGH_OPTIONS, sewn);
+    const then = new Released(meshed, layup, settings, sewnThen, treatment, ROUGH_OPTIONS, {
       taut: released.taut,
       solution: released.solution,
       frozen: released,

@@ -7,7 +7,6 @@ import {
   type SolveOptions,
 } from './conjugate-gradients.js';
 import { BACKING_AT, FABRIC_AT } from './element-strain.js';
-import type { Goods } from './goods.js';
 import {
   addMembrane,
   addSprings,
@@ -21,6 +20,7 @@ import {
   SIX,
   UNKNOWNS,
 } from './layer-matrix.js';
+import type { Layup } from './layup.js';
 import { freeNodes } from './mesh.js';
 import type { MeshedDesign } from './meshed-design.js';
 import { Multigrid } from './multigrid.js';
@@ -44,12 +44,12 @@ export interface SewnLayers {
  * Stiffness of one needle point's hold, N/mm: what two stiff layers would have, in series with the give of the fabric about the point.
  * With one value for all fabrics nothing would set a thin knit apart from piqué.
  */
-export function pointSpring({ fabric }: Goods, { pointSpring: stiff, fabricGrip }: ParameterValues): number {
+export function pointSpring({ fabric }: Layup, { pointSpring: stiff, fabricGrip }: ParameterValues): number {
   return 1 / (1 / stiff + 1 / (fabricGrip * fabric.meanStiffness));
 }
 
 /** Stiffness of the fabric, alike in every element. */
-export function fabricStiffness({ mesh }: MeshedDesign, { fabric }: Goods): Float64Array {
+export function fabricStiffness({ mesh }: MeshedDesign, { fabric }: Layup): Float64Array {
   const six = new Float64Array(elementsOf(mesh) * SIX);
   addStiffness(six, fabric.membrane, () => 1);
   return six;
@@ -61,16 +61,16 @@ export function fabricStiffness({ mesh }: MeshedDesign, { fabric }: Goods): Floa
  */
 export function sew(
   design: MeshedDesign,
-  goods: Goods,
+  layup: Layup,
   settings: ParameterValues,
   options: SolveOptions = SOLVE_OPTIONS,
   like?: Pick<SewnLayers, 'steps'>,
 ): SewnLayers {
   const { mesh, hoop, springs } = design;
   const matrix = newLayerMatrix(mesh, freeNodes(mesh, hoop));
-  addMembrane(matrix, mesh, 0, fabricStiffness(design, goods));
-  if (goods.backing) addMembrane(matrix, mesh, BACKING, backingStiffness(design, goods, settings, false));
-  const each = goods.backing ? pointSpring(goods, settings) : 0;
+  addMembrane(matrix, mesh, 0, fabricStiffness(design, layup));
+  if (layup.backing) addMembrane(matrix, mesh, BACKING, backingStiffness(design, layup, settings, false));
+  const each = layup.backing ? pointSpring(layup, settings) : 0;
   const units = unitForces(design, settings.bedIn);
   const join = (block: number, stiffness: number) => {
     if (stiffness > 0) addSprings(matrix, springs[block], stiffness);
@@ -81,7 +81,7 @@ export function sew(
   const steps: Solution[] = [];
   let grid: Multigrid | null = null;
   for (let block = 0; block < BLOCKS; block++) {
-    const force = blockForce(units[block], goods, settings, matrix);
+    const force = blockForce(units[block], layup, settings, matrix);
     join(block, settings.ownPoints * each);
     if (!grid) grid = new Multigrid(matrix, mesh);
     else if (each > 0) grid.springsChanged();
@@ -115,7 +115,7 @@ interface UnitForces {
   readonly blocks: readonly Float64Array[];
 }
 
-/** Those found last for a design: they hang on nothing of the goods. */
+/** Those found last for a design: they hang on nothing of the fabric. */
 const knownForces = new WeakMap<MeshedDesign, UnitForces>();
 
 /** Forces of the stitches of every block on the nodes of a layer, for a tension of 1 N: T = T0·l/(l + lc). */
@@ -152,7 +152,7 @@ function unitForces(design: MeshedDesign, bedIn: number): readonly Float64Array[
 /** Forces of the stitches of one block on the nodes: by the top thread on the fabric, by the bobbin on the backing. */
 function blockForce(
   unit: Float64Array,
-  { backing }: Goods,
+  { backing }: Layup,
   { tension, topShare }: ParameterValues,
   { nodes }: LayerMatrix,
 ): Float64Array {

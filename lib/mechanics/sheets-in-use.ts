@@ -1,8 +1,8 @@
 /** How much of each sheet of backing is left where: needle points weaken it, and what is not wanted is cut or torn off after sewing. */
 import { THREE } from './element-strain.js';
-import type { Goods, Layer } from './goods.js';
 import { forcesOf, type Strain } from './laminate.js';
 import { addStiffness, elementsOf, SIX } from './layer-matrix.js';
+import type { Layer, Layup } from './layup.js';
 import { CROWD_MM, type MeshedDesign } from './meshed-design.js';
 
 /** How far from the stitching backing is trimmed, mm (common practice, no source). */
@@ -23,7 +23,7 @@ export interface SheetWear {
  */
 export function backingStiffness(
   design: MeshedDesign,
-  { sheets }: Goods,
+  { sheets }: Layup,
   wear: SheetWear,
   trimmed: boolean,
 ): Float64Array {
@@ -38,7 +38,7 @@ export function backingStiffness(
 /** Membrane forces, three numbers an element, of trimmed sheets that are too large for the fabric by a free strain each. */
 export function backingPrestress(
   design: MeshedDesign,
-  { sheets }: Goods,
+  { sheets }: Layup,
   wear: SheetWear,
   freeStrain: (sheet: Layer) => Strain,
 ): Float64Array {

@@ -6,7 +6,7 @@
 import type { Catalogue } from '../materials/catalogue.js';
 import { Draws } from './band.js';
 import { type Case, caseOf } from './case.js';
-import type { StackedSheet } from './goods.js';
+import type { StackedSheet } from './layup.js';
 import type { MechanicsParameters } from './parameters.js';
 import type { PreparedDesign } from './prepared-design.js';
 import { type RangedRisk, type Risk, ranged, risksOfSetup } from './risk.js';
@@ -98,9 +98,9 @@ class Family implements StackFamily {
     const { design, conditions, catalogue, parameters, latest } = this;
     const one = (washes: number, sewn?: Solved): Solved => {
       const at = caseOf({ ...conditions, stack, washes }, catalogue, parameters);
-      // Goods that laundering leaves as they are have been sewn already.
-      const { goods, settings } = sewn && sewn.at.key === at.key ? sewn.setup : at;
-      return { at, setup: new SolvedSetup(design, goods, settings, at.treatment, sewn?.setup) };
+      // Fabric that laundering leaves as they are have been sewn already.
+      const { layup, settings } = sewn && sewn.at.key === at.key ? sewn.setup : at;
+      return { at, setup: new SolvedSetup(design, layup, settings, at.treatment, sewn?.setup) };
     };
     latest?.now.setup.forget();
     latest?.washed.setup.forget();

@@ -1,6 +1,6 @@
 import { LieflatError } from '../core/errors.js';
 import { type Catalogue, find } from '../materials/catalogue.js';
-import type { StackedSheet } from './goods.js';
+import type { StackedSheet } from './layup.js';
 
 /** What is written for no backing at all. */
 export const NO_STACK = 'none';

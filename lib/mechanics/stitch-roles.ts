@@ -3,7 +3,7 @@ import type { StitchObject, StitchRange } from '../segment/objects.js';
 
 /** What the thread that ends in a needle penetration is there for. */
 export const Role = {
-  /** No thread holds goods there: a trim, or a move between objects. */
+  /** No thread holds fabric there: a trim, or a move between objects. */
   none: 0,
   underlay: 1,
   top: 2,

@@ -30,7 +30,7 @@ interface SewnThreads {
   readonly forces: PointForces;
 }
 
-/** They hang on nothing of the goods. */
+/** They hang on nothing of the fabric. */
 const known = new WeakMap<SewingOrder, SewnThreads>();
 
 function threadsOf({ stitches, order }: MeshedDesign): SewnThreads {

@@ -6,7 +6,7 @@ import type { HoopField } from '../materials/places.js';
 import type { StitchObject } from '../segment/objects.js';
 import type { PullIn } from './column-pull.js';
 import { pullsInHoop } from './compensation.js';
-import { type Conditions, conditionsOf, type GoodsRequest } from './conditions.js';
+import { type Conditions, type ConditionsRequest, conditionsOf } from './conditions.js';
 import { riskBytes } from './memory.js';
 import type { MechanicsParameters } from './parameters.js';
 import type { PreparedDesign } from './prepared-design.js';
@@ -39,7 +39,7 @@ export interface MechanicsInput {
 /** What the mechanics tell of a design under some conditions; everything throws LieflatError `unknown-id`, `bad-argument`, `over-budget`. */
 export interface Mechanics {
   /** Looks up what a person asks for, with every default filled in. */
-  conditions(request: GoodsRequest): Conditions;
+  conditions(request: ConditionsRequest): Conditions;
   /** The risk under each of several conditions, in their order; what does not depend on them is worked out once. */
   risks(design: MechanicsInput, conditions: readonly Conditions[]): DesignRisk[];
   /** Score, grade, pull-in and height alone, without ranges and causes: about a dozenth of the work. */

@@ -27,7 +27,7 @@ export interface Drawing {
   stitches: Stitches;
   measures: readonly ObjectMeasures[];
   designMeasures: DesignMeasures;
-  /** Smoothness grade of each object on some fabric, by its id. */
+  /** Smoothness grade of each object on a fabric, by its id. */
   grades?: ReadonlyMap<number, number>;
 }
 
@@ -49,7 +49,7 @@ const MOST_NUMBERS = 80;
 const LEAST_NUMBERED = 45;
 
 /**
- * Draws a design to scale, colored by object, by column width, by how close the needle points lie, or by how it will look on some fabric.
+ * Draws a design to scale, colored by object, by column width, by how close the needle points lie, or by how it will look on a fabric.
  * One path an object, so that a large design stays a usable file. The result is a whole SVG document.
  *
  * @throws LieflatError `bad-argument` for `risk` without grades

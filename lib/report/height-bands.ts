@@ -5,7 +5,7 @@ import type { Units } from './quantities.js';
 
 /** Wrinkles lower than this are left out, mm: they look flat. */
 export const LOWEST_MM = 0.05;
-/** Steps are chosen for this part of the wrinkled goods; what stands higher is small spots, and goes into the last step. */
+/** Steps are chosen for this part of the wrinkled fabric; what stands higher is small spots, and goes into the last step. */
 const USUAL = 0.98;
 
 export type BandRing = readonly (readonly [x: number, y: number])[];

@@ -24,7 +24,7 @@ export interface Cover {
  * The cover of a design. Underlay, ties and travel between objects hide nothing: they are not to be seen, nor to be relied on.
  * Making it is linear in the stitches; a query looks at the threads near the place alone.
  *
- * @param threadMm width of goods that one thread covers
+ * @param threadMm width of fabric that one thread covers
  */
 export function coverOf(stitches: Stitches, objects: readonly StitchObject[], threadMm: number): Cover {
   const covering = objects.map((object) => new CoveringObject(stitches, object, threadMm));

@@ -4,7 +4,7 @@ import { measureColumn } from '../geometry/column.js';
 import { measureRows } from '../geometry/rows.js';
 import type { StitchObject } from '../segment/objects.js';
 
-/** Wider than this goods are seen between threads, however the design grows, mm: three threads (our own choice). */
+/** Wider than this fabric is seen between threads, however the design grows, mm: three threads (our own choice). */
 const OPEN_MM = 1.2;
 
 /**

@@ -16,7 +16,7 @@ export type ProofFault =
   | 'bare'
   /** Thread was taken out that is no underlay: it is seen through what was sewn over it, or as dense. */
   | 'second-layer'
-  /** What lies under it may hold cloth that is laid on the goods. */
+  /** What lies under it may hold cloth that is laid on the fabric. */
   | 'cloth'
   /** Stops, color changes or trims are not those of the design before. */
   | 'machine';
@@ -28,7 +28,7 @@ export interface ObjectProof {
   readonly proof: 'identical' | 'covered' | 'failed';
   /** The first place that is wrong, mm; null where nothing is. */
   readonly at: { readonly x: number; readonly y: number } | null;
-  /** Goods that are seen or bare and should not be. */
+  /** Fabric that are seen or bare and should not be. */
   readonly missingMm2: number;
   readonly because: ProofFault | null;
 }

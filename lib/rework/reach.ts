@@ -37,7 +37,7 @@ export interface Lie {
   stretchAt(i: number): Stretch;
 }
 
-/** A convex patch of goods. */
+/** A convex patch of fabric. */
 interface ReachPatch {
   readonly ring: Ring;
   /** How far beyond it thread may lie, mm; and how many times as far as edges are moved outward on top of that. */

@@ -3,7 +3,7 @@
  *
  * Rows and swings are looked up between the grown edges at other counts than they had, so the pattern of their spacing stays where it
  * was; underlay in rows or zigzags likewise; running stitches are divided anew between the corners of their path. Locks are moved, not
- * grown. What is sewn so openly that goods are seen between its threads grows stitch by stitch. What is sewn after what, cuts, moves and colours stay.
+ * grown. What is sewn so openly that fabric is seen between its threads grows stitch by stitch. What is sewn after what, cuts, moves and colours stay.
  */
 import { memoize } from '../core/memoize.js';
 import type { Stitches } from '../format/stitches.js';

@@ -13,10 +13,10 @@ import { areaMm2, SQUARE_MM } from './thread-grid.js';
 const ROUNDED_MM = SQUARE_MM / 2 + 1e-6;
 /** New thread may lie this much farther from what old thread covered than that did, mm: half a thread. */
 const FARTHER_MM = THREAD_MM / 2;
-/** Strips of bare goods no wider than three squares are the uneven edge of sound stitching; less than this in all is none, mm². */
+/** Strips of bare fabric no wider than three squares are the uneven edge of sound stitching; less than this in all is none, mm². */
 const STRIP = 1;
 const LEAST_BARE_MM2 = 0.03;
-/** Between threads farther apart than this goods are seen anyway: new ones may lie anywhere between, mm. */
+/** Between threads farther apart than this fabric is seen anyway: new ones may lie anywhere between, mm. */
 const OPEN_MM = 0.8;
 /** The squares with new thread on what an object covered are at least this share of the old: with one of two passes gone they are half. */
 const LEAST_THREAD = 0.6;

@@ -44,7 +44,7 @@ export interface ResewWish {
   readonly by: Enlargement | (Offset & { readonly find: true });
   /** Whether the move was asked for, so that no better one is taken instead. */
   readonly offsetGiven: boolean;
-  /** Width of goods that one thread covers, mm. */
+  /** Width of fabric that one thread covers, mm. */
   readonly threadMm: number;
   /** How far off the second hooping may be in the search for a scale, mm. */
   readonly slackMm: number;

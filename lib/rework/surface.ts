@@ -5,7 +5,7 @@ import { memoize } from '../core/memoize.js';
 import { Break, type Stitches } from '../format/stitches.js';
 import { SQUARE_MM, squareOf, ThreadGrid, type Window } from './thread-grid.js';
 
-/** Width of goods that a thread of the usual weight (40) covers, mm (common practice, no source). */
+/** Width of fabric that a thread of the usual weight (40) covers, mm (common practice, no source). */
 export const THREAD_MM = 0.4;
 /** Edge of a tile, in squares. */
 const TILE = 128;

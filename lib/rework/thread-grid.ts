@@ -1,4 +1,4 @@
-/** A window of goods as bits, one for each square of a tenth of a millimeter: where thread lies, and what lies near it. */
+/** A window of fabric as bits, one for each square of a tenth of a millimeter: where thread lies, and what lies near it. */
 import { UNITS_PER_MM } from '../format/dst-record.js';
 
 /** Edge of a square, mm: the step of a stitch file, so that a needle point of one is the middle of a square. */

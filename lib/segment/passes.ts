@@ -41,7 +41,7 @@ function isSamePass(stitches: Stitches, a: Top, b: Top): boolean {
   return liesIn(stitches, a, b) && liesIn(stitches, b, a);
 }
 
-/** Whether two open areas that follow each other are one net: the same goods, rows across rows. */
+/** Whether two open areas that follow each other are one net: the same fabric, rows across rows. */
 function isOtherWay(stitches: Stitches, a: Top, b: Top): boolean {
   if (a.kind !== 'fill' || b.kind !== 'fill' || Math.min(a.pitchMm, b.pitchMm) < FINDER.netPitch.value)
     return false;

@@ -1,4 +1,4 @@
-/** Whether a point lies on the goods that an object covers. */
+/** Whether a point lies on the fabric that an object covers. */
 
 import { emptyBounds, growBounds } from '../core/bounds.js';
 import { distance } from '../core/distance.js';
@@ -23,7 +23,7 @@ const ROUND = Float64Array.from({ length: 2 * DIRECTIONS }, (_, k) => {
   return k % 2 === 0 ? Math.cos(angle) : Math.sin(angle);
 });
 
-/** The goods under a satin column. */
+/** The fabric under a satin column. */
 export class ColumnRegion implements Region {
   private hint = -1;
 
@@ -45,7 +45,7 @@ export class ColumnRegion implements Region {
   }
 }
 
-/** The goods under a fill, as a grid on which its rows are drawn. */
+/** The fabric under a fill, as a grid on which its rows are drawn. */
 export class FillRegion implements Region {
   private readonly cell: number;
   private readonly columns: number;

@@ -243,7 +243,7 @@ export class Top {
     return this.box;
   }
 
-  /** The goods it covers; worked out when first asked for. */
+  /** The fabric it covers; worked out when first asked for. */
   get region(): Region {
     if (this.shape === null) {
       const { x, y } = this.stitches;

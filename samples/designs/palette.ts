@@ -4,7 +4,7 @@ import { type ColumnStyle, SATIN } from '../stitching/sew-column.js';
 /** Small lettering: one run along the middle, no widening (the weight is the sewn one). */
 export const SMALL_LETTERING: ColumnStyle = { ...SATIN, pullMm: 0, underlay: ['center-run'] };
 
-/** Lettering with strokes of 3 mm and more on stable goods. */
+/** Lettering with strokes of 3 mm and more on stable fabric. */
 export const BOLD_LETTERING: ColumnStyle = {
   ...SATIN,
   pullMm: 0,

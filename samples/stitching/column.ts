@@ -64,7 +64,7 @@ export function columnMoved(column: Column, move: (p: Point) => Point): Column {
   return columnOf(column.left.map(move), column.right.map(move), column.ring);
 }
 
-/** Column widened by `mm` on each side, to make up for the goods being pulled in. */
+/** Column widened by `mm` on each side, to make up for the fabric being pulled in. */
 export function widened(column: Column, mm: number): Column {
   const grow = (from: Point, over: Point): Point => {
     const d = distance(from, over);

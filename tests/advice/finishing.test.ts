@@ -85,7 +85,7 @@ describe('topping, needle and speed', () => {
 });
 
 describe('hooping', () => {
-  it('goods that stretch lie relaxed, caps sit tight', () => {
+  it('fabric that stretches lies relaxed, caps sit tight', () => {
     expect(hooping('jersey-knit')).toMatch(/no stretch/);
     expect(hooping('cap-unstructured')).toMatch(/tight on its frame/);
     expect(hooping('cap-unstructured')).not.toMatch(/lie on the table/);

@@ -1,4 +1,4 @@
-import type { StackedSheet } from '../../lib/mechanics/goods.js';
+import type { StackedSheet } from '../../lib/mechanics/layup.js';
 
 /** All sequences of up to three sheets at 0, 45 and 90 degrees; sheets are only counted, their order does not bear on the fabric. */
 export function everyStack(sheets: readonly string[]): StackedSheet[][] {

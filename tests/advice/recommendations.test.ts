@@ -38,7 +38,7 @@ const kindsOf = ({ search }: Advice) =>
 const text = (stack: readonly { sheet: string; angleDeg: number }[]) =>
   stack.map(({ sheet, angleDeg }) => `${sheet}@${angleDeg}`);
 
-/** Goods of which something is known that no rule says of all; the others wait for the long runs. */
+/** Fabrics of which something is known that no rule says of all; the others wait for the long runs. */
 const TOLD_OF = [
   ...['pique-knit', 'performance-knit', 'performance-knit-thin', 'fleece', 'fine-sweater'],
   ...['terry-towel', 'sheer-linen', 'canvas-tote', 'cap-unstructured'],
@@ -63,14 +63,14 @@ describe('the name drop, 19 mm satin letters over double zigzag', () => {
   const best = (fabric: string) => on(fabric).search.recommended;
 
   it.each(FABRICS.filter(({ stretchy }) => stretchy))(
-    'goods with any stretch take sheets that stay: $id',
+    'a fabric with any stretch takes sheets that stay: $id',
     ({ id }) => {
       for (const kind of kindsOf(on(id))) expect(['cut-away', 'woven']).toContain(kind);
     },
   );
 
   it.each(FABRICS.filter(({ rigid }) => rigid))(
-    'goods without any stretch take a tear-away: $id',
+    'a fabric without any stretch takes a tear-away: $id',
     ({ id }) => {
       expect(best(id).stack.length).toBe(1);
       for (const kind of kindsOf(on(id))) expect(kind).toBe('tear-away');

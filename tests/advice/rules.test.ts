@@ -39,9 +39,9 @@ describe('each rule', () => {
   it.each<[string, StackRule, AdviceJob, string, boolean | null]>([
     ['none', someBacking, jobOn('denim'), 'none', false],
     ['something', someBacking, jobOn('denim'), 'soluble-film', true],
-    ['film on dry goods', nothingToRinse, jobOn('fine-sweater'), 'cutaway-2.5oz+soluble-film', false],
-    ['no film on dry goods', nothingToRinse, jobOn('fine-sweater'), 'cutaway-2.5oz', true],
-    ['film on washed goods', nothingToRinse, jobOn('pique-knit'), 'soluble-film', null],
+    ['film on dry fabric', nothingToRinse, jobOn('fine-sweater'), 'cutaway-2.5oz+soluble-film', false],
+    ['no film on dry fabric', nothingToRinse, jobOn('fine-sweater'), 'cutaway-2.5oz', true],
+    ['film on washed fabric', nothingToRinse, jobOn('pique-knit'), 'soluble-film', null],
     ['tear-away on stretch', sheetsThatStay, jobOn('fleece'), 'cutaway-3oz+tearaway-1.8oz-firm', false],
     ['film on stretch', sheetsThatStay, jobOn('pique-knit'), 'soluble-film', false],
     [
@@ -184,7 +184,7 @@ describe('each rule', () => {
     expect(allows(rule, job, stack)).toBe(expected);
   });
 
-  it('a sheet that must not be washed stays off washed goods', () => {
+  it('a sheet that must not be washed stays off washed fabric', () => {
     const paper = { ...CATALOGUE.sheets['cutaway-2.5oz'], id: 'paper', washable: false };
     const catalogue: Catalogue = { ...CATALOGUE, sheets: { ...CATALOGUE.sheets, paper } };
     const on = (fabric: string): AdviceJob => ({ ...jobOn(fabric), catalogue });
@@ -284,9 +284,9 @@ describe('what the rules leave together', () => {
         for (const stack of stacks) expect(ruling.allows(stack.toReversed())).toBe(ruling.allows(stack));
   });
 
-  it('is never nothing, whatever goods are made of', () => {
+  it('is never nothing, whatever fabric is made of', () => {
     const flag = fc.boolean();
-    const goods = fc.record({
+    const onFabric = fc.record({
       structure: fc.constantFrom('knit', 'woven'),
       stretchy: flag,
       elastic: flag,
@@ -300,7 +300,7 @@ describe('what the rules leave together', () => {
       mass: fc.constantFrom(90, 200, 450).map(figure),
     });
     fc.assert(
-      fc.property(goods, fc.constantFrom(one, letters), (change, strokes) => {
+      fc.property(onFabric, fc.constantFrom(one, letters), (change, strokes) => {
         const job = but(jobOn('twill', strokes), change as Partial<Fabric>);
         expect(allowedStacks(job).stacks.length).toBeGreaterThan(0);
       }),

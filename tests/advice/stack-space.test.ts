@@ -49,7 +49,7 @@ describe('all stacks there are', () => {
 });
 
 describe('what the rules leave', () => {
-  it.each(Object.keys(CATALOGUE.fabrics))('%s: something, never nothing behind the goods', (fabric) => {
+  it.each(Object.keys(CATALOGUE.fabrics))('%s: something, never nothing behind the fabric', (fabric) => {
     const { stacks } = allowedStacks(jobOn(fabric));
     expect(stacks.length).toBeGreaterThan(0);
     for (const stack of stacks) expect(stack.length).toBeGreaterThan(0);

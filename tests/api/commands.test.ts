@@ -146,12 +146,12 @@ const JOBS: Job[] = [
     ],
     inCode: async (at) => {
       const { vetting, input } = await puckered(at('plain.dst'));
-      const goods = ['cutaway-mesh-1.5oz', 'cutaway-3oz'].map((stack) =>
+      const conditions = ['cutaway-mesh-1.5oz', 'cutaway-3oz'].map((stack) =>
         SHOP.conditions({ ...REQUEST, stack }),
       );
-      const risks = SHOP.risks(vetting, goods);
+      const risks = SHOP.risks(vetting, conditions);
       return toJson(
-        await puckerComparison(risks.map((risk, i) => ({ ...input, risk, conditions: goods[i] }))),
+        await puckerComparison(risks.map((risk, i) => ({ ...input, risk, conditions: conditions[i] }))),
       );
     },
   },

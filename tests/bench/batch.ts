@@ -16,9 +16,9 @@ const RUNS = 2;
 const FILES = 2000;
 const FEW = 500;
 const BAD = 1000;
-/** Samples of a usual size, which are vetted on goods too. */
-const ON_GOODS = ['cap-front', 'crest', 'incoming', 'name-drop', 'towel-monogram'];
-const GOODS = ['--fabric', 'performance-knit'];
+/** Samples of a usual size, which are vetted on fabric too. */
+const ON_FABRIC = ['cap-front', 'crest', 'incoming', 'name-drop', 'towel-monogram'];
+const ON_A_FABRIC = ['--fabric', 'performance-knit'];
 /** Prints the largest memory that the whole process, threads and all, had resident, kB, on a stream of its own. */
 const TELL_MEMORY = `data:text/javascript,${encodeURIComponent(
   'import { writeSync } from "node:fs"; import { isMainThread } from "node:worker_threads"; if (isMainThread) process.on("exit", () => writeSync(3, String(process.resourceUsage().maxRSS)));',
@@ -64,9 +64,9 @@ export function batchRows(root: URL): BenchRow[] {
     };
     fill('few', FEW);
     fill('many', FILES);
-    mkdirSync(join(folder, 'on-goods'));
-    for (const name of ON_GOODS)
-      copyFileSync(new URL(`samples/${name}.dst`, root), join(folder, 'on-goods', `${name}.dst`));
+    mkdirSync(join(folder, 'on-fabric'));
+    for (const name of ON_FABRIC)
+      copyFileSync(new URL(`samples/${name}.dst`, root), join(folder, 'on-fabric', `${name}.dst`));
     let [one, two] = [Infinity, Infinity];
     let [fewMb, manyMb] = [0, 0];
     for (let run = 0; run < RUNS; run++) {
@@ -76,7 +76,7 @@ export function batchRows(root: URL): BenchRow[] {
       manyMb = Math.max(manyMb, mb);
       fewMb = Math.max(fewMb, vet('few', 2).mb);
     }
-    const onGoods = vet('on-goods', 2, GOODS);
+    const onFabric = vet('on-fabric', 2, ON_A_FABRIC);
     const rows: BenchRow[] = [
       // 1.7 times the throughput.
       { name: `vet of ${FILES} files, two workers / one`, measured: two / one, target: 0.59, unit: '×' },
@@ -84,8 +84,8 @@ export function batchRows(root: URL): BenchRow[] {
       { name: `memory of two workers, ${FILES} files`, measured: manyMb, target: 300, unit: 'MB' },
     ];
     rows.push({
-      name: `a sample with plans on ${GOODS[1]} / one of ${FILES} files, two workers`,
-      measured: onGoods.ms / ON_GOODS.length / (two / FILES),
+      name: `a sample with plans on ${ON_A_FABRIC[1]} / one of ${FILES} files, two workers`,
+      measured: onFabric.ms / ON_FABRIC.length / (two / FILES),
       target: null,
       unit: '×',
     });

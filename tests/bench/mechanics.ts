@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { decodeDesign } from '../../lib/format/decode.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
-import { goodsOf } from '../../lib/mechanics/goods.js';
+import { layupOf } from '../../lib/mechanics/layup.js';
 import { MESH_OPTIONS } from '../../lib/mechanics/mesh.js';
 import { meshDesign } from '../../lib/mechanics/meshed-design.js';
 import { PARAMETERS } from '../../lib/mechanics/parameters.js';
@@ -19,7 +19,7 @@ const PLAN = { fabric: 'performance-knit-thin', stack: BONDED };
 const RUNS = 3;
 /** Whole advice takes seconds: its best time is steady sooner. */
 const ADVICE_RUNS = 2;
-const GOODS = goodsOf(CATALOGUE, { ...PLAN, grainDeg: 90 });
+const LAYUP = layupOf(CATALOGUE, { ...PLAN, grainDeg: 90 });
 const SETTINGS = settingsOf(PARAMETERS);
 
 export async function mechanicsRows(): Promise<BenchRow[]> {
@@ -32,7 +32,7 @@ export async function mechanicsRows(): Promise<BenchRow[]> {
       ...MESH_OPTIONS,
       cellMm: prepared.fine.design.mesh.even.cellMm / 2,
     });
-    const [usual, half] = [prepared.fine.design, finer].map((mesh) => puckering(mesh, GOODS, SETTINGS));
+    const [usual, half] = [prepared.fine.design, finer].map((mesh) => puckering(mesh, LAYUP, SETTINGS));
     const moved = (a: number, b: number) => 100 * Math.abs(a / b - 1);
     const mean = (values: readonly number[]) => values.reduce((sum, v) => sum + v, 0) / values.length;
     rows.push({
@@ -55,7 +55,7 @@ export async function mechanicsRows(): Promise<BenchRow[]> {
 /** One full solve: sewn, let go and looked at, on the fine mesh, on one setup. */
 function fullSolve({ fine }: PreparedDesign): number {
   const start = performance.now();
-  puckering(fine.design, GOODS, SETTINGS, undefined, undefined, undefined, fine);
+  puckering(fine.design, LAYUP, SETTINGS, undefined, undefined, undefined, fine);
   return performance.now() - start;
 }
 

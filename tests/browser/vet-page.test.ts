@@ -39,9 +39,9 @@ const manyDesigns = (): Promise<string> =>
     return vetted(sample('incoming.dst'), sample('crest.dst'), folder);
   });
 
-/** Words for a page about goods; the second is of many objects, and takes as long as all other pages together. */
-const NAME_ON_GOODS = [sample('name-drop.dst'), '--fabric', 'canvas-tote', '--units', 'in'];
-const MANY_ON_GOODS = [sample('incoming.dst'), '--fabric', 'pique-knit', '--units', 'in'];
+/** Words for a page about a fabric; the second is of many objects, and takes as long as all other pages together. */
+const NAME_ON_FABRIC = [sample('name-drop.dst'), '--fabric', 'canvas-tote', '--units', 'in'];
+const MANY_ON_FABRIC = [sample('incoming.dst'), '--fabric', 'pique-knit', '--units', 'in'];
 const IN_FULL = process.env.LIEFLAT_FULL === '1';
 
 /** What the cells of one column say, from the top. */
@@ -50,7 +50,7 @@ const columnOf = (page: Page, table: string, column: number): Promise<string[]> 
 
 describe.each([
   ['one design', () => vetted(sample('incoming.dst'))],
-  ['one design on goods, in inches', () => vetted(...NAME_ON_GOODS)],
+  ['one design on fabric, in inches', () => vetted(...NAME_ON_FABRIC)],
   ['many designs', manyDesigns],
 ])('the page of %s', (_, document) => {
   it('asks for nothing, breaks nothing and satisfies the accessibility checker', async () => {
@@ -160,9 +160,9 @@ describe('the keyboard', () => {
 describe('on paper', () => {
   const PAGES: [string, string[]][] = [
     ['several designs', [sample('incoming.dst'), sample('crest.dst')]],
-    ['a design on goods', NAME_ON_GOODS],
+    ['a design on fabric', NAME_ON_FABRIC],
   ];
-  if (IN_FULL) PAGES.push(['a design of many objects on goods', MANY_ON_GOODS]);
+  if (IN_FULL) PAGES.push(['a design of many objects on fabric', MANY_ON_FABRIC]);
   it.each(PAGES)('the page of %s fits A4 across, with each picture on one sheet', async (_, words) => {
     // 210 mm by 297 mm less margins of 12 mm, at 96 CSS pixels an inch.
     const [across, down] = [(186 / 25.4) * 96, (273 / 25.4) * 96];

@@ -49,12 +49,12 @@ describe('a calibration', () => {
   beforeAll(async () => {
     const random = repeatable(17);
     const design = prepared();
-    const goods = [
+    const sewnOn = [
       { fabric: KNIT, stack: SHEET, washes: 0 },
       { fabric: 'poplin', stack: 'none', washes: 0 },
     ];
-    real = goods.map((one) => truthOf(design, one, truth));
-    const lines = goods.flatMap(({ fabric, stack }, i) =>
+    real = sewnOn.map((one) => truthOf(design, one, truth));
+    const lines = sewnOn.flatMap(({ fabric, stack }, i) =>
       many(6, () => line(fabric, stack, 0, graded(real[i].grade, random, 0.3))),
     );
     // One row that somebody wrote into the wrong line, and one that somebody measured on the wrong object.

@@ -12,7 +12,6 @@ import { seededLogs } from './seeded-logs.js';
 import {
   anyTruth,
   atBuiltIn,
-  type Goods,
   graded,
   gradeOf,
   measured,
@@ -20,33 +19,34 @@ import {
   PRIORS,
   prepared,
   repeatable,
+  type SewnOn,
   strokes,
   truthOf,
   widthOf,
 } from './shop.js';
 
 describe('what the model says of a sew-out', () => {
-  const GOODS: readonly Goods[] = [0, 1].flatMap((washes) => [
+  const SEWN_ON: readonly SewnOn[] = [0, 1].flatMap((washes) => [
     { fabric: 'performance-knit-thin', stack: 'cutaway-2.5oz', washes },
     { fabric: 'poplin', stack: 'none', washes },
   ]);
   let design: PreparedDesign;
-  let models: Map<Goods, SewOutModel>;
+  let models: Map<SewnOn, SewOutModel>;
   beforeAll(() => {
     design = prepared();
-    models = modelsOf(design, GOODS);
+    models = modelsOf(design, SEWN_ON);
   }, 300_000);
 
   it('is what full solves say, for any parameters', () => {
     const random = repeatable(3);
-    for (const goods of GOODS) {
+    for (const sewnOn of SEWN_ON) {
       const truth = anyTruth(random);
       const values = Object.fromEntries(FREE.map((name) => [name, truth[name].value])) as Record<
         FreeName,
         number
       >;
-      const real = truthOf(design, goods, truth);
-      const model = models.get(goods)!;
+      const real = truthOf(design, sewnOn, truth);
+      const model = models.get(sewnOn)!;
       const grade = exactGradeOf(scoreOf(model.height(values), values.scoreHalf));
       // Well below the half grade that a person is off by, and the tenth of a millimeter that a ruler is.
       expect(Math.abs(grade - real.grade)).toBeLessThan(0.15);
@@ -57,7 +57,7 @@ describe('what the model says of a sew-out', () => {
   }, 300_000);
 
   it('finds wider columns drawn in more, and all of them more by more tension', () => {
-    const model = models.get(GOODS[0])!;
+    const model = models.get(SEWN_ON[0])!;
     const [narrow, middle, wide] = [1, 2, 3].map((object) => model.narrowing(object, atBuiltIn));
     expect(narrow).toBeLessThan(middle);
     expect(middle).toBeLessThan(wide);

@@ -12,7 +12,6 @@ import type { PreparedDesign } from '../../lib/mechanics/prepared-design.js';
 import {
   anyTruth,
   atBuiltIn,
-  type Goods,
   graded,
   gradeOf,
   measured,
@@ -20,14 +19,15 @@ import {
   PRIORS,
   prepared,
   repeatable,
+  type SewnOn,
   truthOf,
   widthOf,
 } from './shop.js';
 
-const on = (fabric: string, stack: string, washes: number): Goods => ({ fabric, stack, washes });
+const on = (fabric: string, stack: string, washes: number): SewnOn => ({ fabric, stack, washes });
 
 /** What each shop sews. */
-export const SEWN: readonly Goods[] = [
+export const SEWN: readonly SewnOn[] = [
   on('performance-knit-thin', 'cutaway-2.5oz', 0),
   on('performance-knit-thin', 'cutaway-2.5oz', 1),
   on('performance-knit-thin', 'woven-polyester', 0),
@@ -58,7 +58,7 @@ export interface Found {
  */
 export async function seededLogs(
   design: PreparedDesign,
-  models: ReadonlyMap<Goods, SewOutModel>,
+  models: ReadonlyMap<SewnOn, SewOutModel>,
   shops: number,
   logs: number,
   seed: number,
@@ -69,12 +69,12 @@ export async function seededLogs(
   let [all, better, widest] = [0, 0, 0];
   for (let shop = 0; shop < shops; shop++) {
     const truth = anyTruth(random);
-    const real = sewn.map(([goods, model]) => ({ goods, model, ...truthOf(design, goods, truth) }));
+    const real = sewn.map(([sewnOn, model]) => ({ sewnOn, model, ...truthOf(design, sewnOn, truth) }));
     for (let log = 0; log < logs; log++) {
-      const rows = real.flatMap(({ goods, model, grade, widths }, i): Observation[] => [
+      const rows = real.flatMap(({ sewnOn, model, grade, widths }, i): Observation[] => [
         ...[0, 1].map(() => ({ ...gradeOf(model), seen: graded(grade, random) })),
         // One column of each fabric as sewn, wide or narrow.
-        ...(goods.washes === 0
+        ...(sewnOn.washes === 0
           ? [i % 3].map((k) => ({
               ...widthOf(model, design, k + 1),
               seen: measured(widths[k], random),

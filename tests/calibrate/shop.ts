@@ -31,7 +31,7 @@ export const strokes = (underlay: 'double-zigzag' | 'fill' = 'double-zigzag') =>
     )
     .done();
 
-export interface Goods {
+export interface SewnOn {
   readonly fabric: string;
   readonly stack: string;
   readonly washes: number;
@@ -39,21 +39,21 @@ export interface Goods {
 
 export const prepared = (): PreparedDesign => prepare(strokes());
 
-const planOf = ({ fabric, stack, washes }: Goods) => ({
+const planOf = ({ fabric, stack, washes }: SewnOn) => ({
   fabric,
   stack: parseStack(stack, CATALOGUE),
   washes,
 });
 
-/** By text of the goods; one model serves all launderings of a fabric over a stack. */
-export function modelsOf(design: PreparedDesign, sewn: readonly Goods[]): Map<Goods, SewOutModel> {
+/** By text of the fabric; one model serves all launderings of a fabric over a stack. */
+export function modelsOf(design: PreparedDesign, sewn: readonly SewnOn[]): Map<SewnOn, SewOutModel> {
   const settings = { catalogue: CATALOGUE, parameters: PARAMETERS, priors: PRIORS };
-  const out = new Map<Goods, SewOutModel>();
+  const out = new Map<SewnOn, SewOutModel>();
   for (const key of new Set(sewn.map(({ fabric, stack }) => `${fabric} ${stack}`))) {
     const same = sewn.filter(({ fabric, stack }) => `${fabric} ${stack}` === key);
-    const washes = [...new Set(same.map((goods) => goods.washes))];
+    const washes = [...new Set(same.map((sewnOn) => sewnOn.washes))];
     const models = sewOutModels(design, planOf(same[0]), washes, settings, true);
-    for (const goods of same) out.set(goods, models.get(goods.washes)!);
+    for (const sewnOn of same) out.set(sewnOn, models.get(sewnOn.washes)!);
   }
   return out;
 }
@@ -97,12 +97,12 @@ export interface Truth {
   readonly widths: readonly number[];
 }
 
-export function truthOf(design: PreparedDesign, goods: Goods, parameters: MechanicsParameters): Truth {
-  const at = caseOf(planOf(goods), CATALOGUE, parameters);
+export function truthOf(design: PreparedDesign, sewnOn: SewnOn, parameters: MechanicsParameters): Truth {
+  const at = caseOf(planOf(sewnOn), CATALOGUE, parameters);
   const { fine } = design;
   const { heightMm, pulls } = puckering(
     fine.design,
-    at.goods,
+    at.layup,
     at.settings,
     at.treatment,
     undefined,

@@ -55,7 +55,7 @@ describe('a report that goes on where an earlier one ended', () => {
   it.each([
     ['another place', ['--place', 'cuff']],
     ['another hoop', ['--hoop', '100x100']],
-    ['goods', ['--fabric', 'denim']],
+    ['onFabric', ['--fabric', 'denim']],
     ['a limit of its own', ['--profile', 'shop.json']],
   ])('vets again under %s', async (_, more) => {
     const { folder, at } = shopFolder();

@@ -190,7 +190,7 @@ describe('a batch', () => {
       debug: false,
       setup: {
         figures: BUILT_IN_FIGURES,
-        goods: null,
+        conditions: null,
         overMm: null,
         format: 'text',
         look: { width: 80, units: 'mm', coloured: false },

@@ -6,7 +6,7 @@ import { toCsvRecords } from '../../lib/report/vet/csv.js';
 import { inChromium } from '../browser/chromium.js';
 import { SHOP } from '../built-in-shop.js';
 import { littleCrest } from '../report/little-design.js';
-import { FILE } from '../report/on-goods.js';
+import { FILE } from '../report/on-fabric.js';
 import { everythingSaid, HARM, type Spoken } from './hostile-shop.js';
 
 /** Whether a person's terminal shows the text as it is: nothing in it steers the terminal or turns letters round. */

@@ -28,15 +28,15 @@ export function hostileShop() {
     at(table),
     `x_mm,y_mm,kind,thread,${HARM.replace(/["\r\n,]/g, '')}\n0,0,stitch,0,=1\n1,1,<script>,0,1\n`,
   );
-  const goods = { name: HARM };
+  const onFabric = { name: HARM };
   writeFileSync(
     at('shop.json'),
     JSON.stringify({
       places: { 'left-chest': { name: HARM, widthMm: 5, heightMm: 5 } },
       catalogue: {
-        fabrics: { 'pique-knit': { ...goods, mass: { value: 200, basis: HARM } } },
-        sheets: { 'cutaway-2.5oz': goods },
-        threads: { 'polyester-40': goods },
+        fabrics: { 'pique-knit': { ...onFabric, mass: { value: 200, basis: HARM } } },
+        sheets: { 'cutaway-2.5oz': onFabric },
+        threads: { 'polyester-40': onFabric },
       },
     }),
   );
@@ -58,7 +58,7 @@ export interface Spoken extends Said, Ran {
 /** Every command on the hostile shop, in every form that it has. */
 export async function everythingSaid(): Promise<Spoken[]> {
   const { folder, at, design, table } = hostileShop();
-  const goods = ['--fabric', 'pique-knit', '--stack', 'cutaway-2.5oz', '--profile', 'shop.json'];
+  const onFabric = ['--fabric', 'pique-knit', '--stack', 'cutaway-2.5oz', '--profile', 'shop.json'];
   const out = (name: string): string[] => ['-o', `${HARM}${name}`];
   const lines: Said[] = [
     {
@@ -90,17 +90,17 @@ export async function everythingSaid(): Promise<Spoken[]> {
         ...out('.html'),
       ],
     },
-    { kind: 'text', args: ['columns', design, ...goods] },
-    { kind: 'csv', args: ['columns', design, '--format', 'csv', ...goods] },
-    { kind: 'text', args: ['pucker', design, ...goods] },
-    { kind: 'svg', args: ['pucker', design, ...goods, '--map', `${HARM}map.svg`] },
-    { kind: 'text', args: ['pucker', design, ...goods, '--stack', 'cutaway-3oz'] },
-    { kind: 'text', args: ['advise', design, ...goods] },
-    { kind: 'html', args: ['advise', design, ...goods, '--format', 'html', ...out('a.html')] },
-    { kind: 'text', args: ['compare', design, 'other.dst', ...goods] },
-    { kind: 'html', args: ['card', design, ...goods, '--place', 'left-chest', ...out('c.html')] },
-    { kind: 'svg', args: ['draw', design, '--by', 'risk', ...goods, ...out('.svg')] },
-    { kind: 'text', args: ['relay', design, '--dry-run', ...goods] },
+    { kind: 'text', args: ['columns', design, ...onFabric] },
+    { kind: 'csv', args: ['columns', design, '--format', 'csv', ...onFabric] },
+    { kind: 'text', args: ['pucker', design, ...onFabric] },
+    { kind: 'svg', args: ['pucker', design, ...onFabric, '--map', `${HARM}map.svg`] },
+    { kind: 'text', args: ['pucker', design, ...onFabric, '--stack', 'cutaway-3oz'] },
+    { kind: 'text', args: ['advise', design, ...onFabric] },
+    { kind: 'html', args: ['advise', design, ...onFabric, '--format', 'html', ...out('a.html')] },
+    { kind: 'text', args: ['compare', design, 'other.dst', ...onFabric] },
+    { kind: 'html', args: ['card', design, ...onFabric, '--place', 'left-chest', ...out('c.html')] },
+    { kind: 'svg', args: ['draw', design, '--by', 'risk', ...onFabric, ...out('.svg')] },
+    { kind: 'text', args: ['relay', design, '--dry-run', ...onFabric] },
     { kind: 'svg', args: ['resew', design, '--dry-run', '--map', `${HARM}holes.svg`] },
     { kind: 'text', args: ['convert', design, ...out('.csv')] },
     { kind: 'text', args: ['catalog', '--all', '--profile', 'shop.json'] },

@@ -46,7 +46,7 @@ describe('the program as it is packed for its users', () => {
     [['catalog', 'places']],
     [['catalog', 'fabrics']],
     [['pucker', 'plain.dst', '--fabric', 'denim', '--stack', 'none', '--stack', 'tearaway-1.8oz-firm']],
-    [['pucker', 'plain.dst', '--fabric', 'pique-knit', '--profile', 'goods.json']],
+    [['pucker', 'plain.dst', '--fabric', 'pique-knit', '--profile', 'onFabric.json']],
     [['columns', 'wide.dst', '--fabric', 'pique-knit']],
     [['--help']],
     [['vet', '--help']],
@@ -59,7 +59,7 @@ describe('the program as it is packed for its users', () => {
     const { folder, at } = shopFolder();
     writeFileSync(at('shop.json'), JSON.stringify({ limits: { 'satin-too-narrow': { warn: 4 } } }));
     writeFileSync(
-      at('goods.json'),
+      at('onFabric.json'),
       JSON.stringify({
         catalogue: { fabrics: { 'pique-knit': { mass: 190 } } },
         calibration: { tension: 0.12 },

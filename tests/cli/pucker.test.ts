@@ -37,7 +37,7 @@ describe('lieflat pucker', () => {
     expect(text.out).toMatch(/^(LIES FLAT|SLIGHT|VISIBLE|BAD) /);
   });
 
-  it('takes what is done with the goods', async () => {
+  it('takes what is done with the fabric', async () => {
     const { at } = folderWithColumn();
     const { out } = await lieflat([
       ...['pucker', at('i.dst'), ...ON_THIN, '--format', 'json'],
@@ -113,7 +113,7 @@ describe('lieflat pucker', () => {
     expect(existsSync(join(folder, 'map.svg'))).toBe(false);
   });
 
-  it("reckons with the shop's own goods", async () => {
+  it("reckons with the shop's own fabric", async () => {
     const { at } = folderWithColumn();
     const stiff = { value: 90, low: 80, high: 95 };
     writeFileSync(
@@ -128,7 +128,7 @@ describe('lieflat pucker', () => {
   });
 });
 
-describe('goods for the other commands', () => {
+describe('conditions for the other commands', () => {
   it('vet fills in the risk; without a fabric it stays empty', async () => {
     const { at } = folderWithColumn();
     const asked = ['vet', at('i.dst'), '--fail-on', 'never'];

@@ -54,10 +54,10 @@ describe('lieflat relay', () => {
     expect(now).toEqual(was.map((kinds, k) => (k === 2 || k === 4 ? 'edge-run' : kinds)));
   });
 
-  it('shows with --dry-run what the goods would do, and writes nothing', async () => {
+  it('shows with --dry-run what the fabric would do, and writes nothing', async () => {
     const { at } = shopFolder();
-    const goods = ['--fabric', 'performance-knit-thin', '--stack', 'cutaway-2.5oz'];
-    const args = ['relay', NAME, '-o', at('name.dst'), '--dry-run', ...goods, '--format', 'json'];
+    const onFabric = ['--fabric', 'performance-knit-thin', '--stack', 'cutaway-2.5oz'];
+    const args = ['relay', NAME, '-o', at('name.dst'), '--dry-run', ...onFabric, '--format', 'json'];
     const { code, out, err } = await lieflat(args);
     expect([code, err, existsSync(at('name.dst'))]).toEqual([0, '', false]);
     const { design, conditions, objects } = JSON.parse(out) as RelayReport;

@@ -141,7 +141,7 @@ describe('lieflat resew', () => {
     expect(await told({ ...asked, offset: { dx: 0, dy: 0 } })).not.toContain('(right and up');
   });
 
-  it('holds the larger design against the limits and the goods', async () => {
+  it('holds the larger design against the limits and the fabric', async () => {
     const { at } = folderWithStrokes();
     const size = '48x60';
     const { findings } = await reportOf([

@@ -20,7 +20,7 @@ const line = (command: string, args: readonly string[], writes: WritingLine['wri
   args,
   writes,
 });
-const GOODS = ['--fabric', 'canvas-tote', '--stack', 'tearaway-1.8oz-firm'];
+const ON_A_FABRIC = ['--fabric', 'canvas-tote', '--stack', 'tearaway-1.8oz-firm'];
 
 /** Every command that writes, with every option that names a file to write. */
 export const WRITING_LINES: readonly WritingLine[] = [
@@ -34,12 +34,12 @@ export const WRITING_LINES: readonly WritingLine[] = [
     summary: 'r.txt',
   }),
   line('columns', ['orders', '--format', 'csv'], { out: 'c.csv' }),
-  line('pucker', ['a.dst', ...GOODS], { out: 'p.txt', map: 'p.svg' }),
-  line('advise', ['a.dst', ...GOODS, '--after-wash', '0', '--format', 'html'], { out: 'a.html' }),
+  line('pucker', ['a.dst', ...ON_A_FABRIC], { out: 'p.txt', map: 'p.svg' }),
+  line('advise', ['a.dst', ...ON_A_FABRIC, '--after-wash', '0', '--format', 'html'], { out: 'a.html' }),
   line('relay', ['wide.dst', '--objects', '1'], { out: 'relaid.dst' }),
   line('resew', ['a.dst'], { out: 'again.dst', map: 'holes.svg' }),
   line('compare', ['a.dst', 'wide.dst'], { out: 'changes.txt' }),
-  line('card', ['a.dst', ...GOODS, '--after-wash', '0'], { out: 'card.html' }),
+  line('card', ['a.dst', ...ON_A_FABRIC, '--after-wash', '0'], { out: 'card.html' }),
   line('draw', ['a.dst'], { out: 'a.svg' }),
   line('proof', ['a.dst', '--threads', 'navy'], { out: 'proof.png' }),
   line('draw', ['a.dst', '--pixels', '200'], { out: 'a.png' }),
@@ -90,7 +90,7 @@ export function writersShop(folder: string): void {
   writeFileSync(at('orders/more/customers.csv'), 'customer,phone\r\nA,1\r\n');
   writeFileSync(at('before.jsonl'), '{"stopped":{"done":0,"of":3}}\n');
   writeFileSync(at('lieflat.config.json'), '{"limits": {"satin-too-narrow": 0.9}}\n');
-  // As few goods as a fit can be made of, for each is worked out anew at every run; sewn often enough for one.
+  // As few fabrics as a fit can be made of, for each is worked out anew at every run; sewn often enough for one.
   const sewn = [
     'pique-knit,cutaway-2.5oz,as-is,0,5',
     'performance-knit,cutaway-2.5oz,as-is,0,4.5',

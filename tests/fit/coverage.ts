@@ -4,7 +4,7 @@
  */
 import { probit } from 'simple-statistics';
 import { CATALOGUE, type Catalogue } from '../../lib/materials/catalogue.js';
-import type { StackedSheet } from '../../lib/mechanics/goods.js';
+import type { StackedSheet } from '../../lib/mechanics/layup.js';
 import { type MechanicsParameters, PARAMETERS } from '../../lib/mechanics/parameters.js';
 import { assess, assessFully, prepare } from '../../lib/mechanics/risk.js';
 import { exactGradeOf, scoreOf } from '../../lib/mechanics/score.js';

@@ -4,7 +4,7 @@
  */
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { narrowing, pointsMoved } from '../../lib/mechanics/column-pull.js';
-import { goodsOf } from '../../lib/mechanics/goods.js';
+import { layupOf } from '../../lib/mechanics/layup.js';
 import { PARAMETERS } from '../../lib/mechanics/parameters.js';
 import { WrinkleLaw } from '../../lib/mechanics/plate-wrinkle.js';
 import { AS_SEWN } from '../../lib/mechanics/puckering.js';
@@ -32,9 +32,9 @@ const READING = 0.1;
 const columns = COLUMN_WIDTHS.map((width) => meshed(uprightColumn(width)));
 
 export function columnPulls(settings: ParameterValues, fabric: string): number[] {
-  const goods = goodsOf(CATALOGUE, { fabric, stack: BONDED, grainDeg: 90 });
+  const layup = layupOf(CATALOGUE, { fabric, stack: BONDED, grainDeg: 90 });
   return columns.map((design) => {
-    const sewn = sew(design, goods, settings, { tolerance: 1e-3, maxIterations: 100 });
+    const sewn = sew(design, layup, settings, { tolerance: 1e-3, maxIterations: 100 });
     return narrowing(design.stitches, design.objects[0], pointsMoved(design, sewn));
   });
 }
@@ -86,11 +86,11 @@ function solve3(a: readonly number[][], b: readonly number[]): number[] {
 /** The span at which the name is as high as it is said to be: height rises with it. */
 function fitSpan(settings: ParameterValues): { span: number; height: number } {
   const design = meshed(wordOf(FITTED, 'double-zigzag'));
-  const goods = goodsOf(CATALOGUE, { fabric: 'performance-knit-thin', stack: BONDED, grainDeg: 90 });
-  const sewn = sew(design, goods, settings);
+  const layup = layupOf(CATALOGUE, { fabric: 'performance-knit-thin', stack: BONDED, grainDeg: 90 });
+  const sewn = sew(design, layup, settings);
   const view = new WrinkleView(design);
-  const strains = view.strains(new Released(design, goods, settings, sewn, AS_SEWN).strain);
-  const law = new WrinkleLaw(goods.fabric);
+  const strains = view.strains(new Released(design, layup, settings, sewn, AS_SEWN).strain);
+  const law = new WrinkleLaw(layup.fabric);
   const height = (span: number) => view.seenWhole(view.heights(strains, law, span));
   let [low, high] = [3, 15];
   for (let k = 0; k < 30; k++) {

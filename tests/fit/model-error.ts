@@ -4,7 +4,7 @@
  * Of every word it is worked out by what factor the strains of one setup would have to be larger for a fact to come out in the middle of what the trade
  * says. Over the words the logarithms of that factor have a mean m, by which the model misses the fact, and scatter about it by s. Of the miss the band
  * already holds what fabric, sheets, thread and shop are uncertain by: they move the same factor by v. A word's scatter it holds nothing of, since
- * all words lie on the same goods. So a fact leaves max(0, m² − v²) + s².
+ * all words lie on the same fabric. So a fact leaves max(0, m² − v²) + s².
  *
  * - A fact that sets one setup beside another is off by the errors of both: the error of one is half of what is left, on the average of all such facts.
  * - The height of one setup is off by that, and by what all setups of a design have in common: what is left of a name's height less the first.
@@ -14,7 +14,7 @@ import { memoize } from '../../lib/core/memoize.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { Draws } from '../../lib/mechanics/band.js';
 import { caseOf } from '../../lib/mechanics/case.js';
-import type { StackedSheet } from '../../lib/mechanics/goods.js';
+import type { StackedSheet } from '../../lib/mechanics/layup.js';
 import { MESH_OPTIONS } from '../../lib/mechanics/mesh.js';
 import { PARAMETERS } from '../../lib/mechanics/parameters.js';
 import { type PreparedDesign, ROUGH } from '../../lib/mechanics/prepared-design.js';
@@ -57,7 +57,7 @@ const WITHOUT = {
 /** One setup: what its height comes to with its strains larger by a factor, and over the band's draws. */
 function looked(design: PreparedDesign, stack: readonly StackedSheet[]) {
   const at = caseOf({ fabric: THIN, stack }, CATALOGUE, WITHOUT);
-  const setup = new SolvedSetup(design, at.goods, at.settings, AS_SEWN);
+  const setup = new SolvedSetup(design, at.layup, at.settings, AS_SEWN);
   const { fine } = design;
   const strains = fine.strains(setup.fine.released.strain);
   return {

@@ -2,7 +2,7 @@
 
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import type { SolveOptions } from '../../lib/mechanics/conjugate-gradients.js';
-import { goodsOf, type StackedSheet } from '../../lib/mechanics/goods.js';
+import { layupOf, type StackedSheet } from '../../lib/mechanics/layup.js';
 import { type HoopShape, MESH_OPTIONS, type MeshOptions } from '../../lib/mechanics/mesh.js';
 import { type MeshedDesign, meshDesign } from '../../lib/mechanics/meshed-design.js';
 import { type Puckering, puckering } from '../../lib/mechanics/puckering.js';
@@ -32,4 +32,4 @@ export const puckeringOf = (
   treatment?: FabricTreatment,
   options?: SolveOptions,
 ): Puckering =>
-  puckering(design, goodsOf(CATALOGUE, { fabric, stack, grainDeg: 90 }), settings, treatment, options);
+  puckering(design, layupOf(CATALOGUE, { fabric, stack, grainDeg: 90 }), settings, treatment, options);

@@ -1,6 +1,6 @@
 /** What the trade says of puckering (common practice, no source), as checks that no fit saw: figures of words, columns and a flag, and where each holds. */
 
-import type { StackedSheet } from '../../lib/mechanics/goods.js';
+import type { StackedSheet } from '../../lib/mechanics/layup.js';
 import { type MechanicsParameters, PARAMETERS } from '../../lib/mechanics/parameters.js';
 import type { Puckering } from '../../lib/mechanics/puckering.js';
 import type { FabricTreatment } from '../../lib/mechanics/release.js';

@@ -35,13 +35,13 @@ export const LIEFLAT: Subject = {
   encode: encodeDesign,
 };
 
-/** Decodes, vets, reports and writes back; `onGoods` works the pucker out as well, which takes a thousand times as long. */
-export async function hold({ kind, bytes }: Input, onGoods = false, subject = LIEFLAT): Promise<Outcome> {
-  if (kind === 'profile') return holdProfile(bytes, onGoods, subject);
+/** Decodes, vets, reports and writes back; `onFabric` works the pucker out as well, which takes a thousand times as long. */
+export async function hold({ kind, bytes }: Input, onFabric = false, subject = LIEFLAT): Promise<Outcome> {
+  if (kind === 'profile') return holdProfile(bytes, onFabric, subject);
   const design = await designOrError(bytes, kind, subject);
   if (design instanceof LieflatError) return design.code;
   holdDesign(design);
-  await holdVet(design, undefined, onGoods, subject);
+  await holdVet(design, undefined, onFabric, subject);
   await holdWritten(design, subject);
   return 'design';
 }
@@ -86,7 +86,7 @@ function holdDesign({ x, y, kind, thread, diagnostics }: Design): void {
 async function holdVet(
   design: Design,
   figures: ShopFigures | undefined,
-  onGoods: boolean,
+  onFabric: boolean,
   { vet }: Subject,
 ): Promise<void> {
   const settings = {
@@ -94,7 +94,7 @@ async function holdVet(
     place: figures?.places.at(-1),
   };
   const shop = shopOf(figures);
-  if (!onGoods) {
+  if (!onFabric) {
     holdReport(vet(shop, design, settings).report);
     return;
   }
@@ -199,7 +199,7 @@ function needlePoints({ x, y, kind }: Design): number[] {
   return points;
 }
 
-async function holdProfile(bytes: Uint8Array, onGoods: boolean, subject: Subject): Promise<Outcome> {
+async function holdProfile(bytes: Uint8Array, onFabric: boolean, subject: Subject): Promise<Outcome> {
   let figures: ShopFigures;
   try {
     figures = await readProfile(new TextDecoder().decode(bytes), 'shop.json');
@@ -207,6 +207,6 @@ async function holdProfile(bytes: Uint8Array, onGoods: boolean, subject: Subject
     return knownError(error, 'bad-profile', /^shop\.json/).code;
   }
   must(Object.getPrototypeOf({}) === Object.prototype && !('polo' in {}), 'nothing else was changed');
-  await holdVet(PLAIN, figures, onGoods, subject);
+  await holdVet(PLAIN, figures, onFabric, subject);
   return 'profile';
 }

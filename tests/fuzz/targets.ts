@@ -36,12 +36,12 @@ const sameness = (what: string): string =>
     .replace(/[\d.]+/g, '0')
     .slice(0, 60);
 
-/** @param onGoods of a decoder, the pucker is worked out as well */
-export async function fuzzOnce(target: string, seed: number, onGoods = false): Promise<Ended> {
+/** @param onFabric of a decoder, the pucker is worked out as well */
+export async function fuzzOnce(target: string, seed: number, onFabric = false): Promise<Ended> {
   if (target in COMMANDS) return fuzzCommand(target, seed);
   const input = inputOf(seed, target === DECODERS ? undefined : (target as InputKind));
   try {
-    return { outcome: await hold(input, onGoods) };
+    return { outcome: await hold(input, onFabric) };
   } catch (error) {
     const name = `in.${input.kind === 'profile' ? 'json' : input.kind}`;
     const argv = input.kind === 'profile' ? ['profile', '--profile', name] : ['vet', name];

@@ -10,15 +10,15 @@ export interface Chunk {
 
 export type Told = Ended;
 
-/** Every so many inputs of the decoders one is looked at on goods as well. */
-const GOODS_EVERY = 10_000;
+/** Every so many inputs of the decoders one is looked at on fabric as well. */
+const FABRIC_EVERY = 10_000;
 /** Memory that no input needs, and one that takes without bound passes, kB. */
 const MOST_MEMORY_KB = 3_000_000;
 
 process.on('message', async ({ target, from, to }: Chunk) => {
   for (let seed = from; seed < to; seed++) {
     const before = process.resourceUsage().maxRSS;
-    const ended = await fuzzOnce(target, seed, target === DECODERS && seed % GOODS_EVERY === 0);
+    const ended = await fuzzOnce(target, seed, target === DECODERS && seed % FABRIC_EVERY === 0);
     const { maxRSS } = process.resourceUsage();
     // What is left of the inputs before is not this one's.
     if (maxRSS > MOST_MEMORY_KB && maxRSS > before) {

@@ -3,7 +3,7 @@ import { LieflatError } from '../../lib/core/errors.js';
 import type { Sourced } from '../../lib/core/sourced.js';
 import { CATALOGUE, CATALOGUE_SHELVES, find } from '../../lib/materials/catalogue.js';
 import { fabricNamed } from '../../lib/materials/fabric-named.js';
-import { goodsOf } from '../../lib/mechanics/goods.js';
+import { layupOf } from '../../lib/mechanics/layup.js';
 import { figuresWith } from '../../lib/profile.js';
 import { catalogueWith } from './own-values.js';
 
@@ -62,9 +62,9 @@ describe('catalogue', () => {
             fabrics: { [fabric]: at(CATALOGUE.fabrics[fabric]) },
             sheets: { [sheet]: at(CATALOGUE.sheets[sheet]) },
           });
-          const goods = goodsOf(ends, { fabric, stack: [{ sheet, angleDeg: 30 }], grainDeg: 90 });
-          expect(goods.fabric.membrane.m11).toBeGreaterThan(0);
-          expect(goods.backing?.bending.m22).toBeGreaterThan(0);
+          const layup = layupOf(ends, { fabric, stack: [{ sheet, angleDeg: 30 }], grainDeg: 90 });
+          expect(layup.fabric.membrane.m11).toBeGreaterThan(0);
+          expect(layup.backing?.bending.m22).toBeGreaterThan(0);
         }
   });
 
@@ -175,12 +175,12 @@ describe('materials of the shop', () => {
       'catalogue.fabrics.poplin.mass.about',
     ],
     [
-      'goods without stiffness',
+      'fabric without stiffness',
       { fabrics: { poplin: { membraneShear: 0 } } },
       'catalogue.fabrics.poplin.membraneShear',
     ],
     [
-      'a ratio of no stable goods',
+      'a ratio of no stable fabric',
       { fabrics: { poplin: { poisson: 2 } } },
       'catalogue.fabrics.poplin.poisson',
     ],

@@ -1,7 +1,7 @@
 /** The choice of backing for each fabric (common practice, no source): the recommended kind beats the wrong kind. */
 import { describe, expect, it } from 'vitest';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
-import type { StackedSheet } from '../../lib/mechanics/goods.js';
+import type { StackedSheet } from '../../lib/mechanics/layup.js';
 import { assess } from '../../lib/mechanics/risk.js';
 import { COLUMN, disc, FILL, Sewing, word } from './designs.js';
 import { roughly } from './roughly.js';
@@ -18,7 +18,7 @@ import {
   WOVEN_CROSSED,
 } from './stacks.js';
 
-/** Bold lettering, wide enough that even stable goods have something to show. */
+/** Bold lettering, wide enough that even a stable fabric has something to show. */
 const bold = roughly(word('RN', 24, { ...COLUMN, width: 5.5, underlay: ['double-zigzag'], zigzag: 2.6 }));
 const smallLogo = roughly(disc(new Sewing(), 0, 0, 15, FILL).done());
 

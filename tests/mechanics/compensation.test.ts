@@ -25,12 +25,12 @@ const sum = ([a, b]: readonly [number, number]) => a + b;
 function sewnOn(fabric: string, sewing: Sewing) {
   const { stitches, objects } = sewing.done();
   const design = prepare({ stitches, objects });
-  const { goods, settings } = caseOf(
+  const { layup, settings } = caseOf(
     { fabric, stack: parseStack('cutaway-2.5oz', CATALOGUE) },
     CATALOGUE,
     PARAMETERS,
   );
-  const pulls = pullsOf(design.fine.design, sew(design.fine.design, goods, settings));
+  const pulls = pullsOf(design.fine.design, sew(design.fine.design, layup, settings));
   return {
     narrower: pulls.map(({ alongStitchMm }) => 2 * alongStitchMm),
     compensations: compensationsOf(stitches, objects, pulls, STEP),

@@ -1,4 +1,4 @@
-import type { StackedSheet } from '../../lib/mechanics/goods.js';
+import type { StackedSheet } from '../../lib/mechanics/layup.js';
 
 const sheet = (id: string, angleDeg = 0): StackedSheet => ({ sheet: id, angleDeg });
 

@@ -123,14 +123,14 @@ describe('a name on thin knit', () => {
       ...CATALOGUE,
       sheets: Object.fromEntries(Object.entries(CATALOGUE.sheets).map(([id, sheet]) => [id, known(sheet)])),
     } as typeof CATALOGUE;
-    const setup = new SolvedSetup(design, at.goods, at.settings, AS_SEWN);
+    const setup = new SolvedSetup(design, at.layup, at.settings, AS_SEWN);
     const drawn = new Draws({ ...at, catalogue, fabric: known(at.fabric) }, setup, certain).narrowings();
     const most = Math.max(...drawn[2]);
     // The softest hold of all draws is about what low to high allows.
     const times = PARAMETERS.pointSpring.low / PARAMETERS.pointSpring.value;
     const softer = new SolvedSetup(
       design,
-      at.goods,
+      at.layup,
       {
         ...at.settings,
         pointSpring: times * at.settings.pointSpring,

@@ -4,8 +4,8 @@
  */
 import { describe, expect, it } from 'vitest';
 import { memoize } from '../../lib/core/memoize.js';
-import type { StackedSheet } from '../../lib/mechanics/goods.js';
-import { assess, type GoodsPlan } from '../../lib/mechanics/risk.js';
+import type { StackedSheet } from '../../lib/mechanics/layup.js';
+import { assess, type GivenConditions } from '../../lib/mechanics/risk.js';
 import type { UnderlayKind } from '../../lib/segment/objects.js';
 import { relaidAll } from '../stitch/relaid-all.js';
 import {
@@ -27,7 +27,7 @@ const wrinkle = (
   design: TestDesign,
   stack: readonly StackedSheet[] = BONDED,
   fabric = THIN,
-  more: Partial<GoodsPlan> = {},
+  more: Partial<GivenConditions> = {},
 ) => assess(roughly(design), { fabric, stack, ...more }).wrinkleMm;
 
 const plan = (underlay: readonly UnderlayKind[], more: Partial<ColumnPlan> = {}): ColumnPlan => ({

@@ -1,9 +1,9 @@
-/** A small name on goods that are askew in every way, as the library and a script of another method work it out (fixtures/two-layers.py). */
+/** A small name on a layup that is askew in every way, as the library and a script of another method work it out (fixtures/two-layers.py). */
 
 import type { Stitches } from '../../lib/format/stitches.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
-import type { Goods, Layer } from '../../lib/mechanics/goods.js';
 import { lamina, NO_STIFFNESS, type PlaneStiffness, rotated } from '../../lib/mechanics/laminate.js';
+import type { Layer, Layup } from '../../lib/mechanics/layup.js';
 import { type HoopShape, MESH_OPTIONS, type MeshOptions } from '../../lib/mechanics/mesh.js';
 import { type MeshedDesign, meshDesign } from '../../lib/mechanics/meshed-design.js';
 import { PARAMETERS } from '../../lib/mechanics/parameters.js';
@@ -20,7 +20,7 @@ const layer = (membrane: PlaneStiffness, meanStiffness: number): Layer => ({
 });
 const sheet = layer(rotated(lamina({ along: 7, across: 5, shear: 2, poisson: 0.3 }), 20), 6);
 
-export const CASE_GOODS: Goods = {
+export const CASE_LAYUP: Layup = {
   fabric: layer(rotated(lamina({ along: 0.3, across: 0.15, shear: 0.05, poisson: 0.4 }), 70), 0.2),
   sheets: [sheet],
   backing: sheet,

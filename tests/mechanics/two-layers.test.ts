@@ -5,7 +5,6 @@ import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { narrowing, pointsMoved } from '../../lib/mechanics/column-pull.js';
 import { conjugateGradients } from '../../lib/mechanics/conjugate-gradients.js';
 import { addPrestress, elementStrains, FABRIC_AT, THREE } from '../../lib/mechanics/element-strain.js';
-import { goodsOf } from '../../lib/mechanics/goods.js';
 import { lamina, type PlaneStiffness, plus, rotated } from '../../lib/mechanics/laminate.js';
 import {
   addMembrane,
@@ -22,6 +21,7 @@ import {
   SPRING,
   UNKNOWNS,
 } from '../../lib/mechanics/layer-matrix.js';
+import { layupOf } from '../../lib/mechanics/layup.js';
 import {
   freeNodes,
   type HoopShape,
@@ -39,7 +39,7 @@ import { settingsOf } from '../../lib/mechanics/settings.js';
 import { sew } from '../../lib/mechanics/sewing.js';
 import { BONDED } from './stacks.js';
 import {
-  CASE_GOODS,
+  CASE_LAYUP,
   CASE_NAME,
   CASE_SETTINGS,
   CASE_STRETCH,
@@ -286,8 +286,8 @@ describe('a name, sewn and let go', () => {
   const bordered = { ...MESH_OPTIONS, reach: 1.6 };
   function figures() {
     const design = caseDesign(bordered);
-    const sewn = sew(design, CASE_GOODS, CASE_SETTINGS, options);
-    const { strain } = new Released(design, CASE_GOODS, CASE_SETTINGS, sewn, treatment, options);
+    const sewn = sew(design, CASE_LAYUP, CASE_SETTINGS, options);
+    const { strain } = new Released(design, CASE_LAYUP, CASE_SETTINGS, sewn, treatment, options);
     const { mesh } = design;
     const inWindows = (e: Float64Array) =>
       places.map(([cx, cy]) => {
@@ -330,9 +330,9 @@ describe('a name, sewn and let go', () => {
     expect(off(usual.released, other.released)).toBeLessThan(0.03);
   });
 
-  const goods = goodsOf(CATALOGUE, { fabric: 'performance-knit-thin', stack: BONDED, grainDeg: 90 });
+  const layup = layupOf(CATALOGUE, { fabric: 'performance-knit-thin', stack: BONDED, grainDeg: 90 });
   const seenOn = (more: Partial<MeshOptions>) =>
-    puckering(caseDesign({ ...MESH_OPTIONS, ...more }), goods, settingsOf(PARAMETERS));
+    puckering(caseDesign({ ...MESH_OPTIONS, ...more }), layup, settingsOf(PARAMETERS));
   const asUsual = seenOn({});
 
   it.each([
@@ -351,8 +351,8 @@ describe('a name, sewn and let go', () => {
 
   it('adds up before any thread goes slack: twice the tension moves everything twice as far', () => {
     const design = caseDesign();
-    const one = sew(design, CASE_GOODS, CASE_SETTINGS, options);
-    const two = sew(design, CASE_GOODS, { ...CASE_SETTINGS, tension: 2 * CASE_SETTINGS.tension }, options);
+    const one = sew(design, CASE_LAYUP, CASE_SETTINGS, options);
+    const two = sew(design, CASE_LAYUP, { ...CASE_SETTINGS, tension: 2 * CASE_SETTINGS.tension }, options);
     expect(
       apart(
         two.movement,
@@ -361,10 +361,10 @@ describe('a name, sewn and let go', () => {
     ).toBeLessThan(1e-5);
   });
 
-  /** The goods with both membranes as seen from other axes. */
+  /** The fabric with both membranes as seen from other axes. */
   const seen = (as: (m: PlaneStiffness) => PlaneStiffness) => {
-    const sheets = CASE_GOODS.sheets.map((sheet) => ({ ...sheet, membrane: as(sheet.membrane) }));
-    const fabric = { ...CASE_GOODS.fabric, membrane: as(CASE_GOODS.fabric.membrane) };
+    const sheets = CASE_LAYUP.sheets.map((sheet) => ({ ...sheet, membrane: as(sheet.membrane) }));
+    const fabric = { ...CASE_LAYUP.fabric, membrane: as(CASE_LAYUP.fabric.membrane) };
     return { fabric, sheets, backing: sheets[0] };
   };
 

@@ -45,7 +45,7 @@ describe('cloth in the catalogue', () => {
         // Measured knits reach 39 µN·m and more (Wang, O’Brien & Ramamoorthi 2011, table seen): the range may reach into that.
         within(b.high, [bending[0], f.structure === 'knit' ? 39 : bending[1]]);
       }
-      // C ≈ 98.07/(E100/100) N/m: the stiffer the goods, the less they extend.
+      // C ≈ 98.07/(E100/100) N/m: the stiffer the fabric, the less it extends.
       const stiffness = extension.map((e) => 98.07 / (e / 100) / 1000) as [number, number];
       // The same table: knits at rest from .007 N/mm on, most of them from .025; FAST pulls with 98 N/m.
       const softest = f.structure === 'knit' ? 0.025 : stiffness[1];

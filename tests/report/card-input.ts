@@ -9,7 +9,7 @@ import type { PlanReport } from '../../lib/report/advise/plan-report.js';
 import type { AdviseReport } from '../../lib/report/advise/report.js';
 import type { CardInput, CardOptions } from '../../lib/report/card/input.js';
 import { SHOP } from '../built-in-shop.js';
-import { FILE } from './on-goods.js';
+import { FILE } from './on-fabric.js';
 
 /** A plan as a shop might have it, so that cards are tested on their own. */
 export const PLAN: PlanReport = {

@@ -133,7 +133,7 @@ describe('the scale', () => {
 
 describe('the height of text', () => {
   it('grows with its length, its type and a narrower column', () => {
-    const text = 'Hoop the goods flat and firm, straight with their grain. '.repeat(4).trim();
+    const text = 'Hoop the fabric flat and firm, straight with their grain. '.repeat(4).trim();
     const height = textHeight([text], 80, 8);
     expect(textHeight([text, text], 80, 8)).toBeCloseTo(2 * height, 9);
     expect(textHeight([text], 60, 8)).toBeGreaterThan(height);

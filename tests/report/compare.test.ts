@@ -7,7 +7,7 @@ import type { FindingReport, ObjectReport, VetReport } from '../../lib/report/ve
 import { SHOP } from '../built-in-shop.js';
 import { anyReport } from './any-report.js';
 import { littleCrest, Needle } from './little-design.js';
-import { FILE, THIN } from './on-goods.js';
+import { FILE, THIN } from './on-fabric.js';
 
 const reportOf = (design: Design, path = 'crest.dst'): VetReport =>
   SHOP.vet(design, { file: { path, format: 'dst', bytes: 1, sha256: '00'.repeat(32) } }).report;
@@ -224,7 +224,7 @@ describe('comparing the risk of two versions', () => {
     for (const line of text.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
   });
 
-  it('foresees no difference between a design and itself, and no risk without goods', async () => {
+  it('foresees no difference between a design and itself, and no risk without fabric', async () => {
     const same = await compared(column(4), column(4));
     expect(same.risk).toMatchObject({ flatter: null, tooCloseToCall: false });
     expect(compareToText(same, OPTIONS)).toContain('No difference is predicted');

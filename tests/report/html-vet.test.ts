@@ -6,10 +6,10 @@ import { SHOP } from '../built-in-shop.js';
 import { anyReport, WENT_WRONG } from './any-report.js';
 import { PLAN } from './card-input.js';
 import { littleCrest, Needle } from './little-design.js';
-import { crestOn, FILE, THIN } from './on-goods.js';
+import { crestOn, FILE, THIN } from './on-fabric.js';
 
 const crest = SHOP.vet(littleCrest(), { file: FILE });
-const onGoods = await crestOn({ fabric: THIN });
+const onFabric = await crestOn({ fabric: THIN });
 
 /** Attribute values in a piece of markup, in order. */
 const values = (markup: string, attribute: string): string[] =>
@@ -116,9 +116,9 @@ describe('the page of a vet report', () => {
       }
   });
 
-  it('shows the risk of the whole and of every object where goods were named', async () => {
-    const page = vetPage([onGoods], { units: 'mm' });
-    const { risk } = onGoods.report;
+  it('shows the risk of the whole and of every object where a fabric was named', async () => {
+    const page = vetPage([onFabric], { units: 'mm' });
+    const { risk } = onFabric.report;
     expect(page).toContain(`(grade ${risk!.grade}): wrinkles about ${risk!.wrinkleMm.toFixed(2)} mm high`);
     expect(page.match(/ id="design-1-risk"/g)).toHaveLength(1);
     expect(page).toContain('pull-in mm');
@@ -126,7 +126,7 @@ describe('the page of a vet report', () => {
   });
 
   it('tells the advice for the whole, and once for objects that need the same', async () => {
-    const { report, stitches } = onGoods;
+    const { report, stitches } = onFabric;
     const needs: ObjectReport['advice'] = {
       object: 0,
       relay: null,

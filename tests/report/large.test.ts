@@ -8,7 +8,7 @@ import { vetPage } from '../../lib/report/vet/page.js';
 import type { VetReport } from '../../lib/report/vet/report.js';
 import { SHOP } from '../built-in-shop.js';
 import { littleCrest } from './little-design.js';
-import { FILE } from './on-goods.js';
+import { FILE } from './on-fabric.js';
 
 const crest = SHOP.vet(littleCrest(), { file: FILE });
 

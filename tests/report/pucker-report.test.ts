@@ -12,7 +12,7 @@ import { SHOP } from '../built-in-shop.js';
 import { catalogueWith } from '../materials/own-values.js';
 import { anyName } from './any-report.js';
 import { PUCKER_CONTRACT } from './contract.js';
-import { puckerInput, THIN } from './on-goods.js';
+import { puckerInput, THIN } from './on-fabric.js';
 
 const OPTIONS = { width: 80, units: 'mm' } as const;
 const { risk: said, pucker: words, say } = wordsFor({ units: 'mm', detail: 'full' });
@@ -67,7 +67,7 @@ describe('the report of a risk', () => {
     expect(puckerToText(report, OPTIONS)).toContain('typical values for this fabric, not yours');
   });
 
-  it('warns where goods or backing could do harm', async () => {
+  it('warns where fabric or backing could do harm', async () => {
     const on = async (fabric: string, stack: string) =>
       puckerReport({ ...bonded, conditions: SHOP.conditions({ fabric, stack }) }).cautions.join(' ');
     expect(await on('cap-structured', 'tearaway-1.8oz-firm')).toMatch(/^Trace .* needle .* shatters\.$/);

@@ -8,11 +8,11 @@ import { toText } from '../../lib/report/vet/document.js';
 import { SHOP } from '../built-in-shop.js';
 import { VET_CONTRACT } from './contract.js';
 import { littleCrest } from './little-design.js';
-import { crestOn, FILE, THIN } from './on-goods.js';
+import { crestOn, FILE, THIN } from './on-fabric.js';
 
 const OPTIONS = { width: 80, units: 'mm' } as const;
 
-describe('the vet report on goods', async () => {
+describe('the vet report on fabric', async () => {
   const { report, risk } = await crestOn({ fabric: THIN, stack: 'cutaway-2.5oz' });
   const plain = SHOP.vet(littleCrest(), { file: FILE }).report;
 
@@ -39,7 +39,7 @@ describe('the vet report on goods', async () => {
     expect(toText(plain, OPTIONS)).not.toContain('wrinkles about');
   });
 
-  it('has columns of its own in the table, empty where no goods were asked for', () => {
+  it('has columns of its own in the table, empty where no fabric was asked for', () => {
     const rows = (r: typeof report) =>
       parse(csvHeader() + toCsvRecords(r), { columns: true }) as Record<string, string>[];
     const [row] = rows(report);
@@ -59,7 +59,7 @@ describe('the vet report on goods', async () => {
   });
 });
 
-describe('the list of columns on goods', () => {
+describe('the list of columns on fabric', () => {
   it('foresees what a light fill changes under the columns that need one', async () => {
     const vetting = SHOP.vet(littleCrest(), { file: FILE });
     const list = columnsReport(vetting, null, SHOP.columnsRisk(vetting, SHOP.conditions({ fabric: THIN })));

@@ -6,7 +6,7 @@ import { puckerReport } from '../../lib/report/pucker/report.js';
 import { svgToPng } from '../../lib/report/to-png.js';
 import { type MapInput, wrinkleMap } from '../../lib/report/wrinkle-map.js';
 import { anyName, WENT_WRONG } from './any-report.js';
-import { puckerInput, THIN } from './on-goods.js';
+import { puckerInput, THIN } from './on-fabric.js';
 
 async function mapInput(fabric: string): Promise<MapInput> {
   const input = await puckerInput({ fabric, stack: 'cutaway-2.5oz', grainDeg: 60 });

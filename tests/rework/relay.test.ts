@@ -255,10 +255,10 @@ describe('samples relaid', () => {
 
 describe('the name drop on a light fill', () => {
   const wrinkles = async ({ before, after }: Relaying, fabric: string) => {
-    const goods = SHOP.conditions({ fabric, stack: 'cutaway-2.5oz' });
-    const [a] = SHOP.risks(before, [goods]);
+    const conditions = SHOP.conditions({ fabric, stack: 'cutaway-2.5oz' });
+    const [a] = SHOP.risks(before, [conditions]);
     // read again from the bytes alone
-    const [b] = SHOP.risks(after, [goods]);
+    const [b] = SHOP.risks(after, [conditions]);
     return 1 - b.wrinkleMm / a.wrinkleMm;
   };
 

@@ -25,7 +25,7 @@ function expectSquares(grid: ThreadGrid, should: (x: number, y: number) => boole
   }
 }
 
-describe('a window of goods as squares', () => {
+describe('a window of fabric as squares', () => {
   it('keeps what is set in it, and nothing outside', () => {
     fc.assert(
       fc.property(squares, (set) => {

@@ -42,7 +42,7 @@ function fillOf(points: readonly Vec[], isEnd: (i: number) => boolean, spacing: 
   return new FillRegion(x, y, from, to, spacing);
 }
 
-describe('the goods under a column', () => {
+describe('the fabric under a column', () => {
   const snake = new Curve(path((t) => vec(t, 5 * Math.sin(t / 5)), 0, 45, 60));
   const rails = [...Array(121).keys()].map((k) => (k / 120) * snake.length);
   const outline = polygon([
@@ -85,7 +85,7 @@ describe('the goods under a column', () => {
   });
 });
 
-describe('the goods under a fill', () => {
+describe('the fabric under a fill', () => {
   const half = (y: number) => 6 + 5 * Math.cos(0.5 * y);
   const waisted = rows(0.4, 22, (y) => [-half(y), half(y) + y / 2]);
   const heights = [...Array(111).keys()].map((k) => k * 0.2);

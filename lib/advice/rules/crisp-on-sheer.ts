@@ -1,5 +1,5 @@
 import { COMMON_PRACTICE } from '../../core/sourced.js';
-import { goodsClass } from '../goods-class.js';
+import { fabricClass } from '../fabric-class.js';
 import { tearAwayHand } from '../tear-away-hand.js';
 import { everySheet, type StackRule } from './rule.js';
 
@@ -7,7 +7,7 @@ export const crispOnSheer: StackRule = {
   id: 'crisp-on-sheer',
   basis: COMMON_PRACTICE,
   on: (job) =>
-    goodsClass(job.fabric) === 'sheer'
+    fabricClass(job.fabric) === 'sheer'
       ? everySheet(job, { code: 'crisp-on-sheer', params: {} }, (sheet) => tearAwayHand(sheet) === 'crisp')
       : null,
 };

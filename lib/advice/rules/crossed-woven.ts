@@ -1,5 +1,5 @@
 import { COMMON_PRACTICE } from '../../core/sourced.js';
-import { goodsClass } from '../goods-class.js';
+import { fabricClass } from '../fabric-class.js';
 import type { AdviceJob } from '../job.js';
 import { RULE_LIMITS } from '../rule-limits.js';
 import { countOf, type StackRule } from './rule.js';
@@ -24,7 +24,7 @@ export const crossedWoven: StackRule = {
   id: 'crossed-woven',
   basis: COMMON_PRACTICE,
   on: (job) =>
-    goodsClass(job.fabric) === 'elastic-knit' && swingsInSeveralDirections(job)
+    fabricClass(job.fabric) === 'elastic-knit' && swingsInSeveralDirections(job)
       ? {
           allows: (stack) => {
             const woven = stack.filter((s) => countOf(job, [s], ({ kind }) => kind === 'woven') > 0);

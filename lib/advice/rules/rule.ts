@@ -1,10 +1,10 @@
 import { find } from '../../materials/catalogue.js';
 import type { Sheet } from '../../materials/sheets.js';
-import type { StackedSheet } from '../../mechanics/goods.js';
+import type { StackedSheet } from '../../mechanics/layup.js';
 import type { AdviceJob } from '../job.js';
 import type { Why } from '../reason.js';
 
-/** One rule of the trade about what lies behind the goods. The order of the sheets does not bear on it. */
+/** One rule of the trade about what lies behind the fabric. The order of the sheets does not bear on it. */
 export interface StackRule {
   readonly id: string;
   readonly basis: string;

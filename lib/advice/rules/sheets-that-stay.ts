@@ -1,5 +1,5 @@
 import { COMMON_PRACTICE } from '../../core/sourced.js';
-import { goodsClass } from '../goods-class.js';
+import { fabricClass } from '../fabric-class.js';
 import { everySheet, type StackRule } from './rule.js';
 
 const STRETCHY = new Set(['stretchy', 'elastic-knit', 'thinnest-knit']);
@@ -8,7 +8,7 @@ export const sheetsThatStay: StackRule = {
   id: 'sheets-that-stay',
   basis: COMMON_PRACTICE,
   on: (job) =>
-    STRETCHY.has(goodsClass(job.fabric))
+    STRETCHY.has(fabricClass(job.fabric))
       ? everySheet(
           job,
           { code: 'sheets-that-stay', params: {} },

@@ -1,5 +1,5 @@
 import { COMMON_PRACTICE } from '../../core/sourced.js';
-import { goodsClass } from '../goods-class.js';
+import { fabricClass } from '../fabric-class.js';
 import { tearAwayHand } from '../tear-away-hand.js';
 import { type StackRule, sheetsOf } from './rule.js';
 
@@ -9,7 +9,7 @@ export const softCap: StackRule = {
   id: 'soft-cap',
   basis: COMMON_PRACTICE,
   on: (job) =>
-    goodsClass(job.fabric) === 'soft-cap'
+    fabricClass(job.fabric) === 'soft-cap'
       ? {
           allows: (stack) =>
             stack.length >= FEWEST && sheetsOf(job, stack).every((sheet) => tearAwayHand(sheet) === 'card'),

@@ -1,6 +1,6 @@
 import { COMMON_PRACTICE } from '../../core/sourced.js';
 import type { Fabric } from '../../materials/fabric.js';
-import { goodsClass } from '../goods-class.js';
+import { fabricClass } from '../fabric-class.js';
 import type { AdviceJob } from '../job.js';
 import { RULE_LIMITS } from '../rule-limits.js';
 import { tearAwayHand } from '../tear-away-hand.js';
@@ -14,12 +14,12 @@ const isSmall = ({ design: { widthMm, heightMm, stitches } }: AdviceJob): boolea
   Math.max(widthMm, heightMm) <= RULE_LIMITS.smallLogo.value &&
   stitches <= RULE_LIMITS.smallLogoStitches.value;
 
-/** Goods that hardly stretch, and none of those that have a rule of their own. */
+/** Fabric that hardly stretch, and none of those that have a rule of their own. */
 export const stableWoven: StackRule = {
   id: 'stable-woven',
   basis: COMMON_PRACTICE,
   on: (job) => {
-    if (goodsClass(job.fabric) !== 'other') return null;
+    if (fabricClass(job.fabric) !== 'other') return null;
     return isTightWoven(job.fabric) && isSmall(job)
       ? everySheet(
           job,

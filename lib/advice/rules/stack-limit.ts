@@ -1,5 +1,5 @@
 import { COMMON_PRACTICE, FROM_MEMORY } from '../../core/sourced.js';
-import { type GoodsClass, goodsClass } from '../goods-class.js';
+import { type FabricClass, fabricClass } from '../fabric-class.js';
 import type { AdviceJob } from '../job.js';
 import { RULE_LIMITS } from '../rule-limits.js';
 import { type StackRule, sheetsOf } from './rule.js';
@@ -19,7 +19,7 @@ const SOFT = limit(200, 130, `${COMMON_PRACTICE}: two sheets of 2.5 oz, or three
 const FIRM = limit(250, 220, `${COMMON_PRACTICE}: two sheets of up to 3.5 oz`);
 const FRAMED = limit(450, 2_000, `two sheets of cap backing, ${FROM_MEMORY}`);
 
-export const STACK_LIMITS: Readonly<Record<GoodsClass, StackLimit>> = {
+export const STACK_LIMITS: Readonly<Record<FabricClass, StackLimit>> = {
   'structured-cap': FRAMED,
   'soft-cap': FRAMED,
   'thinnest-knit': SOFT,
@@ -33,7 +33,7 @@ export const STACK_LIMITS: Readonly<Record<GoodsClass, StackLimit>> = {
 
 /** What lies behind light woven cloth is felt, and shows, as it is behind a knit. */
 const limitFor = ({ fabric }: AdviceJob): StackLimit => {
-  const known = goodsClass(fabric);
+  const known = fabricClass(fabric);
   return known === 'other' && fabric.mass.value < RULE_LIMITS.stableMass.value ? SOFT : STACK_LIMITS[known];
 };
 
@@ -58,7 +58,7 @@ export const stackLimit: StackRule = {
   },
 };
 
-const ELASTIC = new Set<GoodsClass>(['elastic-knit', 'thinnest-knit']);
+const ELASTIC = new Set<FabricClass>(['elastic-knit', 'thinnest-knit']);
 
 /**
  * A shop lays the same sheet once, twice or three times, the first woven one straight; on very stretchy knit something may lie between two woven
@@ -72,7 +72,7 @@ export const plainStack: StackRule = {
       const sheets = sheetsOf(job, stack);
       const woven = stack.filter((_, k) => sheets[k].kind === 'woven');
       const alike = sheets.every(({ id }) => id === sheets[0].id);
-      const sandwich = woven.length > 1 && ELASTIC.has(goodsClass(job.fabric));
+      const sandwich = woven.length > 1 && ELASTIC.has(fabricClass(job.fabric));
       return (alike || sandwich) && (woven.length === 0 || woven.some(({ angleDeg }) => angleDeg === 0));
     },
     why: null,

@@ -1,5 +1,5 @@
 import { COMMON_PRACTICE } from '../../core/sourced.js';
-import { goodsClass } from '../goods-class.js';
+import { fabricClass } from '../fabric-class.js';
 import { tearAwayHand } from '../tear-away-hand.js';
 import { everySheet, type StackRule } from './rule.js';
 
@@ -7,7 +7,7 @@ export const structuredCap: StackRule = {
   id: 'structured-cap',
   basis: COMMON_PRACTICE,
   on: (job) =>
-    goodsClass(job.fabric) === 'structured-cap'
+    fabricClass(job.fabric) === 'structured-cap'
       ? everySheet(job, { code: 'structured-cap', params: {} }, (sheet) =>
           ['firm', 'card'].includes(tearAwayHand(sheet) ?? ''),
         )

@@ -1,5 +1,5 @@
 import { COMMON_PRACTICE } from '../../core/sourced.js';
-import { goodsClass } from '../goods-class.js';
+import { fabricClass } from '../fabric-class.js';
 import { countOf, type StackRule } from './rule.js';
 
 const ELASTIC = new Set(['elastic-knit', 'thinnest-knit']);
@@ -9,7 +9,7 @@ export const wovenOnElastic: StackRule = {
   id: 'woven-on-elastic',
   basis: COMMON_PRACTICE,
   on: (job) =>
-    ELASTIC.has(goodsClass(job.fabric))
+    ELASTIC.has(fabricClass(job.fabric))
       ? {
           allows: (stack) => {
             const woven = countOf(job, stack, ({ kind }) => kind === 'woven');

@@ -1,7 +1,7 @@
 import { COMMON_PRACTICE } from '../../core/sourced.js';
 import { ozPerYd2ToGsm } from '../../core/units.js';
 import type { Sheet } from '../../materials/sheets.js';
-import { goodsClass } from '../goods-class.js';
+import { fabricClass } from '../fabric-class.js';
 import { isCrossed } from './crossed-woven.js';
 import { type StackRule, sheetsOf } from './rule.js';
 
@@ -16,7 +16,7 @@ export const wovenSandwich: StackRule = {
   id: 'woven-sandwich',
   basis: COMMON_PRACTICE,
   on: (job) =>
-    goodsClass(job.fabric) === 'thinnest-knit'
+    fabricClass(job.fabric) === 'thinnest-knit'
       ? {
           allows: (stack) => {
             const sheets = sheetsOf(job, stack);

@@ -34,7 +34,7 @@ export interface FileDigest {
   }[];
   readonly widths: readonly number[];
   readonly densities: readonly number[];
-  /** Grade of the risk, 5 to 1, where goods were named. */
+  /** Grade of the risk, 5 to 1, where a fabric was named. */
   readonly grade: number | null;
 }
 

@@ -8,7 +8,7 @@ import type { CalibrateReport, SettingReport } from './report.js';
 
 type CalibrateWords = Words<'calibrate' | 'common'>;
 type Parameter = CalibrateReport['parameters'][number];
-type Row = CalibrateReport['rows'][number];
+type LoggedRow = CalibrateReport['rows'][number];
 
 export interface CalibrateDetail {
   /** Every row of the log, not only those to check. */
@@ -119,7 +119,12 @@ function rowsSection({ rows, log }: CalibrateReport, words: CalibrateWords, all:
 }
 
 /** The grade and the width of a row, those that are to be shown. */
-function readings(row: Row, path: string, { calibrate, say }: CalibrateWords, all: boolean): string[][] {
+function readings(
+  row: LoggedRow,
+  path: string,
+  { calibrate, say }: CalibrateWords,
+  all: boolean,
+): string[][] {
   const at = calibrate.rowAt({ path, line: row.line });
   const sewOut = sewOutOf(row, calibrate);
   const { grade, foretold, residual, outlying, width } = row;

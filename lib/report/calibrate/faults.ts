@@ -20,9 +20,11 @@ export interface RowFaultReport extends Remedied {
   readonly params: Fault['params'];
 }
 
-type Phrases = Readonly<Record<string, { readonly [K in 'what' | 'remedy']: (params: never) => string }>>;
+type FaultPhrases = Readonly<
+  Record<string, { readonly [K in 'what' | 'remedy']: (params: never) => string }>
+>;
 
-const remedied = ({ code, params }: { code: string; params: object }, phrases: Phrases): Remedied => ({
+const remedied = ({ code, params }: { code: string; params: object }, phrases: FaultPhrases): Remedied => ({
   what: phrases[code].what(params as never),
   todo: phrases[code].remedy(params as never),
 });

@@ -36,7 +36,7 @@ export interface ColumnReport {
   lighterUnderlay: CalledFor | null;
   /** Why an underlay is called for where there is none at all, or null. */
   missingUnderlay: CalledFor | null;
-  /** On the goods asked for: as it is, and with every column that needs it relaid on a light fill; null without goods. */
+  /** On the fabric asked for: as it is, and with every column that needs it relaid on a light fill; null without a fabric. */
   foreseen: { now: RiskReport; onLightFill: RiskReport | null } | null;
 }
 
@@ -57,7 +57,7 @@ export interface ColumnsReport {
   } | null;
 }
 
-/** What the columns do on some goods: of the design, and of each object by its id. */
+/** What the columns do on a fabric: of the design, and of each object by its id. */
 export interface ColumnsForeseen {
   conditions: ConditionsReport;
   relaid: readonly number[];
@@ -75,7 +75,7 @@ export interface RiskByObject {
  * stray swing does not move.
  *
  * @param overMm leave out columns not wider than this; null for all
- * @param foreseen what the goods do, if they were asked for
+ * @param foreseen what the fabric does, if it was asked for
  */
 export function columnsReport(
   { report, measures }: { report: VetReport; measures: readonly ObjectMeasures[] },

@@ -33,11 +33,11 @@ export interface ObjectChange {
   before: number;
   after: number;
   changes: Change[];
-  /** On the goods asked for; null without goods. */
+  /** On the fabric asked for; null without a fabric. */
   risk: RiskChange | null;
 }
 
-/** A risk before and after, on the same goods. */
+/** A risk before and after, on the same fabric. */
 export interface RiskChange {
   before: ObjectRiskReport;
   after: ObjectRiskReport;
@@ -49,7 +49,7 @@ export interface RiskChange {
   tooCloseToCall: boolean;
 }
 
-/** What the goods do to both versions: to the whole, and to any pair of objects by their ids. */
+/** What the fabric does to both versions: to the whole, and to any pair of objects by their ids. */
 export interface ChangeForeseen {
   conditions: ConditionsReport;
   design: RiskChange;
@@ -62,7 +62,7 @@ export interface CompareReport {
   after: VetReport['file'];
   /** False where so few objects are found again that these are two designs, not two versions of one. */
   related: boolean;
-  /** On the goods asked for, `objects` being all that are in both; null without goods. */
+  /** On the fabric asked for, `objects` being all that are in both; null without a fabric. */
   risk:
     | (RiskChange & {
         conditions: ConditionsReport;
@@ -95,7 +95,7 @@ export interface CompareReport {
  * Compares two vet reports. Objects are paired by place and shape, so a mere change of sewing order is no
  * difference; a finding is the same where it says the same of the same object.
  *
- * @param foreseen what the goods do to the two, if goods were asked for
+ * @param foreseen what the fabric does to the two, if one was asked for
  */
 export function compareReports(
   before: VetReport,

@@ -1,4 +1,4 @@
-/** The risk of two versions of a design on the same goods, side by side. */
+/** The risk of two versions of a design on the same fabric, side by side. */
 import type { Catalogue } from '../../materials/catalogue.js';
 import type { Conditions } from '../../mechanics/conditions.js';
 import { pairedDraws, withinRange } from '../../mechanics/paired-draws.js';
@@ -7,7 +7,7 @@ import { roundedPair } from '../pucker/comparison.js';
 import { conditionsReport, riskReport } from '../risk-report.js';
 import type { ChangeForeseen, RiskChange } from './report.js';
 
-/** @param before,after risks on the same goods; what both rest on alike does not blur which lies flatter */
+/** @param before,after risks on the same fabric; what both rest on alike does not blur which lies flatter */
 export function changeForeseen(
   before: DesignRisk,
   after: DesignRisk,

@@ -23,7 +23,7 @@ export interface ObjectRiskReport extends RiskReport {
   drivers: { cause: string; share: number }[];
 }
 
-/** What the goods are and what is done with them. */
+/** What the fabric is and what is done with it. */
 export interface ConditionsReport {
   fabric: string;
   fabricName: string;

@@ -40,7 +40,7 @@ const fewOrOne = (scene: Scene): string[] => {
 const SCALES = ['scale', 'x', 'y', 'find'];
 
 /** Most designs are so small where the pucker is worked out: about anything larger there are four times as many cells of fabric. */
-const MOST_ON_GOODS: Most = { stitches: 80, mm: 27 };
+const MOST_ON_FABRIC: Most = { stitches: 80, mm: 27 };
 
 export const ENTRIES: Readonly<Record<string, Entry>> = {
   vet: { words: several, most: 400, out: ['.txt', '.json', '.jsonl', '.csv', '.html'] },
@@ -133,7 +133,7 @@ export const VALUES: Readonly<Record<string, (scene: Scene, entry: Entry) => str
 };
 
 /** What needs a fabric. */
-const ON_GOODS = ['grain', 'hoop-stretch', 'after-wash', 'thread', 'stack'];
+const ON_FABRIC = ['grain', 'hoop-stretch', 'after-wash', 'thread', 'stack'];
 
 /** How often an option is given, where not one time in five. */
 const GIVEN: Readonly<Record<string, number>> = {
@@ -170,14 +170,14 @@ export function trialOf(command: string, seed: number): Trial {
   const random = new Random(seed, command);
   const entry = ENTRIES[command];
   const options = Object.entries<Option>({ ...everywhere, ...COMMANDS[command].options });
-  const onGoods = options.some(([name]) => name === 'fabric') && random.chance(goodsShare(options));
+  const onFabric = options.some(([name]) => name === 'fabric') && random.chance(fabricShare(options));
   const scene = new Scene(random, {
-    stitches: onGoods ? Math.min(MOST_ON_GOODS.stitches, entry.most) : entry.most,
-    mm: onGoods ? MOST_ON_GOODS.mm : Number.POSITIVE_INFINITY,
+    stitches: onFabric ? Math.min(MOST_ON_FABRIC.stitches, entry.most) : entry.most,
+    mm: onFabric ? MOST_ON_FABRIC.mm : Number.POSITIVE_INFINITY,
   });
   if (random.chance(0.02)) scene.files['lieflat.config.json'] = scene.files[scene.profile()];
   const words = entry.words(scene);
-  const said = optionsOf(options, onGoods, entry, scene);
+  const said = optionsOf(options, onFabric, entry, scene);
   const argv = [command, ...(random.chance(0.9) ? [...words, ...said] : [...said, ...words])];
   return {
     argv: random.chance(0.01) ? [...argv, scene.odd()] : argv,
@@ -192,14 +192,14 @@ export function trialOf(command: string, seed: number): Trial {
 type Named = readonly [name: string, option: Option];
 
 /** How often a fabric is named. */
-const goodsShare = (options: readonly Named[]): number =>
+const fabricShare = (options: readonly Named[]): number =>
   options.some(([name, { required }]) => name === 'fabric' && required) ? 0.98 : GIVEN.fabric;
 
-function optionsOf(options: readonly Named[], onGoods: boolean, entry: Entry, scene: Scene): string[] {
+function optionsOf(options: readonly Named[], onFabric: boolean, entry: Entry, scene: Scene): string[] {
   const { random } = scene;
   const share = (name: string, { required }: Option): number => {
-    if (name === 'fabric') return onGoods ? 1 : 0;
-    if (ON_GOODS.includes(name)) return onGoods ? 0.3 : 0.01;
+    if (name === 'fabric') return onFabric ? 1 : 0;
+    if (ON_FABRIC.includes(name)) return onFabric ? 0.3 : 0.01;
     return required ? 0.98 : (GIVEN[name] ?? 0.2);
   };
   const before = new Map<string, string>();

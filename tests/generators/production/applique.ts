@@ -131,7 +131,7 @@ export function cover(job: Job, line: readonly Vec[], how: Cover): Draft {
     'top',
     'edging',
   );
-  // What tacks the cloth holds the goods beneath the cover too: bare of an underlay of its own, it is not at fault.
+  // What tacks the cloth holds the fabric beneath the cover too: bare of an underlay of its own, it is not at fault.
   return underlay.length === 0 ? { ...satin, open: { underlay: true } } : satin;
 }
 

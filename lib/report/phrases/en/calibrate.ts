@@ -6,7 +6,7 @@ import type { Voice } from '../voice.js';
 
 type Phrase<P> = (params: Readonly<P>, say: Voice) => string;
 /** What is wrong, and what to do; both go on one line of an error. */
-type Remedied<All> = {
+type FaultCatalog<All> = {
   readonly [C in keyof All]: { readonly what: Phrase<All[C]>; readonly remedy: Phrase<All[C]> };
 };
 
@@ -17,7 +17,7 @@ const LIST_OF = ({ file }: { file: string }): string => `lieflat vet ${file} --o
 const underlayTodo = ({ kinds }: { kinds: readonly string[] }): string =>
   `write as-is, or a kind (${kinds.join(', ')}) and objects, as fill:1 2 7`;
 
-const faults: Remedied<RowFaultParams> = {
+const faults: FaultCatalog<RowFaultParams> = {
   'file-missing': { what: () => 'the file is missing', remedy: () => 'name the design that was sewn' },
   'fabric-missing': {
     what: () => 'the fabric is missing',
@@ -92,7 +92,7 @@ const faults: Remedied<RowFaultParams> = {
 };
 
 /** What keeps a log from carrying a fit. */
-const lacks: Remedied<FitLackParams> = {
+const lacks: FaultCatalog<FitLackParams> = {
   'few-grades': {
     what: ({ graded, needed, rows }, say) => {
       const none = rows > 0 ? 'no graded sew-out' : 'no sew-out';

@@ -1,5 +1,5 @@
 import type { Shop } from '../lib/index.js';
-import type { Conditions, GoodsRequest } from '../lib/mechanics/index.js';
+import type { Conditions, ConditionsRequest } from '../lib/mechanics/index.js';
 import { badArgument } from './bad-argument.js';
 import type { Given } from './options.js';
 import { value, values } from './options.js';
@@ -20,8 +20,8 @@ const STACK =
   '<sheets> backing from the garment outward, as woven-polyester@0+cutaway-2.5oz, or none; 6 at most';
 
 /** For commands that look at one backing. */
-export const goods = { ...treatment, stack: value(STACK) };
-export type SetupOptions = Given<typeof goods>;
+export const setup = { ...treatment, stack: value(STACK) };
+export type SetupOptions = Given<typeof setup>;
 
 const demanded = (command: string) =>
   value(FABRIC, {
@@ -32,14 +32,14 @@ const demanded = (command: string) =>
   });
 
 /** For commands that compare backings: `--stack` may be given again. */
-export const goodsToCompare = {
+export const setupsToCompare = {
   ...treatment,
   fabric: demanded('pucker'),
   stack: values(`${STACK}; give it again to compare`),
 };
 
 /** For commands that look for a plan, or at the one backing that is given. */
-export const goodsToPlan = (command: string) => ({
+export const setupToPlan = (command: string) => ({
   ...treatment,
   fabric: demanded(command),
   'after-wash': value("<number> how often it is washed; default: the shop's own figure, or 8"),
@@ -47,14 +47,14 @@ export const goodsToPlan = (command: string) => ({
 });
 
 /**
- * The goods that the options ask for, or null where no fabric is named.
+ * The conditions that the options ask for, or null where no fabric is named.
  *
- * @throws LieflatError `bad-argument` for a number that is none, and for goods without a fabric
+ * @throws LieflatError `bad-argument` for a number that is none, and for conditions without a fabric
  */
-export function goodsRequest(
+export function conditionsRequest(
   args: Omit<SetupOptions, 'stack'>,
   stack: string | undefined,
-): GoodsRequest | null {
+): ConditionsRequest | null {
   const { fabric, thread } = args;
   if (fabric === undefined) {
     const given = (['grain', 'hoop-stretch', 'after-wash', 'thread'] as const).find(
@@ -74,8 +74,8 @@ export function goodsRequest(
   };
 }
 
-/** Those goods looked up; materials and mechanics are loaded only where a fabric is asked for. */
-export const conditionsFor = async (shop: Shop, request: GoodsRequest): Promise<Conditions> =>
+/** Those conditions looked up; materials and mechanics are loaded only where a fabric is asked for. */
+export const conditionsFor = async (shop: Shop, request: ConditionsRequest): Promise<Conditions> =>
   (await import('../lib/pipeline.js')).fullShop(shop).conditions(request);
 
 /** What numbers an option takes, and how that is said. */

@@ -25,14 +25,14 @@ export interface Layer {
 }
 
 /** Fabric and backing as the mechanics see them, all in the axes of the design. */
-export interface Goods {
+export interface Layup {
   readonly fabric: Layer;
   readonly sheets: readonly Layer[];
   /** All sheets together; null without any. Unglued plies slide: bending stiffnesses add and do not compound. */
   readonly backing: Pick<Layer, 'membrane' | 'bending'> | null;
 }
 
-export interface GoodsChoice {
+export interface LayupChoice {
   readonly fabric: string;
   readonly stack: readonly StackedSheet[];
   /** Direction of the fabric's wale or warp, degrees from +X. */
@@ -67,7 +67,7 @@ function layer(ply: PlyValues, angleDeg: number, perforates: boolean, bonded: bo
  * Looks up fabric and sheets and turns them into the axes of the design.
  * @throws LieflatError `unknown-id`.
  */
-export function goodsOf(catalogue: Catalogue, choice: GoodsChoice): Goods {
+export function layupOf(catalogue: Catalogue, choice: LayupChoice): Layup {
   const cloth: Fabric = find(catalogue, 'fabrics', choice.fabric);
   const fabric = layer(cloth, choice.grainDeg, false, false);
   const sheets = choice.stack.map(({ sheet, angleDeg }) => {
@@ -77,14 +77,14 @@ export function goodsOf(catalogue: Catalogue, choice: GoodsChoice): Goods {
   return { fabric, sheets, backing: backingOf(sheets) };
 }
 
-function backingOf(sheets: readonly Layer[]): Goods['backing'] {
+function backingOf(sheets: readonly Layer[]): Layup['backing'] {
   if (sheets.length === 0) return null;
   const total = (of: 'membrane' | 'bending') => sheets.reduce((sum, s) => plus(sum, s[of]), NO_STIFFNESS);
   return { membrane: total('membrane'), bending: total('bending') };
 }
 
 /** The same with layers some times as stiff to draw out: 0 is the fabric, others are the sheets from 1. */
-export function stiffened({ fabric, sheets }: Goods, times: (layer: number) => number): Goods {
+export function stiffened({ fabric, sheets }: Layup, times: (layer: number) => number): Layup {
   const changed = (one: Layer, factor: number): Layer => ({
     ...one,
     membrane: plus(NO_STIFFNESS, one.membrane, factor),
