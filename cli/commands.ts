@@ -1,7 +1,20 @@
 import { DRAW_BY, LAID_UNDERLAYS, RESEW_MODES } from '../lib/index.js';
 import { type Command, command } from './command.js';
 import { vet } from './commands/vet.js';
-import { choice, fit, flag, force, many, oneOf, report, setRight, units, value, values } from './options.js';
+import {
+  choice,
+  fit,
+  flag,
+  force,
+  many,
+  oneOf,
+  report,
+  setRight,
+  threadOptions,
+  units,
+  value,
+  values,
+} from './options.js';
 import { setup, setupsToCompare, setupToPlan } from './setup-options.js';
 
 /** The commands in the order of the help: words, options, example and the file that does the work. */
@@ -153,9 +166,16 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     words: [1, Number.POSITIVE_INFINITY],
     options: {
       out: value('<file> the page of one design; .html', { alias: 'o' }),
-      paper: oneOf(['a4', 'letter'], 'the paper it is printed on'),
+      paper: choice(['letter', 'a4'], 'the paper it is printed on', "that of the shop's profile, or letter"),
       language: oneOf(['en', 'es'], 'what it is written in, English or Spanish'),
       cost: flag('print what a piece costs as well'),
+      order: value('<text> the number of the order'),
+      customer: value('<text> who ordered it'),
+      quantity: value('<number> how many pieces'),
+      'garment-color': value('<color> of the garment, in any words'),
+      due: value('<date> when it is due, in any words'),
+      remarks: value('<text> anything else the operator should know'),
+      ...threadOptions,
       ...setupToPlan('card'),
       ...setRight,
       ...fit,
@@ -164,7 +184,8 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       force,
     },
     slow: true,
-    example: 'lieflat card name.dst --fabric performance-knit -o card.html',
+    example:
+      'lieflat card name.dst --fabric polo --order 4711 --quantity 24 --threads "navy, white" -o card.html',
     load: async () => (await import('./commands/card.js')).card,
   }),
   draw: command({
@@ -195,7 +216,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
         alias: 'o',
         required: ['proof needs a picture to write', 'write -o and a name that ends in .png, .svg or .html'],
       }),
-      threads: value('<colors> in sewing order with commas, as "navy, #c8102e, white"'),
+      ...threadOptions,
       'garment-color': value('<color> of the garment, as "light gray" or #2b2b2b'),
       ...setup,
       ...fit,

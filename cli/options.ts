@@ -111,6 +111,15 @@ export const setRight = {
   ),
 };
 
+/** Colors of thread, which a stitch file does not hold. */
+export const threadOptions = {
+  threads: value('<colors> in sewing order with commas, as "navy, #c8102e, white"; "3: navy" is on needle 3'),
+  'keep-threads': flag(
+    "keep those --threads for this design in the shop's profile, by the content of the file",
+  ),
+};
+export type ThreadOptions = Given<typeof threadOptions>;
+
 /** Where the design is to be sewn, for the size limits. */
 export const fit = {
   place: value('<id> where it is sewn, for the size limits; lieflat catalog places lists ids'),

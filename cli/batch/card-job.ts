@@ -1,7 +1,8 @@
 import { basename } from 'node:path';
 import type { Units } from '../../lib/index.js';
-import { type CardLanguage, operatorCard, type PaperName } from '../../lib/report/index.js';
+import { type CardJob, type CardLanguage, operatorCard, type PaperName } from '../../lib/report/index.js';
 import { withUnderlay } from '../../lib/rework/index.js';
+import { threadsFor } from '../threads.js';
 import { type PlanSetup, toPlan } from '../to-plan.js';
 import { pageNameOf } from './made-names.js';
 import type { FileDone, Task } from './task.js';
@@ -11,13 +12,16 @@ export interface CardSetup extends PlanSetup {
   paper: PaperName;
   language: CardLanguage;
   cost: boolean;
+  /** The thread colors that were typed. */
+  threads: string | undefined;
+  job: CardJob;
   /** The page to write; null where it is called as its design. */
   out: string | null;
 }
 
 /** Makes the operator's page of one design. */
 export async function cardWork(setup: CardSetup): Promise<(task: Task) => Promise<FileDone>> {
-  const { units, paper, language, cost, out } = setup;
+  const { figures, units, paper, language, cost, threads, job, out } = setup;
   const open = toPlan(setup);
   return async (task) => {
     const { shop, place, wish, path, facts, vetting } = await open(task.path);
@@ -36,6 +40,8 @@ export async function cardWork(setup: CardSetup): Promise<(task: Task) => Promis
         maps: shop.wrinkles({ ...sewn, budget: vetting.budget }, washed),
         machine: shop.figures.machine,
         catalogue: shop.catalogue,
+        threads: threadsFor(threads, figures, facts.sha256),
+        job,
       },
       { title: basename(path), units, paper, language, cost },
     );

@@ -1,26 +1,43 @@
-import type { CardLanguage, PaperName } from '../../lib/report/index.js';
+import { type CardLanguage, type PaperName, USUAL_PAPER } from '../../lib/report/index.js';
 import { badArgument, wrongEnding } from '../bad-argument.js';
 import { aloneIn, eachFile } from '../batch/each-file.js';
 import { pageNameOf } from '../batch/made-names.js';
 import type { Handler } from '../command.js';
-import type { Many, Report } from '../options.js';
+import type { Many, Report, ThreadOptions } from '../options.js';
 import { WORKING_OUT } from '../output.js';
+import { openDesign } from '../settings.js';
+import { keepThreads, threadsFor } from '../threads.js';
 import { type PlanArgs, planSetup } from '../to-plan.js';
 
-interface CardArgs extends PlanArgs, Many, Report {
-  paper: PaperName;
+interface CardArgs extends PlanArgs, Many, Report, ThreadOptions {
+  paper?: PaperName;
+  order?: string;
+  customer?: string;
+  'garment-color'?: string;
+  due?: string;
+  remarks?: string;
   language: CardLanguage;
   cost: boolean;
 }
 
 /** `lieflat card`: the printed page that goes to the machine operator, one a design. */
 export const card: Handler<CardArgs> = async (args, io) => {
-  const { out = null, units, paper, language, cost, debug } = args;
+  const { out = null, units, language, cost, debug, threads } = args;
   const alone = await aloneIn(args.words, io);
   if (alone !== null && out === null)
     throw badArgument('card needs a page to write', 'write -o and a name that ends in .html');
   if (out !== null && !/\.html?$/i.test(out)) throw wrongEnding('-o', out, '.html');
-  const setup = { ...(await planSetup(args, io)), units, paper, language, cost, out };
+  const plan = await planSetup(args, io);
+  const { order, customer, 'garment-color': garmentColor, due, remarks } = args;
+  const setup = {
+    ...plan,
+    ...{ units, language, cost, out, threads },
+    paper: args.paper ?? plan.figures.paper ?? USUAL_PAPER,
+    job: { order, customer, quantity: plan.wish.quantity, garmentColor, due, remarks },
+  };
+  // A color that there is not is said before any work.
+  threadsFor(threads, plan.figures, null);
+  if (alone !== null) await keepThreads(args, async () => (await openDesign(io, args.words[0])).file, io);
   return eachFile(
     {
       alone,
@@ -28,7 +45,7 @@ export const card: Handler<CardArgs> = async (args, io) => {
       notice: WORKING_OUT,
       nameOf: pageNameOf,
       report: null,
-      ofOne: out === null ? [] : ['-o'],
+      ofOne: [...(out === null ? [] : ['-o']), ...(args['keep-threads'] ? ['--keep-threads'] : [])],
     },
     { ...args, format: 'html' },
     io,

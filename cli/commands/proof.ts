@@ -4,7 +4,7 @@ import { fullShop } from '../../lib/pipeline.js';
 import {
   advisedCaption,
   colorNamed,
-  colorsNamed,
+  ownColors,
   type ProofView,
   presentCaption,
   proofOf,
@@ -16,14 +16,14 @@ import { withUnderlay } from '../../lib/rework/index.js';
 import { noStitches, wrongEnding } from '../bad-argument.js';
 import { EXIT, type Handler, type TypedWords } from '../command.js';
 import { print } from '../io.js';
-import type { Everywhere, PlacementOptions } from '../options.js';
+import type { Everywhere, PlacementOptions, ThreadOptions } from '../options.js';
 import { underNotice, WORKING_OUT, writeOut } from '../output.js';
 import { openDesign, settingsOf } from '../settings.js';
 import { conditionsRequest, type SetupOptions } from '../setup-options.js';
+import { keepThreads, threadsFor } from '../threads.js';
 
-interface ProofArgs extends TypedWords, Everywhere, PlacementOptions, SetupOptions {
+interface ProofArgs extends TypedWords, Everywhere, PlacementOptions, SetupOptions, ThreadOptions {
   out: string;
-  threads?: string;
   'garment-color'?: string;
   units: Units;
   force: boolean;
@@ -37,9 +37,7 @@ export const proof: Handler<ProofArgs> = async (args, io) => {
   const ending = /\.(svg|png|html?)$/i.exec(out)?.[1].toLowerCase();
   if (ending === undefined) throw wrongEnding('-o', out, '.png, .svg or .html');
   const form = FORMS[ending === 'htm' ? 'html' : (ending as keyof typeof FORMS)];
-  const threads = colorsNamed(args.threads ?? '');
   const color = args['garment-color'];
-  const garment = color === undefined ? null : colorNamed(color);
   const request = conditionsRequest(args, args.stack);
   const { shop: own, place, hoop } = await settingsOf(args, io);
   const shop = fullShop(own);
@@ -47,6 +45,9 @@ export const proof: Handler<ProofArgs> = async (args, io) => {
   const vetting = shop.vet(file.design, { place, hoop, file: factsOf(file), budget });
   const { stitches, designMeasures } = vetting;
   if (stitches.count === 0) throw noStitches(file.path);
+  const garment = color === undefined ? null : colorNamed(color, ownColors(shop.figures.threadColors));
+  const threads = threadsFor(args.threads, shop.figures, file.sha256);
+  await keepThreads(args, async () => file, io);
   const reader = { units, detail: 'full' } as const;
   const views: ProofView[] =
     request === null
@@ -72,7 +73,7 @@ export const proof: Handler<ProofArgs> = async (args, io) => {
             },
           ];
         });
-  if (args.threads === undefined)
+  if (threads.length === 0)
     await print(
       io.stderr,
       'lieflat: the thread colors are stand-ins: a stitch file holds none; give --threads "navy, white"\n',

@@ -3,6 +3,7 @@ import { isSourced } from '../core/sourced.js';
 import { CATALOGUE } from '../materials/catalogue.js';
 import { withCataloguePrices } from '../materials/prices.js';
 import { PARAMETERS } from '../mechanics/parameters.js';
+import { USUAL_PAPER } from '../report/card/paper.js';
 import type { Difference, ProfileFigure } from '../report/profile/report.js';
 import { type ProfileKey, profileDescription } from './schema.js';
 import { keysAt } from './setting.js';
@@ -39,6 +40,9 @@ function groupsOf({
   places,
   catalogue = CATALOGUE,
   garments = {},
+  threadColors = {},
+  designThreads = {},
+  paper = USUAL_PAPER,
   parameters,
   prices,
   work,
@@ -60,13 +64,16 @@ function groupsOf({
     places: Object.fromEntries(places.map(({ id, ...place }) => [id, place])),
     catalogue: { ...catalogue, fabrics: Object.fromEntries(fabrics) },
     garments,
+    threadColors,
+    designs: Object.fromEntries(Object.entries(designThreads).map(([sha, threads]) => [sha, { threads }])),
+    paper,
     calibration: parameters ?? PARAMETERS,
     // A built-in price that the shop has in force counts as built in.
     prices: withCataloguePrices(prices, CATALOGUE),
     work,
     pricing,
     accept,
-  } satisfies Record<ProfileKey, object>;
+  } satisfies Record<ProfileKey, object | string>;
 }
 
 /** @param keys what is gathered of the value; everything where it is empty */

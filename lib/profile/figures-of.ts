@@ -1,12 +1,14 @@
 /** The shop that a profile describes. */
 import { USUALLY_ACCEPTED } from '../advice/accepted.js';
 import { type ShopWork, USUAL_PRICING, USUAL_WORK } from '../advice/price.js';
+import { LieflatError } from '../core/errors.js';
 import { CATALOGUE, CATALOGUE_SHELVES, type Catalogue } from '../materials/catalogue.js';
 import { COMMERCIAL_HEAD } from '../materials/machine.js';
 import { PLACES, type Place } from '../materials/places.js';
 import { CATALOGUE_CURRENCY, CATALOGUE_PRICES } from '../materials/prices.js';
 import { USUAL_THREAD_USE } from '../materials/thread-use.js';
 import { PARAMETERS } from '../mechanics/parameters.js';
+import { colorNamed, colorsNamed, ownColors } from '../report/proof/thread-colors.js';
 import { LIMITS, type Limits } from '../vetting/limits.js';
 import { FIT_AGAIN, hasFirstEdition, withoutGone } from './first-edition.js';
 import { withOwnGarments } from './own-garments.js';
@@ -35,8 +37,15 @@ export async function figuresOf(source: SettingsSource): Promise<ShopFigures> {
     });
   const { limits, machine, thread, places, catalogue, garments, calibration, prices, work, pricing, accept } =
     parsed.data;
+  const { threadColors, designs, paper } = parsed.data;
+  refuseOddColors(parsed.data, source);
   const materials = catalogue && withOwnMaterials(catalogue);
   return {
+    ...(threadColors && { threadColors }),
+    ...(designs && {
+      designThreads: Object.fromEntries(Object.entries(designs).map(([sha, { threads }]) => [sha, threads])),
+    }),
+    ...(paper && { paper }),
     ...(materials && { catalogue: materials }),
     ...(garments && { garments, catalogue: withOwnGarments(materials ?? CATALOGUE, garments, source) }),
     ...(calibration && !outdated && { parameters: over(PARAMETERS, calibration) }),
@@ -52,6 +61,23 @@ export async function figuresOf(source: SettingsSource): Promise<ShopFigures> {
     pricing: over(USUAL_PRICING, pricing ?? {}),
     accept: over(USUALLY_ACCEPTED, accept ?? {}),
   };
+}
+
+/** @throws LieflatError `bad-profile` for a color that there is not */
+function refuseOddColors({ threadColors = {}, designs = {} }: CheckedProfile, source: SettingsSource): void {
+  const held = (at: readonly string[], look: () => unknown): void => {
+    try {
+      look();
+    } catch (error) {
+      if (!(error instanceof LieflatError)) throw error;
+      const what = `${at.join('.')} is wrong: ${error.place}: ${error.what}`;
+      throw new LieflatError({ code: 'bad-profile', place: source.placeOf(at), what, todo: error.todo });
+    }
+  };
+  for (const [name, color] of Object.entries(threadColors))
+    held(['threadColors', name], () => colorNamed(color));
+  for (const [sha, { threads }] of Object.entries(designs))
+    held(['designs', sha, 'threads'], () => colorsNamed(threads, ownColors(threadColors)));
 }
 
 /** What is built in of labor is in one currency: in another it is not known. */

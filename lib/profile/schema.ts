@@ -5,8 +5,6 @@ import { LieflatError } from '../core/errors.js';
 import type { Sourced } from '../core/sourced.js';
 import { CATALOGUE, find, type Shelf } from '../materials/catalogue.js';
 import type { Fabric } from '../materials/fabric.js';
-import { FABRIC_QUESTIONS, type FabricQuestion } from '../materials/fabric-questions.js';
-import type { LikeFabric } from '../materials/like-fabric.js';
 import { COMMERCIAL_HEAD } from '../materials/machine.js';
 import type { Needle } from '../materials/needles.js';
 import type { PlyValues } from '../materials/ply-values.js';
@@ -25,6 +23,7 @@ import type { MachineProfile } from '../measure/sew-time.js';
 import type { ThreadUse } from '../measure/thread-length.js';
 import { type MechanicsParameters, PARAMETERS } from '../mechanics/parameters.js';
 import { LIMITS, type LimitId } from '../vetting/limits.js';
+import { ownNames } from './own-names.js';
 import { LARGEST, settingMakers, settingWords, type Zod } from './setting.js';
 
 const OURS = 'our own assumption';
@@ -148,16 +147,6 @@ function describe(z: Zod) {
       basis: `typical, from memory; lieflat catalog ${of}`,
     }).optional();
 
-  const answer = <Q extends FabricQuestion>(question: Q, words: string) =>
-    told(z.enum(FABRIC_QUESTIONS[question]), words).optional();
-  const likeFabric = {
-    like: told(z.string().min(1), 'a fabric of lieflat catalog fabrics, or a garment that leads to one'),
-    stretch: answer('stretch', 'how far it stretches when it is pulled'),
-    body: answer('body', 'how thick it is'),
-    surface: answer('surface', 'what its surface is like'),
-    care: answer('care', 'whether it may get wet'),
-  } satisfies Record<keyof LikeFabric, Schema>;
-
   const profile = z.strictObject({
     $schema: told(z.string(), 'where editors find what a profile may say').optional(),
     limits: group(
@@ -210,13 +199,7 @@ function describe(z: Zod) {
         needles: shelf('needles', 'needles', needle),
       } satisfies Record<Shelf, Schema>,
     ),
-    garments: told(
-      z.record(
-        z.string().regex(/[a-z0-9]/i, 'the name of a garment holds a letter'),
-        z.strictObject(likeFabric),
-      ),
-      "The shop's own names of garments: each is like a fabric, but for the answers that are given",
-    ).optional(),
+    ...ownNames(z, told),
     calibration: group('Parameters of the pucker model, as lieflat calibrate writes them', {
       tension: parameter('tension', 'positive', 'tension with which the machine lays a stitch'),
       bedIn: parameter(

@@ -9,6 +9,7 @@ import { USUAL_THREAD_USE } from '../materials/thread-use.js';
 import type { MachineProfile } from '../measure/sew-time.js';
 import type { ThreadUse } from '../measure/thread-length.js';
 import type { MechanicsParameters } from '../mechanics/parameters.js';
+import type { PaperName } from '../report/card/paper.js';
 import { LIMITS, type Limits } from '../vetting/limits.js';
 import type { SetDesigns } from './set-objects.js';
 
@@ -27,6 +28,12 @@ export interface ShopFigures {
   catalogue?: Catalogue;
   /** Garments that the shop has names of its own for, as it says them; the fabrics made of them are in its catalogue. */
   garments?: Readonly<Record<string, LikeFabric>>;
+  /** Colors of thread that the shop has names of its own for: each a color of CSS. */
+  threadColors?: Readonly<Record<string, string>>;
+  /** Thread colors of designs in sewing order, by the SHA-256 of a file's content. */
+  designThreads?: Readonly<Record<string, string>>;
+  /** What cards and replies are printed on. */
+  paper?: PaperName;
   /** What the pucker model leaves open; fitted to facts of the trade without it. */
   parameters?: MechanicsParameters;
   /** What a person has to be told of the profile, each with its file and line. */

@@ -17,9 +17,9 @@ export {
   type SettingReport,
   type WidthReport,
 } from './calibrate/report.js';
-export type { CardInput, CardOptions } from './card/input.js';
+export type { CardInput, CardJob, CardOptions } from './card/input.js';
 export { operatorCard } from './card/page.js';
-export type { PaperName } from './card/paper.js';
+export { type PaperName, USUAL_PAPER } from './card/paper.js';
 export { CARD_LANGUAGES, type CardLanguage } from './card/words.js';
 export { catalogToText } from './catalog/document.js';
 export { type CatalogReport, materialsCatalog, placesCatalog } from './catalog/report.js';
@@ -68,7 +68,15 @@ export {
 } from './proof/proof.js';
 export type { Relief } from './proof/relief.js';
 export type { Panel, ProofSheet, Strokes } from './proof/sheet.js';
-export { colorNamed, colorsNamed, type NamedColor, type OwnColors, type Rgb } from './proof/thread-colors.js';
+export {
+  colorNamed,
+  colorsNamed,
+  type NamedColor,
+  needlesOf,
+  type OwnColors,
+  ownColors,
+  type Rgb,
+} from './proof/thread-colors.js';
 export { type PuckerComparison, puckerComparison, type RankedStack } from './pucker/comparison.js';
 export { puckerComparisonToText } from './pucker/comparison-document.js';
 export { puckerToText } from './pucker/document.js';

@@ -209,7 +209,7 @@ const JOBS: Job[] = [
           machine: SHOP.figures.machine,
           catalogue: SHOP.catalogue,
         },
-        { title: 'plain.dst', units: 'mm', paper: 'a4', language: 'en', cost: false },
+        { title: 'plain.dst', units: 'mm', paper: 'letter', language: 'en', cost: false },
       );
     },
   },

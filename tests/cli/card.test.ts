@@ -35,10 +35,22 @@ describe('lieflat card', () => {
     expect(document.replaceAll('http://www.w3.org/2000/svg', '')).not.toMatch(
       /https?:|<script|<link|<img|<iframe|@import|url\(| src=/i,
     );
-    expect(document).toContain('size: A4');
+    expect(document).toContain('size: letter');
     expect(said(document)).toContain('i.dst on twill');
     expect(said(document)).toContain('Heights in mm');
     expect(said(document)).toContain('True size, if printed at 100 %');
+  });
+
+  it('is printed on the paper of the shop, and says whose job it is', async () => {
+    const { at, card, page } = shop();
+    writeFileSync(at('lieflat.config.json'), '{ "paper": "a4" }');
+    const job = ['--order', '4711', '--customer', 'the ball club', '--quantity', '24', '--due', 'May 3'];
+    expect((await card(...job, '--garment-color', 'heather', '--threads', 'navy')).code).toBe(0);
+    expect(page()).toContain('size: A4');
+    expect(said(page())).toContain(
+      'Order 4711 · for the ball club · 24 pieces · garment heather · due May 3',
+    );
+    expect(said(page())).toMatch(/thread color 1 1 119 100 % navy/);
   });
 
   it('is set in Spanish where that is asked for, and refuses a language that it has not', async () => {

@@ -8,6 +8,9 @@ import { lieflat, type Ran, shopFolder } from './at-a-terminal.js';
 export const HARM =
   '=cmd|x"><img src=x onerror=alert(1)><svg onload=alert(2)><script>alert(3)<!--&#60;\u001b[31m\u009b31m\u202egnp\u2028\u0007\r\n\tend';
 
+/** The same as the name of a color: a list has them between commas. */
+const HARMFUL_COLOR = HARM.replaceAll(',', '');
+
 /** A shop whose every name does harm: files, folders, header fields, materials, places. */
 export function hostileShop() {
   const { folder, at } = shopFolder();
@@ -32,6 +35,7 @@ export function hostileShop() {
   writeFileSync(
     at('shop.json'),
     JSON.stringify({
+      threadColors: { [HARMFUL_COLOR]: 'navy' },
       places: { 'left-chest': { name: HARM, widthMm: 5, heightMm: 5 } },
       catalogue: {
         fabrics: { 'pique-knit': { ...onFabric, mass: { value: 200, basis: HARM } } },
@@ -99,6 +103,13 @@ export async function everythingSaid(): Promise<Spoken[]> {
     { kind: 'html', args: ['advise', design, ...onFabric, '--format', 'html', ...out('a.html')] },
     { kind: 'text', args: ['compare', design, 'other.dst', ...onFabric] },
     { kind: 'html', args: ['card', design, ...onFabric, '--place', 'left-chest', ...out('c.html')] },
+    {
+      kind: 'html',
+      args: [
+        ...['card', design, ...onFabric, '--threads', HARMFUL_COLOR, '--order', HARM, '--customer', HARM],
+        ...['--garment-color', HARM, '--due', HARM, '--remarks', HARM, ...out('o.html')],
+      ],
+    },
     { kind: 'svg', args: ['draw', design, '--by', 'risk', ...onFabric, ...out('.svg')] },
     { kind: 'text', args: ['relay', design, '--dry-run', ...onFabric] },
     { kind: 'svg', args: ['resew', design, '--dry-run', '--map', `${HARM}holes.svg`] },

@@ -34,7 +34,8 @@ export const COMMAND_LINES: Readonly<Record<string, readonly string[]>> = {
   compare: ['compare name-drop.dst incoming.dst', 'compare name-drop.dst name-drop.csv --format json'],
   card: [
     'card name-drop.dst --fabric performance-knit -o card.html',
-    'card towel-monogram.dst --fabric terry-towel --cost --paper letter -o card.html',
+    'card towel-monogram.dst --fabric terry-towel --cost --paper a4 -o card.html',
+    'card cap-front.dst --fabric cap --threads navy,white --order 4711 --quantity 24 --language es -o cap.html',
   ],
   draw: ['draw crest.dst --by width -o crest.png', 'draw incoming.dst --by density -o incoming.svg'],
   convert: ['convert name-drop.csv -o name.dst', 'convert crest.dst -o crest.csv'],

@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import type { HoopingNote } from '../../lib/advice/reason.js';
 import { type Design, Kind } from '../../lib/format/design.js';
 import { decodeDst } from '../../lib/format/dst-decode.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
@@ -154,3 +155,9 @@ export function blocksOf(count: number, stop = true): Design {
     format: 'dst',
   };
 }
+
+/** More than a card has room for beside a large picture. */
+export const LONG_NOTES = Array.from(
+  { length: 9 },
+  (): HoopingNote => ({ code: 'turn-others', params: { sheets: 3 } }),
+);

@@ -4,15 +4,18 @@ import { underlayText } from '../../lib/calibrate/underlay-text.js';
 import { penetrations } from '../../lib/format/stitches.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { COMMERCIAL_HEAD } from '../../lib/materials/machine.js';
+import { PLACES } from '../../lib/materials/places.js';
 import { parseStack } from '../../lib/mechanics/stack-notation.js';
 import { colorBlocks, colorTables, layOutColors } from '../../lib/report/card/colors.js';
+import type { CardInput } from '../../lib/report/card/input.js';
 import { operatorCard } from '../../lib/report/card/page.js';
 import { recordLines } from '../../lib/report/card/record.js';
 import { grainWords, layersOf, turnWords } from '../../lib/report/card/stack-layers.js';
 import { textHeight } from '../../lib/report/card/text-height.js';
 import { originOffset, reducedDrawing, roundReduction } from '../../lib/report/card/true-scale.js';
 import { wordsFor } from '../../lib/report/phrases/words.js';
-import { blocksOf, cardInput, hoopNamed, OPTIONS, PLAN, sampleDesign } from './card-input.js';
+import { colorsNamed, ownColors } from '../../lib/report/proof/thread-colors.js';
+import { blocksOf, cardInput, hoopNamed, LONG_NOTES, OPTIONS, PLAN, sampleDesign } from './card-input.js';
 import { littleCrest } from './little-design.js';
 
 const blocks = (count: number) => {
@@ -192,6 +195,71 @@ describe('the card', () => {
     const inFrame = cardInput(jacket, { hoop: hoopNamed('frame-430x290') });
     expect(await operatorCard(inFrame, OPTIONS)).toContain(warning);
     expect(await operatorCard(cardInput(littleCrest()), OPTIONS)).not.toContain(warning);
+  });
+
+  it('names each thread with its needle, and says once that a file holds none', async () => {
+    const plain = await operatorCard(cardInput(blocksOf(3)), OPTIONS);
+    expect(plain.match(/holds no thread colors/g)).toHaveLength(1);
+    const threads = colorsNamed('navy, 5: <b>Gold</b>, navy', ownColors({ '<b>Gold</b>': '#cc9900' }));
+    const card = await operatorCard(cardInput(blocksOf(3), { threads }), OPTIONS);
+    expect(card).not.toContain('holds no thread colors');
+    const rows = [...card.matchAll(/<tr><th scope="row" class="number">(\d)<\/th>(.*?)<\/tr>/g)];
+    const cells = rows.map(([, number, rest]) => [
+      number,
+      ...rest
+        .replace(/<\/?(td|strong)[^>]*>/g, '|')
+        .split(/\|+/)
+        .filter(Boolean),
+    ]);
+    expect(cells.map((row) => [row[0], row[1], row.at(-1)])).toEqual([
+      ['1', '1', 'navy'],
+      ['2', '5', '&lt;b&gt;Gold&lt;/b&gt;'],
+      ['3', '1', 'navy'],
+    ]);
+  });
+
+  it('says at the top what the job is, and nothing of it where nobody did', async () => {
+    const job = {
+      order: '4711',
+      customer: 'A & B',
+      quantity: 24,
+      garmentColor: 'charcoal',
+      due: 'May 3',
+      remarks: 'mind the seam',
+    };
+    const card = await operatorCard(cardInput(littleCrest(), { job, place: PLACES[0] }), OPTIONS);
+    expect(card).toContain(
+      '<p class="job">Order 4711 · for A &amp; B · 24 pieces · garment charcoal · left chest · due May 3 · Remarks: mind the seam</p>',
+    );
+    expect(await operatorCard(cardInput(littleCrest()), OPTIONS)).not.toContain('class="job"');
+  });
+
+  it('has checks and cautions that fit the piece', async () => {
+    const on = async (fabric: string, more: Partial<CardInput> = {}) =>
+      (['en', 'es'] as const).map((language) =>
+        operatorCard(cardInput(littleCrest(), { advised: { fabric }, ...more }), { ...OPTIONS, language }),
+      );
+    for (const card of await Promise.all(await on('cap-structured')))
+      expect(card).not.toMatch(/sleeve|manga/);
+    for (const card of await Promise.all(await on('terry-towel'))) expect(card).not.toMatch(/sleeve|manga/);
+    for (const card of await Promise.all(
+      await on('twill', { place: PLACES.find(({ id }) => id === 'cap-front') }),
+    ))
+      expect(card).not.toMatch(/sleeve|manga/);
+    for (const card of await Promise.all(await on('pique-knit'))) expect(card).toMatch(/sleeve|manga/);
+  });
+
+  it('is at true size wherever a sheet can hold it, on a second one where the words leave no room', async () => {
+    const tall = await operatorCard(
+      cardInput(sampleDesign('crest.dst'), { plan: { hoopingNotes: LONG_NOTES } }),
+      { ...OPTIONS, paper: 'letter' },
+    );
+    expect(tall).toContain('TWO SHEETS');
+    expect(tall.match(/True size, if printed/g)).toHaveLength(1);
+    expect(tall).toMatch(/class="card second">.*True size/s);
+    const small = await operatorCard(cardInput(littleCrest()), OPTIONS);
+    expect(small).toContain('True size');
+    expect(small).not.toContain('TWO SHEETS');
   });
 
   it('is not set for a design without stitches', async () => {

@@ -3,6 +3,7 @@ import { type Design, Kind } from '../../format/design.js';
 import type { Stitches } from '../../format/stitches.js';
 import { type MachineProfile, secondsOfStitches } from '../../measure/sew-time.js';
 import type { Span } from '../document.js';
+import { hexOf, type NamedColor, needlesOf } from '../proof/thread-colors.js';
 import { blocksAsHtml } from '../render/html.js';
 import { html, tag } from '../render/markup.js';
 import type { CardWords } from './words.js';
@@ -19,10 +20,26 @@ export interface ColorBlock {
   startsAt: { x: number; y: number };
   /** Index of its first stitch. */
   first: number;
+  /** Null where nobody has said. */
+  thread: CardThread | null;
+}
+
+/** A thread on its needle. */
+export interface CardThread {
+  name: string;
+  needle: number;
+  /** As SVG writes it. */
+  hex: string;
 }
 
 /** Blocks without a stitch are left out: nothing is sewn in them, though their number counts. Linear in the records. */
-export function colorBlocks(design: Design, stitches: Stitches, machine: MachineProfile): ColorBlock[] {
+export function colorBlocks(
+  design: Design,
+  stitches: Stitches,
+  machine: MachineProfile,
+  threads: readonly NamedColor[] = [],
+): ColorBlock[] {
+  const needles = needlesOf(threads);
   const { block, x, y, breakBefore } = stitches;
   const stops = stopsOf(design);
   const seconds: number[] = [];
@@ -52,12 +69,16 @@ export function colorBlocks(design: Design, stitches: Stitches, machine: Machine
       stopsAfter: stops.filter((at) => at > first && at < end).map((at) => at - first),
       startsAt: { x: x[first], y: y[first] },
       first,
+      thread: threadOn(threads[block[first]], needles[block[first]]),
     });
     first = end;
   }
   const whole = seconds.reduce((sum, s) => sum + s, 0);
   return blocks.map((b, i) => ({ ...b, timeShare: seconds[i] / whole }));
 }
+
+const threadOn = (color: NamedColor | undefined, needle: number): CardThread | null =>
+  color === undefined ? null : { name: color.name, needle, hex: hexOf(color) };
 
 /** How many stitches are sewn before each stop. */
 function stopsOf({ kind }: Design): number[] {
@@ -82,6 +103,8 @@ export interface ColorLayout {
   columns: readonly (readonly ColorBlock[])[];
   /** Blocks that are not printed. */
   more: number;
+  /** No thread is known, as the file holds none, and there is room to say so. */
+  unnamed: boolean;
 }
 
 export function layOutColors(blocks: readonly ColorBlock[]): ColorLayout {
@@ -90,10 +113,16 @@ export function layOutColors(blocks: readonly ColorBlock[]): ColorLayout {
   return {
     columns: [shown.slice(0, half), shown.slice(half)].filter((column) => column.length > 0),
     more: blocks.length - shown.length,
+    unnamed: half === shown.length && blocks.every(({ thread }) => thread === null),
   };
 }
 
-export function colorTables({ columns, more }: ColorLayout, { card: { colors }, say }: CardWords): string {
+export function colorTables(
+  { columns, more, unnamed }: ColorLayout,
+  { card: { colors }, say }: CardWords,
+): string {
+  // Two tables side by side leave a name no room beside it.
+  const withTime = columns.length === 1;
   const tables = columns.map((blocks, i) => {
     const [first, last] = [blocks[0].number, blocks[blocks.length - 1].number];
     return {
@@ -102,19 +131,23 @@ export function colorTables({ columns, more }: ColorLayout, { card: { colors }, 
       caption: columns.length === 1 ? colors.order : colors.part({ first, last }),
       columns: [
         { head: colors.number, namesRow: true, number: true },
+        { head: colors.needle, number: true },
         { head: colors.stitches, number: true },
-        { head: colors.time, number: true },
+        ...(withTime ? [{ head: colors.time, number: true }] : []),
         { head: colors.thread },
       ],
-      rows: blocks.map(({ number, stitches, timeShare, stopsAfter }) => [
+      rows: blocks.map(({ number, stitches, timeShare, stopsAfter, thread }) => [
         String(number),
+        thread === null ? '' : [{ text: String(thread.needle), strong: true }],
         [say.count(stitches), ...stops(stopsAfter, colors)],
-        colors.share({ share: timeShare }),
-        '',
+        ...(withTime ? [colors.share({ share: timeShare })] : []),
+        thread?.name ?? '',
       ]),
     } as const;
   });
-  const rest = more > 0 ? tag('p', {}, tag('strong', {}, html(colors.more({ left: more })))) : '';
+  const rest =
+    (more > 0 ? tag('p', {}, tag('strong', {}, html(colors.more({ left: more })))) : '') +
+    (unnamed ? tag('p', {}, html(colors.unnamed)) : '');
   return tag('div', { class: 'colors' }, ...tables.map((table) => blocksAsHtml([table]))) + rest;
 }
 

@@ -21,9 +21,13 @@ export const cardCss = ({ paper, points, rowMm, leftMm }: CardLook): string => `
 @page { size: ${PAPERS[paper].css}; margin: ${PAPER_MARGIN_MM}mm; }
 :root { --ink: #000; --quiet: #333; --line: #000; }
 .card { width: ${printRoom(paper).widthMm}mm; max-width: none; min-height: ${printRoom(paper).heightMm - 1}mm; display: flex; flex-direction: column; }
+.sheets { max-width: none; padding: 0; }
 .card, .card table { font: ${points}pt/${LINE_HEIGHT} "Liberation Sans", Arial, Helvetica, sans-serif; }
 .card p, .card ul, .card ol, .card dl, .card figure, .card .table { margin: 0; padding: 0; }
 .card h1 { font-size: 1.7em; line-height: ${LINE_HEIGHT}; margin: 0; }
+.card .job { font-weight: 700; font-size: 1.15em; overflow-wrap: anywhere; }
+.card td { overflow-wrap: anywhere; }
+.card.second { break-before: page; min-height: 0; }
 .card h2 { font-size: 1.1em; line-height: ${LINE_HEIGHT}; margin: ${HEADING_MM.above}mm 0 ${HEADING_MM.below}mm; border-bottom: ${HEADING_MM.rule}mm solid #000; }
 .card svg { max-width: none; height: revert-layer; font-family: "Liberation Sans", Arial, Helvetica, sans-serif; }
 .card .facts { gap: 0 2mm; }

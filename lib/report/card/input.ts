@@ -7,6 +7,7 @@ import type { DesignMeasures } from '../../measure/measures.js';
 import type { MachineProfile } from '../../measure/sew-time.js';
 import type { WrinkleField } from '../../mechanics/risk.js';
 import type { AdviseReport } from '../advise/report.js';
+import type { NamedColor } from '../proof/thread-colors.js';
 import type { Units } from '../quantities.js';
 import type { PaperName } from './paper.js';
 import type { CardLanguage } from './words.js';
@@ -27,6 +28,20 @@ export interface CardInput {
   maps: WrinkleField;
   machine: MachineProfile;
   catalogue: Catalogue;
+  /** In the order in which the machine calls them; what nobody named is written in by hand. */
+  threads?: readonly NamedColor[];
+  /** What the shop says of the job. */
+  job?: CardJob;
+}
+
+/** Any text; what is left out is not on the card. */
+export interface CardJob {
+  order?: string;
+  customer?: string;
+  quantity?: number;
+  garmentColor?: string;
+  due?: string;
+  remarks?: string;
 }
 
 export interface CardOptions {

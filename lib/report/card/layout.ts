@@ -13,6 +13,8 @@ import { type DrawingPlan, drawingAt, reducedDrawing } from './true-scale.js';
 /** Words of the card that take room, as plain text. */
 export interface CardTexts {
   title: string;
+  /** Empty where nothing is said of it. */
+  job: string;
   facts: string;
   alerts: readonly string[];
   colors: ColorLayout;
@@ -47,6 +49,8 @@ export interface Layout {
   inset: boolean;
   /** For the map of wrinkles. */
   riskRoom: Room;
+  /** The picture at true size, on a second sheet; null where it is on the first, or no sheet can hold it. */
+  second: DrawingPlan | null;
 }
 
 interface Try {
@@ -80,7 +84,7 @@ const FACT_NAME_MM = 12;
 
 /**
  * The first of the ways to lay the card out that fits the paper, best first: design and hoop at true size, the design
- * alone at true size with its hoop small beside it, all of it reduced. Smaller type is tried before a smaller picture, down to what
+ * alone at true size with its hoop small beside it, all of it reduced, with the picture at true size on a second sheet where one can hold it. Smaller type is tried before a smaller picture, down to what
  * is well readable. Where nothing fits, the smallest.
  */
 export function chooseLayout(
@@ -98,20 +102,34 @@ export function chooseLayout(
       }
     }
   }
+  const second = onSecondSheet(card, room);
   let last: Layout | null = null;
   for (const type of types(SMALLEST)) {
     const way = { ...type, across: false, withHoop: card.hoop !== null };
     const flat = { ...drawingAt(1, card.bounds, null), widthMm: LEFT.most, heightMm: 0 };
-    const blank = settle(way, flat, card, room);
+    const blank = { ...settle(way, flat, card, room), second };
     const left = room.heightMm - RESERVE_MM - aroundBody(blank, card, room) - belowPicture(blank, card);
     const drawing = reducedDrawing(card.bounds, card.hoop, {
       widthMm: LEFT.most,
       heightMm: Math.max(LOWEST_PICTURE_MM, Math.min(left, LEFT.most)),
     });
-    last = settle(way, drawing, card, room);
+    last = { ...settle(way, drawing, card, room), second };
     if (heightOf(last, card, room) <= room.heightMm - RESERVE_MM) return last;
   }
   return last!;
+}
+
+/** True size on a sheet of its own, with the hoop where that fits as well. */
+function onSecondSheet(card: CardTexts & { bounds: Bounds; hoop: HoopField | null }, room: Room) {
+  for (const hoop of card.hoop ? [card.hoop, null] : [null]) {
+    const drawing = drawingAt(1, card.bounds, hoop);
+    const words =
+      textHeight([card.title], room.widthMm, LARGEST * 1.7) +
+      textHeight([card.caption(drawing)], room.widthMm, LARGEST);
+    if (drawing.widthMm <= room.widthMm && drawing.heightMm + words <= room.heightMm - RESERVE_MM)
+      return drawing;
+  }
+  return null;
 }
 
 /** Ways to set the words, best first. */
@@ -137,6 +155,7 @@ function settle(
     leftMm,
     drawing,
     inset: hoop !== null && !withHoop,
+    second: null,
     riskRoom: {
       widthMm: room.widthMm - leftMm - GUTTER_MM,
       heightMm: RISK_MM.least + ((points - SMALLEST) / (LARGEST - SMALLEST)) * (RISK_MM.most - RISK_MM.least),
@@ -161,7 +180,7 @@ function heightOf(layout: Layout, card: CardTexts, room: Room): number {
 }
 
 /** All above and below the columns. */
-function aroundBody({ points, hoopingBelow }: Layout, card: CardTexts, { widthMm }: Room): number {
+function aroundBody({ points, hoopingBelow, second }: Layout, card: CardTexts, { widthMm }: Room): number {
   const third = (widthMm - 2 * GUTTER_MM) / 3 - MARK_MM;
   const marks = (lines: readonly string[]): number =>
     // Three columns never come out even: one item more in one of them.
@@ -173,8 +192,12 @@ function aroundBody({ points, hoopingBelow }: Layout, card: CardTexts, { widthMm
     1;
   return (
     textHeight([card.title], widthMm, points * 1.7) +
+    // Bold is wider.
+    (card.job === '' ? 0 : textHeight([card.job], widthMm, points * 1.25)) +
     textHeight([card.facts], widthMm, points) +
     framed(card.alerts, widthMm, points) +
+    // A second sheet is told of in a line.
+    (second === null ? 0 : FRAME_MM.high + lineMm(points)) +
     2 * heading(points) +
     marks(card.checks) +
     marks(card.cautions) +
@@ -195,13 +218,23 @@ function belowPicture(layout: Layout, card: CardTexts): number {
   );
 }
 
-function colorsHeight({ points, rowMm }: Layout, { colors: { columns, more } }: CardTexts): number {
+function colorsHeight({ points, rowMm, leftMm }: Layout, { colors }: CardTexts): number {
+  const { columns, more, unnamed } = colors;
   const rows = columns[0];
+  // A name has half of its table, less the padding.
+  const nameMm = leftMm / columns.length / 2 - 2.5;
+  const least = Math.max(rowMm, lineMm(points) + 0.2);
+  const rowHeight = (k: number): number =>
+    Math.max(
+      least,
+      ...columns.map((column) => textHeight([column[k]?.thread?.name ?? ''], nameMm, points) + 0.2),
+    );
   const stops = columns.flat().filter(({ stopsAfter }) => stopsAfter.length > 0).length;
   return (
     heading(points) +
     (2 + (more > 0 ? 1 : 0)) * (lineMm(points) + 0.5) +
-    rows.length * Math.max(rowMm, lineMm(points) + 0.2) +
+    (unnamed ? 2 * lineMm(points) : 0) +
+    rows.reduce((sum, _, k) => sum + rowHeight(k), 0) +
     // A stop is set under its stitches, in three lines at most.
     stops * 2 * lineMm(points)
   );

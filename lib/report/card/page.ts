@@ -11,7 +11,7 @@ import { recordSection } from './record.js';
 import { riskPicture } from './risk-picture.js';
 import { stackLayers } from './stack-layers.js';
 import { textsOf } from './texts.js';
-import { trueScale } from './true-scale.js';
+import { type DrawingPlan, trueScale } from './true-scale.js';
 import { cardWords } from './words.js';
 
 /**
@@ -30,25 +30,23 @@ export async function operatorCard(input: CardInput, options: CardOptions): Prom
     { ...texts, bounds: input.designMeasures.bounds, hoop: input.hoop },
     options.paper,
   );
-  const { drawing, across } = layout;
-  const caption = texts.captionOf(drawing);
-  const picture = tag(
-    'figure',
-    { class: across ? 'across' : null },
-    trueScale(
-      {
-        stitches: input.stitches,
-        bounds: input.designMeasures.bounds,
-        hoop: input.hoop,
-        grainDeg: input.grainDeg,
-        starts: texts.starts,
-        label: card.pictureOf(drawing),
-        words: card,
-      },
-      drawing,
-    ),
-    tag('figcaption', {}, tag('strong', {}, html(caption.scale)), ' ', html(caption.rest)),
-  );
+  const { across, second } = layout;
+  const pictureAt = (drawing: DrawingPlan, look: string | null, again: boolean): string => {
+    const caption = texts.captionOf(drawing);
+    const { bounds } = input.designMeasures;
+    const { stitches, hoop, grainDeg } = input;
+    const label = card.pictureOf(drawing);
+    return tag(
+      'figure',
+      { class: look },
+      trueScale(
+        { stitches, bounds, hoop, grainDeg, starts: texts.starts, label, words: card, again },
+        drawing,
+      ),
+      tag('figcaption', {}, tag('strong', {}, html(caption.scale)), ' ', html(caption.rest)),
+    );
+  };
+  const picture = pictureAt(layout.drawing, across ? 'across' : null, false);
   const colors = section(card.colors.title, colorTables(texts.colors, words));
   const risk = section(
     card.risk.title,
@@ -70,24 +68,35 @@ export async function operatorCard(input: CardInput, options: CardOptions): Prom
   const columns = across
     ? picture + tag('div', {}, colors, risk) + tag('div', {}, ...right)
     : tag('div', {}, picture, colors) + tag('div', {}, ...right, risk);
-  const body = tag(
-    'main',
-    { id: 'main', class: 'card' },
+  const first = tag(
+    'div',
+    { class: 'card' },
     tag('h1', {}, html(texts.title)),
+    ...(texts.job === '' ? [] : [tag('p', { class: 'job' }, html(texts.job))]),
     tag('p', {}, html(texts.facts)),
-    ...texts.alerts.map((line) => tag('p', { class: 'alert' }, html(line))),
+    ...[...texts.alerts, ...(second ? [card.secondSheet] : [])].map((line) =>
+      tag('p', { class: 'alert' }, html(line)),
+    ),
     tag('div', { class: 'body' }, columns),
     ...(layout.hoopingBelow ? [hooping('marks notes')] : []),
     section(card.checksTitle, list('marks checks', texts.checks)),
     section(card.cautionsTitle, list('marks cautions', texts.cautions)),
     recordSection(texts.record, words),
   );
+  const sheet = second
+    ? tag(
+        'section',
+        { class: 'card second' },
+        tag('h2', {}, html(texts.title)),
+        pictureAt(second, null, true),
+      )
+    : '';
   return htmlPage({
     title: card.pageTitle({ file: options.title }),
     lang: language,
     skip: card.skip,
     css: cardCss({ paper: options.paper, ...layout }),
-    body,
+    body: tag('main', { id: 'main', class: 'sheets' }, first, sheet),
   });
 }
 

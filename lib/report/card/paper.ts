@@ -7,6 +7,9 @@ export const PAPERS = {
   letter: { css: 'letter portrait', widthMm: 215.9, heightMm: 279.4 },
 } as const;
 export type PaperName = keyof typeof PAPERS;
+export const PAPER_NAMES = Object.keys(PAPERS) as [PaperName, ...PaperName[]];
+/** What American shops print on. */
+export const USUAL_PAPER: PaperName = 'letter';
 
 /** Office printers leave 4 to 6 mm at the edge white (from memory). */
 export const PAPER_MARGIN_MM = 9;

@@ -31,29 +31,30 @@ export function textsOf(
   { title, cost }: Pick<CardOptions, 'title' | 'cost'>,
   words: CardWords,
 ): Texts {
-  const { advice, designMeasures, design, stitches, place, catalogue } = input;
+  const { advice, designMeasures, design, stitches, catalogue } = input;
   const { card, setup, say } = words;
   const plan = advice.recommended;
   const named = (name: string) => setup.material({ name });
   const fabric = named(advice.fabricName);
   const needle = named(plan.needleName);
   // At the plan's pace, not at the machine's.
-  const blocks = colorBlocks(design, stitches, atSpeed(input.machine, plan.speedSpm));
+  const blocks = colorBlocks(design, stitches, atSpeed(input.machine, plan.speedSpm), input.threads);
   // More numbers would hide what is sewn.
   const starts = blocks.length <= MOST_STARTS ? blocks : [];
   const captionOf = captionsOf(input, starts.length, words);
   const { checks, cautions } = card;
+  const piece = pieceOf(input);
   return {
     captionOf,
     caption: (drawing) => Object.values(captionOf(drawing)).join(' '),
     title: card.title({ file: title, fabric }),
+    job: jobText(input, words),
     facts: [
       say.size(designMeasures.widthMm, designMeasures.heightMm),
       card.stitches({ n: designMeasures.stitches }),
       card.machineTime({ seconds: plan.cost.parts.machineMinutes * 60 }),
       card.threads({ topMm: designMeasures.threadMm, bobbinMm: designMeasures.bobbinMm }),
       card.trims({ n: designMeasures.trims }),
-      ...(place ? [named(place.name)] : []),
       ...(cost ? [card.cost(plan.cost)] : []),
     ].join(' · '),
     alerts: alertsOf(input, words),
@@ -89,15 +90,45 @@ export function textsOf(
       checks.threads,
       checks.bobbin,
       checks.needle({ name: needle }),
-      checks.layers,
-      checks.hoop,
+      checks.layers[piece],
+      checks.hoop[piece],
       checks.trace,
       checks.test,
     ],
-    cautions: [...advice.cautionCodes.map((code) => setup.cautions[code]), ...Object.values(cautions)],
+    cautions: [
+      ...advice.cautionCodes.map((code) => setup.cautions[code]),
+      ...Object.values({ ...cautions, children: cautions.children[piece] }),
+    ],
     record: { file: title, fabric: advice.fabric, stackText: plan.stackText, underlay: plan.underlay },
     log: card.record.log,
   };
+}
+
+/** Pieces without sleeves, by fabric and by place. */
+const FLAT = {
+  fabrics: ['terry-towel', 'canvas-tote', 'sheer-linen', 'beanie-knit'],
+  places: ['towel-border', 'towel-corner', 'tote-front', 'apron-bib', 'beanie'],
+};
+
+/** What kind of piece is hooped, for the checks and cautions that fit it. */
+function pieceOf({ advice, place, catalogue }: CardInput): 'garment' | 'cap' | 'flat' {
+  if (find(catalogue, 'fabrics', advice.fabric).cap || place?.id.startsWith('cap-')) return 'cap';
+  const flat = place ? FLAT.places.includes(place.id) : FLAT.fabrics.includes(advice.fabric);
+  return flat ? 'flat' : 'garment';
+}
+
+/** `Order 4711 · for the ball club · 24 pieces · garment navy · due December 3`; empty where nothing was said. */
+function jobText({ job = {}, place }: CardInput, { card, setup }: CardWords): string {
+  const { order, customer, quantity, garmentColor, due, remarks } = job;
+  return [
+    ...(order ? [card.job.order({ text: order })] : []),
+    ...(customer ? [card.job.customer({ text: customer })] : []),
+    ...(quantity === undefined ? [] : [card.job.quantity({ n: quantity })]),
+    ...(garmentColor ? [card.job.garmentColor({ text: garmentColor })] : []),
+    ...(place ? [setup.material({ name: place.name })] : []),
+    ...(due ? [card.job.due({ text: due })] : []),
+    ...(remarks ? [card.job.remarks({ text: remarks })] : []),
+  ].join(' · ');
 }
 
 /** What is wrong before anything is sewn. */

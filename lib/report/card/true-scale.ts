@@ -10,7 +10,7 @@ import { element, tidy, trueSizeSvg } from '../svg.js';
 import { directionArrow } from './direction-arrow.js';
 import { fieldBounds, hoopOutline } from './hoop-outline.js';
 import type { Room } from './paper.js';
-import { STITCHES_ID } from './shared-stitches.js';
+import { STITCHES_ID, stitchesAgain } from './shared-stitches.js';
 import type { CardWords } from './words.js';
 
 /** Bare paper about what is drawn, and the word that says which way is up, mm. */
@@ -85,11 +85,13 @@ export interface TrueScaleInput {
   /** For those who do not see it; any text. */
   label: string;
   words: Pick<CardWords['card'], 'top' | 'grain'>;
+  /** The stitches stand on the page already. */
+  again?: boolean;
 }
 
 /** Draws the design by the plan. Picture units are 0.1 mm of paper. */
 export function trueScale(
-  { stitches, bounds, hoop, grainDeg, starts, label, words }: TrueScaleInput,
+  { stitches, bounds, hoop, grainDeg, starts, label, words, again = false }: TrueScaleInput,
   { reduction, withHoop, area, widthMm, heightMm }: DrawingPlan,
 ): string {
   const [width, height] = [widthMm * 10, heightMm * 10];
@@ -114,7 +116,7 @@ export function trueScale(
         'stroke-linecap': 'round',
         'stroke-linejoin': 'round',
       },
-      { inner: element('g', { id: STITCHES_ID }, { inner: blockPaths(stitches) }) },
+      { inner: again ? stitchesAgain() : element('g', { id: STITCHES_ID }, { inner: blockPaths(stitches) }) },
     ),
     withHoop && hoop ? hoopOutline(hoop, bounds, { x, y }) : '',
     crossHair(middle, {

@@ -142,6 +142,14 @@ const card: Phrases['card'] = {
   pageTitle: ({ file }) => `Hoja de bordado de ${file}`,
   skip: 'Ir al contenido',
   title: ({ file, fabric }) => `${file} en ${fabric}`,
+  job: {
+    order: ({ text }) => `Pedido ${text}`,
+    customer: ({ text }) => `para ${text}`,
+    quantity: ({ n }, say) => say.counted(n, 'pieza'),
+    garmentColor: ({ text }) => `prenda ${text}`,
+    due: ({ text }) => `entrega ${text}`,
+    remarks: ({ text }) => `Notas: ${text}`,
+  },
   stitches: ({ n }, say) => say.counted(n, 'puntada'),
   machineTime: ({ seconds }, say) => `unos ${say.time(seconds)} de máquina`,
   threads: ({ topMm, bobbinMm }, say) =>
@@ -161,6 +169,7 @@ const card: Phrases['card'] = {
     changedFile: ({ to, objects }, say) =>
       `SE NECESITA EL ARCHIVO CAMBIADO: ${laid[to]} debajo de ${say.objects(objects, MOST_RUNS)} en lugar de la base de este archivo. Las puntadas y los puntos de inicio de esta hoja son los de este archivo.`,
   },
+  secondSheet: 'DOS HOJAS: el dibujo a tamaño real está en la segunda.',
   pictureOf: ({ reduction }) =>
     reduction === 1 ? 'El diseño a tamaño real' : `El diseño a escala de 1 a ${reduction}`,
   riskPictureOf: 'Mapa de las arrugas previstas alrededor del bordado',
@@ -197,7 +206,9 @@ const card: Phrases['card'] = {
     number: 'n.º',
     stitches: 'puntadas',
     time: 'tiempo',
-    thread: 'hilo',
+    needle: 'aguja',
+    thread: 'color de hilo',
+    unnamed: 'Un archivo de puntadas no guarda los colores: anote aguja y color.',
     share: ({ share }, say) => (share < 0.005 ? 'menos de 1 %' : say.share(share)),
     more: ({ left }, say) => `y ${say.count(left)} más: vea la lista de la máquina.`,
     stop: ({ after, left }, say) =>
@@ -263,21 +274,34 @@ const card: Phrases['card'] = {
     bobbin: 'Bobina con hilo suficiente para la pieza y bien puesta; su tensión probada.',
     needle: ({ name }) =>
       `Aguja ${name} puesta: derecha, sin daño, hasta arriba en su sujetador. Máquina apagada para esto.`,
-    layers: 'Capas como en el dibujo, el bastidor sujeta el estabilizador por todos lados.',
-    hoop: 'Bastidor cerrado y asegurado, tela plana; bastidor y prenda libres del brazo, sin manga ni doblez por debajo.',
+    layers: {
+      garment: 'Capas como en el dibujo, el bastidor sujeta el estabilizador por todos lados.',
+      cap: 'Capas como en el dibujo, el estabilizador debajo de todo el frente, sujeto por el marco.',
+      flat: 'Capas como en el dibujo, el bastidor sujeta el estabilizador por todos lados.',
+    },
+    hoop: {
+      garment:
+        'Bastidor cerrado y asegurado, tela plana; bastidor y prenda libres del brazo, sin manga ni doblez por debajo.',
+      cap: 'Gorra asegurada en su marco, costura en la línea del centro, visera y correa libres del brazo, nada doblado por debajo.',
+      flat: 'Bastidor cerrado y asegurado, tela plana; bastidor y pieza libres del brazo, sin asa, orilla ni doblez por debajo.',
+    },
     trace: 'Contorno trazado con el bastidor, agujas arriba, sin meter las manos: no toca nada.',
     test: 'Primera pieza bordada en un retazo de la misma tela y estabilizador, revisada y calificada abajo.',
   },
   cautionsTitle: 'Cuidado',
   cautions: {
-    hands: 'Manos, pelo, cordones y mangas lejos de las agujas y del bastidor en movimiento.',
+    hands: 'Manos, pelo, cordones y ropa suelta lejos de las agujas y del bastidor en movimiento.',
     off: 'Apague la máquina antes de cambiar una aguja o de enhebrar cerca de una.',
     shatter:
       'Una aguja que pega en el bastidor se hace pedazos: trace después de cada cambio de bastidor, archivo o posición; use lentes de protección.',
     picking: 'Al descoser: corte lejos de las manos y del cuerpo, y nunca hacia el derecho de la tela.',
     heat: 'Las planchas y herramientas de calor queman: úselas como indica su fabricante.',
-    children:
-      'Ropa de niños, ropa de dormir, inflamabilidad, piezas chicas: los reglamentos locales van primero.',
+    children: {
+      garment:
+        'Ropa de niños, ropa de dormir, inflamabilidad, piezas chicas: los reglamentos locales van primero.',
+      cap: 'Gorras de niños, piezas chicas: los reglamentos locales van primero.',
+      flat: 'Para bebés y niños chicos: los reglamentos locales sobre hilos sueltos y piezas chicas van primero.',
+    },
     manual:
       'El manual de la máquina, y quien está capacitado y autorizado para usarla, van antes que esta hoja.',
   },

@@ -12,10 +12,16 @@ export interface Rgb {
 /** A color with the name that it was asked for by. */
 export interface NamedColor extends Rgb {
   readonly name: string;
+  /** The needle that carries it, where that was said. */
+  readonly needle?: number;
 }
 
 /** Names of colors that a shop has given itself, in small letters, each with a color of CSS. */
 export type OwnColors = ReadonlyMap<string, string>;
+
+/** Those of a profile. */
+export const ownColors = (named: Readonly<Record<string, string>> = {}): OwnColors =>
+  new Map(Object.entries(named).map(([name, color]) => [name.trim().toLowerCase(), color]));
 
 /** `Light  Blue` as CSS writes it. */
 const cssName = (text: string): string => text.toLowerCase().replace(/[\s-]+/g, '');
@@ -42,15 +48,43 @@ export function colorNamed(text: string, own: OwnColors = new Map()): NamedColor
   return { name, r: Math.round(found.r), g: Math.round(found.g), b: Math.round(found.b) };
 }
 
+/** `3: navy`, for the thread on the third needle. */
+const ON_NEEDLE = /^\s*(\d{1,2})\s*:\s*(.*)$/s;
+
 /**
- * The colors of a list with commas, in the order in which the machine calls them.
+ * The colors of a list with commas, in the order in which the machine calls them; each may name its needle first, as `3: navy`.
  * @throws LieflatError `bad-argument` as {@link colorNamed}
  */
 export const colorsNamed = (list: string, own?: OwnColors): NamedColor[] =>
   list
     .split(',')
     .filter((part) => part.trim() !== '')
-    .map((part) => colorNamed(part, own));
+    .map((part) => {
+      const [, needle, color = part] = ON_NEEDLE.exec(part) ?? [];
+      return { ...colorNamed(color, own), ...(needle !== undefined && { needle: Number(needle) }) };
+    });
+
+/**
+ * The needle of each color: the one that was said, else the lowest that is free, in sewing order. A color that comes again stays on its needle.
+ *
+ * @example
+ * needlesOf(colorsNamed('navy, 5: white, navy, red')); // [1, 5, 1, 2]
+ */
+export function needlesOf(colors: readonly NamedColor[]): number[] {
+  const key = ({ name }: NamedColor): string => name.toLowerCase();
+  const on = new Map<string, number>();
+  for (const color of colors) if (color.needle !== undefined) on.set(key(color), color.needle);
+  const taken = new Set(on.values());
+  let free = 1;
+  return colors.map((color) => {
+    const known = color.needle ?? on.get(key(color));
+    if (known !== undefined) return known;
+    while (taken.has(free)) free++;
+    taken.add(free);
+    on.set(key(color), free);
+    return free;
+  });
+}
 
 /** As SVG writes it. */
 export const hexOf = ({ r, g, b }: Rgb): string => rgb(r, g, b).formatHex();

@@ -107,8 +107,13 @@ export const VALUES: Readonly<Record<string, (scene: Scene, entry: Entry) => str
   out: (scene, { out }) => scene.target(out),
   over: (scene) => scene.length(),
   quantity: ({ random }) => random.pick(['1', '24', '1000000', '0', '1.5', '1e3', '2000000']),
-  threads: ({ random }) => random.pick(['navy', 'navy, #c8102e,white', 'bleu', '', ',', '0f0']),
+  threads: ({ random }) =>
+    random.pick(['navy', 'navy, #c8102e,white', '3: navy, white', 'bleu', '', ',', '0f0']),
   'garment-color': ({ random }) => random.pick(['light gray', '#000', 'ink', '']),
+  order: ({ random }) => random.pick(['4711', '', 'A-1 / 2']),
+  customer: ({ random }) => random.pick(['the ball club', '']),
+  due: ({ random }) => random.pick(['December 3', '']),
+  remarks: ({ random }) => random.pick(['pockets sewn shut, mind the seam', '']),
   map: (scene) => scene.target(['.svg', '.svg', '.png']),
   objects: ({ random }) => random.pick(['1', '1,2', '1-4', '3-1', '0', '1-99999', ' 2 , 3 ']),
   is: ({ random }) =>
@@ -152,6 +157,7 @@ const GIVEN: Readonly<Record<string, number>> = {
   'max-memory': 0.03,
   'out-dir': 0.08,
   debug: 0,
+  'keep-threads': 0.04,
   x: 0.15,
   y: 0.02,
   workers: 0.1,

@@ -3,6 +3,7 @@ import { basename, dirname, normalize } from 'node:path';
 import { COMMANDS } from '../../../cli/commands.js';
 import { decodeDesign, formatOf } from '../../../lib/format/decode.js';
 import { SET_OBJECTS_NAME } from '../../../lib/profile/set-objects.js';
+import { PROFILE_NAME } from '../../../lib/profile.js';
 import { printable } from '../../../lib/report/render/printable.js';
 import { holdWords } from '../../forbidden-words.js';
 import { WENT_WRONG } from '../../report/any-report.js';
@@ -110,12 +111,18 @@ function holdEnd({ stop }: Trial, { code, made, changed }: Ran, said: Said): voi
   must([0, 1, 2].includes(code) || (code === 130 && stop === true), `exit code ${code}`);
   must(code !== 1 || ['vet', 'resew'].includes(said.command), `exit code 1 of ${said.command}`);
   const replaced = changed.filter(
-    (name) => !(said.has('force') && /\.(md|txt)$|^lieflat\.config/.test(name)),
+    (name) =>
+      !(said.has('force') && /\.(md|txt)$|^lieflat\.config/.test(name)) &&
+      !(said.has('keep-threads') && name.endsWith('.json')),
   );
   must(replaced.length === 0, `an input is not what it was: ${replaced[0]}`);
   const { targets } = said;
   // What a shop says of an object is kept in its own file, and told of, before the command begins.
-  const asked = [...made.keys()].filter((name) => !(said.has('is') && basename(name) === SET_OBJECTS_NAME));
+  const asked = [...made.keys()].filter(
+    (name) =>
+      !(said.has('is') && basename(name) === SET_OBJECTS_NAME) &&
+      !(said.has('keep-threads') && basename(name) === PROFILE_NAME),
+  );
   for (const name of asked) {
     const whole = stop ? name.replace(/\.part$/, '') : name;
     must(

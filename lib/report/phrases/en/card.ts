@@ -28,6 +28,15 @@ export const card = {
   pageTitle: ({ file }: { file: string }, _: Voice): string => `Card for ${file}`,
   skip: 'Skip to the content',
   title: ({ file, fabric }: { file: string; fabric: string }, _: Voice): string => `${file} on ${fabric}`,
+  /** What the shop says of the job, in one line. */
+  job: {
+    order: ({ text }: { text: string }, _: Voice): string => `Order ${text}`,
+    customer: ({ text }: { text: string }, _: Voice): string => `for ${text}`,
+    quantity: ({ n }: { n: number }, say: Voice): string => say.counted(n, 'piece'),
+    garmentColor: ({ text }: { text: string }, _: Voice): string => `garment ${text}`,
+    due: ({ text }: { text: string }, _: Voice): string => `due ${text}`,
+    remarks: ({ text }: { text: string }, _: Voice): string => `Remarks: ${text}`,
+  },
   stitches: ({ n }: { n: number }, say: Voice): string => say.counted(n, 'stitch', 'stitches'),
   machineTime: ({ seconds }: { seconds: number }, say: Voice): string =>
     `about ${say.time(seconds)} of machine time`,
@@ -37,6 +46,7 @@ export const card = {
   cost: ({ total, currency }: { total: number; currency: string }, say: Voice): string =>
     `cost a piece ${say.money(total, currency)}`,
   alerts,
+  secondSheet: 'TWO SHEETS: the picture at true size is on the second.',
   /** Names of the picture, for those who do not see it. */
   pictureOf: ({ reduction }: { reduction: number }, _: Voice): string =>
     reduction === 1 ? 'The design at true size' : `The design at a scale of 1 to ${reduction}`,
@@ -71,7 +81,9 @@ export const card = {
     number: 'no.',
     stitches: 'stitches',
     time: 'time',
+    needle: 'needle',
     thread: 'thread color',
+    unnamed: 'A stitch file holds no thread colors: write in needle and color.',
     share: ({ share }: { share: number }, say: Voice): string =>
       share < 0.005 ? 'under 1 %' : say.share(share),
     more: ({ left }: { left: number }, say: Voice): string =>
@@ -153,21 +165,34 @@ export const card = {
     bobbin: 'Bobbin full enough for the piece and seated; its tension tried.',
     needle: ({ name }: { name: string }, _: Voice): string =>
       `Needle ${name} in: straight, undamaged, all the way up in its clamp. Machine off for this.`,
-    layers: 'Layers as drawn, the hoop holding the backing all around.',
-    hoop: 'Hoop closed and locked, fabric flat; hoop and garment clear of the arm, no sleeve or fold underneath.',
+    layers: {
+      garment: 'Layers as drawn, the hoop holding the backing all around.',
+      cap: 'Layers as drawn, the backing under the whole front, held by the frame.',
+      flat: 'Layers as drawn, the hoop holding the backing all around.',
+    },
+    hoop: {
+      garment:
+        'Hoop closed and locked, fabric flat; hoop and garment clear of the arm, no sleeve or fold underneath.',
+      cap: 'Cap locked on its frame, seam on the center line, bill and back strap clear of the arm, nothing folded under.',
+      flat: 'Hoop closed and locked, fabric flat; hoop and piece clear of the arm, no strap, hem or fold underneath.',
+    },
     trace: 'Outline traced with the frame, needles up, hands off: it touches nothing.',
     test: 'First one sewn on a scrap of the same fabric and backing, looked at, and graded below.',
   },
   cautionsTitle: 'Take care',
   /** For whatever is sewn; what the fabric calls for comes before them. */
   cautions: {
-    hands: 'Keep hands, hair, cords and sleeves away from the needles and the moving frame.',
+    hands: 'Keep hands, hair, cords and loose clothing away from the needles and the moving frame.',
     off: 'Switch the machine off before you change a needle or thread near one.',
     shatter:
       'A needle that hits a hoop shatters: trace after every change of hoop, file or position; wear eye protection.',
     picking: 'Picking out stitches: cut away from hands and body, and never toward the face of the fabric.',
     heat: 'Presses and heat tools burn: use them as their makers say.',
-    children: "Children's wear, sleepwear, flammability, small parts: local rules come first.",
+    children: {
+      garment: "Children's wear, sleepwear, flammability, small parts: local rules come first.",
+      cap: "Children's caps, small parts: local rules come first.",
+      flat: 'For babies and small children: local rules on loose threads and small parts come first.',
+    },
     manual: "The machine's manual, and whoever is trained and licensed for it, come before this card.",
   },
   record: {
