@@ -1,14 +1,30 @@
 /** The JSON Schemas that the package ships, held to what the commands print of the samples. */
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Ajv, type ValidateFunction } from 'ajv';
-import { describe, expect, it } from 'vitest';
-import { lieflat, shopFolder } from '../cli/at-a-terminal.js';
+import { afterAll, describe, expect, it } from 'vitest';
+import { encodeDst } from '../../lib/format/dst-encode.js';
+import { encodeStitchTable } from '../../lib/format/stitch-table.js';
+import { lieflat } from '../cli/at-a-terminal.js';
+import { Needle } from '../report/little-design.js';
 import { installed, ROOT } from './installed.js';
 
 const { at } = installed();
-const SAMPLES = join(ROOT, 'samples');
+const SHOP = mkdtempSync(join(tmpdir(), 'schemas-'));
+afterAll(() => rmSync(SHOP, { recursive: true, force: true }));
+const inShop = (name: string): string => join(SHOP, name);
+
+/** Two bold strokes over zigzag: all that the mechanics have to say of a design, worked out at once. */
+const strokes = (apart: number) =>
+  new Needle()
+    .column(0, 0, { width: 5, height: 12, underlay: 'zigzag' })
+    .column(apart, 0, { width: 5, height: 12, underlay: 'zigzag' })
+    .end();
+cpSync(join(ROOT, 'samples'), SHOP, { recursive: true, filter: (path) => !path.endsWith('.ts') });
+writeFileSync(inShop('bold.dst'), encodeDst(strokes(9)));
+writeFileSync(inShop('bolder.csv'), encodeStitchTable(strokes(8)));
 const require = createRequire(at('index.js'));
 
 const REPORTS = [
@@ -48,7 +64,7 @@ function faults(name: string, report: unknown): string[] {
 }
 
 async function printed(line: string): Promise<Json[]> {
-  const { out, err, code } = await lieflat(line.split(' '), { cwd: SAMPLES });
+  const { out, err, code } = await lieflat(line.split(' '), { cwd: SHOP });
   expect(code, err).not.toBe(2);
   const texts = line.includes('jsonl') ? out.trimEnd().split('\n') : [out];
   return texts.flatMap((text) => JSON.parse(text) as Json | Json[]);
@@ -56,27 +72,23 @@ async function printed(line: string): Promise<Json[]> {
 
 const FABRIC = '--fabric performance-knit';
 const LINES: readonly (readonly [schema: string, line: string])[] = [
-  ['vet', 'vet . --format jsonl --fail-on never'],
   ['vet', 'vet crest.dst cap-front.dst --format json --place left-chest --hoop 60x60 --fail-on never'],
-  ['vet', `vet name-drop.dst --format json ${FABRIC} --after-wash 8 --fail-on never`],
+  ['vet', `vet bold.dst --format json ${FABRIC} --after-wash 8 --fail-on never`],
   ['columns', 'columns . --format json'],
-  ['columns', `columns name-drop.dst --format json ${FABRIC} --over 2`],
-  ['pucker', `pucker name-drop.dst --format json ${FABRIC} --place left-chest`],
-  [
-    'pucker-comparison',
-    `pucker name-drop.dst --format json ${FABRIC} --stack none --stack woven-polyester@45`,
-  ],
-  ['advise', `advise name-drop.dst --format json ${FABRIC} --hoop round-120`],
+  ['columns', `columns bold.dst --format json ${FABRIC} --over 2`],
+  ['pucker', `pucker bold.dst --format json ${FABRIC} --place left-chest`],
+  ['pucker-comparison', `pucker bold.dst --format json ${FABRIC} --stack none --stack woven-polyester@45`],
+  ['advise', `advise bold.dst --format json ${FABRIC} --hoop round-120`],
   ['relay', 'relay incoming.dst --dry-run --format json'],
-  ['relay', `relay name-drop.dst --dry-run --format json ${FABRIC} --compensate`],
+  ['relay', `relay bold.dst --dry-run --format json ${FABRIC} --compensate`],
   ['resew', 'resew name-drop.dst --dry-run --format json --mode widen --scale 5%'],
   [
     'resew',
-    `resew name-drop.dst --dry-run --format json --mode regenerate --x 4 --y 6 --offset 0.3,-0.2 ${FABRIC}`,
+    `resew bold.dst --dry-run --format json --mode regenerate --x 4 --y 6 --offset 0.3,-0.2 ${FABRIC}`,
   ],
   ['resew', 'resew name-drop.dst --dry-run --format json --find'],
   ['compare', 'compare name-drop.dst incoming.dst --format json'],
-  ['compare', `compare name-drop.dst name-drop.csv --format json ${FABRIC}`],
+  ['compare', `compare bold.dst bolder.csv --format json ${FABRIC}`],
   ['catalog', 'catalog --format json'],
   ['catalog', 'catalog fabrics pique-knit --format json'],
   ['catalog', 'catalog hoops round-90 --format json'],
@@ -88,27 +100,33 @@ describe('the schema of', () => {
     for (const report of await printed(line)) expect(faults(name, report)).toEqual([]);
   });
 
-  it('summary, calibrate and profile-report fits what is written beside other files', {
+  it('vet, summary, calibrate and profile-report fits what is written beside other files', {
     timeout: 120_000,
   }, async () => {
-    const shop = shopFolder().at;
-    await lieflat(['vet', '.', '--format', 'jsonl', '--summary', shop('all.json'), '-o', shop('all.jsonl')], {
-      cwd: SAMPLES,
+    for (const report of await printed('vet . --format jsonl --fail-on never --summary all.json'))
+      expect(faults('vet', report)).toEqual([]);
+    expect(faults('summary', JSON.parse(readFileSync(inShop('all.json'), 'utf8')))).toEqual([]);
+    // Grades, a width, a row that is wrong and one that is not graded yet.
+    const graded = ['performance-knit-thin,none', 'poplin,none'].flatMap((setup, i) =>
+      [2, 2.5, 2, 3, 2.5].map((grade) => `bold.dst,${setup},as-is,0,${grade + i},,`),
+    );
+    const log = [
+      'file,fabric,stack,underlay,washes,grade,object,width_mm',
+      ...graded,
+      'bold.dst,poplin,none,as-is,0,,1,4.9',
+      'bold.dst,poplin,none,fill:7,0,3,,',
+      'bold.dst,poplin,none,as-is,1,,,',
+    ];
+    writeFileSync(inShop('log.csv'), log.join('\n'));
+    const fitted = await lieflat(['calibrate', 'log.csv', '--format', 'json', '-o', 'fitted.json'], {
+      cwd: SHOP,
     });
-    expect(faults('summary', JSON.parse(readFileSync(shop('all.json'), 'utf8')))).toEqual([]);
-    // The first settings of the sample log are enough for a fit, and it takes its time with each.
-    const [head, ...rows] = readFileSync(join(SAMPLES, 'sew-outs.csv'), 'utf8').split('\n').slice(0, 14);
-    writeFileSync(shop('log.csv'), [head, ...rows.map((row) => join(SAMPLES, row))].join('\n'));
-    const fitted = await lieflat([
-      'calibrate',
-      shop('log.csv'),
-      '--format',
-      'json',
-      '-o',
-      shop('fitted.json'),
-    ]);
-    expect(faults('calibrate', JSON.parse(fitted.out))).toEqual([]);
-    const { out } = await lieflat(['profile', '--profile', shop('fitted.json'), '--format', 'json']);
+    const report = JSON.parse(fitted.out) as { log: { faults: Json[]; ungraded: Json[] }; rows: Json[] };
+    expect(faults('calibrate', report)).toEqual([]);
+    expect([report.log.faults.length, report.log.ungraded.length, report.rows.length]).toEqual([1, 1, 11]);
+    const { out } = await lieflat(['profile', '--profile', 'fitted.json', '--format', 'json'], {
+      cwd: SHOP,
+    });
     expect(faults('profile-report', JSON.parse(out))).toEqual([]);
   });
 

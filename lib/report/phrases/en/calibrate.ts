@@ -120,7 +120,7 @@ const lacks: FaultCatalog<FitLackParams> = {
   },
   'not-told-apart': {
     what: ({ names }) =>
-      `the sew-outs cannot tell ${names.map((name) => meanings[name]).join(' and ')} apart`,
+      `the sew-outs do not tell these apart: ${names.map((name) => meanings[name]).join(', ')}`,
     remedy: () =>
       'sew on more kinds of fabric, grade some after washing, and measure the sewn width of a column',
   },
