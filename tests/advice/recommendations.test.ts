@@ -51,7 +51,7 @@ describe('the name drop, 19 mm satin letters over double zigzag', () => {
   beforeAll(async () => {
     // Its first letters swing in several directions, as all of it does; the whole name waits for the long runs.
     const whole = await vetted('name-drop.dst');
-    name = IN_FULL ? whole : upTo(whole, 3);
+    name = IN_FULL ? whole : upTo(whole, 2);
     for (const { id } of FABRICS) {
       const advice = SHOP.advise(name, { fabric: id });
       // What tells of objects holds the fields that all was worked out from.

@@ -38,14 +38,17 @@ const pages = { name: '', inches: '', none: '' };
 beforeAll(async () => {
   // Two plans, so that there is a table of them.
   pages.name = await advised(NAME_DROP, '--fabric', 'performance-knit-thin');
+  const strokes = join(folder, 'strokes.dst');
+  const stroke = { width: 5, height: 12, underlay: 'zigzag' } as const;
+  writeFileSync(strokes, encodeDst(new Needle().column(0, 0, stroke).column(8, 0, stroke).end()));
   const polo = ['--fabric', 'pique-knit', '--stack', 'cutaway-2.5oz'];
-  pages.inches = await advised(NAME_DROP, ...polo, '--units', 'in', '--after-wash', '0');
+  pages.inches = await advised(strokes, ...polo, '--units', 'in', '--after-wash', '0');
   pages.none = await nothingGoodEnough();
 }, 300_000);
 
 describe.each([
   ['a name on a summer shirt', 'name'],
-  ['a name, in inches, not washed', 'inches'],
+  ['strokes, in inches, not washed', 'inches'],
   ['what nothing is good enough for', 'none'],
 ] as const)('the page of plans for %s', (_, key) => {
   it('asks for nothing, breaks nothing and satisfies the accessibility checker', async () => {

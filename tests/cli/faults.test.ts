@@ -80,8 +80,8 @@ describe('every file operation of a command that writes, made to fail once', () 
   });
 
   const cases = WRITING_LINES.flatMap((line) =>
-    // A calibration takes its time at every try; whether its target was there before decides nothing of its reading.
-    (line.command === 'calibrate' && !IN_FULL ? [true] : [true, false]).map(
+    // What is slow takes its time at every try; whether its target was there before decides nothing of its reading.
+    (COMMANDS[line.command].slow && !IN_FULL ? [true] : [true, false]).map(
       (force) => [wordsOf(line, force).join(' '), line, force] as const,
     ),
   );
