@@ -1,6 +1,6 @@
 /** Many files in a line each, the worst first: which to sew, which to look at, which to send back. */
 import type { FindingCode, Severity } from '../../vetting/finding.js';
-import type { Block, Cell, ReportDocument, Table } from '../document.js';
+import type { Block, Cell, ReportDocument, Table, TableColumn } from '../document.js';
 import { type Words, wordsFor } from '../phrases/words.js';
 import { nameOf } from '../phrases/words-of.js';
 import { renderText } from '../render/text.js';
@@ -11,7 +11,7 @@ import { type BatchSummary, byWorst, type FileDigest } from './report.js';
 type TriageWords = Words<'batch' | 'common' | 'findings' | 'risk'>;
 
 /** What is kept of a file: nothing that grows with its design. */
-interface Line extends Pick<FileDigest, 'path' | 'stitches' | 'widthMm' | 'heightMm' | 'found' | 'grade'> {
+interface Line extends Omit<FileDigest, 'sha256' | 'codes' | 'widths' | 'densities'> {
   readonly level: VerdictLevel;
   /** The kind of finding that is named: of the severest the most frequent; null where there is nothing to look at. */
   readonly wrong: FindingCode | null;
@@ -37,25 +37,14 @@ export class Triage {
 
   /** The name under which the content came first, where it is not the first time. */
   add(digest: FileDigest): string | null {
-    const { path, stitches, widthMm, heightMm, found, grade } = digest;
-    const key = digest.sha256 ?? path;
+    const { sha256, codes, widths, densities, ...kept } = digest;
+    const key = sha256 ?? kept.path;
     const known = this.#lines.get(key);
     if (known) {
-      known.copies.push(path);
+      known.copies.push(kept.path);
       return known.path;
     }
-    const wrong = wrongIn(digest);
-    this.#lines.set(key, {
-      path,
-      stitches,
-      widthMm,
-      heightMm,
-      found,
-      grade,
-      level: levelOf(found),
-      wrong,
-      copies: [],
-    });
+    this.#lines.set(key, { ...kept, level: levelOf(kept.found), wrong: wrongIn(digest), copies: [] });
     return null;
   }
 
@@ -148,31 +137,45 @@ function triageDocument(lines: readonly Line[], summary: BatchSummary, words: Tr
   return { title: batch.title, language: 'en', blocks };
 }
 
-function triageTable(lines: readonly Line[], words: TriageWords): Table {
+/** A column with what stands in it for a file. */
+interface TriageColumn extends TableColumn {
+  readonly cell: (line: Line) => Cell;
+}
+
+/** The columns in their order; that of the risk where a fabric was named. */
+function columnsOf(lines: readonly Line[], folder: string, words: TriageWords): TriageColumn[] {
   const { batch, common, risk, say } = words;
   const { column } = batch;
   const onFabric = lines.some(({ grade }) => grade !== null);
+  const riskOf: TriageColumn = {
+    head: column.risk,
+    cell: ({ grade }) => (grade === null ? common.nothing : risk.grade({ grade })),
+  };
+  return [
+    { head: column.verdict, cell: ({ level }) => [{ text: common.verdict[level], level }] },
+    {
+      head: column.file,
+      flexible: true,
+      breaks: true,
+      namesRow: true,
+      cell: ({ path }) => path.slice(folder.length),
+    },
+    { head: column.size({}), number: true, cell: ({ widthMm, heightMm }) => say.bareSize(widthMm, heightMm) },
+    { head: column.stitches, number: true, cell: ({ stitches }) => say.count(stitches) },
+    ...(onFabric ? [riskOf] : []),
+    { head: column.wrong, cell: ({ wrong }) => (wrong === null ? common.nothing : nameOf(wrong, words)) },
+  ];
+}
+
+function triageTable(lines: readonly Line[], words: TriageWords): Table {
   const folder = commonFolder(lines.map(({ path }) => path));
+  const columns = columnsOf(lines, folder, words);
   return {
     is: 'table',
     id: 'triage',
-    ...(folder !== '' && { caption: batch.inFolder({ folder }) }),
-    columns: [
-      { head: column.verdict },
-      { head: column.file, flexible: true, breaks: true, namesRow: true },
-      { head: column.size({}), number: true },
-      { head: column.stitches, number: true },
-      ...(onFabric ? [{ head: column.risk }] : []),
-      { head: column.wrong },
-    ],
-    rows: lines.map(({ level, path, widthMm, heightMm, stitches, grade, wrong }): Cell[] => [
-      [{ text: common.verdict[level], level }],
-      path.slice(folder.length),
-      say.bareSize(widthMm, heightMm),
-      say.count(stitches),
-      ...(onFabric ? [grade === null ? common.nothing : risk.grade({ grade })] : []),
-      wrong === null ? common.nothing : nameOf(wrong, words),
-    ]),
+    ...(folder !== '' && { caption: words.batch.inFolder({ folder }) }),
+    columns: columns.map(({ cell, ...column }) => column),
+    rows: lines.map((line) => columns.map(({ cell }) => cell(line))),
   };
 }
 
