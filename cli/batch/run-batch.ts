@@ -1,6 +1,6 @@
 import { hashOf } from '../../lib/io/index.js';
 import { type Io, print } from '../io.js';
-import { inTurn } from './in-turn.js';
+import { withBoundedConcurrency } from './bounded-concurrency.js';
 import type { BatchJob } from './job.js';
 import { progressOf } from './progress.js';
 import type { FileDone, Task } from './task.js';
@@ -75,7 +75,10 @@ export async function runBatch(
   const pool = await workersOf(job, workers);
   try {
     await progress.begin();
-    for await (const outcome of inTurn(tasks(), pool.work, { underWay: pool.underWay, ordered })) {
+    for await (const outcome of withBoundedConcurrency(tasks(), pool.work, {
+      concurrency: pool.underWay,
+      ordered,
+    })) {
       let open = true;
       if ('error' in outcome) {
         ended.unread++;

@@ -1,27 +1,20 @@
 /** What a header claims, held against what the file holds. */
 
+import type { Bounds } from '../core/bounds.js';
 import type { HeaderField } from './design.js';
 import type { ClaimedKey, Diagnostic } from './diagnostic.js';
 import { wholeNumber } from './dst-header.js';
 
-/** Furthest positions from the origin, in units of 0.1 mm; the origin itself is always inside. */
-export interface Extents {
-  minX: number;
-  maxX: number;
-  minY: number;
-  maxY: number;
-}
-
-/** What was counted while reading. Lengths in units of 0.1 mm. */
+/** What was counted while reading. Lengths in units of 0.1 mm; the origin is inside of all bounds. */
 export interface Counted {
   /** Records before the end record. */
   readonly records: number;
   readonly hasEnd: boolean;
   readonly pauses: number;
   readonly stops: number;
-  readonly all: Extents;
+  readonly all: Bounds;
   /** Of needle penetrations alone. */
-  readonly sewn: Extents;
+  readonly sewn: Bounds;
   readonly endX: number;
   readonly endY: number;
 }
@@ -30,7 +23,7 @@ type ClaimCode = 'file-record-count' | 'file-colour-count' | 'file-extent' | 'fi
 
 /**
  * One diagnostic for every header figure that is not so. Where writers are known to count in two ways either is taken: the
- * record count with or without the end record, extents over all records or over needle penetrations.
+ * record count with or without the end record, bounds of all records or of needle penetrations.
  */
 export function checkClaims(fields: readonly HeaderField[], counted: Counted): Diagnostic[] {
   const { all, sewn } = counted;

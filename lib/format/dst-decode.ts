@@ -1,9 +1,10 @@
 /** Three-byte stitch file → design. Tolerant: what is odd is said, with its place, and nothing is mended in silence. */
 
+import { type Bounds, growBounds } from '../core/bounds.js';
 import { type Design, type HeaderField, Kind } from './design.js';
 import type { Diagnostic, PlainOddity } from './diagnostic.js';
 import { findBody, undecodable } from './dst-body.js';
-import { type Counted, checkClaims, type Extents } from './dst-claims.js';
+import { type Counted, checkClaims } from './dst-claims.js';
 import { OWN_KEYS, wholeNumbers } from './dst-header.js';
 import {
   CONTROL_JUMP,
@@ -46,11 +47,11 @@ export function decodeDst(bytes: Uint8Array): Design {
       'the file was not copied whole: copy or export it again',
     );
   }
-  const { x, y, kind, extents } = fillRecords(bytes, body.start, scan);
+  const { x, y, kind, reached } = fillRecords(bytes, body.start, scan);
   const { fields } = body.header;
   const stops = markStops({ x, y, kind }, fields, scan.pauses);
   const counted: Counted = {
-    ...extents,
+    ...reached,
     records: scan.records,
     hasEnd: scan.endAt >= 0,
     pauses: scan.pauses,
@@ -200,7 +201,7 @@ function fillRecords(bytes: Uint8Array, start: number, scan: Scan) {
   const x = new Float64Array(size);
   const y = new Float64Array(size);
   const kind = new Uint8Array(size);
-  const moved: Extents = { minX: 0, maxX: 0, minY: 0, maxY: 0 };
+  const moved: Bounds = { minX: 0, maxX: 0, minY: 0, maxY: 0 };
   // Of needle penetrations. Plain variables, as the loop over a million records is no place for an object.
   let minX = 0;
   let maxX = 0;
@@ -225,7 +226,7 @@ function fillRecords(bytes: Uint8Array, start: number, scan: Scan) {
       if (uy < minY) minY = uy;
       if (uy > maxY) maxY = uy;
     } else {
-      widen(moved, ux, uy);
+      growBounds(moved, ux, uy);
       if (control === CONTROL_PAUSE) {
         run = 0;
         kind[n] = Kind.colour;
@@ -245,21 +246,14 @@ function fillRecords(bytes: Uint8Array, start: number, scan: Scan) {
     y[n] = uy / UNITS_PER_MM;
     kind[n] = Kind.end;
   }
-  const sewn: Extents = { minX, maxX, minY, maxY };
-  const all: Extents = {
+  const sewn: Bounds = { minX, maxX, minY, maxY };
+  const all: Bounds = {
     minX: Math.min(minX, moved.minX),
     maxX: Math.max(maxX, moved.maxX),
     minY: Math.min(minY, moved.minY),
     maxY: Math.max(maxY, moved.maxY),
   };
-  return { x, y, kind, extents: { all, sewn, endX: ux, endY: uy } };
-}
-
-function widen(extents: Extents, ux: number, uy: number): void {
-  if (ux < extents.minX) extents.minX = ux;
-  if (ux > extents.maxX) extents.maxX = ux;
-  if (uy < extents.minY) extents.minY = uy;
-  if (uy > extents.maxY) extents.maxY = uy;
+  return { x, y, kind, reached: { all, sewn, endX: ux, endY: uy } };
 }
 
 /** Thread numbers out of a field of our own: one a colour block, spread over the block's records. */

@@ -74,7 +74,7 @@ export function encodeDst(design: Design): Uint8Array {
     {
       records: writer.records,
       colourChanges: pauses - stops.length,
-      ...writer.extents,
+      ...writer.bounds,
       endX: writer.x,
       endY: writer.y,
       stops,

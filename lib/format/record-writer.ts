@@ -1,5 +1,5 @@
+import { type Bounds, growBounds } from '../core/bounds.js';
 import { LieflatError } from '../core/errors.js';
-import type { Extents } from './dst-claims.js';
 import { Control, MAX_MOVE, packRecord, RECORD_BYTES } from './dst-record.js';
 
 /** Records that a move takes, at least: 0 where it goes nowhere. Units of 0.1 mm. */
@@ -13,7 +13,7 @@ const MOST_RECORDS = 9_999_999;
 export class RecordWriter {
   x = 0;
   y = 0;
-  readonly extents: Extents = { minX: 0, maxX: 0, minY: 0, maxY: 0 };
+  readonly bounds: Bounds = { minX: 0, maxX: 0, minY: 0, maxY: 0 };
   #buffer: Uint8Array;
   #length = 0;
 
@@ -63,11 +63,7 @@ export class RecordWriter {
     this.#buffer[this.#length++] = record;
     this.x = x;
     this.y = y;
-    const { extents } = this;
-    if (x < extents.minX) extents.minX = x;
-    else if (x > extents.maxX) extents.maxX = x;
-    if (y < extents.minY) extents.minY = y;
-    else if (y > extents.maxY) extents.maxY = y;
+    growBounds(this.bounds, x, y);
   }
 
   /** A few trims across metres, time and again, would fill any memory: what no header can count is not begun. */

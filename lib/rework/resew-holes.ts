@@ -74,7 +74,7 @@ export class HoleTests {
   }
 }
 
-/** Holes in the order in which they are tried: those that were seen last come first, for they are likeliest to be seen again. */
+/** Holes in the order in which they are tried, a move-to-front list: what was seen last is likeliest to be seen again. */
 export class Suspects {
   /** @param order hole numbers; taken over and put in another order */
   constructor(private readonly order: Int32Array) {}
@@ -85,7 +85,7 @@ export class Suspects {
     for (let p = 0; p < order.length; p++) {
       const hole = order[p];
       if (isHidden(hole)) continue;
-      this.putFirst(p);
+      this.moveToFront(p);
       return hole;
     }
     return -1;
@@ -98,7 +98,7 @@ export class Suspects {
     for (let p = 0; p < order.length; p += stride) {
       const hole = order[p];
       if (!holds(hole)) continue;
-      this.putFirst(p);
+      this.moveToFront(p);
       return hole;
     }
     return -1;
@@ -108,7 +108,7 @@ export class Suspects {
     return this.order.length > 0 ? this.order[0] : -1;
   }
 
-  private putFirst(p: number): void {
+  private moveToFront(p: number): void {
     const hole = this.order[p];
     this.order.copyWithin(1, 0, p);
     this.order[0] = hole;

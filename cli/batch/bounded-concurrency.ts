@@ -1,13 +1,13 @@
 /**
- * Results of work on what a source brings, with no more than `underWay` begun and not yet taken, so that memory stays bounded
- * however slow the taker is. As they are finished, or in the order of the source: then a slow one holds up those after it.
+ * Results of work on what a source brings, with bounded concurrency: no more than so many begun and not yet taken, so that memory stays
+ * bounded however slow the taker is. As they are finished, or in the order of the source: then a slow one holds up those after it.
  *
  * @param work must not reject
  */
-export async function* inTurn<T, R>(
+export async function* withBoundedConcurrency<T, R>(
   source: AsyncIterable<T>,
   work: (item: T) => Promise<R>,
-  { underWay, ordered }: { underWay: number; ordered: boolean },
+  { concurrency, ordered }: { concurrency: number; ordered: boolean },
 ): AsyncGenerator<R> {
   const items = source[Symbol.asyncIterator]();
   const begun = new Set<Promise<() => R>>();
@@ -31,7 +31,7 @@ export async function* inTurn<T, R>(
   };
   try {
     for (;;) {
-      if (!ended && begun.size < underWay) coming ??= fetch();
+      if (!ended && begun.size < concurrency) coming ??= fetch();
       const [oldest] = begun;
       const awaited = [...(coming ? [coming] : []), ...(ordered && oldest ? [oldest] : begun)];
       if (awaited.length === 0) return;

@@ -1,13 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { inTurn } from '../../cli/batch/in-turn.js';
+import { withBoundedConcurrency } from '../../cli/batch/bounded-concurrency.js';
 
 async function* from<T>(items: readonly T[]): AsyncGenerator<T> {
   yield* items;
 }
 
 /** Work that takes as many turns of the event loop as it is told; counts what is begun and not taken. */
-async function results(turns: readonly number[], underWay: number, ordered: boolean) {
+async function results(turns: readonly number[], concurrency: number, ordered: boolean) {
   let begun = 0;
   let most = 0;
   const taken: number[] = [];
@@ -17,13 +17,14 @@ async function results(turns: readonly number[], underWay: number, ordered: bool
     for (let n = 0; n < turns[index]; n++) await new Promise((resolve) => setImmediate(resolve));
     return index;
   };
-  for await (const index of inTurn(from([...turns.keys()]), work, { underWay, ordered })) taken.push(index);
+  for await (const index of withBoundedConcurrency(from([...turns.keys()]), work, { concurrency, ordered }))
+    taken.push(index);
   return { taken, most };
 }
 
 const anyTurns = fc.array(fc.integer({ min: 0, max: 6 }), { maxLength: 25 });
 
-describe('results taken in turn', () => {
+describe('work of bounded concurrency', () => {
   it('are those of every item once, with no more under way than allowed', async () => {
     await fc.assert(
       fc.asyncProperty(
@@ -57,7 +58,10 @@ describe('results taken in turn', () => {
       yield 2;
     }
     const taken: number[] = [];
-    for await (const n of inTurn(slow(), async (x) => x, { underWay: 4, ordered: false })) {
+    for await (const n of withBoundedConcurrency(slow(), async (x) => x, {
+      concurrency: 4,
+      ordered: false,
+    })) {
       taken.push(n);
       more();
     }
@@ -73,7 +77,7 @@ describe('results taken in turn', () => {
         closed = true;
       }
     }
-    for await (const n of inTurn(source(), async (x) => x, { underWay: 3, ordered: true }))
+    for await (const n of withBoundedConcurrency(source(), async (x) => x, { concurrency: 3, ordered: true }))
       if (n === 5) break;
     expect(closed).toBe(true);
   });
