@@ -198,7 +198,7 @@ describe('comparing two versions of a design', () => {
 
 describe('comparing the risk of two versions', () => {
   const column = (width: number, underlay?: 'center-run' | 'zigzag') =>
-    SHOP.vet(new Needle().column(0, 0, { width, height: 18, underlay }).end(), { file: FILE });
+    SHOP.vet(new Needle().column(0, 0, { width, height: 9, underlay }).end(), { file: FILE });
   const compared = async (before: ReturnType<typeof column>, after: ReturnType<typeof column>) => {
     const foreseen = SHOP.change(before, after, SHOP.conditions({ fabric: THIN, stack: 'none' }));
     return compareReports(before.report, after.report, foreseen);
