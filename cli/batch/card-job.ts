@@ -37,7 +37,7 @@ export async function cardWork(setup: CardSetup): Promise<(task: Task) => Promis
         grainDeg: advice.conditions.grainDeg,
         hoop: advice.hoop,
         place,
-        maps: shop.wrinkles({ ...sewn, budget: vetting.budget }, washed),
+        maps: shop.wrinkles({ ...sewn, hoop: advice.hoop ?? undefined, budget: vetting.budget }, washed),
         machine: shop.figures.machine,
         catalogue: shop.catalogue,
         threads: threadsFor(threads, figures, facts.sha256),

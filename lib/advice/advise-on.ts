@@ -24,7 +24,7 @@ export type AdvisedDesign = Pick<
 
 /** The figures that the advice goes by. */
 export type AdviceFigures = Required<
-  Pick<AdviceInput, 'prices' | 'machine' | 'threadUse' | 'catalogue' | 'parameters'>
+  Pick<AdviceInput, 'prices' | 'stock' | 'machine' | 'threadUse' | 'catalogue' | 'parameters'>
 > & { readonly accept: Accepted; readonly work: ShopWork; readonly pricing: Pricing };
 
 /**

@@ -1,7 +1,7 @@
 import type { Design } from '../format/design.js';
 import type { Stitches } from '../format/stitches.js';
 import { type Catalogue, find } from '../materials/catalogue.js';
-import { fieldHolds, type HoopField } from '../materials/places.js';
+import { fieldHolds, type HoopField, smallestHoop } from '../materials/places.js';
 import { type Prices, withCataloguePrices } from '../materials/prices.js';
 import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
 import type { MachineProfile } from '../measure/sew-time.js';
@@ -14,7 +14,6 @@ import { relaid } from '../stitch/relaid.js';
 import type { Finding, FindingCode } from '../vetting/finding.js';
 import { type Accepted, acceptedFor } from './accepted.js';
 import { designChanges } from './design-changes.js';
-import { fittingHoop } from './hoop.js';
 import type { AdviceJob } from './job.js';
 import { type ObjectAdvice, objectAdvice } from './object-advice.js';
 import type { AskedRun } from './plan-price.js';
@@ -41,6 +40,8 @@ export interface AdviceInput {
   readonly machine: MachineProfile;
   readonly threadUse: ThreadUse;
   readonly catalogue: Catalogue;
+  /** Ids of the sheets that may be chosen. */
+  readonly stock: readonly string[];
   readonly parameters?: MechanicsParameters;
 }
 
@@ -70,7 +71,7 @@ export function advise(input: AdviceInput): Advice {
   const fabric = find(catalogue, 'fabrics', conditions.fabric);
   const accepted = acceptedFor(fabric, input.accepted, input.washesAsked);
   const job: AdviceJob = { fabric, catalogue, design: designMeasures, objects: measures, heavy };
-  const hoop = input.hoop ?? fittingHoop(job);
+  const hoop = input.hoop ?? smallestHoop(designMeasures, fabric.cap);
   const sewn = { stitches, objects };
   const search = searchPlans({
     job,
@@ -82,6 +83,7 @@ export function advise(input: AdviceInput): Advice {
     accepted,
     hoop,
     prices: withCataloguePrices(input.prices, catalogue),
+    stock: input.stock,
     machine: input.machine,
     threadUse: input.threadUse,
     parameters,
@@ -95,6 +97,7 @@ export function advise(input: AdviceInput): Advice {
       ...changed,
       thread: conditions.thread,
       catalogue,
+      onCap: fabric.cap,
       ...(hoop && { hoop }),
     });
     const plan = { ...conditions, stack: shown.stack, washes: accepted.washes };

@@ -10,6 +10,7 @@ import { USUAL_SHEET } from '../materials/usual-sheet.js';
 import { atSpeed, type MachineProfile, secondsOfStitches, sewSeconds } from '../measure/sew-time.js';
 import type { ThreadUse } from '../measure/thread-length.js';
 import type { StackedSheet } from '../mechanics/layup.js';
+import { isSurelyFlatter } from '../mechanics/paired-draws.js';
 import type { MechanicsParameters } from '../mechanics/parameters.js';
 import { prepareDesign } from '../mechanics/prepared-design.js';
 import type { RangedRisk, Risk } from '../mechanics/risk.js';
@@ -39,6 +40,8 @@ export interface SearchInput {
   /** The hoop it is sewn in; the smallest that holds the design where nobody says. */
   readonly hoop: HoopField | null;
   readonly prices: Prices;
+  /** Ids of the sheets that may be chosen; any may be looked at alone. */
+  readonly stock: readonly string[];
   readonly machine: MachineProfile;
   readonly threadUse: ThreadUse;
   readonly parameters: MechanicsParameters;
@@ -148,14 +151,20 @@ export function searchPlans(input: SearchInput): SearchResult {
   };
 }
 
+/** Those that the rules leave; with one that was asked for, it is no matter whether any other is in stock. */
+function stacksFor({ job, prices, stock, only }: SearchInput) {
+  const priced = (id: string): boolean => Object.hasOwn(prices.sheets, id);
+  return allowedStacks(job, priced, only ? priced : (id) => stock.includes(id));
+}
+
 /** Every stack over the underlay as it came, and over the lighter one that lowers the wrinkles most. */
 function candidatesOf(input: SearchInput) {
   const { job, sewn, thread, accepted, parameters, only, hoop } = input;
-  const { stacks, why: rules } = allowedStacks(job, (id) => id in input.prices.sheets);
+  const { stacks, why: rules } = stacksFor(input);
   const looked = only ? [only] : stacks;
   const all = treatmentsOf(sewn, job, input.threadUse);
   const designs = all.map((one) =>
-    prepareDesign(one.sewn.stitches, one.sewn.objects, thread, hoop ?? undefined),
+    prepareDesign(one.sewn.stitches, one.sewn.objects, thread, hoop ?? undefined, job.fabric.cap),
   );
   const conditions = {
     fabric: job.fabric.id,
@@ -246,8 +255,14 @@ function choose(
   const near = tried.filter(({ chance }) => chance >= most - SAME_CHANCE);
   // Where none has a chance, the flattest comes nearest.
   const best = most > 0 ? near.toSorted(byCostThenUsual)[0] : tried[tried.length - 1];
-  return byRank.find(({ stack, treatment }) => stack === best.stack && treatment === best.treatment)!;
+  const own = byRank.find((one) => one.stack === best.stack && one.treatment.to === null)!;
+  const kept = best.treatment.to !== null && !isWorthRework(best, detailOf(own)) ? own : best;
+  return byRank.find(({ stack, treatment }) => stack === kept.stack && treatment === kept.treatment)!;
 }
+
+/** Whether laying other underlay makes a setup surely flatter: a gain within the error is not worth a new file. */
+const isWorthRework = ({ risks }: Detailed, own: Detailed): boolean =>
+  (['now', 'washed'] as const).some((when) => isSurelyFlatter(risks[when], own.risks[when]));
 
 const byCostThenUsual = (a: PlanCandidate, b: PlanCandidate): number =>
   money(a.total) - money(b.total) || unusual(a) - unusual(b) || byCost(a, b);

@@ -23,13 +23,15 @@ const EVEN = 0.01;
  * - the angles of a sheet are those of {@link anglesOf}: one where its stiffness hardly depends on direction, two (0 and 45) where it is
  *   alike along and across, all three else.
  *
- * @param offered which sheets may be used at all: those that have a price
+ * @param priced which sheets have a price, without which a stack cannot be ranked
+ * @param stocked which sheets the shop keeps
  * @returns the stacks, those of fewer sheets first, never none; and what the rules that ruled something out rest on
  * @throws LieflatError `bad-profile` where nothing is left
  */
 export function allowedStacks(
   job: AdviceJob,
-  offered: (sheetId: string) => boolean = () => true,
+  priced: (sheetId: string) => boolean = () => true,
+  stocked: (sheetId: string) => boolean = () => true,
 ): { stacks: readonly (readonly StackedSheet[])[]; why: readonly Why[] } {
   let left = everyStack(job.catalogue);
   const why: Why[] = [];
@@ -42,9 +44,24 @@ export function allowedStacks(
       why.push(ruling.why);
     left = allowed;
   }
-  const stacks = left.filter((stack) => stack.every(({ sheet }) => offered(sheet)));
-  if (stacks.length === 0) throw nothingLeft(job, left);
+  const withPrices = left.filter((stack) => stack.every(({ sheet }) => priced(sheet)));
+  const stacks = withPrices.filter((stack) => stack.every(({ sheet }) => stocked(sheet)));
+  if (withPrices.length === 0) throw nothingLeft(job, left);
+  if (stacks.length === 0) throw nothingInStock(job, withPrices);
   return { stacks, why };
+}
+
+function nothingInStock(
+  { fabric }: AdviceJob,
+  [simplest]: readonly (readonly StackedSheet[])[],
+): LieflatError {
+  const ids = [...new Set(simplest.map(({ sheet }) => sheet))];
+  return new LieflatError({
+    code: 'bad-profile',
+    place: 'stock',
+    what: `holds nothing that may lie behind ${fabric.name}`,
+    todo: `add ${ids.join(' and ')} to it, or name a backing with --stack`,
+  });
 }
 
 function nothingLeft({ fabric }: AdviceJob, unpriced: readonly (readonly StackedSheet[])[]): LieflatError {

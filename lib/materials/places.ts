@@ -94,6 +94,18 @@ export const fieldHolds = (
     ? acrossMm <= field.widthMm.value
     : widthMm <= field.widthMm.value && heightMm <= field.heightMm.value;
 
+/** The usual hoop with the smallest field that holds a design: on caps a cap frame, else a round hoop or a square frame. Null where none does. */
+export function smallestHoop(
+  design: Pick<DesignMeasures, 'widthMm' | 'heightMm' | 'acrossMm'>,
+  onCap: boolean,
+): HoopField | null {
+  const area = ({ widthMm: w, heightMm: h }: HoopField): number => w.value * h.value;
+  const fitting = HOOP_FIELDS.filter(
+    (hoop) => hoop.id.startsWith('cap-') === onCap && fieldHolds(hoop, design),
+  );
+  return fitting.toSorted((a, b) => area(a) - area(b))[0] ?? null;
+}
+
 /**
  * Usual fields. They differ from maker to maker and with the foot and the arms, so the figure in the machine's own
  * manual goes before these.

@@ -47,3 +47,7 @@ export function withinRange(a: Ranked, b: Ranked): boolean {
   const { flatterIn } = pairedDraws(a.draws, b.draws);
   return flatterIn < SETTLED && 1 - flatterIn < SETTLED;
 }
+
+/** True where this one lies flatter in so many draws that it is settled. */
+export const isSurelyFlatter = (one: Ranked, other: Ranked): boolean =>
+  pairedDraws(one.draws, other.draws).flatterIn >= SETTLED;

@@ -1,7 +1,7 @@
 /** All of a design that hangs on neither fabric nor backing: made once for an underlay as sewn, then used for every setup. */
 import { acrossMiddle, boundsOf } from '../format/extent.js';
 import type { Stitches } from '../format/stitches.js';
-import { fieldHolds, HOOP_FIELDS, type HoopField } from '../materials/places.js';
+import { type HoopField, smallestHoop } from '../materials/places.js';
 import type { Thread } from '../materials/threads.js';
 import type { StitchObject } from '../segment/objects.js';
 import { type HoopShape, MESH_OPTIONS, type Mesh, type MeshOptions, meshAbout } from './mesh.js';
@@ -42,17 +42,14 @@ const hoopAbout = ({ shape, widthMm, heightMm }: HoopField): HoopShape => ({
 });
 
 /** The smallest usual hoop that holds a design; one made for it where none does. */
-function usualHoop(stitches: Stitches): HoopShape {
+function usualHoop(stitches: Stitches, onCap: boolean): HoopShape {
   const bounds = boundsOf(stitches);
   const size = {
     widthMm: bounds.maxX - bounds.minX,
     heightMm: bounds.maxY - bounds.minY,
     acrossMm: acrossMiddle(stitches, bounds),
   };
-  const area = ({ widthMm: w, heightMm: h }: HoopField): number => w.value * h.value;
-  const [smallest] = HOOP_FIELDS.filter((hoop) => !hoop.id.startsWith('cap-') && fieldHolds(hoop, size)).sort(
-    (a, b) => area(a) - area(b),
-  );
+  const smallest = smallestHoop(size, onCap);
   if (smallest) return hoopAbout(smallest);
   return {
     shape: 'rectangle',
@@ -91,18 +88,22 @@ const meshesFor = (stitches: Stitches, hoop: HoopShape) => {
 
 /** The meshes of a design in the smallest hoop that holds it: what memory they fill is known from them. */
 export const meshesOf = (stitches: Stitches): { fine: Mesh; rough: Mesh } => {
-  const { fine, rough } = meshesFor(stitches, usualHoop(stitches));
+  const { fine, rough } = meshesFor(stitches, usualHoop(stitches, false));
   return { fine: fine.mesh, rough: rough.mesh };
 };
 
-/** @param hoop it is sewn in; the smallest usual one that holds it without it */
+/**
+ * @param hoop it is sewn in; the smallest usual one that holds it without it
+ * @param onCap that one is a cap frame
+ */
 export function prepareDesign(
   stitches: Stitches,
   objects: readonly StitchObject[],
   thread: Thread,
   hoop?: HoopField,
+  onCap = false,
 ): PreparedDesign {
-  const inHoop = hoop ? hoopAbout(hoop) : usualHoop(stitches);
+  const inHoop = hoop ? hoopAbout(hoop) : usualHoop(stitches, onCap);
   const meshes = meshesFor(stitches, inHoop);
   const on = (options: MeshOptions): WrinkleView =>
     new WrinkleView(meshDesign(stitches, objects, thread, inHoop, options));

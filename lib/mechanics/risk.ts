@@ -29,6 +29,8 @@ export interface RiskInput extends GivenConditions {
   readonly thread?: string;
   /** The hoop it is sewn in; the smallest usual one that holds it by default. */
   readonly hoop?: HoopField;
+  /** That one is a cap frame. */
+  readonly onCap?: boolean;
   readonly catalogue?: Catalogue;
   readonly parameters?: MechanicsParameters;
 }
@@ -102,7 +104,8 @@ export const DEFAULT_THREAD = 'polyester-40';
  */
 export function prepare(input: Omit<RiskInput, keyof GivenConditions | 'parameters'>): PreparedDesign {
   const { stitches, objects, catalogue = CATALOGUE, hoop } = input;
-  return prepareDesign(stitches, objects, find(catalogue, 'threads', input.thread ?? DEFAULT_THREAD), hoop);
+  const thread = find(catalogue, 'threads', input.thread ?? DEFAULT_THREAD);
+  return prepareDesign(stitches, objects, thread, hoop, input.onCap);
 }
 
 export const riskOf =
@@ -263,5 +266,7 @@ function measureOf(
  * @throws LieflatError `unknown-id` for a fabric, sheet or thread that is not in the catalogue, `bad-argument`.
  */
 export function puckerRisk(input: RiskInput): DesignRisk {
-  return assessFully(prepare(input), input, input.catalogue, input.parameters);
+  const { catalogue = CATALOGUE } = input;
+  const { cap } = find(catalogue, 'fabrics', input.fabric);
+  return assessFully(prepare({ onCap: cap, ...input }), input, catalogue, input.parameters);
 }

@@ -29,20 +29,26 @@ export class SolvedSetup {
   /** The same layup, sewn once for both. */
   private readonly sewnAlike: SolvedSetup | null;
 
-  /** @param like the same design on a setup much like this: solving goes on from there */
+  /**
+   * @param like the same design on a setup much like this: solving goes on from there
+   * @param exact only what was sewn of the same layup is shared with it, so that all comes out to the last digit as without it
+   */
   constructor(
     readonly design: PreparedDesign,
     readonly layup: Layup,
     readonly settings: ParameterValues,
     readonly treatment: FabricTreatment,
     like?: SolvedSetup,
+    private readonly exact = false,
   ) {
     const { rough } = design;
     // Movements of one tell where the other begins, but not with a layer and without.
     const near = like && (like.layup.backing === null) === (layup.backing === null) ? like : undefined;
     // What a laundering dissolves was there in sewing, and the other way round: each is sewn for itself.
     this.sewnAlike = near?.layup === layup && near.settings === settings ? near : null;
-    this.sewn = this.sewnAlike?.sewn ?? sew(rough.design, layup, settings, ROUGH_OPTIONS, near?.sewn);
+    this.sewn =
+      this.sewnAlike?.sewn ??
+      sew(rough.design, layup, settings, ROUGH_OPTIONS, exact ? undefined : near?.sewn);
     this.released = new Released(
       rough.design,
       layup,
@@ -50,7 +56,7 @@ export class SolvedSetup {
       this.sewn,
       treatment,
       ROUGH_OPTIONS,
-      near?.released.like,
+      exact ? undefined : near?.released.like,
     );
     this.strains = rough.strains(this.released.strain);
     this.law = new WrinkleLaw(layup.fabric);
@@ -60,7 +66,7 @@ export class SolvedSetup {
 
   /** On the fine mesh. Solving begins there at what the rough one says. */
   get fine(): Puckering {
-    const { design, layup, settings, treatment, sewn, released, sewnAlike } = this;
+    const { design, layup, settings, treatment, sewn, released, sewnAlike, exact } = this;
     this.solved ??= puckering(
       design.fine.design,
       layup,
@@ -72,7 +78,7 @@ export class SolvedSetup {
         released: {
           taut: released.taut,
           solution: this.onFine(released.solution, false),
-          before: sewnAlike?.fine.released,
+          before: exact ? undefined : sewnAlike?.fine.released,
         },
       },
       design.fine,

@@ -59,6 +59,11 @@ interface Solved {
   readonly setup: SolvedSetup;
 }
 
+interface DetailedStack {
+  readonly risks: NowAndWashed<RangedRisk>;
+  readonly solved: NowAndWashed<Solved>;
+}
+
 /**
  * One family an underlay.
  * @param designs the same top stitching over other underlays
@@ -81,7 +86,7 @@ interface FineLevel {
 class Family implements StackFamily {
   private readonly solved = new Map<string, NowAndWashed<Solved>>();
   private latest: NowAndWashed<Solved> | undefined;
-  private readonly details = new Map<string, NowAndWashed<RangedRisk>>();
+  private readonly details = new Map<string, DetailedStack>();
 
   constructor(
     private readonly design: PreparedDesign,
@@ -111,9 +116,12 @@ class Family implements StackFamily {
   }
 
   heights(stack: readonly StackedSheet[]): StackHeights {
+    if (this.level.at === null) {
+      const { now, washed } = this.detailed(stack).solved;
+      const fineOverRough = ({ fine, roughMm }: SolvedSetup) => levelOf(fine.heightMm, roughMm);
+      this.level.at = { nowMm: fineOverRough(now.setup), washedMm: fineOverRough(washed.setup) };
+    }
     const { now, washed } = this.solve(stack);
-    const fineOverRough = ({ fine, roughMm }: SolvedSetup) => levelOf(fine.heightMm, roughMm);
-    this.level.at ??= { nowMm: fineOverRough(now.setup), washedMm: fineOverRough(washed.setup) };
     return {
       nowMm: this.level.at.nowMm * now.setup.roughMm,
       washedMm: this.level.at.washedMm * washed.setup.roughMm,
@@ -121,24 +129,37 @@ class Family implements StackFamily {
   }
 
   detail(stack: readonly StackedSheet[]): NowAndWashed<RangedRisk> {
+    return this.detailed(stack).risks;
+  }
+
+  /** Solved by itself: whatever else is looked at, it comes out to the last digit as it does where it is the only one. */
+  private detailed(stack: readonly StackedSheet[]): DetailedStack {
     const key = stackText(stack);
     const known = this.details.get(key);
     if (known) return known;
-    const { parameters } = this;
-    const { now, washed } = this.solve(stack);
+    const { design, conditions, catalogue, parameters, latest } = this;
+    latest?.now.setup.forget();
+    latest?.washed.setup.forget();
+    const alone = (washes: number, sewn?: Solved): Solved => {
+      const at = caseOf({ ...conditions, stack, washes }, catalogue, parameters);
+      const like = sewn?.at.key === at.key ? sewn.setup : undefined;
+      const { layup, settings } = like ?? at;
+      return { at, setup: new SolvedSetup(design, layup, settings, at.treatment, like, true) };
+    };
     const one = ({ at, setup }: Solved): RangedRisk => {
       const { objects: _, ...risk } = risksOfSetup(setup, parameters);
       return ranged(risk, new Draws(at, setup, parameters).wholeHeights(), parameters);
     };
+    const now = alone(0);
     const asSewn = one(now);
-    const detail = {
-      now: asSewn,
-      washed: washed === now ? asSewn : one(washed),
-    };
-    this.details.set(key, detail);
+    const washed = conditions.washes > 0 ? alone(conditions.washes, now) : now;
+    const risks = { now: asSewn, washed: washed === now ? asSewn : one(washed) };
     now.setup.forget();
     washed.setup.forget();
-    return detail;
+    const solved = { now, washed };
+    this.solved.set(key, solved);
+    this.details.set(key, { risks, solved });
+    return { risks, solved };
   }
 
   objectRisks(stack: readonly StackedSheet[]): NowAndWashed<Risk>[] {

@@ -1,7 +1,7 @@
 /** The mechanics on a shop's own materials and parameters. */
 import { type Budget, UNBOUNDED } from '../core/budget.js';
 import type { Stitches } from '../format/stitches.js';
-import type { Catalogue } from '../materials/catalogue.js';
+import { type Catalogue, find } from '../materials/catalogue.js';
 import type { HoopField } from '../materials/places.js';
 import type { StitchObject } from '../segment/objects.js';
 import type { PullIn } from './column-pull.js';
@@ -31,7 +31,7 @@ export interface MechanicsFigures {
 export interface MechanicsInput {
   readonly stitches: Stitches;
   readonly objects: readonly StitchObject[];
-  /** The smallest usual hoop that holds it without one. */
+  /** The smallest usual hoop that holds it without one; on a cap, the smallest cap frame. */
   readonly hoop?: HoopField;
   readonly budget?: Budget;
 }
@@ -65,8 +65,11 @@ export interface Mechanics {
  * ```
  */
 export function mechanicsWith({ catalogue, parameters }: MechanicsFigures): Mechanics {
-  const prepared = ({ stitches, objects, hoop }: MechanicsInput, thread: string): PreparedDesign =>
-    prepare({ stitches, objects, thread, hoop, catalogue });
+  const onCap = ({ fabric }: Conditions): boolean => find(catalogue, 'fabrics', fabric).cap;
+  const prepared = ({ stitches, objects, hoop }: MechanicsInput, on: Conditions): PreparedDesign =>
+    prepare({ stitches, objects, thread: on.thread, hoop, onCap: onCap(on), catalogue });
+  /** What a preparation hangs on. */
+  const wayOf = (on: Conditions): string => `${on.thread} ${onCap(on)}`;
   const within = <T>({ stitches, objects, budget = UNBOUNDED }: MechanicsInput, work: () => T): T =>
     budget.run(() => {
       budget.reserve(riskBytes(stitches, objects, 1, 1));
@@ -76,20 +79,18 @@ export function mechanicsWith({ catalogue, parameters }: MechanicsFigures): Mech
     conditions: (request) => conditionsOf(request, catalogue),
     risks: (design, conditions) => {
       const { stitches, objects, budget = UNBOUNDED } = design;
-      const threads = new Set(conditions.map(({ thread }) => thread));
+      const ways = new Map(conditions.map((on) => [wayOf(on), on]));
       return budget.run(() => {
-        budget.reserve(riskBytes(stitches, objects, threads.size, conditions.length));
-        const ready = new Map([...threads].map((thread) => [thread, prepared(design, thread)]));
-        return conditions.map((on) => assessFully(ready.get(on.thread)!, on, catalogue, parameters));
+        budget.reserve(riskBytes(stitches, objects, ways.size, conditions.length));
+        const ready = new Map([...ways].map(([way, on]) => [way, prepared(design, on)]));
+        return conditions.map((on) => assessFully(ready.get(wayOf(on))!, on, catalogue, parameters));
       });
     },
-    quickRisk: (design, on) =>
-      within(design, () => assess(prepared(design, on.thread), on, catalogue, parameters)),
+    quickRisk: (design, on) => within(design, () => assess(prepared(design, on), on, catalogue, parameters)),
     mappedRisk: (design, on) =>
-      within(design, () => assessWithMaps(prepared(design, on.thread), on, catalogue, parameters)),
+      within(design, () => assessWithMaps(prepared(design, on), on, catalogue, parameters)),
     wrinkles: (design, on) =>
-      within(design, () => wrinkleField(prepared(design, on.thread), on, catalogue, parameters)),
-    pulls: (design, on) =>
-      within(design, () => pullsInHoop(prepared(design, on.thread), on, catalogue, parameters)),
+      within(design, () => wrinkleField(prepared(design, on), on, catalogue, parameters)),
+    pulls: (design, on) => within(design, () => pullsInHoop(prepared(design, on), on, catalogue, parameters)),
   };
 }

@@ -45,6 +45,7 @@ function groupsOf({
   paper = USUAL_PAPER,
   parameters,
   prices,
+  stock,
   work,
   pricing,
   accept,
@@ -70,6 +71,7 @@ function groupsOf({
     calibration: parameters ?? PARAMETERS,
     // A built-in price that the shop has in force counts as built in.
     prices: withCataloguePrices(prices, CATALOGUE),
+    stock: stock.join(', '),
     work,
     pricing,
     accept,

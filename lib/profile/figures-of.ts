@@ -6,6 +6,7 @@ import { CATALOGUE, CATALOGUE_SHELVES, type Catalogue } from '../materials/catal
 import { COMMERCIAL_HEAD } from '../materials/machine.js';
 import { PLACES, type Place } from '../materials/places.js';
 import { CATALOGUE_CURRENCY, CATALOGUE_PRICES } from '../materials/prices.js';
+import { USUAL_STOCK } from '../materials/stock.js';
 import { USUAL_THREAD_USE } from '../materials/thread-use.js';
 import { PARAMETERS } from '../mechanics/parameters.js';
 import { colorNamed, colorsNamed, ownColors } from '../report/proof/thread-colors.js';
@@ -35,8 +36,20 @@ export async function figuresOf(source: SettingsSource): Promise<ShopFigures> {
       keysAt: (at) => keysAt(profile, at),
       unitAt: (at) => unitAt(profile, settings, at),
     });
-  const { limits, machine, thread, places, catalogue, garments, calibration, prices, work, pricing, accept } =
-    parsed.data;
+  const {
+    limits,
+    machine,
+    thread,
+    places,
+    catalogue,
+    garments,
+    calibration,
+    prices,
+    stock,
+    work,
+    pricing,
+    accept,
+  } = parsed.data;
   const { threadColors, designs, paper } = parsed.data;
   refuseOddColors(parsed.data, source);
   const materials = catalogue && withOwnMaterials(catalogue);
@@ -57,6 +70,7 @@ export async function figuresOf(source: SettingsSource): Promise<ShopFigures> {
     threadUse: thread ? over(USUAL_THREAD_USE, thread) : USUAL_THREAD_USE,
     places: places ? withOwnPlaces(places) : PLACES,
     prices: over(CATALOGUE_PRICES, prices ?? {}),
+    stock: stock ?? usualStock(catalogue?.sheets, prices?.sheets),
     work: over(usualWork(prices?.currency), work ?? {}),
     pricing: over(USUAL_PRICING, pricing ?? {}),
     accept: over(USUALLY_ACCEPTED, accept ?? {}),
@@ -78,6 +92,12 @@ function refuseOddColors({ threadColors = {}, designs = {} }: CheckedProfile, so
     held(['threadColors', name], () => colorNamed(color));
   for (const [sha, { threads }] of Object.entries(designs))
     held(['designs', sha, 'threads'], () => colorsNamed(threads, ownColors(threadColors)));
+}
+
+/** The usual sheets, and those that the shop describes or prices its own way: a price that is repeated is none of its own. */
+function usualStock(own: object = {}, prices: Readonly<Record<string, number>> = {}): string[] {
+  const priced = Object.entries(prices).filter(([id, price]) => CATALOGUE.sheets[id]?.price.value !== price);
+  return [...new Set([...USUAL_STOCK.ids, ...Object.keys(own), ...priced.map(([id]) => id)])];
 }
 
 /** What is built in of labor is in one currency: in another it is not known. */

@@ -16,6 +16,7 @@ import {
   withCataloguePrices,
 } from '../materials/prices.js';
 import type { Sheet } from '../materials/sheets.js';
+import { USUAL_STOCK } from '../materials/stock.js';
 import { USUAL_THREAD_USE } from '../materials/thread-use.js';
 import type { Thread } from '../materials/threads.js';
 import type { Topping } from '../materials/toppings.js';
@@ -255,6 +256,11 @@ function describe(z: Zod) {
       bobbinPer1000m: price('bobbin thread', USUAL_PRICES.bobbinPer1000m),
       machinePerHour: price('one head at work', USUAL_PRICES.machinePerHour),
     } satisfies Record<keyof Prices, Schema>),
+    stock: told(
+      z.array(id).min(1),
+      'sheets that the shop keeps, by id: plans are made of these. Default: the usual ones, and those of its own catalogue and prices',
+      { builtIn: USUAL_STOCK.ids, basis: USUAL_STOCK.basis },
+    ).optional(),
     work: group('The people and the heads; for the price of a run', {
       heads: told(z.number().int().min(1).max(1000), 'heads that sew the same design side by side', {
         builtIn: USUAL_WORK.heads,
@@ -303,7 +309,7 @@ function describe(z: Zod) {
       }).optional(),
     } satisfies Record<keyof Accepted, Schema>),
   });
-  const checked = profile.superRefine(({ prices, catalogue }, context) => {
+  const checked = profile.superRefine(({ prices, catalogue, stock = [] }, context) => {
     const { currency = CATALOGUE_CURRENCY } = prices ?? {};
     const missing = (['sheets', 'threadPer1000m', 'bobbinPer1000m', 'machinePerHour'] as const).find(
       (key) => prices?.[key] === undefined,
@@ -316,19 +322,15 @@ function describe(z: Zod) {
         message: `prices.${missing} is missing, and the built-in price is in ${CATALOGUE_CURRENCY}, not in ${currency}`,
         params: { todo: `give it in ${currency}` },
       });
-    // A price of a sheet that there is none of would be left out of every plan, unseen.
+    // A sheet that there is none of would be left out of every plan, unseen.
+    const mustBeThere = (of: 'sheets' | 'toppings', named: string, path: (string | number)[]): void => {
+      const unknown = Object.hasOwn(catalogue?.[of] ?? {}, named) ? null : notIn(of, named);
+      if (unknown)
+        context.addIssue({ code: 'custom', path, message: unknown.what, params: { todo: unknown.todo } });
+    };
     for (const of of ['sheets', 'toppings'] as const)
-      for (const priced of Object.keys(prices?.[of] ?? {}))
-        if (!Object.hasOwn(catalogue?.[of] ?? {}, priced)) {
-          const unknown = notIn(of, priced);
-          if (unknown)
-            context.addIssue({
-              code: 'custom',
-              path: ['prices', of, priced],
-              message: unknown.what,
-              params: { todo: unknown.todo },
-            });
-        }
+      for (const priced of Object.keys(prices?.[of] ?? {})) mustBeThere(of, priced, ['prices', of, priced]);
+    for (const [k, sheet] of stock.entries()) mustBeThere('sheets', sheet, ['stock', k]);
   });
   return { profile, checked, settings };
 }

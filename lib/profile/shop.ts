@@ -5,6 +5,7 @@ import type { LikeFabric } from '../materials/like-fabric.js';
 import { COMMERCIAL_HEAD } from '../materials/machine.js';
 import { PLACES, type Place } from '../materials/places.js';
 import { CATALOGUE_PRICES, type Prices } from '../materials/prices.js';
+import { USUAL_STOCK } from '../materials/stock.js';
 import { USUAL_THREAD_USE } from '../materials/thread-use.js';
 import type { MachineProfile } from '../measure/sew-time.js';
 import type { ThreadUse } from '../measure/thread-length.js';
@@ -20,6 +21,8 @@ export interface ShopFigures {
   threadUse: ThreadUse;
   places: readonly Place[];
   prices: Prices;
+  /** Ids of the sheets that it keeps: plans are made of these. */
+  stock: readonly string[];
   work: ShopWork;
   pricing: Pricing;
   /** The lowest grades that may leave the shop. */
@@ -49,6 +52,7 @@ export const BUILT_IN_FIGURES: ShopFigures = {
   threadUse: USUAL_THREAD_USE,
   places: PLACES,
   prices: CATALOGUE_PRICES,
+  stock: USUAL_STOCK.ids,
   work: USUAL_WORK,
   pricing: USUAL_PRICING,
   accept: USUALLY_ACCEPTED,

@@ -4,7 +4,7 @@ import { profileDescription } from './schema.js';
 import { groupIn, settingOf, settingWords } from './setting.js';
 
 /** Groups that a shop seldom needs, or that are written for it. */
-const FURTHER = ['places', 'catalogue', 'garments', 'threadColors', 'designs', 'calibration'];
+const FURTHER = ['places', 'catalogue', 'garments', 'threadColors', 'designs', 'calibration', 'stock'];
 
 /**
  * The text of that profile: JSON with comments. Read as it stands it changes nothing: a figure that is repeated stays built in.
