@@ -142,7 +142,7 @@ function parserOf(
       'strip-aliased': true,
     })
     .usage(
-      '$0 reads machine-embroidery stitch files and says whether a design will lie flat.\n\nUse: $0 <command> …',
+      '$0 reads machine-embroidery stitch files and says whether a design will lie flat.\n\nUsage: $0 <command> …',
     )
     .options(forParser(everywhere))
     .help('help', 'show this help')

@@ -27,7 +27,10 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
       format: oneOf(['text', 'json', 'jsonl', 'csv', 'html'], 'how to report'),
       details: flag('with several files: each in full, not a line each'),
       objects: flag('list every object, not only those that matter most'),
-      'fail-on': oneOf(['fail', 'warn', 'note', 'never'], 'exit with 1 from this level of finding on'),
+      'fail-on': oneOf(
+        ['fail', 'warn', 'note', 'never'],
+        'exit with 1 where something of this level or worse is found',
+      ),
       ...setRight,
       ...fit,
       ...setup,

@@ -256,7 +256,7 @@ const list: readonly Fabric[] = [
     stretch: percent(M, 3, 1, 6),
     shrinkage: percent(M, 1.5, 0, 3),
   }),
-  knit('leggings-knit', 'leggings and swim knit, nylon or polyester with elastane', {
+  knit('leggings-knit', 'leggings and swim knit, nylon or polyester with spandex', {
     stretchy: true,
     elastic: true,
     ...membrane(KNIT, [0.25, 0.08, 0.8], [0.15, 0.08, 0.4]),

@@ -85,7 +85,7 @@ export const GARMENT_KINDS: readonly GarmentKind[] = [
   ),
   kind(
     'leggings-knit',
-    'a firm knit with elastane',
+    'a firm knit with spandex',
     'legging',
     'yoga pants',
     'swimsuit',

@@ -29,7 +29,7 @@ describe('lieflat advise', () => {
     expect(text.out).toMatch(/^DO THIS /);
     const unwrapped = text.out.replace(/\s+/g, ' ');
     expect(unwrapped).toContain(report.recommended!.stackName);
-    expect(unwrapped).toContain(`${report.recommended!.cost.total.toFixed(2)} USD a piece`);
+    expect(unwrapped).toContain(`$${report.recommended!.cost.total.toFixed(2)} a piece`);
     for (const line of report.recommended!.hooping) expect(unwrapped).toContain(line);
   });
 
@@ -93,11 +93,11 @@ describe('lieflat advise', () => {
     }
     const [{ price }] = plans;
     const text = (await lieflat(run)).out.replace(/\s+/g, ' ');
-    expect(text).toContain(`price of 24 ${price!.run.toFixed(2)} USD: ${price!.each.toFixed(2)} a piece`);
+    expect(text).toContain(`price of 24 $${price!.run.toFixed(2)}: ${price!.each.toFixed(2)} a piece`);
     expect(text).toContain('(margin 50 %, 10 % off for the quantity), setup fee 15.00, digitizing 20.00');
     expect(text).toContain('at the machine with 4 heads, 1 h 36 min to hoop and trim');
     await lieflat([...run, '--format', 'html', '-o', at('run.html')]);
-    expect(readFileSync(at('run.html'), 'utf8')).toContain(`${price!.run.toFixed(2)} USD`);
+    expect(readFileSync(at('run.html'), 'utf8')).toContain(`$${price!.run.toFixed(2)}`);
     const without = await lieflat([...asked, '--format', 'json']);
     expect((JSON.parse(without.out) as AdviseReport).recommended.price).toBeNull();
     for (const wrong of ['0', '1.5', 'many', ''])

@@ -26,7 +26,7 @@ describe('the cost of a plan', () => {
       }),
       { numRuns: 60 },
     );
-    expect(text({})).toContain('1.23 USD a piece: backing 0.50, thread 0.13, machine 0.60 (7.0 min)');
+    expect(text({})).toContain('$1.23 a piece: backing 0.50, thread 0.13, machine 0.60 (7 min)');
   });
 });
 
@@ -37,18 +37,22 @@ describe('the command that lays the underlay of a plan', () => {
   });
 
   it('names the objects as --objects takes them, and another underlay than a light fill', () => {
-    expect(relayCommand(plan([3, 1, 2, 7]))).toBe('lieflat relay --objects 1-3,7');
-    expect(relayCommand(plan([5], 'edge-run+fill'))).toBe('lieflat relay --objects 5 --to edge-run+fill');
-    expect(relayCommand(plan([]))).toBeNull();
+    expect(relayCommand(plan([3, 1, 2, 7]), 'names/a.dst')).toBe(
+      'lieflat relay names/a.dst -o a-relaid.dst --objects 1-3,7',
+    );
+    expect(relayCommand(plan([5], 'edge-run+fill'), "Ann's name.dst")).toBe(
+      'lieflat relay <file> -o <new file> --objects 5 --to edge-run+fill',
+    );
+    expect(relayCommand(plan([]), 'a.dst')).toBeNull();
     expect(text({ recommended: plan([5]) })).toContain(
-      "under object 5 instead of the underlay in the file lieflat relay --objects 5 lays it and lists any it can't change",
+      "under object 5 instead of the underlay in the file lieflat relay crest.dst -o crest-relaid.dst --objects 5 lays it and lists any it can't change",
     );
   });
 
   it('leaves the objects out where there are too many to type off', () => {
     const everySecond = Array.from({ length: 40 }, (_, i) => 2 * i + 1);
-    expect(relayCommand(plan(everySecond))).toBe('lieflat relay --objects …');
-    expect(relayCommand(plan(everySecond, 'edge-run+fill'))).toMatch(/… --to edge-run\+fill$/);
+    expect(relayCommand(plan(everySecond), 'a.dst')).toBe('lieflat relay a.dst -o a-relaid.dst --objects …');
+    expect(relayCommand(plan(everySecond, 'edge-run+fill'), 'a.dst')).toMatch(/… --to edge-run\+fill$/);
   });
 });
 

@@ -160,7 +160,7 @@ describe('the card', () => {
     expect(card).not.toContain('USD');
     expect(card).not.toContain('ASK BEFORE SEWING');
     expect(card).not.toContain('CHANGED FILE');
-    expect(await operatorCard(cardInput(littleCrest()), { ...OPTIONS, cost: true })).toContain('1.23 USD');
+    expect(await operatorCard(cardInput(littleCrest()), { ...OPTIONS, cost: true })).toContain('$1.23');
   });
 
   it('says at the top that no backing is good enough, and shows what comes closest', async () => {

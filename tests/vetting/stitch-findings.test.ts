@@ -51,10 +51,10 @@ describe('stitches too short', () => {
     const [few] = found('stitch-too-short', withShort(0.3, 1));
     expect(few).toMatchObject({ severity: 'note', object: 1, limit: 0.5, unit: 'mm' });
     expect(few.measured).toBeCloseTo(0.3, 9);
-    expect(said(few)).toContain('1 stitch is shorter');
+    expect(said(few)).toContain('One stitch is only');
     // stitches of 0.6 mm beside it are not short
     const beside: Vec[] = [...line(30, 3), [30.6, 0], [33, 0], [33.6, 0], [36, 0], [36.3, 0], [39, 0]];
-    expect(said(found('stitch-too-short', new Sketch().run(beside))[0])).toContain('1 stitch is shorter');
+    expect(said(found('stitch-too-short', new Sketch().run(beside))[0])).toContain('One stitch is only');
     const [many] = found('stitch-too-short', withShort(0.3, 5));
     expect(many).toMatchObject({ severity: 'warn', object: 1 });
     expect(said(many)).toContain('5 stitches are shorter');

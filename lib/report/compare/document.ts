@@ -78,6 +78,9 @@ function riskSection(
   return [{ is: 'section', title: capital(words.on(risk.conditions)), blocks }];
 }
 
+/** Where an edge lies is no amount, and whole minutes give no share. */
+const SHARELESS = /^bounds\.|^sewSeconds$/;
+
 /** The totals that differ. */
 function totals({ design }: CompareReport, { compare }: CompareWords): ReportSection[] {
   if (design.length === 0) return [];
@@ -90,7 +93,7 @@ function totals({ design }: CompareReport, { compare }: CompareWords): ReportSec
     compare.field({ what }),
     compare.value({ what, value: before }),
     compare.value({ what, value: after }),
-    typeof before === 'number' && typeof after === 'number' && before > 0
+    typeof before === 'number' && typeof after === 'number' && before > 0 && !SHARELESS.test(what)
       ? compare.share({ before, after })
       : '',
   ]);

@@ -165,8 +165,9 @@ export class Voice {
     return String(Number(value.toPrecision(digits)));
   }
 
-  /** An amount, with its currency if that is named: `4.20 USD`. */
+  /** An amount, with its currency if that is named: `$4.20`, `4.20 EUR`. */
   money(amount: number, currency?: string): string {
+    if (currency === 'USD') return `$${amount.toFixed(2)}`;
     return `${amount.toFixed(2)}${currency ? ` ${currency}` : ''}`;
   }
 

@@ -35,6 +35,9 @@ export function sayFinding(finding: Finding, { findings, say }: Words<'findings'
   ].join(' ');
 }
 
+/** Whether what was odd in a stitch file may have changed its stitches; a table is read as it is written. */
+const isDoubtful = ({ code, severity }: Finding): boolean => severity === 'warn' && code.startsWith('file-');
+
 /** What kind of finding it is, in about three words: `satin too wide`. */
 export const nameOf = (code: FindingCode, { findings }: Words<'findings'>): string =>
   isFileCode(code) ? findings.file.names[code] : findings[code].name;
@@ -59,7 +62,7 @@ const oddity = ({ code, params }: Pick<Diagnostic, 'code' | 'params'>, { file }:
 
 const ofFile = (finding: FileFinding, findings: FindingWords) => ({
   fact: findings.file.fact({ ...finding.params, says: oddity(finding, findings) }),
-  todo: findings.file.todo(finding.params),
+  todo: findings.file.todo({ ...finding.params, doubtful: isDoubtful(finding) }),
 });
 
 type FindingWords = Words<'findings'>['findings'];

@@ -65,10 +65,9 @@ function whyFacts({ risk, stack }: PuckerReport, words: PuckerWords) {
 function figures({ risk, conditions }: PuckerReport, words: PuckerWords) {
   const { pucker, risk: said } = words;
   const { wrinkleMm, range } = risk;
-  const band = said.mostLikely({ range: range.wrinkleMm });
   const grades = said.grades({ range: range.grade });
   return [
-    { label: pucker.label.wrinkles, text: pucker.wrinkles({ wrinkleMm, band, grades }) },
+    { label: pucker.label.wrinkles, text: pucker.wrinkles({ wrinkleMm, range: range.wrinkleMm, grades }) },
     { label: pucker.label.pullIn, text: pucker.pullIn({ mm: risk.pullInMm }) },
     { label: pucker.label.looks, text: pucker.looks(risk) },
     {

@@ -50,7 +50,7 @@ function answer(
 }
 
 function figures(
-  { design: { before, after }, conditions, flatter, findingsGone, proof }: RelayReport,
+  { design: { before, after }, conditions, flatter, findingsGone, proof, compensation }: RelayReport,
   { relay, risk }: RelayWords,
 ): Facts['facts'] {
   const columns = proof.filter((one) => one.proof === 'identical').length;
@@ -62,7 +62,14 @@ function figures(
     },
     { label: relay.threadLabel, text: relay.thread({ before: before.threadMm, after: after.threadMm }) },
     { label: relay.machineLabel, text: relay.machine({ trims: both('trims'), jumps: both('jumps') }) },
-    ...(columns > 0 ? [{ label: relay.proofLabel, text: relay.proof({ columns }) }] : []),
+    ...(columns > 0
+      ? [
+          {
+            label: relay.proofLabel,
+            text: relay.proof({ columns, moved: (compensation?.objects.length ?? 0) > 0 }),
+          },
+        ]
+      : []),
     ...(findingsGone > 0
       ? [{ label: relay.findingsLabel, text: relay.gone({ findings: findingsGone }) }]
       : []),
@@ -70,11 +77,7 @@ function figures(
   if (!conditions || !flatter || !before.risk || !after.risk) return facts;
   const sure = flatter.tooCloseToCall ? ` ${relay.tooClose}` : '';
   const looks = relay.looks({ before: before.risk, after: after.risk });
-  return [
-    ...facts,
-    { label: risk.label, text: `${looks}.${sure}` },
-    { label: '', text: `${risk.on(conditions)}. ${risk.sewATest}` },
-  ];
+  return [...facts, { label: risk.label, text: `${looks} ${risk.on(conditions)}.${sure} ${risk.sewATest}` }];
 }
 
 function columnSection({ objects, conditions }: RelayReport, { relay, say }: RelayWords): ReportSection[] {

@@ -2,6 +2,7 @@
 import type { Block, Fact, ReportDocument, ReportSection, TableColumn } from '../document.js';
 import { newFindings } from '../new-findings.js';
 import { type Words, wordsFor } from '../phrases/words.js';
+import { capital } from '../quantities.js';
 import { renderText } from '../render/text.js';
 import type { TextOptions } from '../text-options.js';
 import { hideAllWords } from './recommendation.js';
@@ -152,7 +153,7 @@ function onFabric({ risk }: ResewReport, { resew, risk: words }: ResewWords): Fa
   });
   return [
     { label: resew.riskLabel, text: resew.risk({ before: worded(before), after: worded(after), tooClose }) },
-    { label: '', text: words.on(conditions) },
+    { label: '', text: `${capital(words.on(conditions))}.` },
   ];
 }
 

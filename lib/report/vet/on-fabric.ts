@@ -5,6 +5,7 @@ import type { Block, Cell, Fact, Level, ReportSection, TableColumn } from '../do
 import { garmentFacts } from '../garment-facts.js';
 import { gradeStep } from '../phrases/en/risk.js';
 import type { Words } from '../phrases/words.js';
+import { capital } from '../quantities.js';
 import { namingCells, namingColumns } from './objects.js';
 import type { ObjectReport, VetReport } from './report.js';
 
@@ -32,8 +33,8 @@ export function riskFacts({ risk, objects }: VetReport, all: FabricWords): Fact[
   const whole = words.whole({ grade, wrinkleMm, range: range.wrinkleMm, cause, worst: worst?.id ?? null });
   const word = { text: words.grade({ grade }).toUpperCase(), level: gradeLevel(grade) };
   return [
-    { label: words.label, text: [word, ` ${whole}. ${words.sewATest}`] },
-    { label: '', text: words.on(conditions) },
+    { label: words.label, text: [word, ` ${whole}.`] },
+    { label: '', text: `${capital(words.on(conditions))}. ${words.sewATest}` },
     ...garmentFacts(conditions.garment, all),
   ];
 }

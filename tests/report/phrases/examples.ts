@@ -151,7 +151,11 @@ export const findings: Examples<Phrases['findings']> = {
       'table-positions-rounded': [{}],
     },
     fact: FILE,
-    todo: FILE,
+    todo: [
+      { ...FILE[0], doubtful: true },
+      { ...FILE[1], doubtful: true },
+      { ...FILE[1], doubtful: false },
+    ],
   },
   where: [
     { objects: [], first: null, place: null },

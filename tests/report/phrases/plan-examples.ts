@@ -137,7 +137,10 @@ export const advice: Examples<Phrases['advice']> = {
     { backing: BACKING, to: 'edge-run' },
   ],
   morePlans: [{ left: 1 }, { left: 30 }],
-  plansNote: [{ compared: 18 }, { compared: 1 }],
+  plansNote: [
+    { compared: 18, listed: 4 },
+    { compared: 2, listed: 2 },
+  ],
   relay: [
     { objects: FEW, to: 'fill', from: ['zigzag'], heights: [[0.3, 0.1]], washes: 0 },
     {
@@ -216,8 +219,8 @@ export const pucker: Examples<Phrases['pucker']> = {
   label: {},
   cause: [{ short: 'wide stitches', why: 'long swings of satin pull harder', share: 0.28 }],
   wrinkles: [
-    { wrinkleMm: 0.31, band: 'most likely 0.1 to 0.5 mm', grades: 'slight to bad' },
-    { wrinkleMm: 0, band: 'most likely none at all', grades: 'lies flat' },
+    { wrinkleMm: 0.31, range: [0.1, 0.5], grades: 'slight to bad' },
+    { wrinkleMm: 0, range: [0, 0], grades: 'lies flat' },
   ],
   pullIn: [{ mm: 0.2 }],
   looks: GRADES,

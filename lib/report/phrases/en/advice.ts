@@ -162,7 +162,7 @@ export const advice = {
   /** `slight (grade 3.5 of 5): wrinkles about 0.21 mm high`, without the word. */
   looks: ({ grade, ...height }: Height & { grade: number }, say: Voice): string =>
     ` (grade ${grade} of 5): ${risk.height(height, say)}`,
-  neverWashed: 'no: this fabric must not get wet, or you asked for no wash',
+  neverWashed: 'not judged: no wash is expected',
   /** Amounts in whole cents that add up to the total. */
   cost: (
     {
@@ -220,8 +220,8 @@ export const advice = {
   thisOne: ' (this one)',
   morePlans: ({ left }: { left: number }, say: Voice): string =>
     `${say.counted(left, 'more plan')}: --all lists them.`,
-  plansNote: ({ compared }: { compared: number }, say: Voice): string =>
-    `As sewn and washed: grade (5 smooth, 1 severe) / height of the wrinkles in ${say.units === 'mm' ? 'mm' : 'inches'}. ${say.count(compared)} setups compared; those not listed cost more and lie no flatter.`,
+  plansNote: ({ compared, listed }: { compared: number; listed: number }, say: Voice): string =>
+    `As sewn and washed: grade (5 smooth, 1 severe) / height of the wrinkles in ${say.units === 'mm' ? 'mm' : 'inches'}. ${say.count(compared)} setups compared${compared > listed ? '; those not listed cost more and lie no flatter' : ''}.`,
   objectsTitle: 'Object by object',
   whichObject: 'lieflat draw shows which object is which.',
   relay: (

@@ -87,7 +87,7 @@ export const compare = {
     `${headline}: ${before} -> ${after}`,
   /** In place of lists that would hold everything in either design; `alike` objects are found in both. */
   unrelated: ({ before, after, alike }: Record<'before' | 'after' | 'alike', number>, say: Voice): string =>
-    `The first has ${say.counted(before, 'object')}, the second ${say.count(after)}, and ${alike === 0 ? 'none' : `only ${say.count(alike)}`} of them match, so they are not compared one by one. Run lieflat vet on each; --format json lists all.`,
+    `The first has ${say.counted(before, 'object')}, the second ${say.count(after)}, and ${alike === 0 ? 'none' : `only ${say.count(alike)}`} of them ${alike === 1 ? 'matches' : 'match'}, so they are not compared one by one. Run lieflat vet on each; --format json lists all.`,
   design: 'Design',
   column: {
     what: 'what',
@@ -130,7 +130,7 @@ export const compare = {
     const which = flatter === 'before' ? 'the first' : 'the second';
     if (sure) return `${capital(which)} lies flatter for sure: ${grades}.`;
     return gradeStep(before.grade) === 0 && gradeStep(after.grade) === 0
-      ? `Both lie flat: ${grades}.`
+      ? `Both lie flat: grade ${before.grade} -> ${after.grade}, wrinkles ${wrinkles(heights, say)} high.`
       : `Too close to call: ${which} comes out flatter, ${grades}, but typical values cannot settle it. Sew both to be sure.`;
   },
   changedMost: ({ objects }: { objects: readonly (Heights & { object: string })[] }, say: Voice): string =>

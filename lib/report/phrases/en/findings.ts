@@ -43,7 +43,7 @@ const byCode: Catalog = {
   'satin-too-wide': {
     name: 'satin too wide',
     fact: ({ widthMm, past }, say) =>
-      `Satin column ${say.length(widthMm)} wide: ${
+      `Satin column up to ${say.length(widthMm)} wide: ${
         past === 'record'
           ? 'no single stitch reaches across, so the machine jumps and leaves loose loops.'
           : 'stitches this long snag in wear.'
@@ -57,7 +57,7 @@ const byCode: Catalog = {
     todo: () => 'Widen it, or sew it as a double or triple run.',
   },
   'wide-satin-heavy-underlay': {
-    name: 'underlay pulls too',
+    name: 'underlay too heavy',
     fact: ({ widthMm, underlay }, say) =>
       `Satin column ${say.length(widthMm)} wide over ${underlay === 'double-zigzag' ? 'double zigzag' : 'zigzag'} underlay: the zigzag underneath pulls too.`,
     todo: () => 'Put a light fill of short stitches under it instead: lieflat relay does that.',
@@ -122,20 +122,28 @@ const byCode: Catalog = {
   },
   'stitch-too-short': {
     name: 'stitches too short',
-    fact: ({ count, limitMm, shortestMm }, say) =>
-      `${say.counted(count, 'stitch is', 'stitches are')} shorter than ${say.length(limitMm)}, the shortest ${say.length(shortestMm)}: the needle meets its own thread and breaks it.`,
-    todo: () => 'Take the short stitches out.',
+    fact: ({ count, limitMm, shortestMm }, say) => {
+      const none = Number(say.bare(shortestMm)) === 0;
+      const which =
+        count === 1
+          ? `One stitch ${none ? 'has no length' : `is only ${say.length(shortestMm)} long`}`
+          : `${say.count(count)} stitches are shorter than ${say.length(limitMm)}, the shortest ${none ? 'without any length' : say.length(shortestMm)}`;
+      return `${which}: the needle meets its own thread and breaks it.`;
+    },
+    todo: ({ count }) => (count === 1 ? 'Take it out.' : 'Take the short stitches out.'),
   },
   'stitch-too-long': {
     name: 'stitches too long',
     fact: ({ count, limitMm, longestMm }, say) =>
-      `${say.counted(count, 'stitch is', 'stitches are')} longer than ${say.length(limitMm)}, the longest ${say.length(longestMm)}: long stitches snag in wear.`,
-    todo: () => 'Break them up with needle points between.',
+      count === 1
+        ? `One stitch is ${say.length(longestMm)} long, over ${say.length(limitMm)}: long stitches snag in wear.`
+        : `${say.count(count)} stitches are longer than ${say.length(limitMm)}, the longest ${say.length(longestMm)}: long stitches snag in wear.`,
+    todo: ({ count }) => `Break ${count === 1 ? 'it' : 'them'} up with needle points between.`,
   },
   'jump-not-trimmed': {
     name: 'jump not trimmed',
     fact: ({ count, longestMm }, say) =>
-      `${say.counted(count, 'move is', 'moves are')} not trimmed, the longest ${say.length(longestMm)}: the thread lies loose on the face and has to be cut by hand.`,
+      `${count === 1 ? `A move of ${say.length(longestMm)} is not trimmed` : `${say.count(count)} moves are not trimmed, the longest ${say.length(longestMm)}`}: the thread lies loose on the face and has to be cut by hand.`,
     todo: () => 'Add a trim with a tie-off before it and a tie-in after it.',
   },
   'missing-lock': {
@@ -192,19 +200,22 @@ const names: Readonly<Record<OddityCode, string>> = {
   'table-positions-rounded': 'positions rounded',
 };
 
-/** What the figure of a header field counts. */
-const counts: Readonly<Record<ClaimedKey, string>> = {
-  ST: 'stitch records',
-  CO: 'color changes',
-  '+X': 'units of 0.1 mm to the right',
-  '-X': 'units of 0.1 mm to the left',
-  '+Y': 'units of 0.1 mm upward',
-  '-Y': 'units of 0.1 mm downward',
-  AX: 'units of 0.1 mm from start to end along x',
-  AY: 'units of 0.1 mm from start to end along y',
+/** What the figure of a header field counts; lengths stand in it in units of 0.1 mm. */
+const counts: Readonly<Record<ClaimedKey, { readonly of: string; readonly isLength: boolean }>> = {
+  ST: { of: 'stitches and jumps', isLength: false },
+  CO: { of: 'color changes', isLength: false },
+  '+X': { of: 'to the right', isLength: true },
+  '-X': { of: 'to the left', isLength: true },
+  '+Y': { of: 'upward', isLength: true },
+  '-Y': { of: 'downward', isLength: true },
+  AX: { of: 'across from start to end', isLength: true },
+  AY: { of: 'up from start to end', isLength: true },
 };
-const claim = ({ key, claimed, counted }: Readonly<HeaderClaim>): string =>
-  `the header says ${claimed} ${counts[key]} (${key}), the file has ${counted}: counted from the stitches, not the header`;
+const claim = ({ key, claimed, counted }: Readonly<HeaderClaim>, say: Voice): string => {
+  const { of, isLength } = counts[key];
+  const said = (n: number): string => (isLength ? say.measured(n / 10) : say.count(n));
+  return `the header says ${said(claimed)} ${of} (${key}), the file has ${said(counted)}, which is what counts here`;
+};
 
 /** Of the fields that the format does not define so many are named. */
 const MOST_NAMED = 20;
@@ -281,7 +292,13 @@ export const findings = {
       const whole = `${says}${at}${rest}.`;
       return cutOff ? `The file is cut off, and part of the design is missing: ${whole}` : capital(whole);
     },
-    todo: ({ cutOff }: Readonly<FilePlace>, _: Voice): string => (cutOff ? 'Get the file again.' : ''),
+    /** `doubtful`: the stitches may not be those that were meant. */
+    todo: ({ cutOff, doubtful }: Readonly<FilePlace> & { doubtful: boolean }, _: Voice): string =>
+      cutOff
+        ? 'Get the file again.'
+        : doubtful
+          ? "Look the design over on the machine's screen before you sew it, or get the file again."
+          : '',
   },
   /** Before the sentence about an object of which it is not sure what it is. */
   unsure: 'Look at the design first, this object may be something else.',

@@ -1,6 +1,7 @@
 /** What `lieflat pucker` says: one design on one fabric, over one backing or over several. */
+import { capital } from '../../quantities.js';
 import type { Voice } from '../voice.js';
-import type { Height } from './risk.js';
+import { type Height, risk } from './risk.js';
 
 export const pucker = {
   title: 'How flat it will lie',
@@ -15,12 +16,12 @@ export const pucker = {
   },
   cause: ({ short, why, share }: { short: string; why: string; share: number }, say: Voice): string =>
     `${short} (${say.share(share)}): ${why}`,
-  /** `band` says the range, `grades` its grades. */
-  wrinkles: (
-    { wrinkleMm, band, grades }: Pick<Height, 'wrinkleMm'> & { band: string; grades: string },
-    say: Voice,
-  ): string =>
-    `${Number(say.bare(wrinkleMm)) > 0 ? `about ${say.length(wrinkleMm)} high` : 'none predicted'}; ${band}: ${grades}`,
+  /** `grades` are those of the range. */
+  wrinkles: ({ wrinkleMm, range, grades }: Height & { grades: string }, say: Voice): string => {
+    const [seen, most] = [wrinkleMm, range[1]].map((mm) => Number(say.bare(mm)) > 0);
+    const about = seen ? `about ${say.length(wrinkleMm)} high` : 'none predicted';
+    return `${about}${most ? `; ${risk.mostLikely({ range }, say)}` : ''}: ${grades}`;
+  },
   pullIn: ({ mm }: { mm: number }, say: Voice): string =>
     `edges move in by up to ${say.length(mm)} along the stitches`,
   looks: ({ grade }: { grade: number }, say: Voice): string =>
@@ -60,7 +61,7 @@ export const pucker = {
   listAll: ({ left }: { left: number }, say: Voice): string =>
     `and ${say.counted(left, 'other')}; --objects lists them all`,
   pullInNote:
-    'Pull-in is how far each edge moves in, along the stitches and across them. Set pull compensation to that much on each side, counting what the file has already; below zero, bring the edge in.',
+    'The height of the whole design is that at its worst spot; here it is that around each object. Pull-in is how far each edge moves in, along the stitches and across them. Set pull compensation to that much on each side, counting what the file has already; below zero, bring the edge in.',
   farNote: ({ mostMm }: { mostMm: number }, say: Voice): string =>
     `"far" is more than ${say.length(mostMm)}: compensation alone will not hold it. Use a backing that gives less; if there is none, compensate by ${say.length(mostMm)}, let neighbors overlap and measure a sew-out.`,
   /** What the figures rest on; `own` are ids that have values of the shop's. */
@@ -97,7 +98,7 @@ export const pucker = {
       say: Voice,
     ): string => {
       const all = `${say.count(backings)} backings`;
-      const which = best === 'none' ? 'no backing' : best;
+      const which = named(best);
       const says = {
         sure: `${which} lies flattest of ${all}`,
         open: `${which} comes out flattest of ${all}`,
@@ -123,14 +124,17 @@ export const pucker = {
         ...(cause === null ? [] : [`mostly ${cause}`]),
       ].join('; '),
     alike: ({ best, other }: { best: string; other: string }, _: Voice): string =>
-      `No difference is predicted between ${best} and ${other}: the cheaper one will do.`,
+      `No difference is predicted between ${named(best)} and ${named(other)}: the cheaper one will do.`,
     /** `fall`: how much lower its wrinkles are, as a part of one. */
     flatter: ({ best, other, fall }: { best: string; other: string; fall: number }, say: Voice): string =>
-      `${best} lies flatter than ${other} for sure: ${lower(fall, say)}.`,
+      `${best === 'none' ? capital(named(best)) : best} lies flatter than ${named(other)} for sure: ${lower(fall, say)}.`,
     tooClose: ({ best, other, fall }: { best: string; other: string; fall: number }, say: Voice): string =>
-      `Too close to call: ${best} comes out ahead of ${other} (${lower(fall, say)}), but typical values cannot settle it. Sew both to be sure.`,
+      `Too close to call: ${named(best)} comes out ahead of ${named(other)} (${lower(fall, say)}), but typical values cannot settle it. Sew both to be sure.`,
   },
 };
+
+/** A stack as it is typed, but for the word that stands for none. */
+const named = (stack: string): string => (stack === 'none' ? 'no backing' : stack);
 
 /** From here on a share rounds to all of it. */
 const ALL = 0.995;

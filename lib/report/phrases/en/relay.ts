@@ -6,7 +6,7 @@ import { GRADES, gradeStep } from './risk.js';
 
 const arrow = (from: string, to: string): string => (from === to ? from : `${from} -> ${to}`);
 
-const written = (is: boolean): string => (is ? '' : ' (nothing was written)');
+const written = (is: boolean): string => (is ? '' : ' (a dry run: nothing was written)');
 
 /** Runs of objects that are named; the rest are counted. */
 const MOST_RUNS = 40;
@@ -44,14 +44,15 @@ export const relay = {
   ): string =>
     `trims ${arrow(say.count(trims[0]), say.count(trims[1]))}, jumps ${arrow(say.count(jumps[0]), say.count(jumps[1]))}`,
   proofLabel: 'proof',
-  proof: ({ columns }: { columns: number }, say: Voice): string =>
-    `The new file was read again. Apart from the underlay of ${columns === 1 ? 'this column' : `these ${say.count(columns)} columns`}, every stitch is as it was, and no new thread shows.`,
+  /** `moved`: edges were moved as well, to make up for the pull. */
+  proof: ({ columns, moved }: { columns: number; moved: boolean }, say: Voice): string =>
+    `The new file was read again. Apart from the underlay of ${columns === 1 ? 'this column' : `these ${say.count(columns)} columns`}${moved ? ' and the edges moved below' : ''}, every stitch is as it was${moved ? '.' : ', and no new thread shows.'}`,
   findingsLabel: 'findings',
   gone: ({ findings }: { findings: number }, say: Voice): string => `${say.count(findings)} fewer`,
   looks: (looks: Record<'before' | 'after', { grade: number; wrinkleMm: number }>, say: Voice): string => {
     const { before, after } = looks;
     const one = ({ grade, wrinkleMm }: typeof before) =>
-      `${GRADES[gradeStep(grade)].word} (grade ${grade}, wrinkles ${say.figure(wrinkleMm)})`;
+      `${GRADES[gradeStep(grade)].word} (grade ${grade}, ${Number(say.bare(wrinkleMm)) > 0 ? `wrinkles ${say.figure(wrinkleMm)}` : 'no wrinkles'})`;
     return arrow(one(before), one(after));
   },
   tooClose: 'Too close to call.',
@@ -95,6 +96,6 @@ export const relay = {
     },
     more: ({ left, upToMm }: { left: number; upToMm: number }, say: Voice): string =>
       `and ${say.counted(left, 'other')} by ${say.figure(upToMm)} or less; --format json lists them all`,
-    note: 'No stitch was added or taken out; only edges moved. Use it on a file made without pull compensation, as this comes on top of any it has. Sew a test on the same fabric.',
+    note: 'This adds and takes out no stitch: only edges move. Use it on a file made without pull compensation, as this comes on top of any it has. Sew a test on the same fabric.',
   },
 };

@@ -128,7 +128,7 @@ export const resew = {
       : smallest === null
         ? `no scale from 0 to 12 % hides every hole ${hooped}`
         : smallest === 1
-          ? `0 % ${hooped}; growth only makes room for hooping error, which --slack asks for`
+          ? `0 % ${hooped}; larger only makes room for hooping error (--slack)`
           : `${percent(smallest, say)} ${hooped}; more is not always safer`;
     if (better === null) return needed;
     const left = better.exposed === 0 ? 'none shows' : `only ${say.count(better.exposed)} would show`;
@@ -161,7 +161,7 @@ export const resew = {
     gap: (_: Record<never, never>, say: Voice): string => `gap ${say.units}`,
   },
   takenWay: ({ mode }: { mode: ResewMode }, _: Voice): string => `${mode} *`,
-  none: 'none',
+  none: 'none works',
   unknown: '?',
   waysNote: '* taken. Room: how far off the hooping may be with every hole still hidden.',
   /** What to take: an order. */

@@ -19,7 +19,7 @@ export const MATERIALS: Readonly<Record<string, string>> = {
   'fine sweater knit': 'tejido de suéter fino',
   'cap with buckram front': 'gorra con frente de bucarán',
   'cap without buckram': 'gorra sin bucarán',
-  'leggings and swim knit, nylon or polyester with elastane':
+  'leggings and swim knit, nylon or polyester with spandex':
     'tejido de leggings y traje de baño, nailon o poliéster con elastano',
   'ribbed acrylic knit (beanie)': 'tejido acrílico acanalado (gorro)',
   'softshell, woven face bonded to fleece': 'softshell, cara tejida pegada a felpa',
@@ -83,7 +83,7 @@ export const MATERIALS: Readonly<Record<string, string>> = {
   'polyester knit that stretches and springs back': 'tejido de poliéster que estira y vuelve',
   'a thin polyester knit that stretches to several times its size':
     'tejido delgado de poliéster que estira a varias veces su tamaño',
-  'a firm knit with elastane': 'tejido firme con elastano',
+  'a firm knit with spandex': 'tejido firme con elastano',
   'a knit that stretches': 'tejido que estira',
   'a tight woven cloth': 'tela plana cerrada',
   'a light woven shirting': 'tela plana ligera para camisa',
