@@ -103,11 +103,11 @@ describe('lieflat card', () => {
     expect(existsSync(at('card.html'))).toBe(false);
   });
 
-  it('is in inches and on letter paper where that is asked for', async () => {
+  it('is in inches and on A4 paper where that is asked for', async () => {
     const { card, page } = shop();
-    await card('--units', 'in', '--paper', 'letter', '--stack', 'cutaway-2.5oz');
+    await card('--units', 'in', '--paper', 'a4', '--stack', 'cutaway-2.5oz');
     const document = page();
-    expect(document).toContain('size: letter');
+    expect(document).toContain('size: A4');
     // 6 mm and 18 mm, over 25.4
     expect(said(document)).toMatch(/0\.2\d x 0\.7\d in \(/);
     expect(said(document)).toContain('Heights in inches');

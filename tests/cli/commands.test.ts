@@ -188,7 +188,7 @@ describe('help', () => {
   it('is what a bare call gets, with exit code 2', async () => {
     const { code, out, err } = await lieflat([]);
     expect([code, out]).toEqual([2, '']);
-    expect(err).toContain('Use: lieflat');
+    expect(err).toContain('Usage: lieflat');
   });
 
   it('is the same with -h, and comes before any mistake', async () => {

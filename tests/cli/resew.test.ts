@@ -152,7 +152,7 @@ describe('lieflat resew', () => {
     expect(now.out).not.toContain('does-not-fit-hoop');
     const text = await lieflat(['resew', at('plain.dst'), '--fabric', 'pique-knit', '--dry-run']);
     expect(text.out.replace(/\s+/g, ' ')).toMatch(
-      / risk \S.*\(grade \d.*\) before, .*\(grade \d.*\) after;.* on piqué/,
+      / risk \S.*\(grade \d.*\) before, .*\(grade \d.*\) after;.* On piqué/,
     );
   });
 
