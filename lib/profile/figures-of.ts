@@ -9,14 +9,17 @@ import { CATALOGUE_CURRENCY, CATALOGUE_PRICES } from '../materials/prices.js';
 import { USUAL_STOCK } from '../materials/stock.js';
 import { USUAL_THREAD_USE } from '../materials/thread-use.js';
 import { PARAMETERS } from '../mechanics/parameters.js';
+import { wordsFor } from '../report/phrases/words.js';
 import { colorNamed, colorsNamed, ownColors } from '../report/proof/thread-colors.js';
 import { LIMITS, type Limits } from '../vetting/limits.js';
-import { FIT_AGAIN, hasFirstEdition, withoutGone } from './first-edition.js';
+import { hasFirstEdition, withoutGone } from './first-edition.js';
 import { withOwnGarments } from './own-garments.js';
 import { refusalOf, type SettingsSource } from './refusal.js';
 import { type CheckedProfile, profileDescription } from './schema.js';
 import { keysAt, type ProfileSettings, schemaAt, settingOf } from './setting.js';
 import type { ShopFigures } from './shop.js';
+
+const words = wordsFor({ units: 'mm', detail: 'full' });
 
 type CoreSchema = import('zod').core.$ZodType;
 
@@ -62,7 +65,7 @@ export async function figuresOf(source: SettingsSource): Promise<ShopFigures> {
     ...(materials && { catalogue: materials }),
     ...(garments && { garments, catalogue: withOwnGarments(materials ?? CATALOGUE, garments, source) }),
     ...(calibration && !outdated && { parameters: over(PARAMETERS, calibration) }),
-    ...(outdated && { notes: [`${source.placeOf(['calibration'])}: ${FIT_AGAIN}`] }),
+    ...(outdated && { notes: [words.profile.fitAgain({ place: source.placeOf(['calibration']) })] }),
     limits: limits ? over<Limits>(LIMITS, limits) : LIMITS,
     machine: machine
       ? { ...over(COMMERCIAL_HEAD, machine), id: 'shop', name: "the shop's own machine" }

@@ -25,5 +25,3 @@ export function withoutGone(profile: unknown): unknown {
   const kept = Object.entries(profile.calibration).filter(([name]) => !GONE.includes(name));
   return { ...profile, calibration: Object.fromEntries(kept) };
 }
-
-export const FIT_AGAIN = 'calibration is not used; fit again: the model changed (lieflat calibrate)';

@@ -19,6 +19,7 @@ export const catalog: Examples<Phrases['catalog']> = {
 };
 
 export const profile: Examples<Phrases['profile']> = {
+  fitAgain: [{ place: 'shop.json: line 3' }],
   none: [{ name: 'lieflat.config.json' }],
   inUse: [
     { path: 'shop.json', figures: 0 },
