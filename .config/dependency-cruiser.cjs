@@ -6,7 +6,7 @@ const later = (station, stations) => ({
   to: { path: `^lib/(${stations.join('|')})/` },
 });
 
-const order = ['core', 'format', 'geometry', 'segment', 'stitch', 'measure', 'materials', 'vetting', 'mechanics', 'advice', 'rework', 'calibrate', 'report', 'io', 'profile'];
+const order = ['core', 'format', 'geometry', 'segment', 'stitch', 'measure', 'materials', 'vetting', 'mechanics', 'advice', 'rework', 'calibrate', 'order', 'report', 'io', 'profile'];
 
 module.exports = {
   forbidden: [

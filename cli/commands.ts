@@ -15,7 +15,7 @@ import {
   value,
   values,
 } from './options.js';
-import { setup, setupsToCompare, setupToPlan } from './setup-options.js';
+import { orderFabric, setup, setupsToCompare, setupToPlan } from './setup-options.js';
 
 /** The commands in the order of the help: words, options, example and the file that does the work. */
 export const COMMANDS: Readonly<Record<string, Command>> = {
@@ -190,6 +190,36 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     example:
       'lieflat card name.dst --fabric polo --order 4711 --quantity 24 --threads "navy, white" -o card.html',
     load: async () => (await import('./commands/card.js')).card,
+  }),
+  order: command({
+    summary:
+      'Does a whole order: one setup a fabric, relaid files, cards, what to take from the shelf, the price.',
+    usage: '<order.csv|folder|files..> --out-dir <folder>',
+    words: [0, Number.POSITIVE_INFINITY],
+    options: {
+      fabric: orderFabric,
+      quantity: value('<number> pieces of each design, where no table says; default 1'),
+      stack: value(
+        '<sheets> backing for all, as cutaway-2.5oz; default: one that serves all lines of a fabric',
+      ),
+      ...fit,
+      grades: value(
+        '<grades.csv> take graded cards of the order in --out-dir into its log, sew-outs.csv: order or line, grade, washes',
+      ),
+      paper: choice(
+        ['letter', 'a4'],
+        'the paper that the cards are printed on',
+        "that of the shop's profile, or letter",
+      ),
+      language: oneOf(['en', 'es'], 'what the cards are written in, English or Spanish'),
+      format: oneOf(['text', 'json'], 'how to report'),
+      workers: many.workers,
+      units,
+      force,
+    },
+    slow: true,
+    example: 'lieflat order order.csv --out-dir done',
+    load: async () => (await import('./commands/order.js')).order,
   }),
   draw: command({
     summary: 'Draws the stitches to scale.',

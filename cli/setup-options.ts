@@ -23,6 +23,9 @@ const STACK =
 export const setup = { ...treatment, stack: value(STACK) };
 export type SetupOptions = Given<typeof setup>;
 
+/** For lines of an order that name no garment. */
+export const orderFabric = value(`${FABRIC}; for files without a table, and lines without a garment`);
+
 const demanded = (command: string) =>
   value(FABRIC, {
     required: [

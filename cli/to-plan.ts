@@ -14,7 +14,7 @@ export interface PlanArgs extends Everywhere, PlacementOptions, Omit<SetupOption
   quantity?: string;
 }
 
-const QUANTITY: NumberRange = {
+export const QUANTITY: NumberRange = {
   takes: (count) => count >= 1 && count <= 1e6 && Number.isInteger(count),
   what: 'a whole number from 1 to 1000000, as 24',
 };

@@ -1,6 +1,6 @@
 /** What a shop does with the mechanics, and what comes of it. */
 
-import type { Advice } from './advice/advise.js';
+import type { Advice, OpenAdvice } from './advice/advise.js';
 import type { AdviceWish, AdvisedDesign } from './advice/advise-on.js';
 import type { Calibration } from './calibrate/calibrate.js';
 import type { LoggedSewOut, SewOutLog } from './calibrate/sew-out-log.js';
@@ -69,6 +69,11 @@ export interface FullShop extends Shop, Mechanics, MechanicsFigures {
    * @throws LieflatError `unknown-id`, `bad-argument`, `bad-profile` where the profile prices nothing that may be used
    */
   advise(vetting: AdvisedDesign, wish: AdviceWish): Advice;
+  /**
+   * The same in two steps, for designs that have to share a stack: what is to be looked at ranked first, the advice once a stack is chosen.
+   * @throws LieflatError as {@link FullShop.advise}
+   */
+  openAdvice(vetting: AdvisedDesign, wish: AdviceWish): OpenAdvice;
   /** What `lieflat advise --format json` prints; `set` is that of the vetting. */
   adviseReport(file: FileFacts, advice: Advice, set: Vetting['set']): AdviseReport;
   /** The risk of two versions of a design under the same conditions, for `compareReports`. */

@@ -5,6 +5,7 @@ import type { CalibrateReport } from './report/calibrate/report.js';
 import type { CatalogReport } from './report/catalog/report.js';
 import type { ColumnsReport } from './report/columns/report.js';
 import type { CompareReport } from './report/compare/report.js';
+import type { OrderReport } from './report/order/report.js';
 import type { ProfileReport } from './report/profile/report.js';
 import type { PuckerComparison } from './report/pucker/comparison.js';
 import type { PuckerReport } from './report/pucker/report.js';
@@ -29,6 +30,7 @@ export interface JsonReports {
   };
   resew: ResewReport;
   compare: CompareReport;
+  order: OrderReport;
   calibrate: CalibrateReport;
   catalog: CatalogReport;
   'profile-report': ProfileReport;

@@ -2,7 +2,7 @@
  * The map: the whole way of a design, from the bytes of a file to the bytes of a better one. The first half, which every job goes
  * (bytes → Design → needle points → objects → measures → findings), is `vet` of `shop.ts`; each station holds its own detail.
  */
-import { adviseOn, planWish } from './advice/advise-on.js';
+import { adviseOn, openAdviceOn, planWish } from './advice/advise-on.js';
 import { calibrate } from './calibrate/calibrate.js';
 import { isRefused } from './calibrate/refusal.js';
 import { readSewOutLog } from './calibrate/sew-out-log.js';
@@ -25,6 +25,15 @@ import { resewnAsAsked } from './rework/resew-design.js';
 import type { Shop, VetSettings, Vetting } from './shop.js';
 
 export type { FullShop, Relaying, Resewn, RiskedVetting } from './full-shop.js';
+export {
+  type OpenLine,
+  type OrderFile,
+  type OrderLook,
+  openLine,
+  type RankedDesign,
+  rankedDesign,
+  workedLine,
+} from './order-work.js';
 
 /** A shop with everything that takes the mechanics. */
 export function fullShop(shop: Shop): FullShop {
@@ -43,6 +52,8 @@ export function fullShop(shop: Shop): FullShop {
   // risk + the rules of the trade → advice
   const advise: FullShop['advise'] = (vetting, wish) =>
     adviseOn(vetting, wish, { ...figures, catalogue, parameters });
+  const openAdvice: FullShop['openAdvice'] = (vetting, wish) =>
+    openAdviceOn(vetting, wish, { ...figures, catalogue, parameters });
   const vetOn: FullShop['vetOn'] = (design, settings, conditions) => {
     const vetting = vet(design, settings);
     const [risk] = mechanics.risks(vetting, [conditions]);
@@ -91,7 +102,19 @@ export function fullShop(shop: Shop): FullShop {
   };
 
   return {
-    ...{ ...shop, ...mechanics, catalogue, parameters, change, advise, vetOn, relay, resew, calibrate: fit },
+    ...{
+      ...shop,
+      ...mechanics,
+      catalogue,
+      parameters,
+      change,
+      advise,
+      openAdvice,
+      vetOn,
+      relay,
+      resew,
+      calibrate: fit,
+    },
     columnsRisk: (vetting, conditions) => columnsRisk(vetting, conditions, mechanics, catalogue),
     adviseReport: (file, advice, set) => adviceAsReport(file, advice, set, catalogue),
     readSewOuts: (bytes) => readSewOutLog(bytes, catalogue),

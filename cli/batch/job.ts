@@ -2,6 +2,7 @@ import { errorLine, traceOf } from '../error-lines.js';
 import type { AdviseSetup } from './advise-job.js';
 import type { CardSetup } from './card-job.js';
 import type { ColumnsSetup } from './columns-job.js';
+import type { OrderJobSetup } from './order-job.js';
 import type { RelaySetup } from './relay-job.js';
 import type { ResewSetup } from './resew-job.js';
 import type { FileDone, FileOutcome, Task } from './task.js';
@@ -13,6 +14,7 @@ interface Setups {
   columns: ColumnsSetup;
   advise: AdviseSetup;
   card: CardSetup;
+  order: OrderJobSetup;
   relay: RelaySetup;
   resew: ResewSetup;
 }
@@ -31,6 +33,7 @@ const WORKS: { [N in keyof Setups]: (setup: Setups[N]) => Promise<Work> } = {
   columns: async (setup) => (await import('./columns-job.js')).columnsWork(setup),
   advise: async (setup) => (await import('./advise-job.js')).adviseWork(setup),
   card: async (setup) => (await import('./card-job.js')).cardWork(setup),
+  order: async (setup) => (await import('./order-job.js')).orderWork(setup),
   relay: async (setup) => (await import('./relay-job.js')).relayWork(setup),
   resew: async (setup) => (await import('./resew-job.js')).resewWork(setup),
 };

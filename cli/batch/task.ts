@@ -1,11 +1,14 @@
 /** The work on one file of a batch, in this thread or in another: what is asked, and what comes of it, are plain data. */
 import type { FileDigest, Vetting } from '../../lib/index.js';
 import type { VetSection } from '../../lib/report/index.js';
+import type { OrderAnswer, OrderAsk } from './order-ask.js';
 
 /** A file to work on, and its number in the order of the list, from 1. */
 export interface Task {
   path: string;
   number: number;
+  /** What is asked of a design of an order. */
+  order?: OrderAsk;
 }
 
 /** What came of a file that was read. */
@@ -22,6 +25,8 @@ export interface FileDone {
   picture?: string;
   /** Something is wrong with it for which the command exits with 1. */
   found?: boolean;
+  /** What was asked of a design of an order. */
+  order?: OrderAnswer;
 }
 
 /** A file to write. */

@@ -57,6 +57,16 @@ export async function workersOf(job: BatchJob, workers: number): Promise<Workers
 }
 
 /**
+ * Threads that are asked one by one, each keeping what it knows of the files that it has worked on; this thread alone where there are none.
+ * Whoever asks waits for an answer before asking the same one again.
+ */
+export async function threadsOf(job: BatchJob, threads: number): Promise<Workers[]> {
+  const apart = threads > 1 && (await fileState(fileURLToPath(THREAD)));
+  if (!apart) return [await workersOf(job, 1)];
+  return Promise.all(Array.from({ length: threads }, () => poolOf(job, 1)));
+}
+
+/**
  * A pool of threads. One that dies, or does not come back from a file, is that file's error alone: another takes its place.
  *
  * @param thread the module that a thread runs

@@ -5,7 +5,7 @@ import { type Conditions, type ConditionsRequest, conditionsOf } from '../mechan
 import { riskBytes } from '../mechanics/memory.js';
 import { heavyColumns } from '../vetting/heavy-columns.js';
 import type { Accepted } from './accepted.js';
-import { type Advice, type AdviceInput, advise } from './advise.js';
+import { type Advice, type AdviceInput, advise, type OpenAdvice, openAdvice } from './advise.js';
 import { type Pricing, ratesOf, type ShopWork } from './price.js';
 
 /** What is asked for beside the fabric and its backing. */
@@ -32,14 +32,32 @@ export type AdviceFigures = Required<
  * looked at; `washes` goes before the shop's own.
  * @throws LieflatError `unknown-id`, `bad-argument`, `bad-profile` where the profile prices nothing that may be used
  */
-export function adviseOn(design: AdvisedDesign, wish: AdviceWish, figures: AdviceFigures): Advice {
+export const adviseOn = (design: AdvisedDesign, wish: AdviceWish, figures: AdviceFigures): Advice =>
+  withInput(design, wish, figures, advise);
+
+/**
+ * The same in two steps, for designs that have to share a stack; each step runs in the budget of the design.
+ * @throws LieflatError as {@link adviseOn}
+ */
+export function openAdviceOn(design: AdvisedDesign, wish: AdviceWish, figures: AdviceFigures): OpenAdvice {
+  const { budget = UNBOUNDED } = design;
+  const opened = withInput(design, wish, figures, openAdvice);
+  return { ...opened, on: (...setup) => budget.run(() => opened.on(...setup)) };
+}
+
+function withInput<T>(
+  design: AdvisedDesign,
+  wish: AdviceWish,
+  figures: AdviceFigures,
+  work: (input: AdviceInput) => T,
+): T {
   const { budget = UNBOUNDED, stitches, objects, findings } = design;
-  const { accept, work, pricing, ...rest } = figures;
+  const { accept, work: people, pricing, ...rest } = figures;
   const { quantity } = wish;
   const conditions = conditionsOf(wish, figures.catalogue);
   return budget.run(() => {
     budget.reserve(riskBytes(stitches, objects, 1, 1));
-    return advise({
+    return work({
       ...design,
       ...rest,
       heavy: heavyColumns(findings),
@@ -47,7 +65,9 @@ export function adviseOn(design: AdvisedDesign, wish: AdviceWish, figures: Advic
       accepted: wish.washes === undefined ? accept : { ...accept, washes: wish.washes },
       washesAsked: wish.washes !== undefined,
       hoop: wish.hoop ?? null,
-      ...(quantity !== undefined && { run: { quantity, rates: ratesOf(figures) } }),
+      ...(quantity !== undefined && {
+        run: { quantity, rates: ratesOf({ ...rest, work: people, pricing }) },
+      }),
     });
   });
 }

@@ -14,11 +14,12 @@ import { relaid } from '../stitch/relaid.js';
 import type { Finding, FindingCode } from '../vetting/finding.js';
 import { type Accepted, acceptedFor } from './accepted.js';
 import { designChanges } from './design-changes.js';
+import { type Tools, toolsFor } from './finishing.js';
 import type { AdviceJob } from './job.js';
 import { type ObjectAdvice, objectAdvice } from './object-advice.js';
 import type { AskedRun } from './plan-price.js';
 import type { DesignChange } from './reason.js';
-import { type SearchResult, searchPlans } from './search.js';
+import { openSearch, type SearchInput, type SearchResult, type StackChoice, searchPlans } from './search.js';
 
 export interface AdviceInput {
   readonly design: Design;
@@ -59,21 +60,55 @@ export interface Advice {
   readonly failures: readonly FindingCode[];
 }
 
+/** A design whose stacks are ranked, to be advised on any of them. */
+export interface OpenAdvice {
+  readonly ranked: readonly StackChoice[];
+  /** What the design asks for whatever lies behind it. */
+  readonly tools: Tools;
+  /**
+   * The advice with one of the ranked stacks, as its text, at the speed of what is sewn beside it; what single objects need is left out.
+   * @throws RangeError for another stack
+   */
+  on(stack: string, speedSpm: number): Advice;
+}
+
 /**
  * Plans, advice on every object, and what in the design would have to change where no plan is good enough. Fabric that must not get wet are
  * judged as sewn. A stack that was asked for is looked at alone.
  * @throws LieflatError `unknown-id`; `bad-profile` where nothing that may be used has a price
  */
 export function advise(input: AdviceInput): Advice {
-  const { design, stitches, objects, measures, designMeasures, findings, heavy, conditions, catalogue } =
-    input;
+  const job = jobOf(input);
+  const search = searchPlans(job.searched);
+  const { recommended } = search;
+  const objects = objectAdvice(input.measures, input.findings, recommended, search.objectRisks(recommended));
+  return adviceOf(input, job, search, objects);
+}
+
+/**
+ * The same in two steps, for designs that have to share a stack: ranked first, advised once it is chosen.
+ * @throws LieflatError as {@link advise}
+ */
+export function openAdvice(input: AdviceInput): OpenAdvice {
+  const job = jobOf(input);
+  const { ranked, plans } = openSearch(job.searched);
+  return {
+    ranked,
+    tools: toolsFor(job.searched.job, input.machine),
+    on: (stack, speedSpm) => adviceOf(input, job, plans({ stack, speedSpm }), []),
+  };
+}
+
+/** What the search goes by, and what is settled before it. */
+function jobOf(input: AdviceInput) {
+  const { design, stitches, objects, measures, designMeasures, heavy, conditions, catalogue } = input;
   const { parameters = PARAMETERS } = input;
   const fabric = find(catalogue, 'fabrics', conditions.fabric);
   const accepted = acceptedFor(fabric, input.accepted, input.washesAsked);
   const job: AdviceJob = { fabric, catalogue, design: designMeasures, objects: measures, heavy };
   const hoop = input.hoop ?? smallestHoop(designMeasures, fabric.cap);
   const sewn = { stitches, objects };
-  const search = searchPlans({
+  const searched: SearchInput = {
     job,
     design,
     sewn,
@@ -89,7 +124,16 @@ export function advise(input: AdviceInput): Advice {
     parameters,
     run: input.run,
     ...(conditions.stackGiven && { only: conditions.stack }),
-  });
+  };
+  return { accepted, hoop, sewn, searched };
+}
+
+function adviceOf(
+  { findings, designMeasures, conditions, catalogue, parameters = PARAMETERS }: AdviceInput,
+  { accepted, hoop, sewn, searched: { job } }: ReturnType<typeof jobOf>,
+  search: SearchResult,
+  objects: readonly ObjectAdvice[],
+): Advice {
   const shown = search.recommended;
   const mustChange = (): DesignChange[] => {
     const changed = relaid(sewn, new Map(shown.underlay.map(({ object, to }) => [object, to])));
@@ -97,7 +141,7 @@ export function advise(input: AdviceInput): Advice {
       ...changed,
       thread: conditions.thread,
       catalogue,
-      onCap: fabric.cap,
+      onCap: job.fabric.cap,
       ...(hoop && { hoop }),
     });
     const plan = { ...conditions, stack: shown.stack, washes: accepted.washes };
@@ -107,7 +151,7 @@ export function advise(input: AdviceInput): Advice {
     conditions: { ...conditions, washes: accepted.washes },
     accepted,
     search,
-    objects: objectAdvice(measures, findings, shown, search.objectRisks(shown)),
+    objects,
     mustChange: search.meets === 'no' ? mustChange() : [],
     hoop,
     hoopHolds: hoop !== null && fieldHolds(hoop, designMeasures),

@@ -47,10 +47,18 @@ export function costOf(input: CostInput): Cost {
   };
 }
 
-/** Area of the piece that is cut, over that of the piece that a price is for. Sheets come cut for a left chest: a smaller hoop takes a whole one. */
-function piecesOf({ hoop, design }: Pick<CostInput, 'hoop' | 'design'>): number {
+/** Size of the piece that is cut of each sheet, mm. */
+export function cutSize({ hoop, design }: Pick<CostInput, 'hoop' | 'design'>): {
+  readonly widthMm: number;
+  readonly heightMm: number;
+} {
   const width = hoop ? hoop.widthMm.value : design.widthMm;
   const height = hoop ? hoop.heightMm.value : design.heightMm;
-  const area = (width + 2 * HELD_MM) * (height + 2 * HELD_MM);
-  return Math.max(1, area / (PRICED_FIELD_MM + 2 * HELD_MM) ** 2);
+  return { widthMm: width + 2 * HELD_MM, heightMm: height + 2 * HELD_MM };
+}
+
+/** Area of the piece that is cut, over that of the piece that a price is for. Sheets come cut for a left chest: a smaller hoop takes a whole one. */
+function piecesOf(input: Pick<CostInput, 'hoop' | 'design'>): number {
+  const { widthMm, heightMm } = cutSize(input);
+  return Math.max(1, (widthMm * heightMm) / (PRICED_FIELD_MM + 2 * HELD_MM) ** 2);
 }

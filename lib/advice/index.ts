@@ -1,7 +1,9 @@
 /** `lieflat/advice`: which backing, underlay, topping, needle and speed, and what that costs. */
 export type { Accepted } from './accepted.js';
-export type { Advice, AdviceInput } from './advise.js';
+export type { Advice, AdviceInput, OpenAdvice } from './advise.js';
 export { type AdviceFigures, type AdviceWish, type AdvisedDesign, adviseOn } from './advise-on.js';
+export { cutSize } from './cost.js';
+export type { Tools } from './finishing.js';
 export type { Meets } from './meets.js';
 export type { ObjectAdvice, RelayAdvice } from './object-advice.js';
 export type { Cost, Plan, PlanPrice, PlanRisk, UnderlayChange } from './plan.js';
@@ -33,4 +35,4 @@ export type {
   Why,
   WhyParams,
 } from './reason.js';
-export type { ObjectRisks, SearchResult } from './search.js';
+export type { ObjectRisks, OpenSearch, RankedPlan, SearchResult, StackChoice } from './search.js';

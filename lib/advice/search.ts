@@ -13,9 +13,11 @@ import type { StackedSheet } from '../mechanics/layup.js';
 import { isSurelyFlatter } from '../mechanics/paired-draws.js';
 import type { MechanicsParameters } from '../mechanics/parameters.js';
 import { prepareDesign } from '../mechanics/prepared-design.js';
-import type { RangedRisk, Risk } from '../mechanics/risk.js';
+import type { RangedRisk, Risk, RiskMaps } from '../mechanics/risk.js';
 import { gradeOf, scoreOf } from '../mechanics/score.js';
 import { type NowAndWashed, type StackFamily, stackFamilies } from '../mechanics/stack-family.js';
+import { stackText } from '../mechanics/stack-notation.js';
+import type { LaidUnderlay } from '../stitch/laid-underlay.js';
 import type { SewnDesign } from '../stitch/relaid.js';
 import type { Accepted } from './accepted.js';
 import { costOf } from './cost.js';
@@ -56,8 +58,12 @@ export interface SearchResult {
   /** The cheapest plan that surely is good enough; where none is, the one that most likely is. */
   readonly recommended: Plan;
   readonly meets: Meets;
+  /** Part of the draws in which the recommendation is good enough. */
+  readonly chance: number;
   /** The risk of every object on one of the plans, in their order. */
   readonly objectRisks: (plan: Plan) => ObjectRisks;
+  /** How the fabric wrinkles on one of the plans. */
+  readonly maps: (plan: Plan) => NowAndWashed<RiskMaps>;
   /** How many were looked at. */
   readonly considered: { readonly stacks: number; readonly underlays: number; readonly plans: number };
 }
@@ -81,15 +87,92 @@ const WORTH_CHANGING_MM = 0.03;
 const WORTH_CHANGING_PART = 0.15;
 /** Candidates that are worked out in full, at most. */
 const MOST_DETAILED = 4;
+/** Of one stack nothing is shown beside what was chosen. */
+const MOST_OF_ONE_STACK = 0;
 /** Chances that differ by less are alike. */
-const SAME_CHANCE = 0.03;
+export const SAME_CHANCE = 0.03;
+
+/** A stack under every underlay in question that is worth laying on it, as the rough mesh ranks them. */
+export interface StackChoice {
+  readonly stack: readonly StackedSheet[];
+  readonly plans: readonly RankedPlan[];
+}
+
+export interface RankedPlan {
+  /** Laid under the columns that call for a lighter underlay; null leaves everything as it came. */
+  readonly to: LaidUnderlay | null;
+  /** Cost of a piece. */
+  readonly total: number;
+  readonly nowMm: number;
+  readonly washedMm: number;
+  /** Most likely good enough. */
+  readonly likely: boolean;
+}
+
+/** A job whose stacks are ranked and can be worked out further, one alone where several designs have to share it. */
+export interface OpenSearch {
+  /** Every stack that the rules leave, those of fewer sheets first. */
+  readonly ranked: readonly StackChoice[];
+  /**
+   * The plans; with one of the stacks alone, at the speed of what is sewn beside it, where a setup is shared.
+   * @throws RangeError for another stack
+   */
+  plans(shared?: SharedSetup): SearchResult;
+}
+
+/** What designs that are sewn one after another have in common. */
+export interface SharedSetup {
+  /** As `stackText` sets it. */
+  readonly stack: string;
+  readonly speedSpm: number;
+}
 
 /**
  * @throws LieflatError `unknown-id` for a sheet of `only`
  */
-export function searchPlans(input: SearchInput): SearchResult {
+export const searchPlans = (input: SearchInput): SearchResult => openSearch(input).plans();
+
+/**
+ * Ranks every stack; {@link OpenSearch.plans} works out what is shown.
+ * @throws LieflatError `unknown-id` for a sheet of `only`
+ */
+export function openSearch(input: SearchInput): OpenSearch {
+  const found = candidatesOf(input);
+  const ranked = found.looked.map((stack) => ({
+    stack,
+    plans: found.candidates
+      .filter((one) => one.stack === stack)
+      .map((one) => ({
+        to: one.treatment.to,
+        total: one.total,
+        nowMm: one.nowMm,
+        washedMm: one.washedMm,
+        likely: isLikely(one, input),
+      })),
+  }));
+  return {
+    ranked,
+    plans: (shared) => {
+      if (shared === undefined) return plansOf(input, found);
+      const slow = { ...input, machine: atSpeed(input.machine, shared.speedSpm) };
+      const candidates = found.candidates
+        .filter(({ stack }) => stackText(stack) === shared.stack)
+        .map((one) => {
+          const cost = costsOf(slow)(one.treatment)(one.stack);
+          return { ...one, cost, total: cost.total };
+        });
+      if (candidates.length === 0) throw new RangeError(`${shared.stack} is not among the stacks`);
+      return plansOf(slow, { ...found, candidates }, MOST_OF_ONE_STACK);
+    },
+  };
+}
+
+function plansOf(
+  input: SearchInput,
+  { looked, rules, treatments, families, candidates }: ReturnType<typeof candidatesOf>,
+  mostShown = MOST_DETAILED,
+): SearchResult {
   const { job, accepted, parameters } = input;
-  const { looked, rules, treatments, families, candidates } = candidatesOf(input);
   const fullyKnown = new Map<PlanCandidate, Detailed>();
   const detailOf = (candidate: PlanCandidate): Detailed => {
     const known = fullyKnown.get(candidate);
@@ -102,9 +185,9 @@ export function searchPlans(input: SearchInput): SearchResult {
   const front = paretoFront(candidates);
   // What is shown beside it: the flattest, what was worked out anyway, and what lies between.
   const shown = [front[front.length - 1], ...front].filter(
-    (one, k, all) => all.indexOf(one) === k && (fullyKnown.has(one) || k < MOST_DETAILED),
+    (one, k, all) => all.indexOf(one) === k && (fullyKnown.has(one) || k < mostShown),
   );
-  for (const one of shown) if (fullyKnown.size < MOST_DETAILED + 1) detailOf(one);
+  for (const one of shown) if (fullyKnown.size < mostShown + 1) detailOf(one);
   const known = [...fullyKnown.values()].toSorted(byCost);
   const recommended = detailOf(chosen);
   const listed = [...new Set([...paretoFront(known), recommended])].toSorted(byCost);
@@ -142,10 +225,15 @@ export function searchPlans(input: SearchInput): SearchResult {
     plans,
     recommended: plans[listed.indexOf(recommended)],
     meets: meetsAt(recommended.chance),
+    chance: recommended.chance,
     objectRisks: (plan) => {
       const { stack, treatment, family } = listed[plans.indexOf(plan)];
       const planned = family.objectRisks(stack);
       return { planned, asItCame: treatment.to === null ? planned : families[0].objectRisks(stack) };
+    },
+    maps: (plan) => {
+      const { stack, family } = listed[plans.indexOf(plan)];
+      return family.maps(stack);
     },
     considered: { stacks: looked.length, underlays: treatments.length, plans: candidates.length },
   };
@@ -240,10 +328,7 @@ function choose(
   detailOf: (candidate: PlanCandidate) => Detailed,
 ): PlanCandidate {
   const byRank = candidates.toSorted(byCostThenUsual);
-  const likely = byRank.filter(
-    ({ nowMm, washedMm }) =>
-      gradeAt(nowMm, parameters) >= accepted.grade && gradeAt(washedMm, parameters) >= accepted.washedGrade,
-  );
+  const likely = byRank.filter((one) => isLikely(one, { accepted, parameters }));
   const flattest = byRank.reduce((best, one) => (worstOf(one) < worstOf(best) ? one : best));
   const tried: Detailed[] = [];
   for (const candidate of [...likely.slice(0, MOST_DETAILED - 1), flattest]) {
@@ -264,10 +349,17 @@ function choose(
 const isWorthRework = ({ risks }: Detailed, own: Detailed): boolean =>
   (['now', 'washed'] as const).some((when) => isSurelyFlatter(risks[when], own.risks[when]));
 
+const isLikely = (
+  { nowMm, washedMm }: Judged,
+  { accepted, parameters }: Pick<SearchInput, 'accepted' | 'parameters'>,
+): boolean =>
+  gradeAt(nowMm, parameters) >= accepted.grade && gradeAt(washedMm, parameters) >= accepted.washedGrade;
+
 const byCostThenUsual = (a: PlanCandidate, b: PlanCandidate): number =>
   money(a.total) - money(b.total) || unusual(a) - unusual(b) || byCost(a, b);
 
-const unusual = ({ stack }: PlanCandidate): number =>
+/** Below the others where the sheet is the one that the trade takes in doubt. */
+export const unusual = ({ stack }: { readonly stack: readonly StackedSheet[] }): number =>
   Number(stack.some(({ sheet }) => sheet !== USUAL_SHEET.id));
 
 const worstOf = ({ nowMm, washedMm }: Judged): number => Math.max(nowMm, washedMm);

@@ -47,6 +47,8 @@ export interface Drive {
   rename(from: string, to: string): Promise<void>;
   link(there: string, name: string): Promise<void>;
   unlink(path: string): Promise<void>;
+  /** Refused where the name is taken. */
+  mkdir(path: string): Promise<void>;
 }
 
 const nativePath = (path: string): fs.PathLike => native(path) as fs.PathLike;
@@ -109,6 +111,7 @@ export const NODE_DRIVE: Drive = {
   link: (there, name) =>
     called((done) => fs.link(nativePath(there), nativePath(name), done as fs.NoParamCallback)),
   unlink: (path) => called((done) => fs.unlink(nativePath(path), done as fs.NoParamCallback)),
+  mkdir: (path) => called((done) => fs.mkdir(nativePath(path), done as fs.NoParamCallback)),
 };
 
 let current = NODE_DRIVE;
@@ -156,6 +159,7 @@ export const drive: Drive = {
   rename: (from, to) => patiently(() => current.rename(from, to)),
   link: (there, name) => current.link(there, name),
   unlink: (path) => patiently(() => current.unlink(path)),
+  mkdir: (path) => current.mkdir(path),
 };
 
 /** Writes all of it: what a system takes of a write may be a part. */

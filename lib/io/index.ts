@@ -17,6 +17,7 @@ export {
 export { type ReportedFiles, reportedFiles } from './reported-files.js';
 export { pathIn } from './system.js';
 export {
+  makeFolder,
   openFileSafely,
   refuseSameTargets,
   refuseTarget,

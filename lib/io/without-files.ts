@@ -28,6 +28,7 @@ export {
   refuse as isOpenAs,
   refuse as isTableOfSomethingElse,
   refuse as listDesignFiles,
+  refuse as makeFolder,
   refuse as openFileSafely,
   refuse as readBytes,
   refuse as readDesignFile,

@@ -120,6 +120,24 @@ async function orFileError<T>(path: string, step: () => Promise<T>): Promise<T> 
 }
 
 /**
+ * Makes a folder where there is none; the one that it lies in is there.
+ * @throws LieflatError `unwritable`
+ */
+export async function makeFolder(path: string): Promise<void> {
+  await orFileError(path, async () => {
+    const state = await drive.stat(path).catch(nullIfMissing);
+    if (state?.kind === 'folder') return;
+    if (state) throw unwritable(path, 'it is a file', 'give the name of a folder');
+    const refused = refusedName(path);
+    if (refused) throw unwritable(path, ...refused);
+    await drive.mkdir(path).catch((error) => {
+      // Another run may have made it meanwhile.
+      if (systemCode(error) !== 'EEXIST') throw error;
+    });
+  });
+}
+
+/**
  * Refuses a target that {@link writeFileSafely} would refuse, before the work that is to be written is done. The last word has the
  * writing: what is there can change in between.
  * @throws LieflatError as {@link writeFileSafely} does

@@ -51,3 +51,17 @@ export function threadOfStitches(laidMm: number, sewn: number, use: ThreadUse): 
   const threadMm = both / (1 + use.bobbinPerTop.value);
   return { threadMm, bobbinMm: both - threadMm };
 }
+
+/** The same color block by color block, from the first; together they are that of the whole. */
+export function threadByBlock(stitches: Stitches, use: ThreadUse): ThreadLength[] {
+  const { x, y, block, breakBefore, count } = stitches;
+  const blocks = count === 0 ? 0 : block[count - 1] + 1;
+  const laid = new Float64Array(blocks);
+  const sewn = new Float64Array(blocks);
+  for (let i = 1; i < count; i++) {
+    if (breakBefore[i] >= Break.trim) continue;
+    laid[block[i]] += Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]);
+    sewn[block[i]]++;
+  }
+  return Array.from(laid, (length, k) => threadOfStitches(length, sewn[k], use));
+}

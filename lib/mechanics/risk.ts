@@ -174,7 +174,8 @@ export function wrinkleField(
   return mapsOf(solve(design, caseOf(plan, catalogue, parameters)));
 }
 
-const mapsOf = ({ design, fine }: SolvedSetup): RiskMaps => ({
+/** How the fabric wrinkles on a solved setup. */
+export const mapsOf = ({ design, fine }: SolvedSetup): RiskMaps => ({
   grid: design.fine.design.map,
   wrinkleMm: fine.fields.heightMm,
   wavelengthMm: fine.fields.wavelengthMm,

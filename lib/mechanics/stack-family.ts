@@ -9,7 +9,7 @@ import { type Case, caseOf } from './case.js';
 import type { StackedSheet } from './layup.js';
 import type { MechanicsParameters } from './parameters.js';
 import type { PreparedDesign } from './prepared-design.js';
-import { type RangedRisk, type Risk, ranged, risksOfSetup } from './risk.js';
+import { mapsOf, type RangedRisk, type Risk, type RiskMaps, ranged, risksOfSetup } from './risk.js';
 import { levelOf, SolvedSetup } from './setup.js';
 import { stackText } from './stack-notation.js';
 
@@ -52,6 +52,11 @@ export interface StackFamily {
    * @throws LieflatError `unknown-id`, `bad-argument`.
    */
   objectRisks(stack: readonly StackedSheet[]): NowAndWashed<Risk>[];
+  /**
+   * How the fabric wrinkles, cell by cell.
+   * @throws LieflatError `unknown-id`, `bad-argument`.
+   */
+  maps(stack: readonly StackedSheet[]): NowAndWashed<RiskMaps>;
 }
 
 interface Solved {
@@ -166,5 +171,10 @@ class Family implements StackFamily {
     const { now, washed } = this.solve(stack);
     const [a, b] = [now, washed].map(({ setup }) => risksOfSetup(setup, this.parameters).objects);
     return a.map((risk, k) => ({ now: risk, washed: b[k] }));
+  }
+
+  maps(stack: readonly StackedSheet[]): NowAndWashed<RiskMaps> {
+    const { now, washed } = this.solve(stack);
+    return { now: mapsOf(now.setup), washed: mapsOf(washed.setup) };
   }
 }

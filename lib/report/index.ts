@@ -52,6 +52,18 @@ export {
   fabricQuestionsToText,
   questionWords,
 } from './fabric-questions.js';
+export { orderPage, orderToText } from './order/document.js';
+export { gradedCardsLog, orderWords } from './order/graded-log.js';
+export { stackOfCards } from './order/joined-pages.js';
+export {
+  type DoneLine,
+  type OrderLineReport,
+  type OrderReport,
+  type OrderSetupReport,
+  orderReport,
+  type WorkedLine,
+} from './order/report.js';
+export { suppliesCsv } from './order/supplies-csv.js';
 export type { CautionCode } from './phrases/en/risk.js';
 export { type CoverMapOptions, coverMap } from './pictures/cover-map.js';
 export { profileToText } from './profile/document.js';

@@ -2,6 +2,7 @@ import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../cli/commands.js';
+import { ratesOf } from '../../lib/advice/index.js';
 import {
   BatchTally,
   csvHeader,
@@ -20,7 +21,8 @@ import {
   type Vetting,
 } from '../../lib/index.js';
 import { listDesignFiles, readBytes, writeFileSafely } from '../../lib/io/index.js';
-import { fullShop } from '../../lib/pipeline.js';
+import { linesOfFiles, type OrderSetup, sharedSetup } from '../../lib/order/index.js';
+import { fullShop, openLine, rankedDesign, workedLine } from '../../lib/pipeline.js';
 import { profileReport, withCalibration } from '../../lib/profile/index.js';
 import {
   adviseToText,
@@ -34,6 +36,8 @@ import {
   joinVetSections,
   materialsCatalog,
   operatorCard,
+  orderReport,
+  orderToText,
   placesCatalog,
   proofOf,
   proofSvg,
@@ -245,6 +249,32 @@ const JOBS: Job[] = [
       const by = { x: 0.04, y: 0.04, dx: 0, dy: 0 };
       const wish: ResewRequest = { mode: null, by, offsetGiven: false, slackMm: 0 };
       return toJson((await SHOP.resew(before, wish, { file: before.report.file }, null)).report);
+    },
+  },
+  {
+    command: 'order',
+    args: (at) => [at('plain.dst'), ...ON, '--quantity', '12', '--out-dir', at('done')],
+    inCode: async (at) => {
+      const lookup = {
+        ...SHOP.figures,
+        catalogue: SHOP.catalogue,
+        checkColors: () => {},
+        garment: 'canvas-tote',
+      };
+      const [line] = linesOfFiles([at('plain.dst')], { ...lookup, quantity: 12 }).lines;
+      const opened = openLine(SHOP, line, await readDesignFile(line.file));
+      const names = { relaid: 'relaid/plain.dst', card: 'cards/plain.html', proof: 'proofs/plain.svg' };
+      const look = { units: 'mm', paper: 'letter', language: 'en' } as const;
+      const work = (setup: OrderSetup) => workedLine(SHOP, opened, setup, names, look);
+      const ranked = [{ ...rankedDesign(opened), quantity: 12 }];
+      const setup = await sharedSetup(
+        ranked,
+        SHOP.catalogue.needles,
+        async (_, on) => (await work(on)).worked.chance,
+      );
+      const { worked } = await work(setup);
+      const done = [{ line, worked, group: 'canvas-tote', path: '../plain.dst' }];
+      return orderToText(orderReport(done, [], ratesOf(SHOP.figures), SHOP.catalogue), PLAIN);
     },
   },
   {

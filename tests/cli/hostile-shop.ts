@@ -110,6 +110,10 @@ export async function everythingSaid(): Promise<Spoken[]> {
         ...['--garment-color', HARM, '--due', HARM, '--remarks', HARM, ...out('o.html')],
       ],
     },
+    {
+      kind: 'text',
+      args: ['order', design, ...onFabric.slice(0, 4), '--profile', 'shop.json', '--out-dir', 'done'],
+    },
     { kind: 'svg', args: ['draw', design, '--by', 'risk', ...onFabric, ...out('.svg')] },
     { kind: 'text', args: ['relay', design, '--dry-run', ...onFabric] },
     { kind: 'svg', args: ['resew', design, '--dry-run', '--map', `${HARM}holes.svg`] },

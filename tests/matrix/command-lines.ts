@@ -37,6 +37,10 @@ export const COMMAND_LINES: Readonly<Record<string, readonly string[]>> = {
     'card towel-monogram.dst --fabric terry-towel --cost --paper a4 -o card.html',
     'card cap-front.dst --fabric cap --threads navy,white --order 4711 --quantity 24 --language es -o cap.html',
   ],
+  order: [
+    'order name-drop.dst --fabric canvas-tote --quantity 12 --out-dir done',
+    'order . --fabric polo --format json --out-dir all',
+  ],
   draw: ['draw crest.dst --by width -o crest.png', 'draw incoming.dst --by density -o incoming.svg'],
   convert: ['convert name-drop.csv -o name.dst', 'convert crest.dst -o crest.csv'],
   calibrate: ['calibrate sew-outs.csv -o fitted.json --rows'],

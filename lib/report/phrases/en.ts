@@ -8,6 +8,7 @@ import { columns } from './en/columns.js';
 import { common } from './en/common.js';
 import { compare } from './en/compare.js';
 import { findings } from './en/findings.js';
+import { order } from './en/order.js';
 import { picture } from './en/picture.js';
 import { profile } from './en/profile.js';
 import { proof } from './en/proof.js';
@@ -30,6 +31,7 @@ export const EN = {
   common,
   compare,
   findings,
+  order,
   picture,
   profile,
   proof,

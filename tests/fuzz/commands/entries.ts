@@ -57,6 +57,11 @@ export const ENTRIES: Readonly<Record<string, Entry>> = {
   },
   compare: { words: (scene) => [scene.design(), scene.design()], most: 110, out: ['.txt', '.json'] },
   card: { words: fewOrOne, most: 70, out: ['.html'] },
+  order: {
+    words: (scene) => (scene.random.chance(0.5) ? several(scene) : [scene.orderTable()]),
+    most: 60,
+    out: [],
+  },
   draw: {
     words: one,
     most: 300,
@@ -106,6 +111,7 @@ export const VALUES: Readonly<Record<string, (scene: Scene, entry: Entry) => str
   summary: (scene) => scene.target(['.html', '.json', '.txt']),
   out: (scene, { out }) => scene.target(out),
   over: (scene) => scene.length(),
+  grades: (scene) => scene.orderTable(),
   quantity: ({ random }) => random.pick(['1', '24', '1000000', '0', '1.5', '1e3', '2000000']),
   threads: ({ random }) =>
     random.pick(['navy', 'navy, #c8102e,white', '3: navy, white', 'bleu', '', ',', '0f0']),
@@ -156,6 +162,7 @@ const GIVEN: Readonly<Record<string, number>> = {
   'max-seconds': 0.03,
   'max-memory': 0.03,
   'out-dir': 0.08,
+  grades: 0.05,
   debug: 0,
   'keep-threads': 0.04,
   x: 0.15,

@@ -86,6 +86,23 @@ export class Scene {
     return this.put('.dst', contentOf(encodeDst(new Needle().column(0, 0, size).end())));
   }
 
+  /** An order of a few lines, some of them wrong. */
+  orderTable(): string {
+    const { random } = this;
+    const cell = (text: string): string =>
+      random.chance(0.05) ? oddText(random).replace(/["\n\r,]/g, '') : text;
+    const lines = Array.from({ length: random.int(0, 2) }, () =>
+      [
+        cell(this.design()),
+        cell(random.pick(['tote', 'denim', 'cap', 'zeppelin', ''])),
+        cell(random.pick(['1', '12', '0', 'x', ''])),
+        cell(random.pick(['left chest', 'cap-front', 'roof', ''])),
+        cell(random.pick(['navy', '"navy, white"', 'blurple', ''])),
+      ].join(','),
+    );
+    return this.put('.csv', ['file,garment,quantity,place,threads', ...lines].join('\n'));
+  }
+
   /** Designs in a folder, which stands for them. */
   folder(): string {
     const { random } = this;

@@ -1,0 +1,82 @@
+/** The work on the designs of an order, a step at a time: first each is ranked on every backing, then, once all share a setup, worked out on it. */
+import { type Budget, type HoopField, readDesignFile, type ShopFigures, shopOf } from '../../lib/index.js';
+import type { OrderLine } from '../../lib/order/index.js';
+import {
+  type FullShop,
+  fullShop,
+  type OpenLine,
+  type OrderLook,
+  openLine,
+  rankedDesign,
+  workedLine,
+} from '../../lib/pipeline.js';
+import { budgetOf, type FileLimits } from '../budget.js';
+import type { OrderAnswer } from './order-ask.js';
+import type { FileDone, Task } from './task.js';
+
+export interface OrderJobSetup extends OrderLook {
+  figures: ShopFigures;
+  /** For all designs; the smallest that holds each without it. */
+  hoop: HoopField | undefined;
+  maxBytes: number | undefined;
+  limits: FileLimits;
+}
+
+/** Designs that are kept ranked: what is known of one fills some tens of megabytes. */
+const MOST_KEPT = 6;
+
+interface Kept {
+  opened: OpenLine;
+  /** Its time begins anew with every step. */
+  renew(): void;
+}
+
+export async function orderWork(setup: OrderJobSetup): Promise<(task: Task) => Promise<FileDone>> {
+  const shop = fullShop(shopOf(setup.figures));
+  const { units, paper, language } = setup;
+  const kept = new Map<string, Kept>();
+  const open = async (path: string, line: OrderLine): Promise<OpenLine> => {
+    const key = designKey(path, line);
+    const known = kept.get(key);
+    kept.delete(key);
+    known?.renew();
+    const one = known ?? (await openedNow(path, line, setup, shop));
+    kept.set(key, one);
+    for (const old of kept.keys()) if (kept.size > MOST_KEPT) kept.delete(old);
+    // Two lines may be of one design.
+    return { ...one.opened, line };
+  };
+  return async ({ path, order }) => {
+    const ask = order!;
+    const opened = await open(path, ask.line);
+    const answer: OrderAnswer =
+      ask.step === 'rank'
+        ? { ranked: rankedDesign(opened) }
+        : { sewn: await workedLine(shop, opened, ask.setup, ask.names, { units, paper, language }) };
+    return { pieces: [], digest: null, order: answer };
+  };
+}
+
+/** What decides how a design ranks. */
+export const designKey = (path: string, { garment, stack, place }: OrderLine): string =>
+  JSON.stringify([path, garment, stack, place?.id ?? null]);
+
+async function openedNow(
+  path: string,
+  line: OrderLine,
+  { hoop, maxBytes, limits }: OrderJobSetup,
+  shop: FullShop,
+): Promise<Kept> {
+  let current = budgetOf(path, limits);
+  const budget: Budget = {
+    run: (work) => current.run(work),
+    reserve: (bytes) => current.reserve(bytes),
+  };
+  const file = await readDesignFile(path, { maxBytes, budget });
+  return {
+    opened: openLine(shop, line, file, hoop, budget),
+    renew: () => {
+      current = budgetOf(path, limits);
+    },
+  };
+}

@@ -1,0 +1,92 @@
+/** The lines of an order: a table, or the files that the command line names. */
+import { basename, dirname } from 'node:path';
+import { formatOf, LieflatError, printable } from '../../lib/index.js';
+import { isTableOfSomethingElse, pathIn, readBytes } from '../../lib/io/index.js';
+import {
+  linesOfFiles,
+  type OrderLine,
+  type OrderLookup,
+  type OrderTable,
+  readOrder,
+} from '../../lib/order/index.js';
+import { listFiles } from '../batch/list.js';
+import { errorLine } from '../error-lines.js';
+import { type Io, print } from '../io.js';
+import { pathFrom } from '../settings.js';
+
+export interface AskedOrder extends OrderTable {
+  /** The table, as the command line names it; null where files were named. */
+  readonly table: string | null;
+  /** How many words led nowhere. */
+  readonly missing: number;
+  readonly pathOf: (line: OrderLine) => string;
+}
+
+/** @throws LieflatError `undecodable` where the table is none, `unreadable`, `bad-argument` */
+export async function askedLines(words: readonly string[], lookup: OrderLookup, io: Io): Promise<AskedOrder> {
+  const [word] = words;
+  const path = pathFrom(io, word);
+  if (words.length === 1 && (await isOrderTable(path))) {
+    const order = await inFile(word, async () => readOrder(await readBytes(path, io), lookup));
+    const folder = dirname(path);
+    return { ...order, table: word, missing: 0, pathOf: ({ file }) => pathIn(folder, file) };
+  }
+  const { files, missing } = await listFiles(words, io);
+  return { ...linesOfFiles(files, lookup), table: null, missing, pathOf: ({ file }) => file };
+}
+
+const isOrderTable = async (path: string): Promise<boolean> =>
+  /\.(tsv|txt)$/i.test(path) || (formatOf(path) === 'csv' && (await isTableOfSomethingElse(path)));
+
+async function inFile<T>(name: string, work: () => Promise<T>): Promise<T> {
+  try {
+    return await work();
+  } catch (error) {
+    if (!(error instanceof LieflatError) || !error.place.startsWith('line ')) throw error;
+    throw new LieflatError({ ...error, place: `${name}: ${error.place}` });
+  }
+}
+
+/** Says on standard error what is wrong with a line. */
+export const sayFault = (
+  table: string | null,
+  { line, what, todo }: OrderTable['faults'][number],
+  io: Io,
+): Promise<boolean> =>
+  print(
+    io.stderr,
+    errorLine(
+      new LieflatError({
+        code: 'undecodable',
+        place: table === null ? `file ${line}` : `${table}: line ${line}`,
+        what,
+        todo,
+      }),
+    ),
+  );
+
+/** What is made of each line, called as its file is: with the number of the line where two would have one name. */
+export function madeNames(
+  lines: readonly OrderLine[],
+): Map<number, { relaid: string; card: string; proof: string }> {
+  const named = lines.map(({ line, file }) => {
+    const name = basename(file);
+    const ending = formatOf(name) === null ? null : /\.[^.]*$/.exec(name)![0];
+    return { line, stem: ending === null ? name : name.slice(0, -ending.length), ending: ending ?? '.dst' };
+  });
+  const times = new Map<string, number>();
+  for (const { stem } of named) times.set(stem.toLowerCase(), 1 + (times.get(stem.toLowerCase()) ?? 0));
+  return new Map(
+    named.map(({ line, stem, ending }) => {
+      const own = times.get(stem.toLowerCase()) === 1 ? stem : `${stem}-line${line}`;
+      return [
+        line,
+        { relaid: `relaid/${own}${ending}`, card: `cards/${own}.html`, proof: `proofs/${own}.svg` },
+      ];
+    }),
+  );
+}
+
+/** The words of an error's line, without the name of the program before them. */
+export const withoutProgram = (line: string): string =>
+  printable(line.split('\n', 1)[0].replace(/^lieflat: /, ''));

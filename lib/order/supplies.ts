@@ -1,0 +1,68 @@
+/** What an order takes from the shelf: the sum of its lines, and spare pieces for those that spoil. */
+import { type Pricing, piecesToHave } from '../advice/price.js';
+import type { StackedSheet } from '../mechanics/layup.js';
+
+/** What one piece of a line takes. */
+export interface LineNeeds {
+  readonly quantity: number;
+  readonly stack: readonly StackedSheet[];
+  readonly topping: string | null;
+  readonly needle: string;
+  /** Of each sheet, as it is cut for the hoop, mm. */
+  readonly cut: { readonly widthMm: number; readonly heightMm: number };
+  /** By the name of the color; null where nobody has said. */
+  readonly threads: readonly { readonly color: string | null; readonly lengthMm: number }[];
+  readonly bobbinMm: number;
+}
+
+/** Pieces of one kind and size. */
+export interface CutPieces {
+  /** For the quantities ordered. */
+  readonly pieces: number;
+  /** To have beside them. */
+  readonly spare: number;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  /** Of the pieces, spare ones apart. */
+  readonly areaM2: number;
+}
+
+export interface Supplies {
+  readonly sheets: readonly (CutPieces & { readonly sheet: string })[];
+  readonly toppings: readonly (CutPieces & { readonly topping: string })[];
+  /** Top thread, mm; the color null for what nobody has named. */
+  readonly threads: readonly { readonly color: string | null; readonly lengthMm: number }[];
+  readonly bobbinMm: number;
+  /** Ids. */
+  readonly needles: readonly string[];
+}
+
+/** Sheets and threads in the order in which the lines come to them. */
+export function suppliesOf(lines: readonly LineNeeds[], pricing: Pricing): Supplies {
+  const sheets = new Map<string, { id: string; pieces: number; cut: LineNeeds['cut'] }>();
+  const toppings: typeof sheets = new Map();
+  const threads = new Map<string | null, number>();
+  const take = (shelf: typeof sheets, id: string, pieces: number, cut: LineNeeds['cut']) => {
+    const key = `${id} ${cut.widthMm} ${cut.heightMm}`;
+    shelf.set(key, { id, cut, pieces: (shelf.get(key)?.pieces ?? 0) + pieces });
+  };
+  for (const { quantity, stack, topping, cut, threads: own } of lines) {
+    for (const { sheet } of stack) take(sheets, sheet, quantity, cut);
+    if (topping !== null) take(toppings, topping, quantity, cut);
+    for (const { color, lengthMm } of own)
+      threads.set(color, (threads.get(color) ?? 0) + quantity * lengthMm);
+  }
+  const cutPieces = ({ pieces, cut }: { pieces: number; cut: LineNeeds['cut'] }): CutPieces => ({
+    pieces,
+    spare: piecesToHave(pieces, pricing) - pieces,
+    ...cut,
+    areaM2: (pieces * cut.widthMm * cut.heightMm) / 1e6,
+  });
+  return {
+    sheets: [...sheets.values()].map((one) => ({ sheet: one.id, ...cutPieces(one) })),
+    toppings: [...toppings.values()].map((one) => ({ topping: one.id, ...cutPieces(one) })),
+    threads: [...threads].map(([color, lengthMm]) => ({ color, lengthMm })),
+    bobbinMm: lines.reduce((sum, { quantity, bobbinMm }) => sum + quantity * bobbinMm, 0),
+    needles: [...new Set(lines.map(({ needle }) => needle))],
+  };
+}

@@ -1,0 +1,258 @@
+/** A whole order as a document: what to load, what to watch, each line, what to take from the shelf, the price. */
+import type {
+  Block,
+  Cell,
+  Figure,
+  Level,
+  ReportDocument,
+  ReportSection,
+  Rich,
+  TableColumn,
+} from '../document.js';
+import { sayCoded } from '../phrases/coded.js';
+import { type Words, wordsFor } from '../phrases/words.js';
+import type { Units } from '../quantities.js';
+import { renderHtml } from '../render/html.js';
+import { renderText } from '../render/text.js';
+import type { TextOptions } from '../text-options.js';
+import { namespaced } from './joined-pages.js';
+import type { OrderLineReport, OrderReport, OrderSetupReport } from './report.js';
+
+type OrderWords = Words<'order' | 'common' | 'setup' | 'advice'>;
+
+/** @param pictures markup of an `svg` a line, by its number; the page says where the others are */
+export function orderDocument(
+  report: OrderReport,
+  words: OrderWords,
+  pictures: ReadonlyMap<number, string> = new Map(),
+): ReportDocument {
+  const { order } = words;
+  const { lines, totals } = report;
+  return {
+    title: order.title({ lines: lines.length + report.errors.length, pieces: totals.pieces }),
+    language: 'en',
+    blocks: [
+      answer(report, words),
+      ...errorSection(report, words),
+      ...report.setups.map((setup) => setupSection(setup, words)),
+      ...watchSection(report, words),
+      ...(lines.length > 0 ? [lineSection(report, words), shelfSection(report, words)] : []),
+      priceSection(report, words),
+      ...pictureSection(lines, pictures, words),
+    ],
+  };
+}
+
+/** A report as text: what `lieflat order` prints. */
+export const orderToText = (report: OrderReport, options: TextOptions): string =>
+  renderText(orderDocument(report, wordsFor({ units: options.units, detail: 'full' })), options);
+
+/** The decision page: a whole HTML document that fetches nothing. */
+export const orderPage = (report: OrderReport, pictures: ReadonlyMap<number, string>, units: Units): string =>
+  renderHtml(orderDocument(report, wordsFor({ units, detail: 'full' }), pictures));
+
+function answer({ lines, setups, errors }: OrderReport, { order }: OrderWords): Block {
+  const count = (verdict: OrderLineReport['verdict']) =>
+    lines.filter((line) => line.verdict === verdict).length;
+  const [stops, checks] = [count('fail'), count('warn')];
+  const level = stops + errors.length > 0 ? 'fail' : checks > 0 ? 'warn' : 'sound';
+  return {
+    is: 'verdict',
+    level,
+    word: order.verdict[level],
+    line: order.answer({
+      lines: lines.length,
+      setups: setups.length,
+      checks,
+      stops,
+      errors: errors.length,
+    }),
+  };
+}
+
+function errorSection({ errors }: OrderReport, { order }: OrderWords): ReportSection[] {
+  if (errors.length === 0) return [];
+  const items = errors.map((error) => order.error(error));
+  return [{ is: 'section', title: order.errorsTitle, blocks: [{ is: 'list', items }] }];
+}
+
+function setupSection(one: OrderSetupReport, words: OrderWords): ReportSection {
+  const { order, setup } = words;
+  const { label } = order;
+  const level: Level = ({ yes: 'sound', may: 'warn', no: 'fail' } as const)[one.meets];
+  const facts: { label: string; text: Rich }[] = [
+    { label: label.backing, text: order.backing({ name: one.stackName, sheets: one.stack.length }) },
+    { label: label.topping, text: one.toppingName ?? setup.none },
+    { label: label.needle, text: one.needleName },
+    { label: label.speed, text: order.speed(one) },
+    {
+      label: label.holds,
+      text: [{ text: order.holds({ ...one.accepted, meets: one.meets, lines: one.lines.length }), level }],
+    },
+  ];
+  return {
+    is: 'section',
+    title: `${order.loadTitle}: ${order.setupTitle({ fabric: one.fabricName, lines: one.lines })}`,
+    blocks: [
+      { is: 'facts', facts },
+      { is: 'list', items: one.hoopingNotes.map((note) => sayCoded(note, setup.hooping)) },
+    ],
+  };
+}
+
+function watchSection({ lines, setups }: OrderReport, { order, setup, advice }: OrderWords): ReportSection[] {
+  const relaid = lines.filter(({ relaid: file }) => file !== null).map(({ line }) => line);
+  const garments = new Map(
+    lines.flatMap(({ garment, madeOf }) =>
+      madeOf === null ? [] : [[garment.toLowerCase(), { garment, madeOf }] as const],
+    ),
+  );
+  const items: Rich[] = [
+    ...lines.flatMap(({ line, failures, hoop, meets }): Rich[] => [
+      ...(failures.length > 0 ? [[strong(order.failures({ line, codes: failures }))]] : []),
+      ...(hoop?.holds ? [] : [[strong(order.noHoop({ line, hoop: hoop?.name ?? null }))]]),
+      ...(meets === 'yes' ? [] : [order.missing({ line, meets })]),
+    ]),
+    ...(relaid.length > 0 ? [order.relaidFiles({ lines: relaid })] : []),
+    ...[...garments.values()].map(order.madeOf),
+    ...(lines.length > 0 ? [order.test] : []),
+  ];
+  const cautions = [...new Set(setups.flatMap(({ cautionCodes }) => cautionCodes))];
+  if (items.length === 0) return [];
+  return [
+    {
+      is: 'section',
+      title: order.watchTitle,
+      blocks: [
+        { is: 'list', items },
+        ...cautions.map(
+          (code) =>
+            ({
+              is: 'caution',
+              text: [{ text: advice.caution, strong: true }, setup.cautions[code]],
+            }) as const,
+        ),
+      ],
+    },
+  ];
+}
+
+const strong = (text: string) => ({ text, strong: true, level: 'fail' }) as const;
+
+function lineSection({ lines, totals }: OrderReport, words: OrderWords): ReportSection {
+  const { order, common, say } = words;
+  const { column } = order;
+  const given = (key: 'order' | 'customer' | 'due') => lines.some((line) => line[key] !== '');
+  const told = (['order', 'customer', 'due'] as const).filter(given);
+  const columns: TableColumn[] = [
+    { head: column.line, number: true, namesRow: true, sorts: true },
+    ...told.map((key): TableColumn => ({ head: column[key], sorts: true, for: 'page' })),
+    { head: column.garment, for: 'page', sorts: true },
+    { head: column.quantity, number: true, sorts: true },
+    { head: column.asSewn, for: 'page', number: true, sorts: true },
+    { head: column.washed, for: 'page', number: true, sorts: true },
+    { head: column.minutes, number: true, sorts: true },
+    { head: column.price(totals), number: true, sorts: true },
+    { head: column.verdict, sorts: true },
+    { head: column.file, flexible: true, breaks: true },
+    { head: order.card, for: 'page' },
+  ];
+  const rows = lines.map((line): Cell[] => [
+    { text: String(line.line), by: line.line },
+    ...told.map((key) => line[key]),
+    line.garment,
+    { text: say.count(line.quantity), by: line.quantity },
+    { text: order.grade(line.riskNow), by: line.riskNow.grade },
+    { text: order.grade(line.riskWashed), by: line.riskWashed.grade },
+    { text: order.minutes({ minutes: line.minutesEach }), by: line.minutesEach },
+    { text: say.money(line.priceEach), by: line.priceEach },
+    [{ text: common.verdict[line.verdict], level: line.verdict }],
+    line.sewn,
+    [{ text: order.card, href: encodeURI(line.card) }],
+  ]);
+  return {
+    is: 'section',
+    title: order.linesTitle,
+    blocks: [
+      { is: 'table', id: 'lines', columns, rows },
+      { is: 'paragraph', text: order.gradesNote, for: 'page' },
+      { is: 'paragraph', text: [{ text: order.cards, href: 'cards.html' }], for: 'screen' },
+    ],
+  };
+}
+
+function shelfSection({ supplies }: OrderReport, { order }: OrderWords): ReportSection {
+  const { kind, column } = order;
+  const length = (what: string, item: string, lengthMm: number): Cell[] => [
+    what,
+    item,
+    order.thread({ lengthMm }),
+    '',
+  ];
+  const rows: Cell[][] = [
+    ...supplies.sheets.map((one) => [kind.backing, one.sheetName, order.pieces(one), order.cut(one)]),
+    ...supplies.toppings.map((one) => [kind.topping, one.toppingName, order.pieces(one), order.cut(one)]),
+    ...supplies.threads.map(({ color, lengthMm }) =>
+      length(kind.thread, color ?? order.colorNotGiven, lengthMm),
+    ),
+    length(kind.bobbin, '', supplies.bobbinMm),
+    ...supplies.needles.map(({ needleName }) => [kind.needle, needleName, '', '']),
+  ];
+  const unnamed = supplies.threads.some(({ color }) => color === null);
+  return {
+    is: 'section',
+    title: order.shelfTitle,
+    blocks: [
+      {
+        is: 'table',
+        id: 'shelf',
+        columns: [
+          { head: column.what, namesRow: true },
+          { head: column.item, flexible: true },
+          { head: column.amount, number: true },
+          { head: column.cut({}), number: true },
+        ],
+        rows,
+        ...(unnamed && { note: order.colorsNote }),
+      },
+    ],
+  };
+}
+
+function priceSection({ totals }: OrderReport, { order }: OrderWords): ReportSection {
+  const { label } = order;
+  const price = order.price(totals);
+  const text: Rich =
+    totals.price < totals.cost ? [price, { text: order.belowCost, level: 'fail', strong: true }] : price;
+  return {
+    is: 'section',
+    title: order.priceTitle,
+    blocks: [
+      {
+        is: 'facts',
+        facts: [
+          { label: label.price, text },
+          { label: label.cost, text: order.cost(totals) },
+          { label: label.machine, text: order.machine(totals) },
+          { label: label.labor, text: order.labor({ minutes: totals.laborMinutes }) },
+        ],
+      },
+    ],
+  };
+}
+
+function pictureSection(
+  lines: readonly OrderLineReport[],
+  pictures: ReadonlyMap<number, string>,
+  { order }: OrderWords,
+): ReportSection[] {
+  if (pictures.size === 0) return [];
+  const blocks = lines.map(({ line, file, proof }): Figure | Block => {
+    const svg = pictures.get(line);
+    const caption = order.pictureOf({ line, file });
+    if (svg === undefined)
+      return { is: 'paragraph', text: order.pictureElsewhere({ line, proof }), for: 'page' };
+    return { is: 'figure', svg: namespaced(svg, `p${line}-`), caption, label: caption };
+  });
+  return [{ is: 'section', title: order.picturesTitle, blocks, for: 'page' }];
+}

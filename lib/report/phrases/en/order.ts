@@ -1,0 +1,176 @@
+/** A whole order: what to load, what to watch, what to take from the shelf, what it costs. */
+import type { Meets } from '../../../advice/meets.js';
+import type { FindingCode } from '../../../vetting/finding.js';
+import type { Voice } from '../voice.js';
+import { setup } from './setup.js';
+
+/** Numbers of lines of an order. */
+export interface Lines {
+  lines: readonly number[];
+}
+
+const lines = ({ lines: numbers }: Lines, say: Voice): string =>
+  `${numbers.length === 1 ? 'line' : 'lines'} ${say.ids(numbers)}`;
+
+/** Pieces that are cut alike. */
+export interface Cut {
+  pieces: number;
+  spare: number;
+  widthMm: number;
+  heightMm: number;
+}
+
+export const order = {
+  title: ({ lines: count, pieces }: { lines: number; pieces: number }, say: Voice): string =>
+    `Order: ${say.counted(count, 'line')}, ${say.counted(pieces, 'piece')}`,
+  cardsTitle: ({ cards }: { cards: number }, say: Voice): string => say.counted(cards, 'operator card'),
+  /** The answer. */
+  verdict: { sound: 'GOOD TO SEW', warn: 'CHECK FIRST', fail: 'STOP' },
+  answer: (
+    {
+      lines: count,
+      setups,
+      checks,
+      stops,
+      errors,
+    }: Record<'lines' | 'setups' | 'checks' | 'stops' | 'errors', number>,
+    say: Voice,
+  ): string => {
+    const wrong = [
+      ...(stops > 0 ? [`${say.count(stops)} not to sew as ${stops === 1 ? 'it is' : 'they are'}`] : []),
+      ...(checks > 0 ? [`${say.count(checks)} to check first`] : []),
+      ...(errors > 0 ? [`${say.count(errors)} not done`] : []),
+    ];
+    const all = `${say.counted(count, 'line')} on ${say.counted(setups, 'setup')}`;
+    return wrong.length === 0 ? all : `${all}: ${say.list(wrong)}`;
+  },
+  errorsTitle: 'Not done',
+  error: ({ line, what, todo }: { line: number; what: string; todo: string }, _: Voice): string =>
+    `Line ${line}: ${what}${todo === '' ? '' : `; ${todo}`}.`,
+  loadTitle: 'What to load',
+  setupTitle: ({ fabric, lines: numbers }: { fabric: string } & Lines, say: Voice): string =>
+    `${fabric}: ${lines({ lines: numbers }, say)}`,
+  label: {
+    backing: 'backing',
+    topping: 'topping',
+    needle: 'needle',
+    speed: 'speed',
+    holds: 'lies flat?',
+    cost: 'cost',
+    price: 'price',
+    machine: 'machine',
+    labor: 'hands',
+  },
+  backing: ({ name, sheets }: { name: string; sheets: number }, _: Voice): string =>
+    sheets > 1 ? `${name} (from the garment outward)` : name,
+  speed: ({ speedSpm }: { speedSpm: number }, say: Voice): string =>
+    `${say.count(speedSpm)} stitches a minute`,
+  /** Whether all lines of a setup keep the standard. */
+  holds: (
+    {
+      meets,
+      grade,
+      washedGrade,
+      washes,
+      lines: count,
+    }: { meets: Meets; grade: number; washedGrade: number; washes: number; lines: number },
+    say: Voice,
+  ): string => {
+    const standard = setup.standard({ grade, washedGrade, washes }, say);
+    if (meets === 'yes')
+      return count === 1 ? `meets your standard (${standard})` : `all lines meet your standard (${standard})`;
+    return meets === 'may'
+      ? `may miss your standard (${standard}): it is close`
+      : `no backing fully meets your standard (${standard}); this comes closest`;
+  },
+  watchTitle: 'What to watch',
+  failures: ({ line, codes }: { line: number; codes: readonly FindingCode[] }, say: Voice): string =>
+    `Line ${line}: ${setup.failures({ codes }, say)}`,
+  noHoop: ({ line, hoop }: { line: number; hoop: string | null }, _: Voice): string =>
+    hoop === null
+      ? `Line ${line}: no hoop that is known holds the design.`
+      : `Line ${line}: the design does not fit the ${hoop}.`,
+  missing: ({ line, meets }: { line: number; meets: Meets }, _: Voice): string =>
+    meets === 'no'
+      ? `Line ${line}: it will show more wrinkles than you accept. Sew a test, or talk to the customer first.`
+      : `Line ${line}: it may show a little more than you accept. Sew a test first.`,
+  relaidFiles: ({ lines: numbers }: Lines, say: Voice): string =>
+    `Load the relaid file, not the one that came, for ${lines({ lines: numbers }, say)}: a lighter underlay under the wide columns.`,
+  madeOf: ({ garment, madeOf }: { garment: string; madeOf: string }, say: Voice): string =>
+    `${setup.garment({ name: garment, madeOf }, say)}. ${setup.anotherGarment}`,
+  test: 'Sew a test on the same fabric before you start the run.',
+  linesTitle: 'Lines',
+  column: {
+    line: 'line',
+    file: 'load this file',
+    garment: 'garment',
+    quantity: 'pieces',
+    asSewn: 'new',
+    washed: 'washed',
+    minutes: 'min each',
+    price: ({ currency }: { currency: string }, _: Voice): string => `${currency} each`,
+    verdict: 'verdict',
+    order: 'order',
+    customer: 'customer',
+    due: 'due',
+    what: 'what',
+    item: 'item',
+    amount: 'amount',
+    cut: (_: Readonly<Record<never, never>>, say: Voice): string => `cut to, ${say.units}`,
+  },
+  gradesNote: 'The columns new and washed give the grade, 5 (smooth) to 1 (severe).',
+  grade: ({ grade }: { grade: number }, say: Voice): string => say.plain(grade, 1),
+  minutes: ({ minutes }: { minutes: number }, say: Voice): string => say.fixed(minutes, 1),
+  pictureOf: ({ line, file }: { line: number; file: string }, _: Voice): string => `Line ${line}: ${file}`,
+  pictureElsewhere: ({ line, proof }: { line: number; proof: string }, _: Voice): string =>
+    `The picture of line ${line} is in ${proof}.`,
+  card: 'card',
+  cards: 'All cards to print',
+  picturesTitle: 'What the customer will get',
+  shelfTitle: 'What to take from the shelf',
+  kind: {
+    backing: 'backing',
+    topping: 'topping',
+    thread: 'top thread',
+    bobbin: 'bobbin thread',
+    needle: 'needle',
+  },
+  colorNotGiven: 'color not given',
+  pieces: ({ pieces, spare }: Pick<Cut, 'pieces' | 'spare'>, say: Voice): string =>
+    spare === 0 ? say.count(pieces) : `${say.count(pieces)} + ${say.count(spare)} spare`,
+  cut: ({ widthMm, heightMm }: Pick<Cut, 'widthMm' | 'heightMm'>, say: Voice): string =>
+    `${say.bareOutline(widthMm)} x ${say.bareOutline(heightMm)}`,
+  thread: ({ lengthMm }: { lengthMm: number }, say: Voice): string => say.thread(lengthMm),
+  colorsNote:
+    'A stitch file holds no thread colors. Give them in the column threads, as "navy, white", and they stand here by name.',
+  priceTitle: 'Price',
+  cost: ({ cost, currency }: { cost: number; currency: string }, say: Voice): string =>
+    say.money(cost, currency),
+  price: (
+    {
+      price,
+      currency,
+      offPercent,
+      setupFee,
+      digitizing,
+    }: Record<'price' | 'offPercent' | 'setupFee' | 'digitizing', number> & { currency: string },
+    say: Voice,
+  ): string => {
+    const parts = [
+      ...(offPercent > 0 ? [`${say.plain(offPercent, 1)} % off for the quantity`] : []),
+      ...(setupFee > 0 ? [`setup fee ${say.money(setupFee)}`] : []),
+      ...(digitizing > 0 ? [`digitizing ${say.money(digitizing)}`] : []),
+    ];
+    return say.money(price, currency) + (parts.length > 0 ? ` (${say.list(parts)})` : '');
+  },
+  belowCost: ' BELOW COST',
+  machine: ({ minutes, heads }: { minutes: number; heads: number }, say: Voice): string =>
+    `${say.time(minutes * 60)} with ${say.counted(heads, 'head')}`,
+  labor: ({ minutes }: { minutes: number }, say: Voice): string =>
+    `${say.time(minutes * 60)} to hoop and trim`,
+  /** On standard error. */
+  unread: ({ heads }: { heads: readonly string[] }, say: Voice): string =>
+    `columns that are not read: ${say.list(heads)}`,
+  logged: ({ rows, log }: { rows: number; log: string }, say: Voice): string =>
+    `${say.counted(rows, 'graded card')} added to ${log}; lieflat calibrate reads it`,
+};
