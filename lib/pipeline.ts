@@ -7,10 +7,13 @@ import { calibrate } from './calibrate/calibrate.js';
 import { isRefused } from './calibrate/refusal.js';
 import { readSewOutLog } from './calibrate/sew-out-log.js';
 import { UNBOUNDED } from './core/budget.js';
+import { LieflatError } from './core/errors.js';
 import type { FullShop } from './full-shop.js';
 import { CATALOGUE } from './materials/catalogue.js';
 import { atSpeed, sewSeconds } from './measure/sew-time.js';
+import type { Conditions } from './mechanics/conditions.js';
 import { PARAMETERS } from './mechanics/parameters.js';
+import { stackText } from './mechanics/stack-notation.js';
 import { mechanicsWith } from './mechanics/with-figures.js';
 import { withAdvice } from './report/advise/in-vet.js';
 import { adviceAsReport } from './report/advise/report.js';
@@ -70,6 +73,20 @@ export function fullShop(shop: Shop): FullShop {
     };
   };
 
+  /** The same over the backing that is advised; null where that is the one, or there is none that the shop could take. */
+  const advisedConditions = (vetting: Vetting, conditions: Conditions): Conditions | null => {
+    if (vetting.stitches.count === 0) return null;
+    try {
+      const { stack } = advise(vetting, planWish(conditions, vetting.hoop)).search.recommended;
+      const same = stackText(stack) === stackText(conditions.stack);
+      return same ? null : { ...conditions, stack, stackGiven: true };
+    } catch (error) {
+      // A price or a sheet that the profile lacks is no matter of relaying.
+      if (error instanceof LieflatError && error.code === 'bad-profile') return null;
+      throw error;
+    }
+  };
+
   // objects + underlay → rework → proof → bytes → vetted again
   const relay: FullShop['relay'] = async (design, settings, wish = {}) => {
     const { format = design.format, to = 'fill', conditions } = wish;
@@ -80,7 +97,10 @@ export function fullShop(shop: Shop): FullShop {
         mechanics.pulls({ stitches, objects, hoop, budget }, on),
     });
     const changed = conditions ? change(before, made.after, conditions) : null;
-    const report = relayReport(before, made.after, { ...made, to, threadUse: figures.threadUse }, changed);
+    const advised = conditions && advisedConditions(before, conditions);
+    const overAdvised = advised ? change(before, made.after, advised) : null;
+    const outcome = { ...made, to, threadUse: figures.threadUse };
+    const report = relayReport(before, made.after, outcome, changed, overAdvised);
     return { bytes: made.bytes, before, after: made.after, report };
   };
 

@@ -52,14 +52,16 @@ export async function relayWork(setup: RelaySetup): Promise<(task: Task) => Prom
       },
     );
     if (before.stitches.count === 0) throw noStitches(file.path);
+    // A file that is as it was would be taken for a better one.
+    const written = !dry && (report.objects.length > 0 || (report.compensation?.objects.length ?? 0) > 0);
     const told =
       format === 'json'
-        ? toJson({ ...report, out: dry ? null : name } satisfies JsonReports['relay'])
-        : await relayToText(report, text, !dry);
+        ? toJson({ ...report, out: written ? name : null } satisfies JsonReports['relay'])
+        : await relayToText(report, text, written);
     return {
       pieces: [told],
       digest: null,
-      ...(!dry && { made: { name, content: bytes, set: after.set } }),
+      ...(written && { made: { name, content: bytes, set: after.set } }),
     };
   };
 }

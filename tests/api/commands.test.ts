@@ -234,10 +234,14 @@ const JOBS: Job[] = [
   },
   {
     command: 'relay',
-    args: (at) => [at('wide.dst'), '-o', at('out.csv')],
+    args: (at) => [at('wide.dst'), '--objects', '1', '-o', at('out.csv')],
     inCode: async (at) => {
       const file = await readDesignFile(at('wide.dst'));
-      const relaid = await SHOP.relay(file.design, { file: factsOf(file) }, { to: 'fill', format: 'csv' });
+      const relaid = await SHOP.relay(
+        file.design,
+        { file: factsOf(file) },
+        { objects: [1], to: 'fill', format: 'csv' },
+      );
       return new TextDecoder().decode(relaid.bytes);
     },
   },

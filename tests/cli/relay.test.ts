@@ -67,12 +67,32 @@ describe('lieflat relay', () => {
       expect(after.risk!.wrinkleMm).toBeLessThan(before.risk!.wrinkleMm);
   });
 
-  it('says where nothing calls for it, and writes the design as it is', async () => {
+  it('judges the change over the backing that is advised as well, but where that is the one asked for', async () => {
+    const { at } = shopFolder();
+    const column = new Needle().column(0, 0, { width: 6, height: 9, underlay: 'zigzag' }).end();
+    writeFileSync(at('i.dst'), encodeDst(column));
+    const on = ['relay', at('i.dst'), '--dry-run', '--fabric', 'pique-knit'];
+    const { advised, conditions } = JSON.parse(
+      (await lieflat([...on, '--stack', 'none', '--format', 'json'])).out,
+    ) as RelayReport;
+    expect(conditions!.stack).toEqual([]);
+    expect(advised!.conditions.stackText).toMatch(/^cutaway-2\.5oz/);
+    expect(advised!.after.wrinkleMm).toBeLessThanOrEqual(advised!.before.wrinkleMm);
+    const text = (await lieflat([...on, '--stack', 'none'])).out.replace(/\s+/g, ' ');
+    expect(text).toContain(`Over ${advised!.conditions.stackName}, which lieflat advise recommends: `);
+    const same = await lieflat([...on, '--stack', advised!.conditions.stackText, '--format', 'json']);
+    expect((JSON.parse(same.out) as RelayReport).advised).toBeNull();
+  });
+
+  it('says where nothing calls for it, and writes no file that would be taken for a better one', async () => {
     const { at } = shopFolder();
     const { code, out } = await lieflat(['relay', at('plain.dst'), '-o', at('same.dst')]);
     expect(code).toBe(0);
     expect(out).toMatch(/^NOTHING CHANGED .*: no column\s+needs a lighter underlay/);
-    expect(await underlays(at('same.dst'))).toEqual(await underlays(at('plain.dst')));
+    expect(out.replace(/\s+/g, ' ')).toContain('no file is written');
+    expect(existsSync(at('same.dst'))).toBe(false);
+    const json = await lieflat(['relay', at('plain.dst'), '-o', at('same.dst'), '--format', 'json']);
+    expect(JSON.parse(json.out).out).toBeNull();
   });
 
   it('names wide columns without any underlay, which it does not touch unasked', async () => {

@@ -50,7 +50,7 @@ function answer(
 }
 
 function figures(
-  { design: { before, after }, conditions, flatter, findingsGone, proof, compensation }: RelayReport,
+  { design: { before, after }, conditions, flatter, advised, findingsGone, proof, compensation }: RelayReport,
   { relay, risk }: RelayWords,
 ): Facts['facts'] {
   const columns = proof.filter((one) => one.proof === 'identical').length;
@@ -77,7 +77,20 @@ function figures(
   if (!conditions || !flatter || !before.risk || !after.risk) return facts;
   const sure = flatter.tooCloseToCall ? ` ${relay.tooClose}` : '';
   const looks = relay.looks({ before: before.risk, after: after.risk });
-  return [...facts, { label: risk.label, text: `${looks} ${risk.on(conditions)}.${sure} ${risk.sewATest}` }];
+  return [
+    ...facts,
+    { label: risk.label, text: `${looks} ${risk.on(conditions)}.${sure} ${risk.sewATest}` },
+    ...(advised ? [{ label: '', text: advisedText(advised, relay) }] : []),
+  ];
+}
+
+/** What the change does over the backing that is advised. */
+function advisedText(
+  { before, after, tooCloseToCall, conditions }: NonNullable<RelayReport['advised']>,
+  relay: RelayWords['relay'],
+): string {
+  const sure = tooCloseToCall ? ` ${relay.tooClose}` : '';
+  return relay.advised({ name: conditions.stackName, looks: relay.looks({ before, after }), sure });
 }
 
 function columnSection({ objects, conditions }: RelayReport, { relay, say }: RelayWords): ReportSection[] {

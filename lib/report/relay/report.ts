@@ -63,6 +63,8 @@ export interface RelayReport {
   bare: number[];
   /** Which of the two lies flatter on the fabric, and whether that is sure; null without one. */
   flatter: Pick<RiskChange, 'flatter' | 'tooCloseToCall'> | null;
+  /** The same over the backing that is advised for the design before; null without a fabric, or where that is the one looked at already. */
+  advised: (RiskChange & { conditions: ConditionsReport }) | null;
   /** Found in the design as it is now and not in the one before; stitches and places are those of the new one. */
   findings: FindingReport[];
   /** How many findings of the design before are gone. */
@@ -78,7 +80,10 @@ export interface RelayVetting {
   report: VetReport;
 }
 
-/** @param foreseen what the fabric does to the two, if one was asked for */
+/**
+ * @param foreseen what the fabric does to the two, if one was asked for
+ * @param advised the same over the backing that is advised, where it is another
+ */
 export function relayReport(
   before: RelayVetting,
   after: RelayVetting,
@@ -92,6 +97,7 @@ export function relayReport(
     compensation: ProvenCompensation | null;
   },
   foreseen: ChangeForeseen | null = null,
+  advised: ChangeForeseen | null = null,
 ): RelayReport {
   const { to, left, proofs, failed, threadUse } = outcome;
   const { rework } = wordsFor({ units: 'mm', detail: 'full' });
@@ -143,6 +149,7 @@ export function relayReport(
       flatter: foreseen.design.flatter,
       tooCloseToCall: foreseen.design.tooCloseToCall,
     },
+    advised: advised && { ...advised.design, conditions: advised.conditions },
     findings: gained,
     findingsGone: lost.length,
   };

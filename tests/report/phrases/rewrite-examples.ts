@@ -44,6 +44,10 @@ export const relay: Examples<Phrases['relay']> = {
   drawsInLittle: [{ file: FILE }],
   allLeft: [{ file: FILE }],
   noneNeeds: [{ file: FILE }],
+  advised: [
+    { name: 'woven polyester', looks: 'BAD (grade 1.5) -> SLIGHT (grade 3.5)', sure: '' },
+    { name: 'cut-away', looks: 'LIES FLAT (grade 5)', sure: ' Too close to call.' },
+  ],
   stitches: [
     { before: 938, after: 981 },
     { before: 938, after: 900 },

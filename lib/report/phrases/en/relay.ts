@@ -24,10 +24,10 @@ export const relay = {
     `${file}: pull compensation added${written(is.written)}`,
   nothing: 'NOTHING CHANGED',
   drawsInLittle: ({ file }: { file: string }, _: Voice): string =>
-    `${file}: nothing draws in enough to need it`,
-  allLeft: ({ file }: { file: string }, _: Voice): string => `${file}: see below why`,
+    `${file}: nothing draws in enough to need it; no file is written`,
+  allLeft: ({ file }: { file: string }, _: Voice): string => `${file}: no file is written; see below why`,
   noneNeeds: ({ file }: { file: string }, _: Voice): string =>
-    `${file}: no column needs a lighter underlay. To relay a column all the same, name it with --objects.`,
+    `${file}: no column needs a lighter underlay, and no file is written: sew the one you have. To relay a column all the same, name it with --objects.`,
   stitchesLabel: 'stitches',
   stitches: ({ before, after }: { before: number; after: number }, say: Voice): string => {
     const percent = before > 0 ? (100 * (after - before)) / before : 0;
@@ -56,6 +56,9 @@ export const relay = {
     return arrow(one(before), one(after));
   },
   tooClose: 'Too close to call.',
+  /** The same change over the backing that is advised; `sure` is empty or says that it is not. */
+  advised: ({ name, looks, sure }: { name: string; looks: string; sure: string }, _: Voice): string =>
+    `Over ${name}, which lieflat advise recommends: ${looks}.${sure}`,
   tableTitle: 'Before and after',
   column: {
     object: 'object',
