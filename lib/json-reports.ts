@@ -10,6 +10,7 @@ import type { ProfileReport } from './report/profile/report.js';
 import type { PuckerComparison } from './report/pucker/comparison.js';
 import type { PuckerReport } from './report/pucker/report.js';
 import type { RelayReport } from './report/relay/report.js';
+import type { ReplyReport } from './report/reply/report.js';
 import type { ResewReport } from './report/resew/report.js';
 import type { VetReport } from './report/vet/report.js';
 
@@ -29,6 +30,7 @@ export interface JsonReports {
     out: string | null;
   };
   resew: ResewReport;
+  reply: ReplyReport;
   compare: CompareReport;
   order: OrderReport;
   calibrate: CalibrateReport;

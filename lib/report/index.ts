@@ -96,6 +96,15 @@ export { type PuckerInput, type PuckerObject, type PuckerReport, puckerReport } 
 export type { CompensationReport } from './relay/compensation.js';
 export { relayToText } from './relay/document.js';
 export type { RelayedColumn, RelayedDesign, RelayReport } from './relay/report.js';
+export { type ReplyPicture, replyPage, replyToMail } from './reply/document.js';
+export {
+  type ReplyCompensation,
+  type ReplyInput,
+  type ReplyItem,
+  type ReplyReport,
+  replyReport,
+} from './reply/report.js';
+export type { ReplyTopic } from './reply/topics.js';
 export { resewToText } from './resew/document.js';
 export type { ExposedReport, ResewModeReport, ResewObject, ResewReport } from './resew/report.js';
 export type { FailedProof, ProofReport } from './rewrite-proof.js';

@@ -44,6 +44,8 @@ import {
   puckerComparison,
   puckerReport,
   puckerToText,
+  replyReport,
+  replyToMail,
   type VetSection,
   vetSection,
   wrinkleMap,
@@ -189,6 +191,14 @@ const JOBS: Job[] = [
     inCode: async (at) => {
       const [before, after] = [await vetted(at('plain.dst')), await vetted(at('wide.dst'))];
       return compareToText(await compareReports(before.report, after.report), PLAIN);
+    },
+  },
+  {
+    command: 'reply',
+    args: (at) => [at('plain.dst'), '--threads', 'navy'],
+    inCode: async (at) => {
+      const { report } = await vetted(at('plain.dst'));
+      return replyToMail(replyReport({ report, relaid: null, threads: colorsNamed('navy') }), 'mm');
     },
   },
   {

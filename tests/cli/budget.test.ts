@@ -112,6 +112,7 @@ const READERS: Readonly<Record<string, readonly string[]>> = {
   compare: ['crest.dst', 'plain.dst'],
   card: ['crest.dst', '--fabric', 'denim', '-o', 'card.html'],
   draw: ['crest.dst', '-o', 'crest.svg'],
+  reply: ['crest.dst'],
   relay: ['crest.dst', '--dry-run'],
   resew: ['crest.dst', '--dry-run'],
   convert: ['crest.dst', '-o', 'crest.csv'],

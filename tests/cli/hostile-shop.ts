@@ -114,6 +114,8 @@ export async function everythingSaid(): Promise<Spoken[]> {
       kind: 'text',
       args: ['order', design, ...onFabric.slice(0, 4), '--profile', 'shop.json', '--out-dir', 'done'],
     },
+    { kind: 'text', args: ['reply', design, '--threads', HARMFUL_COLOR, '--profile', 'shop.json'] },
+    { kind: 'html', args: ['reply', design, ...onFabric, ...out('r.html')] },
     { kind: 'svg', args: ['draw', design, '--by', 'risk', ...onFabric, ...out('.svg')] },
     { kind: 'text', args: ['relay', design, '--dry-run', ...onFabric] },
     { kind: 'svg', args: ['resew', design, '--dry-run', '--map', `${HARM}holes.svg`] },

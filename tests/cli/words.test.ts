@@ -29,6 +29,8 @@ const LINES: readonly (readonly string[])[] = [
   ['resew', 'plain.dst', '-o', 'again.dst', '--map', 'holes.svg'],
   ['card', 'plain.dst', ...ON, '-o', 'card.html', '--cost'],
   ['card', 'plain.dst', ...ON, '-o', 'hoja.html', '--language', 'es'],
+  ['reply', 'wide.dst'],
+  ['reply', 'plain.dst', ...ON, '-o', 'reply.html'],
   ['draw', 'plain.dst', '-o', 'width.svg', '--by', 'width'],
   ['draw', 'plain.dst', '-o', 'density.svg', '--by', 'density'],
   ['draw', 'plain.dst', '-o', 'risk.svg', '--by', 'risk', ...ON],

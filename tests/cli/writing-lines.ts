@@ -40,6 +40,7 @@ export const WRITING_LINES: readonly WritingLine[] = [
   line('resew', ['a.dst'], { out: 'again.dst', map: 'holes.svg' }),
   line('compare', ['a.dst', 'wide.dst'], { out: 'changes.txt' }),
   line('card', ['a.dst', ...ON_A_FABRIC, '--after-wash', '0'], { out: 'card.html' }),
+  line('reply', ['a.dst', '--threads', 'navy'], { out: 'reply.html' }),
   line('draw', ['a.dst'], { out: 'a.svg' }),
   line('proof', ['a.dst', '--threads', 'navy'], { out: 'proof.png' }),
   line('draw', ['a.dst', '--pixels', '200'], { out: 'a.png' }),

@@ -32,6 +32,11 @@ export const COMMAND_LINES: Readonly<Record<string, readonly string[]>> = {
     'resew name-drop.dst --find --dry-run --format json',
   ],
   compare: ['compare name-drop.dst incoming.dst', 'compare name-drop.dst name-drop.csv --format json'],
+  reply: [
+    'reply incoming.dst -o reply.html --threads navy,white',
+    'reply name-drop.dst --fabric polo --paper a4',
+    'reply incoming.dst --format json',
+  ],
   card: [
     'card name-drop.dst --fabric performance-knit -o card.html',
     'card towel-monogram.dst --fabric terry-towel --cost --paper a4 -o card.html',

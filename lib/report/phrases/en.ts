@@ -15,6 +15,7 @@ import { proof } from './en/proof.js';
 import { pucker } from './en/pucker.js';
 import { questions } from './en/questions.js';
 import { relay } from './en/relay.js';
+import { reply } from './en/reply.js';
 import { resew } from './en/resew.js';
 import { rework } from './en/rework.js';
 import { risk } from './en/risk.js';
@@ -38,6 +39,7 @@ export const EN = {
   pucker,
   questions,
   relay,
+  reply,
   resew,
   rework,
   risk,

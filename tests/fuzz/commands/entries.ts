@@ -68,6 +68,7 @@ export const ENTRIES: Readonly<Record<string, Entry>> = {
     out: ['.svg', '.png'],
     fits: (option, before) => option !== 'pixels' || /\.png$/i.test(before.get('out') ?? ''),
   },
+  reply: { words: one, most: 90, out: ['.txt', '.json', '.html'] },
   proof: { words: one, most: 70, out: ['.svg', '.png', '.html'] },
   convert: { words: one, most: 900, out: ['.dst', '.csv'] },
   calibrate: { words: (scene) => [scene.log()], most: 90, out: ['.json'] },
@@ -116,6 +117,7 @@ export const VALUES: Readonly<Record<string, (scene: Scene, entry: Entry) => str
   threads: ({ random }) =>
     random.pick(['navy', 'navy, #c8102e,white', '3: navy, white', 'bleu', '', ',', '0f0']),
   'garment-color': ({ random }) => random.pick(['light gray', '#000', 'ink', '']),
+  relaid: (scene) => scene.design(),
   order: ({ random }) => random.pick(['4711', '', 'A-1 / 2']),
   customer: ({ random }) => random.pick(['the ball club', '']),
   due: ({ random }) => random.pick(['December 3', '']),

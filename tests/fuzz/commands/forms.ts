@@ -99,6 +99,27 @@ const compare = z.object({
   }),
 });
 
+const reply = z.object({
+  file,
+  items: z.array(
+    z.object({
+      number: id,
+      code: z.string(),
+      severity: z.enum(['fail', 'warn']),
+      places: id,
+      first: z.object({ block: id.nullable(), stitch: id.nullable(), at: at.nullable() }),
+      relaid: z.enum(['fixed', 'partly', 'stays']).nullable(),
+    }),
+  ),
+  minor: index,
+  compensation: z.array(z.object({ mm: z.number().positive(), places: id })),
+  fine: z.array(z.string()),
+  changed: z
+    .object({ done: z.boolean(), columns: id, fixed: z.array(z.string()), stays: z.array(z.string()) })
+    .nullable(),
+  threads: z.array(z.string()),
+});
+
 const histogram = z.object({ step: z.number().positive(), counts: z.array(index) });
 const summary = z.looseObject({
   files: z.object({ vetted: index, sound: index, warn: index, fail: index, unread: index, skipped: index }),
@@ -165,6 +186,7 @@ export const FORMS: Readonly<Record<string, z.ZodType>> = {
   'lieflat/resew@1': RESEW_CONTRACT,
   'lieflat/columns@1': columns,
   'lieflat/relay@1': relay,
+  'lieflat/reply@1': reply,
   'lieflat/compare@1': compare,
   'lieflat/vet-summary@1': summary,
   'lieflat/calibrate@1': calibrated,

@@ -353,15 +353,3 @@ export const compare: Examples<Phrases['compare']> = {
   lost: [{ findings: 1 }],
   gained: [{ findings: 12 }],
 };
-
-export const questions: Examples<Phrases['questions']> = {
-  each: {
-    stretch: { answers: {} },
-    body: { answers: {} },
-    surface: { answers: {} },
-    care: { answers: {} },
-  },
-  again: [{ answers: ['washable', 'keep-dry'] }],
-  unknown: [{ typed: 'hoodee' }],
-  ledTo: [{ fabric: 'fleece', name: 'fleece' }],
-};

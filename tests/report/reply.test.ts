@@ -1,0 +1,93 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { decodeDst } from '../../lib/format/dst-decode.js';
+import { encodeDst } from '../../lib/format/dst-encode.js';
+import { colorsNamed } from '../../lib/report/proof/thread-colors.js';
+import { replyPage, replyToMail } from '../../lib/report/reply/document.js';
+import { replyReport } from '../../lib/report/reply/report.js';
+import type { VetReport } from '../../lib/report/vet/report.js';
+import { SHOP } from '../built-in-shop.js';
+import { Needle } from './little-design.js';
+import { FILE } from './on-fabric.js';
+
+const bytes = readFileSync(new URL('../../samples/incoming.dst', import.meta.url));
+const incoming = SHOP.vet(decodeDst(bytes), { file: FILE });
+const relayed = async () => {
+  const { after, report } = await SHOP.relay(incoming.design, { file: FILE });
+  return { report: after.report, columns: report.objects.length, done: true };
+};
+const mail = (threads = '') =>
+  replyToMail(replyReport({ report: incoming.report, relaid: null, threads: colorsNamed(threads) }), 'mm');
+
+describe('what is to be fixed', () => {
+  it('is every kind of finding that is no note, once, with its places and the figure to keep', () => {
+    const { items, minor } = replyReport({ report: incoming.report, relaid: null });
+    const found = incoming.report.findings;
+    const kind = ({ code, severity }: { code: string; severity: string }): string => `${code} ${severity}`;
+    const kinds = new Set(found.filter(({ severity }) => severity !== 'note').map(kind));
+    expect(new Set(items.map(kind))).toEqual(kinds);
+    expect(items.map(({ number }) => number)).toEqual(items.map((_, i) => i + 1));
+    expect(items.reduce((sum, { places }) => sum + places, 0) + minor).toBe(found.length);
+    const wide = items.find(({ code }) => code === 'satin-too-wide')!;
+    expect([wide.limit, wide.unit, wide.relaid]).toEqual([7, 'mm', null]);
+  });
+
+  it('counts stitches from one, and names the color where it is known', () => {
+    for (const { first } of replyReport({ report: incoming.report, relaid: null }).items) {
+      if (first.stitch === null) continue;
+      expect(first.stitch).toBeGreaterThanOrEqual(1);
+      expect(first.stitch).toBeLessThanOrEqual(incoming.report.design.stitches);
+    }
+    expect(mail('navy, gold')).toContain('color 1 (navy)');
+    expect(mail()).not.toContain('(navy)');
+  });
+
+  it('says of a relaid file what is fixed in it and what is left', async () => {
+    const reply = replyReport({ report: incoming.report, relaid: await relayed() });
+    const standing = Object.fromEntries(reply.items.map(({ code, relaid }) => [code, relaid]));
+    expect(standing['wide-satin-heavy-underlay']).toBe('fixed');
+    expect(standing['satin-too-wide']).toBe('stays');
+    expect(reply.changed).toMatchObject({ done: true, columns: 7 });
+    const said = replyToMail(reply, 'mm').replace(/\s+/g, ' ');
+    expect(said).toContain('Our copy has a light fill as underlay under 7 satin columns');
+    expect(said).toContain('We fixed this in our copy.');
+    expect(said).toMatch(/Still to fix after that: .*satin too wide/);
+  });
+
+  it('finds by itself the columns that a relaid file has other underlay in', async () => {
+    const { report } = await relayed();
+    const changed = (after: VetReport) =>
+      replyReport({ report: incoming.report, relaid: { report: after, done: true, columns: null } }).changed;
+    expect(changed(report)!.columns).toBe(7);
+    expect(changed(incoming.report)).toBeNull();
+  });
+
+  it('is nothing where all is fine, and says what is', () => {
+    const sound = new Needle().column(0, 0, { width: 3, underlay: 'center-run' }).end();
+    const { report } = SHOP.vet(decodeDst(encodeDst(sound)), { file: FILE });
+    const reply = replyReport({ report: { ...report, findings: [] }, relaid: null });
+    expect(reply.items).toEqual([]);
+    expect(reply.fine).toContain('density');
+    expect(replyToMail(reply, 'mm')).toMatch(/^GOOD TO SEW {2}nothing to fix in [\s\S]*Fine as it is/);
+  });
+});
+
+describe('the mail', () => {
+  it('keeps within the columns that mail programs leave alone', () => {
+    for (const line of mail().split('\n')) expect(line.length, line).toBeLessThanOrEqual(72);
+  });
+});
+
+describe('the page', () => {
+  it('numbers the picture as the list, and shows names as names', () => {
+    const report = { ...incoming.report, file: { ...incoming.report.file, path: '<b>x<b>.dst' } };
+    const reply = replyReport({ report, relaid: null });
+    const page = replyPage(reply, { ...incoming, report }, { units: 'mm', paper: 'a4' });
+    expect(page).toContain('size: A4');
+    expect(page).not.toContain('<b>x');
+    const marks = page.matchAll(/class="callout (?:fail|warn)">.*?>(\d+)<\/text>/gs);
+    const numbers = new Set([...marks].map(([, number]) => Number(number)));
+    for (const { number, first } of reply.items)
+      expect(numbers.has(number), String(number)).toBe(first.at !== null);
+  });
+});
