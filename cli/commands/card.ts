@@ -29,11 +29,14 @@ export const card: Handler<CardArgs> = async (args, io) => {
   if (out !== null && !/\.html?$/i.test(out)) throw wrongEnding('-o', out, '.html');
   const plan = await planSetup(args, io);
   const { order, customer, 'garment-color': garmentColor, due, remarks } = args;
+  // How many are sewn is written down; nothing is priced on a card.
+  const { quantity, ...wish } = plan.wish;
   const setup = {
     ...plan,
+    wish,
     ...{ units, language, cost, out, threads },
     paper: args.paper ?? plan.figures.paper ?? USUAL_PAPER,
-    job: { order, customer, quantity: plan.wish.quantity, garmentColor, due, remarks },
+    job: { order, customer, quantity, garmentColor, due, remarks },
   };
   // A color that there is not is said before any work.
   threadsFor(threads, plan.figures, null);
