@@ -80,7 +80,7 @@ describe('the card in Spanish', () => {
     );
     expect(page).toContain('NO BORDE CON ESTE BASTIDOR');
     expect(page).toContain('PREGUNTE ANTES DE BORDAR');
-    expect(page).toContain('SE NECESITA EL ARCHIVO CAMBIADO: un relleno ligero debajo de objetos 1 a 3');
+    expect(page).toContain('SE NECESITA EL ARCHIVO CAMBIADO: un relleno ligero debajo de los objetos 1 a 3');
   });
 
   it('names everything that is built in, and leaves a name of the shop as it is', () => {

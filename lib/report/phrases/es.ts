@@ -122,7 +122,7 @@ const setup: Phrases['setup'] = {
   anotherGarment: 'Si la suya es de otra tela, use --fabric ask.',
   turnedSheet: ({ name, angleDeg }, say) =>
     angleDeg === 0 ? name : `${name}, girado ${say.plain(angleDeg, 1)}°`,
-  none: 'ninguno',
+  none: 'no lleva',
   grade: ({ grade }) => grades[gradeStep(grade)],
   washes: ({ washes }, say) => (washes === 1 ? 'una lavada' : say.counted(washes, 'lavada')),
   standard: ({ grade, washedGrade, washes }, say) => {
@@ -167,7 +167,7 @@ const card: Phrases['card'] = {
         ...lines,
       ].join(' '),
     changedFile: ({ to, objects }, say) =>
-      `SE NECESITA EL ARCHIVO CAMBIADO: ${laid[to]} debajo de ${say.objects(objects, MOST_RUNS)} en lugar de la base de este archivo. Las puntadas y los puntos de inicio de esta hoja son los de este archivo.`,
+      `SE NECESITA EL ARCHIVO CAMBIADO: ${laid[to]} debajo ${objects.length === 1 ? 'del' : 'de los'} ${say.objects(objects, MOST_RUNS)} en lugar de la base de este archivo. Las puntadas y los puntos de inicio de esta hoja son los de este archivo.`,
   },
   secondSheet: 'DOS HOJAS: el dibujo a tamaño real está en la segunda.',
   pictureOf: ({ reduction }) =>
@@ -221,7 +221,7 @@ const card: Phrases['card'] = {
     looks: ({ when, grade, wrinkleMm, lowestMm }, say) =>
       `${when}: ${setup.grade({ grade }, say)}, grado ${grade}, ${
         wrinkleMm < lowestMm
-          ? `ninguna arruga de ${say.figure(lowestMm)} o más`
+          ? `casi sin arrugas (menos de ${say.figure(lowestMm)} en promedio)`
           : `arrugas de unos ${say.figure(wrinkleMm)} de alto`
       }.`,
     note: ({ washed }, say) =>

@@ -107,7 +107,7 @@ export const card = {
     ): string =>
       `${when}: ${setup.grade({ grade }, say)}, grade ${grade}, ${
         wrinkleMm < lowestMm
-          ? `no wrinkle of ${say.figure(lowestMm)} or more`
+          ? `hardly a wrinkle (under ${say.figure(lowestMm)} on average)`
           : `wrinkles about ${say.figure(wrinkleMm)} high`
       }.`,
     note: ({ washed }: { washed: boolean }, say: Voice): string =>
@@ -204,6 +204,6 @@ export const card = {
     after: 'After',
     washes: 'washes:',
     remarks: 'Remarks',
-    log: "Ring a grade: 5 smooth, 1 severe. For the shop's log of graded sew-outs, as it is planned here:",
+    log: "Circle a grade: 5 smooth, 1 severe. For the shop's log of graded sew-outs, as it is planned here:",
   },
 };
