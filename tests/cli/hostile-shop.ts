@@ -111,7 +111,7 @@ export async function everythingSaid(): Promise<Spoken[]> {
       ],
     },
     {
-      kind: 'text',
+      kind: 'html',
       args: ['order', design, ...onFabric.slice(0, 4), '--profile', 'shop.json', '--out-dir', 'done'],
     },
     { kind: 'text', args: ['reply', design, '--threads', HARMFUL_COLOR, '--profile', 'shop.json'] },
@@ -130,7 +130,9 @@ export async function everythingSaid(): Promise<Spoken[]> {
     const ran = await lieflat(line.args, { cwd: folder });
     const made = readdirSync(folder).find((name) => !before.has(name));
     if (made !== undefined) before.add(made);
-    spoken.push({ ...line, ...ran, written: made === undefined ? null : readFileSync(at(made), 'utf8') });
+    // An order is written into a folder.
+    const file = made === 'done' ? join(made, 'order.html') : made;
+    spoken.push({ ...line, ...ran, written: file === undefined ? null : readFileSync(at(file), 'utf8') });
   }
   return spoken;
 }
