@@ -7,7 +7,7 @@ import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
 import type { MachineProfile } from '../measure/sew-time.js';
 import type { ThreadUse } from '../measure/thread-length.js';
 import type { Conditions } from '../mechanics/conditions.js';
-import { type MechanicsParameters, PARAMETERS } from '../mechanics/parameters.js';
+import type { MechanicsParameters } from '../mechanics/parameters.js';
 import { designDrivers, prepare } from '../mechanics/risk.js';
 import type { StitchObject } from '../segment/objects.js';
 import { relaid } from '../stitch/relaid.js';
@@ -43,7 +43,7 @@ export interface AdviceInput {
   readonly catalogue: Catalogue;
   /** Ids of the sheets that may be chosen. */
   readonly stock: readonly string[];
-  readonly parameters?: MechanicsParameters;
+  readonly parameters: MechanicsParameters;
 }
 
 /** The plans for a vetted design on a fabric, and what each object needs. */
@@ -102,7 +102,7 @@ export function openAdvice(input: AdviceInput): OpenAdvice {
 /** What the search goes by, and what is settled before it. */
 function jobOf(input: AdviceInput) {
   const { design, stitches, objects, measures, designMeasures, heavy, conditions, catalogue } = input;
-  const { parameters = PARAMETERS } = input;
+  const { parameters } = input;
   const fabric = find(catalogue, 'fabrics', conditions.fabric);
   const accepted = acceptedFor(fabric, input.accepted, input.washesAsked);
   const job: AdviceJob = { fabric, catalogue, design: designMeasures, objects: measures, heavy };
@@ -129,7 +129,7 @@ function jobOf(input: AdviceInput) {
 }
 
 function adviceOf(
-  { findings, designMeasures, conditions, catalogue, parameters = PARAMETERS }: AdviceInput,
+  { findings, designMeasures, conditions, catalogue, parameters }: AdviceInput,
   { accepted, hoop, sewn, searched: { job } }: ReturnType<typeof jobOf>,
   search: SearchResult,
   objects: readonly ObjectAdvice[],
@@ -137,15 +137,12 @@ function adviceOf(
   const shown = search.recommended;
   const mustChange = (): DesignChange[] => {
     const changed = relaid(sewn, new Map(shown.underlay.map(({ object, to }) => [object, to])));
-    const prepared = prepare({
-      ...changed,
-      thread: conditions.thread,
+    const prepared = prepare(
+      { ...changed, thread: conditions.thread, onCap: job.fabric.cap, ...(hoop && { hoop }) },
       catalogue,
-      onCap: job.fabric.cap,
-      ...(hoop && { hoop }),
-    });
+    );
     const plan = { ...conditions, stack: shown.stack, washes: accepted.washes };
-    return designChanges(designDrivers(prepared, plan, catalogue, parameters));
+    return designChanges(designDrivers(prepared, plan, { catalogue, parameters }));
   };
   return {
     conditions: { ...conditions, washes: accepted.washes },

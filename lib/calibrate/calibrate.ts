@@ -29,7 +29,7 @@ export interface CalibrateInput {
   readonly designs: ReadonlyMap<string, SewnDesign>;
   readonly catalogue: Catalogue;
   /** The shop's; what is not fitted stays as it is there. */
-  readonly parameters?: MechanicsParameters;
+  readonly parameters: MechanicsParameters;
   /** Launderings that the shop judges by, for what to sew next. */
   readonly washes: number;
 }
@@ -136,7 +136,7 @@ interface FitReading {
 
 /** Rows are taken as they are: leave those of {@link unsewnRows} out before. Refused where the log cannot carry a fit. */
 export async function calibrate(input: CalibrateInput): Promise<Calibration | Refused> {
-  const { designs, catalogue, parameters: start = PARAMETERS } = input;
+  const { designs, catalogue, parameters: start } = input;
   const support = supportOf(input.rows);
   if (isRefused(support)) return support;
   const used = (row: LoggedSewOut) => (support.grades && row.grade !== null) || row.width !== null;
@@ -265,7 +265,7 @@ function modelled(
         todo: 'give every design that the log names',
       });
     const choices = new Map(underlay.map(({ object, to }) => [object, to]));
-    const design = prepare({ ...(choices.size > 0 ? relaid(sewn, choices) : sewn), catalogue });
+    const design = prepare(choices.size > 0 ? relaid(sewn, choices) : sewn, catalogue);
     for (const [, same] of groupedBy(alike, ({ fabric, stackText }) => `${fabric} ${stackText}`)) {
       const washes = [...new Set(same.map((setting) => setting.washes))];
       const models = sewOutModels(design, same[0], washes, shop, leveled);

@@ -49,8 +49,8 @@ export function sewOutModels(
   leveled: boolean,
 ): Map<number, SewOutModel> {
   const { catalogue, parameters } = settings;
-  const { layup } = caseOf(plan, catalogue, parameters);
-  const washed = caseOf({ ...plan, washes: 1 }, catalogue, parameters).layup;
+  const { layup } = caseOf(plan, { catalogue, parameters });
+  const washed = caseOf({ ...plan, washes: 1 }, { catalogue, parameters }).layup;
   // What the first wash takes out of the stack leaves another layup.
   const same = layup.sheets.length === washed.sheets.length;
   const fresh = washes.filter((n) => same || n === 0);

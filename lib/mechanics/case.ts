@@ -8,6 +8,12 @@ import type { FabricTreatment } from './release.js';
 import { type ParameterValues, settingsOf } from './settings.js';
 import { stackText } from './stack-notation.js';
 
+/** The figures that the mechanics go by, complete: none falls back to a built-in one. */
+export interface MechanicsFigures {
+  readonly catalogue: Catalogue;
+  readonly parameters: MechanicsParameters;
+}
+
 /** What lies under and over the design, and what is done with it. */
 export interface GivenConditions {
   /** Fabric id. */
@@ -40,7 +46,7 @@ export const launderedPart = (firstWash: number, washes: number): number => 1 - 
 export const DEFAULT_GRAIN_DEG = 90;
 
 /** @throws LieflatError `unknown-id`, `bad-argument`. */
-export function caseOf(plan: GivenConditions, catalogue: Catalogue, parameters: MechanicsParameters): Case {
+export function caseOf(plan: GivenConditions, { catalogue, parameters }: MechanicsFigures): Case {
   const { fabric, stack, grainDeg = DEFAULT_GRAIN_DEG, hoopStretchPercent = 0, washes = 0 } = plan;
   const need = (what: string, value: number, ok: boolean, todo: string) => {
     if (!ok)

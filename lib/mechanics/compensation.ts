@@ -1,10 +1,8 @@
 /** Pull compensation that can be sewn: by how much each edge of an object is to be moved so that it comes out as wide and long as the file has it. */
 import type { Stitches } from '../format/stitches.js';
-import type { Catalogue } from '../materials/catalogue.js';
 import type { StitchObject } from '../segment/objects.js';
-import { caseOf, type GivenConditions } from './case.js';
+import { caseOf, type GivenConditions, type MechanicsFigures } from './case.js';
 import type { PullIn } from './column-pull.js';
-import { type MechanicsParameters, PARAMETERS } from './parameters.js';
 import type { PreparedDesign } from './prepared-design.js';
 import { pullsOf } from './puckering.js';
 import { widthInFile } from './ruler.js';
@@ -16,11 +14,10 @@ import { sew } from './sewing.js';
  */
 export function pullsInHoop(
   { fine }: PreparedDesign,
-  plan: GivenConditions,
-  catalogue: Catalogue,
-  parameters: MechanicsParameters = PARAMETERS,
+  conditions: GivenConditions,
+  figures: MechanicsFigures,
 ): PullIn[] {
-  const { layup, settings } = caseOf(plan, catalogue, parameters);
+  const { layup, settings } = caseOf(conditions, figures);
   return pullsOf(fine.design, sew(fine.design, layup, settings));
 }
 

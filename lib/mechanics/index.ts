@@ -1,5 +1,6 @@
 /** `lieflat/mechanics`: how far a design puckers on a fabric over a backing. A shop with everything (`lieflat/pipeline`) has all of it. */
 export type { Sensitivity } from './band.js';
+export type { MechanicsFigures } from './case.js';
 export type { PullIn } from './column-pull.js';
 export type { Conditions, ConditionsRequest } from './conditions.js';
 export type { Cause, Driver } from './drivers.js';
@@ -21,4 +22,4 @@ export type {
 export type { NowAndWashed } from './stack-family.js';
 export { parseStack, stackText } from './stack-notation.js';
 export type { TellingWidth } from './telling-width.js';
-export { type Mechanics, type MechanicsFigures, type MechanicsInput, mechanicsWith } from './with-figures.js';
+export { type Mechanics, type MechanicsInput, mechanicsWith } from './with-figures.js';

@@ -3,16 +3,16 @@
  * are. Heights and pull-in come from the fine mesh; ranges and causes from the rough one, put on the fine one's level.
  */
 import type { Stitches } from '../format/stitches.js';
-import { CATALOGUE, type Catalogue, find } from '../materials/catalogue.js';
+import { type Catalogue, find } from '../materials/catalogue.js';
 import type { HoopField } from '../materials/places.js';
 import type { StitchObject } from '../segment/objects.js';
 import { Draws, type Sensitivity } from './band.js';
-import { type Case, caseOf, type GivenConditions } from './case.js';
+import { type Case, caseOf, type GivenConditions, type MechanicsFigures } from './case.js';
 import type { PullIn } from './column-pull.js';
 import { type Driver, driversOf } from './drivers.js';
 import type { Grid } from './grid.js';
 import { type Quantiles, quantilesOf } from './paired-draws.js';
-import { type MechanicsParameters, PARAMETERS } from './parameters.js';
+import type { MechanicsParameters } from './parameters.js';
 import { type PreparedDesign, prepareDesign } from './prepared-design.js';
 import { widthInFile } from './ruler.js';
 import { gradeOf, scoreOf } from './score.js';
@@ -22,7 +22,8 @@ import { type TellingWidth, tellingWidth } from './telling-width.js';
 export type { GivenConditions } from './case.js';
 export { DEFAULT_GRAIN_DEG } from './case.js';
 
-export interface RiskInput extends GivenConditions {
+/** A design to prepare. */
+export interface DesignToPrepare {
   readonly stitches: Stitches;
   readonly objects: readonly StitchObject[];
   /** Thread id; `polyester-40` by default. */
@@ -31,8 +32,6 @@ export interface RiskInput extends GivenConditions {
   readonly hoop?: HoopField;
   /** That one is a cap frame. */
   readonly onCap?: boolean;
-  readonly catalogue?: Catalogue;
-  readonly parameters?: MechanicsParameters;
 }
 
 export interface Risk {
@@ -102,11 +101,10 @@ export const DEFAULT_THREAD = 'polyester-40';
  * stack.
  * @throws LieflatError `unknown-id` for the thread.
  */
-export function prepare(input: Omit<RiskInput, keyof GivenConditions | 'parameters'>): PreparedDesign {
-  const { stitches, objects, catalogue = CATALOGUE, hoop } = input;
-  const thread = find(catalogue, 'threads', input.thread ?? DEFAULT_THREAD);
-  return prepareDesign(stitches, objects, thread, hoop, input.onCap);
-}
+export const prepare = (
+  { stitches, objects, thread = DEFAULT_THREAD, hoop, onCap }: DesignToPrepare,
+  catalogue: Catalogue,
+): PreparedDesign => prepareDesign(stitches, objects, find(catalogue, 'threads', thread), hoop, onCap);
 
 export const riskOf =
   ({ scoreHalf }: MechanicsParameters) =>
@@ -140,11 +138,10 @@ export function risksOfSetup({ design, fine }: SolvedSetup, parameters: Mechanic
  */
 export function assess(
   design: PreparedDesign,
-  plan: GivenConditions,
-  catalogue: Catalogue = CATALOGUE,
-  parameters: MechanicsParameters = PARAMETERS,
+  conditions: GivenConditions,
+  figures: MechanicsFigures,
 ): QuickRisk {
-  return risksOfSetup(solve(design, caseOf(plan, catalogue, parameters)), parameters);
+  return risksOfSetup(solve(design, caseOf(conditions, figures)), figures.parameters);
 }
 
 /**
@@ -153,12 +150,11 @@ export function assess(
  */
 export function assessWithMaps(
   design: PreparedDesign,
-  plan: GivenConditions,
-  catalogue: Catalogue,
-  parameters: MechanicsParameters,
+  conditions: GivenConditions,
+  figures: MechanicsFigures,
 ): { risk: QuickRisk; maps: RiskMaps } {
-  const setup = solve(design, caseOf(plan, catalogue, parameters));
-  return { risk: risksOfSetup(setup, parameters), maps: mapsOf(setup) };
+  const setup = solve(design, caseOf(conditions, figures));
+  return { risk: risksOfSetup(setup, figures.parameters), maps: mapsOf(setup) };
 }
 
 /**
@@ -167,11 +163,10 @@ export function assessWithMaps(
  */
 export function wrinkleField(
   design: PreparedDesign,
-  plan: GivenConditions,
-  catalogue: Catalogue = CATALOGUE,
-  parameters: MechanicsParameters = PARAMETERS,
+  conditions: GivenConditions,
+  figures: MechanicsFigures,
 ): RiskMaps {
-  return mapsOf(solve(design, caseOf(plan, catalogue, parameters)));
+  return mapsOf(solve(design, caseOf(conditions, figures)));
 }
 
 /** How the fabric wrinkles on a solved setup. */
@@ -188,11 +183,10 @@ export const mapsOf = ({ design, fine }: SolvedSetup): RiskMaps => ({
  */
 export function designDrivers(
   design: PreparedDesign,
-  plan: GivenConditions,
-  catalogue: Catalogue = CATALOGUE,
-  parameters: MechanicsParameters = PARAMETERS,
+  conditions: GivenConditions,
+  figures: MechanicsFigures,
 ): readonly Driver[] {
-  const at = caseOf(plan, catalogue, parameters);
+  const at = caseOf(conditions, figures);
   return driversOf(at, solve(design, at))[0];
 }
 
@@ -216,11 +210,11 @@ export function ranged(risk: Risk, draws: Float64Array, { scoreHalf }: Mechanics
 /** {@link assess} with drivers, ranges, pull compensation and maps. */
 export function assessFully(
   design: PreparedDesign,
-  plan: GivenConditions,
-  catalogue: Catalogue = CATALOGUE,
-  parameters: MechanicsParameters = PARAMETERS,
+  conditions: GivenConditions,
+  figures: MechanicsFigures,
 ): DesignRisk {
-  const at = caseOf(plan, catalogue, parameters);
+  const { parameters } = figures;
+  const at = caseOf(conditions, figures);
   const setup = solve(design, at);
   const base = risksOfSetup(setup, parameters);
   const all = new Draws(at, setup, parameters);
@@ -260,14 +254,4 @@ function measureOf(
     return inFile ? [{ id: object.id, inFile, narrowingMm: narrowings[k] }] : [];
   });
   return tellingWidth(heights, measurable);
-}
-
-/**
- * The risk of one design on one fabric over one stack, with everything that is known about it. A sew-out decides.
- * @throws LieflatError `unknown-id` for a fabric, sheet or thread that is not in the catalogue, `bad-argument`.
- */
-export function puckerRisk(input: RiskInput): DesignRisk {
-  const { catalogue = CATALOGUE } = input;
-  const { cap } = find(catalogue, 'fabrics', input.fabric);
-  return assessFully(prepare({ onCap: cap, ...input }), input, catalogue, input.parameters);
 }

@@ -107,7 +107,7 @@ class Family implements StackFamily {
     if (known) return known;
     const { design, conditions, catalogue, parameters, latest } = this;
     const one = (washes: number, sewn?: Solved): Solved => {
-      const at = caseOf({ ...conditions, stack, washes }, catalogue, parameters);
+      const at = caseOf({ ...conditions, stack, washes }, { catalogue, parameters });
       // Fabric that laundering leaves as they are have been sewn already.
       const { layup, settings } = sewn && sewn.at.key === at.key ? sewn.setup : at;
       return { at, setup: new SolvedSetup(design, layup, settings, at.treatment, sewn?.setup) };
@@ -146,7 +146,7 @@ class Family implements StackFamily {
     latest?.now.setup.forget();
     latest?.washed.setup.forget();
     const alone = (washes: number, sewn?: Solved): Solved => {
-      const at = caseOf({ ...conditions, stack, washes }, catalogue, parameters);
+      const at = caseOf({ ...conditions, stack, washes }, { catalogue, parameters });
       const like = sewn?.at.key === at.key ? sewn.setup : undefined;
       const { layup, settings } = like ?? at;
       return { at, setup: new SolvedSetup(design, layup, settings, at.treatment, like, true) };

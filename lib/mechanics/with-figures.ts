@@ -1,14 +1,14 @@
 /** The mechanics on a shop's own materials and parameters. */
 import { type Budget, UNBOUNDED } from '../core/budget.js';
 import type { Stitches } from '../format/stitches.js';
-import { type Catalogue, find } from '../materials/catalogue.js';
+import { find } from '../materials/catalogue.js';
 import type { HoopField } from '../materials/places.js';
 import type { StitchObject } from '../segment/objects.js';
+import type { MechanicsFigures } from './case.js';
 import type { PullIn } from './column-pull.js';
 import { pullsInHoop } from './compensation.js';
 import { type Conditions, type ConditionsRequest, conditionsOf } from './conditions.js';
 import { riskBytes } from './memory.js';
-import type { MechanicsParameters } from './parameters.js';
 import type { PreparedDesign } from './prepared-design.js';
 import {
   assess,
@@ -20,12 +20,6 @@ import {
   type RiskMaps,
   wrinkleField,
 } from './risk.js';
-
-/** The figures that the mechanics go by, complete. */
-export interface MechanicsFigures {
-  readonly catalogue: Catalogue;
-  readonly parameters: MechanicsParameters;
-}
 
 /** What the mechanics need of a vetted design. */
 export interface MechanicsInput {
@@ -64,10 +58,11 @@ export interface Mechanics {
  * conditions({ fabric: 'dennim' }); // throws 'unknown-id'
  * ```
  */
-export function mechanicsWith({ catalogue, parameters }: MechanicsFigures): Mechanics {
+export function mechanicsWith(figures: MechanicsFigures): Mechanics {
+  const { catalogue } = figures;
   const onCap = ({ fabric }: Conditions): boolean => find(catalogue, 'fabrics', fabric).cap;
   const prepared = ({ stitches, objects, hoop }: MechanicsInput, on: Conditions): PreparedDesign =>
-    prepare({ stitches, objects, thread: on.thread, hoop, onCap: onCap(on), catalogue });
+    prepare({ stitches, objects, thread: on.thread, hoop, onCap: onCap(on) }, catalogue);
   /** What a preparation hangs on. */
   const wayOf = (on: Conditions): string => `${on.thread} ${onCap(on)}`;
   const within = <T>({ stitches, objects, budget = UNBOUNDED }: MechanicsInput, work: () => T): T =>
@@ -83,14 +78,12 @@ export function mechanicsWith({ catalogue, parameters }: MechanicsFigures): Mech
       return budget.run(() => {
         budget.reserve(riskBytes(stitches, objects, ways.size, conditions.length));
         const ready = new Map([...ways].map(([way, on]) => [way, prepared(design, on)]));
-        return conditions.map((on) => assessFully(ready.get(wayOf(on))!, on, catalogue, parameters));
+        return conditions.map((on) => assessFully(ready.get(wayOf(on))!, on, figures));
       });
     },
-    quickRisk: (design, on) => within(design, () => assess(prepared(design, on), on, catalogue, parameters)),
-    mappedRisk: (design, on) =>
-      within(design, () => assessWithMaps(prepared(design, on), on, catalogue, parameters)),
-    wrinkles: (design, on) =>
-      within(design, () => wrinkleField(prepared(design, on), on, catalogue, parameters)),
-    pulls: (design, on) => within(design, () => pullsInHoop(prepared(design, on), on, catalogue, parameters)),
+    quickRisk: (design, on) => within(design, () => assess(prepared(design, on), on, figures)),
+    mappedRisk: (design, on) => within(design, () => assessWithMaps(prepared(design, on), on, figures)),
+    wrinkles: (design, on) => within(design, () => wrinkleField(prepared(design, on), on, figures)),
+    pulls: (design, on) => within(design, () => pullsInHoop(prepared(design, on), on, figures)),
   };
 }

@@ -177,9 +177,9 @@ describe('the name drop, 19 mm satin letters over double zigzag', () => {
     for (const fabric of IN_FULL ? ['pique-knit', 'performance-knit-thin'] : ['performance-knit-thin']) {
       const { stack, underlay, riskNow, riskWashed } = best(fabric);
       const design = relaid(name, new Map(underlay.map(({ object, to }) => [object, to])));
-      const prepared = prepare({ ...design, hoop: on(fabric).hoop! });
+      const prepared = prepare({ ...design, hoop: on(fabric).hoop! }, SHOP.catalogue);
       for (const { washes, wrinkleMm } of [riskNow, riskWashed]) {
-        const alone = assess(prepared, { fabric, stack, washes }).wrinkleMm;
+        const alone = assess(prepared, { fabric, stack, washes }, SHOP).wrinkleMm;
         // Threads are told taut from slack on another way there.
         expect(Math.abs(wrinkleMm - alone), fabric).toBeLessThan(0.01);
       }

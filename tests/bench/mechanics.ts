@@ -26,7 +26,7 @@ export async function mechanicsRows(): Promise<BenchRow[]> {
   const rows: BenchRow[] = [];
   for (const name of ['name-drop.dst', 'crest.dst']) {
     const design = await sampleDesign(name);
-    const prepared = prepare(design);
+    const prepared = prepare(design, SHOP.catalogue);
     rows.push(detailed(name, prepared));
     const finer = meshDesign(design.stitches, design.objects, prepared.thread, prepared.fine.design.hoop, {
       ...MESH_OPTIONS,
@@ -64,7 +64,7 @@ function detailed(name: string, prepared: PreparedDesign): BenchRow {
   let [all, solve] = [Infinity, Infinity];
   for (let run = 0; run < RUNS; run++) {
     const start = performance.now();
-    assessFully(prepared, PLAN);
+    assessFully(prepared, PLAN, SHOP);
     all = Math.min(all, performance.now() - start);
     solve = Math.min(solve, fullSolve(prepared));
   }
@@ -81,7 +81,7 @@ async function wholeAdvice(fabric: string): Promise<BenchRow> {
   const bytes = readFileSync(new URL('../../samples/crest.dst', import.meta.url));
   const file = { path: 'crest.dst', format: 'dst', bytes: bytes.length, sha256: '0' } as const;
   const vetting = SHOP.vet(await decodeDesign(bytes, 'dst'), { file });
-  const prepared = prepare(vetting);
+  const prepared = prepare(vetting, SHOP.catalogue);
   let [all, solve] = [Infinity, Infinity];
   let plans = 0;
   for (let run = 0; run < ADVICE_RUNS; run++) {

@@ -27,6 +27,7 @@ const input = (rows: readonly LoggedSewOut[]) => ({
   rows,
   designs,
   catalogue: CATALOGUE,
+  parameters: PARAMETERS,
   washes: 0,
 });
 /** A fit that is not refused. */

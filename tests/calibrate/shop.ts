@@ -1,4 +1,5 @@
 /** A shop that is made up: what it sews, what its machine, laundry and eyes really are, and how its people grade and measure. */
+
 import { type Looked, type Priors, priorsOf } from '../../lib/calibrate/fit.js';
 import { FREE, type FreeName, freeValues } from '../../lib/calibrate/free-parameters.js';
 import { type SewOutModel, sewOutModels } from '../../lib/calibrate/sew-out-model.js';
@@ -11,6 +12,7 @@ import { prepare } from '../../lib/mechanics/risk.js';
 import { widthInFile } from '../../lib/mechanics/ruler.js';
 import { exactGradeOf, scoreOf } from '../../lib/mechanics/score.js';
 import { parseStack } from '../../lib/mechanics/stack-notation.js';
+import { SHOP } from '../built-in-shop.js';
 import { COLUMN, Sewing } from '../mechanics/designs.js';
 
 export const PRIORS: Priors = priorsOf(PARAMETERS);
@@ -37,7 +39,7 @@ export interface SewnOn {
   readonly washes: number;
 }
 
-export const prepared = (): PreparedDesign => prepare(strokes());
+export const prepared = (): PreparedDesign => prepare(strokes(), SHOP.catalogue);
 
 const planOf = ({ fabric, stack, washes }: SewnOn) => ({
   fabric,
@@ -98,7 +100,7 @@ export interface Truth {
 }
 
 export function truthOf(design: PreparedDesign, sewnOn: SewnOn, parameters: MechanicsParameters): Truth {
-  const at = caseOf(planOf(sewnOn), CATALOGUE, parameters);
+  const at = caseOf(planOf(sewnOn), { ...SHOP, parameters: parameters });
   const { fine } = design;
   const { heightMm, pulls } = puckering(
     fine.design,

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { prepare } from '../../lib/mechanics/risk.js';
+import { SHOP } from '../built-in-shop.js';
 import { sampleDesign } from '../mechanics/sample-designs.js';
 import { paperAt } from '../papers.js';
 import { backingLines, backingRows, CHOICES } from './backing-table.js';
@@ -9,7 +10,7 @@ import { backingLines, backingRows, CHOICES } from './backing-table.js';
 const FABRICS = process.env.LIEFLAT_FULL === '1' ? Object.keys(CHOICES) : ['performance-knit', 'twill'];
 
 describe('the table of fabrics and backings (common practice, no source)', async () => {
-  const rows = backingRows(prepare(await sampleDesign('name-drop.dst')), FABRICS);
+  const rows = backingRows(prepare(await sampleDesign('name-drop.dst'), SHOP.catalogue), FABRICS);
 
   it('has every fabric', () => {
     expect(Object.keys(CHOICES).sort()).toEqual(Object.keys(CATALOGUE.fabrics).sort());

@@ -4,11 +4,13 @@
  *
  *     node --import tsx tests/fit/backing-table.ts
  */
+
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import type { PreparedDesign } from '../../lib/mechanics/prepared-design.js';
 import { assess, prepare, type Risk } from '../../lib/mechanics/risk.js';
 import { parseStack } from '../../lib/mechanics/stack-notation.js';
 import { wordsFor } from '../../lib/report/phrases/words.js';
+import { SHOP } from '../built-in-shop.js';
 import { sampleDesign } from '../mechanics/sample-designs.js';
 
 const BONDED = 'cutaway-2.5oz';
@@ -52,7 +54,7 @@ export interface BackingRow {
 export const backingRows = (design: PreparedDesign, fabrics = Object.keys(CHOICES)): BackingRow[] =>
   fabrics.map((fabric) => {
     const [right, wrong] = CHOICES[fabric].map((stack) =>
-      assess(design, { fabric, stack: parseStack(stack, CATALOGUE) }),
+      assess(design, { fabric, stack: parseStack(stack, CATALOGUE) }, SHOP),
     );
     return { fabric, right, wrong };
   });
@@ -69,7 +71,7 @@ export function backingLines(rows: readonly BackingRow[]): string[] {
 }
 
 if (process.argv[1] === new URL(import.meta.url).pathname) {
-  const rows = backingRows(prepare(await sampleDesign('name-drop.dst')));
+  const rows = backingRows(prepare(await sampleDesign('name-drop.dst'), SHOP.catalogue));
   const head = [
     '| fabric | recommended | wrinkles | instead | wrinkles |',
     '| --- | --- | --- | --- | --- |',

@@ -2,12 +2,14 @@
  * How often a graded sew-out falls within the band: `npm run coverage`. Whatever is known of fabric and sheets only as a range is drawn anywhere in it, each
  * value by itself (the band draws them about the middle, and together), the sew-out is worked out in full, and whoever grades it is off by half a grade.
  */
+
 import { probit } from 'simple-statistics';
 import { CATALOGUE, type Catalogue } from '../../lib/materials/catalogue.js';
 import type { StackedSheet } from '../../lib/mechanics/layup.js';
 import { type MechanicsParameters, PARAMETERS } from '../../lib/mechanics/parameters.js';
 import { assess, assessFully, prepare } from '../../lib/mechanics/risk.js';
 import { exactGradeOf, scoreOf } from '../../lib/mechanics/score.js';
+import { SHOP } from '../built-in-shop.js';
 import { Random } from '../generators/random.js';
 import { catalogueWith } from '../materials/own-values.js';
 import { COLUMN, word } from '../mechanics/designs.js';
@@ -81,15 +83,17 @@ function coverage(
 ): { case: Case; part: number; alike: number; above: number }[] {
   const random = new Random(seed);
   return CASES.map((one) => {
-    const design = prepare(word(one.text, 19, { ...COLUMN, underlay: ['double-zigzag'], zigzag: 2.6 }));
-    const [low, , high] = assessFully(design, one).wrinkleBandMm;
+    const design = prepare(
+      word(one.text, 19, { ...COLUMN, underlay: ['double-zigzag'], zigzag: 2.6 }),
+      SHOP.catalogue,
+    );
+    const [low, , high] = assessFully(design, one, SHOP).wrinkleBandMm;
     const heights = Array.from({ length: sewOuts }, () => {
-      const { wrinkleMm } = assess(
-        design,
-        one,
-        drawnCatalogue(random, one),
-        shopToo ? drawnShop(random) : PARAMETERS,
-      );
+      const { wrinkleMm } = assess(design, one, {
+        ...SHOP,
+        catalogue: drawnCatalogue(random, one),
+        parameters: shopToo ? drawnShop(random) : PARAMETERS,
+      });
       return graded(random, wrinkleMm);
     });
     const partOf = (holds: (mm: number) => boolean) => heights.filter(holds).length / sewOuts;

@@ -9,9 +9,9 @@
  * - A fact that sets one setup beside another is off by the errors of both: the error of one is half of what is left, on the average of all such facts.
  * - The height of one setup is off by that, and by what all setups of a design have in common: what is left of a name's height less the first.
  */
+
 import { mean, quantile, sampleStandardDeviation } from 'simple-statistics';
 import { memoize } from '../../lib/core/memoize.js';
-import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { Draws } from '../../lib/mechanics/band.js';
 import { caseOf } from '../../lib/mechanics/case.js';
 import type { StackedSheet } from '../../lib/mechanics/layup.js';
@@ -21,6 +21,7 @@ import { type PreparedDesign, ROUGH } from '../../lib/mechanics/prepared-design.
 import { AS_SEWN } from '../../lib/mechanics/puckering.js';
 import { levelOf, SolvedSetup } from '../../lib/mechanics/setup.js';
 import { WrinkleView } from '../../lib/mechanics/wrinkle-field.js';
+import { SHOP } from '../built-in-shop.js';
 import type { TestDesign } from '../mechanics/designs.js';
 import { BONDED, WOVEN, WOVEN_CROSSED } from '../mechanics/stacks.js';
 import { relaidAll } from '../stitch/relaid-all.js';
@@ -56,7 +57,7 @@ const WITHOUT = {
 
 /** One setup: what its height comes to with its strains larger by a factor, and over the band's draws. */
 function looked(design: PreparedDesign, stack: readonly StackedSheet[]) {
-  const at = caseOf({ fabric: THIN, stack }, CATALOGUE, WITHOUT);
+  const at = caseOf({ fabric: THIN, stack }, { ...SHOP, parameters: WITHOUT });
   const setup = new SolvedSetup(design, at.layup, at.settings, AS_SEWN);
   const { fine } = design;
   const strains = fine.strains(setup.fine.released.strain);

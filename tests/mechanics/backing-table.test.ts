@@ -1,8 +1,10 @@
 /** The choice of backing for each fabric (common practice, no source): the recommended kind beats the wrong kind. */
+
 import { describe, expect, it } from 'vitest';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import type { StackedSheet } from '../../lib/mechanics/layup.js';
 import { assess } from '../../lib/mechanics/risk.js';
+import { SHOP } from '../built-in-shop.js';
 import { COLUMN, disc, FILL, Sewing, word } from './designs.js';
 import { roughly } from './roughly.js';
 import {
@@ -29,7 +31,7 @@ const GIVING =
     : ['performance-knit', 'fleece'];
 
 const on = (fabric: string, stack: readonly StackedSheet[], design = bold) =>
-  assess(design, { fabric, stack });
+  assess(design, { fabric, stack }, SHOP);
 const price = (stack: readonly StackedSheet[]) =>
   stack.reduce((sum, { sheet }) => sum + CATALOGUE.sheets[sheet].price.value, 0);
 

@@ -2,11 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { caseOf } from '../../lib/mechanics/case.js';
 import { type Compensation, compensationsOf } from '../../lib/mechanics/compensation.js';
-import { PARAMETERS } from '../../lib/mechanics/parameters.js';
 import { pullsOf } from '../../lib/mechanics/puckering.js';
 import { prepare } from '../../lib/mechanics/risk.js';
 import { sew } from '../../lib/mechanics/sewing.js';
 import { parseStack } from '../../lib/mechanics/stack-notation.js';
+import { SHOP } from '../built-in-shop.js';
 import { COLUMN, FILL, rectangle, Sewing } from './designs.js';
 
 const STEP = 0.1;
@@ -24,12 +24,8 @@ const sum = ([a, b]: readonly [number, number]) => a + b;
 /** How much narrower each object gets on a fabric over one sheet, and what to add to it. */
 function sewnOn(fabric: string, sewing: Sewing) {
   const { stitches, objects } = sewing.done();
-  const design = prepare({ stitches, objects });
-  const { layup, settings } = caseOf(
-    { fabric, stack: parseStack('cutaway-2.5oz', CATALOGUE) },
-    CATALOGUE,
-    PARAMETERS,
-  );
+  const design = prepare({ stitches, objects }, SHOP.catalogue);
+  const { layup, settings } = caseOf({ fabric, stack: parseStack('cutaway-2.5oz', CATALOGUE) }, SHOP);
   const pulls = pullsOf(design.fine.design, sew(design.fine.design, layup, settings));
   return {
     narrower: pulls.map(({ alongStitchMm }) => 2 * alongStitchMm),

@@ -5,8 +5,9 @@ import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { CAUSES } from '../../lib/mechanics/drivers.js';
 import { pairedDraws, withinRange } from '../../lib/mechanics/paired-draws.js';
 import { PARAMETERS } from '../../lib/mechanics/parameters.js';
-import { assess, type DesignRisk, prepare, puckerRisk } from '../../lib/mechanics/risk.js';
+import { assess, assessFully, type DesignRisk, prepare } from '../../lib/mechanics/risk.js';
 import { gradeOf } from '../../lib/mechanics/score.js';
+import { SHOP } from '../built-in-shop.js';
 import { catalogueWith } from '../materials/own-values.js';
 import { COLUMN, disc, FILL, type Point, Sewing, type TestDesign, word } from './designs.js';
 import { roughly } from './roughly.js';
@@ -17,7 +18,7 @@ const name = word('K', 19, { ...COLUMN, underlay: ['double-zigzag'], zigzag: 2.6
 /** For signs and sameness; what is set beside figures of the fine mesh is solved there. */
 const ready = roughly(name);
 const full = (design: TestDesign, more: object = {}): DesignRisk =>
-  puckerRisk({ ...design, fabric: THIN, stack: BONDED, ...more });
+  assessFully(prepare(design, SHOP.catalogue), { fabric: THIN, stack: BONDED, ...more }, SHOP);
 const thin = full(name);
 const all = full(name, { washes: 3, hoopStretchPercent: 8 });
 
@@ -48,13 +49,13 @@ function expectSound(risk: DesignRisk) {
 
 describe('risk', () => {
   it('is the same wherever the design lies', () => {
-    const base = assess(ready, { fabric: THIN, stack: BONDED });
+    const base = assess(ready, { fabric: THIN, stack: BONDED }, SHOP);
     const { stitches } = name;
     const moved = {
       ...name,
       stitches: { ...stitches, x: stitches.x.map((v) => v + 1234.5), y: stitches.y.map((v) => v - 321) },
     };
-    const other = assess(roughly(moved), { fabric: THIN, stack: BONDED });
+    const other = assess(roughly(moved), { fabric: THIN, stack: BONDED }, SHOP);
     expect(Math.abs(other.wrinkleMm / base.wrinkleMm - 1)).toBeLessThan(2e-3);
     expect(Math.abs(other.pullInMm / base.pullInMm - 1)).toBeLessThan(1e-3);
   });
@@ -65,10 +66,10 @@ describe('risk', () => {
       fabrics: { [THIN]: { bendingAlong: bendingAlong.value * 3, bendingAcross: bendingAcross.value * 3 } },
     });
     const plan = { fabric: THIN, stack: BONDED };
-    const base = assess(ready, plan);
-    expect(assess(ready, plan, stiffer).wrinkleMm).toBeLessThan(0.8 * base.wrinkleMm);
+    const base = assess(ready, plan, SHOP);
+    expect(assess(ready, plan, { ...SHOP, catalogue: stiffer }).wrinkleMm).toBeLessThan(0.8 * base.wrinkleMm);
     const tight = { ...PARAMETERS, tension: { ...PARAMETERS.tension, value: 0.16 } };
-    const tighter = assess(ready, plan, undefined, tight);
+    const tighter = assess(ready, plan, { ...SHOP, parameters: tight });
     expect(tighter.wrinkleMm).toBeGreaterThan(base.wrinkleMm);
     // In the hoop no thread goes slack: pull-in goes with the tension.
     expect(tighter.pullInMm / base.pullInMm).toBeCloseTo(0.16 / PARAMETERS.tension.value, 2);
@@ -80,16 +81,25 @@ describe('risk', () => {
       assess(
         ready,
         { fabric: THIN, stack: BONDED },
-        catalogueWith({
-          fabrics: {
-            // To draw out and to bend: soft cloth is both.
-            [THIN]: Object.fromEntries(
-              (
-                ['membraneAlong', 'membraneAcross', 'membraneShear', 'bendingAlong', 'bendingAcross'] as const
-              ).map((key) => [key, times * fabric[key].value]),
-            ),
-          },
-        }),
+        {
+          ...SHOP,
+          catalogue: catalogueWith({
+            fabrics: {
+              // To draw out and to bend: soft cloth is both.
+              [THIN]: Object.fromEntries(
+                (
+                  [
+                    'membraneAlong',
+                    'membraneAcross',
+                    'membraneShear',
+                    'bendingAlong',
+                    'bendingAcross',
+                  ] as const
+                ).map((key) => [key, times * fabric[key].value]),
+              ),
+            },
+          }),
+        },
       );
     const [soft, usual, firm] = [0.5, 1, 2].map(by);
     expect(soft.pullInMm).toBeGreaterThan(usual.pullInMm);
@@ -129,7 +139,9 @@ describe('risk', () => {
       { ...COLUMN, width: 10, underlay: ['zigzag'] },
     );
     const stack = [{ sheet: 'tearaway-1.8oz-firm', angleDeg: 0 }];
-    expect(assess(prepare(wide.done()), { fabric: 'canvas-tote', stack }).wrinkleMm).toBeLessThan(1);
+    expect(
+      assess(prepare(wide.done(), SHOP.catalogue), { fabric: 'canvas-tote', stack }, SHOP).wrinkleMm,
+    ).toBeLessThan(1);
   });
 
   it('is nothing for a design without stitches, or of one place', () => {
@@ -198,7 +210,7 @@ describe('risk', () => {
   });
 
   it('counts a film that the wash takes out for nothing after it', () => {
-    const washed = (stack: typeof FILM) => assess(ready, { fabric: THIN, stack, washes: 1 }).wrinkleMm;
+    const washed = (stack: typeof FILM) => assess(ready, { fabric: THIN, stack, washes: 1 }, SHOP).wrinkleMm;
     expect(washed(FILM)).toBe(washed(NONE));
     expect(washed([...FILM, ...BONDED])).toBe(washed(BONDED));
   });
@@ -215,6 +227,7 @@ describe('resolution', () => {
           [900, 700],
         ])
         .done(),
+      SHOP.catalogue,
     );
     expect(far.fine.design.mesh.even.cellMm).toBeGreaterThan(far.wantedCellMm);
   });
@@ -262,7 +275,8 @@ describe('the band', () => {
       },
     });
     const on = { fabric: THIN, stack: BONDED };
-    const solved = assess(prepare(name), on, catalogue).wrinkleMm - thin.wrinkleMm;
+    const solved =
+      assess(prepare(name, SHOP.catalogue), on, { ...SHOP, catalogue: catalogue }).wrinkleMm - thin.wrinkleMm;
     expect(Math.abs(found.atHigh - solved)).toBeLessThan(0.2 * thin.wrinkleMm);
   });
 });
@@ -270,7 +284,7 @@ describe('the band', () => {
 describe('stacks', () => {
   it('bear the better the more there is of them', () => {
     const figures = [SANDWICH, WOVEN_CROSSED, BONDED, NONE].map((stack) =>
-      assess(ready, { fabric: THIN, stack }),
+      assess(ready, { fabric: THIN, stack }, SHOP),
     );
     for (let k = 1; k < figures.length; k++)
       expect(figures[k].wrinkleMm).toBeGreaterThan(0.98 * figures[k - 1].wrinkleMm);

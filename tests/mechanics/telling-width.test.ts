@@ -9,6 +9,7 @@ import type { WidthInFile } from '../../lib/mechanics/ruler.js';
 import { SolvedSetup } from '../../lib/mechanics/setup.js';
 import { parseStack } from '../../lib/mechanics/stack-notation.js';
 import { type Measurable, tellingWidth } from '../../lib/mechanics/telling-width.js';
+import { SHOP } from '../built-in-shop.js';
 import { strokes } from '../calibrate/shop.js';
 
 const THIN = { fabric: 'performance-knit-thin', stack: parseStack('cutaway-2.5oz', CATALOGUE) };
@@ -86,8 +87,8 @@ describe('the one width that tells most', () => {
 describe('a name on thin knit', () => {
   it('has its widest stroke measured, between widths about the predicted one', () => {
     const { stitches, objects } = strokes();
-    const design = prepare({ stitches, objects });
-    const { measure, objects: risks } = assessFully(design, THIN);
+    const design = prepare({ stitches, objects }, SHOP.catalogue);
+    const { measure, objects: risks } = assessFully(design, THIN, SHOP);
     expect(measure!.object).toBe(3);
     const [low, middle, high] = measure!.sewnMm;
     const usual = 7 - 2 * risks[2].pullInMm;
@@ -101,8 +102,8 @@ describe('a name on thin knit', () => {
 
   it('has draws of its widths that solving with softer points bears out', () => {
     const { stitches, objects } = strokes();
-    const design = prepare({ stitches, objects });
-    const at = caseOf(THIN, CATALOGUE, PARAMETERS);
+    const design = prepare({ stitches, objects }, SHOP.catalogue);
+    const at = caseOf(THIN, SHOP);
     // Nothing but the hold of the points is unknown.
     const certain = Object.fromEntries(
       Object.entries(PARAMETERS).map(([name, one]) => [

@@ -2,11 +2,13 @@
  * Trends that must come out by themselves, on designs that the fit never saw: other words, other heights and stroke widths, turned,
  * other spacing. Those on underlay and backing are common practice, no source. Signs from print are named where they are used.
  */
+
 import { describe, expect, it } from 'vitest';
 import { memoize } from '../../lib/core/memoize.js';
 import type { StackedSheet } from '../../lib/mechanics/layup.js';
 import { assess, type GivenConditions } from '../../lib/mechanics/risk.js';
 import type { UnderlayKind } from '../../lib/segment/objects.js';
+import { SHOP } from '../built-in-shop.js';
 import { relaidAll } from '../stitch/relaid-all.js';
 import {
   COLUMN,
@@ -28,7 +30,7 @@ const wrinkle = (
   stack: readonly StackedSheet[] = BONDED,
   fabric = THIN,
   more: Partial<GivenConditions> = {},
-) => assess(roughly(design), { fabric, stack, ...more }).wrinkleMm;
+) => assess(roughly(design), { fabric, stack, ...more }, SHOP).wrinkleMm;
 
 const plan = (underlay: readonly UnderlayKind[], more: Partial<ColumnPlan> = {}): ColumnPlan => ({
   ...COLUMN,
@@ -88,7 +90,7 @@ describe('backing', () => {
     // Fabric turned along, so that the sheet alone makes the difference.
     const stroke = word('I', 30, plan(DOUBLE));
     const at = (stack: readonly StackedSheet[], turn: number) =>
-      assess(roughly(turned(stroke, turn)), { fabric: THIN, stack, grainDeg: 90 + turn }).pullInMm;
+      assess(roughly(turned(stroke, turn)), { fabric: THIN, stack, grainDeg: 90 + turn }, SHOP).pullInMm;
     const woven = [0, 45, 90, 135].map((turn) => at(WOVEN, turn));
     expect(Math.abs(woven[2] / woven[0] - 1)).toBeLessThan(0.03);
     expect(Math.abs(woven[3] / woven[1] - 1)).toBeLessThan(0.03);
@@ -117,7 +119,7 @@ describe('columns', () => {
         [20, 0],
       ];
       const design = new Sewing().column(ends, plan(['edge-run'], { width })).done();
-      return assess(roughly(design), { fabric: 'twill', stack: BONDED }).pullInMm;
+      return assess(roughly(design), { fabric: 'twill', stack: BONDED }, SHOP).pullInMm;
     });
     expect(pulls[0]).toBeGreaterThan(0);
     rising(pulls);

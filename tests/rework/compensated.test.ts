@@ -2,7 +2,6 @@
 import { describe, expect, it } from 'vitest';
 import { Kind } from '../../lib/format/design.js';
 import { penetrations } from '../../lib/format/stitches.js';
-import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { measureObject } from '../../lib/measure/measure-object.js';
 import { type Compensation, pullsInHoop, sewnWidthMm } from '../../lib/mechanics/compensation.js';
 import { prepare } from '../../lib/mechanics/risk.js';
@@ -164,7 +163,11 @@ describe('lieflat relay --compensate', () => {
     expect(report.compensation!.objects.map(({ object }) => object)).toEqual([1, 2, 3]);
     expect(after.stitches.count).toBe(before.stitches.count);
     const objects = findObjects(after.stitches);
-    const pulls = pullsInHoop(prepare({ stitches: after.stitches, objects }), conditions, CATALOGUE);
+    const pulls = pullsInHoop(
+      prepare({ stitches: after.stitches, objects }, SHOP.catalogue),
+      conditions,
+      SHOP,
+    );
     report.compensation!.objects.forEach(({ drawnMm, sewnMm, alongMm }, k) => {
       const sewn = sewnWidthMm(after.stitches, objects[k], pulls[k])!;
       expect(Math.abs(sewn - drawnMm)).toBeLessThan(1.5 * STEP);
