@@ -8,12 +8,8 @@ import {
   given,
   type OptionTable,
   type Typed,
+  type TypedWords,
 } from './options.js';
-
-/** The words after a command's name that are no options, in order. */
-export interface TypedWords {
-  words: readonly string[];
-}
 
 /** Does the work and returns the exit code. */
 export type Handler<A> = (args: A, io: Io) => Promise<number>;

@@ -66,6 +66,11 @@ type ValueOf<O> = O extends { type: 'flag' }
 /** What the options of a table give a handler. */
 export type Given<O extends OptionTable> = { -readonly [K in keyof O]: ValueOf<O[K]> };
 
+/** The words after a command's name that are no options, in order. */
+export interface TypedWords {
+  words: readonly string[];
+}
+
 /** What was typed of each option, in turn: a value, or true for a flag. */
 export type Typed = ReadonlyMap<string, readonly (string | boolean)[]>;
 

@@ -8,9 +8,9 @@ import {
   writeFileSafely,
 } from '../lib/io/index.js';
 import { wrongEnding } from './bad-argument.js';
-import type { TypedWords } from './command.js';
+
 import { type Io, print, printWidth } from './io.js';
-import type { Beforehand, Report } from './options.js';
+import type { Beforehand, Report, TypedWords } from './options.js';
 import { pathFrom, profilePath, setObjectsInForce, targetFrom } from './settings.js';
 
 /** Control sequence EL of ECMA-48: erase from here to the end of the line. */

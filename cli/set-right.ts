@@ -10,10 +10,10 @@ import {
 } from '../lib/index.js';
 import { sha256, writeFileSafely } from '../lib/io/index.js';
 import { badArgument } from './bad-argument.js';
-import type { TypedWords } from './command.js';
+
 import { type Io, print } from './io.js';
 import { objectRange } from './object-ids.js';
-import type { Beforehand, Everywhere } from './options.js';
+import type { Beforehand, Everywhere, TypedWords } from './options.js';
 import { openDesign, pathFrom, profilePath, setObjectsInForce } from './settings.js';
 
 /**

@@ -2,10 +2,10 @@
 import { LieflatError, printable } from '../../lib/index.js';
 import { fileState, refuseSameTargets, refuseTarget } from '../../lib/io/index.js';
 import { badArgument } from '../bad-argument.js';
-import { EXIT, type TypedWords } from '../command.js';
+import { EXIT } from '../command.js';
 import { type Io, print } from '../io.js';
 import { jointOf } from '../joint.js';
-import type { Everywhere, Many, Report } from '../options.js';
+import type { Everywhere, Many, Report, TypedWords } from '../options.js';
 import { type Output, outputOf, underNotice, writeAll, writeOut } from '../output.js';
 import { keepForRewritten } from '../set-right.js';
 import { pathFrom, targetFrom } from '../settings.js';

@@ -1,17 +1,12 @@
 import { aloneIn, eachFile } from '../batch/each-file.js';
 import { pageNameOf } from '../batch/made-names.js';
 import type { Handler } from '../command.js';
-import type { Many, Report } from '../options.js';
+import type { ArgsOf } from '../command-options.js';
 import { lookOf, WORKING_OUT } from '../output.js';
-import { type PlanArgs, planSetup } from '../to-plan.js';
-
-interface AdviseArgs extends PlanArgs, Many, Report {
-  format: 'text' | 'json' | 'html';
-  all: boolean;
-}
+import { planSetup } from '../to-plan.js';
 
 /** `lieflat advise`: the plans for a design on one fabric, or for several. */
-export const advise: Handler<AdviseArgs> = async (args, io) => {
+export const advise: Handler<ArgsOf<'advise'>> = async (args, io) => {
   const { format, all, debug, out } = args;
   const alone = await aloneIn(args.words, io);
   const pages = alone === null && format === 'html';

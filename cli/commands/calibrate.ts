@@ -12,25 +12,18 @@ import {
 } from '../../lib/report/index.js';
 import type { SewnDesign } from '../../lib/rework/index.js';
 import { budgetOf, USUAL_LIMITS } from '../budget.js';
-import { EXIT, type Handler, type TypedWords } from '../command.js';
+import { EXIT, type Handler } from '../command.js';
+import type { ArgsOf } from '../command-options.js';
 import { errorLine } from '../error-lines.js';
 import { type Io, print } from '../io.js';
-import type { Everywhere, Report } from '../options.js';
 import { textOptions, underNotice, writeOut } from '../output.js';
 import { openDesign, pathFrom, profileInForce } from '../settings.js';
-
-interface CalibrateArgs extends TypedWords, Everywhere, Pick<Report, 'force'> {
-  out: string;
-  format: 'text' | 'json';
-  rows: boolean;
-  explain: boolean;
-}
 
 /**
  * `lieflat calibrate`: fits the model to a shop's own graded and measured sew-outs and writes the profile in force with the result in it. Rows that are
  * wrong are reported and the rest go on.
  */
-export const calibrate: Handler<CalibrateArgs> = async (args, io) => {
+export const calibrate: Handler<ArgsOf<'calibrate'>> = async (args, io) => {
   const { out, force, format } = args;
   const name = args.words[0];
   const path = pathFrom(io, name);

@@ -1,27 +1,16 @@
-import { type CardLanguage, type PaperName, USUAL_PAPER } from '../../lib/report/index.js';
+import { USUAL_PAPER } from '../../lib/report/index.js';
 import { badArgument, wrongEnding } from '../bad-argument.js';
 import { aloneIn, eachFile } from '../batch/each-file.js';
 import { pageNameOf } from '../batch/made-names.js';
 import type { Handler } from '../command.js';
-import type { Many, Report, ThreadOptions } from '../options.js';
+import type { ArgsOf } from '../command-options.js';
 import { WORKING_OUT } from '../output.js';
 import { openDesign } from '../settings.js';
 import { keepThreads, threadsFor } from '../threads.js';
-import { type PlanArgs, planSetup } from '../to-plan.js';
-
-interface CardArgs extends PlanArgs, Many, Report, ThreadOptions {
-  paper?: PaperName;
-  order?: string;
-  customer?: string;
-  'garment-color'?: string;
-  due?: string;
-  remarks?: string;
-  language: CardLanguage;
-  cost: boolean;
-}
+import { planSetup } from '../to-plan.js';
 
 /** `lieflat card`: the printed page that goes to the machine operator, one a design. */
-export const card: Handler<CardArgs> = async (args, io) => {
+export const card: Handler<ArgsOf<'card'>> = async (args, io) => {
   const { out = null, units, language, cost, debug, threads } = args;
   const alone = await aloneIn(args.words, io);
   if (alone !== null && out === null)

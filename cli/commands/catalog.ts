@@ -7,15 +7,10 @@ import {
   placesCatalog,
 } from '../../lib/report/index.js';
 import { badArgument, suggestion } from '../bad-argument.js';
-import { EXIT, type Handler, type TypedWords } from '../command.js';
-import type { Everywhere, Report } from '../options.js';
+import { EXIT, type Handler } from '../command.js';
+import type { ArgsOf } from '../command-options.js';
 import { outputOf, textOptions } from '../output.js';
 import { shopInForce } from '../settings.js';
-
-interface CatalogArgs extends TypedWords, Everywhere, Report {
-  format: 'text' | 'json';
-  all: boolean;
-}
 
 const SHELVES = ['fabrics', 'sheets', 'toppings', 'threads', 'needles'] as const satisfies readonly Shelf[];
 /** Lists that are short enough to show every value of all. */
@@ -24,7 +19,7 @@ const TOPICS = [...SHELVES, ...SIZES] as const;
 type Topic = (typeof TOPICS)[number];
 
 /** `lieflat catalog`: the built-in figures, with the shop's own in their place where it has some. */
-export const catalog: Handler<CatalogArgs> = async (args, io) => {
+export const catalog: Handler<ArgsOf<'catalog'>> = async (args, io) => {
   const { catalogue = CATALOGUE, places: own } = (await shopInForce(args, io)).figures;
   const [word, id] = args.words;
   const topic = await topicOf(word, catalogue);

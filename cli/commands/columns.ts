@@ -3,22 +3,17 @@ import { listFiles } from '../batch/list.js';
 import { listenForStop, runBatch, stoppedLine } from '../batch/run-batch.js';
 import { workersFor } from '../batch/worker-pool.js';
 import { boundsOf } from '../budget.js';
-import { EXIT, type Handler, type TypedWords } from '../command.js';
+import { EXIT, type Handler } from '../command.js';
+import type { ArgsOf } from '../command-options.js';
 import { print } from '../io.js';
 import { jointOf } from '../joint.js';
 import { lengthMm } from '../lengths.js';
-import type { Everywhere, Many, Report } from '../options.js';
 import { lookOf, outputOf, refuseTargets, WORKING_OUT, writeAll } from '../output.js';
 import { shopInForce } from '../settings.js';
-import { conditionsFor, conditionsRequest, type SetupOptions } from '../setup-options.js';
-
-interface ColumnsArgs extends TypedWords, Everywhere, SetupOptions, Many, Report {
-  over?: string;
-  format: 'text' | 'json' | 'csv';
-}
+import { conditionsFor, conditionsRequest } from '../setup-options.js';
 
 /** `lieflat columns`: the satin columns of every file, widest first. */
-export const columns: Handler<ColumnsArgs> = async (args, io) => {
+export const columns: Handler<ArgsOf<'columns'>> = async (args, io) => {
   const overMm = args.over === undefined ? null : lengthMm('over', args.over);
   const shop = await shopInForce(args, io);
   const request = conditionsRequest(args, args.stack);

@@ -1,18 +1,14 @@
 import { factsOf, toJson, type Vetting } from '../../lib/index.js';
 import { fullShop } from '../../lib/pipeline.js';
 import { compareReports, compareToText } from '../../lib/report/index.js';
-import { EXIT, type Handler, type TypedWords } from '../command.js';
-import type { Everywhere, PlacementOptions, Report } from '../options.js';
+import { EXIT, type Handler } from '../command.js';
+import type { ArgsOf } from '../command-options.js';
 import { outputOf, textOptions, underNotice, WORKING_OUT } from '../output.js';
 import { openDesign, settingsOf } from '../settings.js';
-import { conditionsRequest, type SetupOptions } from '../setup-options.js';
-
-interface CompareArgs extends TypedWords, Everywhere, PlacementOptions, SetupOptions, Report {
-  format: 'text' | 'json';
-}
+import { conditionsRequest } from '../setup-options.js';
 
 /** `lieflat compare`: both designs vetted by the same measure, then laid side by side; with a fabric, which lies flatter. */
-export const compare: Handler<CompareArgs> = async (args, io) => {
+export const compare: Handler<ArgsOf<'compare'>> = async (args, io) => {
   const { shop: own, ...fit } = await settingsOf(args, io);
   const shop = fullShop(own);
   const request = conditionsRequest(args, args.stack);

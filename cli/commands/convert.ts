@@ -1,13 +1,9 @@
 import { type Diagnostic, encodeDesign, oddityInWords, printable } from '../../lib/index.js';
-import { EXIT, type Handler, type TypedWords } from '../command.js';
+import { EXIT, type Handler } from '../command.js';
+import type { ArgsOf } from '../command-options.js';
 import { print } from '../io.js';
 import { formatToWrite, writeOut } from '../output.js';
 import { openDesign } from '../settings.js';
-
-interface ConvertArgs extends TypedWords {
-  out: string;
-  force: boolean;
-}
 
 function oddities(diagnostics: readonly Diagnostic[]): string {
   const [first] = diagnostics;
@@ -17,7 +13,7 @@ function oddities(diagnostics: readonly Diagnostic[]): string {
 }
 
 /** `lieflat convert`: a stitch file from one format into the other. */
-export const convert: Handler<ConvertArgs> = async (args, io) => {
+export const convert: Handler<ArgsOf<'convert'>> = async (args, io) => {
   const { out, force } = args;
   const format = formatToWrite(out);
   const {

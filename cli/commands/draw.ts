@@ -1,25 +1,17 @@
 import { basename } from 'node:path';
-import { type DrawBy, factsOf, type Units } from '../../lib/index.js';
+import { factsOf } from '../../lib/index.js';
 import { fullShop } from '../../lib/pipeline.js';
 import { type Drawing, type DrawOptions, drawDesign, puckerReport } from '../../lib/report/index.js';
 import { badArgument } from '../bad-argument.js';
-import { EXIT, type Handler, type TypedWords } from '../command.js';
-import type { Everywhere } from '../options.js';
+import { EXIT, type Handler } from '../command.js';
+import type { ArgsOf } from '../command-options.js';
 import { underNotice, WORKING_OUT } from '../output.js';
 import { pictureKind, pixelsWide, writePicture } from '../picture.js';
 import { openDesign, shopInForce } from '../settings.js';
-import { conditionsRequest, type SetupOptions } from '../setup-options.js';
-
-interface DrawArgs extends TypedWords, Everywhere, SetupOptions {
-  out: string;
-  by: DrawBy;
-  pixels?: string;
-  units: Units;
-  force: boolean;
-}
+import { conditionsRequest } from '../setup-options.js';
 
 /** `lieflat draw`: the stitches to scale as a picture. */
-export const draw: Handler<DrawArgs> = async (args, io) => {
+export const draw: Handler<ArgsOf<'draw'>> = async (args, io) => {
   const { out, by, pixels, units, force } = args;
   const kind = pictureKind('-o', out);
   if (pixels !== undefined && kind !== 'png') {

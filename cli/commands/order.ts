@@ -1,17 +1,15 @@
 import { relative } from 'node:path';
 import { ratesOf } from '../../lib/advice/index.js';
-import { type JsonReports, printable, toJson, type Units } from '../../lib/index.js';
+import { type JsonReports, printable, toJson } from '../../lib/index.js';
 import type { OrderLookup } from '../../lib/order/index.js';
 import { fullShop } from '../../lib/pipeline.js';
 import {
-  type CardLanguage,
   colorsNamed,
   orderPage,
   orderReport,
   orderToText,
   orderWords,
   ownColors,
-  type PaperName,
   stackOfCards,
   suppliesCsv,
   USUAL_PAPER,
@@ -20,9 +18,9 @@ import { badArgument } from '../bad-argument.js';
 import { progressOf } from '../batch/progress.js';
 import { workersFor } from '../batch/worker-pool.js';
 import { boundsOf } from '../budget.js';
-import { EXIT, type Handler, type TypedWords } from '../command.js';
+import { EXIT, type Handler } from '../command.js';
+import type { ArgsOf } from '../command-options.js';
 import { print } from '../io.js';
-import type { Everywhere, PlacementOptions } from '../options.js';
 import { type AskedOrder, askedLines, sayFault } from '../order/asked-lines.js';
 import { Crew } from '../order/crew.js';
 import { takeGrades } from '../order/graded.js';
@@ -33,26 +31,13 @@ import { profilePath, settingsOf } from '../settings.js';
 import { numberOf } from '../setup-options.js';
 import { QUANTITY } from '../to-plan.js';
 
-interface OrderArgs extends TypedWords, Everywhere, PlacementOptions {
-  fabric?: string;
-  quantity?: string;
-  stack?: string;
-  grades?: string;
-  paper?: PaperName;
-  language: CardLanguage;
-  format: 'text' | 'json';
-  workers?: string;
-  units: Units;
-  force: boolean;
-}
-
 const PARTS = ['relaid', 'cards', 'proofs'];
 const OUTPUTS = ['order.html', 'cards.html', 'supplies.csv', 'order.json'];
 /** Markup of pictures that a page holds; those beyond it are named. */
 const MOST_PICTURES = 6_000_000;
 
 /** `lieflat order`: a whole order, from its table to the files, cards and supplies. */
-export const order: Handler<OrderArgs> = async (args, io) => {
+export const order: Handler<ArgsOf<'order'>> = async (args, io) => {
   const { outDir } = io;
   if (outDir === undefined)
     throw badArgument(
@@ -131,7 +116,11 @@ export const order: Handler<OrderArgs> = async (args, io) => {
 };
 
 /** Everything that all lines are in, and the end of the run. */
-async function writeAllOf(report: JsonReports['order'], folder: OrderFolder, args: OrderArgs): Promise<void> {
+async function writeAllOf(
+  report: JsonReports['order'],
+  folder: OrderFolder,
+  args: ArgsOf<'order'>,
+): Promise<void> {
   const decoder = new TextDecoder();
   const pictures = new Map<number, string>();
   const cards: string[] = [];

@@ -4,22 +4,16 @@ import { findUpward } from '../../lib/io/index.js';
 import { profileJsonSchema, profileReport, starterProfile } from '../../lib/profile/index.js';
 import { profileToText } from '../../lib/report/index.js';
 import { badArgument } from '../bad-argument.js';
-import { EXIT, type Handler, type TypedWords } from '../command.js';
-import type { Everywhere, Report } from '../options.js';
+import { EXIT, type Handler } from '../command.js';
+import type { ArgsOf } from '../command-options.js';
 import { outputOf, textOptions, writeOut } from '../output.js';
 import { profileInForce, targetFrom } from '../settings.js';
-
-interface ProfileArgs extends TypedWords, Everywhere, Omit<Report, 'units'> {
-  init: boolean;
-  schema: boolean;
-  format: 'text' | 'json';
-}
 
 /** Where an installed package keeps what editors read. */
 const INSTALLED_SCHEMA = 'node_modules/lieflat/.build/lib/profile.schema.json';
 
 /** `lieflat profile`: which profile is in force and what it changes; writes one to start from, or its schema. */
-export const profile: Handler<ProfileArgs> = async (args, io) => {
+export const profile: Handler<ArgsOf<'profile'>> = async (args, io) => {
   if (args.init && args.schema) throw badArgument('--init and --schema write two files', 'give one of them');
   if (args.init) {
     const out = args.out ?? PROFILE_NAME;

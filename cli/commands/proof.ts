@@ -1,5 +1,5 @@
 import { basename } from 'node:path';
-import { factsOf, type Units } from '../../lib/index.js';
+import { factsOf } from '../../lib/index.js';
 import { fullShop } from '../../lib/pipeline.js';
 import {
   advisedCaption,
@@ -14,25 +14,18 @@ import {
 } from '../../lib/report/index.js';
 import { withUnderlay } from '../../lib/rework/index.js';
 import { noStitches, wrongEnding } from '../bad-argument.js';
-import { EXIT, type Handler, type TypedWords } from '../command.js';
+import { EXIT, type Handler } from '../command.js';
+import type { ArgsOf } from '../command-options.js';
 import { print } from '../io.js';
-import type { Everywhere, PlacementOptions, ThreadOptions } from '../options.js';
 import { underNotice, WORKING_OUT, writeOut } from '../output.js';
 import { openDesign, settingsOf } from '../settings.js';
-import { conditionsRequest, type SetupOptions } from '../setup-options.js';
+import { conditionsRequest } from '../setup-options.js';
 import { keepThreads, threadsFor } from '../threads.js';
-
-interface ProofArgs extends TypedWords, Everywhere, PlacementOptions, SetupOptions, ThreadOptions {
-  out: string;
-  'garment-color'?: string;
-  units: Units;
-  force: boolean;
-}
 
 const FORMS = { svg: proofSvg, png: proofPng, html: proofPage } as const;
 
 /** `lieflat proof`: what the customer will get, as a picture at true size. */
-export const proof: Handler<ProofArgs> = async (args, io) => {
+export const proof: Handler<ArgsOf<'proof'>> = async (args, io) => {
   const { out, units, force } = args;
   const ending = /\.(svg|png|html?)$/i.exec(out)?.[1].toLowerCase();
   if (ending === undefined) throw wrongEnding('-o', out, '.png, .svg or .html');

@@ -9,31 +9,18 @@ import {
   wrinkleMap,
 } from '../../lib/report/index.js';
 import { badArgument } from '../bad-argument.js';
-import { EXIT, type Handler, type TypedWords } from '../command.js';
-import type { Everywhere, PlacementOptions, Report } from '../options.js';
+import { EXIT, type Handler } from '../command.js';
+import type { ArgsOf } from '../command-options.js';
 import { outputOf, textOptions, underNotice, WORKING_OUT } from '../output.js';
 import { pictureKind, writePicture } from '../picture.js';
 import { openDesign, settingsOf } from '../settings.js';
-import { conditionsRequest, type SetupOptions } from '../setup-options.js';
-
-interface PuckerArgs
-  extends TypedWords,
-    Everywhere,
-    Report,
-    PlacementOptions,
-    Omit<SetupOptions, 'fabric' | 'stack'> {
-  fabric: string;
-  stack?: readonly string[];
-  format: 'text' | 'json';
-  objects: boolean;
-  map?: string;
-}
+import { conditionsRequest } from '../setup-options.js';
 
 /** Every backing takes its own solves, and a line of the comparison: so many fit on a screen. */
 const MOST_COMPARED = 12;
 
 /** `lieflat pucker`: the risk of one design on one fabric, over one backing or over several side by side. */
-export const pucker: Handler<PuckerArgs> = async (args, io) => {
+export const pucker: Handler<ArgsOf<'pucker'>> = async (args, io) => {
   const { stack: stacks = [undefined], map, force } = args;
   if (stacks.length > MOST_COMPARED)
     throw badArgument(

@@ -1,26 +1,17 @@
-import type { LaidUnderlay } from '../../lib/index.js';
 import { fullShop } from '../../lib/pipeline.js';
 import { badArgument } from '../bad-argument.js';
 import { aloneIn, eachFile } from '../batch/each-file.js';
 import { stitchNameOf } from '../batch/made-names.js';
 import { boundsOf } from '../budget.js';
-import type { Handler, TypedWords } from '../command.js';
+import type { Handler } from '../command.js';
+import type { ArgsOf } from '../command-options.js';
 import { objectIds } from '../object-ids.js';
-import type { Everywhere, Many, PlacementOptions, Report } from '../options.js';
 import { formatToWrite, lookOf } from '../output.js';
 import { settingsOf } from '../settings.js';
-import { conditionsRequest, type SetupOptions } from '../setup-options.js';
-
-interface RelayArgs extends TypedWords, Everywhere, SetupOptions, PlacementOptions, Many, Report {
-  objects?: string;
-  to: LaidUnderlay | 'keep';
-  compensate: boolean;
-  'dry-run': boolean;
-  format: 'text' | 'json';
-}
+import { conditionsRequest } from '../setup-options.js';
 
 /** `lieflat relay`: other underlay under satin columns, written as new files, and what that changes. */
-export const relay: Handler<RelayArgs> = async (args, io) => {
+export const relay: Handler<ArgsOf<'relay'>> = async (args, io) => {
   const { out = null, to, compensate, format, debug, 'dry-run': dry } = args;
   if (out !== null) formatToWrite(out);
   const alone = await aloneIn(args.words, io);

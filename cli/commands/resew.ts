@@ -1,38 +1,23 @@
-import type { ResewMode } from '../../lib/index.js';
 import { fullShop } from '../../lib/pipeline.js';
 import type { ResewRequest } from '../../lib/rework/index.js';
 import { badArgument } from '../bad-argument.js';
 import { aloneIn, eachFile } from '../batch/each-file.js';
 import { stitchNameOf } from '../batch/made-names.js';
 import { boundsOf } from '../budget.js';
-import type { Handler, TypedWords } from '../command.js';
+import type { Handler } from '../command.js';
+import type { ArgsOf } from '../command-options.js';
 import { growth, lengthMm, moveMm } from '../lengths.js';
 import { objectIds } from '../object-ids.js';
-import type { Everywhere, Many, PlacementOptions, Report } from '../options.js';
 import { formatToWrite, lookOf } from '../output.js';
 import { pictureKind, writePicture } from '../picture.js';
 import { settingsOf } from '../settings.js';
-import { conditionsRequest, type SetupOptions } from '../setup-options.js';
-
-interface ResewArgs extends TypedWords, Everywhere, PlacementOptions, SetupOptions, Many, Report {
-  mode: ResewMode | undefined;
-  objects?: string;
-  scale?: string;
-  x?: string;
-  y?: string;
-  find: boolean;
-  slack?: string;
-  offset?: string;
-  map?: string;
-  format: 'text' | 'json';
-  'dry-run': boolean;
-}
+import { conditionsRequest } from '../setup-options.js';
 
 /** What the trade usually enlarges by; common practice, no source. */
 const USUAL = '5%';
 
 /** `lieflat resew`: designs made larger, to be sewn again over stitches that were picked out, and which old holes they hide. */
-export const resew: Handler<ResewArgs> = async (args, io) => {
+export const resew: Handler<ArgsOf<'resew'>> = async (args, io) => {
   const { out = null, map, force, thread, format, debug } = args;
   if (out !== null) formatToWrite(out);
   const alone = await aloneIn(args.words, io);
@@ -78,7 +63,7 @@ export const resew: Handler<ResewArgs> = async (args, io) => {
   );
 };
 
-function wishOf(args: ResewArgs): Omit<ResewRequest, 'thread'> {
+function wishOf(args: ArgsOf<'resew'>): Omit<ResewRequest, 'thread'> {
   const { mode, scale, x, y, find, slack, offset, objects, units } = args;
   const apart = x !== undefined || y !== undefined;
   if (apart && (x === undefined || y === undefined))

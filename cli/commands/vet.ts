@@ -8,23 +8,12 @@ import { isLong, summaryFile, summaryText } from '../batch/sum-up.js';
 import { vetFormOf } from '../batch/vet-forms.js';
 import { workersFor } from '../batch/worker-pool.js';
 import { boundsOf } from '../budget.js';
-import { EXIT, type Handler, type TypedWords } from '../command.js';
+import { EXIT, type Handler } from '../command.js';
+import type { ArgsOf } from '../command-options.js';
 import { type Io, print } from '../io.js';
-import type { Everywhere, Many, PlacementOptions, Report } from '../options.js';
 import { lookOf, type Output, outputOf, refuseTargets, WORKING_OUT, writeAll } from '../output.js';
 import { settingsOf } from '../settings.js';
-import { conditionsFor, conditionsRequest, type SetupOptions } from '../setup-options.js';
-
-interface VetArgs extends TypedWords, Everywhere, PlacementOptions, SetupOptions, Many, Report {
-  format: 'text' | 'json' | 'jsonl' | 'csv' | 'html';
-  details: boolean;
-  objects: boolean;
-  'fail-on': Severity | 'never';
-  since?: string[];
-  watch: boolean;
-  summary?: string;
-  quiet: boolean;
-}
+import { conditionsFor, conditionsRequest } from '../setup-options.js';
 
 /** Designs that a page holds: some hundred pictures are what a browser shows without trouble. */
 const MOST_ON_A_PAGE = 200;
@@ -38,7 +27,7 @@ const FOUND_FROM: Readonly<Record<Severity | 'never', readonly Severity[]>> = {
 };
 
 /** `lieflat vet`: every file read, vetted and reported in turn. */
-export const vet: Handler<VetArgs> = async (args, io) => {
+export const vet: Handler<ArgsOf<'vet'>> = async (args, io) => {
   const asked = await askedOf(args, io);
   const { stop, letGo } = listenForStop(io, asked.total);
   const output = outputOf(args, io);
@@ -55,7 +44,7 @@ export const vet: Handler<VetArgs> = async (args, io) => {
 };
 
 /** Everything that is settled before the first file is read. */
-async function askedOf(args: VetArgs, io: Io) {
+async function askedOf(args: ArgsOf<'vet'>, io: Io) {
   const { format, watch: watched, details } = args;
   const { shop, ...fit } = await settingsOf(args, io);
   const { figures } = shop;
@@ -89,7 +78,7 @@ interface Reported {
 /** Works on the files, writes each report as it comes, and then what all come to. */
 async function reported(
   asked: Asked,
-  args: VetArgs,
+  args: ArgsOf<'vet'>,
   output: Output,
   stop: AbortSignal,
   io: Io,
@@ -155,7 +144,7 @@ function exitOf({ stopped, files }: BatchSummary, found: boolean): number {
 async function putInPlace(
   output: Output,
   { ended, summary }: Reported,
-  { format }: VetArgs,
+  { format }: ArgsOf<'vet'>,
 ): Promise<string | null> {
   const whole = !summary.stopped || format === 'jsonl';
   const aside = whole ? null : await output.setAside();
@@ -169,7 +158,7 @@ async function sumUp(
   { summary }: Reported,
   { look, watch }: Asked,
   aside: string | null,
-  args: VetArgs,
+  args: ArgsOf<'vet'>,
   io: Io,
 ): Promise<void> {
   const { stopped, files } = summary;
@@ -179,7 +168,7 @@ async function sumUp(
   if (stopped) await print(io.stderr, stoppedLine(stopped.done, stopped.of, aside, wayOn(args)));
 }
 
-async function watchOf({ format, words }: VetArgs, io: Io) {
+async function watchOf({ format, words }: ArgsOf<'vet'>, io: Io) {
   if (format === 'json' || format === 'html')
     throw badArgument(
       `--watch has no end that ${format} could wait for`,
@@ -197,7 +186,7 @@ function refuseManyOnAPage(files: number): void {
 }
 
 /** `; go on with --since report.jsonl`: a report in lines is one to go on from. */
-function wayOn({ format, out }: VetArgs): string {
+function wayOn({ format, out }: ArgsOf<'vet'>): string {
   if (format !== 'jsonl') return '';
   if (out === undefined) return '; go on with --since and the file that the report went to';
   return `; go on with --since ${printable(out)}, and another -o for the rest`;
