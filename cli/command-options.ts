@@ -174,6 +174,16 @@ export const OPTIONS = {
     units,
     force,
   },
+  reply: {
+    format: choice(['text', 'html', 'json'], 'how to write it', 'text for a mail; by the ending of -o'),
+    relaid: value('<file> the file that relay wrote, to say what is fixed and what is left'),
+    paper: choice(['letter', 'a4'], 'the paper of the page', "that of the shop's profile, or letter"),
+    ...threadOptions,
+    ...setRight,
+    ...fit,
+    ...setup,
+    ...report,
+  },
   convert: {
     out: value('<file> the file to write; .csv or .dst', {
       alias: 'o',

@@ -1,22 +1,16 @@
 import { factsOf, toJson, type VetReport } from '../../lib/index.js';
 import { fullShop } from '../../lib/pipeline.js';
-import { type PaperName, replyPage, replyReport, replyToMail, USUAL_PAPER } from '../../lib/report/index.js';
+import { replyPage, replyReport, replyToMail, USUAL_PAPER } from '../../lib/report/index.js';
 import { badArgument, noStitches } from '../bad-argument.js';
-import { EXIT, type Handler, type TypedWords } from '../command.js';
-import type { Everywhere, PlacementOptions, Report, ThreadOptions } from '../options.js';
+import { EXIT, type Handler } from '../command.js';
+import type { ArgsOf } from '../command-options.js';
 import { outputOf, underNotice, WORKING_OUT } from '../output.js';
 import { openDesign, settingsOf } from '../settings.js';
-import { conditionsRequest, type SetupOptions } from '../setup-options.js';
+import { conditionsRequest } from '../setup-options.js';
 import { keepThreads, threadsFor } from '../threads.js';
 
-interface ReplyArgs extends TypedWords, Everywhere, Report, PlacementOptions, SetupOptions, ThreadOptions {
-  format?: 'text' | 'html' | 'json';
-  relaid?: string;
-  paper?: PaperName;
-}
-
 /** `lieflat reply`: what the digitizer must fix, as a mail or as one page. */
-export const reply: Handler<ReplyArgs> = async (args, io) => {
+export const reply: Handler<ArgsOf<'reply'>> = async (args, io) => {
   const { units, out, relaid } = args;
   const request = conditionsRequest(args, args.stack);
   const { shop: own, place, hoop } = await settingsOf(args, io);
@@ -65,5 +59,5 @@ export const reply: Handler<ReplyArgs> = async (args, io) => {
 };
 
 /** The form that was asked for, else by the ending of the file. */
-const formOf = (format: ReplyArgs['format'], out: string | undefined) =>
+const formOf = (format: ArgsOf<'reply'>['format'], out: string | undefined) =>
   format ?? (/\.html?$/i.test(out ?? '') ? 'html' : /\.json$/i.test(out ?? '') ? 'json' : 'text');
