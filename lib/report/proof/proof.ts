@@ -170,13 +170,22 @@ export async function proofSvg({ sheet, input, threads, garment, reliefs, title 
   )}\n`;
 }
 
-/** As a page by itself. */
+/** As a page by itself, as large as it is sewn on a screen that knows its size and on paper at 100 %. */
 export const proofPage = async (made: Proof): Promise<string> =>
-  renderHtml({
-    title: made.title,
-    language: 'en',
-    blocks: [{ is: 'figure', svg: await proofSvg(made), caption: '', label: made.title }],
-  });
+  renderHtml(
+    {
+      title: made.title,
+      language: 'en',
+      blocks: [{ is: 'figure', svg: await proofSvg(made), caption: '', label: made.title }],
+    },
+    {
+      css: `.picture { max-width: none; border: 0; }
+.picture > svg { width: ${made.sheet.widthMm.toFixed(2)}mm; height: ${made.sheet.heightMm.toFixed(2)}mm; min-width: 0; max-width: none; }
+@page { margin: 8mm; }
+@media print { header { display: none; } .picture > svg { max-height: none; } }
+`,
+    },
+  );
 
 /** Dots an inch of a proof in pixels: what a print shows. */
 export const PROOF_DPI = 300;
