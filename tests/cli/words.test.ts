@@ -35,6 +35,7 @@ const LINES: readonly (readonly string[])[] = [
   ['draw', 'plain.dst', '-o', 'density.svg', '--by', 'density'],
   ['draw', 'plain.dst', '-o', 'risk.svg', '--by', 'risk', ...ON],
   ['proof', 'plain.dst', '-o', 'proof.html'],
+  ['order', 'plain.dst', ...ON, '--out-dir', 'order'],
 ];
 
 describe('everything that is said in inches', () => {
