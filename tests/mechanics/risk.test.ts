@@ -18,7 +18,11 @@ const name = word('K', 19, { ...COLUMN, underlay: ['double-zigzag'], zigzag: 2.6
 /** For signs and sameness; what is set beside figures of the fine mesh is solved there. */
 const ready = roughly(name);
 const full = (design: TestDesign, more: object = {}): DesignRisk =>
-  assessFully(prepare(design, SHOP.catalogue), { fabric: THIN, stack: BONDED, ...more }, SHOP);
+  assessFully(
+    prepare({ ...design, ...more }, SHOP.catalogue),
+    { fabric: THIN, stack: BONDED, ...more },
+    SHOP,
+  );
 const thin = full(name);
 const all = full(name, { washes: 3, hoopStretchPercent: 8 });
 
