@@ -176,7 +176,7 @@ describe('true size', () => {
     const input = cardInput(sampleDesign('jacket-back.dst'), { hoop: null });
     const { page } = await open(await operatorCard(input, OPTIONS), { media: 'print' });
     const said = await page.locator('figcaption strong').first().textContent();
-    const reduction = Number(/1 : ([\d.]+)\./.exec(said!)![1]);
+    const reduction = Number(/1:([\d.]+)\./.exec(said!)![1]);
     expect(reduction).toBeGreaterThan(1);
     const ratio = input.designMeasures.widthMm / (await sewnWidth(page));
     expect(Math.abs(ratio / reduction - 1)).toBeLessThan(0.005);
