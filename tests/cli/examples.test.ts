@@ -35,6 +35,7 @@ describe('the example in the help of a command', () => {
       const lines = readFileSync(`${ROOT}samples/${log}`, 'utf8').split('\n');
       writeFileSync(at(log), lines.filter((line) => /^(file|crest\.dst),/.test(line)).join('\n'));
     }
+    if (words.includes('order.csv')) writeFileSync(at('order.csv'), 'file,garment\nplain.dst,tote\n');
     const { code, out, err } = await lieflat(words, { cwd: folder });
     expect(code, err).toBeLessThan(2);
     expect(besidesFonts(err)).toMatch(/^(wrote .*\n)*$/);
