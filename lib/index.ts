@@ -17,7 +17,14 @@ export {
   type KindCode,
   type KindName,
 } from './format/design.js';
-export type { Diagnostic, OddityCode, OddityParams } from './format/diagnostic.js';
+export type {
+  Diagnostic,
+  DiagnosticOf,
+  HeaderClaim,
+  NoFigures,
+  OddityCode,
+  OddityParams,
+} from './format/diagnostic.js';
 export { Break, penetrations, type Stitches } from './format/stitches.js';
 export { type DesignFile, type ReadOptions, readDesignFile } from './io/read-file.js';
 export type { JsonReports } from './json-reports.js';

@@ -2,11 +2,12 @@
 export type { Accepted } from './accepted.js';
 export type { Advice, AdviceInput, OpenAdvice } from './advise.js';
 export { type AdviceFigures, type AdviceWish, type AdvisedDesign, adviseOn } from './advise-on.js';
-export { cutSize } from './cost.js';
+export { type CostInput, cutSize } from './cost.js';
 export type { Tools } from './finishing.js';
 export type { Meets } from './meets.js';
 export type { ObjectAdvice, RelayAdvice } from './object-advice.js';
 export type { Cost, Plan, PlanPrice, PlanRisk, UnderlayChange } from './plan.js';
+export type { AskedRun } from './plan-price.js';
 export {
   laborMinutes,
   machineMinutes,
@@ -35,4 +36,11 @@ export type {
   Why,
   WhyParams,
 } from './reason.js';
-export type { ObjectRisks, OpenSearch, RankedPlan, SearchResult, StackChoice } from './search.js';
+export type {
+  ObjectRisks,
+  OpenSearch,
+  RankedPlan,
+  SearchResult,
+  SharedSetup,
+  StackChoice,
+} from './search.js';

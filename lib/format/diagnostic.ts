@@ -9,40 +9,41 @@ export interface HeaderClaim {
   claimed: number;
   counted: number;
 }
-type Nothing = Record<never, never>;
+/** Of an oddity that has no figure. */
+export type NoFigures = Record<never, never>;
 
 /** The figures of each oddity. */
 export interface OddityParams {
   'file-bytes-after-end': { bytes: number };
   'file-colour-count': HeaderClaim;
-  'file-contradictory-move': Nothing;
+  'file-contradictory-move': NoFigures;
   'file-end-position': HeaderClaim;
-  'file-end-record': Nothing;
+  'file-end-record': NoFigures;
   'file-extent': HeaderClaim;
   'file-header-field-extra': { keys: readonly string[] };
   'file-header-field-garbled': { key: string };
   'file-header-field-missing': { keys: readonly string[] };
   'file-header-field-repeated': { key: string };
-  'file-header-garbled': Nothing;
-  'file-header-line-ends': Nothing;
-  'file-header-no-end-mark': Nothing;
-  'file-header-padding': Nothing;
+  'file-header-garbled': NoFigures;
+  'file-header-line-ends': NoFigures;
+  'file-header-no-end-mark': NoFigures;
+  'file-header-padding': NoFigures;
   /** First byte of the records. */
   'file-header-short': { start: number };
-  'file-no-end-record': Nothing;
+  'file-no-end-record': NoFigures;
   'file-no-header': { start: number };
   'file-record-count': HeaderClaim;
-  'file-reserved-bits': Nothing;
+  'file-reserved-bits': NoFigures;
   'file-stop-list': { pauses: number };
   'file-stops-assumed': { claimed: number; pauses: number; stops: number };
   'file-thread-list': { blocks: number };
   'file-truncated-record': { bytes: number };
-  'file-unknown-record': Nothing;
+  'file-unknown-record': NoFigures;
   'file-zero-fill': { bytes: number };
-  'table-blank-lines': Nothing;
-  'table-delimiter': Nothing;
-  'table-other-columns': Nothing;
-  'table-positions-rounded': Nothing;
+  'table-blank-lines': NoFigures;
+  'table-delimiter': NoFigures;
+  'table-other-columns': NoFigures;
+  'table-positions-rounded': NoFigures;
 }
 
 export type OddityCode = keyof OddityParams;

@@ -2,7 +2,7 @@
 export type { Sensitivity } from './band.js';
 export type { MechanicsFigures } from './case.js';
 export type { PullIn } from './column-pull.js';
-export type { Conditions, ConditionsRequest } from './conditions.js';
+export type { Conditions, ConditionsRequest, NamedGarment } from './conditions.js';
 export type { Cause, Driver } from './drivers.js';
 export type { Grid } from './grid.js';
 export type { StackedSheet } from './layup.js';

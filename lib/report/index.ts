@@ -9,7 +9,7 @@ export type {
 export type { AdviseReport } from './advise/report.js';
 export { batchSummaryPage } from './batch/page.js';
 export { type CalibrateDetail, calibrateToText } from './calibrate/document.js';
-export { type RowFaultReport, rowFaultReport } from './calibrate/faults.js';
+export { type Remedied, type RowFaultReport, rowFaultReport } from './calibrate/faults.js';
 export {
   type CalibrateReport,
   type CalibrateReportInput,
@@ -61,9 +61,11 @@ export {
   type OrderReport,
   type OrderSetupReport,
   orderReport,
+  type SupplyOf,
   type WorkedLine,
 } from './order/report.js';
 export { suppliesCsv } from './order/supplies-csv.js';
+export type { Cut as CutInWords, Lines as LinesInWords } from './phrases/en/order.js';
 export type { CautionCode } from './phrases/en/risk.js';
 export { type CoverMapOptions, coverMap } from './pictures/cover-map.js';
 export { profileToText } from './profile/document.js';

@@ -14,6 +14,7 @@ const READERS: Readonly<Record<string, readonly string[]>> = {
   card: ['crest.dst', '--fabric', 'denim', '-o', 'card.html'],
   draw: ['crest.dst', '-o', 'crest.svg'],
   proof: ['crest.dst', '-o', 'crest.svg'],
+  reply: ['crest.dst'],
   relay: ['crest.dst', '--dry-run'],
   resew: ['crest.dst', '--dry-run'],
   convert: ['crest.dst', '-o', 'crest.csv'],

@@ -91,7 +91,7 @@ describe('lieflat pucker', () => {
 
   it.each([
     [[], 'pucker needs a fabric; write --fabric'],
-    [['--fabric', 'piqu-knit'], 'did you mean pique-knit?'],
+    [['--fabric', 'piqu-knit'], 'no fabric or garment is called that'],
     [[...ON_THIN, '--stack', 'cutaway'], 'the nearest are cutaway-3oz, cutaway-2.5oz'],
     [[...ON_THIN, '--stack', 'cutaway-3oz@400'], 'write cutaway-3oz@40'],
     [[...ON_THIN, '--stack', 'heat-film'], 'that is a topping'],
@@ -161,7 +161,7 @@ describe('conditions for the other commands', () => {
     [['vet', 'i.dst', '--stack', 'none'], '--stack needs a fabric'],
     [['columns', 'i.dst', '--after-wash', '2'], '--after-wash needs a fabric'],
     [['draw', 'i.dst', '-o', 'i.svg', '--by', 'risk'], '--by risk needs a fabric'],
-    [['vet', 'i.dst', '--fabric', 'felt'], 'there is no fabric of that name'],
+    [['vet', 'i.dst', '--fabric', 'felt'], 'no fabric or garment is called that'],
   ])('%j says what is missing', async (args, words) => {
     const { folder } = folderWithColumn();
     const { code, err } = await lieflat(args, { cwd: folder });
@@ -224,6 +224,7 @@ describe('what vetting alone has to load', () => {
       'lib/materials/machine.ts',
       'lib/materials/places.ts',
       'lib/materials/prices.ts',
+      'lib/materials/stock.ts',
       'lib/materials/thread-use.ts',
     ]);
   });

@@ -75,7 +75,7 @@ const finding = z.object({
   unit: z.string().nullable(),
   message: z.string().min(1),
   basis: z.string().min(1),
-  params: z.record(z.string(), z.union([z.number(), z.string(), z.boolean(), z.null()])),
+  params: z.record(z.string(), z.union([z.number(), z.string(), z.boolean(), z.null(), z.array(z.string())])),
   fix: z.looseObject({ do: z.string().regex(/^[a-z]+(-[a-z]+)*$/) }).nullable(),
   unsure: z.boolean(),
 });

@@ -104,7 +104,8 @@ export interface OrderLineReport {
   riskWashed: PlanRiskReport;
 }
 
-type SupplyOf<T> = CutPieces & T;
+/** Pieces of one kind and size, with what they are. */
+export type SupplyOf<T> = CutPieces & T;
 
 export interface OrderReport {
   schema: 'lieflat/order@1';
