@@ -18,6 +18,7 @@ export {
   type KindName,
 } from './format/design.js';
 export type {
+  ClaimedKey,
   Diagnostic,
   DiagnosticOf,
   HeaderClaim,

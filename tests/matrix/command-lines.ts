@@ -47,6 +47,11 @@ export const COMMAND_LINES: Readonly<Record<string, readonly string[]>> = {
     'order . --fabric polo --format json --out-dir all',
   ],
   draw: ['draw crest.dst --by width -o crest.png', 'draw incoming.dst --by density -o incoming.svg'],
+  proof: [
+    'proof crest.dst -o crest.png --threads navy,gold,white --garment-color gray',
+    'proof name-drop.dst -o name.svg --fabric performance-knit-thin --stack cutaway-2.5oz',
+    'proof name-drop.dst -o name.html',
+  ],
   convert: ['convert name-drop.csv -o name.dst', 'convert crest.dst -o crest.csv'],
   calibrate: ['calibrate sew-outs.csv -o fitted.json --rows'],
   profile: [
