@@ -15,6 +15,16 @@ export function errorLine(error: unknown, path?: string): string {
   return `lieflat: ${printable(text)}\n`;
 }
 
+/** Reads a table, and names the file of it where an error names the line alone. */
+export async function inFile<T>(name: string, work: () => Promise<T>): Promise<T> {
+  try {
+    return await work();
+  } catch (error) {
+    if (!(error instanceof LieflatError) || !error.place.startsWith('line ')) throw error;
+    throw new LieflatError({ ...error, place: `${name}: ${error.place}` });
+  }
+}
+
 /** Where in the program an error came from, a line a call. */
 export function traceOf(error: unknown): string {
   const stack = error instanceof Error ? (error.stack ?? '') : '';

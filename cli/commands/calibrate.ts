@@ -14,7 +14,7 @@ import type { SewnDesign } from '../../lib/rework/index.js';
 import { budgetOf, USUAL_LIMITS } from '../budget.js';
 import { EXIT, type Handler } from '../command.js';
 import type { ArgsOf } from '../command-options.js';
-import { errorLine } from '../error-lines.js';
+import { errorLine, inFile } from '../error-lines.js';
 import { type Io, print } from '../io.js';
 import { textOptions, underNotice, writeOut } from '../output.js';
 import { openDesign, pathFrom, profileInForce } from '../settings.js';
@@ -101,14 +101,5 @@ async function reportFaults(name: string, faults: readonly RowFaultReport[], io:
       todo,
     });
     await print(io.stderr, errorLine(error));
-  }
-}
-
-async function inFile<T>(name: string, work: () => Promise<T>): Promise<T> {
-  try {
-    return await work();
-  } catch (error) {
-    if (!(error instanceof LieflatError) || !error.place.startsWith('line ')) throw error;
-    throw new LieflatError({ ...error, place: `${name}: ${error.place}` });
   }
 }

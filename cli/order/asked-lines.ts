@@ -10,7 +10,7 @@ import {
   readOrder,
 } from '../../lib/order/index.js';
 import { listFiles } from '../batch/list.js';
-import { errorLine } from '../error-lines.js';
+import { errorLine, inFile } from '../error-lines.js';
 import { type Io, print } from '../io.js';
 import { pathFrom } from '../settings.js';
 
@@ -37,15 +37,6 @@ export async function askedLines(words: readonly string[], lookup: OrderLookup, 
 
 const isOrderTable = async (path: string): Promise<boolean> =>
   /\.(tsv|txt)$/i.test(path) || (formatOf(path) === 'csv' && (await isTableOfSomethingElse(path)));
-
-async function inFile<T>(name: string, work: () => Promise<T>): Promise<T> {
-  try {
-    return await work();
-  } catch (error) {
-    if (!(error instanceof LieflatError) || !error.place.startsWith('line ')) throw error;
-    throw new LieflatError({ ...error, place: `${name}: ${error.place}` });
-  }
-}
 
 /** Says on standard error what is wrong with a line. */
 export const sayFault = (

@@ -5,9 +5,10 @@ import { readGradedCards, type SewnOrderLine } from '../../lib/order/index.js';
 import { fullShop } from '../../lib/pipeline.js';
 import { gradedCardsLog, orderWords } from '../../lib/report/index.js';
 import { EXIT } from '../command.js';
-import { errorLine } from '../error-lines.js';
+import { inFile } from '../error-lines.js';
 import { type Io, print } from '../io.js';
 import { pathFrom } from '../settings.js';
+import { sayFault } from './asked-lines.js';
 
 const LOG = 'sew-outs.csv';
 
@@ -23,11 +24,7 @@ export async function takeGrades(name: string, outDir: string, shop: Shop, io: I
   if (before !== '') await inFile(LOG, () => fullShop(shop).readSewOuts(new TextEncoder().encode(before)));
   const { text, added } = gradedCardsLog(before, rows);
   if (added > 0) await writeFileSafely(log, text, { force: true, inputs: io.inputs, within: outDir });
-  for (const { line, what, todo } of faults)
-    await print(
-      io.stderr,
-      errorLine(new LieflatError({ code: 'undecodable', place: `${name}: line ${line}`, what, todo })),
-    );
+  for (const fault of faults) await sayFault(name, fault, io);
   await print(io.stdout, `${orderWords.logged({ rows: added, log: LOG })}\n`);
   return faults.length > 0 ? EXIT.unable : EXIT.clean;
 }
@@ -60,14 +57,5 @@ function parsed(text: string): JsonReports['order'] | null {
     return JSON.parse(text) as JsonReports['order'];
   } catch {
     return null;
-  }
-}
-
-async function inFile<T>(name: string, work: () => Promise<T>): Promise<T> {
-  try {
-    return await work();
-  } catch (error) {
-    if (!(error instanceof LieflatError) || !error.place.startsWith('line ')) throw error;
-    throw new LieflatError({ ...error, place: `${name}: ${error.place}` });
   }
 }

@@ -1,7 +1,7 @@
 /** A shop's log of sew-outs, graded or measured: a table with a row a sew-out, as the record line of the operator's card begins it. */
 import { LieflatError } from '../core/errors.js';
 import { nearestName } from '../core/nearest-name.js';
-import { badLine, delimiterOf, rowsOf, tableText } from '../format/table-text.js';
+import { badLine, filledRows } from '../format/table-text.js';
 import type { Catalogue } from '../materials/catalogue.js';
 import { USUAL_SHEET } from '../materials/usual-sheet.js';
 import type { StackedSheet } from '../mechanics/layup.js';
@@ -62,14 +62,7 @@ const EXPECTED = `begin with the line ${LOG_COLUMNS.join(',')}`;
  * @throws LieflatError `undecodable`, its place `line N`, where there is no table or a column is missing
  */
 export async function readSewOutLog(bytes: Uint8Array, catalogue: Catalogue): Promise<SewOutLog> {
-  const text = tableText(bytes);
-  const raw: { cells: readonly string[]; line: number }[] = [];
-  const keep = (cells: readonly string[], line: number) => {
-    if (cells.some((cell) => cell.trim() !== '')) raw.push({ cells, line });
-  };
-  const eachRow = await rowsOf(text, delimiterOf(text), { strayQuotes: true });
-  eachRow(keep);
-  const [header, ...records] = raw;
+  const [header, ...records] = await filledRows(bytes);
   if (!header) throw badLine(1, 'the log is empty', EXPECTED);
   const columns = columnsOf(header.cells, header.line);
   const rows: LoggedSewOut[] = [];

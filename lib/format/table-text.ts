@@ -41,6 +41,26 @@ export async function rowsOf(
   return (take) => eachQuotedRow(parser, text, delimiter, take, strayQuotes);
 }
 
+/** A row that says something, with the line that it begins in, from 1. */
+export interface FilledRow {
+  readonly cells: readonly string[];
+  readonly line: number;
+}
+
+/**
+ * The rows of a table that people keep, blank ones left out: stray quotes are text, as in `4" wide`.
+ * @throws LieflatError `undecodable`, its place `line N`, as {@link rowsOf} does
+ */
+export async function filledRows(bytes: Uint8Array): Promise<FilledRow[]> {
+  const text = tableText(bytes);
+  const rows: FilledRow[] = [];
+  const eachRow = await rowsOf(text, delimiterOf(text), { strayQuotes: true });
+  eachRow((cells, line) => {
+    if (cells.some((cell) => cell.trim() !== '')) rows.push({ cells, line });
+  });
+  return rows;
+}
+
 function eachPlainRow(text: string, delimiter: Delimiter, take: TakeRow): void {
   let line = 1;
   for (let from = 0; from < text.length; line++) {

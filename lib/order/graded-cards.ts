@@ -2,7 +2,7 @@
 import { LOG_COLUMNS } from '../calibrate/log-columns.js';
 import { isGrade } from '../calibrate/rater.js';
 import { LieflatError } from '../core/errors.js';
-import { badLine, delimiterOf, rowsOf, tableText } from '../format/table-text.js';
+import { badLine, filledRows } from '../format/table-text.js';
 import type { OrderFault } from './order-table.js';
 
 /** A line that was sewn, as the order's own report has it. */
@@ -37,13 +37,7 @@ export async function readGradedCards(
   bytes: Uint8Array,
   sewn: readonly SewnOrderLine[],
 ): Promise<GradedCards> {
-  const text = tableText(bytes);
-  const raw: { cells: readonly string[]; line: number }[] = [];
-  const eachRow = await rowsOf(text, delimiterOf(text), { strayQuotes: true });
-  eachRow((cells, line) => {
-    if (cells.some((cell) => cell.trim() !== '')) raw.push({ cells, line });
-  });
-  const [head, ...records] = raw;
+  const [head, ...records] = await filledRows(bytes);
   if (!head) throw badLine(1, 'there are no grades', EXPECTED);
   const names = head.cells.map((cell) => cell.toLowerCase().replace(/[^a-z]/g, ''));
   const at = (column: GradeColumn): number =>

@@ -1,6 +1,6 @@
 /** An order as a shop keeps it in a spreadsheet: a line a design, with the garment it goes on and how many are wanted. */
 import { LieflatError } from '../core/errors.js';
-import { badLine, delimiterOf, rowsOf, tableText } from '../format/table-text.js';
+import { badLine, filledRows } from '../format/table-text.js';
 import type { Catalogue } from '../materials/catalogue.js';
 import { fabricNamed, isFabricNamed } from '../materials/fabric-named.js';
 import type { Place } from '../materials/places.js';
@@ -97,13 +97,7 @@ const EXPECTED = `begin with a line of heads, as ${ORDER_COLUMNS.slice(0, 4).joi
  * @throws LieflatError `undecodable`, its place `line N`, where there is no table or it names no files
  */
 export async function readOrder(bytes: Uint8Array, lookup: OrderLookup): Promise<OrderTable> {
-  const text = tableText(bytes);
-  const raw: { cells: readonly string[]; line: number }[] = [];
-  const eachRow = await rowsOf(text, delimiterOf(text), { strayQuotes: true });
-  eachRow((cells, line) => {
-    if (cells.some((cell) => cell.trim() !== '')) raw.push({ cells, line });
-  });
-  const [head, ...records] = raw;
+  const [head, ...records] = await filledRows(bytes);
   if (!head) throw badLine(1, 'the order is empty', EXPECTED);
   const { columns, unread } = columnsOf(head.cells, head.line);
   const lines: OrderLine[] = [];

@@ -7,10 +7,6 @@ export function length(mm: number, units: Units): string {
   return `${bareLength(mm, units)} ${units}`;
 }
 
-/** A length in both systems: `4.00 mm (0.157 in)`, the asked-for system first. */
-export const lengthInBoth = (mm: number, units: Units): string =>
-  `${length(mm, units)} (${length(mm, units === 'mm' ? 'in' : 'mm')})`;
-
 /** The same without the unit, for table columns that name it in their heading. */
 export function bareLength(mm: number, units: Units): string {
   return units === 'mm' ? fixed(mm, 2) : fixed(mmToInch(mm), 3);

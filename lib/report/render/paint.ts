@@ -1,5 +1,3 @@
-import type { Severity } from '../../vetting/finding.js';
-
 /** How a word is set apart on a terminal. Colour only ever repeats what the words say already. */
 export interface Paint {
   fail(text: string): string;
@@ -19,8 +17,3 @@ export const NO_PAINT: Paint = {
   sound: plain,
   strong: plain,
 };
-
-/** The word a severity goes by in printed reports, in its paint. */
-export function severityWord(severity: Severity, paint: Paint): string {
-  return paint[severity](severity.toUpperCase());
-}
