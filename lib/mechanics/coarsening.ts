@@ -136,24 +136,32 @@ interface Fold {
 }
 
 /** Of every fine line. */
-function foldsOf({ count, before, after }: Transfer): Fold[][] {
+function foldsOf(transfer: Transfer): Fold[][] {
+  const { count, before } = transfer;
   return Array.from(before, (_, k) => {
     const folds: Fold[] = [];
     for (let step = -1; step <= 1; step++) {
-      const other = k + step;
-      if (other < 0 || other >= before.length) continue;
-      for (let a = 0; a < 2; a++) {
-        const mine = a === 0 ? 1 - after[k] : after[k];
-        const line = before[k] + a;
-        if (mine === 0 || line >= count) continue;
-        for (let b = 0; b < 2; b++) {
-          const its = b === 0 ? 1 - after[other] : after[other];
-          if (its !== 0) folds.push({ step, line, lineStep: before[other] + b - line, part: mine * its });
-        }
+      const its = partsOf(transfer, k + step);
+      for (const mine of partsOf(transfer, k)) {
+        if (mine.line >= count) continue;
+        for (const other of its)
+          folds.push({
+            step,
+            line: mine.line,
+            lineStep: other.line - mine.line,
+            part: mine.part * other.part,
+          });
       }
     }
     return folds;
   });
+}
+
+/** The coarse lines in which a fine one has a part, and how large it is; none for a line that there is not. */
+function partsOf({ before, after }: Transfer, k: number): { line: number; part: number }[] {
+  if (k < 0 || k >= before.length) return [];
+  const parts = [1 - after[k], after[k]].map((part, a) => ({ line: before[k] + a, part }));
+  return parts.filter(({ part }) => part !== 0);
 }
 
 function addPair(

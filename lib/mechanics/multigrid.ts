@@ -15,8 +15,17 @@ interface MeshLevel extends LayerMatrix<Float32Array> {
   readonly force: Float32Array;
   readonly rest: Float32Array;
   /** To the next coarser level; null at the bottom. */
-  readonly down: Coarsening | null;
+  readonly down: (Coarsening & CoarsePlaces) | null;
   readonly lines: MeshLines;
+}
+
+/** Where the nodes that can move lie on the next coarser mesh; an entry each, in the order of {@link LayerMatrix.nodes}. */
+interface CoarsePlaces {
+  /** The coarse node at or before it along both axes. */
+  readonly node: Int32Array;
+  /** The part that the next coarse line along x and along y has in it. */
+  readonly u: Float64Array;
+  readonly v: Float64Array;
 }
 
 /** Places of a mesh's lines along x and along y, mm. */
@@ -101,23 +110,38 @@ export class Multigrid {
   }
 }
 
-function newLevel(lines: MeshLines, free: Uint8Array, down: MeshLevel['down']): MeshLevel {
+function newLevel(lines: MeshLines, free: Uint8Array, to: Coarsening | null): MeshLevel {
   const nx = lines.x.length;
   const ny = lines.y.length;
   const n = nx * ny;
+  const nodes = Int32Array.from(free.keys()).filter((p) => free[p] === 1);
   return {
     nx,
     ny,
     free,
-    nodes: Int32Array.from(free.keys()).filter((p) => free[p] === 1),
+    nodes,
     entries: new Float32Array(n * PER_NODE),
     inverse: new Float32Array(n * UNKNOWNS * UNKNOWNS),
     x: new Float32Array(n * UNKNOWNS),
     force: new Float32Array(n * UNKNOWNS),
     rest: new Float32Array(n * UNKNOWNS),
-    down,
+    down: to && { ...to, ...coarsePlaces(nodes, nx, to) },
     lines,
   };
+}
+
+function coarsePlaces(nodes: Int32Array, nx: number, { alongX, alongY }: Coarsening): CoarsePlaces {
+  const node = new Int32Array(nodes.length);
+  const u = new Float64Array(nodes.length);
+  const v = new Float64Array(nodes.length);
+  nodes.forEach((p, m) => {
+    const i = p % nx;
+    const j = (p - i) / nx;
+    node[m] = alongY.before[j] * alongX.count + alongX.before[i];
+    u[m] = alongX.after[i];
+    v[m] = alongY.after[j];
+  });
+  return { node, u, v };
 }
 
 /** Inverses of the 4 × 4 blocks [[G + s, −s], [−s, B + s]]; what nothing holds stays where it is. */
@@ -239,23 +263,17 @@ function restOfSweep(level: MeshLevel): void {
   }
 }
 
-function restrict(
-  { nodes, nx, rest }: MeshLevel,
-  { alongX, alongY }: Coarsening,
-  { force, free }: MeshLevel,
-): void {
+function restrict({ nodes, rest }: MeshLevel, to: CoarsePlaces, { force, free, nx }: MeshLevel): void {
   force.fill(0);
   for (let m = 0; m < nodes.length; m++) {
     const p = nodes[m];
-    const i = p % nx;
-    const j = (p - i) / nx;
-    const u = alongX.after[i];
-    const v = alongY.after[j];
-    const c = alongY.before[j] * alongX.count + alongX.before[i];
+    const c = to.node[m];
+    const u = to.u[m];
+    const v = to.v[m];
     share(rest, p, force, free, c, (1 - u) * (1 - v));
     if (u > 0) share(rest, p, force, free, c + 1, u * (1 - v));
-    if (v > 0) share(rest, p, force, free, c + alongX.count, (1 - u) * v);
-    if (u > 0 && v > 0) share(rest, p, force, free, c + alongX.count + 1, u * v);
+    if (v > 0) share(rest, p, force, free, c + nx, (1 - u) * v);
+    if (u > 0 && v > 0) share(rest, p, force, free, c + nx + 1, u * v);
   }
 }
 
@@ -276,18 +294,16 @@ function share(
   to[at + 3] += part * from[by + 3];
 }
 
-function prolong({ nodes, nx, x }: MeshLevel, { alongX, alongY }: Coarsening, { x: from }: MeshLevel): void {
+function prolong({ nodes, x }: MeshLevel, to: CoarsePlaces, { x: from, nx }: MeshLevel): void {
   for (let m = 0; m < nodes.length; m++) {
-    const p = nodes[m];
-    const i = p % nx;
-    const j = (p - i) / nx;
-    const u = alongX.after[i];
-    const v = alongY.after[j];
-    const c = UNKNOWNS * (alongY.before[j] * alongX.count + alongX.before[i]);
+    const at = UNKNOWNS * nodes[m];
+    const c = UNKNOWNS * to.node[m];
+    const u = to.u[m];
+    const v = to.v[m];
     const right = u > 0 ? UNKNOWNS : 0;
-    const up = v > 0 ? UNKNOWNS * alongX.count : 0;
+    const up = v > 0 ? UNKNOWNS * nx : 0;
     for (let k = 0; k < UNKNOWNS; k++)
-      x[UNKNOWNS * p + k] +=
+      x[at + k] +=
         (1 - v) * ((1 - u) * from[c + k] + u * from[c + right + k]) +
         v * ((1 - u) * from[c + up + k] + u * from[c + up + right + k]);
   }

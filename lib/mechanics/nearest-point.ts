@@ -20,47 +20,67 @@ export function nearestPoint(
   stitches: Stitches,
   [first, last]: StitchRange = [0, stitches.count - 1],
 ): NearestPoint {
-  const { nx, ny, cellMm, x0, y0 } = grid;
-  const { x, y } = stitches;
-  const distance = new Float64Array(nx * ny).fill(Infinity);
-  const stitch = new Int32Array(nx * ny).fill(-1);
-  const offer = (p: number, cx: number, cy: number, i: number) => {
-    const d = (x[i] - cx) ** 2 + (y[i] - cy) ** 2;
-    if (d < distance[p]) {
-      distance[p] = d;
-      stitch[p] = i;
-    }
-  };
-  for (let i = first; i <= last; i++) {
-    const a = Math.floor((x[i] - x0) / cellMm);
-    const b = Math.floor((y[i] - y0) / cellMm);
-    // To the neighbours too: of two points in one cell, either may be the nearer one to what lies beyond.
-    for (let v = Math.max(0, b - 1); v <= Math.min(ny - 1, b + 1); v++)
-      for (let u = Math.max(0, a - 1); u <= Math.min(nx - 1, a + 1); u++)
-        offer(v * nx + u, x0 + (u + 0.5) * cellMm, y0 + (v + 0.5) * cellMm, i);
-  }
-  const pass = (p: number, from: number, cx: number, cy: number) => {
-    if (stitch[from] >= 0) offer(p, cx, cy, stitch[from]);
-  };
-  for (const way of [1, -1]) {
-    const startJ = way === 1 ? 0 : ny - 1;
-    for (let b = 0, j = startJ; b < ny; b++, j += way) {
-      const cy = y0 + (j + 0.5) * cellMm;
-      const inner = b > 0;
-      for (let i = 0; i < nx; i++) {
-        const p = j * nx + i;
-        const cx = x0 + (i + 0.5) * cellMm;
-        if (inner) {
-          const row = p - way * nx;
-          pass(p, row, cx, cy);
-          if (i > 0) pass(p, row - 1, cx, cy);
-          if (i < nx - 1) pass(p, row + 1, cx, cy);
-        }
-        if (i > 0) pass(p, p - 1, cx, cy);
-      }
-      for (let i = nx - 2; i >= 0; i--) pass(j * nx + i, j * nx + i + 1, x0 + (i + 0.5) * cellMm, cy);
-    }
-  }
+  const nearest = new NearestOfCells(grid, stitches);
+  for (let i = first; i <= last; i++) nearest.offerAround(i);
+  nearest.sweep(1);
+  nearest.sweep(-1);
+  const { distance, stitch } = nearest;
   for (let p = 0; p < distance.length; p++) distance[p] = Math.sqrt(distance[p]);
   return { distance, stitch };
+}
+
+class NearestOfCells {
+  /** Square of the distance, mm². */
+  readonly distance: Float64Array;
+  readonly stitch: Int32Array;
+
+  constructor(
+    private readonly grid: Grid,
+    private readonly stitches: Stitches,
+  ) {
+    this.distance = new Float64Array(grid.nx * grid.ny).fill(Infinity);
+    this.stitch = new Int32Array(grid.nx * grid.ny).fill(-1);
+  }
+
+  /** Offers a point to its cell, and to the neighbors too: of two points in one cell, either may be the nearer one to what lies beyond. */
+  offerAround(i: number): void {
+    const { nx, ny, cellMm, x0, y0 } = this.grid;
+    const a = Math.floor((this.stitches.x[i] - x0) / cellMm);
+    const b = Math.floor((this.stitches.y[i] - y0) / cellMm);
+    for (let v = Math.max(0, b - 1); v <= Math.min(ny - 1, b + 1); v++)
+      for (let u = Math.max(0, a - 1); u <= Math.min(nx - 1, a + 1); u++)
+        this.offer(v * nx + u, x0 + (u + 0.5) * cellMm, y0 + (v + 0.5) * cellMm, i);
+  }
+
+  /** Passes points on row by row, along y or against it: from the row before, and from side to side in each row. */
+  sweep(way: 1 | -1): void {
+    const { nx, ny, cellMm, x0, y0 } = this.grid;
+    for (let b = 0, j = way === 1 ? 0 : ny - 1; b < ny; b++, j += way) {
+      const cy = y0 + (j + 0.5) * cellMm;
+      for (let i = 0, p = j * nx; i < nx; i++, p++) {
+        const cx = x0 + (i + 0.5) * cellMm;
+        if (b > 0) this.passFromRow(p, p - way * nx, i, cx, cy);
+        if (i > 0) this.pass(p, p - 1, cx, cy);
+      }
+      for (let i = nx - 2; i >= 0; i--) this.pass(j * nx + i, j * nx + i + 1, x0 + (i + 0.5) * cellMm, cy);
+    }
+  }
+
+  private passFromRow(p: number, row: number, i: number, cx: number, cy: number): void {
+    this.pass(p, row, cx, cy);
+    if (i > 0) this.pass(p, row - 1, cx, cy);
+    if (i < this.grid.nx - 1) this.pass(p, row + 1, cx, cy);
+  }
+
+  private pass(p: number, from: number, cx: number, cy: number): void {
+    if (this.stitch[from] >= 0) this.offer(p, cx, cy, this.stitch[from]);
+  }
+
+  private offer(p: number, cx: number, cy: number, i: number): void {
+    const d = (this.stitches.x[i] - cx) ** 2 + (this.stitches.y[i] - cy) ** 2;
+    if (d < this.distance[p]) {
+      this.distance[p] = d;
+      this.stitch[p] = i;
+    }
+  }
 }
