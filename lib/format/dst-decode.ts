@@ -118,9 +118,7 @@ function scanRecords(bytes: Uint8Array, start: number): Scan {
     if (control === CONTROL_JUMP || control === CONTROL_UNKNOWN) {
       if (control === CONTROL_UNKNOWN && unknown++ === 0) unknownAt = p;
       run++;
-      // Three jumps are one trim, and so is every further one with them.
-      if (run === TRIM_JUMPS) dropped += TRIM_JUMPS - 1;
-      else if (run > TRIM_JUMPS) dropped++;
+      dropped += foldedBy(run);
     } else {
       run = 0;
       if (control === CONTROL_PAUSE) pauses++;
@@ -137,6 +135,12 @@ function scanRecords(bytes: Uint8Array, start: number): Scan {
   oddRecords('file-unknown-record', unknownAt, unknown);
   diagnostics.push(...oddEnd(bytes, { bodyEnd: p, endAt, limit }));
   return { records, folded: records - dropped, pauses, endAt, bodyEnd: p, diagnostics };
+}
+
+/** Records that jump number `run` of a row takes up: three jumps are one trim, and so is every further one with them. */
+function foldedBy(run: number): number {
+  if (run < TRIM_JUMPS) return 0;
+  return run === TRIM_JUMPS ? TRIM_JUMPS - 1 : 1;
 }
 
 /** What is odd about how the records end. */
@@ -232,8 +236,7 @@ function fillRecords(bytes: Uint8Array, start: number, scan: Scan) {
         kind[n] = Kind.colour;
       } else {
         run++;
-        if (run === TRIM_JUMPS) n -= TRIM_JUMPS - 1;
-        else if (run > TRIM_JUMPS) n--;
+        n -= foldedBy(run);
         kind[n] = run < TRIM_JUMPS ? Kind.jump : Kind.trim;
       }
     }

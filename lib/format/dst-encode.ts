@@ -32,43 +32,9 @@ const HIGHEST_THREAD = 999_999_999;
 export function encodeDst(design: Design): Uint8Array {
   const { kind } = design;
   const writer = new RecordWriter(kind.length);
-  const stops: number[] = [];
-  let pauses = 0;
-  let threadCut = true;
-  let i = 0;
-  for (;;) {
-    const from = i;
-    while (i < kind.length && (kind[i] === Kind.jump || kind[i] === Kind.trim)) i++;
-    const code = i < kind.length ? kind[i] : Kind.end;
-    // A design without an end record ends where its last record does.
-    const goal = Math.min(i, kind.length - 1);
-    const x = goal < 0 ? 0 : unitsAt(design.x, goal);
-    const y = goal < 0 ? 0 : unitsAt(design.y, goal);
-    if (code >= KIND_NAMES.length) {
-      throw badRecord(i, `its kind ${code} is unknown`, `use one of ${KIND_NAMES.join(', ')}`);
-    }
-    let owed = false;
-    if (i > from || writer.legsTo(x, y) > 1) {
-      const cutAnyway = threadCut || code === Kind.colour || code === Kind.end;
-      const moves = writeMoves(writer, design, { from, to: i, x, y, code, cutAnyway });
-      if (moves === 'trimmed') threadCut = true;
-      owed = moves === 'owed';
-    }
-
-    if (code === Kind.end) {
-      if (owed || writer.legsTo(x, y) > 0) writer.go(x, y, Control.jump);
-      break;
-    }
-    writer.go(x, y, code === Kind.stitch ? Control.stitch : Control.pause, owed ? 2 : 1);
-    if (code === Kind.stitch) threadCut = false;
-    else {
-      pauses++;
-      if (code === Kind.stop) stops.push(pauses);
-      else threadCut = true;
-    }
-    i++;
-  }
-  if (i + 1 < kind.length) throw badRecord(i + 1, 'it comes after the end', 'leave out what follows the end');
+  const { pauses, stops, written } = writeRecords(writer, design);
+  if (written < kind.length)
+    throw badRecord(written, 'it comes after the end', 'leave out what follows the end');
 
   const header = writeHeader(
     {
@@ -87,6 +53,51 @@ export function encodeDst(design: Design): Uint8Array {
   file.set(writer.bytes, HEADER_BYTES);
   file[file.length - 1] = END_BYTE;
   return file;
+}
+
+/** Writes all records up to the end record. */
+function writeRecords(writer: RecordWriter, design: Design) {
+  const { kind } = design;
+  const stops: number[] = [];
+  let pauses = 0;
+  let threadCut = true;
+  let i = 0;
+  for (;;) {
+    const from = i;
+    while (i < kind.length && (kind[i] === Kind.jump || kind[i] === Kind.trim)) i++;
+    const code = i < kind.length ? kind[i] : Kind.end;
+    const x = goalAt(design.x, i);
+    const y = goalAt(design.y, i);
+    if (code >= KIND_NAMES.length) {
+      throw badRecord(i, `its kind ${code} is unknown`, `use one of ${KIND_NAMES.join(', ')}`);
+    }
+    let owed = false;
+    if (i > from || writer.legsTo(x, y) > 1) {
+      const cutAnyway = threadCut || code === Kind.colour || code === Kind.end;
+      const moves = writeMoves(writer, design, { from, to: i, x, y, code, cutAnyway });
+      threadCut ||= moves === 'trimmed';
+      owed = moves === 'owed';
+    }
+    if (code === Kind.end) {
+      if (owed || writer.legsTo(x, y) > 0) writer.go(x, y, Control.jump);
+      return { pauses, stops, written: i + 1 };
+    }
+    const isStitch = code === Kind.stitch;
+    writer.go(x, y, isStitch ? Control.stitch : Control.pause, owed ? 2 : 1);
+    if (isStitch) threadCut = false;
+    else if (code === Kind.stop) stops.push(++pauses);
+    else {
+      pauses++;
+      threadCut = true;
+    }
+    i++;
+  }
+}
+
+/** Position of a record, in units. A design without an end record ends where its last record does. */
+function goalAt(positions: Float64Array, record: number): number {
+  const goal = Math.min(record, positions.length - 1);
+  return goal < 0 ? 0 : unitsAt(positions, goal);
 }
 
 interface MoveRun {

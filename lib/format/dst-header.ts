@@ -75,42 +75,9 @@ export function wholeNumbers(value: string): number[] | null {
 
 /** Reads the fields off the first 512 bytes. Keeps every field as it stands, in order; says what is odd. */
 export function readHeader(bytes: Uint8Array): DstHeader {
-  const limit = Math.min(HEADER_BYTES, bytes.length);
-  let end = 0;
-  // Bytes from 0x80 up are letters of some code page in a label or an author's name.
-  while (end < limit && (bytes[end] >= SPACE || bytes[end] === CR || bytes[end] === LF || bytes[end] === TAB))
-    end++;
-  const endMark = end < limit && bytes[end] === END_MARK ? end : -1;
-
-  const fields: HeaderField[] = [];
-  let textEnd = 0;
-  let noField: { byte: number; count: number } | null = null;
-  let oddLineEnd = -1;
-  for (let from = 0; from < end; ) {
-    let to = from;
-    while (to < end && bytes[to] !== CR && bytes[to] !== LF) to++;
-    const ended = to < end || endMark >= 0;
-    const field = fieldOf(bytes, from, to);
-    // Without an end mark the text after the last CR may be padding or stitch records already.
-    if (field && (ended || isStandard(field.key))) {
-      fields.push(field);
-      textEnd = to;
-    } else if (ended && !isBlank(bytes, from, to)) {
-      noField ??= { byte: from, count: 0 };
-      noField.count++;
-    }
-    if (to < end) {
-      if (bytes[to] === LF && oddLineEnd < 0) oddLineEnd = to;
-      if (bytes[to] === CR && bytes[to + 1] === LF && to + 1 < end) {
-        if (oddLineEnd < 0) oddLineEnd = to + 1;
-        to++;
-      }
-      to++;
-      if (field) textEnd = to;
-    }
-    from = to;
-  }
-
+  const end = textEndOf(bytes);
+  const endMark = end < Math.min(HEADER_BYTES, bytes.length) && bytes[end] === END_MARK ? end : -1;
+  const { fields, textEnd, noField, oddLineEnd } = readLines(bytes, end, endMark);
   const diagnostics: Diagnostic[] = [];
   if (!fields.some((field) => isStandard(field.key)))
     return { fields: [], textEnd: 0, endMark: -1, diagnostics };
@@ -131,6 +98,51 @@ export function readHeader(bytes: Uint8Array): DstHeader {
   }
   diagnostics.push(...oddFields(fields), ...extraFields(fields));
   return { fields, textEnd, endMark, diagnostics };
+}
+
+/** First byte that is no text any more. Bytes from 0x80 up are letters of some code page in a label or an author's name. */
+function textEndOf(bytes: Uint8Array): number {
+  const limit = Math.min(HEADER_BYTES, bytes.length);
+  let end = 0;
+  while (end < limit && (bytes[end] >= SPACE || isLineEnd(bytes[end]) || bytes[end] === TAB)) end++;
+  return end;
+}
+
+const isLineEnd = (byte: number): boolean => byte === CR || byte === LF;
+
+/** The fields among the lines of a header, and the first line and line end that are odd. */
+function readLines(bytes: Uint8Array, end: number, endMark: number) {
+  const fields: HeaderField[] = [];
+  let textEnd = 0;
+  let noField: { byte: number; count: number } | null = null;
+  let oddLineEnd = -1;
+  for (let from = 0; from < end; ) {
+    let to = from;
+    while (to < end && !isLineEnd(bytes[to])) to++;
+    const ended = to < end || endMark >= 0;
+    const field = fieldOf(bytes, from, to);
+    // Without an end mark the text after the last CR may be padding or stitch records already.
+    if (field && (ended || isStandard(field.key))) {
+      fields.push(field);
+      textEnd = to;
+    } else if (ended && !isBlank(bytes, from, to)) {
+      noField ??= { byte: from, count: 0 };
+      noField.count++;
+    }
+    const { next, oddAt } = lineEndAt(bytes, to, end);
+    if (oddLineEnd < 0) oddLineEnd = oddAt;
+    if (field && next > to) textEnd = next;
+    from = next;
+  }
+  return { fields, textEnd, noField, oddLineEnd };
+}
+
+/** First byte of the next line, and the line feed that should not be there, or −1. A line ends with CR alone. */
+function lineEndAt(bytes: Uint8Array, at: number, end: number): { next: number; oddAt: number } {
+  if (at >= end) return { next: at, oddAt: -1 };
+  if (bytes[at] === LF) return { next: at + 1, oddAt: at };
+  const both = at + 1 < end && bytes[at + 1] === LF;
+  return both ? { next: at + 2, oddAt: at + 1 } : { next: at + 1, oddAt: -1 };
 }
 
 const isKeyByte = (byte: number): boolean => byte > SPACE && byte < 0x7f;

@@ -64,51 +64,16 @@ export function columnFrame(x: Float64Array, y: Float64Array, from: Int32Array, 
   const part = (k: number) => store.subarray(k * count, (k + 1) * count);
   const [cx, cy, tx, ty, s, halfWidth] = [part(0), part(1), part(2), part(3), part(4), part(5)];
 
-  const first = (i: number) => Math.floor((i * n) / count);
-  for (let i = 0; i < count; i++) {
-    let sx = 0;
-    let sy = 0;
-    const [a, b] = [first(i), first(i + 1)];
-    for (let j = a; j < b; j++) {
-      sx += x[from[j]] + x[to[j]];
-      sy += y[from[j]] + y[to[j]];
-    }
-    cx[i] = sx / (2 * (b - a));
-    cy[i] = sy / (2 * (b - a));
-    if (i > 0) s[i] = s[i - 1] + distance(cx[i - 1], cy[i - 1], cx[i], cy[i]);
-  }
+  const swings = { x, y, from, to };
+  const firsts = Int32Array.from({ length: count + 1 }, (_, i) => Math.floor((i * n) / count));
+  placeNodes(swings, firsts, cx, cy);
+  for (let i = 1; i < count; i++) s[i] = s[i - 1] + distance(cx[i - 1], cy[i - 1], cx[i], cy[i]);
   const nodes = s[count - 1];
   const gap = Math.hypot(cx[count - 1] - cx[0], cy[count - 1] - cy[0]);
   const step = nodes / (count - 1);
-  let widths = 0;
-  const [reach, aside] = [new Float64Array(count), new Float64Array(count)];
-  for (let i = 0; i < count; i++) {
-    const a = i > 0 ? i - 1 : 0;
-    const b = i + 1 < count ? i + 1 : count - 1;
-    const dx = cx[b] - cx[a];
-    const dy = cy[b] - cy[a];
-    const l = Math.sqrt(dx * dx + dy * dy);
-    tx[i] = l > 0 ? dx / l : i > 0 ? tx[i - 1] : 1;
-    ty[i] = l > 0 ? dy / l : i > 0 ? ty[i - 1] : 0;
-    let sum = 0;
-    let left = -Infinity;
-    let right = Infinity;
-    const [ux, uy, mx, my] = [tx[i], ty[i], cx[i], cy[i]];
-    const [start, end] = [first(i), first(i + 1)];
-    for (let j = start; j < end; j++) {
-      const p = ux * (y[from[j]] - my) - uy * (x[from[j]] - mx);
-      const q = ux * (y[to[j]] - my) - uy * (x[to[j]] - mx);
-      sum += Math.abs(q - p);
-      if (p > left) left = p;
-      if (q > left) left = q;
-      if (p < right) right = p;
-      if (q < right) right = q;
-    }
-    halfWidth[i] = sum / (2 * (end - start));
-    reach[i] = (left - right) / 2;
-    aside[i] = (left + right) / 2;
-    widths += 2 * halfWidth[i];
-  }
+  setTangents(cx, cy, tx, ty);
+  const { reach, aside } = measureWidths(swings, firsts, { cx, cy, tx, ty, halfWidth });
+  const widths = halfWidth.reduce((sum, half) => sum + 2 * half, 0);
   // where swings stop short inside a bend by turns, the column reaches as far as the others, and its middle lies between its edges
   for (let i = 1; i + 1 < count; i++) {
     if (reach[i] < REACHES_ON * halfWidth[i]) continue;
@@ -123,6 +88,78 @@ export function columnFrame(x: Float64Array, y: Float64Array, from: Int32Array, 
   // the first and last node stand for swings on both sides of them
   for (let i = 0; i < count; i++) s[i] += step / 2;
   return { count, cx, cy, tx, ty, s, halfWidth, blocks: boxed(cx, cy), lengthMm: nodes + step, closed };
+}
+
+/** Swings by the stitch indexes of their ends; number `firsts[i]` and those before `firsts[i + 1]` are those of node i. */
+interface Swings {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly from: Int32Array;
+  readonly to: Int32Array;
+}
+
+/** Puts each node into the middle of its swings. */
+function placeNodes(
+  { x, y, from, to }: Swings,
+  firsts: Int32Array,
+  cx: Float64Array,
+  cy: Float64Array,
+): void {
+  for (let i = 0; i < cx.length; i++) {
+    let sx = 0;
+    let sy = 0;
+    const [a, b] = [firsts[i], firsts[i + 1]];
+    for (let j = a; j < b; j++) {
+      sx += x[from[j]] + x[to[j]];
+      sy += y[from[j]] + y[to[j]];
+    }
+    cx[i] = sx / (2 * (b - a));
+    cy[i] = sy / (2 * (b - a));
+  }
+}
+
+/** Along the chord from the node before to the one after; where that has no length, as at the node before. */
+function setTangents(cx: Float64Array, cy: Float64Array, tx: Float64Array, ty: Float64Array): void {
+  const last = cx.length - 1;
+  let [ux, uy] = [1, 0];
+  for (let i = 0; i <= last; i++) {
+    const [a, b] = [Math.max(0, i - 1), Math.min(last, i + 1)];
+    const dx = cx[b] - cx[a];
+    const dy = cy[b] - cy[a];
+    const l = Math.sqrt(dx * dx + dy * dy);
+    if (l > 0) [ux, uy] = [dx / l, dy / l];
+    tx[i] = ux;
+    ty[i] = uy;
+  }
+}
+
+/** Sets half of the mean width at each node; gives half of the width over all, and how far its middle lies to the left, mm. */
+function measureWidths(
+  { x, y, from, to }: Swings,
+  firsts: Int32Array,
+  { cx, cy, tx, ty, halfWidth }: Pick<ColumnFrame, 'cx' | 'cy' | 'tx' | 'ty' | 'halfWidth'>,
+) {
+  const [reach, aside] = [new Float64Array(cx.length), new Float64Array(cx.length)];
+  for (let i = 0; i < cx.length; i++) {
+    let sum = 0;
+    let left = -Infinity;
+    let right = Infinity;
+    const [ux, uy, mx, my] = [tx[i], ty[i], cx[i], cy[i]];
+    const [start, end] = [firsts[i], firsts[i + 1]];
+    for (let j = start; j < end; j++) {
+      const p = ux * (y[from[j]] - my) - uy * (x[from[j]] - mx);
+      const q = ux * (y[to[j]] - my) - uy * (x[to[j]] - mx);
+      sum += Math.abs(q - p);
+      if (p > left) left = p;
+      if (q > left) left = q;
+      if (p < right) right = p;
+      if (q < right) right = q;
+    }
+    halfWidth[i] = sum / (2 * (end - start));
+    reach[i] = (left - right) / 2;
+    aside[i] = (left + right) / 2;
+  }
+  return { reach, aside };
 }
 
 function boxed(cx: Float64Array, cy: Float64Array): Float64Array {

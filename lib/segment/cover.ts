@@ -296,11 +296,15 @@ function labelByCover(stitches: Stitches, first: number, last: number, tops: rea
     nextCost[open] = (stays ? cost[open] : changed) + openCost;
     [cost, nextCost] = [nextCost, cost];
   }
+  return traceBack(cameFrom, n, leastOf(cost), open);
+}
+
+/** The way by which the last of `n` stitches came to label `t`; label `open` is told as -1. */
+function traceBack(cameFrom: Uint8Array, n: number, t: number, open: number): Int32Array {
   const labels = new Int32Array(n);
-  let t = leastOf(cost);
   for (let k = n - 1; k >= 0; k--) {
     labels[k] = t === open ? -1 : t;
-    t = cameFrom[k * ways + t];
+    t = cameFrom[k * (open + 1) + t];
   }
   return labels;
 }

@@ -67,84 +67,139 @@ function readPatch(
   if (pitchMm >= FINDER.openPitch.value && hasBentLegs(stitches, { from, to }, start, end)) return null;
   if (goesBack(stitches, { from, to }, start, end, pitchMm)) return null;
 
-  const length = (k: number) => distance(x[from[k]], y[from[k]], x[to[k]], y[to[k]]);
-  const points = (k: number) => to[k] - from[k] - 1;
-  let broken = 0;
-  let stepped = 0;
-  for (let k = start; k <= end; k++) {
-    if (points(k) > 0) broken++;
-    if (k > start && from[k] > to[k - 1]) stepped++;
-  }
-  const brokenShare = broken / (end - start + 1);
-  const stepsBetween = stepped / (end - start) >= STEPPED_SHARE;
-  const rows = stepsBetween
-    ? pitchMm >= ROW_PITCH_MM
-    : brokenShare >= BROKEN_SHARE && joinedRows(pitchMm, length, points, start, end);
-  /** Ends of the first and the last leg that lie inside the straight stretch of thread of which they are a part. */
-  let firstFrom: number | null = null;
-  let lastTo: number | null = null;
-
-  if (rows) {
-    // an edge run that ends beside the first row turns back into it, but lies on it
-    while (end - start >= FEWEST_LEGS && Math.abs(raw[start]) < ON_TOP * pitchMm) start++;
-    while (end - start >= FEWEST_LEGS && Math.abs(raw[end - 1]) < ON_TOP * pitchMm) end--;
-  } else {
-    [start, end] = withoutLocks(length, start, end);
-    // the way into or out of a column can pass for its first or last swing: it has another length
-    const axisCos = (i: number, j: number) => {
-      const dot =
-        (x[to[i]] - x[from[i]]) * (x[to[j]] - x[from[j]]) + (y[to[i]] - y[from[i]]) * (y[to[j]] - y[from[j]]);
-      return Math.abs(dot) / (length(i) * length(j) || 1);
-    };
-    const odd = (k: number, next: number, a: number, b: number) => {
-      const usual = median(length, a, b);
-      if (
-        length(k) > FINDER.oddLonger.value * usual + FINDER.oddLongerMm.value ||
-        (points(k) > 0 && median(points, a, b) === 0)
-      )
-        return true;
-      return length(k) < FINDER.oddShorter.value * usual && axisCos(k, next) < ODD_COS;
-    };
-    // but it may go straight on from a swing, which then ends at the needle point beside those of its rail
-    const onRail = (k: number, still: number, rail: number, step: 1 | -1, usual: number) => {
-      const apart = (i: number, j: number) => Math.hypot(x[i] - x[j], y[i] - y[j]);
-      let best: number | null = null;
-      let least = RAIL_PITCHES * pitchMm;
-      for (let n = 1, i = still + step; n <= points(k); n++, i += step) {
-        const away = apart(i, rail);
-        if (away >= least || Math.abs(apart(i, still) - usual) > SWING_DIFFERS * usual) continue;
-        [best, least] = [i, away];
-      }
-      return best;
-    };
-    while (end - start >= FEWEST_LEGS && firstFrom === null) {
-      const last = Math.min(end, start + ODD_SWINGS);
-      if (!odd(start, start + 1, start + 1, last)) break;
-      if (from[start + 1] === to[start])
-        firstFrom = onRail(start, to[start], to[start + 1], -1, median(length, start + 1, last));
-      if (firstFrom === null) start++;
-    }
-    while (end - start >= FEWEST_LEGS && lastTo === null) {
-      const first = Math.max(start, end - ODD_SWINGS);
-      if (!odd(end, end - 1, first, end - 1)) break;
-      if (to[end - 1] === from[end])
-        lastTo = onRail(end, from[end], from[end - 1], 1, median(length, first, end - 1));
-      if (lastTo === null) end--;
-    }
-  }
-  const legMm = median(length, start, end);
-  const legFrom = from.slice(start, end + 1);
-  const legTo = to.slice(start, end + 1);
-  if (firstFrom !== null) legFrom[0] = firstFrom;
-  if (lastTo !== null) legTo[legTo.length - 1] = lastTo;
+  const legs: MeasuredLegs = {
+    x,
+    y,
+    from,
+    to,
+    pitchMm,
+    length: (k) => distance(x[from[k]], y[from[k]], x[to[k]], y[to[k]]),
+    points: (k) => to[k] - from[k] - 1,
+  };
+  const { broken, stepped } = sharesOf(legs, start, end);
+  const rows =
+    stepped >= STEPPED_SHARE
+      ? pitchMm >= ROW_PITCH_MM
+      : broken >= BROKEN_SHARE && joinedRows(pitchMm, legs.length, legs.points, start, end);
+  const ends = rows ? rowEnds(raw, pitchMm, start, end) : swingEnds(legs, start, end);
+  const legMm = median(legs.length, ends.start, ends.end);
+  const legFrom = from.slice(ends.start, ends.end + 1);
+  const legTo = to.slice(ends.start, ends.end + 1);
+  if (ends.firstFrom !== null) legFrom[0] = ends.firstFrom;
+  if (ends.lastTo !== null) legTo[legTo.length - 1] = ends.lastTo;
   return {
     from: legFrom,
     to: legTo,
     kind: rows ? 'rows' : 'swings',
     pitchMm,
     legMm,
-    split: !rows && brokenShare >= BROKEN_SHARE && legMm > LEAST_SPLIT_MM,
+    split: !rows && broken >= BROKEN_SHARE && legMm > LEAST_SPLIT_MM,
   };
+}
+
+interface MeasuredLegs extends LegString {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly pitchMm: number;
+  /** Of leg k, mm. */
+  readonly length: (k: number) => number;
+  /** Needle points inside leg k. */
+  readonly points: (k: number) => number;
+}
+
+/** Share of legs with needle points inside, and of steps to the next leg that have thread of their own. */
+function sharesOf({ from, to, points }: MeasuredLegs, start: number, end: number) {
+  let broken = 0;
+  let stepped = 0;
+  for (let k = start; k <= end; k++) {
+    if (points(k) > 0) broken++;
+    if (k > start && from[k] > to[k - 1]) stepped++;
+  }
+  return { broken: broken / (end - start + 1), stepped: stepped / (end - start) };
+}
+
+interface PatchEnds {
+  /** First and last leg. */
+  readonly start: number;
+  readonly end: number;
+  /** Ends of the first and the last leg that lie inside the straight stretch of thread of which they are a part. */
+  readonly firstFrom: number | null;
+  readonly lastTo: number | null;
+}
+
+/** An edge run that ends beside the first row turns back into it, but lies on it. */
+function rowEnds(raw: Float64Array, pitchMm: number, start: number, end: number): PatchEnds {
+  while (end - start >= FEWEST_LEGS && Math.abs(raw[start]) < ON_TOP * pitchMm) start++;
+  while (end - start >= FEWEST_LEGS && Math.abs(raw[end - 1]) < ON_TOP * pitchMm) end--;
+  return { start, end, firstFrom: null, lastTo: null };
+}
+
+/** Without locks, and without the way into or out of a column. */
+function swingEnds(legs: MeasuredLegs, start: number, end: number): PatchEnds {
+  [start, end] = withoutLocks(legs.length, start, end);
+  const first = swingEnd(legs, start, end, 1);
+  const last = swingEnd(legs, end, first.leg, -1);
+  return { start: first.leg, end: last.leg, firstFrom: first.point, lastTo: last.point };
+}
+
+/**
+ * The leg that a column begins with, from leg `k` on toward leg `other`: the way into it can pass for its first swing, but has another
+ * length. It may go straight on into a swing, which then begins at a needle point inside.
+ */
+function swingEnd(
+  legs: MeasuredLegs,
+  k: number,
+  other: number,
+  step: 1 | -1,
+): { leg: number; point: number | null } {
+  const [near, far] = step === 1 ? [legs.to, legs.from] : [legs.from, legs.to];
+  for (; (other - k) * step >= FEWEST_LEGS; k += step) {
+    const [a, b] =
+      step === 1 ? [k + 1, Math.min(other, k + ODD_SWINGS)] : [Math.max(other, k - ODD_SWINGS), k - 1];
+    if (!isOdd(legs, k, k + step, a, b)) break;
+    if (far[k + step] !== near[k]) continue;
+    const point = onRail(legs, k, [near[k], near[k + step]], step === 1 ? -1 : 1, median(legs.length, a, b));
+    if (point !== null) return { leg: k, point };
+  }
+  return { leg: k, point: null };
+}
+
+/** Whether leg k has another length than legs `a`..`b`, or points inside where they have none. */
+function isOdd(legs: MeasuredLegs, k: number, next: number, a: number, b: number): boolean {
+  const { length, points } = legs;
+  const usual = median(length, a, b);
+  if (
+    length(k) > FINDER.oddLonger.value * usual + FINDER.oddLongerMm.value ||
+    (points(k) > 0 && median(points, a, b) === 0)
+  )
+    return true;
+  return length(k) < FINDER.oddShorter.value * usual && axisCos(legs, k, next) < ODD_COS;
+}
+
+/** Cosine of the angle between two legs, whichever way they are sewn. */
+function axisCos({ x, y, from, to, length }: MeasuredLegs, i: number, j: number): number {
+  const dot =
+    (x[to[i]] - x[from[i]]) * (x[to[j]] - x[from[j]]) + (y[to[i]] - y[from[i]]) * (y[to[j]] - y[from[j]]);
+  return Math.abs(dot) / (length(i) * length(j) || 1);
+}
+
+/** The needle point inside leg k that lies beside those of the rail: nearest to point `rail`, a usual swing away from its end `still`. */
+function onRail(
+  { x, y, points, pitchMm }: MeasuredLegs,
+  k: number,
+  [still, rail]: readonly [number, number],
+  step: 1 | -1,
+  usual: number,
+): number | null {
+  const apart = (i: number, j: number) => Math.hypot(x[i] - x[j], y[i] - y[j]);
+  let best: number | null = null;
+  let least = RAIL_PITCHES * pitchMm;
+  for (let n = 1, i = still + step; n <= points(k); n++, i += step) {
+    const away = apart(i, rail);
+    if (away >= least || Math.abs(apart(i, still) - usual) > SWING_DIFFERS * usual) continue;
+    [best, least] = [i, away];
+  }
+  return best;
 }
 
 /**

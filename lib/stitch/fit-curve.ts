@@ -58,9 +58,7 @@ export function fitCurve(
       const takes = numbers + 1 + size * points;
       if (takes - 1 >= fewest) break;
       for (; known <= takes; known++) beyond = Math.max(beyond, reached[known]?.first ?? 0);
-      let next = fitter.longest(from, points, beyond);
-      const cornered = corner && fitter.longest(corner, points, next?.first ?? beyond);
-      if (cornered && !(next && next.first >= cornered.first)) next = cornered;
+      const next = farthestArc(fitter, [from, corner], points, beyond);
       if (next === null) {
         if (from.first + points > t.length) break;
         continue;
@@ -74,6 +72,18 @@ export function fitCurve(
     }
   }
   return whole && curveOf(whole, t[0]);
+}
+
+/** The arc that reaches farthest beyond point `beyond` from one of two beginnings, the first where both reach as far; null where none does. */
+function farthestArc(
+  fitter: ArcFitter,
+  [from, corner]: readonly [ArcReach, ArcReach | null],
+  points: number,
+  beyond: number,
+): ArcReach | null {
+  const next = fitter.longest(from, points, beyond);
+  const cornered = corner && fitter.longest(corner, points, next?.first ?? beyond);
+  return cornered && !(next && next.first >= cornered.first) ? cornered : next;
 }
 
 /** The point that all points are near, if there is one. */

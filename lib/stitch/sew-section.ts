@@ -59,6 +59,19 @@ export function sewSection(
 /** A row between its edges; by which number the pattern goes in it is only worked out where it has to be known. */
 type RowLaid = Omit<RowSpan, 'turn'> & { readonly turn: (row: number) => number };
 
+interface RowPlace {
+  readonly row: number;
+  /** From edge b to edge a. */
+  readonly back: boolean;
+  readonly edge: EdgePoint;
+  readonly goal: EdgePoint;
+  /** Count at which it begins on its edge. */
+  readonly t: number;
+  /** The row as found that it is like; `asFound` too where it lies where that one did, sewn the same way, else NaN. */
+  readonly like: number;
+  readonly asFound: number;
+}
+
 class RowLayer {
   private readonly x: number[] = [];
   private readonly y: number[] = [];
@@ -81,39 +94,13 @@ class RowLayer {
     let wasAsFound = Number.NaN;
     const turn = (row: number) => this.turnOf(row, (onA[0] + onB[joined ? 1 : 0]) / 2, rate);
     for (let row = 0; row < rows; row++) {
-      const back = row % 2 === 1;
-      const [ta, tb] = joined
-        ? back
-          ? [onA[row + 1], onB[row]]
-          : [onA[row], onB[row + 1]]
-        : [onA[row], onB[row]];
-      const a = this.end(shape.a, this.edges.a, ta, row);
-      const b = this.end(shape.b, this.edges.b, tb, row);
-      const like = Math.max(
-        0,
-        Math.min(shape.rows.length - 1, Math.round((ta + tb) / 2 - (joined ? 0.5 : 0))),
-      );
-      const [edge, goal] = back ? [b, a] : [a, b];
-      // a row that lies where one did, sewn the same way; the step from such a row to the next is as it was, too
-      const asFound =
-        isWhole(ta) &&
-        isWhole(tb) &&
-        Math.round(Math.abs(ta - tb)) === (joined ? 1 : 0) &&
-        (like - row) % 2 === 0
-          ? like
-          : Number.NaN;
-      const start =
-        row > 0 && !joined && asFound !== wasAsFound + 1
-          ? this.clearOfStep(edge, goal, (on) => {
-              const [side, line, t] = back
-                ? [shape.b, this.edges.b, tb + on]
-                : [shape.a, this.edges.a, ta + on];
-              return t > line.t[line.t.length - 1] ? null : this.end(side, line, t, row);
-            })
-          : edge;
-      if (row > 0 && !joined) this.stepTo(start, asFound === wasAsFound + 1 ? shape.rows[like] : null);
+      const place = this.placeOf(row, onA, onB);
+      const { back, edge, goal, like, asFound } = place;
+      const asBefore = asFound === wasAsFound + 1;
+      const start = row > 0 && !joined && !asBefore ? this.clearStart(place) : edge;
+      if (row > 0 && !joined) this.stepTo(start, asBefore ? shape.rows[like] : null);
       const first = row > 0 && joined ? this.x.length - 1 : this.needle(start);
-      const span = { k: row, a: back ? a : start, b: back ? start : b, turn };
+      const span = { k: row, a: back ? goal : start, b: back ? start : goal, turn };
       const inside = this.inside(span, like, like === before, asFound >= 0);
       before = like;
       wasAsFound = asFound;
@@ -125,6 +112,34 @@ class RowLayer {
       alike.push(like);
     }
     return { x: this.x, y: this.y, from, to, like: alike, crossed, spacing: 1 / rate };
+  }
+
+  /** Where a row goes from and to, by the counts at which rows end on both edges. */
+  private placeOf(row: number, onA: ArrayLike<number>, onB: ArrayLike<number>): RowPlace {
+    const { shape, edges, joined } = this;
+    const back = row % 2 === 1;
+    // A row that leads on to the next ends where that one begins.
+    const ta = onA[joined && back ? row + 1 : row];
+    const tb = onB[joined && !back ? row + 1 : row];
+    const a = this.end(shape.a, edges.a, ta, row);
+    const b = this.end(shape.b, edges.b, tb, row);
+    const like = Math.max(0, Math.min(shape.rows.length - 1, Math.round((ta + tb) / 2 - (joined ? 0.5 : 0))));
+    const asFound =
+      isWhole(ta) &&
+      isWhole(tb) &&
+      Math.round(Math.abs(ta - tb)) === (joined ? 1 : 0) &&
+      (like - row) % 2 === 0
+        ? like
+        : Number.NaN;
+    return { row, back, edge: back ? b : a, goal: back ? a : b, t: back ? tb : ta, like, asFound };
+  }
+
+  /** Where a row begins whose step over from the one before is not as it was found. */
+  private clearStart({ row, back, edge, goal, t }: RowPlace): EdgePoint {
+    const [side, line] = back ? [this.shape.b, this.edges.b] : [this.shape.a, this.edges.a];
+    return this.clearOfStep(edge, goal, (on) =>
+      t + on > line.t[line.t.length - 1] ? null : this.end(side, line, t + on, row),
+    );
   }
 
   private end(edge: SectionEdge, line: Edge, t: number, row: number): EdgePoint {
