@@ -5,7 +5,7 @@ import { afterAll, describe, expect, it, onTestFinished } from 'vitest';
 import { COMMANDS } from '../../cli/commands.js';
 import { useDrive } from '../../lib/io/drive.js';
 import { FAILURES, type Failure, failingDrive } from '../io/failing-drive.js';
-import { lieflat } from './at-a-terminal.js';
+import { lieflat, type Ran } from './at-a-terminal.js';
 import { unwritten, WRITING_LINES, type WritingLine, wordsOf, writersShop } from './writing-lines.js';
 
 /**
@@ -69,6 +69,45 @@ function isWholeOfFewer(text: string, all: string): boolean {
   return / not read\n$/.test(text);
 }
 
+/** Every file is as it was or as it becomes where nothing fails; none is left over, and none gone. */
+function holdFiles(
+  where: string,
+  ran: Ran,
+  { before, after, now }: Record<'before' | 'after' | 'now', Map<string, string>>,
+  { targets, isBatch }: { targets: readonly string[]; isBatch: boolean },
+): void {
+  for (const [name, text] of now) {
+    expect(after.has(name) || before.has(name), `${where}: ${name} was left`).toBe(true);
+    const mayBeNew = ran.code === 0 || targets.includes(name);
+    const known = [before.get(name), ...(mayBeNew ? [after.get(name)] : [])];
+    const isWhole =
+      known.includes(text) || (isBatch && ran.code === 2 && isWholeOfFewer(text, after.get(name)!));
+    expect(isWhole, `${where}: ${name} is neither old nor new`).toBe(true);
+    if (ran.code === 0) expect(text, `${where}: ${name}`).toBe(after.get(name));
+  }
+  for (const name of before.keys()) expect(now.has(name), `${where}: ${name} is gone`).toBe(true);
+}
+
+/** One line tells of the failure; what it says of this computer when nothing fails (that it has no fonts) is no error. */
+function holdLines(
+  where: string,
+  { out, err, code }: Ran,
+  command: string,
+  { usual, isBatch }: { usual: ReadonlySet<string>; isBatch: boolean },
+): void {
+  const lines = err
+    .split('\n')
+    .filter((said) => said !== '' && !said.startsWith('wrote ') && !usual.has(said));
+  const errors = lines.filter((said) => said.startsWith('lieflat: '));
+  // A log of sew-outs goes on without a design that cannot be read, and may then be too short.
+  const most = command === 'calibrate' && errors[0]?.includes('log.csv: line ') ? 2 : 1;
+  expect(errors.length > 0, where).toBe(code === 2);
+  expect(errors.length, where).toBeLessThanOrEqual(most);
+  // Beside it stands only the summary of a batch.
+  expect(isBatch || lines.length === errors.length, where).toBe(true);
+  expect(`${out}${err}`, where).not.toMatch(/inside lieflat|\bat .*:\d+:\d+/);
+}
+
 describe('every file operation of a command that writes, made to fail once', () => {
   let failures = 0;
   afterAll(() => {
@@ -109,32 +148,9 @@ describe('every file operation of a command that writes, made to fail once', () 
           tripped ||= ran.failed !== null;
           if (ran.failed !== null) failures++;
           const where = `operation ${nth} (${ran.failed}) failed with ${code}: exit ${ran.code}, ${ran.err}`;
-          const now = contents(folder);
-          for (const [name, text] of now) {
-            expect(after.has(name) || before.has(name), `${where}: ${name} was left`).toBe(true);
-            const known = [
-              before.get(name),
-              ...(ran.code === 0 || targets.includes(name) ? [after.get(name)] : []),
-            ];
-            const isWhole =
-              known.includes(text) || (isBatch && ran.code === 2 && isWholeOfFewer(text, after.get(name)!));
-            expect(isWhole, `${where}: ${name} is neither old nor new`).toBe(true);
-            if (ran.code === 0) expect(text, `${where}: ${name}`).toBe(after.get(name));
-          }
-          for (const name of before.keys()) expect(now.has(name), `${where}: ${name} is gone`).toBe(true);
+          holdFiles(where, ran, { before, after, now: contents(folder) }, { targets, isBatch });
           expect([0, 2], where).toContain(ran.code);
-          // What it says of this computer when nothing fails (that it has no fonts) is no error.
-          const lines = ran.err
-            .split('\n')
-            .filter((said) => said !== '' && !said.startsWith('wrote ') && !usual.has(said));
-          const errors = lines.filter((said) => said.startsWith('lieflat: '));
-          // A log of sew-outs goes on without a design that cannot be read, and may then be too short.
-          const most = line.command === 'calibrate' && errors[0]?.includes('log.csv: line ') ? 2 : 1;
-          expect(errors.length > 0, where).toBe(ran.code === 2);
-          expect(errors.length, where).toBeLessThanOrEqual(most);
-          // Beside it stands only the summary of a batch.
-          expect(isBatch || lines.length === errors.length, where).toBe(true);
-          expect(`${ran.out}${ran.err}`, where).not.toMatch(/inside lieflat|\bat .*:\d+:\d+/);
+          holdLines(where, ran, line.command, { usual, isBatch });
         }
       }
     },

@@ -191,31 +191,31 @@ describe('lieflat catalog', () => {
   });
 });
 
+/** Files that a file loads; what it imports for its types alone, or when it is called for, is not loaded. */
+function loadedBy(path: string): string[] {
+  const { statements } = ts.createSourceFile(path, readFileSync(path, 'utf8'), ts.ScriptTarget.ES2022, true);
+  return statements.flatMap((statement) => {
+    if (!ts.isImportDeclaration(statement) && !ts.isExportDeclaration(statement)) return [];
+    const isImport = ts.isImportDeclaration(statement);
+    const clause = isImport ? statement.importClause : statement;
+    const named = isImport ? statement.importClause?.namedBindings : statement.exportClause;
+    if (clause?.isTypeOnly || !statement.moduleSpecifier) return [];
+    const target = (statement.moduleSpecifier as ts.StringLiteral).text;
+    const elements = named && 'elements' in named ? [...named.elements] : [];
+    const typesAlone = elements.length > 0 && elements.every((element) => element.isTypeOnly);
+    if (!target.startsWith('.') || typesAlone) return [];
+    return [join(dirname(path), target.replace(/\.js$/, '.ts'))];
+  });
+}
+
 describe('what vetting alone has to load', () => {
   it('holds nothing of the mechanics and of the materials only what the shop has by default', () => {
     const root = new URL('../../', import.meta.url).pathname;
     const seen = new Set<string>();
-    // What is imported for its types alone, or when it is called for, is not loaded.
     const visit = (path: string): void => {
       if (seen.has(path)) return;
       seen.add(path);
-      const file = ts.createSourceFile(path, readFileSync(path, 'utf8'), ts.ScriptTarget.ES2022, true);
-      for (const statement of file.statements) {
-        const names = ts.isImportDeclaration(statement)
-          ? statement.importClause
-          : ts.isExportDeclaration(statement)
-            ? statement
-            : null;
-        if (names === null || !('moduleSpecifier' in statement) || !statement.moduleSpecifier) continue;
-        const target = (statement.moduleSpecifier as ts.StringLiteral).text;
-        if (names?.isTypeOnly || !target.startsWith('.')) continue;
-        const bindings = ts.isImportDeclaration(statement)
-          ? statement.importClause?.namedBindings
-          : (statement as ts.ExportDeclaration).exportClause;
-        const elements = bindings && 'elements' in bindings ? [...bindings.elements] : [];
-        if (elements.length > 0 && elements.every((element) => element.isTypeOnly)) continue;
-        visit(join(dirname(path), target.replace(/\.js$/, '.ts')));
-      }
+      for (const target of loadedBy(path)) visit(target);
     };
     for (const start of ['cli/main.ts', 'cli/commands/vet.ts']) visit(join(root, start));
     const loaded = [...seen].map((path) => relative(root, path));

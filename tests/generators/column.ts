@@ -125,28 +125,37 @@ function sweep(column: Column, style: TopStyle, fromEnd: boolean, firstSide: 1 |
     const s = fromEnd ? total - run : run;
     const side = (k % 2 ? -firstSide : firstSide) as 1 | -1;
     let p = swingEnd(column, s, side, style.comp);
-    const bend = centre.curvature(s) * side;
-    const h = column.half(closed ? s % centre.length : Math.min(s, centre.length));
-    if (style.short > 0 && bend > 0 && style.spacing * (1 - bend * h) < 0.55 * style.spacing) {
-      if (inner++ % 2) {
-        const other = swingEnd(column, s, -side as 1 | -1, style.comp);
-        p = between(other, p, style.short);
-      }
+    if (isInner(column, style, s, side) && inner++ % 2) {
+      const other = swingEnd(column, s, -side as 1 | -1, style.comp);
+      p = between(other, p, style.short);
     }
     if (before) {
       const mid = (before.s + s) / 2;
       // A ruler's width: shortened inner stitches do not make a column narrower.
       widths.push(2 * (column.half(closed ? mid % centre.length : mid) + style.comp));
-      const split = style.split;
-      if (split && distance(before.p, p) > split.over)
-        // Fractions count from the first rail, so a swing back meets them in the other order.
-        for (const f of k % 2 ? split.odd : split.even.map((g) => 1 - g).reverse())
-          out.push({ ...between(before.p, p, f + random.range(-split.loose, split.loose)), role: 'top' });
+      out.push(...splitPoints(before.p, p, style.split, k % 2 === 1, random));
     }
     out.push({ ...p, role: 'top', rail: true });
     before = { p, s };
   }
   return { needles: out, widths };
+}
+
+/** Whether a point lies inside so tight a bend that points come too close there, in a style that shortens swings for that. */
+function isInner({ centre, half }: Column, style: TopStyle, s: number, side: 1 | -1): boolean {
+  const bend = centre.curvature(s) * side;
+  const h = half(centre.closed ? s % centre.length : Math.min(s, centre.length));
+  return style.short > 0 && bend > 0 && style.spacing * (1 - bend * h) < 0.55 * style.spacing;
+}
+
+/** Needle points inside a swing. Fractions count from the first rail, so a swing back meets them in the other order. */
+function splitPoints(from: Vec, to: Vec, split: SplitStyle | null, odd: boolean, random: Random): Needle[] {
+  if (!split || distance(from, to) <= split.over) return [];
+  const fractions = odd ? split.odd : split.even.map((g) => 1 - g).reverse();
+  return fractions.map((f) => ({
+    ...between(from, to, f + random.range(-split.loose, split.loose)),
+    role: 'top',
+  }));
 }
 
 /** The top stitching of a column as a draft without underlay and locks. `fromEnd`: sewn from the far end back. */

@@ -1,7 +1,7 @@
 import type { UnderlayKind } from '../../lib/segment/objects.js';
 import { type Draft, needles } from './draft.js';
 import { type HatchStyle, hatch, type Stagger, Ways } from './hatch.js';
-import { between, distance, inset, type Region, stitchCurve, type Vec } from './plane.js';
+import { inset, type Region, stitchCurve, type Vec } from './plane.js';
 import type { Random } from './random.js';
 
 export interface FillStyle {
@@ -57,6 +57,25 @@ export function looksLikeFill(lengths: readonly number[], style: HatchStyle): bo
   return lengths.length >= 8 && typical >= (style.join === 'direct' ? 4.5 : 2.6);
 }
 
+const insideOf = (region: Region, by: number): Region => ({
+  outer: inset(region.outer, by),
+  holes: region.holes.map((h) => inset(h, by, true)),
+});
+
+/** A run inside the outline and each hole, begun anywhere; holes may be left without one, the outline never is. */
+function edgeRuns(region: Region, style: FillStyle, ways: Ways, random: Random): Vec[] {
+  const points: Vec[] = [];
+  for (const [i, ring] of [region.outer, ...region.holes].entries()) {
+    if (i > 0 && style.edgeStitch < 2.3) continue;
+    const line = inset(ring, style.inset, i > 0);
+    const k = random.int(0, line.length - 1);
+    const stitched = stitchCurve([...line.slice(k), ...line.slice(0, k), line[k]], style.edgeStitch);
+    if (points.length > 0) points.push(...ways.travel(points[points.length - 1], stitched[0]));
+    points.push(...stitched);
+  }
+  return points;
+}
+
 /** A filled area with its underlay, begun as near to `from` as it can be; null where the style would not look like a fill. */
 export function fillDraft(
   region: Region,
@@ -68,46 +87,15 @@ export function fillDraft(
   const ways = new Ways(region, 0.8);
   const out: Draft['needles'] = [];
   const hidden = (to: Vec) => {
-    if (out.length === 0) return;
-    const legs = ways.way(out[out.length - 1], to);
-    const points: Vec[] = [];
-    for (let i = 1; i < legs.length; i++) {
-      const n = Math.max(1, Math.ceil(distance(legs[i - 1], legs[i]) / 2.8));
-      for (let k = 1; k <= n; k++)
-        if (i < legs.length - 1 || k < n) points.push(between(legs[i - 1], legs[i], k / n));
-    }
-    out.push(...needles(points, 'travel'));
+    if (out.length > 0) out.push(...needles(ways.travel(out[out.length - 1], to), 'travel'));
   };
   let at = from;
   for (const kind of style.underlay) {
-    let points: Vec[];
-    if (kind === 'edge-run') {
-      points = [];
-      for (const [i, ring] of [region.outer, ...region.holes].entries()) {
-        // Holes may be left without an edge run; the outline never is.
-        if (i > 0 && style.edgeStitch < 2.3) continue;
-        const line = inset(ring, style.inset, i > 0);
-        const k = random.int(0, line.length - 1);
-        const turned = [...line.slice(k), ...line.slice(0, k), line[k]];
-        const stitched = stitchCurve(turned, style.edgeStitch);
-        if (points.length > 0) {
-          const legs = ways.way(points[points.length - 1], stitched[0]);
-          for (let j = 1; j < legs.length; j++) {
-            const n = Math.max(1, Math.ceil(distance(legs[j - 1], legs[j]) / 2.8));
-            for (let m = 1; m <= n; m++) points.push(between(legs[j - 1], legs[j], m / n));
-          }
-          points.pop();
-        }
-        points.push(...stitched);
-      }
-    } else {
-      const inner: Region = {
-        outer: inset(region.outer, style.inset),
-        holes: region.holes.map((h) => inset(h, style.inset, true)),
-      };
-      points = hatch(inner, style.under, at, ways, random).points;
-      if (points.length < 6) return null;
-    }
+    const points =
+      kind === 'edge-run'
+        ? edgeRuns(region, style, ways, random)
+        : hatch(insideOf(region, style.inset), style.under, at, ways, random).points;
+    if (kind !== 'edge-run' && points.length < 6) return null;
     hidden(points[0]);
     out.push(...needles(points, 'underlay'));
     at = points[points.length - 1];

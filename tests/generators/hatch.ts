@@ -109,6 +109,18 @@ export class Ways {
     for (let i = last; i >= 0; i = back[i]) mid.unshift(this.nodes[i]);
     return [from, ...mid, to];
   }
+
+  /** Needle points on the way from one point to another, neither of them among these. */
+  travel(from: Vec, to: Vec): Vec[] {
+    const legs = this.way(from, to);
+    const points: Vec[] = [];
+    for (let i = 1; i < legs.length; i++) {
+      const n = Math.max(1, Math.ceil(distance(legs[i - 1], legs[i]) / 2.8));
+      for (let k = 1; k <= n; k++) points.push(between(legs[i - 1], legs[i], k / n));
+    }
+    points.pop();
+    return points;
+  }
 }
 
 function rowsOf(region: Region, style: HatchStyle, random: Random): Row[][] {
@@ -191,69 +203,66 @@ export function hatch(
   const points: Vec[] = [];
   const parts: Vec[][] = [];
   const lengths: number[] = [];
-  const inRow = (a: Vec, b: Vec, index: number) => {
-    const l = Math.abs(b.x - a.x);
-    lengths.push(l);
-    const phase = phaseOf(style.stagger, index, random) * style.stitch;
-    const low = Math.min(a.x, b.x);
-    const xs: number[] = [];
-    for (
-      let x = Math.ceil((low - phase) / style.stitch) * style.stitch + phase;
-      x < low + l - style.least;
-      x += style.stitch
-    )
-      if (x > low + style.least) xs.push(x);
-    if (b.x < a.x) xs.reverse();
-    for (const x of xs) out.push(between(a, b, (x - a.x) / (b.x - a.x)));
-    out.push(b);
-  };
-  let out: Vec[] = [];
   const left = [...sections];
   let at = from;
   while (left.length > 0) {
-    let pick = { section: 0, up: true, right: true, cost: Infinity };
-    for (let i = 0; i < left.length; i++)
-      for (const up of [true, false])
-        for (const right of [true, false]) {
-          const row = up ? left[i][0] : left[i][left[i].length - 1];
-          const corner = turned(vec(right ? row.a : row.b, row.y), turn);
-          const cost = at ? distance(corner, at) : random.next();
-          if (cost < pick.cost) pick = { section: i, up, right, cost };
-        }
-    const chosen = left.splice(pick.section, 1)[0];
-    const rows = pick.up ? chosen : [...chosen].reverse();
-    let right = pick.right;
-    out = [vec(right ? rows[0].a : rows[0].b, rows[0].y)];
-    if (style.join === 'direct' && rows.length > 1)
-      for (let i = 1; i < rows.length; i++) {
-        const end = vec(right ? rows[i].b : rows[i].a, rows[i].y);
-        inRow(out[out.length - 1], end, rows[i].index);
-        right = !right;
-      }
-    else
-      for (let i = 0; i < rows.length; i++) {
-        const row = rows[i];
-        const start = vec(right ? row.a : row.b, row.y);
-        const before = out[out.length - 1];
-        if (i > 0) {
-          const n = Math.ceil(distance(before, start) / style.stitch);
-          for (let k = 1; k <= n; k++) out.push(between(before, start, k / n));
-        }
-        inRow(start, vec(right ? row.b : row.a, row.y), row.index);
-        right = !right;
-      }
-    const world = out.map((p) => turned(p, turn));
-    if (points.length > 0) {
-      const legs = ways.way(points[points.length - 1], world[0]);
-      for (let i = 1; i < legs.length; i++) {
-        const n = Math.max(1, Math.ceil(distance(legs[i - 1], legs[i]) / 2.8));
-        for (let k = 1; k <= n; k++)
-          if (i < legs.length - 1 || k < n) points.push(between(legs[i - 1], legs[i], k / n));
-      }
-    }
+    const { section, up, right } = nearestCorner(left, at, turn, random);
+    const chosen = left.splice(section, 1)[0];
+    const laid = laySection(up ? chosen : [...chosen].reverse(), right, style, random);
+    lengths.push(...laid.lengths);
+    const world = laid.out.map((p) => turned(p, turn));
+    if (points.length > 0) points.push(...ways.travel(points[points.length - 1], world[0]));
     points.push(...world);
     parts.push(world);
     at = points[points.length - 1];
   }
   return { points, sections: sections.length, parts, lengths };
+}
+
+/** The section, and its corner, nearest to a point; any where there is none. */
+function nearestCorner(left: readonly Row[][], at: Vec | null, turn: number, random: Random) {
+  let pick = { section: 0, up: true, right: true, cost: Infinity };
+  for (let i = 0; i < left.length; i++)
+    for (const up of [true, false])
+      for (const right of [true, false]) {
+        const row = up ? left[i][0] : left[i][left[i].length - 1];
+        const corner = turned(vec(right ? row.a : row.b, row.y), turn);
+        const cost = at ? distance(corner, at) : random.next();
+        if (cost < pick.cost) pick = { section: i, up, right, cost };
+      }
+  return pick;
+}
+
+/** The rows of a section, to and fro, as they lie before they are turned; of each stretch laid its length. */
+function laySection(rows: readonly Row[], right: boolean, style: HatchStyle, random: Random) {
+  const lengths: number[] = [];
+  const out = [vec(right ? rows[0].a : rows[0].b, rows[0].y)];
+  const lay = (start: Vec, end: Vec, index: number) => {
+    lengths.push(Math.abs(end.x - start.x));
+    out.push(...inRow(start, end, style, phaseOf(style.stagger, index, random) * style.stitch), end);
+  };
+  const direct = style.join === 'direct' && rows.length > 1;
+  for (const row of direct ? rows.slice(1) : rows) {
+    const before = out[out.length - 1];
+    const end = vec(right ? row.b : row.a, row.y);
+    const start = direct ? before : vec(right ? row.a : row.b, row.y);
+    if (!direct && row !== rows[0]) {
+      const n = Math.ceil(distance(before, start) / style.stitch);
+      for (let k = 1; k <= n; k++) out.push(between(before, start, k / n));
+    }
+    lay(start, end, row.index);
+    right = !right;
+  }
+  return { out, lengths };
+}
+
+/** Needle points between the ends of a row, on a lattice that begins at `phase`. */
+function inRow(a: Vec, b: Vec, { stitch, least }: HatchStyle, phase: number): Vec[] {
+  const low = Math.min(a.x, b.x);
+  const high = low + Math.abs(b.x - a.x);
+  const xs: number[] = [];
+  for (let x = Math.ceil((low - phase) / stitch) * stitch + phase; x < high - least; x += stitch)
+    if (x > low + least) xs.push(x);
+  if (b.x < a.x) xs.reverse();
+  return xs.map((x) => between(a, b, (x - a.x) / (b.x - a.x)));
 }

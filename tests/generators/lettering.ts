@@ -122,9 +122,8 @@ function planLetter(
   let heading: Vec | null = null;
   while (left.length > 0) {
     const far = (c: Column) => (at ? Math.min(...ends(c).map((e) => distance(e, at as Vec))) : Infinity);
-    let pick = 0;
-    if (style.order === 'nearest' && plan.length > 0)
-      for (let i = 1; i < left.length; i++) if (far(left[i].column) < far(left[pick].column)) pick = i;
+    const away = left.map((one) => far(one.column));
+    const pick = style.order === 'nearest' && plan.length > 0 ? away.indexOf(Math.min(...away)) : 0;
     const { column, index } = left.splice(pick, 1)[0];
     const [e0, e1] = ends(column);
     const joined =

@@ -133,22 +133,9 @@ export function holdHtml(text: string, where: string, wordsGiven: boolean): void
   let closing = text.match(/<\/[a-z]/gi)?.length ?? 0;
   const walk = (node: DefaultTreeAdapterTypes.Node): void => {
     if ('tagName' in node) {
-      const { startTag, endTag } = node.sourceCodeLocation ?? {};
-      if (endTag) closing--;
-      // What stands in no tag of its own is put in by the browser, as the body of a table.
-      const opened = startTag ? text.slice(startTag.startOffset, startTag.endOffset) : '/>';
-      must(
-        endTag !== undefined || opened.endsWith('/>') || VOID.has(node.tagName),
-        `${where}: ${opened.slice(0, 80)} is not closed`,
-      );
-      holdElement(node.tagName, node.attrs, where);
+      if (node.sourceCodeLocation?.endTag) closing--;
+      holdTags(node, text, where);
       if (!wordsGiven) for (const { value } of node.attrs) holdFigures(value, `${where}, ${node.tagName}`);
-      if (node.tagName === 'script' || node.tagName === 'style')
-        for (const inner of node.childNodes)
-          must(
-            !('value' in inner) || !inner.value.includes(HARM),
-            `${where}: a name stands in a ${node.tagName}`,
-          );
     }
     if (node.nodeName === '#text' && !wordsGiven) {
       const { value, parentNode } = node as DefaultTreeAdapterTypes.TextNode;
@@ -158,6 +145,20 @@ export function holdHtml(text: string, where: string, wordsGiven: boolean): void
   };
   walk(page);
   must(closing === 0, `${where}: ${closing} closing tags close nothing`);
+}
+
+function holdTags(node: DefaultTreeAdapterTypes.Element, text: string, where: string): void {
+  const { startTag, endTag } = node.sourceCodeLocation ?? {};
+  // What stands in no tag of its own is put in by the browser, as the body of a table.
+  const opened = startTag ? text.slice(startTag.startOffset, startTag.endOffset) : '/>';
+  must(
+    endTag !== undefined || opened.endsWith('/>') || VOID.has(node.tagName),
+    `${where}: ${opened.slice(0, 80)} is not closed`,
+  );
+  holdElement(node.tagName, node.attrs, where);
+  if (node.tagName !== 'script' && node.tagName !== 'style') return;
+  for (const inner of node.childNodes)
+    must(!('value' in inner) || !inner.value.includes(HARM), `${where}: a name stands in a ${node.tagName}`);
 }
 
 export function holdSvg(text: string, where: string): void {
