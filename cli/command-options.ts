@@ -1,5 +1,6 @@
 /** What each command takes, beside what all take: its help, its checks and the arguments of its handler come from here. */
 import { DRAW_BY, LAID_UNDERLAYS, RESEW_MODES } from '../lib/index.js';
+import { failOn } from './batch/fail-on.js';
 import {
   choice,
   type Everywhere,
@@ -25,18 +26,23 @@ export const OPTIONS = {
     format: oneOf(['text', 'json', 'jsonl', 'csv', 'html'], 'how to report'),
     details: flag('with several files: each in full, not a line each'),
     objects: flag('list every object, not only those that matter most'),
-    'fail-on': oneOf(
-      ['fail', 'warn', 'note', 'never'],
-      'exit with 1 where something of this level or worse is found',
-    ),
+    'fail-on': failOn,
     ...setRight,
     ...fit,
     ...setup,
     ...many,
     since: values('<report.jsonl> skip files that it reports already under the same settings'),
     watch: flag('check what is in the folders, then each new file once it is whole; Ctrl-C sums up'),
+    shard: value(
+      '<part/parts> check only that part of the files, as 3/16, on this machine; with --format jsonl for lieflat summary',
+    ),
     summary: value('<file> also write the summary of all files to it; .html, .json or .txt'),
     quiet: flag('no summary on standard error'),
+    ...report,
+  },
+  summary: {
+    format: choice(['text', 'html', 'json'], 'how to report', 'text; by the ending of -o'),
+    'fail-on': failOn,
     ...report,
   },
   columns: {

@@ -12,6 +12,14 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     example: 'lieflat vet orders/ --place left-chest --fail-on warn',
     load: async () => vet,
   }),
+  summary: command({
+    summary: 'Puts the parts of an archive that many machines checked together into one summary.',
+    usage: '<parts.jsonl..>',
+    words: [1, Number.POSITIVE_INFINITY],
+    options: OPTIONS.summary,
+    example: 'lieflat summary part-1.jsonl part-2.jsonl -o archive.html',
+    load: async () => (await import('./commands/summary.js')).summary,
+  }),
   columns: command({
     summary: 'Lists the satin columns of a design, widest first, and which need a lighter underlay.',
     usage: '<paths..>',

@@ -59,6 +59,7 @@ export {
   BatchTally,
   digestOf,
   type FileDigest,
+  type Gaps,
   type Histogram,
   type OtherEnding,
   type Stopped,

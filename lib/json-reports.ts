@@ -1,5 +1,6 @@
 /** Every report that is printed as JSON: from these types the build makes the JSON Schemas of the package. */
 import type { AdviseReport } from './report/advise/report.js';
+import type { VetPart } from './report/batch/parts.js';
 import type { BatchSummary } from './report/batch/report.js';
 import type { CalibrateReport } from './report/calibrate/report.js';
 import type { CatalogReport } from './report/catalog/report.js';
@@ -20,6 +21,8 @@ export interface JsonReports {
     /** Of what the file was vetted against, so that a later run can tell whether it would find the same. */
     settings: string;
   };
+  /** The last line of a report in JSON lines that is a part of an archive. */
+  part: VetPart;
   summary: BatchSummary;
   columns: ColumnsReport;
   pucker: PuckerReport;

@@ -27,15 +27,16 @@ export async function earlierReports(
     const path = pathFrom(io, name);
     const report = await reportedFiles(path, mark);
     for (const hash of report.hashes) hashes.add(hash);
-    const [first] = report.badLines;
-    const more = report.badLines.length - 1;
-    if (first !== undefined)
-      await print(
-        io.stderr,
-        `lieflat: ${printable(name)}: line ${first}: not a vet report${more > 0 ? `, nor ${more === 1 ? 'is 1 other line' : `are ${more} other lines`}` : ''}; skipped, the file is checked again\n`,
-      );
+    if (report.badLines.length > 0)
+      await print(io.stderr, badLines(name, report.badLines, 'skipped, the file is checked again'));
     // A report that goes on behind its own broken line must not be glued to it.
     if (report.cutOff && io.stdout.fd !== undefined && (await isOpenAs(io.stdout.fd, path))) before = '\n';
   }
   return { hashes, before };
+}
+
+/** Names lines that are no reports, and says what is done about them. */
+export function badLines(name: string, [first, ...others]: readonly number[], done: string): string {
+  const more = others.length === 1 ? ', nor is 1 other line' : `, nor are ${others.length} other lines`;
+  return `lieflat: ${printable(name)}: line ${first}: not a vet report${others.length > 0 ? more : ''}; ${done}\n`;
 }

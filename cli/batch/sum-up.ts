@@ -2,7 +2,7 @@ import { type BatchSummary, batchSummaryToText, countToText, toJson } from '../.
 import { badArgument } from '../bad-argument.js';
 import type { Io } from '../io.js';
 import type { Report } from '../options.js';
-import { inLook, lookOf, type PrintLook, writeOut } from '../output.js';
+import { inLook, lookOf, type PrintLook } from '../output.js';
 
 /** From more files than this on the summary is more than a line. */
 const FEW_FILES = 10;
@@ -18,20 +18,25 @@ export function isLong({ files }: BatchSummary): boolean {
   return files.vetted + files.unread + files.skipped > FEW_FILES;
 }
 
+/** Sets a summary in one of its forms. */
+export type SummaryForm = (summary: BatchSummary) => string | Promise<string>;
+
+/** The forms of a summary, by name and by the ending of a file's name. */
+const summaryForms = ({ width, units }: PrintLook): Readonly<Record<string, SummaryForm>> => ({
+  html: async (summary) => (await import('./pages.js')).batchSummaryPage(summary, units),
+  json: toJson,
+  txt: (summary) => batchSummaryToText(summary, { width, units }),
+});
+
 /**
- * What puts the summary into a file, in the form that its name asks for.
+ * The form that the name of a file asks for.
  *
- * @throws LieflatError `bad-argument` for another name
+ * @param option how the command line names the file
+ * @throws LieflatError `bad-argument` for another ending
  */
-export function summaryFile(name: string, args: Report, io: Io): (summary: BatchSummary) => Promise<void> {
-  const { width, units } = lookOf(args, io);
-  const forms: Readonly<Record<string, (summary: BatchSummary) => string | Promise<string>>> = {
-    html: async (summary) => (await import('./pages.js')).batchSummaryPage(summary, units),
-    json: toJson,
-    txt: (summary) => batchSummaryToText(summary, { width, units }),
-  };
-  const form = forms[/\.([a-z]+)$/i.exec(name)?.[1].toLowerCase() ?? ''];
+export function summaryFormOf(name: string, option: string, args: Report, io: Io): SummaryForm {
+  const form = summaryForms(lookOf(args, io))[/\.([a-z]+)$/i.exec(name)?.[1].toLowerCase() ?? ''];
   if (!form)
-    throw badArgument(`--summary cannot be ${name}`, 'write a name that ends in .html, .json or .txt');
-  return async (summary) => writeOut(name, await form(summary), args.force, io);
+    throw badArgument(`${option} cannot be ${name}`, 'write a name that ends in .html, .json or .txt');
+  return form;
 }

@@ -1,30 +1,24 @@
-import { type BatchSummary, BatchTally, printable, type Severity } from '../../lib/index.js';
+import { type BatchSummary, BatchTally, printable, toJsonLine } from '../../lib/index.js';
 import { badArgument } from '../bad-argument.js';
 import { earlierReports } from '../batch/earlier.js';
+import { isFound } from '../batch/fail-on.js';
 import { type FileList, listFiles } from '../batch/list.js';
 import { markOf, settingsMark } from '../batch/mark.js';
 import { type Ended, listenForStop, runBatch, stoppedLine } from '../batch/run-batch.js';
-import { isLong, summaryFile, summaryText } from '../batch/sum-up.js';
+import { partOf, shardNamed } from '../batch/shard.js';
+import { isLong, summaryFormOf, summaryText } from '../batch/sum-up.js';
 import { vetFormOf } from '../batch/vet-forms.js';
 import { workersFor } from '../batch/worker-pool.js';
 import { boundsOf } from '../budget.js';
 import { EXIT, type Handler } from '../command.js';
 import type { ArgsOf } from '../command-options.js';
 import { type Io, print } from '../io.js';
-import { lookOf, type Output, outputOf, refuseTargets, WORKING_OUT, writeAll } from '../output.js';
+import { lookOf, type Output, outputOf, refuseTargets, WORKING_OUT, writeAll, writeOut } from '../output.js';
 import { settingsOf } from '../settings.js';
 import { conditionsFor, conditionsRequest } from '../setup-options.js';
 
 /** Designs that a page holds: some hundred pictures are what a browser shows without trouble. */
 const MOST_ON_A_PAGE = 200;
-
-/** What is found at or above each level. */
-const FOUND_FROM: Readonly<Record<Severity | 'never', readonly Severity[]>> = {
-  note: ['note', 'warn', 'fail'],
-  warn: ['warn', 'fail'],
-  fail: ['fail'],
-  never: [],
-};
 
 /** `lieflat vet`: every file read, vetted and reported in turn. */
 export const vet: Handler<ArgsOf<'vet'>> = async (args, io) => {
@@ -33,8 +27,9 @@ export const vet: Handler<ArgsOf<'vet'>> = async (args, io) => {
   const output = outputOf(args, io);
   try {
     const done = await reported(asked, args, output, stop, io);
-    const aside = await putInPlace(output, done, args);
-    await asked.saveSummary?.(done.summary);
+    const aside = await putInPlace(output, done, asked.part !== null, args);
+    if (args.summary !== undefined && asked.summaryForm)
+      await writeOut(args.summary, await asked.summaryForm(done.summary), args.force, io);
     await sumUp(done, asked, aside, args, io);
     return done.exit;
   } finally {
@@ -45,23 +40,28 @@ export const vet: Handler<ArgsOf<'vet'>> = async (args, io) => {
 
 /** Everything that is settled before the first file is read. */
 async function askedOf(args: ArgsOf<'vet'>, io: Io) {
-  const { format, watch: watched, details } = args;
+  const { format, watch: watched, details, shard } = args;
+  const cut = shard === undefined ? null : shardNamed(shard);
+  if (cut && watched)
+    throw badArgument('--watch takes all that comes', 'leave out --shard, or check without --watch');
   const { shop, ...fit } = await settingsOf(args, io);
   const { figures } = shop;
   const request = conditionsRequest(args, args.stack);
   const conditions = request && (await conditionsFor(shop, request));
-  const saveSummary = args.summary === undefined ? null : summaryFile(args.summary, args, io);
+  const summaryForm = args.summary === undefined ? null : summaryFormOf(args.summary, '--summary', args, io);
   const mark =
     args.since || format.startsWith('json') ? settingsMark({ ...fit, shop: figures, conditions }) : '';
   const earlier = args.since && (await earlierReports(args.since, (sha) => markOf(mark, figures, sha), io));
   const watch = watched ? await watchOf(args, io) : null;
-  const list = watch ? NO_FILES : await listFiles(args.words, io);
+  const all = watch ? NO_FILES : await listFiles(args.words, io);
+  const part = cut && partOf(all, cut);
+  const list = part?.list ?? all;
   await refuseTargets(args, io);
   if (format === 'html') refuseManyOnAPage(list.files.length);
   const look = lookOf(args, io);
   const form = await vetFormOf({ format, files: list.files.length, watched, details }, look);
   const total = watch ? null : list.files.length;
-  return { figures, fit, conditions, saveSummary, mark, earlier, watch, list, look, form, total };
+  return { figures, fit, conditions, summaryForm, mark, earlier, watch, list, part, look, form, total };
 }
 
 type Asked = Awaited<ReturnType<typeof askedOf>>;
@@ -83,9 +83,8 @@ async function reported(
   stop: AbortSignal,
   io: Io,
 ): Promise<Reported> {
-  const { figures, fit, conditions, mark, earlier, watch, list, look, form, total } = asked;
+  const { figures, fit, conditions, mark, earlier, watch, list, part, look, form, total } = asked;
   const tally = new BatchTally();
-  let found = false;
   const goesOn = earlier && args.out === undefined && args.format === 'jsonl';
   let open = await output.write((goesOn ? earlier.before : '') + form.before);
   const ended = await runBatch(
@@ -117,7 +116,6 @@ async function reported(
     io,
     async (done) => {
       tally.add(done.digest!);
-      found ||= FOUND_FROM[args['fail-on']].some((severity) => done.digest!.found[severity] > 0);
       open = await writeAll(output, form.one(done));
       return open;
     },
@@ -128,27 +126,34 @@ async function reported(
     ended.stopped ? { done: ended.done + ended.unread + ended.skipped, of: list.files.length } : null,
   );
   if (open) await output.write(await form.end(summary));
-  return { ended, summary, exit: exitOf(summary, found) };
+  if (open && part && args.format === 'jsonl' && !ended.stopped) {
+    const { otherEndings } = summary;
+    await output.write(toJsonLine({ ...part.end, settings: mark, unread: ended.unread, otherEndings }));
+  }
+  return { ended, summary, exit: exitOf(summary, args['fail-on']) };
 }
 
-function exitOf({ stopped, files }: BatchSummary, found: boolean): number {
-  if (stopped) return EXIT.stopped;
-  return files.unread > 0 ? EXIT.unable : found ? EXIT.found : EXIT.clean;
+function exitOf(summary: BatchSummary, failOn: ArgsOf<'vet'>['fail-on']): number {
+  if (summary.stopped) return EXIT.stopped;
+  if (summary.files.unread > 0) return EXIT.unable;
+  return isFound(summary, failOn) ? EXIT.found : EXIT.clean;
 }
 
 /**
  * Puts the report in place. A list in lines says itself that it is not whole; nothing else may stand for the whole one.
  *
+ * @param isPart a part says itself what could not be read, and may have no files
  * @returns what {@link Output.setAside} gave where it was left beside its place
  */
 async function putInPlace(
   output: Output,
   { ended, summary }: Reported,
+  isPart: boolean,
   { format }: ArgsOf<'vet'>,
 ): Promise<string | null> {
   const whole = !summary.stopped || format === 'jsonl';
   const aside = whole ? null : await output.setAside();
-  if (ended.fruitless) await output.abandon();
+  if (ended.fruitless && !isPart) await output.abandon();
   else if (whole) await output.finish();
   return aside;
 }

@@ -2,6 +2,7 @@
 export type { FileState } from './drive.js';
 export { fileError, memoryError } from './file-errors.js';
 export { findUpward } from './find-upward.js';
+export { jsonLines, type LinesRead } from './json-lines.js';
 export { type DesignFileList, isTableOfSomethingElse, listDesignFiles } from './list-files.js';
 export { textOfList } from './name-bytes.js';
 export { asNamed, fileState, isOpenAs, stopSignals, writeToDescriptor } from './outside.js';
@@ -15,6 +16,7 @@ export {
   sha256,
 } from './read-file.js';
 export { type ReportedFiles, reportedFiles } from './reported-files.js';
+export { shardOf } from './shard-of.js';
 export { pathIn } from './system.js';
 export {
   makeFolder,

@@ -27,6 +27,7 @@ export {
   refuse as hashOf,
   refuse as isOpenAs,
   refuse as isTableOfSomethingElse,
+  refuse as jsonLines,
   refuse as listDesignFiles,
   refuse as makeFolder,
   refuse as openFileSafely,
@@ -42,5 +43,6 @@ export {
   refuseNow as memoryError,
   refuseNow as pathIn,
   refuseNow as sha256,
+  refuseNow as shardOf,
   refuseNow as textOfList,
 };

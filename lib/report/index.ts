@@ -8,6 +8,14 @@ export type {
 } from './advise/plan-report.js';
 export type { AdviseReport } from './advise/report.js';
 export { batchSummaryPage } from './batch/page.js';
+export {
+  type MarkedReport,
+  type PartLine,
+  PartsTally,
+  partLineOf,
+  type Shard,
+  type VetPart,
+} from './batch/parts.js';
 export { type CalibrateDetail, calibrateToText } from './calibrate/document.js';
 export { type Remedied, type RowFaultReport, rowFaultReport } from './calibrate/faults.js';
 export {

@@ -17,10 +17,11 @@ import {
   shopOf,
   toCsvRecords,
   toJson,
+  toJsonLine,
   toText,
   type Vetting,
 } from '../../lib/index.js';
-import { listDesignFiles, readBytes, writeFileSafely } from '../../lib/io/index.js';
+import { listDesignFiles, readBytes, sha256, shardOf, writeFileSafely } from '../../lib/io/index.js';
 import { linesOfFiles, type OrderSetup, sharedSetup } from '../../lib/order/index.js';
 import { fullShop, openLine, rankedDesign, workedLine } from '../../lib/pipeline.js';
 import { profileReport, withCalibration } from '../../lib/profile/index.js';
@@ -38,6 +39,8 @@ import {
   operatorCard,
   orderReport,
   orderToText,
+  PartsTally,
+  partLineOf,
   placesCatalog,
   proofOf,
   proofSvg,
@@ -126,6 +129,28 @@ const JOBS: Job[] = [
         sections.push(await vetSection(vetting, sections.length + 1, PLAIN));
       }
       return joinVetSections(sections, { ...PLAIN, summary: tally.summary() });
+    },
+  },
+  {
+    command: 'summary',
+    args: (at) => [at('part.jsonl'), '--format', 'json', '--fail-on', 'never'],
+    inCode: async (at) => {
+      const { files } = await listDesignFiles([at('sub')]);
+      const parts = new PartsTally();
+      for (const path of files) parts.add({ is: 'report', report: (await vetted(path)).report });
+      const end = toJsonLine({
+        schema: 'lieflat/vet-part@1',
+        shard: { part: 1, of: 1 },
+        settings: '',
+        archive: { files: files.length, sha256: sha256(files.join('\0')) },
+        files: files.length,
+        unread: 0,
+        missing: 0,
+        otherEndings: [],
+      });
+      const last = partLineOf(JSON.parse(end));
+      if (last !== null) parts.add(last);
+      return toJson(parts.summary(shardOf));
     },
   },
   {
@@ -348,6 +373,8 @@ describe('everything that the command line does', () => {
     if (command === 'calibrate') writersShop(at('writers'));
     mkdirSync(at('sub'));
     for (const name of ['plain.dst', 'wide.dst']) copyFileSync(at(name), at(`sub/${name}`));
+    if (command === 'summary')
+      await lieflat(['vet', at('sub'), '--shard', '1/1', '--format', 'jsonl', '-o', at('part.jsonl')]);
     const words = args(at);
     const { code, out } = await lieflat([command, ...words], { cwd: folder });
     expect(code).toBeLessThan(2);

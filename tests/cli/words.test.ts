@@ -16,6 +16,8 @@ const LINES: readonly (readonly string[])[] = [
   ['vet', 'plain.dst', ...ON, '--format', 'html', '-o', 'check.html'],
   ['vet', 'crest.dst', 'wide.dst', 'broken.dst', '--format', 'html', '-o', 'checks.html'],
   ['vet', '.', '--summary', 'summary.html'],
+  ['vet', '.', '--shard', '1/2'],
+  ['summary', 'part.jsonl'],
   ['vet', '.', '--details', '--place', 'cap-front', '--hoop', '3x3in'],
   ['columns', 'plain.dst', ...ON],
   ['compare', 'plain.dst', 'wide.dst', ...ON],
@@ -41,7 +43,8 @@ const LINES: readonly (readonly string[])[] = [
 describe('everything that is said in inches', () => {
   // What a run says and writes is held against the list of forbidden words where it is run.
   it.each(LINES.map((words) => [words.join(' '), words] as const))('%s', async (_, words) => {
-    const { folder } = shopFolder();
+    const { folder, at } = shopFolder();
+    writeFileSync(at('part.jsonl'), '{"stopped":{"done":1,"of":3}}\n');
     const { code, out, err } = await lieflat([...words, '--units', 'in'], { cwd: folder });
     expect(code, err).toBeLessThan(words.includes('.') || words.includes('broken.dst') ? 3 : 2);
     expect(out + err).not.toBe('');

@@ -33,6 +33,8 @@ export const WRITING_LINES: readonly WritingLine[] = [
     out: 'r.html',
     summary: 'r.txt',
   }),
+  line('vet', ['orders', '--shard', '1/1', '--format', 'jsonl', '--fail-on', 'never'], { out: 'part.jsonl' }),
+  line('summary', ['before.jsonl'], { out: 'archive.html' }),
   line('columns', ['orders', '--format', 'csv'], { out: 'c.csv' }),
   line('pucker', ['a.dst', ...ON_A_FABRIC], { out: 'p.txt', map: 'p.svg' }),
   line('advise', ['a.dst', ...ON_A_FABRIC, '--after-wash', '0', '--format', 'html'], { out: 'a.html' }),

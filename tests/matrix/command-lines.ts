@@ -9,8 +9,14 @@ export const COMMAND_LINES: Readonly<Record<string, readonly string[]>> = {
     'vet . --format html -o all.html --summary all.txt',
     'vet name-drop.dst --fabric pique-knit --format json --profile shop.jsonc',
     'vet *.dst gone.dst --format csv',
+    'vet . --shard 2/3 --format jsonl --fail-on never -o part-2.jsonl',
     'vet noise.dst',
     'vet crest.dst --fabrik denim',
+  ],
+  summary: [
+    'summary before.jsonl -o archive.html',
+    'summary before.jsonl --format json',
+    'summary noise.dst',
   ],
   columns: ['columns incoming.dst --over 4', 'columns . --format csv -o columns.csv'],
   pucker: [
@@ -66,6 +72,7 @@ export const COMMAND_LINES: Readonly<Record<string, readonly string[]>> = {
 /** What is in the folder beside the samples. */
 export const OTHER_FILES: Readonly<Record<string, string>> = {
   'noise.dst': 'no stitches in here',
+  'before.jsonl': '{"stopped":{"done":0,"of":3}}\n',
   'shop.jsonc':
     '{\n  // what is left out stays as it is\n  "places": {"left-chest": {"widthMm": 90, "heightMm": 90}},\n}\n',
   'wrong.json': '{"fabricks": {}}\n',

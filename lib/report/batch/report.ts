@@ -102,10 +102,26 @@ export interface Stopped {
   readonly of: number;
 }
 
+/** What is missing of an archive that was checked in parts. */
+export interface Gaps {
+  /** Into how many parts it was cut; 0 where no part says so, and whether all files are in is not known. */
+  readonly parts: number;
+  /** Parts of which nothing came, or not their end. */
+  readonly missing: readonly number[];
+  /** Parts that say they hold more than came of them, and how many files are left. */
+  readonly unfinished: readonly { readonly part: number; readonly left: number }[];
+  /** What differs from part to part: into how many it was cut, the list of files, or what they were checked against. */
+  readonly unlike: readonly ('parts' | 'archive' | 'settings')[];
+  /** Files that were reported twice and had changed in between; the first report counts. */
+  readonly changed: readonly string[];
+}
+
 export interface BatchSummary {
   readonly schema: 'lieflat/vet-summary@1';
   /** How many of how many files were done with when the batch was stopped; null where it came to its end. */
   readonly stopped: Stopped | null;
+  /** What is missing where it was put together from parts; null where nothing is. */
+  readonly gaps: Gaps | null;
   readonly files: Readonly<Record<VerdictLevel | 'vetted' | 'unread', number>> & {
     /** Reported before and passed over. */
     readonly skipped: number;
@@ -186,11 +202,15 @@ export class BatchTally {
       this.#endings.set(ending, files + (this.#endings.get(ending) ?? 0));
   }
 
-  /** @param stopped where the batch was stopped before its end */
-  summary(stopped: Stopped | null = null): BatchSummary {
+  /**
+   * @param stopped where the batch was stopped before its end
+   * @param gaps what is missing of parts
+   */
+  summary(stopped: Stopped | null = null, gaps: Gaps | null = null): BatchSummary {
     return {
       schema: 'lieflat/vet-summary@1',
       stopped,
+      gaps,
       files: { ...this.#files },
       stitches: this.#stitches,
       otherEndings: [...this.#endings]

@@ -6,7 +6,7 @@ import { nameOf } from '../phrases/words-of.js';
 import { renderText } from '../render/text.js';
 import type { TextOptions } from '../text-options.js';
 import { levelOf, type VerdictLevel } from '../vet/verdict.js';
-import { type BatchSummary, byWorst, type FileDigest } from './report.js';
+import { type BatchSummary, byWorst, type FileDigest, type Gaps } from './report.js';
 
 type TriageWords = Words<'batch' | 'common' | 'findings' | 'risk'>;
 
@@ -109,12 +109,26 @@ export function sameFileToText(file: string, first: string, options: TextOptions
 
 /** How many files of which verdict, and what lies beside them. */
 export function countBlocks(
-  { files, stopped, otherEndings }: BatchSummary,
+  { files, stopped, gaps, otherEndings }: BatchSummary,
   { batch }: Words<'batch'>,
 ): Block[] {
   const others = otherEndings.length > 0 ? [batch.otherEndings({ endings: otherEndings })] : [];
-  return [...others, batch.count({ files, stopped })].map((text) => ({ is: 'paragraph', text }));
+  return [...others, ...(gaps ? gapsInWords(gaps, batch) : []), batch.count({ files, stopped })].map(
+    (text) => ({ is: 'paragraph', text }),
+  );
 }
+
+/** What is missing of an archive that was checked in parts, and what to do. */
+const gapsInWords = (
+  { parts, missing, unfinished, unlike, changed }: Gaps,
+  { gap }: Words<'batch'>['batch'],
+): string[] => [
+  ...(parts === 0 ? [gap.open] : []),
+  ...(missing.length > 0 ? [gap.missing({ missing, parts })] : []),
+  ...unfinished.map(({ part, left }) => gap.unfinished({ part, left, parts })),
+  ...unlike.map((what) => gap.unlike[what]),
+  ...(changed.length > 0 ? [gap.changed({ changed })] : []),
+];
 
 function triageDocument(lines: readonly Line[], summary: BatchSummary, words: TriageWords): ReportDocument {
   const { batch } = words;

@@ -45,6 +45,7 @@ const MOST_ON_FABRIC: Most = { stitches: 80, mm: 27 };
 export const ENTRIES: Readonly<Record<string, Entry>> = {
   vet: { words: several, most: 400, out: ['.txt', '.json', '.jsonl', '.csv', '.html'] },
   columns: { words: several, most: 400, out: ['.txt', '.json', '.csv'] },
+  summary: { words: (scene) => [scene.report()], most: 90, out: ['.txt', '.json', '.html'] },
   pucker: { words: one, most: 90, out: ['.txt', '.json'] },
   advise: { words: fewOrOne, most: 70, out: ['.txt', '.json', '.html'] },
   relay: { words: fewOrOne, most: 160, out: ['.dst', '.csv'] },
@@ -109,6 +110,7 @@ export const VALUES: Readonly<Record<string, (scene: Scene, entry: Entry) => str
   stack: (scene) => scene.stack(),
   workers: ({ random }) => random.pick(['1', '2', '8', '64']),
   since: (scene) => scene.report(),
+  shard: ({ random }) => random.pick(['1/1', '1/2', '2/2', '0/4', '5/4', '3', '1/10000']),
   summary: (scene) => scene.target(['.html', '.json', '.txt']),
   out: (scene, { out }) => scene.target(out),
   over: (scene) => scene.length(),

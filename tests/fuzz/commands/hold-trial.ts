@@ -22,7 +22,7 @@ import {
 import { bytesOf, type Ran, runTrial, type Trial } from './trial.js';
 
 /** One file that cannot be read, or one row, leaves the rest. */
-const GO_ON = ['vet', 'columns', 'calibrate'];
+const GO_ON = ['vet', 'summary', 'columns', 'calibrate'];
 /** They make a file of each design where they are given several, in the folder that is named for it. */
 const MAKE_EACH = /^(advise|relay|resew|card)$/;
 
@@ -109,7 +109,7 @@ class Said {
 
 function holdEnd({ stop }: Trial, { code, made, changed }: Ran, said: Said): void {
   must([0, 1, 2].includes(code) || (code === 130 && stop === true), `exit code ${code}`);
-  must(code !== 1 || ['vet', 'resew'].includes(said.command), `exit code 1 of ${said.command}`);
+  must(code !== 1 || ['vet', 'summary', 'resew'].includes(said.command), `exit code 1 of ${said.command}`);
   const replaced = changed.filter(
     (name) =>
       !(said.has('force') && /\.(md|txt)$|^lieflat\.config/.test(name)) &&

@@ -49,6 +49,15 @@ export const batch: Examples<Phrases['batch']> = {
     { endings: [{ ending: '.pdf', files: 1 }] },
     { endings: Array.from({ length: 12 }, (_, i) => ({ ending: i === 0 ? '' : `.${i}`, files: 20 - i })) },
   ],
+  gap: {
+    missing: [
+      { missing: [3], parts: 16 },
+      { missing: [3, 7], parts: 16 },
+    ],
+    unfinished: [{ part: 3, parts: 16, left: 1 }],
+    unlike: {},
+    changed: [{ changed: ['a.dst'] }, { changed: ['a', 'b', 'c', 'd', 'e', 'f', 'g'] }],
+  },
   inFolder: [{ folder: 'orders/' }],
   copiesOf: [
     { file: 'a.dst', copies: ['b.dst'] },

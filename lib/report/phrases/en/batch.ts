@@ -52,6 +52,26 @@ export const batch = {
     const left = endings.slice(MOST_ENDINGS).reduce((sum, { files }) => sum + files, 0);
     return `Left alone, as only .dst and .csv are read: ${say.list(left > 0 ? [...named, `${say.count(left)} more`] : named)}.`;
   },
+  /** What is missing where a summary was put together from parts. */
+  gap: {
+    open: 'No part says where it ends (vet --shard writes that), so files that could not be read are not counted.',
+    missing: ({ missing, parts }: { missing: readonly number[]; parts: number }, say: Voice): string =>
+      `${missing.length === 1 ? 'Part' : 'Parts'} ${say.list(missing.map(String))} of ${parts} ${missing.length === 1 ? 'is' : 'are'} missing: check ${missing.length === 1 ? 'it' : 'them'} with vet --shard ${missing[0]}/${parts}${missing.length === 1 ? '' : ' and so on'}, and give ${missing.length === 1 ? 'its file' : 'their files'} too.`,
+    unfinished: ({ part, parts, left }: { part: number; parts: number; left: number }, say: Voice): string =>
+      `Part ${part} of ${parts} lacks ${say.counted(left, 'file')}: check it again with vet --shard ${part}/${parts}, and give that file too.`,
+    unlike: {
+      parts: 'The archive was cut into different numbers of parts: keep to one number for all.',
+      archive:
+        'The parts were cut from different lists of files: give every machine the same folder under the same name.',
+      settings:
+        'The parts were checked under different settings or by different versions: check them again, all under the same.',
+    },
+    changed: ({ changed }: { changed: readonly string[] }, say: Voice): string => {
+      const left = changed.length - MOST_COPIES;
+      const named = [...changed.slice(0, MOST_COPIES), ...(left > 0 ? [`${say.count(left)} more`] : [])];
+      return `Reported twice, and changed in between: ${say.list(named)}. The first report counts; check again what changed.`;
+    },
+  },
   inFolder: ({ folder }: { folder: string }, _: Voice): string => `In ${folder}`,
   copies: 'The same file under other names',
   copiesOf: ({ file, copies }: { file: string; copies: readonly string[] }, say: Voice): string => {
