@@ -35,6 +35,8 @@ describe('the example in the help of a command', () => {
       const lines = readFileSync(`${ROOT}samples/${log}`, 'utf8').split('\n');
       writeFileSync(at(log), lines.filter((line) => /^(file|crest\.dst),/.test(line)).join('\n'));
     }
+    for (const part of words.filter((word) => word.endsWith('.jsonl')))
+      writeFileSync(at(part), '{"stopped":{"done":0,"of":3}}\n');
     if (words.includes('order.csv')) writeFileSync(at('order.csv'), 'file,garment\nplain.dst,tote\n');
     const { code, out, err } = await lieflat(words, { cwd: folder });
     expect(code, err).toBeLessThan(2);
