@@ -2,7 +2,7 @@ import { type BatchSummary, batchSummaryToText, countToText, toJson } from '../.
 import { badArgument } from '../bad-argument.js';
 import type { Io } from '../io.js';
 import type { Report } from '../options.js';
-import { inLook, lookOf, type PrintLook } from '../output.js';
+import { inLook, lookOf, type PrintLook, writeOut } from '../output.js';
 
 /** From more files than this on the summary is more than a line. */
 const FEW_FILES = 10;
@@ -39,4 +39,14 @@ export function summaryFormOf(name: string, option: string, args: Report, io: Io
   if (!form)
     throw badArgument(`${option} cannot be ${name}`, 'write a name that ends in .html, .json or .txt');
   return form;
+}
+
+/**
+ * What puts the summary into a file, in the form that its name asks for.
+ *
+ * @throws LieflatError `bad-argument` for another name
+ */
+export function summaryFile(name: string, args: Report, io: Io): (summary: BatchSummary) => Promise<void> {
+  const form = summaryFormOf(name, '--summary', args, io);
+  return async (summary) => writeOut(name, await form(summary), args.force, io);
 }

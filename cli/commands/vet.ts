@@ -6,14 +6,14 @@ import { type FileList, listFiles } from '../batch/list.js';
 import { markOf, settingsMark } from '../batch/mark.js';
 import { type Ended, listenForStop, runBatch, stoppedLine } from '../batch/run-batch.js';
 import { partOf, shardNamed } from '../batch/shard.js';
-import { isLong, summaryFormOf, summaryText } from '../batch/sum-up.js';
+import { isLong, summaryFile, summaryText } from '../batch/sum-up.js';
 import { vetFormOf } from '../batch/vet-forms.js';
 import { workersFor } from '../batch/worker-pool.js';
 import { boundsOf } from '../budget.js';
 import { EXIT, type Handler } from '../command.js';
 import type { ArgsOf } from '../command-options.js';
 import { type Io, print } from '../io.js';
-import { lookOf, type Output, outputOf, refuseTargets, WORKING_OUT, writeAll, writeOut } from '../output.js';
+import { lookOf, type Output, outputOf, refuseTargets, WORKING_OUT, writeAll } from '../output.js';
 import { settingsOf } from '../settings.js';
 import { conditionsFor, conditionsRequest } from '../setup-options.js';
 
@@ -28,8 +28,7 @@ export const vet: Handler<ArgsOf<'vet'>> = async (args, io) => {
   try {
     const done = await reported(asked, args, output, stop, io);
     const aside = await putInPlace(output, done, asked.part !== null, args);
-    if (args.summary !== undefined && asked.summaryForm)
-      await writeOut(args.summary, await asked.summaryForm(done.summary), args.force, io);
+    await asked.saveSummary?.(done.summary);
     await sumUp(done, asked, aside, args, io);
     return done.exit;
   } finally {
@@ -48,7 +47,7 @@ async function askedOf(args: ArgsOf<'vet'>, io: Io) {
   const { figures } = shop;
   const request = conditionsRequest(args, args.stack);
   const conditions = request && (await conditionsFor(shop, request));
-  const summaryForm = args.summary === undefined ? null : summaryFormOf(args.summary, '--summary', args, io);
+  const saveSummary = args.summary === undefined ? null : summaryFile(args.summary, args, io);
   const mark =
     args.since || format.startsWith('json') ? settingsMark({ ...fit, shop: figures, conditions }) : '';
   const earlier = args.since && (await earlierReports(args.since, (sha) => markOf(mark, figures, sha), io));
@@ -61,7 +60,7 @@ async function askedOf(args: ArgsOf<'vet'>, io: Io) {
   const look = lookOf(args, io);
   const form = await vetFormOf({ format, files: list.files.length, watched, details }, look);
   const total = watch ? null : list.files.length;
-  return { figures, fit, conditions, summaryForm, mark, earlier, watch, list, part, look, form, total };
+  return { figures, fit, conditions, saveSummary, mark, earlier, watch, list, part, look, form, total };
 }
 
 type Asked = Awaited<ReturnType<typeof askedOf>>;
