@@ -9,7 +9,6 @@ export type {
 export type { AdviseReport } from './advise/report.js';
 export { batchSummaryPage } from './batch/page.js';
 export {
-  type MarkedReport,
   type PartLine,
   PartsTally,
   partLineOf,

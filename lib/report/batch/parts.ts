@@ -28,12 +28,9 @@ export interface Shard {
 
 /** A line of a part: the report of a file, the end of the part, or that it was stopped. */
 export type PartLine =
-  | { readonly is: 'report'; readonly report: MarkedReport }
+  | { readonly is: 'report'; readonly report: VetReportInParts }
   | { readonly is: 'end'; readonly end: VetPart }
   | { readonly is: 'stop' };
-
-/** The report of a file, with the mark of what it was checked against. */
-export type MarkedReport = VetReportInParts & { readonly settings?: string };
 
 /** What a line of JSON is of a part; null where it is nothing of one, or of another version. */
 export function partLineOf(value: unknown): PartLine | null {
@@ -79,8 +76,8 @@ const widthOk = (width: { median?: unknown } | null): boolean =>
 /** Gathers the lines of parts, in whatever order they come. Of a file its hash is kept, of a part its end. */
 export class PartsTally {
   readonly #tally = new BatchTally();
-  /** What was reported of every file, by its path. */
-  readonly #files = new Map<string, { sha256: string; settings: string | undefined }>();
+  /** Hash of every file that was reported, by its path. */
+  readonly #files = new Map<string, string>();
   /** The last end of each part. */
   readonly #ends = new Map<string, VetPart>();
   readonly #changed = new Set<string>();
@@ -90,13 +87,13 @@ export class PartsTally {
     else if (line.is === 'report') this.#addReport(line.report);
   }
 
-  #addReport(report: MarkedReport): void {
+  #addReport(report: VetReportInParts): void {
     const { path, sha256 } = report.file;
     const known = this.#files.get(path);
     if (known === undefined) {
-      this.#files.set(path, { sha256, settings: report.settings });
+      this.#files.set(path, sha256);
       this.#tally.add(digestOf(report));
-    } else if (known.sha256 !== sha256) this.#changed.add(path);
+    } else if (known !== sha256) this.#changed.add(path);
   }
 
   /**

@@ -55,8 +55,13 @@ export const batch = {
   /** What is missing where a summary was put together from parts. */
   gap: {
     open: 'No part says where it ends (vet --shard writes that), so files that could not be read are not counted.',
-    missing: ({ missing, parts }: { missing: readonly number[]; parts: number }, say: Voice): string =>
-      `${missing.length === 1 ? 'Part' : 'Parts'} ${say.list(missing.map(String))} of ${parts} ${missing.length === 1 ? 'is' : 'are'} missing: check ${missing.length === 1 ? 'it' : 'them'} with vet --shard ${missing[0]}/${parts}${missing.length === 1 ? '' : ' and so on'}, and give ${missing.length === 1 ? 'its file' : 'their files'} too.`,
+    missing: ({ missing, parts }: { missing: readonly number[]; parts: number }, say: Voice): string => {
+      const named = `${say.list(missing.map(String))} of ${parts}`;
+      const shard = `vet --shard ${missing[0]}/${parts}`;
+      return missing.length === 1
+        ? `Part ${named} is missing: check it with ${shard}, and give its file too.`
+        : `Parts ${named} are missing: check them with ${shard} and so on, and give their files too.`;
+    },
     unfinished: ({ part, parts, left }: { part: number; parts: number; left: number }, say: Voice): string =>
       `Part ${part} of ${parts} lacks ${say.counted(left, 'file')}: check it again with vet --shard ${part}/${parts}, and give that file too.`,
     unlike: {
