@@ -4,13 +4,14 @@
  *
  *     npm run cluster [-- --files 20000]
  */
+import { spawn } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { parseArgs } from 'node:util';
 import { type Engine, missingPrograms, overSsh, underSlurm } from './engines.js';
-import { type ClusterShop, clusterShop, printedCommands } from './shop.js';
+import { type ClusterShop, clusterShop, pathWith, printedCommands } from './shop.js';
 
 const { values } = parseArgs({ options: { files: { type: 'string', default: '20000' } } });
 const PARTS = 16;
@@ -56,8 +57,7 @@ async function hold(engine: Engine, shop: ClusterShop, files: number): Promise<b
   const sum = commands.find((command) => command.startsWith('lieflat summary'));
   if (deal === undefined || sum === undefined) throw new Error(`no command of ${engine.name} in the README`);
   for (const name of [...partsOf(shop), 'archive.html']) rmSync(at(name), { force: true });
-  const { spawn } = await import('node:child_process');
-  const env = { ...process.env, PATH: `${at('bin')}:${process.env.PATH}`, ...engine.env };
+  const env = { ...process.env, PATH: pathWith(at('.')), ...engine.env };
   const dealing = spawn('bash', ['-c', deal], { cwd: at('.'), env, stdio: 'ignore' });
   const ended = new Promise<number | null>((resolve) => dealing.on('close', resolve));
   while (dealing.exitCode === null && partsOf(shop).length < PARTS / 4) await wait(50);
