@@ -27,6 +27,7 @@ export const RULES: readonly Rule[] = [
   rule('patches', 'hasBentLegs', 'false', 'the rows of an open area are straight'),
   rule('patches', 'goesBack', 'false', 'a line sewn there and back is no patch'),
   rule('patches', 'joinedRows', 'false', 'rows may lead straight on to the next'),
+  rule('patches', 'isOdd', 'false', 'the way into a column has another length than its swings'),
   rule('patches', 'agrees', 'true', 'the pitches of a patch agree'),
   rule('assemble-tops', 'familyFrom', '[patches[i]]', 'patches after each other may be one piece'),
   rule('assemble-tops', 'sameRows', 'true', 'sections of a fill have one direction and one distance of rows'),
