@@ -75,11 +75,12 @@ export const OPTIONS = {
   relay: {
     out: value('<file> the stitch file to write; .dst or .csv', { alias: 'o' }),
     objects: value(
-      '<numbers> the satin columns, as 3,5 or 1-4; default: those that need a lighter underlay (lieflat columns lists them)',
+      '<numbers> the satin columns, as 3,5 or 1-4; default: those that need another underlay (lieflat columns lists them)',
     ),
-    to: oneOf(
+    to: choice(
       ['fill', ...LAID_UNDERLAYS.filter((kind) => kind !== 'fill'), 'keep'],
       'the underlay to lay (fill is a light fill of short stitches, keep leaves it as it is)',
+      'what lieflat advise lays on the --fabric; fill without one',
     ),
     compensate: flag(
       'add pull compensation for the --fabric, so that columns and areas come out as wide as in the file',

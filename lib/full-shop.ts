@@ -62,7 +62,10 @@ export interface Resewn {
  * ```
  */
 export interface FullShop extends Shop, Mechanics, MechanicsFigures {
-  /** `vet`, with the risk of every object and of the whole in the report, and the advice: the risk is that over the backing asked for, the advice is free to choose. */
+  /**
+   * `vet`, with the risk of every object and of the whole in the report, and the advice: the risk is that over the backing asked for, or the usual one; the
+   * advice is over the backing asked for, or free to choose. Findings about underlay are as the advice settles them.
+   */
   vetOn(design: Design, settings: VetSettings, conditions: Conditions): RiskedVetting;
   /**
    * What to do about a design on a fabric: every plan that the rules of the trade leave, worked out. With a stack in the wish that stack alone
@@ -79,7 +82,7 @@ export interface FullShop extends Shop, Mechanics, MechanicsFigures {
   adviseReport(file: FileFacts, advice: Advice, set: Vetting['set']): AdviseReport;
   /** The risk of two versions of a design under the same conditions, for `compareReports`. */
   change(before: MechanicsInput, after: MechanicsInput, conditions: Conditions): ChangeForeseen;
-  /** What satin columns do under some conditions, as they are and with a light fill under all that are said to need one, for `columnsReport`. */
+  /** What satin columns do under some conditions, as they are and with the underlay that is advised, for `columnsReport`. */
   columnsRisk(vetting: Vetting, conditions: Conditions): ColumnsForeseen;
   /**
    * The design with other underlay under some of its satin columns, as a file. What that file holds is decoded and vetted again; a column that

@@ -16,7 +16,7 @@ import { proofOf, proofSvg } from './report/proof/proof.js';
 import { colorNamed, colorsNamed, ownColors } from './report/proof/thread-colors.js';
 import type { FileFacts } from './report/vet/build.js';
 import { factsOf, type Vetting } from './shop.js';
-import { HEAVY_UNDERLAY } from './vetting/heavy-columns.js';
+import { callsForUnderlay } from './vetting/columns-called.js';
 
 /** What is known of a design once it is ranked; plain data. */
 export type RankedDesign = Omit<RankedLine, 'quantity'>;
@@ -216,7 +216,7 @@ async function asItIsSewn(
   const asItIs = shop.openAdvice(
     {
       ...{ design, stitches, objects, measures, designMeasures, budget },
-      findings: findings.filter(({ code }) => code !== HEAVY_UNDERLAY),
+      findings: findings.filter((finding) => !callsForUnderlay(finding)),
     },
     { fabric: line.garment, stack: stackText, ...(hoop && { hoop }) },
   );

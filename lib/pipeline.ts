@@ -2,7 +2,9 @@
  * The map: the whole way of a design, from the bytes of a file to the bytes of a better one. The first half, which every job goes
  * (bytes → Design → needle points → objects → measures → findings), is `vet` of `shop.ts`; each station holds its own detail.
  */
+import type { Advice } from './advice/advise.js';
 import { adviseOn, openAdviceOn, planWish } from './advice/advise-on.js';
+import { decidedFindings } from './advice/decided-findings.js';
 import { calibrate } from './calibrate/calibrate.js';
 import { isRefused } from './calibrate/refusal.js';
 import { readSewOutLog } from './calibrate/sew-out-log.js';
@@ -23,6 +25,7 @@ import { changeForeseen } from './report/compare/risk-change.js';
 import { relayReport } from './report/relay/report.js';
 import { resewReport } from './report/resew/report.js';
 import { withRisk } from './report/risk-report.js';
+import { buildVetReport } from './report/vet/build.js';
 import { heldBy, relaidAsAsked } from './rework/relay-design.js';
 import { resewnAsAsked } from './rework/resew-design.js';
 import type { Shop, VetSettings, Vetting } from './shop.js';
@@ -60,26 +63,31 @@ export function fullShop(shop: Shop): FullShop {
   const vetOn: FullShop['vetOn'] = (design, settings, conditions) => {
     const vetting = vet(design, settings);
     const [risk] = mechanics.risks(vetting, [conditions]);
-    const report = withRisk(vetting.report, risk, conditions, catalogue);
-    if (vetting.stitches.count === 0) return { ...vetting, report, conditions, risk };
+    if (vetting.stitches.count === 0) {
+      const report = withRisk(vetting.report, risk, conditions, catalogue);
+      return { ...vetting, report, conditions, risk };
+    }
     const advice = advise(vetting, planWish(conditions, settings.hoop));
+    const findings = decidedFindings(vetting.findings, advice.search);
+    const { designMeasures, measures, set } = vetting;
+    const plain = buildVetReport(settings.file, designMeasures, measures, findings, set);
+    const report = withRisk(plain, risk, conditions, catalogue);
     const advised = adviceAsReport(settings.file, advice, vetting.set, catalogue);
     const pace = atSpeed(figures.machine, advised.recommended.speedSpm);
     return {
       ...vetting,
+      findings,
       report: withAdvice(report, advised, sewSeconds(design, pace)),
       conditions,
       risk,
     };
   };
 
-  /** The same over the backing that is advised; null where that is the one, or there is none that the shop could take. */
-  const advisedConditions = (vetting: Vetting, conditions: Conditions): Conditions | null => {
+  /** What is advised under these conditions; null where there is no backing that the shop could take. */
+  const advisedOn = (vetting: Vetting, conditions: Conditions): Advice | null => {
     if (vetting.stitches.count === 0) return null;
     try {
-      const { stack } = advise(vetting, planWish(conditions, vetting.hoop)).search.recommended;
-      const same = stackText(stack) === stackText(conditions.stack);
-      return same ? null : { ...conditions, stack, stackGiven: true };
+      return advise(vetting, planWish(conditions, vetting.hoop));
     } catch (error) {
       // A price or a sheet that the profile lacks is no matter of relaying.
       if (error instanceof LieflatError && error.code === 'bad-profile') return null;
@@ -87,19 +95,30 @@ export function fullShop(shop: Shop): FullShop {
     }
   };
 
+  /** The same conditions over the backing that is advised; null where that is the one, or there is none. */
+  const overAdvice = (advice: Advice | null, conditions: Conditions): Conditions | null => {
+    if (advice === null) return null;
+    const { stack } = advice.search.recommended;
+    const same = stackText(stack) === stackText(conditions.stack);
+    return same ? null : { ...conditions, stack, stackGiven: true };
+  };
+
   // objects + underlay → rework → proof → bytes → vetted again
   const relay: FullShop['relay'] = async (design, settings, wish = {}) => {
-    const { format = design.format, to = 'fill', conditions } = wish;
+    const { format = design.format, conditions } = wish;
     const before = vet(await heldBy(format, design), settings);
-    const made = await relaidAsAsked(before, wish, format, before.budget, {
+    const free = conditions ? advisedOn(before, { ...conditions, stackGiven: false }) : null;
+    const decides = wish.objects === undefined && wish.to !== 'keep';
+    const own = conditions?.stackGiven && decides ? advisedOn(before, conditions) : free;
+    const made = await relaidAsAsked(before, wish, own?.search ?? null, format, before.budget, {
       vet: again(before, settings),
       pulls: ({ objects, hoop, budget }, stitches, on) =>
         mechanics.pulls({ stitches, objects, hoop, budget }, on),
     });
     const changed = conditions ? change(before, made.after, conditions) : null;
-    const advised = conditions && advisedConditions(before, conditions);
+    const advised = conditions ? overAdvice(free, conditions) : null;
     const overAdvised = advised ? change(before, made.after, advised) : null;
-    const outcome = { ...made, to, threadUse: figures.threadUse };
+    const outcome = { ...made, threadUse: figures.threadUse };
     const report = relayReport(before, made.after, outcome, changed, overAdvised);
     return { bytes: made.bytes, before, after: made.after, report };
   };
@@ -135,7 +154,8 @@ export function fullShop(shop: Shop): FullShop {
       resew,
       calibrate: fit,
     },
-    columnsRisk: (vetting, conditions) => columnsRisk(vetting, conditions, mechanics, catalogue),
+    columnsRisk: (vetting, conditions) =>
+      columnsRisk(vetting, advisedOn(vetting, conditions), conditions, mechanics, catalogue),
     adviseReport: (file, advice, set) => adviceAsReport(file, advice, set, catalogue),
     readSewOuts: (bytes) => readSewOutLog(bytes, catalogue),
   };

@@ -21,7 +21,7 @@ import type { FileDone, Task } from './task.js';
 export interface RelaySetup {
   figures: ShopFigures;
   fit: Omit<VettingFor, 'shop'>;
-  wish: { objects?: readonly number[]; to: LaidUnderlay | 'keep'; compensate: boolean };
+  wish: { objects?: readonly number[]; to?: LaidUnderlay | 'keep'; compensate: boolean };
   conditions: Conditions | null;
   format: 'text' | 'json';
   look: PrintLook;

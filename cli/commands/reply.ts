@@ -32,8 +32,10 @@ export const reply: Handler<ArgsOf<'reply'>> = async (args, io) => {
 
   /** What relaying would do; nothing where no column calls for it. */
   async function relay(of: typeof settings, { findings }: VetReport) {
-    if (!findings.some(({ fix }) => fix?.do === 'relay')) return null;
-    const made = await shop.relay(file.design, of);
+    const fixes = findings.flatMap(({ fix }) => (fix?.do === 'relay' ? [fix] : []));
+    if (fixes.length === 0) return null;
+    const objects = fixes.flatMap((fix) => fix.objects);
+    const made = await shop.relay(file.design, of, { objects, to: fixes[0].to });
     return { report: made.after.report, columns: made.report.objects.length, done: false };
   }
 

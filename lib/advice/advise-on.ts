@@ -3,7 +3,8 @@ import { type Budget, UNBOUNDED } from '../core/budget.js';
 import type { HoopField } from '../materials/places.js';
 import { type Conditions, type ConditionsRequest, conditionsOf } from '../mechanics/conditions.js';
 import { riskBytes } from '../mechanics/memory.js';
-import { heavyColumns } from '../vetting/heavy-columns.js';
+import { stackText } from '../mechanics/stack-notation.js';
+import { calledColumns } from '../vetting/columns-called.js';
 import type { Accepted } from './accepted.js';
 import { type Advice, type AdviceInput, advise, type OpenAdvice, openAdvice } from './advise.js';
 import { type Pricing, ratesOf, type ShopWork } from './price.js';
@@ -60,7 +61,7 @@ function withInput<T>(
     return work({
       ...design,
       ...rest,
-      heavy: heavyColumns(findings),
+      called: calledColumns(findings),
       conditions,
       accepted: wish.washes === undefined ? accept : { ...accept, washes: wish.washes },
       washesAsked: wish.washes !== undefined,
@@ -72,7 +73,12 @@ function withInput<T>(
   });
 }
 
-/** The wish for a plan under some conditions that leaves the backing free. */
-export function planWish({ stack: _, washes, ...free }: Conditions, hoop?: HoopField): AdviceWish {
-  return { ...free, ...(washes > 0 && { washes }), hoop };
+/** The wish for a plan under some conditions: over the backing that was given, or free to choose one. */
+export function planWish({ stack, stackGiven, washes, ...rest }: Conditions, hoop?: HoopField): AdviceWish {
+  return {
+    ...rest,
+    ...(stackGiven && { stack: stackText(stack) }),
+    ...(washes > 0 && { washes }),
+    ...(hoop && { hoop }),
+  };
 }

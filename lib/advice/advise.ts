@@ -11,6 +11,7 @@ import type { MechanicsParameters } from '../mechanics/parameters.js';
 import { designDrivers, prepare } from '../mechanics/risk.js';
 import type { StitchObject } from '../segment/objects.js';
 import { relaid } from '../stitch/relaid.js';
+import type { CalledColumns } from '../vetting/columns-called.js';
 import type { Finding, FindingCode } from '../vetting/finding.js';
 import { type Accepted, acceptedFor } from './accepted.js';
 import { designChanges } from './design-changes.js';
@@ -28,8 +29,8 @@ export interface AdviceInput {
   readonly measures: readonly ObjectMeasures[];
   readonly designMeasures: DesignMeasures;
   readonly findings: readonly Finding[];
-  /** Ids of the wide columns that call for a lighter underlay. */
-  readonly heavy: ReadonlySet<number>;
+  /** The satin columns that call for another underlay. */
+  readonly called: CalledColumns;
   readonly conditions: Conditions;
   readonly accepted: Accepted;
   /** Its washes were asked for: they stand whatever the garment. */
@@ -101,11 +102,11 @@ export function openAdvice(input: AdviceInput): OpenAdvice {
 
 /** What the search goes by, and what is settled before it. */
 function jobOf(input: AdviceInput) {
-  const { design, stitches, objects, measures, designMeasures, heavy, conditions, catalogue } = input;
+  const { design, stitches, objects, measures, designMeasures, called, conditions, catalogue } = input;
   const { parameters } = input;
   const fabric = find(catalogue, 'fabrics', conditions.fabric);
   const accepted = acceptedFor(fabric, input.accepted, input.washesAsked);
-  const job: AdviceJob = { fabric, catalogue, design: designMeasures, objects: measures, heavy };
+  const job: AdviceJob = { fabric, catalogue, design: designMeasures, objects: measures, called };
   const hoop = input.hoop ?? smallestHoop(designMeasures, fabric.cap);
   const sewn = { stitches, objects };
   const searched: SearchInput = {

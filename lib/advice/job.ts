@@ -1,6 +1,7 @@
 import type { Catalogue } from '../materials/catalogue.js';
 import type { Fabric } from '../materials/fabric.js';
 import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
+import type { CalledColumns } from '../vetting/columns-called.js';
 
 /** A design that is to be sewn on a fabric: all that the rules of the trade look at. */
 export interface AdviceJob {
@@ -8,6 +9,6 @@ export interface AdviceJob {
   readonly catalogue: Catalogue;
   readonly design: DesignMeasures;
   readonly objects: readonly ObjectMeasures[];
-  /** Ids of wide satin columns on heavy underlay. */
-  readonly heavy: ReadonlySet<number>;
+  /** The satin columns that call for another underlay. */
+  readonly called: CalledColumns;
 }

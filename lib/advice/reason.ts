@@ -4,6 +4,7 @@
  */
 import type { Cause } from '../mechanics/drivers.js';
 import type { LaidUnderlay } from '../stitch/laid-underlay.js';
+import type { UnderlayKept } from '../vetting/finding.js';
 import type { Accepted } from './accepted.js';
 
 /** For what is said without a figure. */
@@ -34,6 +35,10 @@ export interface WhyParams {
     washedMm: OwnAndLaid;
     washes: number;
   };
+  /** Laid under columns that had none. */
+  'underlay-where-none': { to: LaidUnderlay; columns: number };
+  /** Columns that keep an underlay which the rule of the trade calls too heavy. */
+  'underlay-kept': { columns: number; because: UnderlayKept };
   // The rules of the trade about backing, by their ids.
   'some-backing': NoFigure;
   'washable-sheets': NoFigure;

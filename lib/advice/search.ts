@@ -29,7 +29,8 @@ import type { Cost, Plan, PlanRisk } from './plan.js';
 import { type AskedRun, planPrice } from './plan-price.js';
 import { allowedStacks } from './stack-space.js';
 import { treatmentsOf, type UnderlayTreatment } from './treatments.js';
-import { whyNotFlattest, whyUnderlay, whyVerdict } from './why.js';
+import { type KeptColumns, keptColumns } from './underlay-kept.js';
+import { whyNotFlattest, whyUnderlay, whyUnderlayKept, whyUnderlayLaid, whyVerdict } from './why.js';
 
 export interface SearchInput {
   readonly job: AdviceJob;
@@ -57,6 +58,8 @@ export interface SearchResult {
   readonly plans: readonly Plan[];
   /** The cheapest plan that surely is good enough; where none is, the one that most likely is. */
   readonly recommended: Plan;
+  /** The columns that keep an underlay heavier than the rule of the trade has it, and why; null where none does. */
+  readonly kept: KeptColumns | null;
   readonly meets: Meets;
   /** Part of the draws in which the recommendation is good enough. */
   readonly chance: number;
@@ -71,7 +74,7 @@ export interface SearchResult {
 export interface ObjectRisks {
   /** On this plan. */
   readonly planned: readonly NowAndWashed<Risk>[];
-  /** On the same stack with the underlay as it came. */
+  /** On the same stack with all underlay as it came. */
   readonly asItCame: readonly NowAndWashed<Risk>[];
 }
 
@@ -99,7 +102,7 @@ export interface StackChoice {
 }
 
 export interface RankedPlan {
-  /** Laid under the columns that call for a lighter underlay; null leaves everything as it came. */
+  /** Laid under the columns that call for a lighter underlay; null leaves theirs as it came. */
   readonly to: LaidUnderlay | null;
   /** Cost of a piece. */
   readonly total: number;
@@ -169,7 +172,7 @@ export function openSearch(input: SearchInput): OpenSearch {
 
 function plansOf(
   input: SearchInput,
-  { looked, rules, treatments, families, candidates }: ReturnType<typeof candidatesOf>,
+  { looked, rules, underlays, asItCame, candidates }: ReturnType<typeof candidatesOf>,
   mostShown = MOST_DETAILED,
 ): SearchResult {
   const { job, accepted, parameters } = input;
@@ -190,8 +193,12 @@ function plansOf(
   for (const one of shown) if (fullyKnown.size < mostShown + 1) detailOf(one);
   const known = [...fullyKnown.values()].toSorted(byCost);
   const recommended = detailOf(chosen);
+  const grades = [recommended.risks.now, recommended.risks.washed].map(({ score }) =>
+    gradeOf(rounded(score)),
+  );
+  const kept = keptColumns({ to: chosen.treatment.to, grades, chance: recommended.chance }, job.called);
   const listed = [...new Set([...paretoFront(known), recommended])].toSorted(byCost);
-  const asItCame = ({ stack, treatment }: PlanCandidate) =>
+  const withOwn = ({ stack, treatment }: PlanCandidate) =>
     treatment.to === null
       ? null
       : candidates.find((other) => other.stack === stack && other.treatment.to === null)!;
@@ -199,7 +206,8 @@ function plansOf(
   const planOf = (candidate: Detailed): Plan => {
     const { stack, treatment, cost, risks } = candidate;
     const { topping, needle, speedSpm, hooping, why } = finishingFor(job, input.machine, stack);
-    const own = asItCame(candidate);
+    const own = withOwn(candidate);
+    const isRecommended = candidate === recommended;
     return {
       stack,
       topping,
@@ -213,8 +221,10 @@ function plansOf(
       riskWashed: planRisk(risks.washed, accepted.washes),
       why: [
         whyVerdict(candidate, recommended, accepted, candidates.length),
-        ...(candidate === recommended ? whyNotFlattest(candidate, listed, accepted) : []),
-        ...(own ? whyUnderlay(candidate, own, accepted.washes) : []),
+        ...(isRecommended ? whyNotFlattest(candidate, listed, accepted) : []),
+        ...(own ? whyUnderlay(candidate, own, job.called, accepted.washes) : []),
+        ...whyUnderlayLaid(treatment, job.called),
+        ...(isRecommended ? whyUnderlayKept(kept) : []),
         ...rules,
         ...why,
       ],
@@ -224,18 +234,19 @@ function plansOf(
   return {
     plans,
     recommended: plans[listed.indexOf(recommended)],
+    kept,
     meets: meetsAt(recommended.chance),
     chance: recommended.chance,
     objectRisks: (plan) => {
       const { stack, treatment, family } = listed[plans.indexOf(plan)];
       const planned = family.objectRisks(stack);
-      return { planned, asItCame: treatment.to === null ? planned : families[0].objectRisks(stack) };
+      return { planned, asItCame: treatment.changes.length === 0 ? planned : asItCame.objectRisks(stack) };
     },
     maps: (plan) => {
       const { stack, family } = listed[plans.indexOf(plan)];
       return family.maps(stack);
     },
-    considered: { stacks: looked.length, underlays: treatments.length, plans: candidates.length },
+    considered: { stacks: looked.length, underlays, plans: candidates.length },
   };
 }
 
@@ -250,8 +261,9 @@ function candidatesOf(input: SearchInput) {
   const { job, sewn, thread, accepted, parameters, only, hoop } = input;
   const { stacks, why: rules } = stacksFor(input);
   const looked = only ? [only] : stacks;
-  const all = treatmentsOf(sewn, job, input.threadUse);
-  const designs = all.map((one) =>
+  const { asItCame, offered: all } = treatmentsOf(sewn, job, input.threadUse);
+  const isOffered = all[0] === asItCame;
+  const designs = [...all, ...(isOffered ? [] : [asItCame])].map((one) =>
     prepareDesign(one.sewn.stitches, one.sewn.objects, thread, hoop ?? undefined, job.fabric.cap),
   );
   const conditions = {
@@ -264,7 +276,10 @@ function candidatesOf(input: SearchInput) {
   // Which lighter underlay is best hangs little on the stack: the first tells, and whether there is anything to gain.
   const own = allFamilies[0].heights(looked[0]);
   const gainful = Math.max(own.nowMm, own.washedMm) >= 2 * WORTH_CHANGING_MM;
-  const first = [own, ...(gainful ? allFamilies.slice(1).map((family) => family.heights(looked[0])) : [])];
+  const first = [
+    own,
+    ...(gainful ? allFamilies.slice(1, all.length).map((family) => family.heights(looked[0])) : []),
+  ];
   const worst = ({ nowMm, washedMm }: (typeof first)[number]) => Math.max(nowMm, washedMm);
   const lighter = first.map((_, k) => k).slice(1);
   const best = lighter.toSorted((a, b) => worst(first[a]) - worst(first[b]) || a - b).slice(0, 1);
@@ -274,13 +289,12 @@ function candidatesOf(input: SearchInput) {
   const costs = treatments.map(costsOf(input));
   const candidates = looked.flatMap((stack) => {
     const heights = families.map((family) => family.heights(stack));
-    const [asItCame] = heights;
+    const [own] = heights;
     return treatments.flatMap((treatment, t): PlanCandidate[] => {
       const { nowMm, washedMm } = heights[t];
       const gains = (before: number, after: number) =>
         before - after >= Math.max(WORTH_CHANGING_MM, WORTH_CHANGING_PART * before);
-      if (treatment.to !== null && !gains(asItCame.nowMm, nowMm) && !gains(asItCame.washedMm, washedMm))
-        return [];
+      if (treatment.to !== null && !gains(own.nowMm, nowMm) && !gains(own.washedMm, washedMm)) return [];
       const cost = costs[t](stack);
       const turned = stack.filter(({ angleDeg }) => angleDeg !== 0).length;
       const effort = 10 * stack.length + turned + treatment.changes.length / 1000;
@@ -288,7 +302,13 @@ function candidatesOf(input: SearchInput) {
       return [{ ...judged, stack, family: families[t], treatment, cost }];
     });
   });
-  return { looked, rules, treatments: all, families, candidates };
+  return {
+    looked,
+    rules,
+    underlays: all.length,
+    asItCame: isOffered ? allFamilies[0] : allFamilies[all.length],
+    candidates,
+  };
 }
 
 interface Detailed extends PlanCandidate {

@@ -2,11 +2,13 @@
 import { USUAL_SHEET } from '../materials/usual-sheet.js';
 import type { StackedSheet } from '../mechanics/layup.js';
 import type { StackHeights } from '../mechanics/stack-family.js';
+import type { CalledColumns } from '../vetting/columns-called.js';
 import type { Accepted } from './accepted.js';
 import { meetsAt } from './meets.js';
 import { type Judged, money, SAME_HEIGHT_MM } from './pareto-front.js';
 import type { Why } from './reason.js';
 import type { UnderlayTreatment } from './treatments.js';
+import type { KeptColumns } from './underlay-kept.js';
 
 interface Reasoned extends Judged {
   readonly treatment: Pick<UnderlayTreatment, 'to' | 'changes'>;
@@ -49,19 +51,35 @@ export function whyNotFlattest(
     : [];
 }
 
-/** What a changed underlay brings on the same stack, or nothing where it stays. */
+/** What a lighter underlay brings on the same stack, or nothing where that of heavy columns stays. */
 export function whyUnderlay(
-  { treatment: { to, changes }, nowMm, washedMm }: Reasoned,
-  asItCame: StackHeights,
+  { treatment: { to }, nowMm, washedMm }: Reasoned,
+  withOwn: StackHeights,
+  { heavy }: CalledColumns,
   washes: number,
 ): Why[] {
   if (to === null) return [];
   const params = {
     to,
-    columns: changes.length,
-    nowMm: [asItCame.nowMm, nowMm],
-    washedMm: [asItCame.washedMm, washedMm],
+    columns: heavy.size,
+    nowMm: [withOwn.nowMm, nowMm],
+    washedMm: [withOwn.washedMm, washedMm],
     washes,
   } as const;
   return [{ code: 'lighter-underlay', params }];
 }
+
+/** Columns that had nothing under them get some whatever it brings: the rule of the trade. */
+export function whyUnderlayLaid(
+  { changes }: Pick<UnderlayTreatment, 'changes'>,
+  { bare }: CalledColumns,
+): Why[] {
+  const laid = changes.filter(({ object }) => bare.has(object));
+  return laid.length === 0
+    ? []
+    : [{ code: 'underlay-where-none', params: { to: laid[0].to, columns: laid.length } }];
+}
+
+/** Why heavy columns keep what they have. */
+export const whyUnderlayKept = (kept: KeptColumns | null): Why[] =>
+  kept ? [{ code: 'underlay-kept', params: { columns: kept.objects.length, because: kept.because } }] : [];

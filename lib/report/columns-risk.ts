@@ -1,29 +1,35 @@
-/** What the satin columns of a design do under some conditions, as they are and on a light fill. */
+/** What the satin columns of a design do under some conditions, as they are and on the underlay that is advised. */
+import type { Advice } from '../advice/advise.js';
+import { decidedFindings } from '../advice/decided-findings.js';
 import type { Catalogue } from '../materials/catalogue.js';
 import type { Conditions } from '../mechanics/conditions.js';
 import type { Mechanics, MechanicsInput } from '../mechanics/with-figures.js';
 import { relaid } from '../stitch/relaid.js';
 import type { Finding } from '../vetting/finding.js';
-import { heavyColumns } from '../vetting/heavy-columns.js';
 import type { ColumnsForeseen } from './columns/report.js';
 import { conditionsReport, riskByObject } from './risk-report.js';
+import { findingReport } from './vet/build.js';
 
-/** As they are, and with a light fill under all that are said to need a lighter underlay. */
+/** @param advice for these conditions; null where no backing could be taken, and nothing is decided about underlay */
 export function columnsRisk(
   design: MechanicsInput & { readonly findings: readonly Finding[] },
+  advice: Advice | null,
   conditions: Conditions,
   { quickRisk }: Mechanics,
   catalogue: Catalogue,
 ): ColumnsForeseen {
-  const { hoop, budget } = design;
-  const heavy = heavyColumns(design.findings);
+  const { hoop, budget, findings } = design;
   const ids = design.objects.map(({ id }) => id);
   const riskOf = (sewn: MechanicsInput) => riskByObject(quickRisk(sewn, conditions), ids);
-  const onFill = new Map([...heavy].map((id) => [id, 'fill'] as const));
+  const changes = advice?.search.recommended.underlay ?? [];
+  const choices = new Map(changes.map(({ object, to }) => [object, to]));
   return {
     conditions: conditionsReport(conditions, catalogue),
-    relaid: [...heavy],
+    relaid: [...choices.keys()],
+    to: changes[0]?.to ?? null,
+    kept: advice?.search.kept ?? null,
+    findings: (advice ? decidedFindings(findings, advice.search) : findings).map(findingReport),
     now: riskOf(design),
-    onLightFill: heavy.size > 0 ? riskOf({ hoop, budget, ...relaid(design, onFill) }) : null,
+    onAdvised: choices.size > 0 ? riskOf({ hoop, budget, ...relaid(design, choices) }) : null,
   };
 }

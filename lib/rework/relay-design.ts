@@ -1,14 +1,16 @@
 /** Relaying as a person asks for it: which columns, which underlay, and edges drawn out by as much as they draw in. */
+import type { SearchResult } from '../advice/search.js';
+import type { KeptColumns } from '../advice/underlay-kept.js';
 import type { Budget } from '../core/budget.js';
 import { type DesignFormat, decodeDesign, encodeDesign } from '../format/decode.js';
 import type { Design } from '../format/design.js';
 import type { Stitches } from '../format/stitches.js';
 import type { PullIn } from '../mechanics/column-pull.js';
 import type { Conditions } from '../mechanics/conditions.js';
-import { UNSURE } from '../segment/objects.js';
 import type { LaidUnderlay } from '../stitch/laid-underlay.js';
+import { LIGHT_UNDERLAY } from '../vetting/called-underlay.js';
+import { calledColumns } from '../vetting/columns-called.js';
 import type { Finding } from '../vetting/finding.js';
-import { heavyColumns } from '../vetting/heavy-columns.js';
 import { columnsAsked } from './columns-asked.js';
 import { type ProvenRelay, provenRelay } from './proven.js';
 import { type ProvenCompensation, provenCompensation } from './proven-compensation.js';
@@ -17,9 +19,9 @@ import { unsureObjects } from './unsure-objects.js';
 
 /** What is to be relaid, and into what file. */
 export interface RelayWish {
-  /** Ids of satin columns; without them those that call for a lighter underlay. */
+  /** Ids of satin columns; without them those that call for another underlay, and with conditions what the advice decides. */
   readonly objects?: readonly number[];
-  /** A light fill by default; `keep` leaves all underlay as it is. */
+  /** By default what the advice lays under these conditions, else a light fill; `keep` leaves all underlay as it is. */
   readonly to?: LaidUnderlay | 'keep';
   /** The format of the file that is made; that of the design by default. */
   readonly format?: DesignFormat;
@@ -32,6 +34,11 @@ export interface RelayWish {
 /** A design as a file of another format holds it: what that format cannot say would come out as a change. */
 export const heldBy = async (format: DesignFormat, design: Design): Promise<Design> =>
   format === design.format ? design : decodeDesign(encodeDesign(design, format), format);
+
+/** What the advice for a fabric decides about underlay. */
+export type UnderlayDecision = {
+  readonly recommended: Pick<SearchResult['recommended'], 'underlay'>;
+} & Pick<SearchResult, 'kept'>;
 
 /** A design that is vetted, as far as relaying needs it. */
 export type VettedForRelay = SewnBefore & { readonly findings: readonly Finding[] };
@@ -51,18 +58,23 @@ export interface LooksAgain<V> {
 export async function relaidAsAsked<V extends VettedForRelay>(
   before: V,
   wish: RelayWish,
+  decision: UnderlayDecision | null,
   format: DesignFormat,
   budget: Budget,
   again: LooksAgain<V>,
 ) {
   const { conditions, compensate = false } = wish;
-  const laid = await provenRelay(before, choicesOf(before, wish), format, budget);
+  const { to, ids, kept } = choicesOf(before, wish, decision);
+  const choices = new Map(to === 'keep' ? [] : ids.map((id) => [id, to]));
+  const laid = await provenRelay(before, choices, format, budget);
   const relaid = again.vet(laid.design, laid.said);
   const pullsOn = (stitches: Stitches) => again.pulls(relaid, stitches, conditions!);
   const compensation =
     compensate && conditions ? await drawnOut(relaid, pullsOn, wish, format, budget) : null;
   return {
     ...laid,
+    to,
+    kept,
     bytes: (compensation ?? laid).bytes,
     relaid: laid.relaid.keys(),
     compensation,
@@ -70,16 +82,33 @@ export async function relaidAsAsked<V extends VettedForRelay>(
   };
 }
 
-/** The columns asked for, or those that call for a lighter underlay and are hardly anything else: the others only by their id. */
+/** What is laid under which columns, and those that keep what they have on the fabric. */
+interface Choices {
+  readonly to: LaidUnderlay | 'keep';
+  readonly ids: readonly number[];
+  readonly kept: KeptColumns | null;
+}
+
+/**
+ * The columns asked for; else those that the advice relays; else, where no fabric is known, those that call for another underlay by the rule of the
+ * trade.
+ */
 function choicesOf(
   { objects, findings }: VettedForRelay,
-  { objects: asked, to = 'fill' }: RelayWish,
-): Map<number, LaidUnderlay> {
-  if (to === 'keep') return new Map();
-  const heavy = heavyColumns(findings);
-  const sure = objects.filter(({ id, confidence }) => heavy.has(id) && confidence >= UNSURE);
-  const ids = columnsAsked(objects, asked) ?? sure.map(({ id }) => id);
-  return new Map(ids.map((id) => [id, to]));
+  { objects: asked, to: wished }: RelayWish,
+  decision: UnderlayDecision | null,
+): Choices {
+  if (wished === 'keep') return { to: wished, ids: [], kept: null };
+  const named = columnsAsked(objects, asked);
+  if (named) return { to: wished ?? LIGHT_UNDERLAY, ids: named, kept: null };
+  if (decision) {
+    const { underlay } = decision.recommended;
+    const to = wished ?? underlay[0]?.to ?? LIGHT_UNDERLAY;
+    return { to, ids: underlay.map(({ object }) => object), kept: decision.kept };
+  }
+  const { heavy, bare } = calledColumns(findings);
+  const ids = objects.flatMap(({ id }) => (heavy.has(id) || bare.has(id) ? [id] : []));
+  return { to: wished ?? LIGHT_UNDERLAY, ids, kept: null };
 }
 
 /** Its pull compensation, each object proven. */

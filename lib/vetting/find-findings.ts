@@ -78,5 +78,9 @@ export function findFindings(context: FindingContext): Finding[] {
   const found = FINDERS.flatMap((find) => find(vetting)).map((finding) =>
     finding.object !== null && unsure.has(finding.object) ? { ...finding, unsure: true } : finding,
   );
-  return found.sort((a, b) => RANK[a.severity] - RANK[b.severity] || (a.stitch ?? -1) - (b.stitch ?? -1));
+  return found.sort(severestFirst);
 }
+
+/** The severest first, then what is of the whole design, then in sewing order. */
+export const severestFirst = (a: Finding, b: Finding): number =>
+  RANK[a.severity] - RANK[b.severity] || (a.stitch ?? -1) - (b.stitch ?? -1);

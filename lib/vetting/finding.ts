@@ -1,11 +1,26 @@
 /** Findings as data: what was found and the figures of it. Sentences about them are made where reports are. */
 import type { OddityCode, OddityParams } from '../format/diagnostic.js';
 import type { UnderlayKind } from '../segment/objects.js';
+import type { LaidUnderlay } from '../stitch/laid-underlay.js';
 
 export type Severity = 'note' | 'warn' | 'fail';
 
 /** What the decoder met in the file: an oddity of the records or of the table. */
 export type FileCode = OddityCode;
+
+/**
+ * Why a column keeps an underlay that is heavier than the rule of the trade has it, on a fabric: the design lies flat as it is, it keeps the shop's
+ * standard as it is, or a lighter one gains nothing that is sure.
+ */
+export const UNDERLAY_KEPT = ['lies-flat', 'meets-standard', 'no-gain'] as const;
+export type UnderlayKept = (typeof UNDERLAY_KEPT)[number];
+
+/** The underlay that a column calls for. */
+export interface CalledUnderlay {
+  to: LaidUnderlay;
+  /** The column may be something else: it is relaid only where a person names it. */
+  onlyIfNamed: boolean;
+}
 
 /** The figures that each kind of finding brings along. Lengths mm. */
 export interface FindingParams {
@@ -27,8 +42,13 @@ export interface FindingParams {
   /** `past: 'record'` where no single stitch of the format reaches across. */
   'satin-too-wide': { widthMm: number; past: 'record' | 'snag' };
   'satin-too-narrow': { widthMm: number };
-  'wide-satin-heavy-underlay': { widthMm: number; underlay: UnderlayKind };
-  'wide-satin-no-underlay': { widthMm: number };
+  /** `kept`: on the fabric asked for it stays, and why; null where it does not, or no fabric was named. */
+  'wide-satin-heavy-underlay': CalledUnderlay & {
+    widthMm: number;
+    underlay: UnderlayKind;
+    kept: UnderlayKept | null;
+  };
+  'wide-satin-no-underlay': CalledUnderlay & { widthMm: number };
   'satin-over-foam': { spacingMm: number };
   'satin-too-dense': { spacingMm: number };
   'satin-too-open': { spacingMm: number };
@@ -58,7 +78,7 @@ export interface FilePlace {
 
 /** What puts a finding right, for a program to act on. Whatever needs another digitizing goes to the digitizer. */
 export type Fix =
-  | { readonly do: 'relay'; readonly objects: readonly number[]; readonly to: UnderlayKind }
+  | { readonly do: 'relay'; readonly objects: readonly number[]; readonly to: LaidUnderlay }
   | { readonly do: 'split'; readonly objects: readonly number[] }
   | { readonly do: 'lay-foam'; readonly objects: readonly number[] }
   | { readonly do: 'choose-hoop'; readonly turned: boolean }

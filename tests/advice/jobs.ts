@@ -65,6 +65,6 @@ export function jobOn(
       ...design,
     },
     objects: strokes.map((angleDeg, i) => stroke(angleDeg, i + 1, widthMm)),
-    heavy: new Set(),
+    called: { heavy: new Set(), bare: new Set() },
   };
 }

@@ -16,7 +16,7 @@ const jobOn = (fabric: string): AdviceJob => ({
   catalogue: CATALOGUE,
   design,
   objects,
-  heavy: new Set(),
+  called: { heavy: new Set(), bare: new Set() },
 });
 const sheetsOn = (fabric: string) =>
   new Set(

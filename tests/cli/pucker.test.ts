@@ -142,11 +142,13 @@ describe('conditions for the other commands', () => {
     expect(parse(out, { columns: true })[0]).toMatchObject({ backing: 'cutaway-3oz' });
   });
 
-  it('columns foresees a lighter underlay', async () => {
+  it('columns predicts a lighter underlay', async () => {
     const { at } = folderWithColumn();
-    const { out } = await lieflat(['columns', at('i.dst'), ...ON_THIN, '--format', 'json']);
+    const { out } = await lieflat([
+      ...['columns', at('i.dst'), ...ON_THIN, '--stack', 'cutaway-2.5oz', '--format', 'json'],
+    ]);
     const { foreseen } = JSON.parse(out) as ColumnsReport;
-    expect(foreseen!.onLightFill!.wrinkleMm).toBeLessThan(foreseen!.now.wrinkleMm);
+    expect(foreseen!.onAdvised!.wrinkleMm).toBeLessThan(foreseen!.now.wrinkleMm);
   });
 
   it('draw colours objects by risk', async () => {

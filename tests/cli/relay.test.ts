@@ -88,7 +88,7 @@ describe('lieflat relay', () => {
     const { at } = shopFolder();
     const { code, out } = await lieflat(['relay', at('plain.dst'), '-o', at('same.dst')]);
     expect(code).toBe(0);
-    expect(out).toMatch(/^NOTHING CHANGED .*: no column\s+needs a lighter underlay/);
+    expect(out).toMatch(/^NOTHING CHANGED .*: no column\s+needs another underlay/);
     expect(out.replace(/\s+/g, ' ')).toContain('no file is written');
     expect(existsSync(at('same.dst'))).toBe(false);
     const json = await lieflat(['relay', at('plain.dst'), '-o', at('same.dst'), '--format', 'json']);

@@ -168,10 +168,10 @@ describe('--is', () => {
     const { out, err, code } = await run('relay', 'two.dst', '-o', 'relaid.dst', '--format', 'json');
     expect({ err, code }).toEqual({ err: expect.stringMatching(/^wrote relaid\.dst/), code: 0 });
     const report = JSON.parse(out) as RelayReport;
-    expect(report.objects.map(({ object }) => object)).toEqual([2]);
-    expect(report.objects[0].before.underlay.kinds).toEqual(['zigzag']);
-    expect(report.objects[0].after.underlay.kinds).toEqual(['fill']);
-    expect(report.proof).toMatchObject([{ object: 2, proof: 'identical' }]);
+    const relaid = report.objects.find(({ object }) => object === 2)!;
+    expect(relaid.before.underlay.kinds).toEqual(['zigzag']);
+    expect(relaid.after.underlay.kinds).toEqual(['fill']);
+    expect(report.proof).toContainEqual({ object: 2, proof: 'identical' });
     expect(report.left).toEqual([]);
   });
 

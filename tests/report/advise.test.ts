@@ -45,7 +45,7 @@ describe('the command that lays the underlay of a plan', () => {
     );
     expect(relayCommand(plan([]), 'a.dst')).toBeNull();
     expect(text({ recommended: plan([5]) })).toContain(
-      "under object 5 instead of the underlay in the file lieflat relay crest.dst -o crest-relaid.dst --objects 5 lays it and lists any it can't change",
+      "under object 5 instead of any underlay in the file lieflat relay crest.dst -o crest-relaid.dst --objects 5 lays it and lists any it can't change",
     );
   });
 

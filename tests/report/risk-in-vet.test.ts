@@ -63,20 +63,20 @@ describe('the vet report on fabric', async () => {
 });
 
 describe('the list of columns on fabric', () => {
-  it('foresees what a light fill changes under the columns that need one', async () => {
+  it('predicts what the underlay that is advised changes under the columns that need one', async () => {
     const vetting = SHOP.vet(littleCrest(), { file: FILE });
     const list = columnsReport(vetting, null, SHOP.columnsRisk(vetting, SHOP.conditions({ fabric: THIN })));
     // The wide column lies over a zigzag, the narrow one over a run.
     expect(list.foreseen!.relaid).toEqual([1]);
     const [wide] = list.columns;
-    expect(wide.foreseen!.onLightFill!.wrinkleMm).toBeLessThan(wide.foreseen!.now.wrinkleMm);
+    expect(wide.foreseen!.onAdvised!.wrinkleMm).toBeLessThan(wide.foreseen!.now.wrinkleMm);
     const text = columnsToText(list, OPTIONS);
     for (const line of text.split('\n')) expect(displayWidth(line)).toBeLessThanOrEqual(80);
-    expect(text.replace(/\s+/g, ' ')).toContain('With a light fill under 1 column: lies');
+    expect(text.replace(/\s+/g, ' ')).toMatch(/With an? [a-z ]+ under 1 column: lies/);
     const [row] = parse(columnsCsvHeader() + columnsToCsvRecords(list), { columns: true }) as Record<
       string,
       string
     >[];
-    expect(Number(row.light_fill_wrinkle_mm)).toBe(wide.foreseen!.onLightFill!.wrinkleMm);
+    expect(Number(row.advised_underlay_wrinkle_mm)).toBe(wide.foreseen!.onAdvised!.wrinkleMm);
   });
 });

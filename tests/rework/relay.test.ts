@@ -13,6 +13,7 @@ import { findObjects } from '../../lib/segment/find-objects.js';
 import type { StitchObject } from '../../lib/segment/objects.js';
 import { kindsOf, LAID_UNDERLAYS, type LaidUnderlay } from '../../lib/stitch/laid-underlay.js';
 import { LAY_SETTINGS } from '../../lib/stitch/underlay-settings.js';
+import { calledColumns } from '../../lib/vetting/columns-called.js';
 import { SHOP } from '../built-in-shop.js';
 import { moved, reversed } from '../generators/changes.js';
 import { FAMILIES } from '../generators/families/index.js';
@@ -220,9 +221,10 @@ describe('samples relaid', () => {
     for (const name of SAMPLES) {
       const design = await sample(name);
       const { before, after, bytes, report } = await SHOP.relay(design, { file });
-      const heavy = before.findings.filter(({ code }) => code === 'wide-satin-heavy-underlay').length;
-      expect(report.objects.length + report.left.length).toBe(heavy);
-      asked += heavy;
+      const { heavy, bare } = calledColumns(before.findings);
+      const called = heavy.size + bare.size;
+      expect(report.objects.length + report.left.length).toBe(called);
+      asked += called;
       left += report.left.length;
       const relaid = new Map(report.objects.map(({ object }) => [object, [0, 0] as const]));
       expectSound(before, { ...after, relaid, left: new Map() }, 'fill');

@@ -32,7 +32,7 @@ export function columnsDocument(report: ColumnsReport, words: ColumnsWords): Rep
       { is: 'paragraph', text: [{ text: headline, strong: true }] },
       ...(set.length > 0 ? [{ is: 'facts', facts: set } as const] : []),
       ...(all.length > 0 ? [table(report, words)] : []),
-      ...onFabric(report, lighter.length, words),
+      ...onFabric(report, lighter.length + bare.length, words),
       ...(why.length > 0 ? [{ is: 'facts', facts: why } as const] : []),
     ],
   };
@@ -73,8 +73,14 @@ function table(
     },
     {
       head: column.lighter,
-      cell: ({ lighterUnderlay, missingUnderlay }) =>
-        lighterUnderlay ? words.lighter : missingUnderlay ? words.bare : words.fine,
+      cell: ({ lighterUnderlay, missingUnderlay, keptUnderlay }) =>
+        lighterUnderlay
+          ? words.lighter
+          : missingUnderlay
+            ? words.bare
+            : keptUnderlay
+              ? words.kept
+              : words.fine,
     },
     ...(foreseen
       ? [
@@ -96,13 +102,15 @@ function table(
 
 function onFabric({ foreseen }: ColumnsReport, listed: number, { columns, risk }: ColumnsWords): Block[] {
   if (foreseen === null) return [];
-  const { conditions, relaid, now, onLightFill } = foreseen;
+  const { conditions, relaid, to, kept, now, onAdvised } = foreseen;
   const said = columns.onFabric({
     on: risk.on(conditions),
     relaid: relaid.length,
     others: relaid.length > listed,
+    to,
     now,
-    onLightFill,
+    onAdvised,
   });
-  return [{ is: 'paragraph', text: `${said} ${risk.sewATest}` }];
+  const stays = kept ? ` ${columns.stays(kept)}` : '';
+  return [{ is: 'paragraph', text: `${said}${stays} ${risk.sewATest}` }];
 }

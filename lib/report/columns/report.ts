@@ -1,7 +1,11 @@
 /** The satin columns of a design, widest first. */
+
+import type { KeptColumns } from '../../advice/underlay-kept.js';
 import type { ObjectMeasures } from '../../measure/measures.js';
 import type { UnderlayKind } from '../../segment/objects.js';
-import { HEAVY_UNDERLAY } from '../../vetting/heavy-columns.js';
+import type { LaidUnderlay } from '../../stitch/laid-underlay.js';
+import { HEAVY_UNDERLAY, NO_UNDERLAY } from '../../vetting/columns-called.js';
+import type { UnderlayKept } from '../../vetting/finding.js';
 import { csvRecord } from '../csv.js';
 import { round, roundAll } from '../round.js';
 import type {
@@ -11,9 +15,6 @@ import type {
   SetObjectReport,
   VetReport,
 } from '../vet/report.js';
-
-/** The finding that calls for one where there is none. */
-export const NO_UNDERLAY = 'wide-satin-no-underlay';
 
 /** The finding that calls for another underlay; `limitMm` is from which width. */
 export type CalledFor = FindingReport & { limitMm: FindingReport['limit'] };
@@ -34,10 +35,12 @@ export interface ColumnReport {
   underlay: { kinds: UnderlayKind[]; spacingMm: number | null };
   /** Why a lighter underlay is called for, or null where it is not. */
   lighterUnderlay: CalledFor | null;
+  /** Why a heavy underlay stays on the fabric asked for; null where it does not, and without a fabric. */
+  keptUnderlay: UnderlayKept | null;
   /** Why an underlay is called for where there is none at all, or null. */
   missingUnderlay: CalledFor | null;
-  /** On the fabric asked for: as it is, and with every column that needs it relaid on a light fill; null without a fabric. */
-  foreseen: { now: RiskReport; onLightFill: RiskReport | null } | null;
+  /** On the fabric asked for: as it is, and with all columns relaid as is advised; null without a fabric. */
+  foreseen: { now: RiskReport; onAdvised: RiskReport | null } | null;
 }
 
 export interface ColumnsReport {
@@ -48,12 +51,14 @@ export interface ColumnsReport {
   columns: ColumnReport[];
   /** What the shop has said of the design's objects. */
   setObjects: SetObjectReport[];
-  /** The whole design likewise; `relaid` are the objects that the light fill goes under. */
+  /** The whole design likewise; `relaid` are the objects that the underlay `to` goes under, `kept` those that keep a heavy one and why. */
   foreseen: {
     conditions: ConditionsReport;
     relaid: number[];
+    to: LaidUnderlay | null;
+    kept: { objects: number[]; because: UnderlayKept } | null;
     now: RiskReport;
-    onLightFill: RiskReport | null;
+    onAdvised: RiskReport | null;
   } | null;
 }
 
@@ -61,8 +66,12 @@ export interface ColumnsReport {
 export interface ColumnsForeseen {
   conditions: ConditionsReport;
   relaid: readonly number[];
+  to: LaidUnderlay | null;
+  kept: KeptColumns | null;
+  /** Those of the design, as the fabric settles them. */
+  findings: readonly FindingReport[];
   now: RiskByObject;
-  onLightFill: RiskByObject | null;
+  onAdvised: RiskByObject | null;
 }
 
 export interface RiskByObject {
@@ -82,11 +91,14 @@ export function columnsReport(
   overMm: number | null = null,
   foreseen: ColumnsForeseen | null = null,
 ): ColumnsReport {
-  const found = new Map(report.findings.map((finding) => [`${finding.code} ${finding.object}`, finding]));
+  const found = new Map(
+    (foreseen?.findings ?? report.findings).map((finding) => [`${finding.code} ${finding.object}`, finding]),
+  );
   const calledFor = (code: string, object: number): CalledFor | null => {
     const finding = found.get(`${code} ${object}`);
     return finding ? { ...finding, limitMm: finding.limit } : null;
   };
+  const kept = new Set(foreseen?.kept?.objects);
   const columns: ColumnReport[] = [];
   for (const { object, widthMm, widestAt, spacingMm, lengthMm } of measures) {
     if (widthMm === null || widestAt === null || (overMm !== null && !(widthMm.p95 > overMm))) continue;
@@ -105,11 +117,12 @@ export function columnsReport(
         kinds: [...object.underlay.kinds],
         spacingMm: object.underlay.spacingMm === null ? null : round(object.underlay.spacingMm),
       },
-      lighterUnderlay: calledFor(HEAVY_UNDERLAY, object.id),
+      lighterUnderlay: kept.has(object.id) ? null : calledFor(HEAVY_UNDERLAY, object.id),
+      keptUnderlay: kept.has(object.id) ? foreseen!.kept!.because : null,
       missingUnderlay: calledFor(NO_UNDERLAY, object.id),
       foreseen: foreseen && {
         now: foreseen.now.objects.get(object.id)!,
-        onLightFill: foreseen.onLightFill?.objects.get(object.id) ?? null,
+        onAdvised: foreseen.onAdvised?.objects.get(object.id) ?? null,
       },
     });
   }
@@ -123,8 +136,10 @@ export function columnsReport(
     foreseen: foreseen && {
       conditions: foreseen.conditions,
       relaid: [...foreseen.relaid],
+      to: foreseen.to,
+      kept: foreseen.kept && { ...foreseen.kept, objects: [...foreseen.kept.objects] },
       now: foreseen.now.design,
-      onLightFill: foreseen.onLightFill?.design ?? null,
+      onAdvised: foreseen.onAdvised?.design ?? null,
     },
   };
 }
@@ -151,8 +166,9 @@ export const columnsCsvHeader = (): string =>
     'backing',
     'grade',
     'wrinkle_mm',
-    'light_fill_grade',
-    'light_fill_wrinkle_mm',
+    'advised_underlay',
+    'advised_underlay_grade',
+    'advised_underlay_wrinkle_mm',
     'set_by_shop',
   ]);
 
@@ -180,8 +196,9 @@ export function columnsToCsvRecords(report: ColumnsReport): string {
         report.foreseen?.conditions.stackText,
         c.foreseen?.now.grade,
         c.foreseen?.now.wrinkleMm,
-        c.foreseen?.onLightFill?.grade,
-        c.foreseen?.onLightFill?.wrinkleMm,
+        report.foreseen?.relaid.includes(c.object) ? report.foreseen.to : null,
+        c.foreseen?.onAdvised?.grade,
+        c.foreseen?.onAdvised?.wrinkleMm,
         c.setByShop,
       ]),
     )

@@ -1,6 +1,9 @@
 /** What relaying did, as a document: the answer, the figures, each column, what was left, what is newly found. */
+
+import { UNDERLAY_KEPT } from '../../vetting/finding.js';
 import type { Block, Facts, ReportDocument, ReportSection, TableColumn } from '../document.js';
 import { newFindings } from '../new-findings.js';
+import type { OwnUnderlay } from '../phrases/en/relay.js';
 import { wordsFor } from '../phrases/words.js';
 import { renderText } from '../render/text.js';
 import type { TextOptions } from '../text-options.js';
@@ -42,11 +45,24 @@ function answer(
   const columns = objects.length;
   const drawnOut = compensation?.objects.length ?? 0;
   if (columns > 0 && to !== 'keep')
-    return is('sound', relay.relaid({ columns }), relay.relaidTo({ file, laid: setup.laid[to], written }));
+    return is(
+      'sound',
+      relay.relaid({ columns }),
+      relay.relaidTo({ file, laid: setup.laid[to], own: ownOf(objects), written }),
+    );
   if (drawnOut > 0)
     return is('sound', relay.drawnOut({ objects: drawnOut }), relay.drawnOutOf({ file, written }));
   if (compensation) return is('note', relay.nothing, relay.drawsInLittle({ file }));
-  return is('note', relay.nothing, left.length > 0 ? relay.allLeft({ file }) : relay.noneNeeds({ file }));
+  const why = left.every(isKept) ? (left.length > 0 ? relay.allKept : relay.noneNeeds) : relay.allLeft;
+  return is('note', relay.nothing, why({ file }));
+}
+
+const isKept = ({ because }: RelayReport['left'][number]): boolean =>
+  (UNDERLAY_KEPT as readonly string[]).includes(because);
+
+function ownOf(objects: RelayReport['objects']): OwnUnderlay {
+  const bare = objects.filter(({ before }) => before.underlay.kinds.length === 0).length;
+  return bare === 0 ? 'some' : bare === objects.length ? 'none' : 'both';
 }
 
 function figures(
@@ -119,16 +135,30 @@ function columnSection({ objects, conditions }: RelayReport, { relay, say }: Rel
   return [{ is: 'section', title: relay.tableTitle, blocks: [table] }];
 }
 
-function leftSection({ left }: RelayReport, { relay }: RelayWords): ReportSection[] {
+function leftSection({ left: all }: RelayReport, { relay }: RelayWords): ReportSection[] {
+  const kept = all.filter(isKept);
+  const left = all.filter((one) => !isKept(one));
+  return [
+    ...leftBecause(kept, relay.keptTitle, relay.keptNote, relay),
+    ...leftBecause(left, relay.leftTitle, relay.leftNote, relay),
+  ];
+}
+
+function leftBecause(
+  left: RelayReport['left'],
+  title: string,
+  note: (of: { objects: number }) => string,
+  relay: RelayWords['relay'],
+): ReportSection[] {
   if (left.length === 0) return [];
   const items = reasonsOf(left).map(([reason, objects]) => relay.left({ objects, reason }));
   return [
     {
       is: 'section',
-      title: relay.leftTitle,
+      title,
       blocks: [
         { is: 'list', items },
-        { is: 'paragraph', text: relay.leftNote({ objects: left.length }) },
+        { is: 'paragraph', text: note({ objects: left.length }) },
       ],
     },
   ];

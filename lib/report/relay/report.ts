@@ -1,5 +1,6 @@
 /** What relaying did: the design and each column before and after, what was left and why, what is newly found. */
 
+import type { KeptColumns } from '../../advice/underlay-kept.js';
 import { middleOf } from '../../core/bounds.js';
 import { distance } from '../../core/distance.js';
 import { Break, type Stitches } from '../../format/stitches.js';
@@ -11,7 +12,8 @@ import type { LeftBecause } from '../../rework/relay.js';
 import type { StitchObject, UnderlayKind } from '../../segment/objects.js';
 import type { LaidUnderlay } from '../../stitch/laid-underlay.js';
 import { underlayTakenOut } from '../../stitch/underlay-taken-out.js';
-import { NO_UNDERLAY } from '../columns/report.js';
+import { NO_UNDERLAY } from '../../vetting/columns-called.js';
+import type { UnderlayKept } from '../../vetting/finding.js';
 import { type ChangeForeseen, compareReports, type RiskChange } from '../compare/report.js';
 import { wordsFor } from '../phrases/words.js';
 import { type FailedProof, type ProofReport, proofReport } from '../rewrite-proof.js';
@@ -53,8 +55,8 @@ export interface RelayReport {
     before: RelayedColumn;
     after: RelayedColumn;
   }[];
-  /** Columns asked for that are as they were. */
-  left: { object: number; because: LeftBecause | 'failed-proof'; reason: string }[];
+  /** Columns asked for, or heavy by the rule of the trade, that are as they were. */
+  left: { object: number; because: LeftBecause | 'failed-proof' | UnderlayKept; reason: string }[];
   /** Of each column relaid, and of each that was left because it failed. */
   proof: (ProofReport | FailedProof)[];
   /** Columns and areas drawn out by as much as they draw in; null where that was not asked for. */
@@ -89,6 +91,7 @@ export function relayReport(
   after: RelayVetting,
   outcome: {
     to: LaidUnderlay | 'keep';
+    kept: KeptColumns | null;
     relaid: Iterable<number>;
     left: ReadonlyMap<number, LeftBecause>;
     proofs: readonly ObjectProof[];
@@ -99,7 +102,7 @@ export function relayReport(
   foreseen: ChangeForeseen | null = null,
   advised: ChangeForeseen | null = null,
 ): RelayReport {
-  const { to, left, proofs, failed, threadUse } = outcome;
+  const { to, kept, left, proofs, failed, threadUse } = outcome;
   const { rework } = wordsFor({ units: 'mm', detail: 'full' });
   const ids = [...outcome.relaid].toSorted((a, b) => a - b);
   const measuresOf = new Map(before.measures.map((measures) => [measures.object.id, measures]));
@@ -131,6 +134,11 @@ export function relayReport(
       };
     }),
     left: [
+      ...(kept?.objects ?? []).map((object) => ({
+        object,
+        because: kept!.because,
+        reason: rework.kept[kept!.because],
+      })),
       ...[...left].map(([object, because]) => ({
         object,
         because,

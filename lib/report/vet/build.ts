@@ -151,7 +151,8 @@ function angle(deg: number | null): number | null {
   return rounded >= 180 ? 0 : rounded;
 }
 
-function findingReport(finding: Finding): FindingReport {
+/** A finding with its sentence. */
+export function findingReport(finding: Finding): FindingReport {
   const { code, severity, object, stitch, at, measured, limit, unit, basis, fix, unsure } = finding;
   const params = tidied(finding.params);
   const tidy = {

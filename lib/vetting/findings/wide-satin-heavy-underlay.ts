@@ -1,3 +1,4 @@
+import { calledUnderlay } from '../called-underlay.js';
 import type { Finder } from '../context.js';
 import { judge } from '../limits.js';
 import { placeOf } from '../place-of.js';
@@ -21,8 +22,7 @@ export const wideSatinHeavyUnderlay: Finder = ({ objects, limits, stitches }) =>
       ...placeOf(stitches, object.underlay.range?.[0] ?? object.range[0]),
       measured: widthMm.median,
       unit: 'mm',
-      params: { widthMm: widthMm.median, underlay: heavy.kind },
-      fix: { do: 'relay', objects: [object.id], to: 'fill' },
+      ...calledUnderlay(object, { widthMm: widthMm.median, underlay: heavy.kind, kept: null }),
       basis: limits[heavy.limitId].basis,
     };
   });

@@ -1,3 +1,4 @@
+import { calledUnderlay } from '../called-underlay.js';
 import type { Finder } from '../context.js';
 import { judge } from '../limits.js';
 import { startOf } from '../place-of.js';
@@ -16,8 +17,7 @@ export const wideSatinNoUnderlay: Finder = ({ objects, limits, stitches }) =>
       ...startOf(stitches, object),
       measured: widthMm.median,
       unit: 'mm',
-      params: { widthMm: widthMm.median },
-      fix: { do: 'relay', objects: [object.id], to: 'fill' },
+      ...calledUnderlay(object, { widthMm: widthMm.median }),
       basis: limits['wide-satin-no-underlay'].basis,
     };
   });

@@ -45,14 +45,14 @@ const columns = z.object({
         spacingMm: z.object({ min: length, median: length, max: length }).nullable(),
         split: z.boolean(),
         underlay,
-        foreseen: z.object({ now: risk, onLightFill: risk.nullable() }).nullable(),
+        foreseen: z.object({ now: risk, onAdvised: risk.nullable() }).nullable(),
       }),
     )
     .refine(
       (list) => list.every((c, i) => i === 0 || c.widthMm.p95 <= list[i - 1].widthMm.p95),
       'widest first',
     ),
-  foreseen: z.object({ relaid: z.array(id), now: risk, onLightFill: risk.nullable() }).nullable(),
+  foreseen: z.object({ relaid: z.array(id), now: risk, onAdvised: risk.nullable() }).nullable(),
 });
 
 const sewn = z.object({ stitches: index, threadMm: length, risk: risk.nullable() });

@@ -98,10 +98,14 @@ export const findings: Examples<Phrases['findings']> = {
   'satin-too-wide': both({ widthMm: 7.4, past: 'snag' }, { widthMm: 12.6, past: 'record' }),
   'satin-too-narrow': both({ widthMm: 0.7 }),
   'wide-satin-heavy-underlay': both(
-    { widthMm: 4.2, underlay: 'zigzag' },
-    { widthMm: 9, underlay: 'double-zigzag' },
+    { widthMm: 4.2, underlay: 'zigzag', to: 'fill', onlyIfNamed: false, kept: null },
+    { widthMm: 9, underlay: 'double-zigzag', to: 'edge-run+fill', onlyIfNamed: true, kept: null },
+    { widthMm: 4.2, underlay: 'zigzag', to: 'fill', onlyIfNamed: false, kept: 'lies-flat' },
   ),
-  'wide-satin-no-underlay': both({ widthMm: 4.2 }),
+  'wide-satin-no-underlay': both(
+    { widthMm: 4.2, to: 'fill', onlyIfNamed: false },
+    { widthMm: 4.2, to: 'edge-run', onlyIfNamed: true },
+  ),
   'satin-over-foam': both({ spacingMm: 0.18 }),
   'satin-too-dense': both({ spacingMm: 0.18 }),
   'satin-too-open': both({ spacingMm: 0.9 }),
@@ -298,13 +302,24 @@ export const columns: Examples<Phrases['columns']> = {
     { kinds: 'none', split: false, setByShop: false },
   ],
   wrinkle: [
-    { now: BAD, onLightFill: FLAT },
-    { now: FLAT, onLightFill: null },
+    { now: BAD, onAdvised: FLAT },
+    { now: FLAT, onAdvised: null },
+  ],
+  stays: [
+    { objects: [1], because: 'lies-flat' },
+    { objects: [1, 2], because: 'no-gain' },
   ],
   onFabric: [
-    { on: 'on twill, over tear-away', relaid: 0, others: false, now: FLAT, onLightFill: null },
-    { on: 'on twill, over tear-away', relaid: 1, others: false, now: BAD, onLightFill: FLAT },
-    { on: 'on twill, over tear-away', relaid: 8, others: true, now: BAD, onLightFill: FLAT },
+    { on: 'on twill, over tear-away', relaid: 0, to: null, others: false, now: FLAT, onAdvised: null },
+    { on: 'on twill, over tear-away', relaid: 1, to: 'fill', others: false, now: BAD, onAdvised: FLAT },
+    {
+      on: 'on twill, over tear-away',
+      relaid: 8,
+      to: 'edge-run+fill',
+      others: true,
+      now: BAD,
+      onAdvised: FLAT,
+    },
   ],
 };
 

@@ -75,6 +75,15 @@ export const advice: Examples<Phrases['advice']> = {
       { to: 'fill', columns: 1, nowMm: [0, 0], washedMm: [0.31, 0.1], washes: 8 },
       { to: 'edge-run+fill', columns: 12, nowMm: [0.31, 0.1], washedMm: [0, 0], washes: 0 },
     ],
+    'underlay-where-none': [
+      { to: 'fill', columns: 1 },
+      { to: 'edge-run+fill', columns: 12 },
+    ],
+    'underlay-kept': [
+      { columns: 1, because: 'lies-flat' },
+      { columns: 12, because: 'meets-standard' },
+      { columns: 2, because: 'no-gain' },
+    ],
     'stable-woven': [{ small: true }, { small: false }],
     topping: [
       { because: 'not-washable' },

@@ -32,13 +32,16 @@ export const rework: Examples<Phrases['rework']> = {
     { because: 'objects', to: 'fill' },
     { because: 'no-satin', to: 'fill' },
   ],
+  kept: {},
   notCompensated: {},
   notGrown: {},
 };
 
 export const relay: Examples<Phrases['relay']> = {
   relaid: eachOf('columns', COUNTS, {}),
-  relaidTo: eachOf('laid', ['a light fill'], WRITTEN[0]),
+  relaidTo: eachOf('own', ['some', 'none', 'both'] as const, { ...WRITTEN[0], laid: 'a light fill' }),
+  allKept: [{ file: FILE }],
+  keptNote: [{ objects: 1 }, { objects: 8 }],
   drawnOut: eachOf('objects', COUNTS, {}),
   drawnOutOf: WRITTEN,
   drawsInLittle: [{ file: FILE }],

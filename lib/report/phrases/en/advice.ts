@@ -8,6 +8,7 @@ import type { Voice } from '../voice.js';
 import { common } from './common.js';
 import { type Height, risk } from './risk.js';
 import { setup, type Worded } from './setup.js';
+import { keptUnderlay } from './underlay.js';
 
 /** Lower than this prints as no wrinkle at all, mm. */
 const NO_WRINKLE_MM = 0.005;
@@ -75,6 +76,10 @@ const why: Worded<WhyParams> = {
     const washed = washes > 0 ? `, ${heights(washedMm)}${afterWashes(washes, say)}` : '';
     return `${capital(setup.laid[to])} under ${say.counted(columns, 'wide column')} instead of zigzag: ${heights(nowMm)} as sewn${washed}.`;
   },
+  'underlay-where-none': ({ to, columns }, say) =>
+    `${capital(setup.laid[to])} under ${say.counted(columns, 'wide column', 'wide columns')} with no underlay: the fabric has to be held to the backing before the column pulls.`,
+  'underlay-kept': ({ columns, because }, say) =>
+    `The zigzag under ${say.counted(columns, 'wide column')} can stay: ${keptUnderlay[because]}.`,
   'some-backing': 'Stitching needs backing: fabric alone does not hold it.',
   'washable-sheets': 'This fabric gets washed, so the backing has to stand washing.',
   'nothing-to-rinse': 'This fabric must not get wet: use no backing that water has to take out.',
@@ -150,7 +155,7 @@ export const advice = {
     sheets > 1 ? `${name} (from the garment outward)` : name,
   underlayKept: 'as it is in the file',
   underlay: ({ to, objects }: { to: LaidUnderlay } & ForObjects, say: Voice): string =>
-    `${setup.laid[to]} under ${say.objects(objects, MOST_RUNS)} instead of the underlay in the file`,
+    `${setup.laid[to]} under ${say.objects(objects, MOST_RUNS)} instead of any underlay in the file`,
   relayWith: ({ command }: { command: string }, _: Voice): string =>
     `${command} lays it and lists any it can't change`,
   speed: ({ speedSpm }: { speedSpm: number }, say: Voice): string =>
@@ -240,12 +245,12 @@ export const advice = {
     },
     say: Voice,
   ): string => {
-    const own =
-      from === null
-        ? 'the underlay in the file'
-        : say.list(from.map((kind) => common.underlay[kind])) || 'no underlay';
     const around = them({ objects }, 'it', 'them');
-    const lay = `Lay ${setup.laid[to]} under ${say.objects(objects, MOST_RUNS)} instead of ${own}`;
+    const under = `Lay ${setup.laid[to]} under ${say.objects(objects, MOST_RUNS)}`;
+    if (from?.length === 0) return `${under}: nothing holds the fabric there before the column pulls.`;
+    const own =
+      from === null ? 'any underlay in the file' : say.list(from.map((kind) => common.underlay[kind]));
+    const lay = `${under} instead of ${own}`;
     if (heights.flat().every((mm) => mm < NO_WRINKLE_MM))
       return `${lay}: the fabric around ${around} lies flat either way, and the design as a whole gains.`;
     const [before, after] = [0, 1].map((k) => say.range(heights.map((pair) => pair[k])));

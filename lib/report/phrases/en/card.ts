@@ -21,7 +21,7 @@ const alerts = {
       ...changes,
     ].join(' '),
   changedFile: ({ to, objects }: { to: LaidUnderlay; objects: readonly number[] }, say: Voice): string =>
-    `CHANGED FILE NEEDED: ${setup.laid[to]} under ${say.objects(objects, MOST_RUNS)} instead of the underlay in this file. Stitches and start points here are those of this file.`,
+    `CHANGED FILE NEEDED: ${setup.laid[to]} under ${say.objects(objects, MOST_RUNS)} instead of any underlay in this file. Stitches and start points here are those of this file.`,
 };
 
 export const card = {

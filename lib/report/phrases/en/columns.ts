@@ -1,12 +1,16 @@
 /** What `lieflat columns` says: the satin columns of a design, and which need a lighter underlay. */
+
+import type { LaidUnderlay } from '../../../stitch/laid-underlay.js';
+import type { UnderlayKept } from '../../../vetting/finding.js';
 import { capital } from '../../quantities.js';
 import type { Voice } from '../voice.js';
 import { GRADES, gradeStep } from './risk.js';
+import { keptUnderlay, laid } from './underlay.js';
 
 /** What a fabric does to the columns as they are and, where some are relaid, to the relaid ones. */
 export interface NowAndRelaid {
   readonly now: { readonly grade: number; readonly wrinkleMm: number };
-  readonly onLightFill: { readonly grade: number; readonly wrinkleMm: number } | null;
+  readonly onAdvised: { readonly grade: number; readonly wrinkleMm: number } | null;
 }
 
 const predicted = ({ grade, wrinkleMm }: NowAndRelaid['now'], say: Voice): string =>
@@ -51,16 +55,27 @@ export const columns = {
   lighter: 'YES',
   bare: 'NO UNDERLAY',
   fine: 'no',
-  wrinkle: ({ now, onLightFill }: NowAndRelaid, say: Voice): string =>
-    [now, onLightFill].flatMap((risk) => (risk ? [say.bare(risk.wrinkleMm)] : [])).join(' -> '),
+  /** Heavy by the rule of the trade, and left on this fabric. */
+  kept: 'it can stay',
+  stays: ({ objects, because }: { objects: readonly number[]; because: UnderlayKept }, say: Voice): string =>
+    `The heavier underlay of ${say.counted(objects.length, 'column')} can stay: ${keptUnderlay[because]}.`,
+  wrinkle: ({ now, onAdvised }: NowAndRelaid, say: Voice): string =>
+    [now, onAdvised].flatMap((risk) => (risk ? [say.bare(risk.wrinkleMm)] : [])).join(' -> '),
   /** `on` is where: `on twill, over one sheet`; `others` of the relaid columns are not among those listed. */
   onFabric: (
-    { on, relaid, others, now, onLightFill }: NowAndRelaid & { on: string; relaid: number; others: boolean },
+    {
+      on,
+      relaid,
+      to,
+      others,
+      now,
+      onAdvised,
+    }: NowAndRelaid & { on: string; relaid: number; to: LaidUnderlay | null; others: boolean },
     say: Voice,
   ): string => {
     const head = `${capital(on)}: ${predicted(now, say)}.`;
-    if (onLightFill === null) return head;
+    if (onAdvised === null || to === null) return head;
     const which = `${say.counted(relaid, 'column')}${others ? ', not all of them listed here' : ''}`;
-    return `${head} With a light fill under ${which}: ${predicted(onLightFill, say)}.`;
+    return `${head} With ${laid[to]} under ${which}: ${predicted(onAdvised, say)}.`;
   },
 };

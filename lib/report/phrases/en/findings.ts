@@ -6,6 +6,7 @@ import type { ClaimedKey, HeaderClaim, OddityCode, OddityParams } from '../../..
 import type { FilePlace, FindingParams } from '../../../vetting/finding.js';
 import { capital } from '../../quantities.js';
 import type { Voice } from '../voice.js';
+import { keptUnderlay, laid, relayLays } from './underlay.js';
 
 export interface FindingPhrases<P> {
   readonly name: string;
@@ -57,16 +58,19 @@ const byCode: Catalog = {
     todo: () => 'Widen it, or sew it as a double or triple run.',
   },
   'wide-satin-heavy-underlay': {
-    name: 'underlay too heavy',
+    name: 'heavy underlay',
     fact: ({ widthMm, underlay }, say) =>
       `Satin column ${say.length(widthMm)} wide over ${underlay === 'double-zigzag' ? 'double zigzag' : 'zigzag'} underlay: the zigzag underneath pulls too.`,
-    todo: () => 'Put a light fill of short stitches under it instead: lieflat relay does that.',
+    todo: ({ to, onlyIfNamed, kept }) =>
+      kept
+        ? `Leave it: ${keptUnderlay[kept]}.`
+        : `Put ${laid[to]} of short stitches under it instead: ${relayLays(onlyIfNamed)}.`,
   },
   'wide-satin-no-underlay': {
     name: 'no underlay',
     fact: ({ widthMm }, say) =>
       `Satin column ${say.length(widthMm)} wide with no underlay to hold the fabric first.`,
-    todo: () => 'Put a light fill of short stitches under it.',
+    todo: ({ to, onlyIfNamed }) => `Put ${laid[to]} of short stitches under it: ${relayLays(onlyIfNamed)}.`,
   },
   'satin-over-foam': {
     name: 'made for foam',

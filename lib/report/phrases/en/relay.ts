@@ -8,6 +8,15 @@ const arrow = (from: string, to: string): string => (from === to ? from : `${fro
 
 const written = (is: boolean): string => (is ? '' : ' (a dry run: nothing was written)');
 
+/** What relaid columns had: each some, none of them any, or some of them. */
+export type OwnUnderlay = 'some' | 'none' | 'both';
+
+const insteadOf: Readonly<Record<OwnUnderlay, string>> = {
+  some: 'instead of the underlay in the file',
+  none: 'where there was no underlay',
+  both: 'instead of any underlay they had',
+};
+
 /** Runs of objects that are named; the rest are counted. */
 const MOST_RUNS = 40;
 
@@ -16,8 +25,10 @@ export const relay = {
   relaid: ({ columns }: { columns: number }, say: Voice): string =>
     `${say.counted(columns, 'COLUMN', 'COLUMNS')} RELAID`,
   /** `laid` with its article. */
-  relaidTo: ({ file, laid, ...is }: { file: string; laid: string; written: boolean }, _: Voice): string =>
-    `${file}: ${laid} instead of the underlay in the file${written(is.written)}`,
+  relaidTo: (
+    { file, laid, own, ...is }: { file: string; laid: string; own: OwnUnderlay; written: boolean },
+    _: Voice,
+  ): string => `${file}: ${laid} ${insteadOf[own]}${written(is.written)}`,
   drawnOut: ({ objects }: { objects: number }, say: Voice): string =>
     `${say.counted(objects, 'OBJECT', 'OBJECTS')} DRAWN OUT`,
   drawnOutOf: ({ file, ...is }: { file: string; written: boolean }, _: Voice): string =>
@@ -26,8 +37,10 @@ export const relay = {
   drawsInLittle: ({ file }: { file: string }, _: Voice): string =>
     `${file}: nothing draws in enough to need it; no file is written`,
   allLeft: ({ file }: { file: string }, _: Voice): string => `${file}: no file is written; see below why`,
+  allKept: ({ file }: { file: string }, _: Voice): string =>
+    `${file}: the underlay can stay, and no file is written: sew the one you have`,
   noneNeeds: ({ file }: { file: string }, _: Voice): string =>
-    `${file}: no column needs a lighter underlay, and no file is written: sew the one you have. To relay a column all the same, name it with --objects.`,
+    `${file}: no column needs another underlay, and no file is written: sew the one you have. To relay a column all the same, name it with --objects.`,
   stitchesLabel: 'stitches',
   stitches: ({ before, after }: { before: number; after: number }, say: Voice): string => {
     const percent = before > 0 ? (100 * (after - before)) / before : 0;
@@ -73,6 +86,9 @@ export const relay = {
   /** Of the table: what is in each cell. */
   change: ({ before, after }: { before: string; after: string }, _: Voice): string => `${before} -> ${after}`,
   tableNote: 'Each column with its underlay. Thread = top thread.',
+  keptTitle: 'Underlay that can stay',
+  keptNote: ({ objects }: { objects: number }, _: Voice): string =>
+    `To relay ${objects === 1 ? 'it' : 'them'} all the same, name ${objects === 1 ? 'it' : 'them'} with --objects.`,
   leftTitle: 'Not changed',
   left: ({ objects, reason }: { objects: readonly number[]; reason: string }, say: Voice): string =>
     `${say.objects(objects, MOST_RUNS)}: ${reason}`,

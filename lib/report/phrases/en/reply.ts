@@ -140,9 +140,9 @@ export const reply = {
   changedTitle: 'What we changed',
   canTitle: 'What we can change',
   changed: ({ columns }: { columns: number }, say: Voice): string =>
-    `Our copy has a light fill as underlay under ${say.counted(columns, 'satin column')}; nothing else was touched.`,
+    `Our copy has new, light underlay under ${say.counted(columns, 'satin column')}; nothing else was touched.`,
   can: ({ columns }: { columns: number }, say: Voice): string =>
-    `We can put a light fill as underlay under ${say.counted(columns, 'satin column')} ourselves; leave it to us if you like.`,
+    `We can put light underlay under ${say.counted(columns, 'satin column')} ourselves; leave it to us if you like.`,
   fixed: ({ names, done }: { names: readonly string[]; done: boolean }, say: Voice): string =>
     `That ${done ? 'took' : 'takes'} care of: ${say.list(names)}.`,
   stays: ({ names }: { names: readonly string[] }, say: Voice): string =>

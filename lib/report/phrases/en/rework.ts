@@ -6,6 +6,7 @@ import type { LeftBecause } from '../../../rework/relay.js';
 import type { LaidUnderlay } from '../../../stitch/laid-underlay.js';
 import type { Voice } from '../voice.js';
 import { setup } from './setup.js';
+import { keptUnderlay } from './underlay.js';
 
 const fault: Readonly<Record<ProofFault, string>> = {
   changed: 'its top stitching would change',
@@ -49,6 +50,7 @@ export const rework = {
   fault,
   notRelaid: ({ because, to }: { because: LeftBecause; to: LaidUnderlay | 'keep' }, _: Voice): string =>
     notRelaid[because](to === 'keep' ? '' : setup.laid[to]),
+  kept: keptUnderlay,
   notCompensated,
   notGrown,
 };

@@ -1,25 +1,15 @@
 /** What is set up for a job and minded in it: what `advise` and the operator's card share. */
 import type { Accepted } from '../../../advice/accepted.js';
 import type { DesignChange, HoopingParams } from '../../../advice/reason.js';
-import type { LaidUnderlay } from '../../../stitch/laid-underlay.js';
 import { type FindingCode, isFileCode } from '../../../vetting/finding.js';
 import type { Voice } from '../voice.js';
 import { findings } from './findings.js';
 import { GRADES, gradeStep, risk } from './risk.js';
+import { laid } from './underlay.js';
 
 /** A catalog of phrases for codes with parameters; a plain string where there are none. */
 export type Worded<P> = {
   readonly [C in keyof P]: keyof P[C] extends never ? string : (params: Readonly<P[C]>, say: Voice) => string;
-};
-
-/** Underlay to be laid, with its article. */
-const laid: Readonly<Record<LaidUnderlay, string>> = {
-  'center-run': 'a center run',
-  'edge-run': 'an edge run',
-  'edge-run+fill': 'an edge run and a light fill',
-  fill: 'a light fill',
-  zigzag: 'a zigzag',
-  'double-zigzag': 'a double zigzag',
 };
 
 const hooping: Worded<HoopingParams> = {
