@@ -243,7 +243,7 @@ function errorsOf(results: readonly ReadingResult[], oneReading: Noise['grade'])
   };
 }
 
-/** Models by setting; a design is prepared once for all that it is sewn on. */
+/** Models by setting; a design is prepared once for all that it is sewn on in a hoop, and once on a cap frame. */
 function modelled(
   settings: readonly SewOutSetting[],
   designs: ReadonlyMap<string, SewnDesign>,
@@ -252,8 +252,9 @@ function modelled(
 ): Map<string, SewOutModel> {
   const out = new Map<string, SewOutModel>();
   const { catalogue } = shop;
-  for (const [, alike] of groupedBy(settings, ({ file, underlayText }) =>
-    JSON.stringify([file, underlayText]),
+  const onCap = ({ fabric }: SewOutSetting): boolean => catalogue.fabrics[fabric].cap;
+  for (const [, alike] of groupedBy(settings, (setting) =>
+    JSON.stringify([setting.file, setting.underlayText, onCap(setting)]),
   )) {
     const [{ file, underlay }] = alike;
     const sewn = designs.get(file);
@@ -265,7 +266,8 @@ function modelled(
         todo: 'give every design that the log names',
       });
     const choices = new Map(underlay.map(({ object, to }) => [object, to]));
-    const design = prepare(choices.size > 0 ? relaid(sewn, choices) : sewn, catalogue);
+    const changed = choices.size > 0 ? relaid(sewn, choices) : sewn;
+    const design = prepare({ ...changed, onCap: onCap(alike[0]) }, catalogue);
     for (const [, same] of groupedBy(alike, ({ fabric, stackText }) => `${fabric} ${stackText}`)) {
       const washes = [...new Set(same.map((setting) => setting.washes))];
       const models = sewOutModels(design, same[0], washes, shop, leveled);

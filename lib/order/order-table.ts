@@ -3,6 +3,7 @@ import { LieflatError } from '../core/errors.js';
 import { badLine, filledRows } from '../format/table-text.js';
 import type { Catalogue } from '../materials/catalogue.js';
 import { fabricNamed, isFabricNamed } from '../materials/fabric-named.js';
+import { answersIn, FABRIC_QUESTIONS, fabricFor } from '../materials/fabric-questions.js';
 import type { Place } from '../materials/places.js';
 import { parseStack, stackText } from '../mechanics/stack-notation.js';
 
@@ -173,15 +174,13 @@ function lineOf(
       todo: `give a whole number from 1 to ${MOST_PIECES}`,
     };
   try {
-    const garment = cell('garment') || lookup.garment || '';
     const stack = cell('backing') || lookup.stack || null;
     lookup.checkColors(cell('threads'));
     lookup.checkColors(cell('garmentColor'));
     return {
       line,
       file,
-      garment,
-      fabric: fabricIn(garment, lookup),
+      ...garmentIn(cell('garment') || lookup.garment || '', lookup),
       quantity,
       place: placeIn(cell('place'), lookup),
       stack: stack && stackText(parseStack(stack.toLowerCase(), lookup.catalogue)),
@@ -198,11 +197,24 @@ function lineOf(
   }
 }
 
+/** The garment as the order names it; where it answers the questions, the fabric that they lead to stands for it. */
+function garmentIn(named: string, lookup: OrderLookup): Pick<OrderLine, 'garment' | 'fabric'> {
+  const fabric = fabricIn(named, lookup);
+  return { garment: ASKED.test(named) ? fabric : named, fabric };
+}
+
 function quantityIn(text: string, { quantity = 1 }: OrderLookup): number | null {
   if (text === '') return quantity;
   const number = /^\d{1,7}$/.test(text) ? Number(text) : Number.NaN;
   return number >= 1 && number <= MOST_PIECES ? number : null;
 }
+
+/** What is known of a garment without its name: `ask=some medium plain washable`. */
+const ASKED = /^ask\s*[=:]/i;
+
+const FOUR_WORDS = Object.values(FABRIC_QUESTIONS)
+  .map((answers) => answers.join(' or '))
+  .join('; ');
 
 function fabricIn(garment: string, { catalogue }: OrderLookup): string {
   const refuse = (what: string) =>
@@ -210,9 +222,14 @@ function fabricIn(garment: string, { catalogue }: OrderLookup): string {
       code: 'unknown-id',
       place: garment === '' ? 'garment' : `garment ${JSON.stringify(garment)}`,
       what,
-      todo: 'say it in everyday words, as polo, hoodie or towel; where none fits, lieflat advise with --fabric ask finds the fabric',
+      todo: `write an everyday word into the column garment, as polo, hoodie, towel or cap; where none fits, ask= and four words, as ask=some medium plain washable (one each of: ${FOUR_WORDS})`,
     });
   if (garment === '') throw refuse('it is missing');
+  if (ASKED.test(garment)) {
+    const answers = answersIn(garment.replace(ASKED, ''));
+    if (answers === null) throw refuse('the four words do not answer the four questions');
+    return fabricFor(answers);
+  }
   if (!isFabricNamed(catalogue, garment)) throw refuse('no fabric or garment is called that');
   return fabricNamed(catalogue, garment).fabric.id;
 }

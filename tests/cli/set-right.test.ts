@@ -172,7 +172,8 @@ describe('--is', () => {
     expect(relaid.before.underlay.kinds).toEqual(['zigzag']);
     expect(relaid.after.underlay.kinds).toEqual(['fill']);
     expect(report.proof).toContainEqual({ object: 2, proof: 'identical' });
-    expect(report.left).toEqual([]);
+    // The narrow one has nothing under it, and no room for it.
+    expect(report.left).toMatchObject([{ object: 3, because: 'no-room' }]);
   });
 
   it('is used over threads as in one', async () => {

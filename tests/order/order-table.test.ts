@@ -21,6 +21,29 @@ const quoted = (cell: string): string => (/[,;"]/.test(cell) ? `"${cell}"` : cel
 const table = (rows: readonly (readonly string[])[], delimiter: string): string =>
   rows.map((row) => row.map(quoted).join(delimiter)).join('\r\n');
 
+describe('a garment that nobody has a word for', () => {
+  const of = (garment: string) => read(table([ROWS[0], ['name.dst', garment, '', '', '', '']], ','));
+
+  it('is told in four words in its cell, in any order', async () => {
+    for (const words of ['ask=some medium plain washable', 'ASK: plain, some'])
+      expect((await of(words)).lines).toMatchObject([{ fabric: 'jersey-knit', garment: 'jersey-knit' }]);
+  });
+
+  it.each(['ask=soft', 'ask=', 'ask=some none', 'zeppelin'])(
+    '%j is refused in terms of the table',
+    async (words) => {
+      const { lines, faults } = await of(words);
+      expect(lines).toEqual([]);
+      expect(faults).toHaveLength(1);
+      const [{ line, what, todo }] = faults;
+      expect([line, what]).toEqual([2, expect.stringContaining(words)]);
+      expect(todo).toContain('column garment');
+      expect(todo).toContain('ask=some medium plain washable');
+      expect(todo).not.toContain('--');
+    },
+  );
+});
+
 describe('an order', () => {
   it.each([',', ';', '\t'])(
     'is the same with cells parted by %j, with a byte order mark and without',
@@ -74,7 +97,7 @@ describe('an order', () => {
     expect(lines.at(-1)).toMatchObject({ line: 11, stack: 'cutaway-3oz', place: { id: 'cap-front' } });
     for (const { what, todo } of faults) expect(`${what}; ${todo}`).toMatch(/^\S.+; \S/);
     const said = (line: number) => faults.find((fault) => fault.line === line)!;
-    expect(said(4).todo).toContain('everyday words');
+    expect(said(4).todo).toContain('everyday word');
     expect(said(10).what).toBe('the line has 7 cells and the heads are 6');
   });
 

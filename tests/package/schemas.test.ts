@@ -96,7 +96,7 @@ const LINES: readonly (readonly [schema: string, line: string])[] = [
   ['reply', `reply name-drop.dst --format json ${FABRIC}`],
   ['compare', 'compare name-drop.dst incoming.dst --format json'],
   ['compare', `compare bold.dst bolder.csv --format json ${FABRIC}`],
-  ['order', `order bold.dst --fabric tote --format json --out-dir ${mkdtempSync(join(tmpdir(), 'order-'))}`],
+  ['order', `order bold.dst --fabric tote --format json --out-dir ${inShop('done')}`],
   ['catalog', 'catalog --format json'],
   ['catalog', 'catalog fabrics pique-knit --format json'],
   ['catalog', 'catalog hoops round-90 --format json'],

@@ -1,6 +1,8 @@
+import { readFileSync } from 'node:fs';
 import { DOMParser } from '@xmldom/xmldom';
 import { decode } from 'fast-png';
 import { describe, expect, it } from 'vitest';
+import { decodeDesign } from '../../lib/format/decode.js';
 import { type Design, Kind } from '../../lib/format/design.js';
 import { penetrations } from '../../lib/format/stitches.js';
 import { lettering, letteringWidth } from '../../lib/report/proof/lettering.js';
@@ -8,7 +10,9 @@ import { type ProofInput, proofOf, proofPng, proofSvg } from '../../lib/report/p
 import { reliefOf } from '../../lib/report/proof/relief.js';
 import { colorNamed, colorsNamed, lighter, lightness } from '../../lib/report/proof/thread-colors.js';
 import { rasterThreads } from '../../lib/report/proof/thread-raster.js';
+import { SHOP } from '../built-in-shop.js';
 
+const CREST = { path: 'crest.dst', format: 'dst', bytes: 1, sha256: '0' } as const;
 const READER = { units: 'mm', detail: 'full' } as const;
 const PER_MM = 300 / 25.4;
 
@@ -102,6 +106,59 @@ describe('stitches as thread', () => {
         // Magenta garment under lime thread: a garment that shows has more red than green.
         expect(g, `${x} ${y}`).toBeGreaterThan(r + 60);
       }
+  });
+
+  it('cover it in every fill of a sample whose rows lie 0.40 mm apart or closer', async () => {
+    const bytes = readFileSync(new URL('../../samples/crest.dst', import.meta.url));
+    const vetting = SHOP.vet(await decodeDesign(bytes, 'dst'), { file: CREST });
+    const fills = vetting.measures.filter(
+      ({ object, spacingMm }) => object.kind === 'fill' && spacingMm !== null && spacingMm.median <= 0.401,
+    );
+    expect(fills.length).toBeGreaterThan(0);
+    const { stitches } = vetting;
+    const { at } = pixelsOf(stitches, Array.from({ length: 12 }, () => 'lime').join(), 110);
+    const point = (i: number) => [stitches.x[i], stitches.y[i]] as const;
+    const along = (a: number, b: number, t: number) =>
+      [0, 1].map((k) => point(a)[k] + t * (point(b)[k] - point(a)[k]));
+    let looked = 0;
+    for (const { object } of fills)
+      for (let k = 1; k < object.from.length; k++)
+        for (const t of [0.2, 0.35, 0.5, 0.65, 0.8]) {
+          // Half way between two rows that lie beside each other, the second sewn the other way.
+          const [a, b] = [
+            along(object.from[k - 1], object.to[k - 1], t),
+            along(object.to[k], object.from[k], t),
+          ];
+          if (Math.hypot(a[0] - b[0], a[1] - b[1]) > 0.42) continue;
+          looked++;
+          const [r, g] = at((a[0] + b[0]) / 2, (a[1] + b[1]) / 2);
+          expect(g, `object ${object.id}, row ${k}`).toBeGreaterThan(r + 60);
+        }
+    expect(looked).toBeGreaterThan(500);
+  });
+
+  // Printed in gray only lightness is left: what stood apart has to stand apart still, sheen and shade and all.
+  it.each([
+    ['white', 'navy'],
+    ['navy', 'white'],
+    ['crimson', 'lightgray'],
+    ['gold', 'black'],
+    ['gray', 'white'],
+  ])('%s on %s stands apart from the garment in gray print', (thread, garment) => {
+    const cloth = colorNamed(garment);
+    const apart = lightness(colorNamed(thread)) - lightness(cloth);
+    for (const turn of [0, 45, 90, 135]) {
+      const { at } = pixelsOf(fill(0.4, turn), thread);
+      let sum = 0;
+      let count = 0;
+      for (let x = -4; x <= 4; x += 0.4)
+        for (let y = -4; y <= 4; y += 0.4, count++) {
+          const [r, g, b] = at(x, y);
+          sum += lightness({ r, g, b }) - lightness(cloth);
+        }
+      // On the same side, and more than half as far.
+      expect((sum / count) * Math.sign(apart), `${turn}`).toBeGreaterThan(Math.abs(apart) / 2);
+    }
   });
 
   it('let the garment show between rows that stand open', () => {
@@ -211,6 +268,13 @@ describe('a proof', () => {
     const svg = await proofSvg(proofOf(input(), READER));
     expect(svg).not.toContain('<text');
     expect(svg).toContain('a &lt;b&gt; &amp; c.dst');
+  });
+
+  it('names the threads that print as light as the garment', () => {
+    const notes = (threads: string, garment: string) =>
+      proofOf(input({ threads: colorsNamed(threads), garment: colorNamed(garment) }), READER).notes;
+    expect(notes('navy', 'black')).toContain('Nearly alike in gray print: the garment and thread 1 navy.');
+    expect(notes('white', 'black').join()).not.toContain('alike');
   });
 
   it('says where its colors come from', async () => {

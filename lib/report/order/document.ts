@@ -34,7 +34,7 @@ export function orderDocument(
     blocks: [
       answer(report, words),
       ...errorSection(report, words),
-      ...report.setups.map((setup) => setupSection(setup, words)),
+      ...setupSections(report, words),
       ...watchSection(report, words),
       ...(lines.length > 0 ? [lineSection(report, words), shelfSection(report, words)] : []),
       priceSection(report, words),
@@ -76,7 +76,7 @@ function errorSection({ errors }: OrderReport, { order }: OrderWords): ReportSec
   return [{ is: 'section', title: order.errorsTitle, blocks: [{ is: 'list', items }] }];
 }
 
-function setupSection(one: OrderSetupReport, words: OrderWords): ReportSection {
+function setupSection(one: OrderSetupReport, shared: ReadonlySet<string>, words: OrderWords): ReportSection {
   const { order, setup } = words;
   const { label } = order;
   const level: Level = ({ yes: 'sound', may: 'warn', no: 'fail' } as const)[one.meets];
@@ -90,14 +90,39 @@ function setupSection(one: OrderSetupReport, words: OrderWords): ReportSection {
       text: [{ text: order.holds({ ...one.accepted, meets: one.meets, lines: one.lines.length }), level }],
     },
   ];
+  const own = hoopingOf(one, words).filter((note) => !shared.has(note));
   return {
     is: 'section',
     title: `${order.loadTitle}: ${order.setupTitle({ fabric: one.fabricName, lines: one.lines })}`,
-    blocks: [
-      { is: 'facts', facts },
-      { is: 'list', items: one.hoopingNotes.map((note) => sayCoded(note, setup.hooping)) },
-    ],
+    blocks: [{ is: 'facts', facts }, ...(own.length > 0 ? [{ is: 'list', items: own } as const] : [])],
   };
+}
+
+const hoopingOf = ({ hoopingNotes }: OrderSetupReport, { setup }: OrderWords): string[] =>
+  hoopingNotes.map((note) => sayCoded(note, setup.hooping));
+
+/** What is minded in hooping every one of several setups. */
+function sharedHooping(setups: readonly OrderSetupReport[], words: OrderWords): string[] {
+  if (setups.length < 2) return [];
+  const [first, ...others] = setups.map((one) => hoopingOf(one, words));
+  return first.filter((note) => others.every((notes) => notes.includes(note)));
+}
+
+function setupSections({ setups }: OrderReport, words: OrderWords): ReportSection[] {
+  const shared = sharedHooping(setups, words);
+  const said = new Set(shared);
+  return [
+    ...setups.map((one) => setupSection(one, said, words)),
+    ...(shared.length > 0
+      ? [
+          {
+            is: 'section',
+            title: words.order.allSetupsTitle,
+            blocks: [{ is: 'list', items: shared }],
+          } as const,
+        ]
+      : []),
+  ];
 }
 
 function watchSection({ lines, setups }: OrderReport, { order, setup, advice }: OrderWords): ReportSection[] {

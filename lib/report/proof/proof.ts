@@ -47,6 +47,8 @@ export interface Proof {
   readonly garment: NamedColor;
   readonly reliefs: readonly (Relief | null)[];
   readonly title: string;
+  /** What is written at its foot. */
+  readonly notes: readonly string[];
 }
 
 /** Garment about the design, mm: as far as wrinkles are looked for, and a little more. */
@@ -68,8 +70,23 @@ export function proofOf(input: ProofInput, reader: Reader): Proof {
     (_, k): NamedColor =>
       input.threads[k] ?? { ...colorNamed(TURN_COLOURS[k % TURN_COLOURS.length]), name: '?' },
   );
-  const close = threads.some((thread) => Math.abs(lightness(thread) - lightness(garment)) < ALIKE_IN_GRAY);
+  const close = threads.flatMap((thread, k) =>
+    Math.abs(lightness(thread) - lightness(garment)) < ALIKE_IN_GRAY
+      ? [{ number: k + 1, name: input.threads[k] ? thread.name : null }]
+      : [],
+  );
   const title = proof.title({ name: input.name });
+  const notes = [
+    ...(input.views.some(({ maps }) => maps !== null) ? [proof.prediction] : []),
+    proof.trueSize,
+    ...(input.threads.length === 0
+      ? [proof.standIns]
+      : input.threads.length < blocks
+        ? [proof.someStandIns({ from: input.threads.length + 1 })]
+        : []),
+    ...(close.length > 0 ? [proof.low({ threads: close })] : []),
+    ...notDrawn(first.stitches).map(words.picture.notDrawn),
+  ];
   const sheet = sheetOf(
     input.bounds,
     input.views.length,
@@ -82,17 +99,7 @@ export function proofOf(input: ProofInput, reader: Reader): Proof {
         ...(input.garment ? [proof.garment({ name: input.garment.name })] : []),
       ],
       captions: input.views.map(({ caption }) => caption),
-      notes: [
-        ...(input.views.some(({ maps }) => maps !== null) ? [proof.prediction] : []),
-        proof.trueSize,
-        ...(input.threads.length === 0
-          ? [proof.standIns]
-          : input.threads.length < blocks
-            ? [proof.someStandIns({ from: input.threads.length + 1 })]
-            : []),
-        ...(close ? [proof.low] : []),
-        ...notDrawn(first.stitches).map(words.picture.notDrawn),
-      ],
+      notes,
     },
     words,
   );
@@ -103,6 +110,7 @@ export function proofOf(input: ProofInput, reader: Reader): Proof {
     garment,
     reliefs: input.views.map(({ maps }) => maps && reliefOf(maps)),
     title,
+    notes,
   };
 }
 

@@ -305,6 +305,15 @@ export const proof: Examples<Phrases['proof']> = {
     { wrinkleMm: 0.31, grade: 3, washes: 1 },
     { wrinkleMm: 0.31, grade: 3, washes: 8 },
   ],
+  low: [
+    { threads: [{ number: 1, name: 'navy' }] },
+    {
+      threads: [
+        { number: 1, name: 'navy' },
+        { number: 3, name: null },
+      ],
+    },
+  ],
   bar: [{}],
 };
 

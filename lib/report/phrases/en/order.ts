@@ -48,6 +48,8 @@ export const order = {
   error: ({ line, what, todo }: { line: number; what: string; todo: string }, _: Voice): string =>
     `Line ${line}: ${what}${todo === '' ? '' : `; ${todo}`}.`,
   loadTitle: 'What to load',
+  /** Of hooping notes that hold for every setup. */
+  allSetupsTitle: 'Hooping, for all of them',
   setupTitle: ({ fabric, lines: numbers }: { fabric: string } & Lines, say: Voice): string =>
     `${fabric}: ${lines({ lines: numbers }, say)}`,
   label: {

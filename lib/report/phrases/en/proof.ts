@@ -29,6 +29,8 @@ export const proof = {
   },
   prediction: 'A prediction, with light from the left. Sew a test on the same fabric.',
   trueSize: 'True size if printed at 100%: the bar must measure what it says.',
-  low: 'Thread and garment are nearly alike in gray print.',
+  /** Of the threads that print as light as the garment: which, by the machine's number, and the name where one was given. */
+  low: ({ threads }: { threads: readonly { number: number; name: string | null }[] }, say: Voice): string =>
+    `Nearly alike in gray print: the garment and thread ${say.list(threads.map(({ number, name }) => (name === null ? `${number}` : `${number} ${name}`)))}.`,
   bar: (_: object, say: Voice): string => (say.units === 'mm' ? '50 mm' : '2 in'),
 };
