@@ -257,7 +257,7 @@ for (const { outputFiles } of await pack()) {
   writeFileSync(join(folder, basename(path)), whole, 'latin1');
 }
 const { name, version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
-const about = { name, version, type: 'commonjs', exports: { './package.json': './package.json' } };
+const about = { name, version, type: 'commonjs', exports: { './package.json': './package.json', './page.html': './page.html' } };
 writeFileSync(join(folder, 'package.json'), `${JSON.stringify(about, null, 2)}\n`);
 copyFileSync(join(root, '.config/start.cjs'), join(folder, 'main.js'));
 copyFileSync(join(root, '.config/worker.cjs'), join(folder, 'worker.js'));

@@ -1,6 +1,6 @@
-import { Script } from 'node:vm';
 import { type Budget, LieflatError } from '../lib/index.js';
 import { memoryError } from '../lib/io/index.js';
+import { ownWatchdog, type Watchdog } from './watchdog.js';
 
 /** How long the work on one file may take, and how much memory it may fill. */
 export interface FileLimits {
@@ -24,15 +24,8 @@ export const boundsOf = ({
   readonly limits?: FileLimits;
 }) => ({ maxBytes, limits });
 
-/** A clock in ms, and what ends work that does not end by itself; a test brings its own. */
-export interface Watchdog {
-  now(): number;
-  /** @throws Error with the code `ERR_SCRIPT_EXECUTION_TIMEOUT` after so many ms */
-  within<T>(ms: number, work: () => T): T;
-}
-
 /** The budget of one file, from now on. */
-export function budgetOf(path: string, limits: FileLimits, watchdog: Watchdog = nodeWatchdog): Budget {
+export function budgetOf(path: string, limits: FileLimits, watchdog: Watchdog = ownWatchdog): Budget {
   const end = watchdog.now() + 1000 * limits.seconds;
   let watched = false;
   return {
@@ -79,29 +72,3 @@ const megabytes = (bytes: number): number => Math.ceil(bytes / 1e6);
 
 const isTimeout = (error: unknown): boolean =>
   error instanceof Error && 'code' in error && error.code === 'ERR_SCRIPT_EXECUTION_TIMEOUT';
-
-/** Where the script below finds its work: it can be handed nothing. */
-const WORK = Symbol.for('lieflat.work');
-const script = new Script("globalThis[Symbol.for('lieflat.work')]()", { filename: 'watchdog' });
-
-/**
- * Node's own watchdog ends synchronous code wherever it stands, in a thread or out of one, and starts no thread of JavaScript: a
- * tenth of a millisecond.
- */
-const nodeWatchdog: Watchdog = {
-  // Loading `performance` takes longer than anything it would measure here.
-  now: () => Number(process.hrtime.bigint()) / 1e6,
-  within: <T>(ms: number, work: () => T): T => {
-    const world = globalThis as unknown as Record<symbol, unknown>;
-    world[WORK] = work;
-    try {
-      // Anything from a day on is as good as no limit to the timer.
-      return script.runInThisContext({
-        timeout: Math.ceil(Math.min(ms, 86_400_000)),
-        displayErrors: false,
-      }) as T;
-    } finally {
-      delete world[WORK];
-    }
-  },
-};

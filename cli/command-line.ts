@@ -3,7 +3,7 @@ import { badArgument } from './bad-argument.js';
 import type { Command, CommandJob } from './command.js';
 import { idsFor } from './completions.js';
 import { type Io, printWidth } from './io.js';
-import { misshapen, mistakeIn, type NamedCommand, unknownCommand } from './mistakes.js';
+import { checkedJob, misshapen, type NamedCommand, unknownCommand } from './mistakes.js';
 import { everywhere, type Option, type OptionTable, type Typed } from './options.js';
 
 type Commands = Readonly<Record<string, Command>>;
@@ -76,7 +76,7 @@ async function refuseName(name: string, rest: readonly string[], commands: Comma
     );
 }
 
-async function jobOf(named: NamedCommand, { _, $0, ...options }: Args): Promise<CommandJob> {
+function jobOf(named: NamedCommand, { _, $0, ...options }: Args): Promise<CommandJob> {
   const [, ...words] = (_ as unknown[]).map(String);
   const typed: Typed = new Map(
     Object.entries(options).map(([option, value]) => [
@@ -84,9 +84,7 @@ async function jobOf(named: NamedCommand, { _, $0, ...options }: Args): Promise<
       (Array.isArray(value) ? value : [value]) as string[],
     ]),
   );
-  const mistake = await mistakeIn(named, typed, words);
-  if (mistake) throw mistake;
-  return named.command.job(typed, words);
+  return checkedJob(named, typed, words);
 }
 
 /** What may stand where a shell asks for completions; null where the parser knows. */

@@ -191,6 +191,13 @@ export const OPTIONS = {
     ...setup,
     ...report,
   },
+  page: {
+    out: value('<file> the page to write; .html', {
+      alias: 'o',
+      required: ['page needs a page to write', 'write -o and a name that ends in .html'],
+    }),
+    force,
+  },
   convert: {
     out: value('<file> the file to write; .csv or .dst', {
       alias: 'o',

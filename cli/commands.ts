@@ -118,6 +118,14 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     example: 'lieflat reply crest.dst --fabric polo -o reply.html',
     load: async () => (await import('./commands/reply.js')).reply,
   }),
+  page: command({
+    summary: 'Writes one page that does the work in a browser: nothing to install, nothing sent anywhere.',
+    usage: '-o <lieflat.html>',
+    words: [0, 0],
+    options: OPTIONS.page,
+    example: 'lieflat page -o lieflat.html',
+    load: async () => (await import('./commands/page.js')).page,
+  }),
   convert: command({
     summary: 'Turns a .dst stitch file into a .csv stitch table, or back.',
     usage: '<in> -o <out.csv|out.dst>',

@@ -31,6 +31,8 @@ export interface Io {
   outDir?: string;
   /** Paths of what this run reads: no file that it writes is ever one of them. */
   inputs?: string[];
+  /** Told what is being done, and how much of it is done, from 0 to 1, where it can be counted; who is no terminal learns it by this alone. */
+  onNotice?: (notice: string, share?: number) => void;
   /**
    * Calls back once when the person (Ctrl-C) or the system asks to stop; asked a second time, the process ends at once. Returns what lets go
    * of it. Without it nothing is told.

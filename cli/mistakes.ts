@@ -1,7 +1,7 @@
 /** What is wrong with a command line, each with the nearest thing that would have been right. */
 import type { LieflatError } from '../lib/index.js';
 import { badArgument, suggestion } from './bad-argument.js';
-import type { Command } from './command.js';
+import type { Command, CommandJob } from './command.js';
 import { everywhere, type Option, type OptionTable, type Typed } from './options.js';
 
 /** The command that a line names, with the options that it may have. */
@@ -45,8 +45,23 @@ export function misshapen(named: NamedCommand, words: readonly string[]): Liefla
   return null;
 }
 
+/**
+ * A command on what was read after its name.
+ *
+ * @throws LieflatError `bad-argument` for what may not stand there
+ */
+export async function checkedJob(
+  named: NamedCommand,
+  typed: Typed,
+  words: readonly string[],
+): Promise<CommandJob> {
+  const mistake = await mistakeIn(named, typed, words);
+  if (mistake) throw mistake;
+  return named.command.job(typed, words);
+}
+
 /** What is wrong with options and words that were read; null where nothing is. */
-export async function mistakeIn(
+async function mistakeIn(
   named: NamedCommand,
   typed: Typed,
   words: readonly string[],

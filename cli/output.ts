@@ -153,6 +153,7 @@ export const WORKING_OUT = 'working out the pucker';
  * nothing.
  */
 export async function underNotice<T>(notice: string, io: Io, work: () => T | Promise<T>): Promise<T> {
+  io.onNotice?.(notice);
   if (!io.stderr.isTTY || io.env.TERM === 'dumb') return work();
   await print(io.stderr, `${notice} ...`);
   try {

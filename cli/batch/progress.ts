@@ -29,6 +29,7 @@ const AFTER_MS = 500;
  */
 export function progressOf(io: Io, total: number | null, writesOut: boolean, notice?: string): Progress {
   const nothing = async () => {};
+  if (io.onNotice) return toldOf(io.onNotice, total, notice);
   const silent = { begin: nothing, makeRoom: nothing, step: nothing, clear: nothing };
   if (total === null || !io.stderr.isTTY || io.env.TERM === 'dumb') return silent;
   if (total === 1 || (io.isTTY && !writesOut))
@@ -53,6 +54,18 @@ export function progressOf(io: Io, total: number | null, writesOut: boolean, not
       shown = false;
     },
   };
+}
+
+/** Where somebody other than a terminal listens. */
+function toldOf(tell: NonNullable<Io['onNotice']>, total: number | null, notice = 'reading'): Progress {
+  const nothing = async () => {};
+  let done = 0;
+  const told = async () => tell(notice, total === null || total < 2 ? undefined : done / total);
+  const step = () => {
+    done++;
+    return told();
+  };
+  return { begin: told, makeRoom: nothing, step, clear: nothing };
 }
 
 /** `working out the pucker ...`, or `working out the pucker, 3 of 8 files done ...`, between the pieces of the report. */

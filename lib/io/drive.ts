@@ -1,6 +1,6 @@
 /**
  * Every file operation that lieflat has done, one function each: what Node calls by these names, with names as text and answers as plain data. A test
- * puts a drive in its place that fails when it is told to; nothing else in lieflat touches files.
+ * puts a drive in its place that fails when it is told to, a page in a browser one in memory; nothing else in lieflat touches files.
  */
 import fs from 'node:fs';
 import timers from 'node:timers/promises';
@@ -116,7 +116,7 @@ export const NODE_DRIVE: Drive = {
 
 let current = NODE_DRIVE;
 
-/** Has every file operation go to another drive until the result is called; for tests. */
+/** Has every file operation go to another drive, as to files in memory, until the result is called. */
 export function useDrive(other: Drive): () => void {
   const before = current;
   current = other;
@@ -164,7 +164,7 @@ export const drive: Drive = {
 
 /** Writes all of it: what a system takes of a write may be a part. */
 export async function writeAll(file: number, content: Uint8Array | string): Promise<void> {
-  let bytes = typeof content === 'string' ? Buffer.from(content) : content;
+  let bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content;
   while (bytes.length > 0) {
     const taken = await drive.write(file, bytes);
     if (taken === 0)

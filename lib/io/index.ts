@@ -1,9 +1,10 @@
 /** `lieflat/io`: files, read with bounds and written whole or not at all. */
-export type { FileState } from './drive.js';
+export { type Drive, type FileState, type FolderEntry, type Opening, useDrive } from './drive.js';
 export { fileError, memoryError } from './file-errors.js';
 export { findUpward } from './find-upward.js';
 export { jsonLines, type LinesRead } from './json-lines.js';
 export { type DesignFileList, isTableOfSomethingElse, listDesignFiles } from './list-files.js';
+export { type MemoryDrive, memoryDrive } from './memory-drive.js';
 export { textOfList } from './name-bytes.js';
 export { asNamed, fileState, isOpenAs, stopSignals, writeToDescriptor } from './outside.js';
 export {

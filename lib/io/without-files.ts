@@ -45,4 +45,5 @@ export {
   refuseNow as sha256,
   refuseNow as shardOf,
   refuseNow as textOfList,
+  refuseNow as useDrive,
 };
