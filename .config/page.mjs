@@ -1,7 +1,7 @@
 /**
  * Makes the page: one file that works in a browser, without a network.
  *
- *     node .config/page.mjs [file]
+ *     node .config/page.mjs [file] [folder of the surface]
  */
 import { createHash } from 'node:crypto';
 import { readFileSync, writeFileSync } from 'node:fs';
@@ -11,7 +11,7 @@ import { build } from 'esbuild';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const target = resolve(root, process.argv[2] ?? '.build/cli/page.html');
-const UI = 'cli/page/ui';
+const UI = process.argv[3] ?? 'cli/page/ui';
 const STAND_INS = 'cli/page/stand-ins';
 
 /** What stands in the place of a module in the worker: of Node's, of a library, and of the project's own. */

@@ -6,7 +6,7 @@ import { join } from 'node:path';
 export const ROOT = new URL('..', import.meta.url).pathname;
 
 /** The last that the build writes. */
-const MADE = '.build/cli/worker.js';
+const MADE = '.build/cli/page.html';
 const LOCK = '.build/by-a-test';
 /** A test that was killed leaves its lock. */
 const LONGEST_MS = 300_000;

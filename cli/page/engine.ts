@@ -1,19 +1,5 @@
 /** The page's side of its worker: jobs in, results out, and a new worker where one is stopped or fails. */
-import type { Answer, Ask, PageFile, PageJob, PageResult } from './protocol.js';
-
-/** How far a job has come: words, and a share from 0 to 1 where the work can be counted. */
-export type OnNote = (note: string, share: number | null) => void;
-
-export interface Engine {
-  /** Does a job on the files given before, after those that were asked for earlier. Rejects where it was stopped or the worker failed. */
-  run(job: PageJob, onNote?: OnNote): Promise<PageResult>;
-  /** Gives files to work on; one of the same name is replaced. */
-  give(files: readonly PageFile[]): void;
-  /** Takes files away. */
-  forget(names: readonly string[]): void;
-  /** Ends whatever is under way. Files stay given. */
-  stop(): void;
-}
+import type { Answer, Ask, Engine, OnNote, PageResult } from './protocol.js';
 
 /** Why a job has no result: a line to show. */
 export class JobEnded extends Error {

@@ -1,4 +1,4 @@
-/** What the page and its worker say to each other. */
+/** What the page and its worker say to each other, and what the page is given of it. */
 
 /** A file by its name, as it was dropped or as a command writes it. */
 export interface PageFile {
@@ -33,3 +33,17 @@ export interface PageResult {
 }
 
 export type Answer = { id: number } & (PageResult | { note: string } | { share: number });
+
+/** How far a job has come: words, and a share from 0 to 1 where the work can be counted. */
+export type OnNote = (note: string, share: number | null) => void;
+
+export interface Engine {
+  /** Does a job on the files given before, after those that were asked for earlier. Rejects where it was stopped or the worker failed. */
+  run(job: PageJob, onNote?: OnNote): Promise<PageResult>;
+  /** Gives files to work on; one of the same name is replaced. */
+  give(files: readonly PageFile[]): void;
+  /** Takes files away. */
+  forget(names: readonly string[]): void;
+  /** Ends whatever is under way. Files stay given. */
+  stop(): void;
+}

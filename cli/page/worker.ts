@@ -42,13 +42,21 @@ async function answer({
   words = [],
 }: Ask): Promise<void> {
   for (const name of forget) drive.drop(`/${name}`);
-  for (const { name, bytes } of files) drive.put(`/${name}`, new Uint8Array(bytes));
+  for (const file of files) keep(file);
   if (command === undefined) return;
   const result = await done({ command, options, words }, id);
   thread.postMessage(
     { id, ...result },
     result.files.map(({ bytes }) => bytes),
   );
+}
+
+/** One that cannot be kept is not there, as whoever reads it says. */
+function keep({ name, bytes }: PageFile): void {
+  const array = new Uint8Array(bytes);
+  try {
+    drive.put(`/${name}`, array);
+  } catch {}
 }
 
 async function done(job: PageJob, id: number): Promise<PageResult> {

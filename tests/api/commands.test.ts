@@ -1,5 +1,6 @@
 import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../cli/commands.js';
 import { ratesOf } from '../../lib/advice/index.js';
@@ -329,6 +330,11 @@ const JOBS: Job[] = [
       );
       return proofSvg(proof);
     },
+  },
+  {
+    command: 'page',
+    args: (at) => ['-o', at('out.html')],
+    inCode: async () => readFileSync(fileURLToPath(import.meta.resolve('lieflat/page.html')), 'utf8'),
   },
   {
     command: 'profile',

@@ -4,9 +4,9 @@ import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { type Browser, chromium, type LaunchOptions, type Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll } from 'vitest';
-import { bundledChromium } from './bundled-chromium.js';
+import { launched } from './launched.js';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -43,19 +43,7 @@ export function inChromium(): (document: string, options?: VisitOptions) => Prom
   let documents = 0;
   beforeAll(async () => {
     folder = mkdtempSync(join(tmpdir(), 'pages-'));
-    browser = await chromium.launch({
-      ...whichChromium(),
-      args: [
-        '--headless',
-        '--no-sandbox',
-        '--disable-gpu',
-        '--disable-quic',
-        '--no-first-run',
-        '--disable-background-networking',
-        '--disable-component-update',
-        '--disable-sync',
-      ],
-    });
+    browser = await launched();
     // A busy machine takes a while to start it.
   }, 60_000);
   afterAll(async () => {
@@ -75,7 +63,8 @@ export function inChromium(): (document: string, options?: VisitOptions) => Prom
     const errors: string[] = [];
     await page.route('**/*', (route) => {
       const url = route.request().url();
-      if (url === address) return route.continue();
+      // A page's own worker is of the page.
+      if (url === address || url.startsWith('blob:')) return route.continue();
       requests.push(url);
       return route.abort();
     });
@@ -87,15 +76,6 @@ export function inChromium(): (document: string, options?: VisitOptions) => Prom
     await page.goto(address);
     return { page, requests, errors };
   };
-}
-
-/** The one that was asked for, or the one that comes with the tests, or, where that does not run, an installed one. */
-function whichChromium(): LaunchOptions {
-  const { env, platform, arch } = process;
-  if (env.LIEFLAT_CHROMIUM) return { executablePath: env.LIEFLAT_CHROMIUM };
-  if (platform === 'linux')
-    return arch === 'x64' ? bundledChromium() : { executablePath: '/usr/bin/chromium' };
-  return { channel: platform === 'win32' ? 'msedge' : 'chrome' };
 }
 
 /** What axe-core finds wrong with the page, by all of its rules. */

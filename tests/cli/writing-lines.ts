@@ -46,6 +46,7 @@ export const WRITING_LINES: readonly WritingLine[] = [
   line('draw', ['a.dst'], { out: 'a.svg' }),
   line('proof', ['a.dst', '--threads', 'navy'], { out: 'proof.png' }),
   line('draw', ['a.dst', '--pixels', '200'], { out: 'a.png' }),
+  line('page', [], { out: 'lieflat.html' }),
   line('convert', ['a.dst'], { out: 'a.csv' }),
   line('calibrate', ['log.csv'], { out: 'shop.json' }),
   line('profile', ['--init'], { out: 'start.json' }),

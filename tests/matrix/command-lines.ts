@@ -58,6 +58,7 @@ export const COMMAND_LINES: Readonly<Record<string, readonly string[]>> = {
     'proof name-drop.dst -o name.svg --fabric performance-knit-thin --stack cutaway-2.5oz',
     'proof name-drop.dst -o name.html',
   ],
+  page: ['page -o lieflat.html'],
   convert: ['convert name-drop.csv -o name.dst', 'convert crest.dst -o crest.csv'],
   calibrate: ['calibrate sew-outs.csv -o fitted.json --rows'],
   profile: [

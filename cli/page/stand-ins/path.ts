@@ -7,8 +7,9 @@ function normal(path: string): string {
     if (part === '..' && parts.length > 0 && parts.at(-1) !== '..') parts.pop();
     else if (part !== '..' || !isAbsolute(path)) parts.push(part);
   }
-  const end = parts.length > 0 && path.endsWith('/') ? '/' : '';
-  return (isAbsolute(path) ? '/' : '') + parts.join('/') + end || '.';
+  const named = parts.join('/');
+  if (named === '' && isAbsolute(path)) return '/';
+  return (isAbsolute(path) ? `/${named}` : named || '.') + (path.endsWith('/') ? '/' : '');
 }
 
 const without = (path: string): string => path.replace(/\/+$/, '');

@@ -71,6 +71,7 @@ export const ENTRIES: Readonly<Record<string, Entry>> = {
   },
   reply: { words: one, most: 90, out: ['.txt', '.json', '.html'] },
   proof: { words: one, most: 70, out: ['.svg', '.png', '.html'] },
+  page: { words: () => [], most: 1, out: ['.html'] },
   convert: { words: one, most: 900, out: ['.dst', '.csv'] },
   calibrate: { words: (scene) => [scene.log()], most: 90, out: ['.json'] },
   profile: { words: () => [], most: 1, out: ['.json', '.txt'] },
