@@ -18,9 +18,12 @@ export const FORBIDDEN: readonly RegExp[] = [
 const FIXED =
   /"\w+"(?=\s*:)|\b[\w-]+\.ts\b|"centre[XY]"|\bcolourChanges(?:Before|After)?\b|\bdesign_colour_changes\b|`colour`|"colour"|\bstitch, jump, trim, colour\b/g;
 
+/** Programs of pages, which nobody reads. */
+const SCRIPTS = /<script>.*?<\/script>/gs;
+
 /** The forbidden words of a text, each with the words around it. */
 export function forbiddenIn(text: string): { pattern: string; around: string }[] {
-  const read = text.replace(FIXED, '');
+  const read = text.replace(SCRIPTS, '').replace(FIXED, '');
   return FORBIDDEN.flatMap((pattern) =>
     [...read.matchAll(new RegExp(pattern.source, 'gi'))].map((match) => ({
       pattern: pattern.source,

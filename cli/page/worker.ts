@@ -9,12 +9,12 @@ import { runJob, told } from '../run-job.js';
 import type { Answer, Ask, PageFile, PageJob, PageResult } from './protocol.js';
 
 /** What this thread is to the page that started it. */
-interface Thread {
+interface WorkerThread {
   onmessage: (event: { data: Ask }) => void;
   postMessage(answer: Answer, transfer?: ArrayBuffer[]): void;
 }
 
-const thread = globalThis as unknown as Thread;
+const thread = globalThis as unknown as WorkerThread;
 const drive = memoryDrive();
 useDrive(drive);
 

@@ -2,7 +2,7 @@
 import type { Drive, FileState, FolderEntry } from './drive.js';
 
 /** One file or folder; two names of a file share it. */
-interface Kept {
+interface HeldFile {
   readonly kind: 'file' | 'folder';
   readonly id: string;
   mode: number;
@@ -38,7 +38,7 @@ function whole(path: string): string {
 
 const folderOf = (path: string): string => path.slice(0, Math.max(1, path.lastIndexOf('/')));
 
-function bytesOf(kept: Kept): Uint8Array {
+function bytesOf(kept: HeldFile): Uint8Array {
   if (kept.added.length === 0) return kept.bytes;
   const all = [kept.bytes, ...kept.added];
   const bytes = new Uint8Array(all.reduce((sum, { length }) => sum + length, 0));
@@ -52,7 +52,7 @@ function bytesOf(kept: Kept): Uint8Array {
   return bytes;
 }
 
-const stateOf = (kept: Kept): FileState => ({
+const stateOf = (kept: HeldFile): FileState => ({
   kind: kept.kind,
   size: bytesOf(kept).length,
   mode: kept.mode,
@@ -64,19 +64,20 @@ const stateOf = (kept: Kept): FileState => ({
 /** An empty drive: `/` alone. Refuses what a disk refuses, with the codes of POSIX. */
 export function memoryDrive(): MemoryDrive {
   let made = 0;
-  const keep = (kind: Kept['kind'], bytes: Uint8Array = new Uint8Array(0)): Kept => ({
+  const keep = (kind: HeldFile['kind'], bytes: Uint8Array = new Uint8Array(0)): HeldFile => ({
     kind,
     id: String(++made),
     mode: EVERYBODY,
     bytes,
     added: [],
   });
-  const there = new Map<string, Kept>([['/', keep('folder')]]);
-  const open = new Map<number, Kept>();
+  const there = new Map<string, HeldFile>([['/', keep('folder')]]);
+  const open = new Map<number, HeldFile>();
   let descriptors = 2;
 
-  const at = (path: string, syscall: string): Kept => there.get(whole(path)) ?? refused('ENOENT', syscall);
-  const openAs = (file: number, syscall: string): Kept => open.get(file) ?? refused('EBADF', syscall);
+  const at = (path: string, syscall: string): HeldFile =>
+    there.get(whole(path)) ?? refused('ENOENT', syscall);
+  const openAs = (file: number, syscall: string): HeldFile => open.get(file) ?? refused('EBADF', syscall);
   /** The name that a new file gets; its folder is there, and the name is free. */
   const free = (path: string, syscall: string): string => {
     const name = whole(path);

@@ -1,6 +1,7 @@
 /** `npm run bench`: every figure the project holds itself to, measured in this run as a ratio, beside its target. */
 import { batchRows } from './batch.js';
 import { mechanicsRows } from './mechanics.js';
+import { pageRows } from './page.js';
 import { resewRows } from './resew.js';
 import { startUpRows } from './start-up.js';
 import { vetRows } from './vet.js';
@@ -14,6 +15,7 @@ const rows = [
   ...batchRows(root),
   ...(await mechanicsRows()),
   ...(await resewRows()),
+  ...(await pageRows(root)),
 ];
 
 const width = Math.max(...rows.map((r) => r.name.length));

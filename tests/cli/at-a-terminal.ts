@@ -49,7 +49,7 @@ export async function lieflat(argv: readonly string[], world: Partial<Io> = {}):
   return ran;
 }
 
-/** Files for people among those that a run says it wrote, where they still are; programs in them are read by nobody. */
+/** Files for people among those that a run says it wrote, where they still are. */
 function written({ err }: Ran, cwd: string): [name: string, text: string][] {
   const names = [...err.matchAll(/^wrote (.+\.(?:html|svg|txt|json)) \([\d.,]+ \w+\)$/gm)].map(
     ([, name]) => name,
@@ -57,7 +57,7 @@ function written({ err }: Ran, cwd: string): [name: string, text: string][] {
   return names
     .map((name) => ({ name, path: resolve(cwd, name) }))
     .filter(({ path }) => existsSync(path))
-    .map(({ name, path }) => [name, readFileSync(path, 'utf8').replace(/<script>.*?<\/script>/gs, '')]);
+    .map(({ name, path }) => [name, readFileSync(path, 'utf8')]);
 }
 
 /** A folder of its own for the test, gone after it; with a sound design, a faulty one and a file that is none. */

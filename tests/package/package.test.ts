@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { build, type Metafile } from 'esbuild';
@@ -44,6 +44,7 @@ describe('the tarball', () => {
       [
         '.build/cli/main.js',
         '.build/cli/package.json',
+        '.build/cli/page.html',
         '.build/cli/program.js',
         '.build/cli/rest.js',
         '.build/cli/worker.js',
@@ -67,9 +68,15 @@ describe('the tarball', () => {
   });
 
   it('is small', () => {
-    expect(packed.size).toBeLessThan(1.5e6);
-    // With the order, the reply and the proof, and a JSON Schema of each report.
-    expect(packed.unpackedSize).toBeLessThan(6e6);
+    expect(packed.size).toBeLessThan(2.2e6);
+    // With the order, the reply and the proof, a JSON Schema of each report, and the page, which holds the program once more.
+    expect(packed.unpackedSize).toBeLessThan(7.8e6);
+  });
+});
+
+describe('the page', () => {
+  it('can be mailed', () => {
+    expect(statSync(join(at('node_modules/lieflat'), '.build/cli/page.html')).size).toBeLessThan(3e6);
   });
 });
 
@@ -77,6 +84,7 @@ describe('in an empty project', () => {
   it('runs as a command', () => {
     expect(node(program, 'vet', 'crest.dst', '--fail-on', 'never')).toContain('Objects to look at first');
     expect(node(program, 'draw', 'crest.dst', '-o', 'crest.png')).toBe('');
+    expect(node(program, 'page', '-o', 'lieflat.html')).toBe('');
   });
 
   it('is used by JavaScript, as a module and by require', () => {
