@@ -7,4 +7,4 @@ import type { Words } from './phrases/words.js';
 export const garmentFacts = (garment: NamedGarment | null, { setup }: Words<'setup'>): Fact[] =>
   garment === null
     ? []
-    : [{ label: setup.garmentLabel, text: `${setup.garment(garment)}. ${setup.anotherGarment}` }];
+    : [{ label: setup.garmentLabel, text: `${setup.garment(garment)}. ${setup.anotherGarment({})}` }];

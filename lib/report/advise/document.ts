@@ -102,7 +102,7 @@ const CSS = `#plans tbody th { min-width: 13rem; }
  * @returns a whole HTML document that fetches nothing
  */
 export function advisePage(report: AdviseReport, { title, units }: { title: string; units: Units }): string {
-  const words = wordsFor({ units, detail: 'full' });
+  const words = wordsFor({ units, detail: 'full', commands: false });
   return renderHtml(adviseDocument(report, words, { file: title, all: true }), { css: CSS });
 }
 
@@ -114,7 +114,7 @@ function failureBlocks(report: AdviseReport, { advice, setup }: AdviceWords): Bl
   const codes = failuresOf(report);
   if (codes.length === 0) return [];
   const order = { text: setup.failures({ codes }), level: 'fail', strong: true } as const;
-  return [{ is: 'paragraph', text: [order, ` ${advice.failuresWhere}`] }];
+  return [{ is: 'paragraph', text: [order, ` ${advice.failuresWhere({})}`] }];
 }
 
 function listSection(title: string, items: readonly string[], only?: ReportSection['for']): ReportSection[] {
@@ -122,12 +122,12 @@ function listSection(title: string, items: readonly string[], only?: ReportSecti
 }
 
 function planFacts(report: AdviseReport, words: AdviceWords): { label: string; text: Rich }[] {
-  const { advice, setup } = words;
+  const { advice, setup, say } = words;
   const { label } = advice;
   const { recommended: plan } = report;
   const { stackName, stack, underlay, needleName, riskNow, riskWashed } = plan;
   const { washes } = riskWashed;
-  const command = relayCommand(plan, report.file.path);
+  const command = say.commands ? relayCommand(plan, report.file.path) : null;
   const objects = underlay.map(({ object }) => object);
   return [
     { label: label.backing, text: advice.backing({ name: stackName, sheets: stack.length }) },
@@ -168,7 +168,7 @@ function runFacts({ price, cost }: PlanReport, { advice }: AdviceWords): { label
 /** The hoop, or what is wrong with it. */
 function hoopText({ hoop }: AdviseReport, { advice }: AdviceWords): Rich {
   if (hoop?.holds) return hoop.name;
-  const text = hoop === null ? advice.noHoop : advice.wrongHoop(hoop);
+  const text = hoop === null ? advice.noHoop({}) : advice.wrongHoop(hoop);
   return [{ text, level: 'fail', strong: true }];
 }
 
@@ -216,7 +216,7 @@ function objectSection({ objects }: AdviseReport, washes: number, words: AdviceW
   const { advice } = words;
   const blocks = objectNeeds(objects, washes, 'pull-compensation', words);
   if (blocks.length === 0) return [];
-  const which = { is: 'paragraph', text: advice.whichObject } as const;
+  const which = { is: 'paragraph', text: advice.whichObject({}) } as const;
   return [{ is: 'section', title: advice.objectsTitle, blocks: [...blocks, which] }];
 }
 

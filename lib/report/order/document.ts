@@ -49,7 +49,7 @@ export const orderToText = (report: OrderReport, options: TextOptions): string =
 
 /** The decision page: a whole HTML document that fetches nothing. */
 export const orderPage = (report: OrderReport, pictures: ReadonlyMap<number, string>, units: Units): string =>
-  renderHtml(orderDocument(report, wordsFor({ units, detail: 'full' }), pictures));
+  renderHtml(orderDocument(report, wordsFor({ units, detail: 'full', commands: false }), pictures));
 
 function answer({ lines, setups, errors }: OrderReport, { order }: OrderWords): Block {
   const count = (verdict: OrderLineReport['verdict']) =>

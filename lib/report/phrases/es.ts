@@ -119,7 +119,8 @@ const setup: Phrases['setup'] = {
   garmentLabel: 'prenda',
   // What a shop says of a garment of its own stands in its own words, in its profile.
   garment: ({ name, madeOf }) => (madeOf in MATERIALS ? `${name}: ${MATERIALS[madeOf]}` : name),
-  anotherGarment: 'Si la suya es de otra tela, use --fabric ask.',
+  anotherGarment: (_, say) =>
+    `Si la suya es de otra tela, ${say.typed('use --fabric ask', 'conteste las cuatro preguntas sobre ella')}.`,
   turnedSheet: ({ name, angleDeg }, say) =>
     angleDeg === 0 ? name : `${name}, girado ${say.plain(angleDeg, 1)}°`,
   none: 'no lleva',

@@ -19,6 +19,8 @@ export interface Reader {
   readonly units: Units;
   /** `short`: the fact alone. `full`: with what to do about it. */
   readonly detail: 'short' | 'full';
+  /** Whether sentences name commands to type; they do unless this is false, as on a page, whose reader may have no terminal. */
+  readonly commands?: boolean;
 }
 
 /** The little words that figures need, in one language. */
@@ -48,13 +50,20 @@ const FINEST_BELOW_IN = 0.001;
 export class Voice {
   readonly units: Units;
   readonly detail: Reader['detail'];
+  readonly commands: boolean;
 
   constructor(
-    { units, detail }: Reader,
+    { units, detail, commands = true }: Reader,
     private readonly grammar: Grammar = ENGLISH,
   ) {
     this.units = units;
     this.detail = detail;
+    this.commands = commands;
+  }
+
+  /** What names a command to type, for whoever has a terminal; what is said instead to whoever has none. */
+  typed(named: string, instead = ''): string {
+    return this.commands ? named : instead;
   }
 
   /** For sentences, as short as it is exact, both systems: `4.2 mm (0.17 in)`. */

@@ -31,7 +31,7 @@ const known = new Map<string, Words>();
 
 /** English for a reader. */
 export function wordsFor(reader: Reader): Words {
-  const key = `${reader.units} ${reader.detail}`;
+  const key = `${reader.units} ${reader.detail} ${reader.commands ?? true}`;
   const words = known.get(key) ?? wordsIn(EN, ENGLISH, reader);
   known.set(key, words);
   return words;

@@ -58,7 +58,7 @@ const CSS = `section[id^="design-"] + section[id^="design-"] { border-top: 3px s
 }
 `;
 
-const wordsOn = ({ units }: VetPageOptions): Words => wordsFor({ units, detail: 'full' });
+const wordsOn = ({ units }: VetPageOptions): Words => wordsFor({ units, detail: 'full', commands: false });
 
 /**
  * Sets one design. The picture and the list grow with the design, everything else stays small; stitches may be let go of afterwards.

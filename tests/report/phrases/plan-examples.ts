@@ -38,6 +38,7 @@ export const setup: Examples<Phrases['setup']> = {
     'hoop-marks': [{ washable: true }, { washable: false }],
   },
   changes: {},
+  anotherGarment: [{}],
   cautions: {},
   material: [{ name: BACKING }, { name: 'a sheet of the shop' }],
   turnedSheet: [
@@ -117,6 +118,9 @@ export const advice: Examples<Phrases['advice']> = {
   ],
   underlay: laidUnder('fill'),
   relayWith: [{ command: 'lieflat relay name.dst' }],
+  failuresWhere: [{}],
+  noHoop: [{}],
+  whichObject: [{}],
   speed: [{ speedSpm: 650 }, { speedSpm: 1000 }],
   wrongHoop: [{ name: 'round hoop, 90 mm' }],
   looks: [

@@ -135,7 +135,8 @@ export const advice = {
   verdict: { yes: 'DO THIS', may: 'DO THIS', no: 'NOT GOOD ENOUGH' } satisfies Record<Meets, string>,
   /** Name of the page, and the line behind the answer. */
   title: ({ file, fabric }: { file: string; fabric: string }, _: Voice): string => `${file} on ${fabric}`,
-  failuresWhere: 'lieflat vet says where, and what to do.',
+  failuresWhere: (_: Record<never, never>, say: Voice): string =>
+    `${say.typed('lieflat vet', 'The file check')} says where, and what to do.`,
   label: {
     backing: 'backing',
     underlay: 'underlay',
@@ -160,8 +161,8 @@ export const advice = {
     `${command} lays it and lists any it can't change`,
   speed: ({ speedSpm }: { speedSpm: number }, say: Voice): string =>
     `${say.count(speedSpm)} stitches a minute`,
-  noHoop:
-    'NO HOOP IN THE LIST HOLDS THIS DESIGN (lieflat catalog hoops): use a larger one of yours and give its field with --hoop, or have the design made smaller or split for two hoopings.',
+  noHoop: (_: Record<never, never>, say: Voice): string =>
+    `NO HOOP IN THE LIST HOLDS THIS DESIGN${say.typed(' (lieflat catalog hoops)')}: use a larger one of yours${say.typed(' and give its field with --hoop')}, or have the design made smaller or split for two hoopings.`,
   wrongHoop: ({ name }: { name: string }, _: Voice): string =>
     `NOT ${name}: the design is larger than its field, and the needle would hit the frame.`,
   /** `slight (grade 3.5 of 5): wrinkles about 0.21 mm high`, without the word. */
@@ -228,7 +229,8 @@ export const advice = {
   plansNote: ({ compared, listed }: { compared: number; listed: number }, say: Voice): string =>
     `As sewn and washed: grade (5 smooth, 1 severe) / height of the wrinkles in ${say.units === 'mm' ? 'mm' : 'inches'}. ${say.count(compared)} setups compared${compared > listed ? '; those not listed cost more and lie no flatter' : ''}.`,
   objectsTitle: 'Object by object',
-  whichObject: 'lieflat draw shows which object is which.',
+  whichObject: (_: Record<never, never>, say: Voice): string =>
+    say.typed('lieflat draw shows which object is which.', 'Objects are numbered as they are sewn.'),
   relay: (
     {
       objects,

@@ -61,16 +61,17 @@ const byCode: Catalog = {
     name: 'heavy underlay',
     fact: ({ widthMm, underlay }, say) =>
       `Satin column ${say.length(widthMm)} wide over ${underlay === 'double-zigzag' ? 'double zigzag' : 'zigzag'} underlay: the zigzag underneath pulls too.`,
-    todo: ({ to, onlyIfNamed, kept }) =>
+    todo: ({ to, onlyIfNamed, kept }, say) =>
       kept
         ? `Leave it: ${keptUnderlay[kept]}.`
-        : `Put ${laid[to]} of short stitches under it instead: ${relayLays(onlyIfNamed)}.`,
+        : `Put ${laid[to]} of short stitches under it instead${say.typed(`: ${relayLays(onlyIfNamed)}`)}.`,
   },
   'wide-satin-no-underlay': {
     name: 'no underlay',
     fact: ({ widthMm }, say) =>
       `Satin column ${say.length(widthMm)} wide with no underlay to hold the fabric first.`,
-    todo: ({ to, onlyIfNamed }) => `Put ${laid[to]} of short stitches under it: ${relayLays(onlyIfNamed)}.`,
+    todo: ({ to, onlyIfNamed }, say) =>
+      `Put ${laid[to]} of short stitches under it${say.typed(`: ${relayLays(onlyIfNamed)}`)}.`,
   },
   'satin-over-foam': {
     name: 'made for foam',

@@ -99,7 +99,7 @@ export const order = {
   relaidFiles: ({ lines: numbers }: Lines, say: Voice): string =>
     `Load the relaid file, not the one that came, for ${lines({ lines: numbers }, say)}: a lighter underlay under the wide columns.`,
   madeOf: ({ garment, madeOf }: { garment: string; madeOf: string }, say: Voice): string =>
-    `${setup.garment({ name: garment, madeOf }, say)}. ${setup.anotherGarment}`,
+    `${setup.garment({ name: garment, madeOf }, say)}. ${setup.anotherGarment({}, say)}`,
   test: 'Sew a test on the same fabric before you start the run.',
   linesTitle: 'Lines',
   column: {

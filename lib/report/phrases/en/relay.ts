@@ -39,8 +39,8 @@ export const relay = {
   allLeft: ({ file }: { file: string }, _: Voice): string => `${file}: no file is written; see below why`,
   allKept: ({ file }: { file: string }, _: Voice): string =>
     `${file}: the underlay can stay, and no file is written: sew the one you have`,
-  noneNeeds: ({ file }: { file: string }, _: Voice): string =>
-    `${file}: no column needs another underlay, and no file is written: sew the one you have. To relay a column all the same, name it with --objects.`,
+  noneNeeds: ({ file }: { file: string }, say: Voice): string =>
+    `${file}: no column needs another underlay, and no file is written: sew the one you have.${say.typed(' To relay a column all the same, name it with --objects.')}`,
   stitchesLabel: 'stitches',
   stitches: ({ before, after }: { before: number; after: number }, say: Voice): string => {
     const percent = before > 0 ? (100 * (after - before)) / before : 0;
@@ -70,8 +70,8 @@ export const relay = {
   },
   tooClose: 'Too close to call.',
   /** The same change over the backing that is advised; `sure` is empty or says that it is not. */
-  advised: ({ name, looks, sure }: { name: string; looks: string; sure: string }, _: Voice): string =>
-    `Over ${name}, which lieflat advise recommends: ${looks}.${sure}`,
+  advised: ({ name, looks, sure }: { name: string; looks: string; sure: string }, say: Voice): string =>
+    `Over ${name}, ${say.typed('which lieflat advise recommends', 'the recommended backing')}: ${looks}.${sure}`,
   tableTitle: 'Before and after',
   column: {
     object: 'object',
@@ -95,7 +95,10 @@ export const relay = {
   leftNote: ({ objects }: { objects: number }, _: Voice): string =>
     `${objects === 1 ? 'Its underlay sews' : 'Their underlay sews'} as before. If that will not do, ask the digitizer to change it.`,
   bare: ({ objects }: { objects: readonly number[] }, say: Voice): string =>
-    `Wide with no underlay: ${say.objects(objects, MOST_RUNS)}. To lay some under ${objects.length === 1 ? 'it' : 'them'}, name ${objects.length === 1 ? 'it' : 'them'} with --objects.`,
+    `Wide with no underlay: ${say.objects(objects, MOST_RUNS)}. ${say.typed(
+      `To lay some under ${objects.length === 1 ? 'it, name it' : 'them, name them'} with --objects.`,
+      'Ask the digitizer for some.',
+    )}`,
   newFindings: ({ findings }: { findings: number }, say: Voice): string =>
     `New findings: ${say.count(findings)}`,
   compensation: {
@@ -114,7 +117,7 @@ export const relay = {
       added: 'added in all',
     },
     more: ({ left, upToMm }: { left: number; upToMm: number }, say: Voice): string =>
-      `and ${say.counted(left, 'other')} by ${say.figure(upToMm)} or less; --format json lists them all`,
+      `and ${say.counted(left, 'other')} by ${say.figure(upToMm)} or less${say.typed('; --format json lists them all')}`,
     note: 'This adds and takes out no stitch: only edges move. Use it on a file made without pull compensation, as this comes on top of any it has. Sew a test on the same fabric.',
   },
 };

@@ -62,13 +62,13 @@ export const resew = {
       : `at ${percent(scaleX, say)} across, ${percent(scaleY, say)} upright`,
   percent: ({ scale }: { scale: number }, say: Voice): string => percent(scale, say),
   wayLabel: 'way',
-  way: ({ mode, given, find }: { mode: ResewMode; given: boolean; find: boolean }, _: Voice): string => {
+  way: ({ mode, given, find }: { mode: ResewMode; given: boolean; find: boolean }, say: Voice): string => {
     const taken = find ? 'the smallest growth that hides all, or hides most' : 'the way that hides most';
-    return given ? ways[mode] : `${ways[mode]} (${taken}; --mode takes another)`;
+    return given ? ways[mode] : `${ways[mode]} (${taken}${say.typed('; --mode takes another')})`;
   },
   movedLabel: 'moved',
   moved: ({ toHide, ...by }: Moved & { toHide: boolean }, say: Voice): string =>
-    `by ${move(by, say)} (right and up; minus is left and down)${toHide ? ', because fewer old holes show there; --offset 0,0 keeps it in place' : ', as asked'}`,
+    `by ${move(by, say)} (right and up; minus is left and down)${toHide ? `, because fewer old holes show there${say.typed('; --offset 0,0 keeps it in place')}` : ', as asked'}`,
   sizeLabel: 'size',
   size: ({ before, after }: Record<'before' | 'after', readonly [number, number]>, say: Voice): string =>
     `${say.size(...before)} before, ${say.size(...after)} after`,
@@ -91,8 +91,8 @@ export const resew = {
     `${objects} ${one ? 'is a run and keeps its' : 'are runs and keep their'} path, with the needle between the old holes`,
   failed: ({ objects, mode, one }: { objects: string; mode: ResewMode; one: boolean }, _: Voice): string =>
     `${objects} could not be sewn this way and stay covered, so ${one ? 'it' : 'they'} ${stands(mode, one)}`,
-  unsure: ({ objects, mode, one }: { objects: string; mode: ResewMode; one: boolean }, _: Voice): string =>
-    `${objects} may be something else than ${one ? 'it looks like, so it' : 'they look like, so they'} ${stands(mode, one)}; to redo ${one ? 'it' : 'them'}, use --objects`,
+  unsure: ({ objects, mode, one }: { objects: string; mode: ResewMode; one: boolean }, say: Voice): string =>
+    `${objects} may be something else than ${one ? 'it looks like, so it' : 'they look like, so they'} ${stands(mode, one)}${say.typed(`; to redo ${one ? 'it' : 'them'}, use --objects`)}`,
   /** `3`, or `3 (its underlay)`. */
   part: ({ object, underlay }: { object: number; underlay: boolean }, _: Voice): string =>
     `${object}${underlay ? ' (its underlay)' : ''}`,
@@ -128,11 +128,11 @@ export const resew = {
       : smallest === null
         ? `no scale from 0 to 12 % hides every hole ${hooped}`
         : smallest === 1
-          ? `0 % ${hooped}; larger only makes room for hooping error (--slack)`
+          ? `0 % ${hooped}; larger only makes room for hooping error${say.typed(' (--slack)')}`
           : `${percent(smallest, say)} ${hooped}; more is not always safer`;
     if (better === null) return needed;
     const left = better.exposed === 0 ? 'none shows' : `only ${say.count(better.exposed)} would show`;
-    return `${needed}. Moved by ${move(better, say)}, ${left} (--offset).`;
+    return `${needed}. Moved by ${move(better, say)}, ${left}${say.typed(' (--offset)')}.`;
   },
   riskLabel: 'risk',
   risk: (
@@ -179,11 +179,11 @@ export const resew = {
       exposed === 0
         ? `all ${say.counted(holes, 'old hole')} hidden, and it ${room(roomMm ?? 0, say)}`
         : `${say.count(exposed)} of ${say.counted(holes, 'old hole')} will show, the fewest`;
-    return `Use --mode ${mode} ${at(scale, say)} (${ways[mode]}): ${result}.`;
+    return `Use ${say.typed('--mode ')}${mode} ${at(scale, say)} (${ways[mode]}): ${result}.`;
   },
   /** Ways that hide all at another scale. */
   hideAll: ({ others }: { others: readonly { mode: ResewMode; scale: number }[] }, say: Voice): string =>
-    `To hide all, hooped exactly: ${say.list(others.map(({ mode, scale }) => `${mode} ${at(scale, say)}`))} (--find takes that).`,
+    `To hide all, hooped exactly: ${say.list(others.map(({ mode, scale }) => `${mode} ${at(scale, say)}`))}${say.typed(' (--find takes that)')}.`,
   /** Over the table of objects. */
   objectsTitle: ({ scale, objects, ties }: { scale: number; objects: number; ties: boolean }, say: Voice) => {
     const named = [...(objects > 0 ? [say.counted(objects, 'object')] : []), ...(ties ? ['ties'] : [])];
@@ -191,7 +191,7 @@ export const resew = {
   },
   ties: 'ties',
   listAll: ({ left }: { left: number }, say: Voice): string =>
-    `and ${say.counted(left, 'other')}; --format json lists them all`,
+    `and ${say.counted(left, 'other')}${say.typed('; --format json lists them all')}`,
   objectsNote:
     'Gap is how far the furthest of its holes lies from a thread. Ties are tie-ins, tie-offs and travel that belong to no object.',
   enough: (

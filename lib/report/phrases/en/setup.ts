@@ -61,7 +61,8 @@ export const setup = {
   garmentLabel: 'garment',
   /** What a garment that was named is most likely made of. */
   garment: ({ name, madeOf }: { name: string; madeOf: string }, _: Voice): string => `${name}: ${madeOf}`,
-  anotherGarment: 'If yours is made of something else, use --fabric ask.',
+  anotherGarment: (_: Record<never, never>, say: Voice): string =>
+    `If yours is made of something else, ${say.typed('use --fabric ask', 'answer the four questions about its fabric')}.`,
   turnedSheet: ({ name, angleDeg }: { name: string; angleDeg: number }, say: Voice): string =>
     angleDeg === 0 ? name : `${name} turned ${say.plain(angleDeg, 1)}°`,
   none: 'none',

@@ -54,9 +54,9 @@ export const vet = {
   /** What the shop has set right and stands; `back` is an object to take back. */
   setRight: (
     { objects, back }: { objects: readonly { name: string; is: readonly Saying[] }[]; back: number | null },
-    _: Voice,
+    say: Voice,
   ): string =>
-    `${objects.map(({ name, is }) => `${name} is ${is.join(' and ')}`).join(', ')}: set by you${back === null ? '' : ` (--is ${back}=found takes it back)`}`,
+    `${objects.map(({ name, is }) => `${name} is ${is.join(' and ')}`).join(', ')}: set by you${back === null ? '' : say.typed(` (--is ${back}=found takes it back)`)}`,
   notSetRight: ({ name, is, why }: { name: string; is: readonly Saying[]; why: string }, _: Voice): string =>
     `${name} was set by you to ${is.join(' and ')} and is not: ${why}`,
   objectName: (
