@@ -7,7 +7,7 @@ import { createHash } from 'node:crypto';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { build } from 'esbuild';
+import { build, transform } from 'esbuild';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const target = resolve(root, process.argv[2] ?? '.build/cli/page.html');
@@ -67,6 +67,25 @@ async function packed(entry, options = {}) {
   return outputFiles[0].text;
 }
 
+/** The look that the page shares with every report. */
+async function reportStyle() {
+  const { outputFiles } = await build({
+    absWorkingDir: root,
+    stdin: {
+      contents: ['base', 'print', 'document']
+        .map((name) => `export { ${name.toUpperCase()}_CSS as ${name} } from './lib/report/render/${name}-css.ts';`)
+        .join('\n'),
+      resolveDir: root,
+    },
+    write: false,
+    bundle: true,
+    format: 'esm',
+    logLevel: 'warning',
+  });
+  const { base, print, document } = await import(`data:text/javascript,${encodeURIComponent(outputFiles[0].text)}`);
+  return (await transform(base + print + document, { loader: 'css', minify: true })).code;
+}
+
 /** A text as a string of JavaScript that no reader of HTML takes for markup. */
 const quoted = (text) => JSON.stringify(text).replaceAll('<', '\\x3c');
 
@@ -80,15 +99,17 @@ function expectNoMarkup(text, where) {
 const hashOf = (text) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
 
 const { version } = JSON.parse(readFileSync(resolve(root, 'package.json'), 'utf8'));
-const [worker, ui, style] = await Promise.all([
+const [worker, ui, shared, own] = await Promise.all([
   packed('cli/page/worker.ts', {
     plugins: [standIns],
     inject: [`${STAND_INS}/globals.ts`],
     define: { VERSION: JSON.stringify(version) },
   }),
-  packed(`${UI}/main.ts`),
+  packed(`${UI}/main.ts`, { plugins: [standIns] }),
+  reportStyle(),
   packed(`${UI}/style.css`),
 ]);
+const style = shared + own;
 const script = expectNoMarkup(`const WORKER_TEXT=${quoted(worker)};${ui}`, 'the script');
 expectNoMarkup(style, 'the style');
 const policy = [

@@ -59,6 +59,7 @@ export {
   fabricQuestionsToText,
   questionWords,
 } from './fabric-questions.js';
+export { adviceInPage, type FileLine, fileLine, pageWords, relayInPage, resewInPage } from './in-page.js';
 export { orderPage, orderToText } from './order/document.js';
 export { gradedCardsLog, orderWords } from './order/graded-log.js';
 export { stackOfCards } from './order/joined-pages.js';

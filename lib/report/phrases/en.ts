@@ -9,6 +9,7 @@ import { common } from './en/common.js';
 import { compare } from './en/compare.js';
 import { findings } from './en/findings.js';
 import { order } from './en/order.js';
+import { page } from './en/page.js';
 import { picture } from './en/picture.js';
 import { profile } from './en/profile.js';
 import { proof } from './en/proof.js';
@@ -33,6 +34,7 @@ export const EN = {
   compare,
   findings,
   order,
+  page,
   picture,
   profile,
   proof,

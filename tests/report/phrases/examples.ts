@@ -5,6 +5,7 @@ import type { Voice } from '../../../lib/report/phrases/voice.js';
 import type { Phrases } from '../../../lib/report/phrases/words.js';
 
 export * from './order-examples.js';
+export * from './page-examples.js';
 export * from './plan-examples.js';
 export * from './rewrite-examples.js';
 export * from './shop-examples.js';

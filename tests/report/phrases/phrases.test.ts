@@ -16,7 +16,9 @@ const LANGUAGES: readonly { name: string; phrases: Record<string, unknown>; gram
 ];
 
 const READERS: readonly Reader[] = (['mm', 'in'] as const).flatMap((units) =>
-  (['short', 'full'] as const).map((detail) => ({ units, detail })),
+  (['short', 'full'] as const).flatMap((detail) =>
+    [true, false].map((commands) => ({ units, detail, commands })),
+  ),
 );
 
 interface Rendered {
@@ -62,6 +64,17 @@ describe('every phrase, in every language, unit and detail', () => {
 
   it('uses no word that is not said', () => {
     for (const { key, text } of all) expect(forbiddenIn(text), key).toEqual([]);
+  });
+
+  it('names no command to whoever has no terminal, in what a page shows', () => {
+    const ON_PAGES = /\.(advice|common|findings|page|picture|proof|relay|reply|resew|risk|setup|vet)\./;
+    // What tells of all columns at once takes a command of its own, and is on no page.
+    const NOT_THERE = /\.advice\.(relayWith|morePlans)$|\.vet\.(moreAdvice|listAll)$/;
+    const shown = all.filter(
+      ({ key, reader }) => !reader.commands && ON_PAGES.test(key) && !NOT_THERE.test(key),
+    );
+    expect(shown.length).toBeGreaterThan(1000);
+    for (const { key, text } of shown) expect(text, key).not.toMatch(/\blieflat [a-z]|--[a-z]/);
   });
 
   it('puts the asked-for system first wherever it gives both', () => {
