@@ -1,11 +1,11 @@
 /** What the parts of the sheet share: the engine, the words, the file that is looked at. */
 import type { Engine } from '../protocol.js';
 import type { LengthUnits, PageWords } from './words.js';
-import type { Work } from './work.js';
+import type { WorkBar } from './work.js';
 
 export interface Desk {
   readonly engine: Engine;
-  readonly work: Work;
+  readonly work: WorkBar;
   words: PageWords;
   units: LengthUnits;
   /** The file that is looked at. */

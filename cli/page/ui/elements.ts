@@ -1,11 +1,11 @@
 /** Elements made in one expression: text stays text, whatever it holds. */
 
-type Given = Readonly<Record<string, string | number | boolean | null | undefined>>;
+type ElementGiven = Readonly<Record<string, string | number | boolean | null | undefined>>;
 
 /** `true` writes the name of an attribute alone; `false`, null and undefined leave it out. */
 export function make<K extends keyof HTMLElementTagNameMap>(
   name: K,
-  given: Given = {},
+  given: ElementGiven = {},
   ...children: readonly (Node | string)[]
 ): HTMLElementTagNameMap[K] {
   const element = document.createElement(name);
@@ -18,7 +18,7 @@ export function make<K extends keyof HTMLElementTagNameMap>(
 }
 
 /** A button that does something. */
-export function button(text: string, press: () => void, given: Given = {}): HTMLButtonElement {
+export function button(text: string, press: () => void, given: ElementGiven = {}): HTMLButtonElement {
   const made = make('button', { type: 'button', ...given }, text);
   made.addEventListener('click', press);
   return made;

@@ -9,7 +9,7 @@ import { button, make, part, troubleLine } from './elements.js';
 const LARGEST = 32e6;
 const PROFILE = 'lieflat.config.json';
 
-type Told = FileLine | { readonly why: string };
+type FileTold = FileLine | { readonly why: string };
 
 export interface FilesPart {
   readonly section: HTMLElement;
@@ -34,7 +34,7 @@ export function filesPart(desk: Desk, called: Called): FilesPart {
   const { files: says } = desk.words.page;
   const section = part('files', says.title);
   section.hidden = false;
-  const told = new Map<string, Told | null>();
+  const told = new Map<string, FileTold | null>();
   let table: string | null = null;
 
   const field = make('input', { type: 'file', multiple: true, id: 'choose', class: 'unseen' });
@@ -161,7 +161,7 @@ export function filesPart(desk: Desk, called: Called): FilesPart {
   }
 
   function draw(): void {
-    const rows = [...told].filter((one): one is [string, Told] => one[1] !== null);
+    const rows = [...told].filter((one): one is [string, FileTold] => one[1] !== null);
     note.textContent = says.checked({ done: rows.length, of: told.size });
     if (told.size < 2) return;
     const { column } = desk.words.page;
@@ -182,7 +182,7 @@ export function filesPart(desk: Desk, called: Called): FilesPart {
     );
   }
 
-  function row(name: string, one: Told): HTMLElement {
+  function row(name: string, one: FileTold): HTMLElement {
     if ('why' in one) {
       const why = make(
         'td',
@@ -219,7 +219,7 @@ export function filesPart(desk: Desk, called: Called): FilesPart {
 const numbers = (column: number): string | null => (column >= 2 && column <= 4 ? 'number' : null);
 
 /** What cannot be read at all goes before everything else. */
-function worstFirst([a, one]: [string, Told], [b, other]: [string, Told]): number {
+function worstFirst([a, one]: [string, FileTold], [b, other]: [string, FileTold]): number {
   const [x, y] = [one, other].map((told) => ('found' in told ? told.found : { fail: 1e9, warn: 0 }));
   return y.fail - x.fail || y.warn - x.warn || (a < b ? -1 : 1);
 }

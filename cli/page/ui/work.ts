@@ -4,7 +4,7 @@ import type { Engine, PageJob, PageResult } from '../protocol.js';
 import { button, make } from './elements.js';
 import type { PageWords } from './words.js';
 
-export interface Work {
+export interface WorkBar {
   readonly bar: HTMLElement;
   /**
    * Does a job. What stands in its way is said in `trouble`.
@@ -16,7 +16,7 @@ export interface Work {
   say(text: string): void;
 }
 
-export function workBar(engine: Engine, words: PageWords): Work {
+export function workBar(engine: Engine, words: PageWords): WorkBar {
   const { page } = words;
   const note = make('span', { class: 'work-note' });
   const share = make('progress', { 'aria-label': page.work.title });
