@@ -229,6 +229,8 @@ describe('what is handed out', () => {
     await expectSame('out-report', 'Make the setup page', ...setup);
     const relay = ['relay', 'pair.dst', '--objects', '1', '-o', 'pair-relaid.dst'];
     await expectSame('out-relay', 'Make the new file', ...relay);
+    // Asked for again, it is made again.
+    expect((await handedOver(page, 'out-relay', 'Make the new file')).name).toBe('pair-relaid.dst');
     // The card is made of the file that will be sewn.
     const job = [...run, ...threads, '--customer', 'Harbor <Rowing> & Co'];
     await expectSame('out-card', 'Make the card', 'card', 'pair-relaid.dst', ...job, '-o', 'pair-card.html');

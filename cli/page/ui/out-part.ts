@@ -75,6 +75,9 @@ export function outPart(desk: Desk, job: JobPart, relaid: (file: PageFile) => vo
   const sewn = () => desk.relaid ?? desk.file!;
   const named = (ending: string) => `${stemOf(desk.file!)}-${ending}`;
 
+  /** Files that were made here and given back to be worked on: made again, they are replaced; what a person dropped is not. */
+  const ours = new Set<string>();
+
   async function relay(): Promise<void> {
     const { file } = desk;
     const asked = plan && plan.recommended.underlay.length > 0 ? plan.recommended.underlay : null;
@@ -84,7 +87,7 @@ export function outPart(desk: Desk, job: JobPart, relaid: (file: PageFile) => vo
       ...fabric(),
       ...(plan && { stack: plan.recommended.stackText }),
       ...(asked && { objects: asked.map(({ object }) => object).join(','), to: asked[0].to }),
-      ...{ out, format: 'json' },
+      ...{ out, format: 'json', ...(ours.has(out) && { force: true as const }) },
     };
     const done = await made(items.relay, { command: 'relay', options }, file!, doing.making({ file: out }));
     if (done === null) return;
@@ -96,6 +99,7 @@ export function outPart(desk: Desk, job: JobPart, relaid: (file: PageFile) => vo
     }
     handOver(desk, items.relay.files, written);
     relaid(written);
+    ours.add(written.name);
     desk.relaid = written.name;
     tell();
   }
