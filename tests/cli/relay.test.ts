@@ -95,7 +95,7 @@ describe('lieflat relay', () => {
     expect(JSON.parse(json.out).out).toBeNull();
   });
 
-  it('names wide columns without any underlay, which it does not touch unasked', async () => {
+  it('lays some under wide columns without any, and names those that were not asked for', async () => {
     const { at } = shopFolder();
     const bare = new Needle()
       .column(0, 0, { width: 4, underlay: 'zigzag' })
@@ -103,13 +103,16 @@ describe('lieflat relay', () => {
       .end();
     writeFileSync(at('bare.dst'), encodeDst(bare));
     const unasked = await lieflat(['relay', at('bare.dst'), '--dry-run']);
-    expect(unasked.out).toMatch(/^1 COLUMN RELAID /);
-    expect(unasked.out.replace(/\s+/g, ' ')).toContain(
+    expect(unasked.out).toMatch(/^2 COLUMNS RELAID /);
+    expect(unasked.out.replace(/\s+/g, ' ')).toContain('a light fill instead of any underlay they had');
+    expect(unasked.out).not.toContain('Wide with no underlay');
+    const asked = await lieflat(['relay', at('bare.dst'), '--dry-run', '--objects', '1']);
+    expect(asked.out).toMatch(/^1 COLUMN RELAID /);
+    expect(asked.out.replace(/\s+/g, ' ')).toContain(
       'Wide with no underlay: object 2. To lay some under it, name it with --objects.',
     );
-    const asked = await lieflat(['relay', at('bare.dst'), '--dry-run', '--objects', '1-2']);
-    expect(asked.out).toMatch(/^2 COLUMNS RELAID /);
-    expect(asked.out).not.toContain('Wide with no underlay');
+    const alone = await lieflat(['relay', at('bare.dst'), '--dry-run', '--objects', '2']);
+    expect(alone.out.replace(/\s+/g, ' ')).toContain('a light fill where there was no underlay');
   });
 
   it('says of a column without room that it was left, and why', async () => {

@@ -34,7 +34,7 @@ describe('what objects need, put together', () => {
   it('promises nothing where the fabric lies flat with either, and names no underlay that only some have', () => {
     const advised = [needs(3, { relay: relay(0.004, 0) }), needs(4, { relay: relay(0, 0, 'double-zigzag') })];
     expect(adviceSentences(advised, 8, words)).toEqual([
-      'Lay a light fill under objects 3 and 4 instead of the underlay in the file: the fabric around them lies flat either way, and the design as a whole gains.',
+      'Lay a light fill under objects 3 and 4 instead of any underlay in the file: the fabric around them lies flat either way, and the design as a whole gains.',
     ]);
   });
 

@@ -46,10 +46,11 @@ describe('what is to be fixed', () => {
     const reply = replyReport({ report: incoming.report, relaid: await relayed() });
     const standing = Object.fromEntries(reply.items.map(({ code, relaid }) => [code, relaid]));
     expect(standing['wide-satin-heavy-underlay']).toBe('fixed');
+    expect(standing['wide-satin-no-underlay']).toBe('fixed');
     expect(standing['satin-too-wide']).toBe('stays');
-    expect(reply.changed).toMatchObject({ done: true, columns: 7 });
+    expect(reply.changed).toMatchObject({ done: true, columns: 9 });
     const said = replyToMail(reply, 'mm').replace(/\s+/g, ' ');
-    expect(said).toContain('Our copy has a light fill as underlay under 7 satin columns');
+    expect(said).toContain('Our copy has new, light underlay under 9 satin columns');
     expect(said).toContain('We fixed this in our copy.');
     expect(said).toMatch(/Still to fix after that: .*satin too wide/);
   });
@@ -58,7 +59,7 @@ describe('what is to be fixed', () => {
     const { report } = await relayed();
     const changed = (after: VetReport) =>
       replyReport({ report: incoming.report, relaid: { report: after, done: true, columns: null } }).changed;
-    expect(changed(report)!.columns).toBe(7);
+    expect(changed(report)!.columns).toBe(9);
     expect(changed(incoming.report)).toBeNull();
   });
 

@@ -5,6 +5,7 @@ import { columnsCsvHeader, columnsReport, columnsToCsvRecords } from '../../lib/
 import { displayWidth } from '../../lib/report/render/wrap.js';
 import { csvHeader, toCsvRecords } from '../../lib/report/vet/csv.js';
 import { toText } from '../../lib/report/vet/document.js';
+import { callsForUnderlay } from '../../lib/vetting/columns-called.js';
 import { SHOP } from '../built-in-shop.js';
 import { VET_CONTRACT } from './contract.js';
 import { littleCrest } from './little-design.js';
@@ -16,7 +17,7 @@ describe('the vet report on fabric', async () => {
   const { report, risk } = await crestOn({ fabric: THIN, stack: 'cutaway-2.5oz' });
   const plain = SHOP.vet(littleCrest(), { file: FILE }).report;
 
-  it('fills in the risk and the advice, of the design and of every object, and changes nothing else', () => {
+  it('fills in the risk and the advice, of the design and of every object, and changes nothing else but what is done about underlay', () => {
     expect(VET_CONTRACT.safeParse(JSON.parse(JSON.stringify(report))).error).toBeUndefined();
     expect(report.risk?.wrinkleMm).toBeCloseTo(risk.wrinkleMm, 3);
     report.objects.forEach((object, k) => {
@@ -25,11 +26,15 @@ describe('the vet report on fabric', async () => {
     });
     expect(report.advice?.text.length).toBeGreaterThan(0);
     const objects = report.objects.map((o) => ({ ...o, risk: null, advice: null }));
-    const without = { ...report, risk: null, advice: null, objects };
+    const without = { ...report, risk: null, advice: null, objects, findings: [] };
     // The time is that at the speed which suits the fabric.
     const { sewSeconds, sewSpeedSpm } = report.design;
     expect(sewSpeedSpm).toBeLessThan(plain.design.sewSpeedSpm);
-    expect(without).toEqual({ ...plain, design: { ...plain.design, sewSeconds, sewSpeedSpm } });
+    const design = { ...plain.design, sewSeconds, sewSpeedSpm };
+    expect(without).toEqual({ ...plain, design, findings: [] });
+    const others = (of: typeof plain) => of.findings.filter((finding) => !callsForUnderlay(finding));
+    expect(others(report)).toEqual(others(plain));
+    expect(others(plain).length).toBeLessThan(plain.findings.length);
   });
 
   it('says it in the text in a few lines', () => {
@@ -65,7 +70,11 @@ describe('the vet report on fabric', async () => {
 describe('the list of columns on fabric', () => {
   it('predicts what the underlay that is advised changes under the columns that need one', async () => {
     const vetting = SHOP.vet(littleCrest(), { file: FILE });
-    const list = columnsReport(vetting, null, SHOP.columnsRisk(vetting, SHOP.conditions({ fabric: THIN })));
+    const list = columnsReport(
+      vetting,
+      null,
+      SHOP.columnsRisk(vetting, SHOP.conditions({ fabric: THIN, stack: 'cutaway-2.5oz' })),
+    );
     // The wide column lies over a zigzag, the narrow one over a run.
     expect(list.foreseen!.relaid).toEqual([1]);
     const [wide] = list.columns;
