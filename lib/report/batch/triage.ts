@@ -63,7 +63,7 @@ export class Triage {
  * import { digestOf, factsOf, readDesignFile, shopOf, triageLine } from 'lieflat';
  * const file = await readDesignFile('samples/name-drop.dst');
  * const digest = digestOf(shopOf().vet(file.design, { file: factsOf(file) }).report);
- * triageLine(digest, { width: 80, units: 'mm' }); // => 'CHECK FIRST  samples/name-drop.dst: underlay too heavy\n'
+ * triageLine(digest, { width: 80, units: 'mm' }); // => 'CHECK FIRST  samples/name-drop.dst: heavy underlay\n'
  * ```
  */
 export function triageLine(digest: FileDigest, options: TextOptions): string {
