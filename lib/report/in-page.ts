@@ -2,7 +2,7 @@
 import { adviseDocument } from './advise/document.js';
 import type { AdviseReport } from './advise/report.js';
 import { fileName } from './file-name.js';
-import { type Words, wordsFor } from './phrases/words.js';
+import { wordsFor } from './phrases/words.js';
 import type { Units } from './quantities.js';
 import { relayDocument } from './relay/document.js';
 import type { RelayReport } from './relay/report.js';
@@ -17,7 +17,8 @@ import { type Counts, levelOf, tally, type VerdictLevel } from './vet/verdict.js
 const LEVEL = 3;
 
 /** What the page itself says. */
-export const pageWords = (units: Units): Words => wordsFor({ units, detail: 'full', commands: false });
+export const pageWords = (units: Units): ReturnType<typeof wordsFor> =>
+  wordsFor({ units, detail: 'full', commands: false });
 
 /** The plans for a design, as `advise --format json` reports them. */
 export const adviceInPage = (report: AdviseReport, units: Units): string =>

@@ -56,8 +56,8 @@ const drop = (page: Page, ...names: string[]): Promise<void> =>
   }`);
 
 /** What is seen of a part. */
-// biome-ignore lint/performance/useDomNodeTextContent: what is hidden is not seen
-const shown = (page: Page, part: string): Promise<string> => page.locator(part).innerText();
+const shown = async (page: Page, part: string): Promise<string> =>
+  (await page.locator(part).allInnerTexts()).join('\n');
 
 const answer = (page: Page, part: string) => page.locator(`#${part} .verdict`);
 
