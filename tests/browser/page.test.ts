@@ -79,6 +79,13 @@ async function handedOver(page: Page, part: string, name: string): Promise<{ nam
   return { name: download.suggestedFilename(), bytes: readFileSync((await download.path())!) };
 }
 
+/** Holds that all that is seen speaks as pages do, and names no command. */
+async function holdShown(page: Page): Promise<void> {
+  const text = await shown(page, 'body');
+  holdWords(text, 'the page');
+  expect(text).not.toMatch(/\blieflat [a-z]|--[a-z]/);
+}
+
 /** The file that the command line writes. */
 async function written(...argv: string[]): Promise<Buffer> {
   const out = argv[argv.indexOf('-o') + 1];
@@ -205,6 +212,16 @@ describe('what is handed out', () => {
     await expectSame('out-reply', 'Make the page', 'reply', 'pair.dst', ...threads, '-o', 'pair-reply.html');
     const check = ['vet', 'pair.dst', '--format', 'html', '-o', 'pair-check.html'];
     await expectSame('out-report', 'Make the file check', ...check);
+    // Before a garment is named: on the tote bag the underlay can stay.
+    const relay = ['relay', 'pair.dst', '-o', 'pair-relaid.dst'];
+    await expectSame('out-relay', 'Make the new file', ...relay);
+    // Asked for again, it is made again.
+    expect((await handedOver(page, 'out-relay', 'Make the new file')).name).toBe('pair-relaid.dst');
+    await page.getByRole('button', { name: 'Write the letter' }).click();
+    const letter = page.getByRole('textbox', { name: 'Letter to the digitizer' });
+    await letter.waitFor();
+    const words = ['pair.dst', ...threads, '--relaid', 'pair-relaid.dst'];
+    expect(await letter.inputValue()).toBe((await lieflat(['reply', ...words], { cwd: folder })).out);
     await expectSame(
       'larger',
       'Make it larger',
@@ -218,6 +235,10 @@ describe('what is handed out', () => {
     expect(await shown(page, '#larger')).toMatch(/OLD HOLES/);
     expect(await page.getByRole('img', { name: /old needle holes/i }).count()).toBe(1);
 
+    // All but the setup, whose plan takes back what was made for another.
+    await holdShown(page);
+    expect(await complaints(page)).toEqual([]);
+
     await page.getByLabel('Garment', { exact: true }).fill('tote bag');
     await page.getByLabel('How many pieces').fill('24');
     await page.getByRole('button', { name: 'Find the setup' }).click();
@@ -228,23 +249,12 @@ describe('what is handed out', () => {
     const run = ['--fabric', 'tote bag', '--quantity', '24'];
     const setup = ['advise', 'pair.dst', ...run, '--format', 'html', '-o', 'pair-setup.html'];
     await expectSame('out-report', 'Make the setup page', ...setup);
-    const relay = ['relay', 'pair.dst', '--objects', '1', '-o', 'pair-relaid.dst'];
-    await expectSame('out-relay', 'Make the new file', ...relay);
-    // Asked for again, it is made again.
-    expect((await handedOver(page, 'out-relay', 'Make the new file')).name).toBe('pair-relaid.dst');
     // The card is made of the file that will be sewn.
+    expect(await shown(page, '#setup')).toMatch(/underlay\s+as it is in the file/);
     const job = [...run, ...threads, '--customer', 'Harbor <Rowing> & Co'];
-    await expectSame('out-card', 'Make the card', 'card', 'pair-relaid.dst', ...job, '-o', 'pair-card.html');
-    await page.getByRole('button', { name: 'Write the letter' }).click();
-    const letter = page.getByRole('textbox', { name: 'Letter to the digitizer' });
-    await letter.waitFor();
-    const words = ['pair.dst', '--fabric', 'tote bag', ...threads, '--relaid', 'pair-relaid.dst'];
-    expect(await letter.inputValue()).toBe((await lieflat(['reply', ...words], { cwd: folder })).out);
+    await expectSame('out-card', 'Make the card', 'card', 'pair.dst', ...job, '-o', 'pair-card.html');
 
-    // All of it, now that there is something everywhere.
-    const text = await shown(page, 'body');
-    holdWords(text, 'the page');
-    expect(text).not.toMatch(/\blieflat [a-z]|--[a-z]/);
+    await holdShown(page);
     for (const colorScheme of ['light', 'dark'] as const) {
       await page.emulateMedia({ colorScheme });
       expect(await complaints(page), colorScheme).toEqual([]);

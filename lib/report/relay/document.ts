@@ -152,16 +152,10 @@ function leftBecause(
 ): ReportSection[] {
   if (left.length === 0) return [];
   const items = reasonsOf(left).map(([reason, objects]) => relay.left({ objects, reason }));
-  return [
-    {
-      is: 'section',
-      title,
-      blocks: [
-        { is: 'list', items },
-        { is: 'paragraph', text: note({ objects: left.length }) },
-      ],
-    },
-  ];
+  // A page has no word for what takes a terminal.
+  const text = note({ objects: left.length });
+  const more: Block[] = text === '' ? [] : [{ is: 'paragraph', text }];
+  return [{ is: 'section', title, blocks: [{ is: 'list', items }, ...more] }];
 }
 
 function bareBlocks({ bare, left }: RelayReport, { relay }: RelayWords): Block[] {

@@ -117,6 +117,8 @@ export function holdCsv(text: string, where: string): void {
 /** Elements of HTML that have no closing tag. */
 const VOID = new Set(['area', 'base', 'br', 'col', 'hr', 'img', 'input', 'link', 'meta', 'source', 'wbr']);
 
+const closingTags = (text: string): number => text.match(/<\/[a-z]/gi)?.length ?? 0;
+
 /**
  * A page that a browser reads without putting anything right, that holds no markup of a name's and shows no figure that is none; a script
  * may well speak of such.
@@ -124,22 +126,24 @@ const VOID = new Set(['area', 'base', 'br', 'col', 'hr', 'img', 'input', 'link',
 export function holdHtml(text: string, where: string, wordsGiven: boolean): void {
   const page = parseHtml(text, {
     sourceCodeLocationInfo: true,
+    scriptingEnabled: false,
     onParseError: ({ code, startLine, startCol }) => {
       throw new Broken(
         `${where}: ${code} at ${startLine}:${startCol}: ${text.split('\n')[startLine - 1]?.slice(Math.max(0, startCol - 60), startCol + 60)}`,
       );
     },
   });
-  let closing = text.match(/<\/[a-z]/gi)?.length ?? 0;
+  let closing = closingTags(text);
   const walk = (node: DefaultTreeAdapterTypes.Node): void => {
     if ('tagName' in node) {
       if (node.sourceCodeLocation?.endTag) closing--;
       holdTags(node, text, where);
       if (!wordsGiven) for (const { value } of node.attrs) holdFigures(value, `${where}, ${node.tagName}`);
     }
-    if (node.nodeName === '#text' && !wordsGiven) {
+    if (node.nodeName === '#text') {
       const { value, parentNode } = node as DefaultTreeAdapterTypes.TextNode;
-      if (parentNode?.nodeName !== 'script') holdFigures(value, where);
+      if (parentNode?.nodeName === 'script') closing -= closingTags(value);
+      else if (!wordsGiven) holdFigures(value, where);
     }
     if ('childNodes' in node) node.childNodes.forEach(walk);
   };

@@ -87,8 +87,10 @@ export const relay = {
   change: ({ before, after }: { before: string; after: string }, _: Voice): string => `${before} -> ${after}`,
   tableNote: 'Each column with its underlay. Thread = top thread.',
   keptTitle: 'Underlay that can stay',
-  keptNote: ({ objects }: { objects: number }, _: Voice): string =>
-    `To relay ${objects === 1 ? 'it' : 'them'} all the same, name ${objects === 1 ? 'it' : 'them'} with --objects.`,
+  keptNote: ({ objects }: { objects: number }, say: Voice): string =>
+    say.typed(
+      `To relay ${objects === 1 ? 'it' : 'them'} all the same, name ${objects === 1 ? 'it' : 'them'} with --objects.`,
+    ),
   leftTitle: 'Not changed',
   left: ({ objects, reason }: { objects: readonly number[]; reason: string }, say: Voice): string =>
     `${say.objects(objects, MOST_RUNS)}: ${reason}`,
