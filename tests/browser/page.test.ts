@@ -15,6 +15,8 @@ import { complaints, inChromium, sidewaysScroll } from './chromium.js';
 const IN_FULL = process.env.LIEFLAT_FULL === '1';
 
 const open = inChromium();
+/** Waits for what is to be seen, however slow the computer: the test's own limit ends it. */
+const eventually = <T>(seen: () => T) => expect.poll(seen, { timeout: 60_000 });
 const folder = mkdtempSync(join(tmpdir(), 'sheet-'));
 const at = (name: string): string => join(folder, name);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -134,9 +136,9 @@ describe('a file that is dropped', () => {
     const { page } = await opened();
     await drop(page, 'broken.dst');
     const trouble = page.locator('#check .trouble');
-    await expect
-      .poll(() => trouble.textContent())
-      .toMatch(/^broken\.dst: .*neither a header nor .*; check that/);
+    await eventually(() => trouble.textContent()).toMatch(
+      /^broken\.dst: .*neither a header nor .*; check that/,
+    );
     expect(await answer(page, 'check').count()).toBe(0);
   });
 });
@@ -145,7 +147,7 @@ describe('several files', () => {
   it('are a table, the worst first, each a button that shows it in full', async () => {
     const { page, errors } = await opened();
     await drop(page, 'crest.dst', 'broken.dst', 'incoming.dst', 'empty.dst', HOSTILE);
-    await expect.poll(() => page.locator('#triage tbody tr').count()).toBe(5);
+    await eventually(() => page.locator('#triage tbody tr').count()).toBe(5);
     const rows = await page.locator('#triage tbody tr').allInnerTexts();
     expect(rows.map((row) => /CANNOT BE READ|DO NOT SEW|CHECK FIRST|GOOD TO SEW/.exec(row)?.[0])).toEqual([
       'CANNOT BE READ',
@@ -164,7 +166,7 @@ describe('several files', () => {
   it.runIf(IN_FULL)('are done as one order, with the files of the command', async () => {
     const { page } = await opened();
     await drop(page, 'crest.dst', 'pair.dst');
-    await expect.poll(() => page.locator('#triage tbody tr').count()).toBe(2);
+    await eventually(() => page.locator('#triage tbody tr').count()).toBe(2);
     await page.getByLabel('Garment', { exact: true }).fill('tote bag');
     await page.getByLabel('How many pieces').fill('2');
     await page.getByRole('button', { name: 'Do the whole order' }).click();
@@ -297,9 +299,9 @@ describe('mistakes', () => {
     await page.getByLabel('How many pieces').fill('many');
     await find.click();
     const trouble = page.locator('#job .trouble').last();
-    await expect
-      .poll(() => trouble.textContent())
-      .toMatch(/^How many pieces cannot be many; give a whole number/);
+    await eventually(() => trouble.textContent()).toMatch(
+      /^How many pieces cannot be many; give a whole number/,
+    );
     expect(errors).toEqual([]);
   });
 
@@ -309,7 +311,7 @@ describe('mistakes', () => {
     writeFileSync(at('good.json'), '{ "accept": { "grade": 4 } }');
     await drop(page, 'bad.json');
     const files = page.locator('#files');
-    await expect.poll(() => files.locator('.trouble').textContent()).toContain('nothing');
+    await eventually(() => files.locator('.trouble').textContent()).toContain('nothing');
     await drop(page, 'good.json', 'crest.dst');
     await answer(page, 'check').waitFor();
     expect(await files.locator('.note').textContent()).toContain('good.json');
@@ -361,9 +363,9 @@ describe('by the keyboard alone', () => {
     await page.getByLabel('Garment', { exact: true }).fill('running shirt');
     await page.getByRole('button', { name: 'Find the setup' }).click();
     await page.getByRole('button', { name: 'Stop' }).press('Enter');
-    await expect.poll(() => page.locator('#job .trouble').last().textContent()).toContain('Stopped');
+    await eventually(() => page.locator('#job .trouble').last().textContent()).toContain('Stopped');
     await page.getByLabel('Lengths').selectOption('in');
-    await expect.poll(() => shown(page, '#check')).toContain('3.26 x 2.98 in');
+    await eventually(() => shown(page, '#check')).toContain('3.26 x 2.98 in');
     expect(errors).toEqual([]);
   });
 });

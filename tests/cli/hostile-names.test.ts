@@ -87,6 +87,6 @@ describe('a page or picture of names that are scripts', () => {
 
   it('is told from one that runs them', async () => {
     const { page } = await open('<title>x</title><img src=x onerror="document.title=\'hit\'">');
-    await expect.poll(() => page.title()).toBe('hit');
+    await expect.poll(() => page.title(), { timeout: 30_000 }).toBe('hit');
   });
 });
