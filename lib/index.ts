@@ -122,9 +122,11 @@ export {
 } from './segment/set-right/saying.js';
 export { factsOf, type Shop, shopOf, type VetSettings, type Vetting } from './shop.js';
 export { LAID_UNDERLAYS, type LaidUnderlay } from './stitch/laid-underlay.js';
+export type { CalledColumns } from './vetting/columns-called.js';
 export type { FindingContext } from './vetting/context.js';
 export { findFindings } from './vetting/find-findings.js';
 export type {
+  CalledUnderlay,
   DigitizerTask,
   FileCode,
   FileFinding,
@@ -136,5 +138,6 @@ export type {
   FindingParams,
   Fix,
   Severity,
+  UnderlayKept,
 } from './vetting/finding.js';
 export { LIMITS, type Limit, type LimitId, type Limits } from './vetting/limits.js';

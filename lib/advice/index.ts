@@ -44,3 +44,4 @@ export type {
   SharedSetup,
   StackChoice,
 } from './search.js';
+export type { KeptColumns } from './underlay-kept.js';

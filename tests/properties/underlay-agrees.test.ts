@@ -40,7 +40,11 @@ const DESIGNS: readonly (readonly [string, () => Design | Promise<Design>])[] = 
       ]
     : []),
 ];
-const FABRICS = ['twill', 'performance-knit-thin', ...(IN_FULL ? ['pique-knit', 'denim', 'fleece'] : [])];
+const FABRICS = [
+  'canvas-tote',
+  'performance-knit-thin',
+  ...(IN_FULL ? ['twill', 'pique-knit', 'denim', 'fleece'] : []),
+];
 
 const byNumber = (ids: Iterable<number>): number[] => [...ids].sort((a, b) => a - b);
 const fixesOf = (findings: readonly Finding[]) =>
