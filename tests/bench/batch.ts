@@ -1,108 +1,104 @@
-/** How much faster two threads vet a batch than one, how much memory that takes, and that bad files do not stop it. */
-import { spawnSync } from 'node:child_process';
-import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+/** How much faster two threads work on a batch than one, how much memory that takes, and that bad files do not stop it. */
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { availableParallelism, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { mixedDesign } from '../generators/mixed-design.js';
 import { Random } from '../generators/random.js';
 import { spoiledFile } from '../generators/spoiled-files.js';
-import type { BenchRow } from './row.js';
+import { runCommand } from './command.js';
+import { type Figure, once } from './figure.js';
 
 /** Designs that are laid; larger batches hold copies of them. */
 const DESIGNS = 60;
-const RUNS = 2;
 /** An archive, a quarter of it, and what is spoiled besides. */
 const FILES = 2000;
 const FEW = 500;
 const BAD = 1000;
-/** Samples of a usual size, which are vetted on fabric too. */
-const ON_FABRIC = ['cap-front', 'crest', 'incoming', 'name-drop', 'towel-monogram'];
+/** 1.7 times the throughput. */
+const TWO_OVER_ONE = 0.59;
+/** Advice on each file takes seconds: so many small ones are what the time of a bench is enough for. */
+const ON_FABRIC = 12;
 const ON_A_FABRIC = ['--fabric', 'performance-knit'];
-/** Prints the largest memory that the whole process, threads and all, had resident, kB, on a stream of its own. */
-const TELL_MEMORY = `data:text/javascript,${encodeURIComponent(
-  'import { writeSync } from "node:fs"; import { isMainThread } from "node:worker_threads"; if (isMainThread) process.on("exit", () => writeSync(3, String(process.resourceUsage().maxRSS)));',
-)}`;
 
-export function batchRows(root: URL): BenchRow[] {
+export function batchFigures(root: URL): Figure[] {
   if (availableParallelism() < 2) return [];
-  const folder = mkdtempSync(join(tmpdir(), 'lieflat-bench-'));
-  const main = new URL('.build/cli/main.js', root).pathname;
-  const vet = (batch: string, workers: number, more: readonly string[] = []) => {
-    const args = ['--import', TELL_MEMORY, main, 'vet', join(folder, batch), '--format', 'jsonl', '--quiet'];
-    const start = performance.now();
-    const done = spawnSync(
-      process.execPath,
-      [
-        ...args,
-        ...more,
-        '--fail-on',
-        'never',
-        '--workers',
-        String(workers),
-        '--out',
-        join(folder, 'out.jsonl'),
-        '--force',
-      ],
-      { stdio: ['ignore', 'ignore', 'pipe', 'pipe'], encoding: 'utf8', maxBuffer: 1 << 28 },
-    );
-    return {
-      ms: performance.now() - start,
-      mb: Number(done.output[3]) / 1024,
-      code: done.status,
-      errors: done.stderr.split('\n').filter((line) => line.startsWith('lieflat: ')),
-    };
+  const folder = once(() => {
+    const path = mkdtempSync(join(tmpdir(), 'lieflat-bench-'));
+    process.on('exit', () => rmSync(path, { recursive: true, force: true }));
+    return path;
+  });
+  const vet = (batch: string, workers: number, more: readonly string[] = [], worst = 0) => {
+    const report = ['--format', 'jsonl', '--out', join(folder(), 'out.jsonl'), '--force'];
+    const how = ['--quiet', '--fail-on', 'never', '--workers', String(workers)];
+    return runCommand(root, ['vet', batch, ...report, ...how, ...more], worst);
   };
-  try {
-    const designs = Array.from({ length: DESIGNS }, (_, seed) =>
-      encodeDst(mixedDesign(seed, new Random(seed, 'size').range(2_000, 20_000))),
-    );
-    const fill = (batch: string, files: number) => {
-      mkdirSync(join(folder, batch));
-      for (let n = 0; n < files; n++)
-        writeFileSync(join(folder, batch, `d${n}.dst`), designs[n % designs.length]);
-    };
-    fill('few', FEW);
-    fill('many', FILES);
-    mkdirSync(join(folder, 'on-fabric'));
-    for (const name of ON_FABRIC)
-      copyFileSync(new URL(`samples/${name}.dst`, root), join(folder, 'on-fabric', `${name}.dst`));
-    let [one, two] = [Infinity, Infinity];
-    let [fewMb, manyMb] = [0, 0];
-    for (let run = 0; run < RUNS; run++) {
-      one = Math.min(one, vet('many', 1).ms);
-      const { ms, mb } = vet('many', 2);
-      two = Math.min(two, ms);
-      manyMb = Math.max(manyMb, mb);
-      fewMb = Math.max(fewMb, vet('few', 2).mb);
-    }
-    const onFabric = vet('on-fabric', 2, ON_A_FABRIC);
-    const rows: BenchRow[] = [
-      // 1.7 times the throughput.
-      { name: `vet of ${FILES} files, two workers / one`, measured: two / one, target: 0.59, unit: '×' },
-      { name: `memory of two workers, ${FEW} files`, measured: fewMb, target: 300, unit: 'MB' },
-      { name: `memory of two workers, ${FILES} files`, measured: manyMb, target: 300, unit: 'MB' },
-    ];
-    rows.push({
-      name: `a sample with plans on ${ON_A_FABRIC[1]} / one of ${FILES} files, two workers`,
-      measured: onFabric.ms / ON_FABRIC.length / (two / FILES),
+  const batchOf = (name: string, files: number, [least, most]: readonly [number, number]) =>
+    once(() => {
+      const batch = join(folder(), name);
+      mkdirSync(batch);
+      const designs = Array.from({ length: Math.min(DESIGNS, files) }, (_, seed) =>
+        encodeDst(mixedDesign(seed, new Random(seed, 'size').range(least, most))),
+      );
+      for (let n = 0; n < files; n++) writeFileSync(join(batch, `d${n}.dst`), designs[n % designs.length]);
+      return batch;
+    });
+  const few = batchOf('few', FEW, [2_000, 20_000]);
+  const many = batchOf('many', FILES, [2_000, 20_000]);
+  const small = batchOf('on-fabric', ON_FABRIC, [300, 3_000]);
+  const one = once(() => vet(many(), 1));
+  const two = once(() => vet(many(), 2));
+  const twoOnFabric = once(() => vet(small(), 2, ON_A_FABRIC));
+  return [
+    {
+      name: `vet of ${FILES} files, two workers / one`,
+      target: TWO_OVER_ONE,
+      unit: '×',
+      measure: () => two().ms / one().ms,
+    },
+    {
+      name: `memory of vet, two workers, ${FEW} files`,
+      target: 300,
+      unit: 'MB',
+      measure: () => vet(few(), 2).mb,
+    },
+    {
+      name: `memory of vet, two workers, ${FILES} files`,
+      target: 300,
+      unit: 'MB',
+      measure: () => two().mb,
+    },
+    {
+      name: `vet --fabric of ${ON_FABRIC} small files, two workers / one`,
+      target: TWO_OVER_ONE,
+      unit: '×',
+      measure: () => twoOnFabric().ms / vet(small(), 1, ON_A_FABRIC).ms,
+    },
+    {
+      name: `memory of vet --fabric, two workers, ${ON_FABRIC} small files`,
+      target: 600,
+      unit: 'MB',
+      measure: () => twoOnFabric().mb,
+    },
+    {
+      name: `vet --fabric of a small file / vet of one of ${FILES}, two workers`,
       target: null,
       unit: '×',
-    });
-    for (let n = 0; n < BAD; n++) spoiledFile(join(folder, 'many', `bad-${n}.dst`), n);
-    const { errors, code } = vet('many', 2);
-    const reported = readFileSync(join(folder, 'out.jsonl'), 'utf8').split('\n').length - 1;
-    const named = new Set(errors.flatMap((line) => /bad-\d+\./.exec(line)?.[0] ?? []));
-    const wrong =
-      Math.abs(errors.length - BAD) + (BAD - named.size) + Math.abs(FILES - reported) + (code === 2 ? 0 : 1);
-    rows.push({
+      measure: () => twoOnFabric().ms / ON_FABRIC / (two().ms / FILES),
+    },
+    {
       name: `${BAD} bad files among ${FILES}: files not reported, or not named once`,
-      measured: wrong,
       target: 0,
       unit: 'files',
-    });
-    return rows;
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
+      measure: () => {
+        two();
+        for (let n = 0; n < BAD; n++) spoiledFile(join(many(), `bad-${n}.dst`), n);
+        const { errors, code } = vet(many(), 2, [], 2);
+        const reported = readFileSync(join(folder(), 'out.jsonl'), 'utf8').split('\n').length - 1;
+        const named = new Set(errors.flatMap((line) => /bad-\d+\./.exec(line)?.[0] ?? []));
+        const wrong = Math.abs(errors.length - BAD) + (BAD - named.size) + Math.abs(FILES - reported);
+        return wrong + (code === 2 ? 0 : 1);
+      },
+    },
+  ];
 }

@@ -1,5 +1,6 @@
 /** Time of the pucker model in full solves, in the same run, and how little its mesh matters. */
 import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import { decodeDesign } from '../../lib/format/decode.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { layupOf } from '../../lib/mechanics/layup.js';
@@ -13,7 +14,8 @@ import { settingsOf } from '../../lib/mechanics/settings.js';
 import { SHOP } from '../built-in-shop.js';
 import { sampleDesign } from '../mechanics/sample-designs.js';
 import { BONDED } from '../mechanics/stacks.js';
-import type { BenchRow } from './row.js';
+import { runCommand } from './command.js';
+import { type Figure, once } from './figure.js';
 
 const PLAN = { fabric: 'performance-knit-thin', stack: BONDED };
 const RUNS = 3;
@@ -22,34 +24,55 @@ const ADVICE_RUNS = 2;
 const LAYUP = layupOf(CATALOGUE, { ...PLAN, grainDeg: 90 });
 const SETTINGS = settingsOf(PARAMETERS);
 
-export async function mechanicsRows(): Promise<BenchRow[]> {
-  const rows: BenchRow[] = [];
-  for (const name of ['name-drop.dst', 'crest.dst']) {
+export function mechanicsFigures(root: URL): Figure[] {
+  return [
+    ...['name-drop.dst', 'crest.dst'].flatMap(ofSample),
+    ...['performance-knit', 'pique-knit'].map(wholeAdvice),
+    adviceBesidePucker(root),
+  ];
+}
+
+function ofSample(name: string): Figure[] {
+  const preparedOnce = once(async () => {
     const design = await sampleDesign(name);
-    const prepared = prepare(design, SHOP.catalogue);
-    rows.push(detailed(name, prepared));
+    return { design, prepared: prepare(design, SHOP.catalogue) };
+  });
+  const meshes = once(async () => {
+    const { design, prepared } = await preparedOnce();
     const finer = meshDesign(design.stitches, design.objects, prepared.thread, prepared.fine.design.hoop, {
       ...MESH_OPTIONS,
       cellMm: prepared.fine.design.mesh.even.cellMm / 2,
     });
-    const [usual, half] = [prepared.fine.design, finer].map((mesh) => puckering(mesh, LAYUP, SETTINGS));
-    const moved = (a: number, b: number) => 100 * Math.abs(a / b - 1);
-    const mean = (values: readonly number[]) => values.reduce((sum, v) => sum + v, 0) / values.length;
-    rows.push({
+    return [prepared.fine.design, finer].map((mesh) => puckering(mesh, LAYUP, SETTINGS));
+  });
+  const moved = (a: number, b: number) => 100 * Math.abs(a / b - 1);
+  const mean = (values: readonly number[]) => values.reduce((sum, v) => sum + v, 0) / values.length;
+  return [
+    {
+      name: `risk with band and drivers of ${name} / one full solve`,
+      target: 3,
+      unit: '×',
+      measure: async () => detailed((await preparedOnce()).prepared),
+    },
+    {
       name: `wrinkle height of ${name}, the mesh against one twice as fine`,
-      measured: moved(usual.heightMm, half.heightMm),
       target: 2,
       unit: '%',
-    });
-    rows.push({
-      name: `pull-in of ${name}, the same`,
-      measured: moved(mean(usual.narrowingMm), mean(half.narrowingMm)),
+      measure: async () => {
+        const [usual, half] = await meshes();
+        return moved(usual.heightMm, half.heightMm);
+      },
+    },
+    {
+      name: `pull-in of ${name}, the mesh against one twice as fine`,
       target: 2,
       unit: '%',
-    });
-  }
-  for (const fabric of ['performance-knit', 'pique-knit']) rows.push(await wholeAdvice(fabric));
-  return rows;
+      measure: async () => {
+        const [usual, half] = await meshes();
+        return moved(mean(usual.narrowingMm), mean(half.narrowingMm));
+      },
+    },
+  ];
 }
 
 /** One full solve: sewn, let go and looked at, on the fine mesh, on one setup. */
@@ -60,7 +83,7 @@ function fullSolve({ fine }: PreparedDesign): number {
 }
 
 /** Time of a risk with band, drivers and maps over that of one full solve. */
-function detailed(name: string, prepared: PreparedDesign): BenchRow {
+function detailed(prepared: PreparedDesign): number {
   let [all, solve] = [Infinity, Infinity];
   for (let run = 0; run < RUNS; run++) {
     const start = performance.now();
@@ -68,33 +91,49 @@ function detailed(name: string, prepared: PreparedDesign): BenchRow {
     all = Math.min(all, performance.now() - start);
     solve = Math.min(solve, fullSolve(prepared));
   }
-  return {
-    name: `risk with band and drivers of ${name} / one full solve`,
-    measured: all / solve,
-    target: 3,
-    unit: '×',
-  };
+  return all / solve;
 }
 
 /** Time of all advice on a vetted crest, over that of one full solve. */
-async function wholeAdvice(fabric: string): Promise<BenchRow> {
-  const bytes = readFileSync(new URL('../../samples/crest.dst', import.meta.url));
-  const file = { path: 'crest.dst', format: 'dst', bytes: bytes.length, sha256: '0' } as const;
-  const vetting = SHOP.vet(await decodeDesign(bytes, 'dst'), { file });
-  const prepared = prepare(vetting, SHOP.catalogue);
-  let [all, solve] = [Infinity, Infinity];
-  let plans = 0;
-  for (let run = 0; run < ADVICE_RUNS; run++) {
-    const start = performance.now();
-    const { search } = SHOP.advise(vetting, { fabric });
-    all = Math.min(all, performance.now() - start);
-    plans = search.considered.plans;
-    solve = Math.min(solve, fullSolve(prepared));
-  }
+function wholeAdvice(fabric: string): Figure {
   return {
-    name: `whole advice on the crest, ${fabric}, ${plans} plans / one full solve`,
-    measured: all / solve,
-    target: 25,
+    name: `whole advice on the crest, ${fabric} / one full solve`,
+    target: 12,
     unit: '×',
+    measure: async () => {
+      const bytes = readFileSync(new URL('../../samples/crest.dst', import.meta.url));
+      const file = { path: 'crest.dst', format: 'dst', bytes: bytes.length, sha256: '0' } as const;
+      const vetting = SHOP.vet(await decodeDesign(bytes, 'dst'), { file });
+      const prepared = prepare(vetting, SHOP.catalogue);
+      let [all, solve] = [Infinity, Infinity];
+      let plans = 0;
+      for (let run = 0; run < ADVICE_RUNS; run++) {
+        const start = performance.now();
+        const { search } = SHOP.advise(vetting, { fabric });
+        all = Math.min(all, performance.now() - start);
+        plans = search.considered.plans;
+        solve = Math.min(solve, fullSolve(prepared));
+      }
+      return { value: all / solve, on: `${plans} plans` };
+    },
+  };
+}
+
+/** The two commands as a shop runs them, on a name. */
+function adviceBesidePucker(root: URL): Figure {
+  const name = fileURLToPath(new URL('samples/name-drop.dst', root));
+  return {
+    name: 'advice on a name, the whole command / pucker with its band',
+    target: 1.5,
+    unit: '×',
+    measure: () => {
+      let [advise, pucker] = [Infinity, Infinity];
+      for (let run = 0; run < ADVICE_RUNS; run++) {
+        const time = (command: string) => runCommand(root, [command, name, '--fabric', PLAN.fabric]).ms;
+        advise = Math.min(advise, time('advise'));
+        pucker = Math.min(pucker, time('pucker'));
+      }
+      return advise / pucker;
+    },
   };
 }
