@@ -23,7 +23,11 @@ export const PAPERS: readonly Paper[] = [
 ].map(paper);
 
 /** For whoever changes the code: they stay in the folder of the sources. */
-export const FOR_DEVELOPERS: readonly Paper[] = ['DEVELOPERS.md', 'tests/README.md'].map(paper);
+export const FOR_DEVELOPERS: readonly Paper[] = [
+  'DEVELOPERS.md',
+  'tests/README.md',
+  'samples/queue/README.md',
+].map(paper);
 
 export function paperAt(path: string): Paper {
   const found = [...PAPERS, ...FOR_DEVELOPERS].find((one) => one.path === path);
