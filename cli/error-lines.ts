@@ -1,4 +1,4 @@
-import { LieflatError, printable } from '../lib/index.js';
+import { type ErrorParts, LieflatError, printable } from '../lib/index.js';
 import { memoryError } from '../lib/io/index.js';
 
 /**
@@ -6,14 +6,26 @@ import { memoryError } from '../lib/io/index.js';
  *
  * @param path the file at work, for an error that does not name it itself
  */
-export function errorLine(error: unknown, path?: string): string {
+export const errorLine = (error: unknown, path?: string): string => lineOfParts(errorParts(error, path));
+
+/** What a person reads of an error: where, what, and what to do. */
+export type ErrorTold = Omit<ErrorParts, 'code'>;
+
+/** The parts of {@link errorLine}, the place empty where nobody knows it. */
+export function errorParts(error: unknown, path?: string): ErrorTold {
   const known = error instanceof LieflatError ? error : memoryError(error, path ?? 'memory');
-  const text =
-    known !== null
-      ? known.message
-      : `${path === undefined ? '' : `${path}: `}something went wrong inside lieflat (${error instanceof Error ? error.message : String(error)}); run it again with --debug and report what it prints`;
-  return `lieflat: ${printable(text)}\n`;
+  if (known !== null) return { place: known.place, what: known.what, todo: known.todo };
+  const message = error instanceof Error ? error.message : String(error);
+  return {
+    place: path ?? '',
+    what: `something went wrong inside lieflat (${message})`,
+    todo: 'run it again with --debug and report what it prints',
+  };
 }
+
+/** The line that a person reads, of its parts. */
+export const lineOfParts = ({ place, what, todo }: ErrorTold): string =>
+  `lieflat: ${printable(`${place === '' ? '' : `${place}: `}${what}; ${todo}`)}\n`;
 
 /** Reads a table, and names the file of it where an error names the line alone. */
 export async function inFile<T>(name: string, work: () => Promise<T>): Promise<T> {

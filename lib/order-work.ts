@@ -42,6 +42,7 @@ export type OrderLook = Pick<CardOptions, 'units' | 'paper' | 'language'>;
 /**
  * Vets the design of a line and ranks it.
  * @param hoop it is sewn in; the smallest that holds it without one
+ * @param ranked how it was ranked before, for the same line
  * @throws LieflatError `undecodable` where the file holds no stitch, and as `advise` does
  */
 export function openLine(
@@ -50,6 +51,7 @@ export function openLine(
   file: DesignFile,
   hoop?: HoopField,
   budget: Budget = UNBOUNDED,
+  ranked?: RankedDesign['ranked'],
 ): OpenLine {
   const vetting = shop.vet(file.design, settingsOf(line, factsOf(file), hoop, budget));
   if (vetting.stitches.count === 0)
@@ -61,7 +63,7 @@ export function openLine(
     });
   const { stack } = line;
   const wish = { fabric: line.garment, ...(stack !== null && { stack }), ...(hoop && { hoop }) };
-  return { line, file, vetting, hoop, advice: shop.openAdvice(vetting, wish) };
+  return { line, file, vetting, hoop, advice: shop.openAdvice(vetting, wish, ranked) };
 }
 
 export const rankedDesign = ({ advice }: OpenLine): RankedDesign => ({

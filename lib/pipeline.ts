@@ -58,8 +58,8 @@ export function fullShop(shop: Shop): FullShop {
   // risk + the rules of the trade → advice
   const advise: FullShop['advise'] = (vetting, wish) =>
     adviseOn(vetting, wish, { ...figures, catalogue, parameters });
-  const openAdvice: FullShop['openAdvice'] = (vetting, wish) =>
-    openAdviceOn(vetting, wish, { ...figures, catalogue, parameters });
+  const openAdvice: FullShop['openAdvice'] = (vetting, wish, known) =>
+    openAdviceOn(vetting, wish, { ...figures, catalogue, parameters }, known);
   const vetOn: FullShop['vetOn'] = (design, settings, conditions) => {
     const vetting = vet(design, settings);
     const [risk] = mechanics.risks(vetting, [conditions]);

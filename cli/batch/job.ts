@@ -1,11 +1,11 @@
-import { errorLine, traceOf } from '../error-lines.js';
+import { errorParts, lineOfParts, traceOf } from '../error-lines.js';
 import type { AdviseSetup } from './advise-job.js';
 import type { CardSetup } from './card-job.js';
 import type { ColumnsSetup } from './columns-job.js';
 import type { OrderJobSetup } from './order-job.js';
 import type { RelaySetup } from './relay-job.js';
 import type { ResewSetup } from './resew-job.js';
-import type { FileDone, FileOutcome, Task } from './task.js';
+import type { FileDone, FileFailure, FileOutcome, Task } from './task.js';
 import { type VetSetup, vetWork } from './vet-job.js';
 
 /** What the work of each command on a file goes by; plain data. */
@@ -49,6 +49,8 @@ export async function workOf(job: BatchJob): Promise<(task: Task) => Promise<Fil
 }
 
 /** An error as the outcome of a file. */
-export const failure = (error: unknown, path: string, debug: boolean): FileOutcome => ({
-  error: errorLine(error, path) + (debug ? traceOf(error) : ''),
-});
+export function failure(error: unknown, path: string, debug: boolean): FileFailure {
+  const told = errorParts(error, path);
+  const trace = debug ? traceOf(error) : '';
+  return { error: lineOfParts(told) + trace, told, trace };
+}

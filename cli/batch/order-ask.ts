@@ -9,6 +9,8 @@ export type OrderAsk =
   | {
       step: 'sew';
       line: OrderLine;
+      /** How its design ranks. */
+      ranked: RankedDesign['ranked'];
       setup: OrderSetup;
       names: { relaid: string; card: string; proof: string };
     };

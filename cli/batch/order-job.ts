@@ -7,6 +7,7 @@ import {
   type OpenLine,
   type OrderLook,
   openLine,
+  type RankedDesign,
   rankedDesign,
   workedLine,
 } from '../../lib/pipeline.js';
@@ -22,7 +23,7 @@ export interface OrderJobSetup extends OrderLook {
   limits: FileLimits;
 }
 
-/** Designs that are kept ranked: what is known of one fills some tens of megabytes. */
+/** Designs that are kept worked out: what is known of one fills some tens of megabytes. Of the others the ranks are known. */
 const MOST_KEPT = 6;
 
 interface Kept {
@@ -35,12 +36,12 @@ export async function orderWork(setup: OrderJobSetup): Promise<(task: Task) => P
   const shop = fullShop(shopOf(setup.figures));
   const { units, paper, language } = setup;
   const kept = new Map<string, Kept>();
-  const open = async (path: string, line: OrderLine): Promise<OpenLine> => {
+  const open = async (path: string, line: OrderLine, ranked?: RankedDesign['ranked']): Promise<OpenLine> => {
     const key = designKey(path, line);
     const known = kept.get(key);
     kept.delete(key);
     known?.renew();
-    const one = known ?? (await openedNow(path, line, setup, shop));
+    const one = known ?? (await openedNow(path, line, setup, shop, ranked));
     kept.set(key, one);
     for (const old of kept.keys()) if (kept.size > MOST_KEPT) kept.delete(old);
     // Two lines may be of one design.
@@ -48,12 +49,12 @@ export async function orderWork(setup: OrderJobSetup): Promise<(task: Task) => P
   };
   return async ({ path, order }) => {
     const ask = order!;
-    const opened = await open(path, ask.line);
-    const answer: OrderAnswer =
-      ask.step === 'rank'
-        ? { ranked: rankedDesign(opened) }
-        : { sewn: await workedLine(shop, opened, ask.setup, ask.names, { units, paper, language }) };
-    return { pieces: [], digest: null, order: answer };
+    const answer = async (): Promise<OrderAnswer> => {
+      if (ask.step === 'rank') return { ranked: rankedDesign(await open(path, ask.line)) };
+      const opened = await open(path, ask.line, ask.ranked);
+      return { sewn: await workedLine(shop, opened, ask.setup, ask.names, { units, paper, language }) };
+    };
+    return { pieces: [], digest: null, order: await answer() };
   };
 }
 
@@ -66,6 +67,7 @@ async function openedNow(
   line: OrderLine,
   { hoop, maxBytes, limits }: OrderJobSetup,
   shop: FullShop,
+  ranked: RankedDesign['ranked'] | undefined,
 ): Promise<Kept> {
   let current = budgetOf(path, limits);
   const budget: Budget = {
@@ -74,7 +76,7 @@ async function openedNow(
   };
   const file = await readDesignFile(path, { maxBytes, budget });
   return {
-    opened: openLine(shop, line, file, hoop, budget),
+    opened: openLine(shop, line, file, hoop, budget, ranked),
     renew: () => {
       current = budgetOf(path, limits);
     },

@@ -1,6 +1,7 @@
 /** The work on one file of a batch, in this thread or in another: what is asked, and what comes of it, are plain data. */
 import type { FileDigest, Vetting } from '../../lib/index.js';
 import type { VetSection } from '../../lib/report/index.js';
+import type { ErrorTold } from '../error-lines.js';
 import type { OrderAnswer, OrderAsk } from './order-ask.js';
 
 /** A file to work on, and its number in the order of the list, from 1. */
@@ -38,5 +39,14 @@ export interface MadeFile {
   set?: Vetting['set'];
 }
 
-/** Or why there is none, as it is printed. */
-export type FileOutcome = FileDone | { error: string };
+/** Or why there is none. */
+export type FileOutcome = FileDone | FileFailure;
+
+export interface FileFailure {
+  /** As it is printed. */
+  error: string;
+  /** The same in its parts. */
+  told: ErrorTold;
+  /** Where in the program it came from, a line a call; empty where nobody asks. */
+  trace: string;
+}

@@ -21,10 +21,10 @@ import { boundsOf } from '../budget.js';
 import { EXIT, type Handler } from '../command.js';
 import type { ArgsOf } from '../command-options.js';
 import { print } from '../io.js';
-import { type AskedOrder, askedLines, sayFault } from '../order/asked-lines.js';
+import { type AskedOrder, askedLines, madeNames, sayFault } from '../order/asked-lines.js';
 import { Crew } from '../order/crew.js';
 import { takeGrades } from '../order/graded.js';
-import { OrderFolder } from '../order/order-folder.js';
+import { namesOf, OrderFolder } from '../order/order-folder.js';
 import { type DoneWork, threadsFor, workedOrder } from '../order/worked-order.js';
 import { textOptions, WORKING_OUT } from '../output.js';
 import { profilePath, settingsOf } from '../settings.js';
@@ -86,10 +86,11 @@ export const order: Handler<ArgsOf<'order'>> = async (args, io) => {
   let done: DoneWork[];
   try {
     await progress.begin();
-    const fault = async (one: (typeof faults)[number]) => {
+    const fault = async (one: (typeof faults)[number], trace = '') => {
       faults.push(one);
       await progress.clear();
       await sayFault(asked.table, one, io);
+      if (trace !== '') await print(io.stderr, trace);
     };
     done = await workedOrder({ shop, job, asked, folder, crew, progress, fault }, io);
   } catch (error) {
@@ -105,7 +106,9 @@ export const order: Handler<ArgsOf<'order'>> = async (args, io) => {
     ratesOf(own.figures),
     shop.catalogue,
   );
+  const possible = [...madeNames(asked.lines).values()].flatMap((names) => Object.values(names));
   await writeAllOf(report, folder, args);
+  await folder.finish(new Set([...OUTPUTS, ...done.flatMap(({ worked }) => namesOf(worked))]), possible);
   await print(
     io.stdout,
     args.format === 'json'
@@ -115,7 +118,7 @@ export const order: Handler<ArgsOf<'order'>> = async (args, io) => {
   return exitOf(report, asked);
 };
 
-/** Everything that all lines are in, and the end of the run. */
+/** Everything that all lines are in. */
 async function writeAllOf(
   report: JsonReports['order'],
   folder: OrderFolder,
@@ -140,7 +143,6 @@ async function writeAllOf(
     { name: 'supplies.csv', content: suppliesCsv(report) },
     { name: 'order.json', content: toJson(report) },
   ]);
-  await folder.finish();
 }
 
 function exitOf({ errors, lines }: JsonReports['order'], { missing }: AskedOrder): number {

@@ -1,16 +1,17 @@
 /** The lines of an order: a table, or the files that the command line names. */
 import { basename, dirname } from 'node:path';
-import { formatOf, LieflatError, printable } from '../../lib/index.js';
+import { formatOf, printable } from '../../lib/index.js';
 import { isTableOfSomethingElse, pathIn, readBytes } from '../../lib/io/index.js';
 import {
   linesOfFiles,
+  type OrderFault,
   type OrderLine,
   type OrderLookup,
   type OrderTable,
   readOrder,
 } from '../../lib/order/index.js';
 import { listFiles } from '../batch/list.js';
-import { errorLine, inFile } from '../error-lines.js';
+import { type ErrorTold, inFile, lineOfParts } from '../error-lines.js';
 import { type Io, print } from '../io.js';
 import { pathFrom } from '../settings.js';
 
@@ -38,23 +39,20 @@ export async function askedLines(words: readonly string[], lookup: OrderLookup, 
 const isOrderTable = async (path: string): Promise<boolean> =>
   /\.(tsv|txt)$/i.test(path) || (formatOf(path) === 'csv' && (await isTableOfSomethingElse(path)));
 
-/** Says on standard error what is wrong with a line. */
+/** Says on standard error what is wrong with a line; a file that was named without a table is its own place. */
 export const sayFault = (
   table: string | null,
   { line, what, todo }: OrderTable['faults'][number],
   io: Io,
 ): Promise<boolean> =>
-  print(
-    io.stderr,
-    errorLine(
-      new LieflatError({
-        code: 'undecodable',
-        place: table === null ? `file ${line}` : `${table}: line ${line}`,
-        what,
-        todo,
-      }),
-    ),
-  );
+  print(io.stderr, lineOfParts({ place: table === null ? '' : `${table}: line ${line}`, what, todo }));
+
+/** The same of a line whose design could not be worked on. */
+export const faultOf = ({ line }: OrderLine, { place, what, todo }: ErrorTold): OrderFault => ({
+  line,
+  what: printable(`${place === '' ? '' : `${place}: `}${what}`),
+  todo: printable(todo),
+});
 
 /** What is made of each line, called as its file is: with the number of the line where two would have one name. */
 export function madeNames(
@@ -77,7 +75,3 @@ export function madeNames(
     }),
   );
 }
-
-/** The words of an error's line, without the name of the program before them. */
-export const withoutProgram = (line: string): string =>
-  printable(line.split('\n', 1)[0].replace(/^lieflat: /, ''));

@@ -2,11 +2,12 @@
 import type { BatchJob } from '../batch/job.js';
 import type { OrderAnswer, OrderAsk } from '../batch/order-ask.js';
 import { designKey } from '../batch/order-job.js';
+import type { FileFailure } from '../batch/task.js';
 import type { Workers } from '../batch/worker-pool.js';
 import { threadsOf } from '../batch/worker-pool.js';
 
-/** An answer, or the line that a person reads of an error. */
-export type Answered = OrderAnswer | { error: string };
+/** An answer, or why there is none. */
+export type Answered = OrderAnswer | FileFailure;
 
 interface CrewMember {
   readonly workers: Workers;

@@ -6,6 +6,7 @@ import {
   makeFolder,
   pathIn,
   readBytes,
+  removeFile,
   sha256,
   writeFileSafely,
 } from '../../lib/io/index.js';
@@ -22,9 +23,11 @@ const MOST_BYTES = 1e9;
 type Manifest = OrderManifest<RankedDesign, WorkedLine>;
 
 export class OrderFolder {
-  /** Ranks, lines and files that this run has used: what else the manifest holds of lines goes with the end. */
-  private readonly used = { ranks: new Set<string>(), lines: new Set<string>(), files: new Set<string>() };
+  /** Ranks and lines that this run has used: what else the manifest holds of them goes with the end. */
+  private readonly used = { ranks: new Set<string>(), lines: new Set<string>() };
   private saving: Promise<void> = Promise.resolve();
+  /** The save that has not begun: whatever is kept by then goes with it. */
+  private waiting: Promise<void> | null = null;
   private readonly writing = new Set<Promise<void>>();
   private closed = false;
 
@@ -64,19 +67,18 @@ export class OrderFolder {
     return this.manifest.ranks.get(key);
   }
 
-  keepRank(key: string, rank: RankedDesign): void {
+  async keepRank(key: string, rank: RankedDesign): Promise<void> {
     this.used.ranks.add(key);
     this.manifest.ranks.set(key, rank);
+    if (!this.closed) await this.save();
   }
 
   /** What came of a line in an earlier run, where all files of it are there as they were written. */
   async line(key: string): Promise<WorkedLine | undefined> {
     const known = this.manifest.lines.get(key);
     if (known === undefined) return undefined;
-    const names = namesOf(known);
-    for (const name of names) if (!(await this.isWhole(name))) return undefined;
+    for (const name of namesOf(known)) if (!(await this.isWhole(name))) return undefined;
     this.used.lines.add(key);
-    for (const name of names) this.used.files.add(name);
     return known;
   }
 
@@ -104,7 +106,7 @@ export class OrderFolder {
   /** Where the run fails: what is being written is finished, and nothing begun after that. */
   async close(): Promise<void> {
     this.closed = true;
-    await Promise.allSettled(this.writing);
+    await Promise.allSettled([...this.writing, this.saving]);
   }
 
   private async writeNow(files: readonly OrderFile[]): Promise<void> {
@@ -114,7 +116,6 @@ export class OrderFolder {
       const hash = sha256(content);
       const before = this.manifest.files.get(name) ?? [];
       this.manifest.files.set(name, [...before.filter((one) => one !== hash), hash]);
-      this.used.files.add(name);
     }
     await this.save();
     for (const { name, content } of files) await this.put(name, content);
@@ -125,13 +126,26 @@ export class OrderFolder {
     return readBytes(pathIn(this.folder, name), { maxBytes: MOST_BYTES });
   }
 
-  /** Keeps what this run has used: two runs that come to the same leave the same. */
-  async finish(): Promise<void> {
+  /**
+   * Keeps what this run has used: two runs that come to the same leave the same.
+   * @param current the files that the order is made of
+   * @param possible names under which an earlier setup or run may have left others of its own, which are removed
+   */
+  async finish(current: ReadonlySet<string>, possible: readonly string[]): Promise<void> {
     const { files, ranks, lines } = this.manifest;
+    for (const name of possible) if (!current.has(name)) await this.removeOwn(name);
     for (const key of ranks.keys()) if (!this.used.ranks.has(key)) ranks.delete(key);
     for (const key of lines.keys()) if (!this.used.lines.has(key)) lines.delete(key);
-    for (const [name, hashes] of files) if (this.used.files.has(name)) files.set(name, hashes.slice(-1));
+    for (const name of current) files.set(name, files.get(name)!.slice(-1));
     await this.save();
+  }
+
+  /** What is no longer as an order wrote it is somebody else's, and stays. */
+  private async removeOwn(name: string): Promise<void> {
+    const hash = await this.hashOf(name);
+    if (hash !== null && this.manifest.files.get(name)?.includes(hash))
+      await removeFile(pathIn(this.folder, name));
+    this.manifest.files.delete(name);
   }
 
   private async isWhole(name: string): Promise<boolean> {
@@ -157,7 +171,12 @@ export class OrderFolder {
 
   /** One at a time, each as all is by then. */
   private save(): Promise<void> {
-    const saved = this.saving.then(() => this.put(MANIFEST, manifestText(this.manifest)));
+    if (this.waiting) return this.waiting;
+    const saved = this.saving.then(() => {
+      this.waiting = null;
+      return this.put(MANIFEST, manifestText(this.manifest));
+    });
+    this.waiting = saved;
     this.saving = saved.catch(() => undefined);
     return saved;
   }
@@ -171,5 +190,6 @@ export class OrderFolder {
   }
 }
 
-const namesOf = ({ files: { relaid, card, proof } }: WorkedLine): string[] =>
+/** The files of a line. */
+export const namesOf = ({ files: { relaid, card, proof } }: WorkedLine): string[] =>
   [relaid, card, proof].filter((name) => name !== null);

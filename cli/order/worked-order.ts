@@ -9,7 +9,7 @@ import { settingsMark } from '../batch/mark.js';
 import type { OrderJobSetup } from '../batch/order-job.js';
 import type { Progress } from '../batch/progress.js';
 import type { Io } from '../io.js';
-import { type AskedOrder, madeNames, withoutProgram } from './asked-lines.js';
+import { type AskedOrder, faultOf, madeNames } from './asked-lines.js';
 import type { Crew } from './crew.js';
 import type { OrderFolder } from './order-folder.js';
 
@@ -37,8 +37,8 @@ export interface OrderWork {
   readonly folder: OrderFolder;
   readonly crew: Crew;
   readonly progress: Progress;
-  /** Tells of a line that cannot be done. */
-  readonly fault: (fault: OrderFault) => Promise<void>;
+  /** Tells of a line that cannot be done, and where in the program that came from where anybody asks. */
+  readonly fault: (fault: OrderFault, trace?: string) => Promise<void>;
 }
 
 /** Threads for an order where nobody says: a design that is ranked is worth one. */
@@ -93,20 +93,16 @@ async function rankedLine(
   if (known) return { ...known, ...own };
   const answer = await crew.ask(path, content.length, { step: 'rank', line });
   if ('error' in answer) {
-    await fault({ line: line.line, what: withoutProgram(answer.error), todo: '' });
+    await fault(faultOf(line, answer.told), answer.trace);
     await progress.step();
     return null;
   }
-  folder.keepRank(key, answer.ranked!);
+  await folder.keepRank(key, answer.ranked!);
   return { ...answer.ranked!, ...own };
 }
 
-async function cannot(
-  { fault, progress }: OrderWork,
-  { line }: OrderLine,
-  error: LieflatError,
-): Promise<null> {
-  await fault({ line, what: `${error.place}: ${error.what}`, todo: error.todo });
+async function cannot({ fault, progress }: OrderWork, line: OrderLine, error: LieflatError): Promise<null> {
+  await fault(faultOf(line, error));
   await progress.step();
   return null;
 }
@@ -136,11 +132,13 @@ async function groupDone(
     const key = keyOf(one, setup);
     const known = await folder.line(key);
     if (known) return known;
-    const answer = await crew.ask(path, bytes, { step: 'sew', line, setup, names: names.get(line.line)! });
+    const { ranked } = one;
+    const own = names.get(line.line)!;
+    const answer = await crew.ask(path, bytes, { step: 'sew', line, ranked, setup, names: own });
     if ('error' in answer) {
       const fresh = !failed.has(line.line);
       failed.add(line.line);
-      if (fresh) await fault({ line: line.line, what: withoutProgram(answer.error), todo: '' });
+      if (fresh) await fault(faultOf(line, answer.told), answer.trace);
       return null;
     }
     const { worked: made, files } = answer.sewn!;

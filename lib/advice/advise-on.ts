@@ -7,6 +7,7 @@ import { stackText } from '../mechanics/stack-notation.js';
 import { calledColumns } from '../vetting/columns-called.js';
 import type { Accepted } from './accepted.js';
 import { type Advice, type AdviceInput, advise, type OpenAdvice, openAdvice } from './advise.js';
+import type { StackChoice } from './candidates.js';
 import { type Pricing, ratesOf, type ShopWork } from './price.js';
 
 /** What is asked for beside the fabric and its backing. */
@@ -38,11 +39,17 @@ export const adviseOn = (design: AdvisedDesign, wish: AdviceWish, figures: Advic
 
 /**
  * The same in two steps, for designs that have to share a stack; each step runs in the budget of the design.
+ * @param known how the same design was ranked before, under the same wish and figures
  * @throws LieflatError as {@link adviseOn}
  */
-export function openAdviceOn(design: AdvisedDesign, wish: AdviceWish, figures: AdviceFigures): OpenAdvice {
+export function openAdviceOn(
+  design: AdvisedDesign,
+  wish: AdviceWish,
+  figures: AdviceFigures,
+  known?: readonly StackChoice[],
+): OpenAdvice {
   const { budget = UNBOUNDED } = design;
-  const opened = withInput(design, wish, figures, openAdvice);
+  const opened = withInput(design, wish, figures, (input) => openAdvice(input, known));
   return { ...opened, on: (...setup) => budget.run(() => opened.on(...setup)) };
 }
 

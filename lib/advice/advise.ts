@@ -14,13 +14,14 @@ import { relaid } from '../stitch/relaid.js';
 import type { CalledColumns } from '../vetting/columns-called.js';
 import type { Finding, FindingCode } from '../vetting/finding.js';
 import { type Accepted, acceptedFor } from './accepted.js';
+import type { SearchInput, StackChoice } from './candidates.js';
 import { designChanges } from './design-changes.js';
 import { type Tools, toolsFor } from './finishing.js';
 import type { AdviceJob } from './job.js';
 import { type ObjectAdvice, objectAdvice } from './object-advice.js';
 import type { AskedRun } from './plan-price.js';
 import type { DesignChange } from './reason.js';
-import { openSearch, type SearchInput, type SearchResult, type StackChoice, searchPlans } from './search.js';
+import { openSearch, type SearchResult, searchPlans } from './search.js';
 
 export interface AdviceInput {
   readonly design: Design;
@@ -88,11 +89,12 @@ export function advise(input: AdviceInput): Advice {
 
 /**
  * The same in two steps, for designs that have to share a stack: ranked first, advised once it is chosen.
+ * @param known how the same design was ranked before
  * @throws LieflatError as {@link advise}
  */
-export function openAdvice(input: AdviceInput): OpenAdvice {
+export function openAdvice(input: AdviceInput, known?: readonly StackChoice[]): OpenAdvice {
   const job = jobOf(input);
-  const { ranked, plans } = openSearch(job.searched);
+  const { ranked, plans } = openSearch(job.searched, known);
   return {
     ranked,
     tools: toolsFor(job.searched.job, input.machine),

@@ -2,6 +2,7 @@
 export type { Accepted } from './accepted.js';
 export type { Advice, AdviceInput, OpenAdvice } from './advise.js';
 export { type AdviceFigures, type AdviceWish, type AdvisedDesign, adviseOn } from './advise-on.js';
+export type { RankedPlan, StackChoice } from './candidates.js';
 export { type CostInput, cutSize } from './cost.js';
 export type { Tools } from './finishing.js';
 export type { Meets } from './meets.js';
@@ -39,9 +40,7 @@ export type {
 export type {
   ObjectRisks,
   OpenSearch,
-  RankedPlan,
   SearchResult,
   SharedSetup,
-  StackChoice,
 } from './search.js';
 export type { KeptColumns } from './underlay-kept.js';

@@ -2,56 +2,35 @@
  * The plans for a job: every stack that the rules of the trade leave, over the underlays in question, ranked by the pucker model between
  * cost and risk. All are looked at on the rough mesh; those that may be shown are worked out on the fine one, with their bands.
  */
-import type { Design } from '../format/design.js';
-import type { HoopField } from '../materials/places.js';
-import type { Prices } from '../materials/prices.js';
-import type { Thread } from '../materials/threads.js';
 import { USUAL_SHEET } from '../materials/usual-sheet.js';
-import { atSpeed, type MachineProfile, secondsOfStitches, sewSeconds } from '../measure/sew-time.js';
-import type { ThreadUse } from '../measure/thread-length.js';
+import { atSpeed } from '../measure/sew-time.js';
 import type { StackedSheet } from '../mechanics/layup.js';
 import { isSurelyFlatter } from '../mechanics/paired-draws.js';
 import type { MechanicsParameters } from '../mechanics/parameters.js';
-import { prepareDesign } from '../mechanics/prepared-design.js';
 import type { RangedRisk, Risk, RiskMaps } from '../mechanics/risk.js';
-import { gradeOf, scoreOf } from '../mechanics/score.js';
-import { type NowAndWashed, type StackFamily, stackFamilies } from '../mechanics/stack-family.js';
+import { gradeOf } from '../mechanics/score.js';
+import type { NowAndWashed } from '../mechanics/stack-family.js';
 import { stackText } from '../mechanics/stack-notation.js';
-import type { LaidUnderlay } from '../stitch/laid-underlay.js';
-import type { SewnDesign } from '../stitch/relaid.js';
 import type { Accepted } from './accepted.js';
-import { costOf } from './cost.js';
-import { finishingFor, toolsFor } from './finishing.js';
-import type { AdviceJob } from './job.js';
+import {
+  type Candidates,
+  candidatesOf,
+  costsOf,
+  gradeAt,
+  isLikely,
+  type PlanCandidate,
+  rankedOf,
+  rounded,
+  type SearchInput,
+  type StackChoice,
+} from './candidates.js';
+import { finishingFor } from './finishing.js';
 import { type Meets, meetsAt, SURE } from './meets.js';
 import { byCost, type Judged, money, paretoFront } from './pareto-front.js';
-import type { Cost, Plan, PlanRisk } from './plan.js';
-import { type AskedRun, planPrice } from './plan-price.js';
-import { allowedStacks } from './stack-space.js';
-import { treatmentsOf, type UnderlayTreatment } from './treatments.js';
+import type { Plan, PlanRisk } from './plan.js';
+import { planPrice } from './plan-price.js';
 import { type KeptColumns, keptColumns } from './underlay-kept.js';
 import { whyNotFlattest, whyUnderlay, whyUnderlayKept, whyUnderlayLaid, whyVerdict } from './why.js';
-
-export interface SearchInput {
-  readonly job: AdviceJob;
-  readonly design: Design;
-  readonly sewn: SewnDesign;
-  readonly thread: Thread;
-  readonly grainDeg: number;
-  readonly hoopStretchPercent: number;
-  readonly accepted: Accepted;
-  /** The hoop it is sewn in; the smallest that holds the design where nobody says. */
-  readonly hoop: HoopField | null;
-  readonly prices: Prices;
-  /** Ids of the sheets that may be chosen; any may be looked at alone. */
-  readonly stock: readonly string[];
-  readonly machine: MachineProfile;
-  readonly threadUse: ThreadUse;
-  readonly parameters: MechanicsParameters;
-  readonly run?: AskedRun;
-  /** Look at this stack alone. */
-  readonly only?: readonly StackedSheet[];
-}
 
 export interface SearchResult {
   /** The front between cost and risk, and the recommendation; cheapest first. */
@@ -78,39 +57,12 @@ export interface ObjectRisks {
   readonly asItCame: readonly NowAndWashed<Risk>[];
 }
 
-interface PlanCandidate extends Judged {
-  readonly stack: readonly StackedSheet[];
-  readonly family: StackFamily;
-  readonly treatment: UnderlayTreatment;
-  readonly cost: Cost;
-}
-
-/** An underlay is changed only where that lowers the wrinkles by so much, mm, and by this part of them: less is not sure to be a gain. */
-const WORTH_CHANGING_MM = 0.03;
-const WORTH_CHANGING_PART = 0.15;
 /** Candidates that are worked out in full, at most. */
 const MOST_DETAILED = 4;
 /** Of one stack nothing is shown beside what was chosen. */
 const MOST_OF_ONE_STACK = 0;
 /** Chances that differ by less are alike. */
 export const SAME_CHANCE = 0.03;
-
-/** A stack under every underlay in question that is worth laying on it, as the rough mesh ranks them. */
-export interface StackChoice {
-  readonly stack: readonly StackedSheet[];
-  readonly plans: readonly RankedPlan[];
-}
-
-export interface RankedPlan {
-  /** Laid under the columns that call for a lighter underlay; null leaves theirs as it came. */
-  readonly to: LaidUnderlay | null;
-  /** Cost of a piece. */
-  readonly total: number;
-  readonly nowMm: number;
-  readonly washedMm: number;
-  /** Most likely good enough. */
-  readonly likely: boolean;
-}
 
 /** A job whose stacks are ranked and can be worked out further, one alone where several designs have to share it. */
 export interface OpenSearch {
@@ -137,24 +89,13 @@ export const searchPlans = (input: SearchInput): SearchResult => openSearch(inpu
 
 /**
  * Ranks every stack; {@link OpenSearch.plans} works out what is shown.
+ * @param known how the same job was ranked before: it comes to the same without being ranked anew
  * @throws LieflatError `unknown-id` for a sheet of `only`
  */
-export function openSearch(input: SearchInput): OpenSearch {
-  const found = candidatesOf(input);
-  const ranked = found.looked.map((stack) => ({
-    stack,
-    plans: found.candidates
-      .filter((one) => one.stack === stack)
-      .map((one) => ({
-        to: one.treatment.to,
-        total: one.total,
-        nowMm: one.nowMm,
-        washedMm: one.washedMm,
-        likely: isLikely(one, input),
-      })),
-  }));
+export function openSearch(input: SearchInput, known?: readonly StackChoice[]): OpenSearch {
+  const found = candidatesOf(input, known);
   return {
-    ranked,
+    ranked: known ?? rankedOf(found, input),
     plans: (shared) => {
       if (shared === undefined) return plansOf(input, found);
       const slow = { ...input, machine: atSpeed(input.machine, shared.speedSpm) };
@@ -172,7 +113,7 @@ export function openSearch(input: SearchInput): OpenSearch {
 
 function plansOf(
   input: SearchInput,
-  { looked, rules, underlays, asItCame, candidates }: ReturnType<typeof candidatesOf>,
+  { looked, rules, underlays, asItCame, candidates }: Candidates,
   mostShown = MOST_DETAILED,
 ): SearchResult {
   const { job, accepted, parameters } = input;
@@ -250,67 +191,6 @@ function plansOf(
   };
 }
 
-/** Those that the rules leave; with one that was asked for, it is no matter whether any other is in stock. */
-function stacksFor({ job, prices, stock, only }: SearchInput) {
-  const priced = (id: string): boolean => Object.hasOwn(prices.sheets, id);
-  return allowedStacks(job, priced, only ? priced : (id) => stock.includes(id));
-}
-
-/** Every stack over the underlay as it came, and over the lighter one that lowers the wrinkles most. */
-function candidatesOf(input: SearchInput) {
-  const { job, sewn, thread, accepted, parameters, only, hoop } = input;
-  const { stacks, why: rules } = stacksFor(input);
-  const looked = only ? [only] : stacks;
-  const { asItCame, offered: all } = treatmentsOf(sewn, job, input.threadUse);
-  const isOffered = all[0] === asItCame;
-  const designs = [...all, ...(isOffered ? [] : [asItCame])].map((one) =>
-    prepareDesign(one.sewn.stitches, one.sewn.objects, thread, hoop ?? undefined, job.fabric.cap),
-  );
-  const conditions = {
-    fabric: job.fabric.id,
-    grainDeg: input.grainDeg,
-    hoopStretchPercent: input.hoopStretchPercent,
-    washes: accepted.washes,
-  };
-  const allFamilies = stackFamilies(designs, conditions, job.catalogue, parameters);
-  // Which lighter underlay is best hangs little on the stack: the first tells, and whether there is anything to gain.
-  const own = allFamilies[0].heights(looked[0]);
-  const gainful = Math.max(own.nowMm, own.washedMm) >= 2 * WORTH_CHANGING_MM;
-  const first = [
-    own,
-    ...(gainful ? allFamilies.slice(1, all.length).map((family) => family.heights(looked[0])) : []),
-  ];
-  const worst = ({ nowMm, washedMm }: (typeof first)[number]) => Math.max(nowMm, washedMm);
-  const lighter = first.map((_, k) => k).slice(1);
-  const best = lighter.toSorted((a, b) => worst(first[a]) - worst(first[b]) || a - b).slice(0, 1);
-  const kept = [0, ...best];
-  const treatments = kept.map((k) => all[k]);
-  const families = kept.map((k) => allFamilies[k]);
-  const costs = treatments.map(costsOf(input));
-  const candidates = looked.flatMap((stack) => {
-    const heights = families.map((family) => family.heights(stack));
-    const [own] = heights;
-    return treatments.flatMap((treatment, t): PlanCandidate[] => {
-      const { nowMm, washedMm } = heights[t];
-      const gains = (before: number, after: number) =>
-        before - after >= Math.max(WORTH_CHANGING_MM, WORTH_CHANGING_PART * before);
-      if (treatment.to !== null && !gains(own.nowMm, nowMm) && !gains(own.washedMm, washedMm)) return [];
-      const cost = costs[t](stack);
-      const turned = stack.filter(({ angleDeg }) => angleDeg !== 0).length;
-      const effort = 10 * stack.length + turned + treatment.changes.length / 1000;
-      const judged: Judged = { total: cost.total, nowMm, washedMm, effort };
-      return [{ ...judged, stack, family: families[t], treatment, cost }];
-    });
-  });
-  return {
-    looked,
-    rules,
-    underlays: all.length,
-    asItCame: isOffered ? allFamilies[0] : allFamilies[all.length],
-    candidates,
-  };
-}
-
 interface Detailed extends PlanCandidate {
   readonly risks: NowAndWashed<RangedRisk>;
   /** Part of the draws in which it keeps what the shop accepts. */
@@ -369,12 +249,6 @@ function choose(
 const isWorthRework = ({ risks }: Detailed, own: Detailed): boolean =>
   (['now', 'washed'] as const).some((when) => isSurelyFlatter(risks[when], own.risks[when]));
 
-const isLikely = (
-  { nowMm, washedMm }: Judged,
-  { accepted, parameters }: Pick<SearchInput, 'accepted' | 'parameters'>,
-): boolean =>
-  gradeAt(nowMm, parameters) >= accepted.grade && gradeAt(washedMm, parameters) >= accepted.washedGrade;
-
 const byCostThenUsual = (a: PlanCandidate, b: PlanCandidate): number =>
   money(a.total) - money(b.total) || unusual(a) - unusual(b) || byCost(a, b);
 
@@ -384,29 +258,8 @@ export const unusual = ({ stack }: { readonly stack: readonly StackedSheet[] }):
 
 const worstOf = ({ nowMm, washedMm }: Judged): number => Math.max(nowMm, washedMm);
 
-const rounded = (score: number): number => Math.round(score * 10) / 10;
-
-const gradeAt = (heightMm: number, { scoreHalf }: MechanicsParameters): number =>
-  gradeOf(rounded(scoreOf(heightMm, scoreHalf.value)));
-
 const planRisk = (risk: RangedRisk, washes: number): PlanRisk => {
   const { draws: _, ...told } = risk;
   const score = rounded(risk.score);
   return { ...told, score, grade: gradeOf(score), washes };
 };
-
-/**
- * What each stack costs under a treatment. Machine time is that of the file, at the plan's speed, and what the changed underlay adds or saves.
- */
-function costsOf(
-  input: SearchInput,
-): (treatment: UnderlayTreatment) => (stack: readonly StackedSheet[]) => Cost {
-  const { job, design, sewn, hoop, prices } = input;
-  const { topping, speedSpm } = toolsFor(job, input.machine);
-  const machine = atSpeed(input.machine, speedSpm);
-  const apartFromStitches = sewSeconds(design, machine) - secondsOfStitches(sewn.stitches, machine);
-  return ({ thread, sewn: { stitches } }) => {
-    const sewSeconds = apartFromStitches + secondsOfStitches(stitches, machine);
-    return (stack) => costOf({ stack, topping, hoop, design: job.design, ...thread, sewSeconds, prices });
-  };
-}

@@ -24,6 +24,7 @@ export {
   openFileSafely,
   refuseSameTargets,
   refuseTarget,
+  removeFile,
   type SafeFile,
   type WriteOptions,
   writeFileSafely,

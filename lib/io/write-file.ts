@@ -120,6 +120,14 @@ async function orFileError<T>(path: string, step: () => Promise<T>): Promise<T> 
 }
 
 /**
+ * Removes a file; it is no matter whether one is there.
+ * @throws LieflatError `unwritable`
+ */
+export async function removeFile(path: string): Promise<void> {
+  await orFileError(path, () => drive.unlink(path).catch(nullIfMissing));
+}
+
+/**
  * Makes a folder where there is none; the one that it lies in is there.
  * @throws LieflatError `unwritable`
  */

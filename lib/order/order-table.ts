@@ -126,7 +126,8 @@ export function linesOfFiles(files: readonly string[], lookup: OrderLookup): Ord
   const faults: OrderFault[] = [];
   files.forEach((file, k) => {
     const row = lineOf((column) => (column === 'file' ? file : ''), k + 1, lookup);
-    if ('what' in row) faults.push(row);
+    // The file is all that tells where the fault is.
+    if ('what' in row) faults.push({ ...row, what: `${file}: ${row.what}` });
     else lines.push(row);
   });
   return { lines, faults, unread: [] };

@@ -2,9 +2,10 @@
  * One setup for all designs that are sewn on the same fabric, so that a machine is set up once: the cheapest that keeps every line within the shop's
  * standard, or the one whose worst line comes closest. All are ranked from the rough mesh; few are confirmed on the fine one, the worst line first.
  */
+import type { RankedPlan, StackChoice } from '../advice/candidates.js';
 import { SURE } from '../advice/meets.js';
 import { byCost, money } from '../advice/pareto-front.js';
-import { type RankedPlan, SAME_CHANCE, type StackChoice, unusual } from '../advice/search.js';
+import { SAME_CHANCE, unusual } from '../advice/search.js';
 import type { Needle } from '../materials/needles.js';
 import type { StackedSheet } from '../mechanics/layup.js';
 import { stackText } from '../mechanics/stack-notation.js';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { StackChoice } from '../../lib/advice/search.js';
+import type { StackChoice } from '../../lib/advice/candidates.js';
 import { NEEDLES } from '../../lib/materials/needles.js';
 import { type OrderSetup, type RankedLine, sharedSetup } from '../../lib/order/shared-setup.js';
 
