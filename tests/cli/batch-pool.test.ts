@@ -52,7 +52,7 @@ describe('a batch over threads', () => {
   });
 
   it('reports every good file as alone, and tells of every other once, whoever works on them', async () => {
-    const sizes = { good: 12, hostile: 24, most: 200, seconds: 1, seed: 3 };
+    const sizes = { good: 12, hostile: 24, most: 200, seconds: null, seed: 3 };
     expect(await holdArchive(program, layArchive(shopFolder().at('archive'), sizes), SOME_WAYS)).toEqual([]);
   });
 

@@ -113,7 +113,9 @@ const READERS: Readonly<Record<string, readonly string[]>> = {
   compare: ['crest.dst', 'plain.dst'],
   card: ['crest.dst', '--fabric', 'denim', '-o', 'card.html'],
   draw: ['crest.dst', '-o', 'crest.svg'],
+  proof: ['crest.dst', '-o', 'proof.svg'],
   reply: ['crest.dst'],
+  order: ['crest.dst', '--fabric', 'denim', '--out-dir', 'done'],
   relay: ['crest.dst', '--dry-run'],
   resew: ['crest.dst', '--dry-run'],
   convert: ['crest.dst', '-o', 'crest.csv'],
@@ -127,7 +129,8 @@ describe.each(Object.entries(READERS))('%s keeps to the budget of a file', (name
     const { folder } = shopFolder();
     const { code, out, err } = await lieflat([name, ...args, option, value], { cwd: folder });
     expect(code).toBe(2);
-    expect(out).not.toContain('crest.dst');
+    // An order lists on its page what could not be done.
+    if (name !== 'order') expect(out).not.toContain('crest.dst');
     expect(err.split('\n')).toHaveLength(2);
     expect(err).toMatch(/^lieflat: \S*crest\.dst: /);
     expect(err).toContain(said);
@@ -183,7 +186,7 @@ describe('a batch', () => {
     writeFileSync(
       at('thread.mjs'),
       `export default async ({ path }) => {
-        if (path.startsWith('stuck')) for (;;);
+        if (path.startsWith('stuck')) Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0);
         return { pieces: [path], digest: null };
       };`,
     );
@@ -200,12 +203,13 @@ describe('a batch', () => {
         limits: { seconds: 0.1, bytes: 1e8 },
       },
     };
-    const pool = await poolOf(job, 2, pathToFileURL(at('thread.mjs')), undefined, 3);
+    // More than it takes a thread to start on the busiest machine.
+    const pool = await poolOf(job, 2, pathToFileURL(at('thread.mjs')), undefined, 20);
     const names = ['a', 'stuck-1', 'b', 'c', 'stuck-2', 'd', 'e'];
     try {
       const outcomes = await Promise.all(names.map((path, i) => pool.work({ path, number: i + 1 })));
       for (const [i, path] of names.entries())
-        expect(outcomes[i]).toEqual(
+        expect(outcomes[i]).toMatchObject(
           path.startsWith('stuck')
             ? {
                 error: `lieflat: ${path}: not done within 0.1 seconds; allow more time with --max-seconds, or split the design\n`,

@@ -69,7 +69,7 @@ const open = inChromium();
 describe('a page or picture of names that are scripts', () => {
   it('runs none of them', async () => {
     const documents = (await everything()).filter(({ kind }) => kind === 'html' || kind === 'svg');
-    expect(documents.length).toBe(10);
+    expect(documents.length).toBe(12);
     for (const { args, written } of documents) {
       const dialogs: string[] = [];
       const { page, requests, errors } = await open(`<!doctype html><title>before</title>${written}`);

@@ -120,6 +120,11 @@ export async function everythingSaid(): Promise<Spoken[]> {
     { kind: 'text', args: ['reply', design, '--threads', HARMFUL_COLOR, '--profile', 'shop.json'] },
     { kind: 'html', args: ['reply', design, ...onFabric, ...out('r.html')] },
     { kind: 'svg', args: ['draw', design, '--by', 'risk', ...onFabric, ...out('.svg')] },
+    {
+      kind: 'svg',
+      args: ['proof', design, '--threads', HARMFUL_COLOR, '--profile', 'shop.json', ...out('p.svg')],
+    },
+    { kind: 'html', args: ['proof', design, ...onFabric, ...out('p.html')] },
     { kind: 'text', args: ['relay', design, '--dry-run', ...onFabric] },
     { kind: 'svg', args: ['resew', design, '--dry-run', '--map', `${HARM}holes.svg`] },
     { kind: 'text', args: ['convert', design, ...out('.csv')] },

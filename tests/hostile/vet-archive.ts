@@ -41,7 +41,8 @@ function vetBatch(
       (path) => Buffer.concat([Buffer.from(nativePath(path)), Buffer.of(0)]),
     ),
   );
-  const bounds = ['--max-seconds', `${seconds}`, '--max-memory', `${MEGABYTES}MB`];
+  const time = seconds === null ? [] : ['--max-seconds', `${seconds}`];
+  const bounds = [...time, '--max-memory', `${MEGABYTES}MB`];
   const words = ['vet', named ? '-' : folder, ...VET, ...bounds, ...more];
   const child = spawn(process.execPath, [program, ...words], { cwd: '/', stdio: ['pipe', 'pipe', 'pipe'] });
   child.stdin.end(named ? list : '');
