@@ -186,8 +186,8 @@ describe('true size', () => {
     'keeps the numbers and words of the picture within it: %s',
     async (_, input) => {
       const { page } = await open(await operatorCard(input(), OPTIONS), { media: 'print' });
-      const frame = (await page.locator('.true-scale').boundingBox())!;
-      const marks = await page.locator('.true-scale .callout, .true-scale text').all();
+      const frame = (await page.locator('.true-scale').first().boundingBox())!;
+      const marks = await page.locator('.card:not(.second) .true-scale :is(.callout, text)').all();
       expect(marks.length).toBeGreaterThan(4);
       for (const mark of marks) {
         const box = (await mark.boundingBox())!;

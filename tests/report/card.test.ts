@@ -9,14 +9,16 @@ import { parseStack } from '../../lib/mechanics/stack-notation.js';
 import { colorBlocks, colorTables, layOutColors } from '../../lib/report/card/colors.js';
 import type { CardInput } from '../../lib/report/card/input.js';
 import { operatorCard } from '../../lib/report/card/page.js';
+import { type PaperName, printRoom } from '../../lib/report/card/paper.js';
 import { recordLines } from '../../lib/report/card/record.js';
 import { grainWords, layersOf, turnWords } from '../../lib/report/card/stack-layers.js';
 import { textHeight } from '../../lib/report/card/text-height.js';
 import { originOffset, reducedDrawing, roundReduction } from '../../lib/report/card/true-scale.js';
+import type { CardLanguage } from '../../lib/report/card/words.js';
 import { wordsFor } from '../../lib/report/phrases/words.js';
 import { colorsNamed, ownColors } from '../../lib/report/proof/thread-colors.js';
 import { blocksOf, cardInput, hoopNamed, LONG_NOTES, OPTIONS, PLAN, sampleDesign } from './card-input.js';
-import { littleCrest } from './little-design.js';
+import { littleCrest, Needle } from './little-design.js';
 
 const blocks = (count: number) => {
   const design = blocksOf(count);
@@ -260,6 +262,50 @@ describe('the card', () => {
     const small = await operatorCard(cardInput(littleCrest()), OPTIONS);
     expect(small).toContain('True size');
     expect(small).not.toContain('TWO SHEETS');
+  });
+
+  it('is at true size on as few sheets as hold it together, with marks where they meet', async () => {
+    const sheetsOf = async (widthMm: number, heightMm: number, paper: PaperName, language: CardLanguage) => {
+      const design = new Needle()
+        .column(0, 0, { width: 6, height: heightMm })
+        .column(widthMm - 6, 0, { width: 6, height: heightMm })
+        .end();
+      const card = await operatorCard(cardInput(design, { hoop: null }), { ...OPTIONS, paper, language });
+      const sheets = card.split('<section class="card second">').slice(1);
+      const sizes = sheets.map(
+        (sheet) => /class="true-scale"[^>]* width="([\d.]+)mm" height="([\d.]+)mm"/.exec(sheet)!,
+      );
+      for (const [, width, height] of sizes) {
+        expect(Number(width)).toBeLessThanOrEqual(printRoom(paper).widthMm);
+        expect(Number(height)).toBeLessThanOrEqual(printRoom(paper).heightMm);
+      }
+      return { card, sheets, turned: card.includes('rotate(-90)') };
+    };
+    // Whatever lies on both sheets at a join is there twice at the same place of the picture, rings and letters among it.
+    const letters = (sheet: string): string[] =>
+      [...sheet.matchAll(/>([A-H])<\/text>/g)].map(([, letter]) => letter);
+    const cases = [
+      [220, 90, 'letter', 1, true],
+      [230, 190, 'letter', 2, false],
+      [170, 300, 'a4', 2, false],
+      [280, 280, 'letter', 4, false],
+      [280, 280, 'a4', 4, false],
+    ] as const;
+    for (const [widthMm, heightMm, paper, parts, turned] of cases) {
+      const en = await sheetsOf(widthMm, heightMm, paper, 'en');
+      expect([widthMm, heightMm, en.sheets.length, en.turned]).toEqual([widthMm, heightMm, parts, turned]);
+      expect(en.card).toContain(parts === 1 ? 'TWO SHEETS' : `${parts + 1} SHEETS`);
+      for (const sheet of en.sheets) {
+        expect(sheet).toContain('True size');
+        expect(letters(sheet)).toEqual([...'ABCD'].slice(0, parts === 1 ? 0 : parts === 2 ? 2 : 4));
+        expect(sheet.includes('then tape') || sheet.includes('Then tape')).toBe(parts > 1);
+      }
+      expect((await sheetsOf(widthMm, heightMm, paper, 'es')).sheets).toHaveLength(parts);
+    }
+    // Larger than four sheets: reduced alone, and said so.
+    const { card, sheets } = await sheetsOf(420, 280, 'letter', 'en');
+    expect(sheets).toEqual([]);
+    expect(card).toContain('NOT TRUE SIZE');
   });
 
   it('is not set for a design without stitches', async () => {

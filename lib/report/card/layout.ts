@@ -9,6 +9,7 @@ import { RECORD_MM, type RecordFacts, recordLines } from './record.js';
 import { type DrawnLayer, LAYER_PITCH_MM } from './stack-layers.js';
 import { lineMm, textHeight } from './text-height.js';
 import { type DrawingPlan, drawingAt, reducedDrawing } from './true-scale.js';
+import { MOST_PARTS, type TrueSizeSheets, trueSizeSheets } from './true-size-sheets.js';
 
 /** Words of the card that take room, as plain text. */
 export interface CardTexts {
@@ -29,6 +30,9 @@ export interface CardTexts {
   record: RecordFacts;
   /** Over the lines for the log. */
   log: string;
+  /** How a sheet is turned, and how sheets that hold a part of the picture each are put together. */
+  turning: string;
+  joining: string;
   /** Under the picture. */
   caption: (drawing: DrawingPlan) => string;
 }
@@ -49,8 +53,8 @@ export interface Layout {
   inset: boolean;
   /** For the map of wrinkles. */
   riskRoom: Room;
-  /** The picture at true size, on a second sheet; null where it is on the first, or no sheet can hold it. */
-  second: DrawingPlan | null;
+  /** The picture at true size, on sheets of its own; null where it is on the first, or is larger than they can be together. */
+  apart: TrueSizeSheets | null;
 }
 
 interface Try {
@@ -84,8 +88,8 @@ const FACT_NAME_MM = 12;
 
 /**
  * The first of the ways to lay the card out that fits the paper, best first: design and hoop at true size, the design
- * alone at true size with its hoop small beside it, all of it reduced, with the picture at true size on a second sheet where one can hold it. Smaller type is tried before a smaller picture, down to what
- * is well readable. Where nothing fits, the smallest.
+ * alone at true size with its hoop small beside it, all of it reduced, with the picture at true size on sheets of its own. Smaller type
+ * is tried before a smaller picture, down to what is well readable. Where nothing fits, the smallest.
  */
 export function chooseLayout(
   card: CardTexts & { bounds: Bounds; hoop: HoopField | null },
@@ -102,33 +106,47 @@ export function chooseLayout(
       }
     }
   }
-  const second = onSecondSheet(card, room);
+  const apart = sheetsApart(card, room);
   let last: Layout | null = null;
   for (const type of types(SMALLEST)) {
     const way = { ...type, across: false, withHoop: card.hoop !== null };
     const flat = { ...drawingAt(1, card.bounds, null), widthMm: LEFT.most, heightMm: 0 };
-    const blank = { ...settle(way, flat, card, room), second };
+    const blank = { ...settle(way, flat, card, room), apart };
     const left = room.heightMm - RESERVE_MM - aroundBody(blank, card, room) - belowPicture(blank, card);
     const drawing = reducedDrawing(card.bounds, card.hoop, {
       widthMm: LEFT.most,
       heightMm: Math.max(LOWEST_PICTURE_MM, Math.min(left, LEFT.most)),
     });
-    last = { ...settle(way, drawing, card, room), second };
+    last = { ...settle(way, drawing, card, room), apart };
     if (heightOf(last, card, room) <= room.heightMm - RESERVE_MM) return last;
   }
   return last!;
 }
 
-/** True size on a sheet of its own, with the hoop where that fits as well. */
-function onSecondSheet(card: CardTexts & { bounds: Bounds; hoop: HoopField | null }, room: Room) {
-  for (const hoop of card.hoop ? [card.hoop, null] : [null]) {
-    const drawing = drawingAt(1, card.bounds, hoop);
-    const words =
-      textHeight([card.title], room.widthMm, LARGEST * 1.7) +
-      textHeight([card.caption(drawing)], room.widthMm, LARGEST);
-    if (drawing.widthMm <= room.widthMm && drawing.heightMm + words <= room.heightMm - RESERVE_MM)
-      return drawing;
-  }
+/** True size on sheets of its own, with the hoop where one sheet can hold that as well. */
+function sheetsApart(
+  card: CardTexts & { bounds: Bounds; hoop: HoopField | null },
+  room: Room,
+): TrueSizeSheets | null {
+  const roomBeside = (drawing: DrawingPlan, notes: string): Room => ({
+    widthMm: room.widthMm,
+    heightMm:
+      room.heightMm -
+      RESERVE_MM -
+      HEADING_MM.above -
+      HEADING_MM.below -
+      HEADING_MM.rule -
+      textHeight([card.title], room.widthMm, LARGEST * 1.1) -
+      textHeight([card.caption(drawing)], room.widthMm, LARGEST) -
+      textHeight([notes], room.widthMm, LARGEST),
+  });
+  const drawings = [card.hoop, null].map((hoop) => drawingAt(1, card.bounds, hoop));
+  for (const most of [1, MOST_PARTS])
+    for (const drawing of drawings.slice(most === 1 ? 0 : 1)) {
+      const notes = most === 1 ? card.turning : card.joining;
+      const sheets = trueSizeSheets(drawing, roomBeside(drawing, notes), most);
+      if (sheets) return sheets;
+    }
   return null;
 }
 
@@ -155,7 +173,7 @@ function settle(
     leftMm,
     drawing,
     inset: hoop !== null && !withHoop,
-    second: null,
+    apart: null,
     riskRoom: {
       widthMm: room.widthMm - leftMm - GUTTER_MM,
       heightMm: RISK_MM.least + ((points - SMALLEST) / (LARGEST - SMALLEST)) * (RISK_MM.most - RISK_MM.least),
@@ -180,7 +198,7 @@ function heightOf(layout: Layout, card: CardTexts, room: Room): number {
 }
 
 /** All above and below the columns. */
-function aroundBody({ points, hoopingBelow, second }: Layout, card: CardTexts, { widthMm }: Room): number {
+function aroundBody({ points, hoopingBelow, apart }: Layout, card: CardTexts, { widthMm }: Room): number {
   const third = (widthMm - 2 * GUTTER_MM) / 3 - MARK_MM;
   const marks = (lines: readonly string[]): number =>
     // Three columns never come out even: one item more in one of them.
@@ -196,8 +214,8 @@ function aroundBody({ points, hoopingBelow, second }: Layout, card: CardTexts, {
     (card.job === '' ? 0 : textHeight([card.job], widthMm, points * 1.25)) +
     textHeight([card.facts], widthMm, points) +
     framed(card.alerts, widthMm, points) +
-    // A second sheet is told of in a line.
-    (second === null ? 0 : FRAME_MM.high + lineMm(points)) +
+    // Further sheets are told of in a line.
+    (apart === null ? 0 : FRAME_MM.high + lineMm(points)) +
     2 * heading(points) +
     marks(card.checks) +
     marks(card.cautions) +

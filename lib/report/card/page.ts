@@ -12,12 +12,14 @@ import { riskPicture } from './risk-picture.js';
 import { stackLayers } from './stack-layers.js';
 import { textsOf } from './texts.js';
 import { type DrawingPlan, trueScale } from './true-scale.js';
+import { drawnSheets, partName } from './true-size-sheets.js';
 import { cardWords } from './words.js';
 
 /**
  * Sets the card.
  *
- * @returns a whole HTML document that fetches nothing, for one sheet of the paper printed at 100 %
+ * @returns a whole HTML document that fetches nothing, for one sheet of the paper printed at 100 %, and for those that the picture at
+ *   true size takes where it does not fit on that
  * @throws RangeError for a design without stitches: there is nothing to sew
  */
 export async function operatorCard(input: CardInput, options: CardOptions): Promise<string> {
@@ -26,32 +28,27 @@ export async function operatorCard(input: CardInput, options: CardOptions): Prom
   const words = cardWords(language, units);
   const { card } = words;
   const texts = textsOf(input, options, words);
-  const layout = chooseLayout(
-    { ...texts, bounds: input.designMeasures.bounds, hoop: input.hoop },
-    options.paper,
-  );
-  const { across, second } = layout;
-  const pictureAt = (drawing: DrawingPlan, look: string | null, again: boolean): string => {
+  const { bounds } = input.designMeasures;
+  const { stitches, hoop, grainDeg } = input;
+  const layout = chooseLayout({ ...texts, bounds, hoop }, options.paper);
+  const { across, apart } = layout;
+  const { starts } = texts;
+  const drawnFor = (drawing: DrawingPlan) => ({
+    ...{ stitches, bounds, hoop, grainDeg, starts, words: card },
+    label: card.pictureOf(drawing),
+  });
+  const figure = (look: string | null, drawing: DrawingPlan, svg: string): string => {
     const caption = texts.captionOf(drawing);
-    const { bounds } = input.designMeasures;
-    const { stitches, hoop, grainDeg } = input;
-    const label = card.pictureOf(drawing);
-    return tag(
-      'figure',
-      { class: look },
-      trueScale(
-        { stitches, bounds, hoop, grainDeg, starts: texts.starts, label, words: card, again },
-        drawing,
-      ),
-      tag('figcaption', {}, tag('strong', {}, html(caption.scale)), ' ', html(caption.rest)),
-    );
+    const words = tag('figcaption', {}, tag('strong', {}, html(caption.scale)), ' ', html(caption.rest));
+    return tag('figure', { class: look }, svg, words);
   };
-  const picture = pictureAt(layout.drawing, across ? 'across' : null, false);
+  const { drawing } = layout;
+  const picture = figure(across ? 'across' : null, drawing, trueScale(drawnFor(drawing), drawing));
   const colors = section(card.colors.title, colorTables(texts.colors, words));
   const risk = section(
     card.risk.title,
     ...texts.risk.map((line) => tag('p', {}, html(line))),
-    await riskPicture(input.maps, input.designMeasures.bounds, layout.riskRoom, units, words),
+    await riskPicture(input.maps, bounds, layout.riskRoom, units, words),
   );
   const hooping = (look: string): string => section(card.hoopingTitle, list(look, texts.hooping));
   const facts = texts.setup.map(([label, text]) => ({ label, text }));
@@ -60,7 +57,7 @@ export async function operatorCard(input: CardInput, options: CardOptions): Prom
     section(
       card.setup.title,
       tag('div', { class: 'setup' }, blocksAsHtml([{ is: 'facts', facts }])),
-      layout.inset && input.hoop ? hoopInset(input.hoop, input.designMeasures.bounds, words) : '',
+      layout.inset && input.hoop ? hoopInset(input.hoop, bounds, words) : '',
     ),
     ...texts.changes.map((line) => tag('p', { class: 'alert' }, html(line))),
     ...(layout.hoopingBelow ? [] : [hooping('hooping')]),
@@ -68,13 +65,15 @@ export async function operatorCard(input: CardInput, options: CardOptions): Prom
   const columns = across
     ? picture + tag('div', {}, colors, risk) + tag('div', {}, ...right)
     : tag('div', {}, picture, colors) + tag('div', {}, ...right, risk);
+  const pictures = apart ? drawnSheets(drawnFor(apart.drawing), apart) : [];
+  const all = 1 + pictures.length;
   const first = tag(
     'div',
     { class: 'card' },
     tag('h1', {}, html(texts.title)),
     ...(texts.job === '' ? [] : [tag('p', { class: 'job' }, html(texts.job))]),
     tag('p', {}, html(texts.facts)),
-    ...[...texts.alerts, ...(second ? [card.secondSheet] : [])].map((line) =>
+    ...[...texts.alerts, ...(apart ? [card.moreSheets({ sheets: all })] : [])].map((line) =>
       tag('p', { class: 'alert' }, html(line)),
     ),
     tag('div', { class: 'body' }, columns),
@@ -83,20 +82,26 @@ export async function operatorCard(input: CardInput, options: CardOptions): Prom
     section(card.cautionsTitle, list('marks cautions', texts.cautions)),
     recordSection(texts.record, words),
   );
-  const sheet = second
-    ? tag(
-        'section',
-        { class: 'card second' },
-        tag('h2', {}, html(texts.title)),
-        pictureAt(second, null, true),
-      )
-    : '';
+  const sheets = pictures.map((svg, k) => {
+    const part = apart && partName(apart, k);
+    const notes = [
+      ...(part ? [card.parts[part], card.joining] : []),
+      ...(apart?.turned ? [card.turnSheet] : []),
+    ];
+    return tag(
+      'section',
+      { class: 'card second' },
+      tag('h2', {}, html(card.sheet({ title: texts.title, sheet: k + 2, of: all }))),
+      ...(notes.length === 0 ? [] : [tag('p', {}, html(notes.join(' ')))]),
+      figure(null, apart!.drawing, svg),
+    );
+  });
   return htmlPage({
     title: card.pageTitle({ file: options.title }),
     lang: language,
     skip: card.skip,
     css: cardCss({ paper: options.paper, ...layout }),
-    body: tag('main', { id: 'main', class: 'sheets' }, first, sheet),
+    body: tag('main', { id: 'main', class: 'sheets' }, first, ...sheets),
   });
 }
 

@@ -47,6 +47,8 @@ export function textsOf(
   return {
     captionOf,
     caption: (drawing) => Object.values(captionOf(drawing)).join(' '),
+    turning: card.turnSheet,
+    joining: `${card.parts['upper-right']} ${card.joining}`,
     title: card.title({ file: title, fabric }),
     job: jobText(input, words),
     facts: [

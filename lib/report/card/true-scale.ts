@@ -90,8 +90,17 @@ export interface TrueScaleInput {
 }
 
 /** Draws the design by the plan. Picture units are 0.1 mm of paper. */
-export function trueScale(
-  { stitches, bounds, hoop, grainDeg, starts, label, words, again = false }: TrueScaleInput,
+export function trueScale(input: TrueScaleInput, plan: DrawingPlan): string {
+  const { widthMm, heightMm } = plan;
+  return trueSizeSvg(
+    { name: 'true-scale', width: widthMm * 10, height: heightMm * 10, label: input.label },
+    drawnByPlan(input, plan),
+  );
+}
+
+/** What is in the picture, to be set into one of its size or into several, each of a part of it. */
+export function drawnByPlan(
+  { stitches, bounds, hoop, grainDeg, starts, words, again = false }: TrueScaleInput,
   { reduction, withHoop, area, widthMm, heightMm }: DrawingPlan,
 ): string {
   const [width, height] = [widthMm * 10, heightMm * 10];
@@ -132,7 +141,7 @@ export function trueScale(
     directionArrow(width - 130, height - 55, 90, grainDeg),
     word(words.grain, width - 75, height - 46),
   ];
-  return trueSizeSvg({ name: 'true-scale', width, height, label }, `\n${parts.filter(Boolean).join('\n')}\n`);
+  return `\n${parts.filter(Boolean).join('\n')}\n`;
 }
 
 /** A path a color block, in grays by turns: in one gray, blocks that touch would be one blot. */

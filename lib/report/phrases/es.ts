@@ -170,7 +170,24 @@ const card: Phrases['card'] = {
     changedFile: ({ to, objects }, say) =>
       `SE NECESITA EL ARCHIVO CAMBIADO: ${laid[to]} debajo ${objects.length === 1 ? 'del' : 'de los'} ${say.objects(objects, MOST_RUNS)} en lugar de la base de este archivo. Las puntadas y los puntos de inicio de esta hoja son los de este archivo.`,
   },
-  secondSheet: 'DOS HOJAS: el dibujo a tamaño real está en la segunda.',
+  moreSheets: ({ sheets }) =>
+    sheets === 2
+      ? 'DOS HOJAS: el dibujo a tamaño real está en la segunda.'
+      : `${sheets} HOJAS: el dibujo a tamaño real está en las hojas 2 a ${sheets}, que se pegan con cinta.`,
+  sheet: ({ title, sheet, of }) => `${title}: hoja ${sheet} de ${of}`,
+  turnSheet: 'Gire la hoja hasta que ARRIBA quede arriba.',
+  parts: {
+    left: 'Mitad izquierda del dibujo.',
+    right: 'Mitad derecha del dibujo.',
+    upper: 'Mitad de arriba del dibujo.',
+    lower: 'Mitad de abajo del dibujo.',
+    'upper-left': 'Cuarto de arriba a la izquierda del dibujo.',
+    'upper-right': 'Cuarto de arriba a la derecha del dibujo.',
+    'lower-left': 'Cuarto de abajo a la izquierda del dibujo.',
+    'lower-right': 'Cuarto de abajo a la derecha del dibujo.',
+  },
+  joining:
+    'Ponga las hojas una sobre otra hasta que coincidan las líneas continuas y cada círculo quede sobre el de su letra. Luego péguelas con cinta.',
   pictureOf: ({ reduction }) =>
     reduction === 1 ? 'El diseño a tamaño real' : `El diseño a escala de 1 a ${reduction}`,
   riskPictureOf: 'Mapa de las arrugas previstas alrededor del bordado',

@@ -46,7 +46,28 @@ export const card = {
   cost: ({ total, currency }: { total: number; currency: string }, say: Voice): string =>
     `cost a piece ${say.money(total, currency)}`,
   alerts,
-  secondSheet: 'TWO SHEETS: the picture at true size is on the second.',
+  /** Of a card whose picture at true size is on further sheets. */
+  moreSheets: ({ sheets }: { sheets: number }, _: Voice): string =>
+    sheets === 2
+      ? 'TWO SHEETS: the picture at true size is on the second.'
+      : `${sheets} SHEETS: the picture at true size is on sheets 2 to ${sheets}, to be taped together.`,
+  /** Heading of such a sheet. */
+  sheet: ({ title, sheet, of }: { title: string; sheet: number; of: number }, _: Voice): string =>
+    `${title}: sheet ${sheet} of ${of}`,
+  turnSheet: 'Turn the sheet so that TOP is up.',
+  /** What of the picture is on a sheet, where it is in parts. */
+  parts: {
+    left: 'Left half of the picture.',
+    right: 'Right half of the picture.',
+    upper: 'Upper half of the picture.',
+    lower: 'Lower half of the picture.',
+    'upper-left': 'Upper left quarter of the picture.',
+    'upper-right': 'Upper right quarter of the picture.',
+    'lower-left': 'Lower left quarter of the picture.',
+    'lower-right': 'Lower right quarter of the picture.',
+  },
+  joining:
+    'Lay the sheets over each other so that the solid lines meet and every ring lies on the ring with its letter. Then tape them.',
   /** Names of the picture, for those who do not see it. */
   pictureOf: ({ reduction }: { reduction: number }, _: Voice): string =>
     reduction === 1 ? 'The design at true size' : `The design at a scale of 1 to ${reduction}`,
