@@ -59,6 +59,9 @@ import { type SewnDesign, withUnderlay } from '../../lib/rework/index.js';
 import { SHOP } from '../built-in-shop.js';
 import { lieflat, shopFolder } from '../cli/at-a-terminal.js';
 import { writersShop } from '../cli/writing-lines.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
+
+onACoarseMesh(2);
 
 const PLAIN = { width: 80, units: 'mm' } as const;
 const ON = ['--fabric', 'canvas-tote'];

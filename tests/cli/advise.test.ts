@@ -4,9 +4,12 @@ import { encodeDst } from '../../lib/format/dst-encode.js';
 import type { AdviseReport } from '../../lib/report/advise/report.js';
 import { displayWidth } from '../../lib/report/render/wrap.js';
 import type { VetReport } from '../../lib/report/vet/report.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { ADVISE_CONTRACT } from '../report/contract.js';
 import { Needle } from '../report/little-design.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
+
+onACoarseMesh();
 
 /** A folder with one wide column over zigzag. */
 function folderWithColumn() {

@@ -11,8 +11,11 @@ import { describe, expect, it, onTestFinished } from 'vitest';
 import { progressLine } from '../../cli/batch/progress.js';
 import { type Drive, NODE_DRIVE, useDrive } from '../../lib/io/drive.js';
 import type { VetReport } from '../../lib/report/vet/report.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { VET_CONTRACT } from '../report/contract.js';
 import { lieflat, shopFolder, sinkInto } from './at-a-terminal.js';
+
+onACoarseMesh();
 
 type Line = VetReport & { settings: string };
 

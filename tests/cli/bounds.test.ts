@@ -2,7 +2,10 @@ import { mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../cli/commands.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
+
+onACoarseMesh();
 
 /** What each command that reads a design needs beside `crest.dst`. */
 const READERS: Readonly<Record<string, readonly string[]>> = {

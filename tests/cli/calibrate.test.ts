@@ -4,8 +4,11 @@ import { describe, expect, it } from 'vitest';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { readProfile } from '../../lib/profile.js';
 import type { CalibrateReport } from '../../lib/report/calibrate/report.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { Needle } from '../report/little-design.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
+
+onACoarseMesh();
 
 /** A bold stroke or two, small enough to be worked out at once. */
 const bold = () =>

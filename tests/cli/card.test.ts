@@ -1,8 +1,11 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { encodeDst } from '../../lib/format/dst-encode.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { Needle } from '../report/little-design.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
+
+onACoarseMesh();
 
 const ON_TWILL = ['--fabric', 'twill'];
 

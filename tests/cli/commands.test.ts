@@ -6,7 +6,10 @@ import { COMMANDS } from '../../cli/commands.js';
 import { decodeDst } from '../../lib/format/dst-decode.js';
 import type { ColumnsReport } from '../../lib/report/columns/report.js';
 import type { CompareReport } from '../../lib/report/compare/report.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
+
+onACoarseMesh();
 
 describe('lieflat columns', () => {
   it('lists satin columns over a width, widest first', async () => {

@@ -2,6 +2,7 @@ import { copyFileSync, mkdirSync, readdirSync, readFileSync, writeFileSync } fro
 import { dirname } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../cli/commands.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { codeIn, PAPERS, PICTURES, paperAt, picturesIn, ROOT, SHOWN, type Shown } from '../papers.js';
 import { besidesFonts, lieflat, shopFolder } from './at-a-terminal.js';
 
@@ -12,6 +13,7 @@ const wordsIn = (line: string): string[] =>
   [...line.matchAll(/"([^"]*)"|(\S+)/g)].map(([, quoted, bare]) => quoted ?? bare);
 
 describe('the example in the help of a command', () => {
+  onACoarseMesh();
   // A fit takes longer than all others; tests of its own run it.
   const runs = Object.entries(COMMANDS).filter(([name]) => IN_FULL || name !== 'calibrate');
   it.each(Object.entries(COMMANDS))('stands in the help of %s', async (name, { example }) => {

@@ -1,6 +1,9 @@
 import { writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
+
+onACoarseMesh();
 
 /** A person who types these lines, one a question, and then goes away. */
 function typing(...lines: string[]) {

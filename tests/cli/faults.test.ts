@@ -5,8 +5,11 @@ import { afterAll, describe, expect, it, onTestFinished } from 'vitest';
 import { COMMANDS } from '../../cli/commands.js';
 import { useDrive } from '../../lib/io/drive.js';
 import { FAILURES, type Failure, failingDrive } from '../io/failing-drive.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { lieflat, type Ran } from './at-a-terminal.js';
 import { unwritten, WRITING_LINES, type WritingLine, wordsOf, writersShop } from './writing-lines.js';
+
+onACoarseMesh(2);
 
 /**
  * All four ways at every operation. Without it each operation fails in one way, the ways in turn, and of a line the odd ones with an old

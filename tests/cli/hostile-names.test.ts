@@ -5,9 +5,12 @@ import { printable } from '../../lib/report/render/printable.js';
 import { toCsvRecords } from '../../lib/report/vet/csv.js';
 import { inChromium } from '../browser/chromium.js';
 import { SHOP } from '../built-in-shop.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { littleCrest } from '../report/little-design.js';
 import { FILE } from '../report/on-fabric.js';
 import { everythingSaid, HARM, type Spoken } from './hostile-shop.js';
+
+onACoarseMesh();
 
 /** Whether a person's terminal shows the text as it is: nothing in it steers the terminal or turns letters round. */
 const isPlain = (text: string): boolean => text.split('\n').every((line) => printable(line) === line);

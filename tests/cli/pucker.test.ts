@@ -11,9 +11,12 @@ import type { PuckerComparison } from '../../lib/report/pucker/comparison.js';
 import type { PuckerReport } from '../../lib/report/pucker/report.js';
 import { displayWidth } from '../../lib/report/render/wrap.js';
 import type { VetReport } from '../../lib/report/vet/report.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { PUCKER_CONTRACT, VET_CONTRACT } from '../report/contract.js';
 import { Needle } from '../report/little-design.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
+
+onACoarseMesh();
 
 /** A folder with one wide column: small, so that it is worked out fast. */
 function folderWithColumn() {

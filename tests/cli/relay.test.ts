@@ -4,8 +4,11 @@ import { decodeDesign } from '../../lib/format/decode.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import type { RelayReport } from '../../lib/report/relay/report.js';
 import { SHOP } from '../built-in-shop.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { Needle } from '../report/little-design.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
+
+onACoarseMesh(2);
 
 const NAME = new URL('../../samples/name-drop.dst', import.meta.url).pathname;
 

@@ -11,9 +11,12 @@ import { resewToText } from '../../lib/report/resew/document.js';
 import type { ResewReport } from '../../lib/report/resew/report.js';
 import { findObjects } from '../../lib/segment/find-objects.js';
 import { UNSURE } from '../../lib/segment/objects.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { RESEW_CONTRACT } from '../report/contract.js';
 import { Needle } from '../report/little-design.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
+
+onACoarseMesh();
 
 /** A folder with three letters' strokes in a row, the outer ones far from the middle. */
 function folderWithStrokes() {

@@ -6,8 +6,11 @@ import { encodeDst } from '../../lib/format/dst-encode.js';
 import type { RelayReport } from '../../lib/report/relay/report.js';
 import type { VetReport } from '../../lib/report/vet/report.js';
 import { vec } from '../generators/plane.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { Board, zigzag } from '../segment/board.js';
 import { lieflat, type Ran, shopFolder } from './at-a-terminal.js';
+
+onACoarseMesh();
 
 const KEPT = 'lieflat.objects.json';
 

@@ -3,7 +3,10 @@ import { globSync } from 'tinyglobby';
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../cli/commands.js';
 import { holdWords } from '../forbidden-words.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
+
+onACoarseMesh();
 
 const ROOT = new URL('../..', import.meta.url).pathname;
 

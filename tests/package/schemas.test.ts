@@ -8,8 +8,11 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { encodeStitchTable } from '../../lib/format/stitch-table.js';
 import { lieflat } from '../cli/at-a-terminal.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { Needle } from '../report/little-design.js';
 import { installed, ROOT } from './installed.js';
+
+onACoarseMesh();
 
 const { at } = installed();
 const SHOP = mkdtempSync(join(tmpdir(), 'schemas-'));

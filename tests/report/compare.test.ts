@@ -5,9 +5,12 @@ import { compareToText } from '../../lib/report/compare/document.js';
 import { type CompareReport, compareReports } from '../../lib/report/compare/report.js';
 import type { FindingReport, ObjectReport, VetReport } from '../../lib/report/vet/report.js';
 import { SHOP } from '../built-in-shop.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { anyReport } from './any-report.js';
 import { littleCrest, Needle } from './little-design.js';
 import { FILE, THIN } from './on-fabric.js';
+
+onACoarseMesh();
 
 const reportOf = (design: Design, path = 'crest.dst'): VetReport =>
   SHOP.vet(design, { file: { path, format: 'dst', bytes: 1, sha256: '00'.repeat(32) } }).report;
