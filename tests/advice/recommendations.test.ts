@@ -10,6 +10,9 @@ import { adviseToText } from '../../lib/report/advise/document.js';
 import type { Vetting } from '../../lib/shop.js';
 import { relaid } from '../../lib/stitch/relaid.js';
 import { SHOP } from '../built-in-shop.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
+
+onACoarseMesh(1.5);
 
 const fileOf = (name: string, bytes = 1) => ({ path: name, format: 'dst', bytes, sha256: '0' }) as const;
 

@@ -15,6 +15,9 @@ import {
 } from '../report/card-input.js';
 import { littleCrest } from '../report/little-design.js';
 import { complaints, inChromium } from './chromium.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
+
+onACoarseMesh();
 
 const open = inChromium();
 

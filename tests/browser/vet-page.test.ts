@@ -6,6 +6,9 @@ import { encodeDst } from '../../lib/format/dst-encode.js';
 import { lieflat, shopFolder } from '../cli/at-a-terminal.js';
 import { littleCrest } from '../report/little-design.js';
 import { complaints, inChromium, sidewaysScroll } from './chromium.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
+
+onACoarseMesh();
 
 const open = inChromium();
 

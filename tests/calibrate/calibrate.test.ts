@@ -11,6 +11,9 @@ import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { PARAMETERS } from '../../lib/mechanics/parameters.js';
 import { figuresWith } from '../../lib/profile.js';
 import { atBuiltIn, graded, PRIORS, prepared, repeatable, strokes, truthOf, withTruth } from './shop.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
+
+onACoarseMesh(1.5);
 
 const KNIT = 'performance-knit-thin';
 const SHEET = 'cutaway-2.5oz';

@@ -24,6 +24,9 @@ import {
   truthOf,
   widthOf,
 } from './shop.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
+
+onACoarseMesh(1.5);
 
 describe('what the model says of a sew-out', () => {
   const SEWN_ON: readonly SewnOn[] = [0, 1].flatMap((washes) => [

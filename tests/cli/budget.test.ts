@@ -10,6 +10,9 @@ import { LieflatError } from '../../lib/index.js';
 import { BUILT_IN_FIGURES } from '../../lib/profile.js';
 import { mixedDesign } from '../generators/mixed-design.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
+
+onACoarseMesh();
 
 const LIMITS = { seconds: 10, bytes: 5e6 };
 

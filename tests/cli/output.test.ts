@@ -3,6 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { Needle } from '../report/little-design.js';
 import { besidesFonts, lieflat, shopFolder, sinkInto } from './at-a-terminal.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
+
+onACoarseMesh();
 
 const ON = ['--fabric', 'canvas-tote'];
 

@@ -9,6 +9,9 @@ import type { PuckerReport } from '../../lib/report/pucker/report.js';
 import type { VetReport } from '../../lib/report/vet/report.js';
 import { Needle } from '../report/little-design.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
+
+onACoarseMesh();
 
 function folderWithColumn() {
   const shop = shopFolder();

@@ -8,6 +8,9 @@ import { sew } from '../../lib/mechanics/sewing.js';
 import { parseStack } from '../../lib/mechanics/stack-notation.js';
 import { SHOP } from '../built-in-shop.js';
 import { COLUMN, FILL, rectangle, Sewing } from './designs.js';
+import { onACoarseMesh } from './coarse-mesh.js';
+
+onACoarseMesh(1.5);
 
 const STEP = 0.1;
 const column = (width: number) =>

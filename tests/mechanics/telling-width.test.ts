@@ -11,6 +11,9 @@ import { parseStack } from '../../lib/mechanics/stack-notation.js';
 import { type Measurable, tellingWidth } from '../../lib/mechanics/telling-width.js';
 import { SHOP } from '../built-in-shop.js';
 import { strokes } from '../calibrate/shop.js';
+import { onACoarseMesh } from './coarse-mesh.js';
+
+onACoarseMesh(1.5);
 
 const THIN = { fabric: 'performance-knit-thin', stack: parseStack('cutaway-2.5oz', CATALOGUE) };
 

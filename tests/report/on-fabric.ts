@@ -2,6 +2,7 @@ import type { ConditionsRequest } from '../../lib/mechanics/conditions.js';
 import type { RiskedVetting } from '../../lib/pipeline.js';
 import type { PuckerInput } from '../../lib/report/pucker/report.js';
 import { SHOP } from '../built-in-shop.js';
+import { coarsely } from '../mechanics/coarse-mesh.js';
 import { littleCrest } from './little-design.js';
 
 export const FILE = { path: 'crest.dst', format: 'dst', bytes: 1, sha256: '00'.repeat(32) } as const;
@@ -12,7 +13,7 @@ function once<T>(work: (request: ConditionsRequest) => T): (request: ConditionsR
   const known = new Map<string, T>();
   return async (request) => {
     const key = JSON.stringify(request);
-    const made = known.get(key) ?? work(request);
+    const made = known.get(key) ?? coarsely(() => work(request), 1.5);
     known.set(key, made);
     return made;
   };

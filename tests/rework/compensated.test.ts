@@ -13,6 +13,9 @@ import { moved } from '../generators/changes.js';
 import { FAMILIES } from '../generators/families/index.js';
 import { Needle } from '../report/little-design.js';
 import { read, written } from './enlarged.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
+
+onACoarseMesh(1.5);
 
 const file = { path: 'x.dst', format: 'dst' as const, bytes: 0, sha256: '0'.repeat(64) };
 const STEP = 0.1;

@@ -19,6 +19,9 @@ import { moved, reversed } from '../generators/changes.js';
 import { FAMILIES } from '../generators/families/index.js';
 import { Random } from '../generators/random.js';
 import { Needle } from '../report/little-design.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
+
+onACoarseMesh(1.5);
 
 /** Columns wider than this are relaid where a whole design is, mm. */
 const WIDE_MM = 4;

@@ -10,6 +10,9 @@ import { holdRan, holdTrial } from './hold-trial.js';
 import { HARM } from './names.js';
 import { shrink } from './shrink.js';
 import { type Content, contentOf, type Ran, type Trial } from './trial.js';
+import { onACoarseMesh } from '../../mechanics/coarse-mesh.js';
+
+onACoarseMesh();
 
 /** Of each command; a few of those that work the pucker out. `npm run fuzz` goes on from there. */
 const SEEDS = Array.from({ length: 8 }, (_, n) => 8_000_000 + n);
