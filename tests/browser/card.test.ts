@@ -4,6 +4,7 @@ import type { CardInput } from '../../lib/report/card/input.js';
 import { operatorCard } from '../../lib/report/card/page.js';
 import { PAPERS, type PaperName, printRoom } from '../../lib/report/card/paper.js';
 import { CARD_LANGUAGES, type CardLanguage } from '../../lib/report/card/words.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import {
   blocksOf,
   cardInput,
@@ -15,7 +16,6 @@ import {
 } from '../report/card-input.js';
 import { littleCrest } from '../report/little-design.js';
 import { complaints, inChromium } from './chromium.js';
-import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 
 onACoarseMesh();
 

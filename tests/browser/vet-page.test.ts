@@ -4,9 +4,9 @@ import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { lieflat, shopFolder } from '../cli/at-a-terminal.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { littleCrest } from '../report/little-design.js';
 import { complaints, inChromium, sidewaysScroll } from './chromium.js';
-import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 
 onACoarseMesh();
 

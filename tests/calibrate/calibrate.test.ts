@@ -10,8 +10,8 @@ import { supported, supportOf } from '../../lib/calibrate/support.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { PARAMETERS } from '../../lib/mechanics/parameters.js';
 import { figuresWith } from '../../lib/profile.js';
-import { atBuiltIn, graded, PRIORS, prepared, repeatable, strokes, truthOf, withTruth } from './shop.js';
 import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
+import { atBuiltIn, graded, PRIORS, prepared, repeatable, strokes, truthOf, withTruth } from './shop.js';
 
 onACoarseMesh(1.5);
 

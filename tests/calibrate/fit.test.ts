@@ -7,6 +7,7 @@ import { PARAMETERS } from '../../lib/mechanics/parameters.js';
 import type { PreparedDesign } from '../../lib/mechanics/prepared-design.js';
 import { widthInFile } from '../../lib/mechanics/ruler.js';
 import { exactGradeOf, scoreOf } from '../../lib/mechanics/score.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { COLUMN, disc, FILL, rectangle, Sewing } from '../mechanics/designs.js';
 import { seededLogs } from './seeded-logs.js';
 import {
@@ -24,7 +25,6 @@ import {
   truthOf,
   widthOf,
 } from './shop.js';
-import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 
 onACoarseMesh(1.5);
 

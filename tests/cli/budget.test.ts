@@ -9,8 +9,8 @@ import { encodeDst } from '../../lib/format/dst-encode.js';
 import { LieflatError } from '../../lib/index.js';
 import { BUILT_IN_FIGURES } from '../../lib/profile.js';
 import { mixedDesign } from '../generators/mixed-design.js';
-import { lieflat, shopFolder } from './at-a-terminal.js';
 import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
+import { lieflat, shopFolder } from './at-a-terminal.js';
 
 onACoarseMesh();
 

@@ -4,8 +4,11 @@ import { basename, join } from 'node:path';
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { JsonReports } from '../../lib/index.js';
 import { type Drive, NODE_DRIVE, useDrive } from '../../lib/io/drive.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
 import { writersShop } from './writing-lines.js';
+
+onACoarseMesh(2);
 
 const ORDER = [
   'file,garment,quantity,place,threads,garmentColor,order,customer,due',

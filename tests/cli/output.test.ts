@@ -1,9 +1,9 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { encodeDst } from '../../lib/format/dst-encode.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { Needle } from '../report/little-design.js';
 import { besidesFonts, lieflat, shopFolder, sinkInto } from './at-a-terminal.js';
-import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 
 onACoarseMesh();
 

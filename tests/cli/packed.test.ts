@@ -2,10 +2,20 @@ import { spawn } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import * as nodeModule from 'node:module';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { encodeDst } from '../../lib/format/dst-encode.js';
 import { builtProgram, ROOT } from '../built.js';
-import { besidesFonts, lieflat, type Ran, shopFolder } from './at-a-terminal.js';
+import { Needle } from '../report/little-design.js';
+import { besidesFonts, lieflat, type Ran, shopFolder as usualFolder } from './at-a-terminal.js';
 
 let program = '';
+
+/** With a column besides that is soon worked out: here that is done on the mesh that users have, by the sources and by the program. */
+function shopFolder() {
+  const shop = usualFolder();
+  const column = new Needle().column(0, 0, { width: 4.5, height: 5, underlay: 'zigzag' }).end();
+  writeFileSync(shop.at('small.dst'), encodeDst(column));
+  return shop;
+}
 
 /** Runs the packed program as a process of its own. */
 function packed(args: readonly string[], cwd: string, stdin = '', env: NodeJS.ProcessEnv = {}): Promise<Ran> {
@@ -45,9 +55,9 @@ describe('the program as it is packed for its users', () => {
     [['compare', 'plain.dst', 'wide.dst']],
     [['catalog', 'places']],
     [['catalog', 'fabrics']],
-    [['pucker', 'plain.dst', '--fabric', 'denim', '--stack', 'none', '--stack', 'tearaway-1.8oz-firm']],
-    [['pucker', 'plain.dst', '--fabric', 'pique-knit', '--profile', 'onFabric.json']],
-    [['columns', 'wide.dst', '--fabric', 'pique-knit']],
+    [['pucker', 'small.dst', '--fabric', 'denim', '--stack', 'none', '--stack', 'tearaway-1.8oz-firm']],
+    [['pucker', 'small.dst', '--fabric', 'pique-knit', '--profile', 'onFabric.json']],
+    [['columns', 'small.dst', '--fabric', 'canvas-tote']],
     [['--help']],
     [['vet', '--help']],
     [['--version']],
@@ -93,7 +103,7 @@ describe('the program as it is packed for its users', () => {
 
   it('draws the map of wrinkles as the sources do', async () => {
     const { folder, at } = shopFolder();
-    const asked = ['pucker', 'plain.dst', '--fabric', 'performance-knit-thin', '--map'];
+    const asked = ['pucker', 'small.dst', '--fabric', 'performance-knit-thin', '--map'];
     expect((await lieflat([...asked, 'sources.svg'], { cwd: folder })).code).toBe(0);
     expect((await packed([...asked, 'packed.svg'], folder)).code).toBe(0);
     expect(readFileSync(at('packed.svg'))).toEqual(readFileSync(at('sources.svg')));

@@ -7,9 +7,9 @@ import { USUAL_STOCK } from '../../lib/materials/stock.js';
 import type { AdviseReport } from '../../lib/report/advise/report.js';
 import type { PuckerReport } from '../../lib/report/pucker/report.js';
 import type { VetReport } from '../../lib/report/vet/report.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { Needle } from '../report/little-design.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
-import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 
 onACoarseMesh();
 

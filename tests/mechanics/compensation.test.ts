@@ -7,8 +7,8 @@ import { prepare } from '../../lib/mechanics/risk.js';
 import { sew } from '../../lib/mechanics/sewing.js';
 import { parseStack } from '../../lib/mechanics/stack-notation.js';
 import { SHOP } from '../built-in-shop.js';
-import { COLUMN, FILL, rectangle, Sewing } from './designs.js';
 import { onACoarseMesh } from './coarse-mesh.js';
+import { COLUMN, FILL, rectangle, Sewing } from './designs.js';
 
 onACoarseMesh(1.5);
 

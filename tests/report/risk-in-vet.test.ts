@@ -7,6 +7,7 @@ import { csvHeader, toCsvRecords } from '../../lib/report/vet/csv.js';
 import { toText } from '../../lib/report/vet/document.js';
 import { callsForUnderlay } from '../../lib/vetting/columns-called.js';
 import { SHOP } from '../built-in-shop.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { VET_CONTRACT } from './contract.js';
 import { littleCrest } from './little-design.js';
 import { crestOn, FILE, THIN } from './on-fabric.js';
@@ -68,6 +69,7 @@ describe('the vet report on fabric', async () => {
 });
 
 describe('the list of columns on fabric', () => {
+  onACoarseMesh(2);
   it('predicts what the underlay that is advised changes under the columns that need one', async () => {
     const vetting = SHOP.vet(littleCrest(), { file: FILE });
     const list = columnsReport(

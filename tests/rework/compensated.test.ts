@@ -11,9 +11,9 @@ import { findObjects } from '../../lib/segment/find-objects.js';
 import { SHOP } from '../built-in-shop.js';
 import { moved } from '../generators/changes.js';
 import { FAMILIES } from '../generators/families/index.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { Needle } from '../report/little-design.js';
 import { read, written } from './enlarged.js';
-import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 
 onACoarseMesh(1.5);
 

@@ -18,8 +18,8 @@ import { SHOP } from '../built-in-shop.js';
 import { moved, reversed } from '../generators/changes.js';
 import { FAMILIES } from '../generators/families/index.js';
 import { Random } from '../generators/random.js';
-import { Needle } from '../report/little-design.js';
 import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
+import { Needle } from '../report/little-design.js';
 
 onACoarseMesh(1.5);
 

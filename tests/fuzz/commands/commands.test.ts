@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../../cli/commands.js';
 import { everywhere, type Option } from '../../../cli/options.js';
 import { encodeDst } from '../../../lib/format/dst-encode.js';
+import { onACoarseMesh } from '../../mechanics/coarse-mesh.js';
 import { littleCrest } from '../../report/little-design.js';
 import { Broken } from '../broken.js';
 import { ENTRIES, trialOf, VALUES } from './entries.js';
@@ -10,7 +11,6 @@ import { holdRan, holdTrial } from './hold-trial.js';
 import { HARM } from './names.js';
 import { shrink } from './shrink.js';
 import { type Content, contentOf, type Ran, type Trial } from './trial.js';
-import { onACoarseMesh } from '../../mechanics/coarse-mesh.js';
 
 onACoarseMesh();
 
