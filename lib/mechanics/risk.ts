@@ -217,6 +217,8 @@ export function assessFully(
   const at = caseOf(conditions, figures);
   const setup = solve(design, at);
   const base = risksOfSetup(setup, parameters);
+  // All that follows is solved on the rough mesh.
+  setup.forgetFine();
   const all = new Draws(at, setup, parameters);
   const draws = all.heights();
   const drivers = driversOf(at, setup);

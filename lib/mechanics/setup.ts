@@ -95,6 +95,11 @@ export class SolvedSetup {
   /** Gives back most of the memory; what is asked of it after that takes longer. */
   forget(): void {
     this.released.forget();
+    this.forgetFine();
+  }
+
+  /** The same of the fine mesh alone: most of that, where no more is to be solved on it. */
+  forgetFine(): void {
     this.solved?.released.forget();
   }
 
