@@ -1,10 +1,12 @@
 /** Plans are made of what the shop keeps, and one plan has one range wherever it is shown. */
-import { writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { USUAL_STOCK } from '../../lib/materials/stock.js';
 import type { AdviseReport } from '../../lib/report/advise/report.js';
+import { LOWEST_MM } from '../../lib/report/height-bands.js';
+import { wordsFor } from '../../lib/report/phrases/words.js';
 import type { PuckerReport } from '../../lib/report/pucker/report.js';
 import type { VetReport } from '../../lib/report/vet/report.js';
 import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
@@ -12,6 +14,8 @@ import { Needle } from '../report/little-design.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
 
 onACoarseMesh();
+
+const words = wordsFor({ units: 'mm', detail: 'full' });
 
 function folderWithColumn() {
   const shop = shopFolder();
@@ -85,7 +89,12 @@ describe('the sheets of a plan', () => {
 it.each(['cap-unstructured', 'pique-knit', 'terry-towel'])(
   'one plan on %s has one range wherever it is shown, as sewn and washed',
   async (fabric) => {
-    const { json } = folderWithColumn();
+    const { at, json } = folderWithColumn();
+    const written = async (out: string, ...line: string[]): Promise<string> => {
+      const { code, err } = await lieflat([line[0], at('i.dst'), ...line.slice(1), '-o', at(out), '--force']);
+      expect(code, err).toBe(0);
+      return readFileSync(at(out), 'utf8');
+    };
     const { recommended, plans } = await json<AdviseReport>('advise', '--fabric', fabric);
     const plan = plans.find(({ underlay }) => underlay.length === 0) ?? recommended;
     expect(plan.underlay).toEqual([]);
@@ -101,6 +110,12 @@ it.each(['cap-unstructured', 'pique-knit', 'terry-towel'])(
       const after = ['--after-wash', String(count)];
       const { risk: puckered } = await json<PuckerReport>('pucker', ...over, ...after);
       const { risk: vetted } = await json<VetReport>('vet', ...over, ...after);
+      // Of the file as it is; what is advised stands behind it.
+      const [, said] = /<desc>(.*?)<\/desc>/.exec(await written('proof.svg', 'proof', ...over, ...after))!;
+      const { wrinkleMm, grade } = risk;
+      expect(said.split('With our setup')[0]).toContain(
+        words.proof.wrinkles({ wrinkleMm, grade, washes: count }),
+      );
       for (const shown of [puckered, vetted!]) {
         expect(shown.wrinkleBandMm).toEqual(risk.wrinkleBandMm);
         expect(shown.range.wrinkleMm).toEqual(risk.range.wrinkleMm);
@@ -111,5 +126,14 @@ it.each(['cap-unstructured', 'pique-knit', 'terry-towel'])(
         ]);
       }
     }
+    // The card is of what is advised over this backing.
+    const { risk: looks } = words.card;
+    const card = await written('card.html', 'card', ...over);
+    const { riskNow, riskWashed } = alone.recommended;
+    expect(card).toContain(looks.looks({ when: looks.asSewn, ...riskNow, lowestMm: LOWEST_MM }));
+    if (washes > 0)
+      expect(card).toContain(
+        looks.looks({ when: looks.washed({ washes }), ...riskWashed, lowestMm: LOWEST_MM }),
+      );
   },
 );

@@ -49,6 +49,8 @@ export interface Proof {
   readonly title: string;
   /** What is written at its foot. */
   readonly notes: readonly string[];
+  /** All that is written on it but the title, for those who do not see it: letters on it are drawn. */
+  readonly said: string;
 }
 
 /** Garment about the design, mm: as far as wrinkles are looked for, and a little more. */
@@ -87,20 +89,17 @@ export function proofOf(input: ProofInput, reader: Reader): Proof {
     ...(close.length > 0 ? [proof.low({ threads: close })] : []),
     ...notDrawn(first.stitches).map(words.picture.notDrawn),
   ];
+  const facts = [
+    proof.size({ widthMm: input.widthMm, heightMm: input.heightMm, stitches: first.stitches.count }),
+    ...(input.threads.length > 0 ? [proof.threads({ names: threads.map(({ name }) => name) })] : []),
+    ...(input.garment ? [proof.garment({ name: input.garment.name })] : []),
+  ];
+  const captions = input.views.map(({ caption }) => caption);
   const sheet = sheetOf(
     input.bounds,
     input.views.length,
     MARGIN_MM,
-    {
-      title,
-      facts: [
-        proof.size({ widthMm: input.widthMm, heightMm: input.heightMm, stitches: first.stitches.count }),
-        ...(input.threads.length > 0 ? [proof.threads({ names: threads.map(({ name }) => name) })] : []),
-        ...(input.garment ? [proof.garment({ name: input.garment.name })] : []),
-      ],
-      captions: input.views.map(({ caption }) => caption),
-      notes,
-    },
+    { title, facts, captions, notes },
     words,
   );
   return {
@@ -111,13 +110,22 @@ export function proofOf(input: ProofInput, reader: Reader): Proof {
     reliefs: input.views.map(({ maps }) => maps && reliefOf(maps)),
     title,
     notes,
+    said: [...facts, ...captions.flat(), ...notes].map((line) => line.replace(/\.?$/, '.')).join(' '),
   };
 }
 
 const INK = { r: 32, g: 32, b: 32 };
 
 /** As an SVG document, as large as it is sewn. */
-export async function proofSvg({ sheet, input, threads, garment, reliefs, title }: Proof): Promise<string> {
+export async function proofSvg({
+  sheet,
+  input,
+  threads,
+  garment,
+  reliefs,
+  title,
+  said,
+}: Proof): Promise<string> {
   const { widthMm, heightMm } = sheet;
   const shades = await Promise.all(reliefs.map(shadeBands));
   const panels = sheet.panels.map(({ left, top, width, height, originX, originY }, k) => {
@@ -166,6 +174,7 @@ export async function proofSvg({ sheet, input, threads, garment, reliefs, title 
     {
       inner: [
         element('title', {}, { text: title }),
+        element('desc', {}, { text: said }),
         element('rect', { width: '100%', height: '100%', fill: '#ffffff' }),
         ...panels,
         element(
@@ -184,7 +193,9 @@ export const proofPage = async (made: Proof): Promise<string> =>
     {
       title: made.title,
       language: 'en',
-      blocks: [{ is: 'figure', svg: await proofSvg(made), caption: '', label: made.title }],
+      blocks: [
+        { is: 'figure', svg: await proofSvg(made), caption: '', label: `${made.title}. ${made.said}` },
+      ],
     },
     {
       css: `.picture { max-width: none; border: 0; }
