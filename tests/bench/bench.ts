@@ -8,6 +8,7 @@ import { batchFigures } from './batch.js';
 import { type Figure, once } from './figure.js';
 import { jacketBackFigures } from './jacket-back.js';
 import { mechanicsFigures } from './mechanics.js';
+import { orderFigures } from './order.js';
 import { pageFigures } from './page.js';
 import { resewFigures } from './resew.js';
 import { startUpFigures } from './start-up.js';
@@ -25,6 +26,7 @@ const measured: Figure[] = [
   ...startUpFigures(root),
   ...mechanicsFigures(root),
   ...jacketBackFigures(root),
+  ...orderFigures(root),
   ...resewFigures(),
   ...pageFigures(root),
   ...batchFigures(root),
