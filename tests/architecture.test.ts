@@ -14,6 +14,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join, relative } from 'node:path';
 import ts from 'typescript';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { memoize } from '../lib/core/memoize.js';
 
 const ROOT = new URL('..', import.meta.url).pathname;
 
@@ -63,13 +64,20 @@ function sourcesIn(folder: string): string[] {
     .map((name) => join(folder, name));
 }
 
+/** Each source is read by several rules, and parsed once. */
+const parsed = memoize((source: string): ts.SourceFile => {
+  const [path, text] = JSON.parse(source) as [string, string];
+  return ts.createSourceFile(path, text, ts.ScriptTarget.ES2022, true);
+});
+const treeOf = (path: string, text: string): ts.SourceFile => parsed(JSON.stringify([path, text]));
+
 /**
  * Uses of the terminal, the process, the clock and unseeded randomness, found in the syntax tree, so that a word in
  * a comment or a text is none.
  */
 function worldlyUses(path: string, text: string): string[] {
   const uses: string[] = [];
-  const file = ts.createSourceFile(path, text, ts.ScriptTarget.ES2022, true);
+  const file = treeOf(path, text);
   const GLOBALS = new Set([
     'console',
     'process',
@@ -99,7 +107,7 @@ function worldlyUses(path: string, text: string): string[] {
 
 /** Names of systems, of their signals, and of what tells them apart, in the syntax tree: comments are none. */
 function systemWords(path: string, text: string, words: readonly string[]): string[] {
-  const file = ts.createSourceFile(path, text, ts.ScriptTarget.ES2022, true);
+  const file = treeOf(path, text);
   const found: string[] = [];
   const visit = (node: ts.Node): void => {
     if ((ts.isIdentifier(node) || ts.isStringLiteral(node)) && words.includes(node.text))
@@ -229,7 +237,7 @@ function declaredTypes(files: Readonly<Record<string, string>>): Map<string, str
         found.set(node.name.text, [...(found.get(node.name.text) ?? []), path]);
       ts.forEachChild(node, visit);
     };
-    visit(ts.createSourceFile(path, text, ts.ScriptTarget.ES2022, true));
+    visit(treeOf(path, text));
   }
   return found;
 }

@@ -7,6 +7,9 @@ import { isDeepStrictEqual } from 'node:util';
 import ts from 'typescript';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { LieflatError } from '../../lib/index.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
+
+onACoarseMesh(2);
 
 const ROOT = new URL('../..', import.meta.url).pathname;
 /** As many functions as a newcomer can take in. */

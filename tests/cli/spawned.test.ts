@@ -2,17 +2,14 @@ import { spawn } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { encodeDst } from '../../lib/format/dst-encode.js';
+import { builtProgram, ROOT } from '../built.js';
 import { Needle } from '../report/little-design.js';
 import { shopFolder } from './at-a-terminal.js';
-
-const MAIN = new URL('../../cli/main.ts', import.meta.url).pathname;
-const ROOT = new URL('../..', import.meta.url).pathname;
 
 /** Runs the real program; `readOnly` closes its output after the first bytes, as `head` does. */
 function spawned(args: string[], { cwd = ROOT, stdin = '', readOnly = Number.POSITIVE_INFINITY } = {}) {
   return new Promise<{ code: number | null; out: string; err: string }>((resolve, reject) => {
-    const loader = import.meta.resolve('tsx');
-    const child = spawn(process.execPath, ['--import', loader, MAIN, ...args], { cwd });
+    const child = spawn(process.execPath, [builtProgram(), ...args], { cwd });
     let [out, err] = ['', ''];
     child.stdout.on('data', (piece: Buffer) => {
       out += piece;

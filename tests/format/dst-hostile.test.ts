@@ -5,6 +5,7 @@ import { type Design, Kind } from '../../lib/format/design.js';
 import { decodeDst } from '../../lib/format/dst-decode.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { oddityInWords } from '../../lib/report/phrases/words-of.js';
+import { someOf } from '../some-of.js';
 import { plainDesign } from './designs.js';
 import { END, raw, rawFile, rawHeader } from './raw-file.js';
 
@@ -61,7 +62,7 @@ describe('any bytes are a design with its oddities, or one clear error', () => {
       fc.property(fc.uint8Array({ maxLength: 2000 }), (bytes) => {
         decodeHostile(bytes);
       }),
-      { numRuns: 400 },
+      { numRuns: someOf(400) },
     );
   });
 
@@ -72,7 +73,7 @@ describe('any bytes are a design with its oddities, or one clear error', () => {
         const hasRecord = bytes.length >= 3 && bytes.some((byte) => byte !== 0);
         expect(decodeHostile(Uint8Array.from([...header, ...bytes])) !== null).toBe(hasRecord);
       }),
-      { numRuns: 300 },
+      { numRuns: someOf(300) },
     );
   });
 
@@ -117,7 +118,7 @@ describe('any bytes are a design with its oddities, or one clear error', () => {
         }
         decodeHostile(Uint8Array.from(bytes));
       }),
-      { numRuns: 400 },
+      { numRuns: someOf(400) },
     );
   });
 
@@ -131,7 +132,7 @@ describe('any bytes are a design with its oddities, or one clear error', () => {
           expect(decodeHostile(rawFile(SEWN, { fields, extra }))).not.toBeNull();
         },
       ),
-      { numRuns: 300 },
+      { numRuns: someOf(300) },
     );
   });
 
@@ -145,7 +146,7 @@ describe('any bytes are a design with its oddities, or one clear error', () => {
         expect(Array.from(again.x.slice(0, again.x.length - end))).toEqual(Array.from(design.x));
         expect(Array.from(again.kind.slice(0, again.kind.length - end))).toEqual(Array.from(design.kind));
       }),
-      { numRuns: 200 },
+      { numRuns: someOf(200) },
     );
   });
 });

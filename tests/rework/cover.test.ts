@@ -11,6 +11,7 @@ import { widened } from '../../lib/rework/widen.js';
 import { FAMILIES } from '../generators/families/index.js';
 import { Random } from '../generators/random.js';
 import { Needle } from '../report/little-design.js';
+import { someOf } from '../some-of.js';
 import { bruteDistance, sewnOf } from './brute-cover.js';
 
 /** Waits for the long runs. */
@@ -81,7 +82,7 @@ describe('the cover of a design', () => {
           expectAsBrute(before, by, COMPARED / 3, enlarge);
         },
       ),
-      { numRuns: 40 },
+      { numRuns: someOf(40) },
     );
   });
 

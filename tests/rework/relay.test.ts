@@ -20,6 +20,7 @@ import { FAMILIES } from '../generators/families/index.js';
 import { Random } from '../generators/random.js';
 import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { Needle } from '../report/little-design.js';
+import { someOf } from '../some-of.js';
 
 onACoarseMesh(1.5);
 
@@ -197,7 +198,7 @@ describe('generated designs relaid', () => {
           expectWithin(before, after, kind);
         },
       ),
-      { numRuns: 40 },
+      { numRuns: someOf(40) },
     );
   });
 
