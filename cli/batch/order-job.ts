@@ -23,8 +23,8 @@ export interface OrderJobSetup extends OrderLook {
   limits: FileLimits;
 }
 
-/** Designs that are kept worked out: what is known of one fills some tens of megabytes. Of the others the ranks are known. */
-const MOST_KEPT = 6;
+/** Designs that are kept worked out, and stitches in them: a name fills some ten megabytes, a jacket back some seventy. */
+const MOST_KEPT = { designs: 16, stitches: 200_000 };
 
 interface Kept {
   opened: OpenLine;
@@ -35,15 +35,19 @@ interface Kept {
 export async function orderWork(setup: OrderJobSetup): Promise<(task: Task) => Promise<FileDone>> {
   const shop = fullShop(shopOf(setup.figures));
   const { units, paper, language } = setup;
+  // They are worked out in the order in which they are ranked: of more than can be kept, the first are of more use than the last. Of
+  // the others the ranks are known.
   const kept = new Map<string, Kept>();
+  const hasRoom = (stitches: number): boolean =>
+    kept.size < MOST_KEPT.designs &&
+    stitches + [...kept.values()].reduce((sum, { opened }) => sum + stitchesOf(opened), 0) <=
+      MOST_KEPT.stitches;
   const open = async (path: string, line: OrderLine, ranked?: RankedDesign['ranked']): Promise<OpenLine> => {
     const key = designKey(path, line);
     const known = kept.get(key);
-    kept.delete(key);
     known?.renew();
     const one = known ?? (await openedNow(path, line, setup, shop, ranked));
-    kept.set(key, one);
-    for (const old of kept.keys()) if (kept.size > MOST_KEPT) kept.delete(old);
+    if (!known && hasRoom(stitchesOf(one.opened))) kept.set(key, one);
     // Two lines may be of one design.
     return { ...one.opened, line };
   };
@@ -57,6 +61,8 @@ export async function orderWork(setup: OrderJobSetup): Promise<(task: Task) => P
     return { pieces: [], digest: null, order: await answer() };
   };
 }
+
+const stitchesOf = ({ vetting }: OpenLine): number => vetting.stitches.count;
 
 /** What decides how a design ranks. */
 export const designKey = (path: string, { garment, stack, place }: OrderLine): string =>
