@@ -12,7 +12,7 @@ import {
   workedLine,
 } from '../../lib/pipeline.js';
 import { budgetOf, type FileLimits } from '../budget.js';
-import type { OrderAnswer } from './order-ask.js';
+import type { OrderAnswer, OrderAsk } from './order-ask.js';
 import type { FileDone, Task } from './task.js';
 
 export interface OrderJobSetup extends OrderLook {
@@ -51,15 +51,12 @@ export async function orderWork(setup: OrderJobSetup): Promise<(task: Task) => P
     // Two lines may be of one design.
     return { ...one.opened, line };
   };
-  return async ({ path, order }) => {
-    const ask = order!;
-    const answer = async (): Promise<OrderAnswer> => {
-      if (ask.step === 'rank') return { ranked: rankedDesign(await open(path, ask.line)) };
-      const opened = await open(path, ask.line, ask.ranked);
-      return { sewn: await workedLine(shop, opened, ask.setup, ask.names, { units, paper, language }) };
-    };
-    return { pieces: [], digest: null, order: await answer() };
+  const answer = async (path: string, ask: OrderAsk): Promise<OrderAnswer> => {
+    if (ask.step === 'rank') return { ranked: rankedDesign(await open(path, ask.line)) };
+    const opened = await open(path, ask.line, ask.ranked);
+    return { sewn: await workedLine(shop, opened, ask.setup, ask.names, { units, paper, language }) };
   };
+  return async ({ path, order }) => ({ pieces: [], digest: null, order: await answer(path, order!) });
 }
 
 const stitchesOf = ({ vetting }: OpenLine): number => vetting.stitches.count;

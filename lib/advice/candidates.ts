@@ -55,6 +55,7 @@ export interface PlanCandidate extends Judged {
 /** An underlay is changed only where that lowers the wrinkles by so much, mm, and by this part of them: less is not sure to be a gain. */
 const WORTH_CHANGING_MM = 0.03;
 const WORTH_CHANGING_PART = 0.15;
+
 /** A stack under every underlay in question that is worth laying on it, as the rough mesh ranks them. */
 export interface StackChoice {
   readonly stack: readonly StackedSheet[];
@@ -104,11 +105,8 @@ export function candidatesOf(input: SearchInput, known?: readonly StackChoice[])
     washes: accepted.washes,
   };
   const families = stackFamilies(designs, conditions, job.catalogue, parameters);
-  const offered = all.map((treatment, k) => ({
-    treatment,
-    family: families[k],
-    costOn: costsOf(input)(treatment),
-  }));
+  const costs = costsOf(input);
+  const offered = all.map((treatment, k) => ({ treatment, family: families[k], costOn: costs(treatment) }));
   return {
     looked,
     rules,

@@ -99,10 +99,11 @@ export function openSearch(input: SearchInput, known?: readonly StackChoice[]): 
     plans: (shared) => {
       if (shared === undefined) return plansOf(input, found);
       const slow = { ...input, machine: atSpeed(input.machine, shared.speedSpm) };
+      const costs = costsOf(slow);
       const candidates = found.candidates
         .filter(({ stack }) => stackText(stack) === shared.stack)
         .map((one) => {
-          const cost = costsOf(slow)(one.treatment)(one.stack);
+          const cost = costs(one.treatment)(one.stack);
           return { ...one, cost, total: cost.total };
         });
       if (candidates.length === 0) throw new RangeError(`${shared.stack} is not among the stacks`);
