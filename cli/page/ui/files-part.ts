@@ -1,13 +1,12 @@
 /** The first part: which files there are. Several are told in a line each, the worst first. */
+
+import { PROFILE_NAME } from '../../../lib/index.js';
+import { DEFAULT_MAX_BYTES } from '../../../lib/io/index.js';
 import { type FileLine, fileLine } from '../../../lib/report/index.js';
 import type { PageFile } from '../protocol.js';
 import { type Arrived, chosenIn, listenForDrops } from './arrivals.js';
 import type { Desk } from './desk.js';
 import { button, make, part, troubleLine } from './elements.js';
-
-/** What every command refuses as well. */
-const LARGEST = 32e6;
-const PROFILE = 'lieflat.config.json';
 
 type FileTold = FileLine | { readonly why: string };
 
@@ -82,14 +81,14 @@ export function filesPart(desk: Desk, called: Called): FilesPart {
   async function take(arrived: readonly Arrived[]): Promise<void> {
     trouble.textContent = '';
     note.textContent = '';
-    const large = arrived.filter(({ file }) => file.size > LARGEST);
+    const large = arrived.filter(({ file }) => file.size > DEFAULT_MAX_BYTES);
     if (large.length > 0)
       trouble.textContent = large.map(({ name }) => `${name}: ${says.tooLarge}`).join(' ');
     let read: PageFile[];
     try {
       read = await Promise.all(
         arrived
-          .filter(({ file }) => file.size <= LARGEST)
+          .filter(({ file }) => file.size <= DEFAULT_MAX_BYTES)
           .map(async ({ name, file }) => ({ name, bytes: await file.arrayBuffer() })),
       );
     } catch {
@@ -113,11 +112,11 @@ export function filesPart(desk: Desk, called: Called): FilesPart {
   }
 
   async function takeProfile({ name, bytes }: PageFile): Promise<void> {
-    desk.engine.give([{ name: PROFILE, bytes }]);
+    desk.engine.give([{ name: PROFILE_NAME, bytes }]);
     const done = await desk.work.run({ command: 'profile', options: {}, words: [] }, name, trouble);
     if (done === null) {
       // One with a mistake would stand in the way of everything else.
-      desk.engine.forget([PROFILE]);
+      desk.engine.forget([PROFILE_NAME]);
       return;
     }
     note.textContent = says.inUse({ file: name });
