@@ -33,12 +33,14 @@ export async function openTemporary(
     const name = `.lieflat-${hostMark()}-${own.pid}-${threadId}-${n}.part`;
     const temporary = system().path.join(folder, name);
     if (open.has(temporary)) continue;
+    // Before the file is there: another write of this thread may look for leftovers meanwhile.
+    open.add(temporary);
     try {
       const file = await drive.open(temporary, 'new');
-      open.add(temporary);
       await removeAbandoned(folder, name, file);
       return { file, temporary };
     } catch (error) {
+      open.delete(temporary);
       if (systemCode(error) !== 'EEXIST') throw error;
     }
   }

@@ -101,8 +101,10 @@ export async function openFileSafely(path: string, options: WriteOptions = {}): 
     discard: async () => {
       // What went wrong first is what is told. Without the file's number nobody can tell whether it is still held: try all the same.
       await close().catch(() => undefined);
-      if (there) await drive.unlink(temporary).catch(() => undefined);
+      // Once it was moved, another write may have a file under that name.
+      if (!there) return;
       there = false;
+      await drive.unlink(temporary).catch(() => undefined);
       closeTemporary(temporary);
     },
   };

@@ -166,6 +166,15 @@ describe('writing a file', () => {
     expect((await readdir(at())).sort()).toEqual(['a.txt', 'a.txt.2.part', 'a.txt.part']);
   });
 
+  it('of many at once in one folder, loses none', async () => {
+    for (let round = 0; round < 20; round++) {
+      const names = Array.from({ length: 30 }, (_, n) => `${round}-${n}.txt`);
+      await Promise.all(names.map((name) => writeFileSafely(at(name), name)));
+      for (const name of names) expect(await content(name)).toBe(name);
+    }
+    expect(await readdir(at())).toHaveLength(600);
+  });
+
   it('of two at once to the same new name, one wins and the other is told', async () => {
     const writes = await Promise.allSettled([
       writeFileSafely(at('a.txt'), 'one'),
