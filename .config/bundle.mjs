@@ -3,6 +3,7 @@
  *
  *     node .config/bundle.mjs [folder]
  */
+import { createHash } from 'node:crypto';
 import { chmodSync, copyFileSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { basename, dirname, join, relative, resolve } from 'node:path';
@@ -56,7 +57,9 @@ export default (...args) => (loaded ??= require(${JSON.stringify(`./${path}`)}).
  * program uses of it, named here so that every version of Node packs the same program: what is called, and what is only read.
  */
 const SELDOM = {
-  'node:crypto': { called: ['createHash'], read: [] },
+  'node:crypto': { called: ['createHash', 'randomBytes'], read: [] },
+  'node:v8': { called: ['serialize', 'deserialize'], read: [] },
+  'node:zlib': { called: ['deflateRawSync', 'inflateRawSync'], read: [] },
   'node:timers/promises': { called: ['setTimeout'], read: [] },
   'node:worker_threads': { called: [], read: ['threadId', 'workerData'] },
 };
@@ -80,7 +83,7 @@ for (const name of ${JSON.stringify(SELDOM[path].read)}) Object.defineProperty(e
 /** Something of such a module that is not named would be missing when it is wanted: the packing fails instead. */
 function expectNamed(text) {
   const named = new Set(Object.values(SELDOM).flatMap(({ called, read }) => [...called, ...read]));
-  for (const [, variable] of text.matchAll(/(import_\w+) = __toESM\(require_(?:node_crypto|promises|node_worker_threads)\d*\(\)/g))
+  for (const [, variable] of text.matchAll(/(import_\w+) = __toESM\(require_(?:node_crypto|node_v8|node_zlib|promises|node_worker_threads)\d*\(\)/g))
     for (const [, name] of text.matchAll(new RegExp(`\\b${variable}(?:\\.default)?\\.(?!default\\b)(\\w+)`, 'g')))
       if (!named.has(name)) throw new Error(`${name} of a module that is seldom loaded is not named in ${import.meta.filename}`);
 }
@@ -250,14 +253,18 @@ rmSync(folder, { recursive: true, force: true });
 mkdirSync(folder, { recursive: true });
 // Text of one byte a character loads faster. What esbuild leaves of other text stands in patterns and comments.
 const escaped = (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`;
+const content = createHash('sha256');
 for (const { outputFiles } of await pack()) {
   const [{ path, text }] = outputFiles;
   expectNamed(text);
   const whole = text.replace(REQUESTS, fromTheRest).replace(/[^\0-\x7f]/g, escaped);
   writeFileSync(join(folder, basename(path)), whole, 'latin1');
+  content.update(whole);
 }
 const { name, version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
-const about = { name, version, type: 'commonjs', exports: { './package.json': './package.json', './page.html': './page.html' } };
+// What it answered is known as its own by the next run.
+const built = content.digest('hex').slice(0, 16);
+const about = { name, version, build: built, type: 'commonjs', exports: { './package.json': './package.json', './page.html': './page.html' } };
 writeFileSync(join(folder, 'package.json'), `${JSON.stringify(about, null, 2)}\n`);
 copyFileSync(join(root, '.config/start.cjs'), join(folder, 'main.js'));
 copyFileSync(join(root, '.config/worker.cjs'), join(folder, 'worker.js'));

@@ -29,6 +29,7 @@ const INSTEAD = {
   'cli/batch/worker-pool.ts': 'worker-pool',
   'cli/batch/watch.ts': 'not-here',
   'cli/commands/page.ts': 'not-here',
+  'lib/io/kept-answers.ts': 'kept-answers',
   'lib/report/to-png.ts': 'not-here',
 };
 

@@ -52,7 +52,7 @@ function start() {
     return;
   }
   var program = load();
-  program.run(process.argv.slice(2), program.processIo()).then(function (code) {
+  program.run(process.argv.slice(2), program.processIo(cacheFolder)).then(function (code) {
     process.exitCode = code;
     // All is written: ended at once, as Node takes a while to put its things in order.
     if (process.stdout.writableLength + process.stderr.writableLength === 0) process.exit();

@@ -1,5 +1,5 @@
 import { type Budget, LieflatError } from '../lib/index.js';
-import { memoryError } from '../lib/io/index.js';
+import { type AnswersPlace, memoryError } from '../lib/io/index.js';
 import { ownWatchdog, type Watchdog } from './watchdog.js';
 
 /** How long the work on one file may take, and how much memory it may fill. */
@@ -15,14 +15,23 @@ export const USUAL_BYTES = 2e9;
 /** Where nothing is said. */
 export const USUAL_LIMITS: FileLimits = { seconds: USUAL_SECONDS, bytes: USUAL_BYTES };
 
-/** The bounds of the work on each file, as data. */
+/** The bounds of the work on each file, and where its answers are kept. */
+export interface FileBounds {
+  maxBytes: number | undefined;
+  limits: FileLimits;
+  answers: AnswersPlace | undefined;
+}
+
+/** As data, for a thread. */
 export const boundsOf = ({
   maxBytes,
   limits = USUAL_LIMITS,
+  answers,
 }: {
   readonly maxBytes?: number;
   readonly limits?: FileLimits;
-}) => ({ maxBytes, limits });
+  readonly answers?: AnswersPlace;
+}): FileBounds => ({ maxBytes, limits, answers });
 
 /** The budget of one file, from now on. */
 export function budgetOf(path: string, limits: FileLimits, watchdog: Watchdog = ownWatchdog): Budget {

@@ -1,4 +1,4 @@
-import { fileError } from '../lib/io/index.js';
+import { type AnswersPlace, fileError } from '../lib/io/index.js';
 import type { FileLimits } from './budget.js';
 
 /** Where a command writes: a stream of Node, or a list in a test. */
@@ -27,6 +27,10 @@ export interface Io {
   maxBytes?: number;
   /** What the work on one file may take, where limits were given or the command has its own. */
   limits?: FileLimits;
+  /** Where answers that take long can be kept from run to run; nowhere without it. */
+  keeping?: () => AnswersPlace | undefined;
+  /** Where they are. */
+  answers?: AnswersPlace;
   /** The one folder that is written to, where one was given. */
   outDir?: string;
   /** Paths of what this run reads: no file that it writes is ever one of them. */

@@ -93,6 +93,7 @@ export const everywhere = {
   ),
   'max-memory': value('<size> refuse work that needs more memory than this, as 4GB; default 2GB'),
   'out-dir': value('<folder> write files into it and nowhere else'),
+  'no-cache': flag('work everything out anew, and keep none of it for the next time'),
   debug: flag('show where in the program an error came from'),
 };
 export type Everywhere = Given<typeof everywhere>;

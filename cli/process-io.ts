@@ -1,9 +1,13 @@
 import { isatty } from 'node:tty';
-import { stopSignals, writeToDescriptor } from '../lib/io/index.js';
+import { type AnswersPlace, pathIn, stopSignals, writeToDescriptor } from '../lib/io/index.js';
 import type { Io, Sink } from './io.js';
+import { packageBuild } from './version.js';
 
-/** The real world: this process's own streams and settings. */
-export function processIo(): Io {
+/**
+ * The real world: this process's own streams and settings.
+ * @param cacheFolder the folder that the system has for what programs keep to be faster
+ */
+export function processIo(cacheFolder: () => string | undefined = () => undefined): Io {
   const { stdout, stderr, env } = process;
   // A reader that goes away is told by the write's own callback; without a listener it would end the process.
   stdout.on('error', () => {});
@@ -19,7 +23,15 @@ export function processIo(): Io {
     columns: stdout.columns,
     ...(isatty(0) && stderr.isTTY && { ask }),
     onStop,
+    keeping: () => keepingIn(cacheFolder),
   };
+}
+
+/** Answers are kept beside what Node compiled, as those of this program. */
+function keepingIn(cacheFolder: () => string | undefined): AnswersPlace | undefined {
+  const [folder, by] = [cacheFolder(), packageBuild()];
+  // From source, the program may be another one the next time.
+  return folder !== undefined && by !== undefined ? { folder: pathIn(folder, 'answers'), by } : undefined;
 }
 
 /** The question goes beside the report, which may be on its way through a pipe. */

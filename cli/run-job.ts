@@ -42,7 +42,10 @@ function steadfast(inner: Sink): { sink: Sink; lost: () => boolean } {
 
 /** Does what goes before every command, and then the command. */
 export async function runJob(job: CommandJob, io: Io): Promise<number> {
-  const world = within(io, job.beforehand, job.slow);
+  const slow = job.slow || job.beforehand.fabric !== undefined;
+  const bounded = within(io, job.beforehand, slow);
+  const answers = slow && !job.beforehand['no-cache'] ? io.keeping?.() : undefined;
+  const world = answers ? { ...bounded, answers } : bounded;
   const words = await namedAsThere(job.words, world);
   const args = { ...job.beforehand, words };
   await noteInputs(args, world);

@@ -18,7 +18,7 @@ import {
   type Shop,
   shopOf,
 } from '../lib/index.js';
-import { fileState, findUpward, pathIn, readBytes } from '../lib/io/index.js';
+import { fileState, findUpward, keptAnswers, pathIn, readBytes } from '../lib/io/index.js';
 import { budgetOf, USUAL_LIMITS } from './budget.js';
 import { type Io, print } from './io.js';
 import { sizeMm } from './lengths.js';
@@ -73,7 +73,11 @@ export async function profileInForce(args: Everywhere, io: Io): Promise<InForce>
   const { figures, text } = await profileQuietly(args, io, path);
   for (const note of figures.notes ?? []) await print(io.stderr, `lieflat: note: ${printable(note)}\n`);
   const { designs } = await setObjectsInForce(path, io);
-  return { shop: shopOf({ ...figures, ...(designs.size > 0 && { setObjects: designs }) }), path, text };
+  return {
+    shop: shopOf({ ...figures, ...(designs.size > 0 && { setObjects: designs }) }, keptAnswers(io.answers)),
+    path,
+    text,
+  };
 }
 
 /** The figures of the profile in force and its text, without a word. */

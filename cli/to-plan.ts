@@ -1,8 +1,9 @@
 import type { AdviceWish } from '../lib/advice/index.js';
 import { factsOf, readDesignFile, type ShopFigures, shopOf } from '../lib/index.js';
+import { keptAnswers } from '../lib/io/index.js';
 import { fullShop } from '../lib/pipeline.js';
 import { noStitches } from './bad-argument.js';
-import { boundsOf, budgetOf, type FileLimits } from './budget.js';
+import { boundsOf, budgetOf, type FileBounds } from './budget.js';
 import type { Io } from './io.js';
 import type { Everywhere, PlacementOptions } from './options.js';
 import { settingsOf, type VettingFor } from './settings.js';
@@ -20,12 +21,10 @@ export const QUANTITY: NumberRange = {
 };
 
 /** What planning the sewing of any design starts from; plain data, for a thread. */
-export interface PlanSetup {
+export interface PlanSetup extends FileBounds {
   figures: ShopFigures;
   fit: Omit<VettingFor, 'shop'>;
   wish: AdviceWish;
-  maxBytes: number | undefined;
-  limits: FileLimits;
 }
 
 /** @throws LieflatError `bad-argument`, `unknown-id`, and what reading the profile throws */
@@ -47,8 +46,8 @@ export async function planSetup(args: PlanArgs, io: Io): Promise<PlanSetup> {
  * What commands that plan the sewing of a design start from, file by file: the shop, the design vetted, and what is asked for.
  * @throws LieflatError `undecodable` where the file holds no stitch; and what reading throws
  */
-export function toPlan({ figures, fit, wish, maxBytes, limits }: PlanSetup) {
-  const shop = fullShop(shopOf(figures));
+export function toPlan({ figures, fit, wish, maxBytes, limits, answers }: PlanSetup) {
+  const shop = fullShop(shopOf(figures, keptAnswers(answers)));
   return async (path: string) => {
     const budget = budgetOf(path, limits);
     const file = await readDesignFile(path, { maxBytes, budget });

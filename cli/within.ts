@@ -12,15 +12,10 @@ const UNITS: Readonly<Record<string, number>> = { '': 1, B: 1, KB: 1e3, MB: 1e6,
  * @param slow the command takes its time with every file
  * @throws LieflatError `bad-argument` for a size or a time that is none
  */
-export function within(io: Io, args: Pick<Beforehand, keyof Everywhere | 'fabric'>, slow: boolean): Io {
+export function within(io: Io, args: Pick<Beforehand, keyof Everywhere>, slow: boolean): Io {
   const { 'max-bytes': size, 'max-seconds': seconds, 'max-memory': memory, 'out-dir': folder } = args;
   const limits: FileLimits = {
-    seconds:
-      seconds === undefined
-        ? slow || args.fabric !== undefined
-          ? USUAL_SECONDS_SLOW
-          : USUAL_SECONDS
-        : secondsOf(seconds),
+    seconds: seconds === undefined ? (slow ? USUAL_SECONDS_SLOW : USUAL_SECONDS) : secondsOf(seconds),
     bytes: memory === undefined ? USUAL_BYTES : bytesOf('--max-memory', memory),
   };
   return {

@@ -3,6 +3,7 @@
  * is in `lieflat/pipeline` and in an entry a station: `lieflat/io`, `/materials`, `/mechanics`, `/advice`, `/rework`, `/calibrate`, `/report`, `/profile`.
  */
 export type { Accepted } from './advice/accepted.js';
+export { type Answers, NOTHING_KEPT } from './core/answers.js';
 export type { Budget } from './core/budget.js';
 export { type ErrorCode, type ErrorParts, LieflatError } from './core/errors.js';
 export { nearestName } from './core/nearest-name.js';

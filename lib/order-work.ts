@@ -1,5 +1,5 @@
 /** The work on a line of an order: its design ranked on every backing, then worked out on the setup that all lines of its fabric share. */
-import type { Advice, OpenAdvice } from './advice/advise.js';
+import type { MappedAdvice, OpenAdvice } from './advice/advise.js';
 import { cutSize } from './advice/cost.js';
 import { type Budget, UNBOUNDED } from './core/budget.js';
 import { LieflatError } from './core/errors.js';
@@ -81,9 +81,8 @@ const settingsOf = ({ place }: OrderLine, file: FileFacts, hoop: HoopField | und
 });
 
 /** A design as it will be sewn: the file, and the advice on it. */
-interface Sewn {
+interface Sewn extends MappedAdvice {
   vetting: Vetting;
-  advice: Advice;
   /** Null where it is sewn as it came. */
   bytes: Uint8Array | null;
   objectsRelaid: number;
@@ -102,10 +101,9 @@ export async function workedLine(
 ): Promise<{ worked: WorkedLine; files: OrderFile[] }> {
   const { line } = opened;
   const sewn = await asItIsSewn(shop, opened, setup);
-  const { vetting, advice, bytes, objectsRelaid } = sewn;
-  const { stitches, designMeasures, design, budget } = vetting;
+  const { vetting, advice, maps, bytes, objectsRelaid } = sewn;
+  const { stitches, designMeasures, design } = vetting;
   const { recommended, chance } = advice.search;
-  const maps = budget.run(() => advice.search.maps(recommended));
   // The columns have their new underlay by now, and the needle is that of all lines.
   const plan = { ...recommended, underlay: [], needle: setup.needle };
   const facts: FileFacts =
@@ -203,9 +201,9 @@ async function asItIsSewn(
   { line, vetting, advice: open, file, hoop }: OpenLine,
   { stackText, speedSpm }: OrderSetup,
 ): Promise<Sewn> {
-  const advice = open.on(stackText, speedSpm);
-  const { underlay } = advice.search.recommended;
-  if (underlay.length === 0) return { vetting, advice, bytes: null, objectsRelaid: 0 };
+  const planned = open.on(stackText, speedSpm);
+  const { underlay } = planned.advice.search.recommended;
+  if (underlay.length === 0) return { vetting, ...planned, bytes: null, objectsRelaid: 0 };
   const { budget } = vetting;
   const relaying = await shop.relay(file.design, settingsOf(line, factsOf(file), hoop, budget), {
     objects: underlay.map(({ object }) => object),
@@ -213,7 +211,7 @@ async function asItIsSewn(
   });
   const objectsRelaid = relaying.report.objects.length;
   const [after, bytes] = objectsRelaid > 0 ? [relaying.after, relaying.bytes] : [vetting, null];
-  if (objectsRelaid === underlay.length) return { vetting: after, advice, bytes, objectsRelaid };
+  if (objectsRelaid === underlay.length) return { vetting: after, ...planned, bytes, objectsRelaid };
   const { design, stitches, objects, measures, designMeasures, findings } = after;
   const asItIs = shop.openAdvice(
     {
@@ -222,5 +220,5 @@ async function asItIsSewn(
     },
     { fabric: line.garment, stack: stackText, ...(hoop && { hoop }) },
   );
-  return { vetting: after, advice: asItIs.on(stackText, speedSpm), bytes, objectsRelaid };
+  return { vetting: after, ...asItIs.on(stackText, speedSpm), bytes, objectsRelaid };
 }

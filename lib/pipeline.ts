@@ -43,13 +43,13 @@ export {
 
 /** A shop with everything that takes the mechanics. */
 export function fullShop(shop: Shop): FullShop {
-  const { figures, vet } = shop;
+  const { figures, answers, vet } = shop;
   const { catalogue = CATALOGUE, parameters = PARAMETERS } = figures;
   const again = (from: Vetting, settings: VetSettings) => (made: Vetting['design'], said: Vetting['said']) =>
     vet(made, { ...settings, madeFrom: { said, objects: from.objects } });
 
   // objects + materials → mechanics → risk
-  const mechanics = mechanicsWith({ catalogue, parameters });
+  const mechanics = mechanicsWith({ catalogue, parameters }, answers);
   const change: FullShop['change'] = (before, after, conditions) => {
     const [[a], [b]] = [before, after].map((design) => mechanics.risks(design, [conditions]));
     return changeForeseen(a, b, conditions, catalogue);
@@ -57,9 +57,9 @@ export function fullShop(shop: Shop): FullShop {
 
   // risk + the rules of the trade → advice
   const advise: FullShop['advise'] = (vetting, wish) =>
-    adviseOn(vetting, wish, { ...figures, catalogue, parameters });
+    adviseOn(vetting, wish, { ...figures, catalogue, parameters }, answers);
   const openAdvice: FullShop['openAdvice'] = (vetting, wish, known) =>
-    openAdviceOn(vetting, wish, { ...figures, catalogue, parameters }, known);
+    openAdviceOn(vetting, wish, { ...figures, catalogue, parameters }, known, answers);
   const vetOn: FullShop['vetOn'] = (design, settings, conditions) => {
     const vetting = vet(design, settings);
     const [risk] = mechanics.risks(vetting, [conditions]);

@@ -1,4 +1,5 @@
 /** A shop, and the first half of the way: from the records of a file to what is wrong with the design. `pipeline.ts` has the rest. */
+import { type Answers, NOTHING_KEPT } from './core/answers.js';
 import { type Budget, UNBOUNDED } from './core/budget.js';
 import type { Design } from './format/design.js';
 import { penetrations, type Stitches } from './format/stitches.js';
@@ -55,6 +56,8 @@ export interface Vetting {
 /** A shop's figures, and what goes by them. Made once: nothing that it does can fall back to the built-in figures. */
 export interface Shop {
   readonly figures: ShopFigures;
+  /** Where what takes long is kept. */
+  readonly answers: Answers;
   /**
    * Vets a decoded design: its needle points, the objects in them, their measures, what is wrong, and the report of it all. Linear in the
    * design's size; the design is not changed. A design without stitches gives an empty report with a finding that says so.
@@ -69,6 +72,7 @@ export interface Shop {
  * The shop of a profile, or the one that everything is built in of.
  *
  * @param figures what `readProfile` gives
+ * @param answers where what takes long is kept, as `keptAnswers` of `lieflat/io` keeps it in a folder; nowhere without it
  *
  * @example
  * ```ts
@@ -79,8 +83,9 @@ export interface Shop {
  * codes.includes('satin-too-wide'); // => true
  * ```
  */
-export const shopOf = (figures: ShopFigures = BUILT_IN_FIGURES): Shop => ({
+export const shopOf = (figures: ShopFigures = BUILT_IN_FIGURES, answers: Answers = NOTHING_KEPT): Shop => ({
   figures,
+  answers,
   vet: (design, settings) => (settings.budget ?? UNBOUNDED).run(() => vetWithin(design, settings, figures)),
   objectsOf: (stitches, file) => setRight(stitches, findObjects(stitches), saidOf(file, figures)).objects,
 });

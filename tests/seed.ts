@@ -3,6 +3,7 @@
  * A case that another seed finds is mended and kept as an example in its test.
  */
 import fc from 'fast-check';
+import './nothing-kept.js';
 
 const seed = Number(process.env.LIEFLAT_SEED ?? 1);
 if (!Number.isInteger(seed))

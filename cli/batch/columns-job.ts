@@ -1,20 +1,18 @@
 import { factsOf, readDesignFile, type ShopFigures, shopOf, toJson } from '../../lib/index.js';
+import { keptAnswers } from '../../lib/io/index.js';
 import type { Conditions } from '../../lib/mechanics/index.js';
 import { columnsReport, columnsToCsvRecords, columnsToText } from '../../lib/report/index.js';
-import { budgetOf, type FileLimits } from '../budget.js';
+import { budgetOf, type FileBounds } from '../budget.js';
 import { inLook, type PrintLook } from '../output.js';
 import type { FileDone, Task } from './task.js';
 
-export interface ColumnsSetup {
+export interface ColumnsSetup extends FileBounds {
   figures: ShopFigures;
   conditions: Conditions | null;
   overMm: number | null;
   format: 'text' | 'json' | 'csv';
   look: PrintLook;
   /** The largest file that is read, where a limit was given. */
-  maxBytes: number | undefined;
-  /** What the work on a file may take. */
-  limits: FileLimits;
 }
 
 /** Reads one file and sets the list of its satin columns. */
@@ -26,9 +24,10 @@ export async function columnsWork({
   look,
   maxBytes,
   limits,
+  answers,
 }: ColumnsSetup): Promise<(task: Task) => Promise<FileDone>> {
   const text = await inLook(look);
-  const shop = shopOf(figures);
+  const shop = shopOf(figures, keptAnswers(answers));
   const columnsRisk = conditions && (await import('../../lib/pipeline.js')).fullShop(shop).columnsRisk;
   const set = {
     text: (report: ReturnType<typeof columnsReport>) => columnsToText(report, text),

@@ -1,5 +1,6 @@
 /** The work on the designs of an order, a step at a time: first each is ranked on every backing, then, once all share a setup, worked out on it. */
 import { type Budget, type HoopField, readDesignFile, type ShopFigures, shopOf } from '../../lib/index.js';
+import { keptAnswers } from '../../lib/io/index.js';
 import type { OrderLine } from '../../lib/order/index.js';
 import {
   type FullShop,
@@ -11,16 +12,14 @@ import {
   rankedDesign,
   workedLine,
 } from '../../lib/pipeline.js';
-import { budgetOf, type FileLimits } from '../budget.js';
+import { budgetOf, type FileBounds } from '../budget.js';
 import type { OrderAnswer, OrderAsk } from './order-ask.js';
 import type { FileDone, Task } from './task.js';
 
-export interface OrderJobSetup extends OrderLook {
+export interface OrderJobSetup extends OrderLook, FileBounds {
   figures: ShopFigures;
   /** For all designs; the smallest that holds each without it. */
   hoop: HoopField | undefined;
-  maxBytes: number | undefined;
-  limits: FileLimits;
 }
 
 /** Designs that are kept worked out, and stitches in them: a name fills some ten megabytes, a jacket back some seventy. */
@@ -33,7 +32,7 @@ interface Kept {
 }
 
 export async function orderWork(setup: OrderJobSetup): Promise<(task: Task) => Promise<FileDone>> {
-  const shop = fullShop(shopOf(setup.figures));
+  const shop = fullShop(shopOf(setup.figures, keptAnswers(setup.answers)));
   const { units, paper, language } = setup;
   // They are worked out in the order in which they are ranked: of more than can be kept, the first are of more use than the last. Of
   // the others the ranks are known.

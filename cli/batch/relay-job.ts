@@ -8,17 +8,18 @@ import {
   shopOf,
   toJson,
 } from '../../lib/index.js';
+import { keptAnswers } from '../../lib/io/index.js';
 import type { Conditions } from '../../lib/mechanics/index.js';
 import { fullShop } from '../../lib/pipeline.js';
 import { relayToText } from '../../lib/report/index.js';
 import { noStitches } from '../bad-argument.js';
-import { budgetOf, type FileLimits } from '../budget.js';
+import { budgetOf, type FileBounds } from '../budget.js';
 import { inLook, type PrintLook } from '../output.js';
 import type { VettingFor } from '../settings.js';
 import { stitchNameOf } from './made-names.js';
 import type { FileDone, Task } from './task.js';
 
-export interface RelaySetup {
+export interface RelaySetup extends FileBounds {
   figures: ShopFigures;
   fit: Omit<VettingFor, 'shop'>;
   wish: { objects?: readonly number[]; to?: LaidUnderlay | 'keep'; compensate: boolean };
@@ -29,15 +30,13 @@ export interface RelaySetup {
   out: string | null;
   /** Show, and make no file. */
   dry: boolean;
-  maxBytes: number | undefined;
-  limits: FileLimits;
 }
 
 /** Relays one design. */
 export async function relayWork(setup: RelaySetup): Promise<(task: Task) => Promise<FileDone>> {
-  const { figures, fit, wish, conditions, format, look, out, dry, maxBytes, limits } = setup;
+  const { figures, fit, wish, conditions, format, look, out, dry, maxBytes, limits, answers } = setup;
   const text = await inLook(look);
-  const shop = fullShop(shopOf(figures));
+  const shop = fullShop(shopOf(figures, keptAnswers(answers)));
   return async ({ path }) => {
     const budget = budgetOf(path, limits);
     const file = await readDesignFile(path, { maxBytes, budget });

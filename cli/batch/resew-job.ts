@@ -1,17 +1,18 @@
 import { basename } from 'node:path';
 import { factsOf, formatOf, readDesignFile, type ShopFigures, shopOf, toJson } from '../../lib/index.js';
+import { keptAnswers } from '../../lib/io/index.js';
 import type { Conditions } from '../../lib/mechanics/index.js';
 import { fullShop } from '../../lib/pipeline.js';
 import { coverMap, resewToText } from '../../lib/report/index.js';
 import type { ResewRequest } from '../../lib/rework/index.js';
 import { noStitches } from '../bad-argument.js';
-import { budgetOf, type FileLimits } from '../budget.js';
+import { budgetOf, type FileBounds } from '../budget.js';
 import { inLook, type PrintLook } from '../output.js';
 import type { VettingFor } from '../settings.js';
 import { stitchNameOf } from './made-names.js';
 import type { FileDone, Task } from './task.js';
 
-export interface ResewSetup {
+export interface ResewSetup extends FileBounds {
   figures: ShopFigures;
   fit: Omit<VettingFor, 'shop'>;
   wish: ResewRequest;
@@ -24,15 +25,13 @@ export interface ResewSetup {
   dry: boolean;
   /** Draw the old holes. */
   map: boolean;
-  maxBytes: number | undefined;
-  limits: FileLimits;
 }
 
 /** Enlarges one design to be sewn again. */
 export async function resewWork(setup: ResewSetup): Promise<(task: Task) => Promise<FileDone>> {
-  const { figures, fit, wish, conditions, format, look, out, dry, map, maxBytes, limits } = setup;
+  const { figures, fit, wish, conditions, format, look, out, dry, map, maxBytes, limits, answers } = setup;
   const text = await inLook(look);
-  const shop = fullShop(shopOf(figures));
+  const shop = fullShop(shopOf(figures, keptAnswers(answers)));
   return async ({ path }) => {
     const budget = budgetOf(path, limits);
     const file = await readDesignFile(path, { maxBytes, budget });

@@ -11,14 +11,15 @@ import {
   type Vetting,
   vetReportInParts,
 } from '../../lib/index.js';
+import { keptAnswers } from '../../lib/io/index.js';
 import type { Conditions } from '../../lib/mechanics/index.js';
-import { budgetOf, type FileLimits } from '../budget.js';
+import { budgetOf, type FileBounds } from '../budget.js';
 import { inLook, type PrintLook } from '../output.js';
 import type { VettingFor } from '../settings.js';
 import { markOf } from './mark.js';
 import type { FileDone, Task } from './task.js';
 
-export interface VetSetup {
+export interface VetSetup extends FileBounds {
   figures: ShopFigures;
   /** Where it is sewn, as far as that is known. */
   fit: Omit<VettingFor, 'shop'>;
@@ -32,9 +33,6 @@ export interface VetSetup {
   /** What `settings` of a report in JSON says of a design without objects that the shop has set right. */
   mark: string;
   /** The largest file that is read, where a limit was given. */
-  maxBytes: number | undefined;
-  /** What the work on a file may take. */
-  limits: FileLimits;
 }
 
 /** Reads, vets and sets one file. */
@@ -49,9 +47,10 @@ export async function vetWork({
   mark,
   maxBytes,
   limits,
+  answers,
 }: VetSetup): Promise<(task: Task) => Promise<FileDone>> {
   const text = await inLook(look);
-  const shop = shopOf(figures);
+  const shop = shopOf(figures, keptAnswers(answers));
   const vetOn = conditions && (await import('../../lib/pipeline.js')).fullShop(shop).vetOn;
   const set = async (vetting: Vetting, inParts: VetReportInParts, number: number) => {
     switch (format) {

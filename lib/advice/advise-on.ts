@@ -1,4 +1,5 @@
 /** Advice as a person asks for it: what is to be sewn on, the hoop, and how often it is washed. */
+import type { Answers } from '../core/answers.js';
 import { type Budget, UNBOUNDED } from '../core/budget.js';
 import type { HoopField } from '../materials/places.js';
 import { type Conditions, type ConditionsRequest, conditionsOf } from '../mechanics/conditions.js';
@@ -32,10 +33,15 @@ export type AdviceFigures = Required<
 /**
  * What to do about a design on a fabric: every plan that the rules of the trade leave, worked out. With a stack in the wish that stack alone is
  * looked at; `washes` goes before the shop's own.
+ * @param answers where the advice is kept
  * @throws LieflatError `unknown-id`, `bad-argument`, `bad-profile` where the profile prices nothing that may be used
  */
-export const adviseOn = (design: AdvisedDesign, wish: AdviceWish, figures: AdviceFigures): Advice =>
-  withInput(design, wish, figures, advise);
+export const adviseOn = (
+  design: AdvisedDesign,
+  wish: AdviceWish,
+  figures: AdviceFigures,
+  answers?: Answers,
+): Advice => withInput(design, wish, figures, (input) => advise(input, answers));
 
 /**
  * The same in two steps, for designs that have to share a stack; each step runs in the budget of the design.
@@ -47,35 +53,34 @@ export function openAdviceOn(
   wish: AdviceWish,
   figures: AdviceFigures,
   known?: readonly StackChoice[],
+  answers?: Answers,
 ): OpenAdvice {
   const { budget = UNBOUNDED } = design;
-  const opened = withInput(design, wish, figures, (input) => openAdvice(input, known));
+  const opened = withInput(design, wish, figures, (input) => openAdvice(input, known, answers));
   return { ...opened, on: (...setup) => budget.run(() => opened.on(...setup)) };
 }
 
 function withInput<T>(
-  design: AdvisedDesign,
+  given: AdvisedDesign,
   wish: AdviceWish,
   figures: AdviceFigures,
   work: (input: AdviceInput) => T,
 ): T {
-  const { budget = UNBOUNDED, stitches, objects, findings } = design;
-  const { accept, work: people, pricing, ...rest } = figures;
+  const { budget = UNBOUNDED, design, stitches, objects, measures, designMeasures, findings } = given;
+  const { prices, stock, machine, threadUse, catalogue, parameters } = figures;
   const { quantity } = wish;
-  const conditions = conditionsOf(wish, figures.catalogue);
+  const conditions = conditionsOf(wish, catalogue);
   return budget.run(() => {
     budget.reserve(riskBytes(stitches, objects, 1, 1));
     return work({
-      ...design,
-      ...rest,
+      ...{ design, stitches, objects, measures, designMeasures, findings },
+      ...{ prices, stock, machine, threadUse, catalogue, parameters },
       called: calledColumns(findings),
       conditions,
-      accepted: wish.washes === undefined ? accept : { ...accept, washes: wish.washes },
+      accepted: wish.washes === undefined ? figures.accept : { ...figures.accept, washes: wish.washes },
       washesAsked: wish.washes !== undefined,
       hoop: wish.hoop ?? null,
-      ...(quantity !== undefined && {
-        run: { quantity, rates: ratesOf({ ...rest, work: people, pricing }) },
-      }),
+      ...(quantity !== undefined && { run: { quantity, rates: ratesOf(figures) } }),
     });
   });
 }

@@ -1,3 +1,4 @@
+import { type Answers, NOTHING_KEPT } from '../core/answers.js';
 import type { Design } from '../format/design.js';
 import type { Stitches } from '../format/stitches.js';
 import { type Catalogue, find } from '../materials/catalogue.js';
@@ -8,7 +9,8 @@ import type { MachineProfile } from '../measure/sew-time.js';
 import type { ThreadUse } from '../measure/thread-length.js';
 import type { Conditions } from '../mechanics/conditions.js';
 import type { MechanicsParameters } from '../mechanics/parameters.js';
-import { designDrivers, prepare } from '../mechanics/risk.js';
+import { designDrivers, prepare, type RiskMaps } from '../mechanics/risk.js';
+import type { NowAndWashed } from '../mechanics/stack-family.js';
 import type { StitchObject } from '../segment/objects.js';
 import { relaid } from '../stitch/relaid.js';
 import type { CalledColumns } from '../vetting/columns-called.js';
@@ -21,7 +23,7 @@ import type { AdviceJob } from './job.js';
 import { type ObjectAdvice, objectAdvice } from './object-advice.js';
 import type { AskedRun } from './plan-price.js';
 import type { DesignChange } from './reason.js';
-import { openSearch, type SearchResult, searchPlans } from './search.js';
+import { type OpenSearch, openSearch, type SearchResult, searchPlans } from './search.js';
 
 export interface AdviceInput {
   readonly design: Design;
@@ -48,7 +50,7 @@ export interface AdviceInput {
   readonly parameters: MechanicsParameters;
 }
 
-/** The plans for a vetted design on a fabric, and what each object needs. */
+/** The plans for a vetted design on a fabric, and what each object needs; plain data. */
 export interface Advice {
   readonly conditions: Conditions;
   readonly accepted: Accepted;
@@ -71,35 +73,58 @@ export interface OpenAdvice {
    * The advice with one of the ranked stacks, as its text, at the speed of what is sewn beside it; what single objects need is left out.
    * @throws RangeError for another stack
    */
-  on(stack: string, speedSpm: number): Advice;
+  on(stack: string, speedSpm: number): MappedAdvice;
+}
+
+/** Advice, and how the fabric wrinkles on what it recommends. */
+export interface MappedAdvice {
+  readonly advice: Advice;
+  readonly maps: NowAndWashed<RiskMaps>;
 }
 
 /**
  * Plans, advice on every object, and what in the design would have to change where no plan is good enough. Fabric that must not get wet are
  * judged as sewn. A stack that was asked for is looked at alone.
+ * @param answers where the advice is kept
  * @throws LieflatError `unknown-id`; `bad-profile` where nothing that may be used has a price
  */
-export function advise(input: AdviceInput): Advice {
-  const job = jobOf(input);
-  const search = searchPlans(job.searched);
-  const { recommended } = search;
-  const objects = objectAdvice(input.measures, input.findings, recommended, search.objectRisks(recommended));
-  return adviceOf(input, job, search, objects);
-}
+export const advise = (input: AdviceInput, answers: Answers = NOTHING_KEPT): Advice =>
+  answers.of(['advice', ...askedIn(input)], () => {
+    const job = jobOf(input);
+    const { result, objectRisks } = searchPlans(job.searched);
+    const objects = objectAdvice(input.measures, input.findings, result.recommended, objectRisks());
+    return adviceOf(input, job, result, objects);
+  });
 
 /**
  * The same in two steps, for designs that have to share a stack: ranked first, advised once it is chosen.
  * @param known how the same design was ranked before
  * @throws LieflatError as {@link advise}
  */
-export function openAdvice(input: AdviceInput, known?: readonly StackChoice[]): OpenAdvice {
+export function openAdvice(
+  input: AdviceInput,
+  known?: readonly StackChoice[],
+  answers: Answers = NOTHING_KEPT,
+): OpenAdvice {
+  const asked = askedIn(input);
   const job = jobOf(input);
-  const { ranked, plans } = openSearch(job.searched, known);
+  let opened: OpenSearch | undefined;
+  const search = (from = known): OpenSearch => (opened ??= openSearch(job.searched, from));
+  const ranked = known ?? answers.of(['ranked', ...asked], () => search().ranked);
   return {
     ranked,
     tools: toolsFor(job.searched.job, input.machine),
-    on: (stack, speedSpm) => adviceOf(input, job, plans({ stack, speedSpm }), []),
+    on: (stack, speedSpm) =>
+      answers.of(['advice on a stack', stack, speedSpm, ...asked], () => {
+        const { result, maps } = search(ranked).plans({ stack, speedSpm });
+        return { advice: adviceOf(input, job, result, []), maps: maps() };
+      }),
   };
+}
+
+/** All that advice hangs on. Measures follow from the rest. */
+function askedIn({ measures: _, designMeasures: __, called: ___, ...rest }: AdviceInput): unknown[] {
+  return Object.entries(rest).flat();
 }
 
 /** What the search goes by, and what is settled before it. */

@@ -1,6 +1,6 @@
 /** `lieflat/advice`: which backing, underlay, topping, needle and speed, and what that costs. */
 export type { Accepted } from './accepted.js';
-export type { Advice, AdviceInput, OpenAdvice } from './advise.js';
+export type { Advice, AdviceInput, MappedAdvice, OpenAdvice } from './advise.js';
 export { type AdviceFigures, type AdviceWish, type AdvisedDesign, adviseOn } from './advise-on.js';
 export type { RankedPlan, StackChoice } from './candidates.js';
 export { type CostInput, cutSize } from './cost.js';
@@ -40,6 +40,7 @@ export type {
 export type {
   ObjectRisks,
   OpenSearch,
+  Searched,
   SearchResult,
   SharedSetup,
 } from './search.js';

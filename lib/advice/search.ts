@@ -32,6 +32,7 @@ import { planPrice } from './plan-price.js';
 import { type KeptColumns, keptColumns } from './underlay-kept.js';
 import { whyNotFlattest, whyUnderlay, whyUnderlayKept, whyUnderlayLaid, whyVerdict } from './why.js';
 
+/** What a search comes to; plain data. */
 export interface SearchResult {
   /** The front between cost and risk, and the recommendation; cheapest first. */
   readonly plans: readonly Plan[];
@@ -42,12 +43,17 @@ export interface SearchResult {
   readonly meets: Meets;
   /** Part of the draws in which the recommendation is good enough. */
   readonly chance: number;
-  /** The risk of every object on one of the plans, in their order. */
-  readonly objectRisks: (plan: Plan) => ObjectRisks;
-  /** How the fabric wrinkles on one of the plans. */
-  readonly maps: (plan: Plan) => NowAndWashed<RiskMaps>;
   /** How many were looked at. */
   readonly considered: { readonly stacks: number; readonly underlays: number; readonly plans: number };
+}
+
+/** A search with what more can be asked of its recommendation. */
+export interface Searched {
+  readonly result: SearchResult;
+  /** The risk of every object, in their order. */
+  readonly objectRisks: () => ObjectRisks;
+  /** How the fabric wrinkles. */
+  readonly maps: () => NowAndWashed<RiskMaps>;
 }
 
 export interface ObjectRisks {
@@ -72,7 +78,7 @@ export interface OpenSearch {
    * The plans; with one of the stacks alone, at the speed of what is sewn beside it, where a setup is shared.
    * @throws RangeError for another stack
    */
-  plans(shared?: SharedSetup): SearchResult;
+  plans(shared?: SharedSetup): Searched;
 }
 
 /** What designs that are sewn one after another have in common. */
@@ -85,7 +91,7 @@ export interface SharedSetup {
 /**
  * @throws LieflatError `unknown-id` for a sheet of `only`
  */
-export const searchPlans = (input: SearchInput): SearchResult => openSearch(input).plans();
+export const searchPlans = (input: SearchInput): Searched => openSearch(input).plans();
 
 /**
  * Ranks every stack; {@link OpenSearch.plans} works out what is shown.
@@ -116,7 +122,7 @@ function plansOf(
   input: SearchInput,
   { looked, rules, underlays, asItCame, candidates }: Candidates,
   mostShown = MOST_DETAILED,
-): SearchResult {
+): Searched {
   const { job, accepted, parameters } = input;
   const fullyKnown = new Map<PlanCandidate, Detailed>();
   const detailOf = (candidate: PlanCandidate): Detailed => {
@@ -173,22 +179,21 @@ function plansOf(
     };
   };
   const plans = listed.map(planOf);
+  const { stack, treatment, family } = recommended;
   return {
-    plans,
-    recommended: plans[listed.indexOf(recommended)],
-    kept,
-    meets: meetsAt(recommended.chance),
-    chance: recommended.chance,
-    objectRisks: (plan) => {
-      const { stack, treatment, family } = listed[plans.indexOf(plan)];
+    result: {
+      plans,
+      recommended: plans[listed.indexOf(recommended)],
+      kept,
+      meets: meetsAt(recommended.chance),
+      chance: recommended.chance,
+      considered: { stacks: looked.length, underlays, plans: candidates.length },
+    },
+    objectRisks: () => {
       const planned = family.objectRisks(stack);
       return { planned, asItCame: treatment.changes.length === 0 ? planned : asItCame.objectRisks(stack) };
     },
-    maps: (plan) => {
-      const { stack, family } = listed[plans.indexOf(plan)];
-      return family.maps(stack);
-    },
-    considered: { stacks: looked.length, underlays, plans: candidates.length },
+    maps: () => family.maps(stack),
   };
 }
 

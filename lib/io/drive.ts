@@ -114,6 +114,32 @@ export const NODE_DRIVE: Drive = {
   mkdir: (path) => called((done) => fs.mkdir(nativePath(path), done as fs.NoParamCallback)),
 };
 
+/**
+ * What is done with a cache, at once and on the computer's own disks whatever drive is in use: nobody reads it but the program, and what fails of it
+ * is worked out anew.
+ */
+export const cacheFiles = {
+  read: (path: string): Buffer => fs.readFileSync(nativePath(path)),
+  /** For its owner alone; refused where the name is taken. */
+  write: (path: string, bytes: Uint8Array): void =>
+    fs.writeFileSync(nativePath(path), bytes, { mode: 0o600, flag: 'wx' }),
+  rename: (from: string, to: string): void => fs.renameSync(nativePath(from), nativePath(to)),
+  unlink: (path: string): void => fs.unlinkSync(nativePath(path)),
+  /** Only the time of the change is another after it. */
+  touch: (path: string): void => fs.chmodSync(nativePath(path), 0o600),
+  /** With those that it lies in; it is no matter whether it is there. */
+  makeFolder: (path: string): void => void fs.mkdirSync(nativePath(path), { recursive: true, mode: 0o700 }),
+  /** Files of a folder. */
+  list: (folder: string): { path: string; size: number; modifiedMs: number; changedMs: number }[] =>
+    fs.readdirSync(nativePath(folder)).flatMap((name) => {
+      const path = system().path.join(folder, name);
+      const stats = fs.statSync(nativePath(path), { throwIfNoEntry: false });
+      return stats?.isFile()
+        ? [{ path, size: stats.size, modifiedMs: stats.mtimeMs, changedMs: stats.ctimeMs }]
+        : [];
+    }),
+};
+
 let current = NODE_DRIVE;
 
 /** Has every file operation go to another drive, as to files in memory, until the result is called. */

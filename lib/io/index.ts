@@ -3,6 +3,7 @@ export { type Drive, type FileState, type FolderEntry, type Opening, useDrive } 
 export { fileError, memoryError } from './file-errors.js';
 export { findUpward } from './find-upward.js';
 export { jsonLines, type LinesRead } from './json-lines.js';
+export { type AnswersPlace, keptAnswers } from './kept-answers.js';
 export { type DesignFileList, isTableOfSomethingElse, listDesignFiles } from './list-files.js';
 export { type MemoryDrive, memoryDrive } from './memory-drive.js';
 export { textOfList } from './name-bytes.js';

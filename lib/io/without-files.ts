@@ -40,6 +40,7 @@ export {
   refuse as writeFileSafely,
   refuse as writeToDescriptor,
   refuseNow as fileError,
+  refuseNow as keptAnswers,
   refuseNow as memoryError,
   refuseNow as pathIn,
   refuseNow as sha256,

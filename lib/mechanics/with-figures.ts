@@ -1,4 +1,5 @@
 /** The mechanics on a shop's own materials and parameters. */
+import { type Answers, NOTHING_KEPT } from '../core/answers.js';
 import { type Budget, UNBOUNDED } from '../core/budget.js';
 import type { Stitches } from '../format/stitches.js';
 import { find } from '../materials/catalogue.js';
@@ -48,6 +49,7 @@ export interface Mechanics {
 
 /**
  * The mechanics on some materials and parameters, made once: no answer can fall back to the built-in ones.
+ * @param answers where what is worked out is kept
  *
  * @example
  * ```ts
@@ -58,32 +60,43 @@ export interface Mechanics {
  * conditions({ fabric: 'dennim' }); // throws 'unknown-id'
  * ```
  */
-export function mechanicsWith(figures: MechanicsFigures): Mechanics {
-  const { catalogue } = figures;
+export function mechanicsWith(figures: MechanicsFigures, answers: Answers = NOTHING_KEPT): Mechanics {
+  const { catalogue, parameters } = figures;
   const onCap = ({ fabric }: Conditions): boolean => find(catalogue, 'fabrics', fabric).cap;
   const prepared = ({ stitches, objects, hoop }: MechanicsInput, on: Conditions): PreparedDesign =>
     prepare({ stitches, objects, thread: on.thread, hoop, onCap: onCap(on) }, catalogue);
   /** What a preparation hangs on. */
   const wayOf = (on: Conditions): string => `${on.thread} ${onCap(on)}`;
-  const within = <T>({ stitches, objects, budget = UNBOUNDED }: MechanicsInput, work: () => T): T =>
+  const within = <T>(
+    { stitches, objects, hoop, budget = UNBOUNDED }: MechanicsInput,
+    asked: readonly [kind: string, on: Conditions | readonly Conditions[]],
+    bytes: number,
+    work: () => T,
+  ): T =>
     budget.run(() => {
-      budget.reserve(riskBytes(stitches, objects, 1, 1));
-      return work();
+      budget.reserve(bytes);
+      return answers.of([...asked, stitches, objects, hoop, catalogue, parameters], work);
     });
+  /** Of a design on one fabric over one backing. */
+  const alone =
+    <T>(kind: string, work: (design: PreparedDesign, on: Conditions, figures: MechanicsFigures) => T) =>
+    (design: MechanicsInput, on: Conditions): T =>
+      within(design, [kind, on], riskBytes(design.stitches, design.objects, 1, 1), () =>
+        work(prepared(design, on), on, figures),
+      );
   return {
     conditions: (request) => conditionsOf(request, catalogue),
     risks: (design, conditions) => {
-      const { stitches, objects, budget = UNBOUNDED } = design;
       const ways = new Map(conditions.map((on) => [wayOf(on), on]));
-      return budget.run(() => {
-        budget.reserve(riskBytes(stitches, objects, ways.size, conditions.length));
+      const bytes = riskBytes(design.stitches, design.objects, ways.size, conditions.length);
+      return within(design, ['risks', conditions], bytes, () => {
         const ready = new Map([...ways].map(([way, on]) => [way, prepared(design, on)]));
         return conditions.map((on) => assessFully(ready.get(wayOf(on))!, on, figures));
       });
     },
-    quickRisk: (design, on) => within(design, () => assess(prepared(design, on), on, figures)),
-    mappedRisk: (design, on) => within(design, () => assessWithMaps(prepared(design, on), on, figures)),
-    wrinkles: (design, on) => within(design, () => wrinkleField(prepared(design, on), on, figures)),
-    pulls: (design, on) => within(design, () => pullsInHoop(prepared(design, on), on, figures)),
+    quickRisk: alone('quick risk', assess),
+    mappedRisk: alone('mapped risk', assessWithMaps),
+    wrinkles: alone('wrinkles', wrinkleField),
+    pulls: alone('pulls', pullsInHoop),
   };
 }

@@ -1,4 +1,5 @@
 /** The whole command as a user has it: how long it takes, and the most memory that it had. */
+import '../nothing-kept.js';
 import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 

@@ -138,6 +138,7 @@ describe('a pool of threads', () => {
       format: 'text',
       look: { width: 80, units: 'mm', coloured: false },
       maxBytes: undefined,
+      answers: undefined,
       limits: { seconds: 60, bytes: 1e9 },
     },
   };

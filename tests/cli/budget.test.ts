@@ -203,6 +203,7 @@ describe('a batch', () => {
         format: 'text',
         look: { width: 80, units: 'mm', coloured: false },
         maxBytes: undefined,
+        answers: undefined,
         limits: { seconds: 0.1, bytes: 1e8 },
       },
     };

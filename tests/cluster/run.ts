@@ -4,6 +4,7 @@
  *
  *     npm run cluster [-- --files 20000]
  */
+import '../nothing-kept.js';
 import { spawn } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';

@@ -1,3 +1,4 @@
+import '../nothing-kept.js';
 import { spawn } from 'node:child_process';
 import { watch } from 'node:fs';
 

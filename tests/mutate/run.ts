@@ -6,6 +6,7 @@
  * (`glance.ts`); then on the tests of its own file, and on those of its station. One that takes time or memory without bound, or ends its process,
  * is found by that. Exit 1 where less than `--least` of 100 are found, or where something fails unchanged.
  */
+import '../nothing-kept.js';
 import { spawn } from 'node:child_process';
 import {
   cpSync,

@@ -4,6 +4,7 @@
  *
  *     npm run queue [-- --files 40]
  */
+import '../nothing-kept.js';
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';

@@ -84,8 +84,7 @@ export function adviceAsReport(
   set: readonly SetOutcome[],
   catalogue: Catalogue,
 ): AdviseReport {
-  const { objectRisks: _, ...found } = search;
-  return adviseReport({ ...rest, ...found, file, set, catalogue });
+  return adviseReport({ ...rest, ...search, file, set, catalogue });
 }
 
 /** Nothing of the input is kept or changed. Money is rounded to a thousandth, so that a total is that of its parts. */
