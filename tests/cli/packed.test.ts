@@ -1,4 +1,4 @@
-import { spawn } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import * as nodeModule from 'node:module';
 import { beforeAll, describe, expect, it } from 'vitest';
@@ -158,5 +158,16 @@ describe('the program as it is packed for its users', () => {
     const fits = ['20.19.0', '20.20.2', '22.12.0', '22.23.3', '23.0.0', '24.0.0', '100.1.0'];
     const none = ['0.12.18', '4.9.1', '18.20.8', '20.2.0', '20.18.3', '21.7.3', '22.2.0', '22.11.0'];
     expect([...fits, ...none].filter(isNewEnough)).toEqual(fits);
+  });
+
+  it('tells V8 to optimize later only where the words for that are known', () => {
+    const { optimizeLater } = nodeModule.createRequire(import.meta.url)(program);
+    const known = ['20.19.0', '20.20.2', '22.12.0', '22.23.3'];
+    const other = ['2.0.0', '21.0.0', '23.0.0', '24.22.3', '26.0.0', '200.0.0'];
+    expect([...known, ...other].filter((version) => optimizeLater(version))).toEqual(known);
+    const told = optimizeLater(process.versions.node) ?? '';
+    const script = `require('v8').setFlagsFromString(${JSON.stringify(told)})`;
+    const { status, stderr } = spawnSync(process.execPath, ['-e', script], { encoding: 'utf8' });
+    expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
   });
 });
