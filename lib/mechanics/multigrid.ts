@@ -100,13 +100,13 @@ export class Multigrid {
       solveBottom(level, this.bottom!);
       return;
     }
-    sweepFromRest(level);
-    restOfSweep(level);
+    pass(level, SWEEP_FROM_REST);
+    pass(level, REST_OF_SWEEP);
     const next = this.levels[l + 1];
     restrict(level, down, next);
     this.cycle(l + 1);
     prolong(level, down, next);
-    sweepBack(level);
+    pass(level, SWEEP_BACK);
   }
 }
 
@@ -192,74 +192,63 @@ function invert2(xx: number, xy: number, yy: number, out: Float64Array): void {
   out[2] = sound ? xx / det : 0;
 }
 
-/** The force on one node, its four unknowns in order: what its neighbors do to it is taken from here, and nothing is kept in it. */
-const onNode = new Float64Array(UNKNOWNS);
-
-/** Takes what neighbors `first` to `last` of a node (itself left out) do to it from the force in {@link onNode}. */
-function takeNeighbors(
-  { entries, x }: MeshLevel,
-  p: number,
-  first: number,
-  last: number,
-  steps: readonly number[],
-): void {
-  let [gx, gy, bx, by] = [onNode[0], onNode[1], onNode[2], onNode[3]];
-  for (let n = first, k = p * PER_NODE + first * PER_PAIR; n <= last; n++, k += PER_PAIR) {
-    if (n === 4) continue;
-    const q = UNKNOWNS * (p + steps[n]);
-    const ux = x[q];
-    const uy = x[q + 1];
-    const vx = x[q + 2];
-    const vy = x[q + 3];
-    const s = entries[k + SPRING];
-    const dx = s * (ux - vx);
-    const dy = s * (uy - vy);
-    gx -= entries[k] * ux + entries[k + 1] * uy + dx;
-    gy -= entries[k + 2] * ux + entries[k + 3] * uy + dy;
-    bx -= entries[k + 4] * vx + entries[k + 5] * vy - dx;
-    by -= entries[k + 6] * vx + entries[k + 7] * vy - dy;
-  }
-  onNode[0] = gx;
-  onNode[1] = gy;
-  onNode[2] = bx;
-  onNode[3] = by;
-}
-
-/** Sets the four unknowns of a node by its force and what neighbors `first` to `last` do to it. */
-function relax(level: MeshLevel, p: number, first: number, last: number, steps: readonly number[]): void {
-  const { inverse, x, force } = level;
-  const at = UNKNOWNS * p;
-  for (let k = 0; k < UNKNOWNS; k++) onNode[k] = force[at + k];
-  takeNeighbors(level, p, first, last, steps);
-  const [gx, gy, bx, by] = [onNode[0], onNode[1], onNode[2], onNode[3]];
-  const i = 16 * p;
-  x[at] = inverse[i] * gx + inverse[i + 1] * gy + inverse[i + 2] * bx + inverse[i + 3] * by;
-  x[at + 1] = inverse[i + 4] * gx + inverse[i + 5] * gy + inverse[i + 6] * bx + inverse[i + 7] * by;
-  x[at + 2] = inverse[i + 8] * gx + inverse[i + 9] * gy + inverse[i + 10] * bx + inverse[i + 11] * by;
-  x[at + 3] = inverse[i + 12] * gx + inverse[i + 13] * gy + inverse[i + 14] * bx + inverse[i + 15] * by;
+/** One way through all nodes of a level. */
+interface Pass {
+  /** Neighbors that are looked at, in the order of the entries; a node itself never is. */
+  readonly first: number;
+  readonly last: number;
+  readonly backward: boolean;
+  /** Sets each node by its force and what those neighbors do to it; else only tells what they do, as the level's rest. */
+  readonly relaxes: boolean;
 }
 
 /** A sweep from no movement: neighbors that come later do nothing yet. */
-function sweepFromRest(level: MeshLevel): void {
-  const { nodes, nx } = level;
-  const steps = neighborSteps(nx);
-  for (let m = 0; m < nodes.length; m++) relax(level, nodes[m], 0, 3, steps);
-}
+const SWEEP_FROM_REST: Pass = { first: 0, last: 3, backward: false, relaxes: true };
+/** Force left after it: what the later neighbors do. */
+const REST_OF_SWEEP: Pass = { first: 5, last: 8, backward: false, relaxes: false };
+const SWEEP_BACK: Pass = { first: 0, last: 8, backward: true, relaxes: true };
 
-function sweepBack(level: MeshLevel): void {
-  const { nodes, nx } = level;
-  const steps = neighborSteps(nx);
-  for (let m = nodes.length - 1; m >= 0; m--) relax(level, nodes[m], 0, 8, steps);
-}
-
-/** Force left after a sweep from no movement: what the later neighbors do. */
-function restOfSweep(level: MeshLevel): void {
-  const { nodes, nx, rest } = level;
-  const steps = neighborSteps(nx);
-  for (let m = 0; m < nodes.length; m++) {
-    onNode.fill(0);
-    takeNeighbors(level, nodes[m], 5, 8, steps);
-    rest.set(onNode, UNKNOWNS * nodes[m]);
+/** All in one loop, as half of a solve is spent here: numbers that are handed from function to function take as long again. */
+function pass(
+  { nodes, nx, entries, inverse, x, force, rest }: MeshLevel,
+  { first, last, backward, relaxes }: Pass,
+): void {
+  const steps = Int32Array.from(neighborSteps(nx));
+  const count = nodes.length;
+  for (let m = 0; m < count; m++) {
+    const p = nodes[backward ? count - 1 - m : m];
+    const at = UNKNOWNS * p;
+    let gx = relaxes ? force[at] : 0;
+    let gy = relaxes ? force[at + 1] : 0;
+    let bx = relaxes ? force[at + 2] : 0;
+    let by = relaxes ? force[at + 3] : 0;
+    for (let n = first, k = p * PER_NODE + first * PER_PAIR; n <= last; n++, k += PER_PAIR) {
+      if (n === 4) continue;
+      const q = UNKNOWNS * (p + steps[n]);
+      const ux = x[q];
+      const uy = x[q + 1];
+      const vx = x[q + 2];
+      const vy = x[q + 3];
+      const s = entries[k + SPRING];
+      const dx = s * (ux - vx);
+      const dy = s * (uy - vy);
+      gx -= entries[k] * ux + entries[k + 1] * uy + dx;
+      gy -= entries[k + 2] * ux + entries[k + 3] * uy + dy;
+      bx -= entries[k + 4] * vx + entries[k + 5] * vy - dx;
+      by -= entries[k + 6] * vx + entries[k + 7] * vy - dy;
+    }
+    if (relaxes) {
+      const i = 16 * p;
+      x[at] = inverse[i] * gx + inverse[i + 1] * gy + inverse[i + 2] * bx + inverse[i + 3] * by;
+      x[at + 1] = inverse[i + 4] * gx + inverse[i + 5] * gy + inverse[i + 6] * bx + inverse[i + 7] * by;
+      x[at + 2] = inverse[i + 8] * gx + inverse[i + 9] * gy + inverse[i + 10] * bx + inverse[i + 11] * by;
+      x[at + 3] = inverse[i + 12] * gx + inverse[i + 13] * gy + inverse[i + 14] * bx + inverse[i + 15] * by;
+    } else {
+      rest[at] = gx;
+      rest[at + 1] = gy;
+      rest[at + 2] = bx;
+      rest[at + 3] = by;
+    }
   }
 }
 
