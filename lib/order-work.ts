@@ -1,6 +1,7 @@
 /** The work on a line of an order: its design ranked on every backing, then worked out on the setup that all lines of its fabric share. */
 import type { MappedAdvice, OpenAdvice } from './advice/advise.js';
 import { cutSize } from './advice/cost.js';
+import { decidedFindings } from './advice/decided-findings.js';
 import { type Budget, UNBOUNDED } from './core/budget.js';
 import { LieflatError } from './core/errors.js';
 import type { FullShop } from './full-shop.js';
@@ -17,6 +18,7 @@ import { colorNamed, colorsNamed, ownColors } from './report/proof/thread-colors
 import type { FileFacts } from './report/vet/build.js';
 import { factsOf, type Vetting } from './shop.js';
 import { callsForUnderlay } from './vetting/columns-called.js';
+import type { FindingCode } from './vetting/finding.js';
 
 /** What is known of a design once it is ranked; plain data. */
 export type RankedDesign = Omit<RankedLine, 'quantity'>;
@@ -83,6 +85,8 @@ const settingsOf = ({ place }: OrderLine, file: FileFacts, hoop: HoopField | und
 /** A design as it will be sewn: the file, and the advice on it. */
 interface Sewn extends MappedAdvice {
   vetting: Vetting;
+  /** Columns that keep a heavy underlay on this fabric. */
+  kept: MappedAdvice['advice']['search']['kept'];
   /** Null where it is sewn as it came. */
   bytes: Uint8Array | null;
   objectsRelaid: number;
@@ -161,6 +165,7 @@ export async function workedLine(
       meets: report.meets,
       plan: report.recommended,
       failures: report.failures,
+      warnings: warningsOf(sewn),
       changes: report.changes,
       accepted: report.accepted,
       cautionCodes: report.cautionCodes,
@@ -185,6 +190,12 @@ export async function workedLine(
   };
 }
 
+/** What the file check finds to look at in the file that is sewn, on this fabric; the worst first. */
+function warningsOf({ vetting: { findings }, advice, kept }: Sewn): FindingCode[] {
+  const decided = decidedFindings(findings, { recommended: advice.search.recommended, kept });
+  return [...new Set(decided.flatMap(({ severity, code }) => (severity === 'warn' ? [code] : [])))];
+}
+
 /** What the card says of the job: what the order leaves open is not on it. */
 const jobOf = ({ order, customer, quantity, garmentColor, due, remarks }: OrderLine): CardJob => ({
   quantity,
@@ -202,8 +213,9 @@ async function asItIsSewn(
   { stackText, speedSpm }: OrderSetup,
 ): Promise<Sewn> {
   const planned = open.on(stackText, speedSpm);
-  const { underlay } = planned.advice.search.recommended;
-  if (underlay.length === 0) return { vetting, ...planned, bytes: null, objectsRelaid: 0 };
+  const { kept, recommended } = planned.advice.search;
+  const { underlay } = recommended;
+  if (underlay.length === 0) return { vetting, ...planned, kept, bytes: null, objectsRelaid: 0 };
   const { budget } = vetting;
   const relaying = await shop.relay(file.design, settingsOf(line, factsOf(file), hoop, budget), {
     objects: underlay.map(({ object }) => object),
@@ -211,7 +223,7 @@ async function asItIsSewn(
   });
   const objectsRelaid = relaying.report.objects.length;
   const [after, bytes] = objectsRelaid > 0 ? [relaying.after, relaying.bytes] : [vetting, null];
-  if (objectsRelaid === underlay.length) return { vetting: after, ...planned, bytes, objectsRelaid };
+  if (objectsRelaid === underlay.length) return { vetting: after, ...planned, kept, bytes, objectsRelaid };
   const { design, stitches, objects, measures, designMeasures, findings } = after;
   const asItIs = shop.openAdvice(
     {
@@ -220,5 +232,5 @@ async function asItIsSewn(
     },
     { fabric: line.garment, stack: stackText, ...(hoop && { hoop }) },
   );
-  return { vetting: after, ...asItIs.on(stackText, speedSpm), bytes, objectsRelaid };
+  return { vetting: after, ...asItIs.on(stackText, speedSpm), kept, bytes, objectsRelaid };
 }

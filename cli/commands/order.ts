@@ -72,6 +72,8 @@ export const order: Handler<ArgsOf<'order'>> = async (args, io) => {
     await print(io.stderr, `lieflat: note: ${printable(orderWords.unread({ heads: asked.unread }))}\n`);
   const faults = [...asked.faults];
   for (const fault of faults) await sayFault(asked.table, fault, io);
+  // What was named is not there, as has been said: an order of nothing is none.
+  if (asked.lines.length + faults.length === 0 && asked.missing > 0) return EXIT.unable;
   const folder = await OrderFolder.open(outDir, PARTS, args.force, io);
   await folder.refuseOthers(OUTPUTS);
   const { units, language, debug } = args;

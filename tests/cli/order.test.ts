@@ -95,6 +95,34 @@ describe('an order', () => {
       for (const name of [card, proof, sewn]) expect(existsSync(shop.at(`done/${name}`)), name).toBe(true);
   });
 
+  it('judges a line as the file check judges the file that is sewn', { timeout: 300_000 }, async () => {
+    writeFileSync(shop.at('order.csv'), 'file,garment\na.dst,tote bag\nwide.dst,tote bag\n');
+    const { out } = await run();
+    const { lines } = report();
+    for (const { sewn, warnings, failures, meets, verdict } of lines) {
+      const path = sewn.startsWith('../') ? sewn.slice('../'.length) : `done/${sewn}`;
+      const argv = ['vet', path, '--fabric', 'tote bag', '--format', 'json'];
+      const vetted = await lieflat([...argv, '--fail-on', 'never'], { cwd: shop.folder });
+      const { findings } = JSON.parse(vetted.out) as JsonReports['vet'];
+      const found = (level: string) =>
+        [...new Set(findings.flatMap(({ severity, code }) => (severity === level ? [code] : [])))].sort();
+      expect(warnings.toSorted(), sewn).toEqual(found('warn'));
+      expect(failures.toSorted(), sewn).toEqual(found('fail'));
+      if (meets === 'yes') expect(verdict).toBe(failures[0] ? 'fail' : warnings[0] ? 'warn' : 'sound');
+    }
+    expect(lines.map(({ verdict }) => verdict)).toContain('warn');
+    expect(out).toMatch(/look at the files? first: .*satin too wide/);
+  });
+
+  it('makes nothing of a table that is not there', async () => {
+    const { code, out, err } = await lieflat(['order', 'nowhere.csv', '--out-dir', 'done'], {
+      cwd: shop.folder,
+    });
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toMatch(/^lieflat: .*nowhere\.csv: there is no such file or folder; check the path\n$/);
+    expect(existsSync(shop.at('done'))).toBe(false);
+  });
+
   it('relays where that pays, and makes the card of the file that will be sewn', {
     timeout: 300_000,
   }, async () => {

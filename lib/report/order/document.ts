@@ -9,6 +9,7 @@ import type {
   Rich,
   TableColumn,
 } from '../document.js';
+import type { FindingCode } from '../../vetting/finding.js';
 import { sayCoded } from '../phrases/coded.js';
 import { type Words, wordsFor } from '../phrases/words.js';
 import type { Units } from '../quantities.js';
@@ -36,8 +37,7 @@ export function orderDocument(
       ...errorSection(report, words),
       ...setupSections(report, words),
       ...watchSection(report, words),
-      ...(lines.length > 0 ? [lineSection(report, words), shelfSection(report, words)] : []),
-      priceSection(report, words),
+      ...(lines.length > 0 ? [lineSection, shelfSection, priceSection].map((of) => of(report, words)) : []),
       ...pictureSection(lines, pictures, words),
     ],
   };
@@ -138,6 +138,7 @@ function watchSection({ lines, setups }: OrderReport, { order, setup, advice }: 
       ...(hoop?.holds ? [] : [[strong(order.noHoop({ line, hoop: hoop?.name ?? null }))]]),
       ...(meets === 'yes' ? [] : [order.missing({ line, meets })]),
     ]),
+    ...warned(lines).map(order.warnings),
     ...(relaid.length > 0 ? [order.relaidFiles({ lines: relaid })] : []),
     ...[...garments.values()].map(order.madeOf),
     ...(lines.length > 0 ? [order.test] : []),
@@ -160,6 +161,19 @@ function watchSection({ lines, setups }: OrderReport, { order, setup, advice }: 
       ],
     },
   ];
+}
+
+/** Lines in which the same is to be looked at. What stops a line is said of it already. */
+function warned(lines: readonly OrderLineReport[]): { lines: number[]; codes: readonly FindingCode[] }[] {
+  const alike = new Map<string, { lines: number[]; codes: readonly FindingCode[] }>();
+  for (const { line, warnings, failures } of lines) {
+    if (warnings.length === 0 || failures.length > 0) continue;
+    const key = warnings.toSorted().join();
+    const same = alike.get(key);
+    if (same) same.lines.push(line);
+    else alike.set(key, { lines: [line], codes: warnings });
+  }
+  return [...alike.values()];
 }
 
 const strong = (text: string) => ({ text, strong: true, level: 'fail' }) as const;

@@ -27,6 +27,8 @@ export interface WorkedLine {
   meets: Meets;
   plan: PlanReport;
   failures: readonly FindingCode[];
+  /** Codes of warnings of the file check. */
+  warnings: readonly FindingCode[];
   changes: readonly DesignChange[];
   accepted: Accepted;
   cautionCodes: readonly CautionCode[];
@@ -89,6 +91,8 @@ export interface OrderLineReport {
   meets: Meets;
   /** Codes of findings for which the file should not be sewn as it is. */
   failures: readonly FindingCode[];
+  /** Codes of findings that are to be looked at before it is sewn. */
+  warnings: readonly FindingCode[];
   /** What the design would have to be where nothing meets the standard. */
   changes: readonly DesignChange[];
   hoop: AdviseReport['hoop'];
@@ -224,6 +228,7 @@ function setupsOf(done: readonly DoneLine[]): OrderSetupReport[] {
 function lineReport({ line, worked, path }: DoneLine, costEach: number, priceEach: number): OrderLineReport {
   const { plan, files, hoop } = worked;
   const bad = worked.failures.length > 0 || !hoop?.holds;
+  const isFine = worked.meets === 'yes' && worked.warnings.length === 0;
   return {
     line: line.line,
     file: line.file,
@@ -237,9 +242,10 @@ function lineReport({ line, worked, path }: DoneLine, costEach: number, priceEac
     customer: line.customer,
     due: line.due,
     remarks: line.remarks,
-    verdict: bad ? 'fail' : worked.meets === 'yes' ? 'sound' : 'warn',
+    verdict: bad ? 'fail' : isFine ? 'sound' : 'warn',
     meets: worked.meets,
     failures: worked.failures,
+    warnings: worked.warnings,
     changes: worked.changes,
     hoop,
     relaid: files.relaid,

@@ -38,6 +38,10 @@ export const order: Examples<Phrases['order']> = {
     { ...STANDARD, washes: 0, meets: 'no', lines: 2 },
   ],
   failures: [{ line: 3, codes: ['needle-points-piled', 'no-stitches'] }],
+  warnings: [
+    { lines: [3], codes: ['satin-too-dense'] },
+    { lines: [3, 5], codes: ['needle-points-piled', 'file-no-header'] },
+  ],
   noHoop: [
     { line: 3, hoop: null },
     { line: 3, hoop: 'round hoop, 90 mm' },

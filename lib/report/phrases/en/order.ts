@@ -1,8 +1,9 @@
 /** A whole order: what to load, what to watch, what to take from the shelf, what it costs. */
 import type { Meets } from '../../../advice/meets.js';
 import type { FindingCode } from '../../../vetting/finding.js';
+import { capital } from '../../quantities.js';
 import type { Voice } from '../voice.js';
-import { setup } from './setup.js';
+import { namesFound, setup } from './setup.js';
 
 /** Numbers of lines of an order. */
 export interface Lines {
@@ -88,6 +89,9 @@ export const order = {
   watchTitle: 'What to watch',
   failures: ({ line, codes }: { line: number; codes: readonly FindingCode[] }, say: Voice): string =>
     `Line ${line}: ${setup.failures({ codes }, say)}`,
+  /** Of the file itself, where it may be sewn all the same. */
+  warnings: ({ lines: numbers, codes }: Lines & { codes: readonly FindingCode[] }, say: Voice): string =>
+    `${capital(lines({ lines: numbers }, say))}: look at ${numbers.length === 1 ? 'the file' : 'the files'} first: ${namesFound({ codes }, say)}.`,
   noHoop: ({ line, hoop }: { line: number; hoop: string | null }, _: Voice): string =>
     hoop === null
       ? `Line ${line}: no hoop that is known holds the design.`

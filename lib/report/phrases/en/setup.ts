@@ -80,7 +80,12 @@ export const setup = {
   },
   /** What is wrong with the file itself. */
   failures: ({ codes }: { codes: readonly FindingCode[] }, say: Voice): string =>
-    `DO NOT SEW the file as it is: ${say.list([...new Set(codes.map(nameOfFinding))])}.`,
+    `DO NOT SEW the file as it is: ${namesFound({ codes }, say)}.`,
 };
+
+/** Names of what was found, each once. */
+export function namesFound({ codes }: { codes: readonly FindingCode[] }, say: Voice): string {
+  return say.list([...new Set(codes.map(nameOfFinding))]);
+}
 
 const nameOfFinding = (code: FindingCode): string => (isFileCode(code) ? findings.file : findings[code]).name;
