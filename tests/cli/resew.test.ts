@@ -134,6 +134,18 @@ describe('lieflat resew', () => {
     expect(thin.threadWidthMm).toBe(0.3);
   });
 
+  it('calls no holes hidden that show at the hooping error that was asked for', async () => {
+    const { at } = folderWithStrokes();
+    const argv = ['resew', at('plain.dst'), '--find', '--dry-run'];
+    const exact = await lieflat(argv);
+    expect(exact.out).toMatch(/^ALL OLD HOLES HIDDEN/);
+    const off = await lieflat([...argv, '--slack', '0.9']);
+    expect(off.out).toMatch(/^OLD HOLES MAY SHOW/);
+    expect(off.out.replace(/\s+/g, ' ')).toMatch(
+      /hooping error.*, less than the 0\.90 mm that you asked for.*no scale from 0 to 12 % hides every hole if hooped within 0\.90 mm/,
+    );
+  });
+
   it('says how far the design is moved, and why', async () => {
     const { at } = folderWithStrokes();
     const asked = await reportOf([at('row.dst'), '--offset=-0.3,0.2', '--dry-run']);

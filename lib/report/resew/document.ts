@@ -48,12 +48,26 @@ export const resewToText = (report: ResewReport, options: TextOptions): string =
 
 function answer(report: ResewReport, { resew }: ResewWords): Block {
   const { file, holes, mode, roomMm } = report;
+  const askedMm = missedSlack(report);
   return {
     is: 'verdict',
-    level: holes.exposed === 0 ? 'sound' : 'warn',
-    word: resew.answer({ holes: holes.total, exposed: holes.exposed }),
-    line: resew.taken({ file: file.path, mode, grown: resew.grown(report), holes: holes.total, roomMm }),
+    level: holes.exposed === 0 && askedMm === null ? 'sound' : 'warn',
+    word: resew.answer({ holes: holes.total, exposed: holes.exposed, exact: askedMm !== null }),
+    line: resew.taken({
+      file: file.path,
+      mode,
+      grown: resew.grown(report),
+      holes: holes.total,
+      roomMm,
+      askedMm,
+    }),
   };
+}
+
+/** The hooping error that was to be allowed for, where some holes show at it though none does if hooped exactly; null elsewhere. */
+function missedSlack({ roomMm, slackMm, find, smallestScaleThatHides }: ResewReport): number | null {
+  const isFound = find && smallestScaleThatHides !== null;
+  return roomMm !== null && roomMm < slackMm && !isFound ? slackMm : null;
 }
 
 /** How the new design was made, and what it is like. */

@@ -94,10 +94,11 @@ export const relay: Examples<Phrases['relay']> = {
 };
 
 const HOLES = [
-  { holes: 0, exposed: 0 },
-  { holes: 1, exposed: 1 },
-  { holes: 938, exposed: 0 },
-  { holes: 938, exposed: 266 },
+  { holes: 0, exposed: 0, exact: false },
+  { holes: 1, exposed: 1, exact: false },
+  { holes: 938, exposed: 0, exact: false },
+  { holes: 938, exposed: 0, exact: true },
+  { holes: 938, exposed: 266, exact: false },
 ] as const;
 const NAMED = [
   { objects: 'object 3', one: true },
@@ -108,9 +109,9 @@ const BY = { dx: 0.1, dy: -0.2 };
 export const resew: Examples<Phrases['resew']> = {
   answer: HOLES,
   taken: [
-    { file: FILE, mode: 'machine', grown: 'at 5 %', holes: 1, roomMm: null },
-    { file: FILE, mode: 'widen', grown: 'at 5 %', holes: 938, roomMm: 0.1 },
-    { file: FILE, mode: 'regenerate', grown: 'at the same size', holes: 938, roomMm: 0 },
+    { file: FILE, mode: 'machine', grown: 'at 5 %', holes: 1, roomMm: null, askedMm: null },
+    { file: FILE, mode: 'widen', grown: 'at 5 %', holes: 938, roomMm: 0.1, askedMm: 0.3 },
+    { file: FILE, mode: 'regenerate', grown: 'at the same size', holes: 938, roomMm: 0, askedMm: null },
   ],
   grown: [
     { scaleX: 1, scaleY: 1 },

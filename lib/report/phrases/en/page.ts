@@ -148,7 +148,7 @@ export const page = {
   },
   larger: {
     title: 'Sewing again over picked-out stitches?',
-    use: 'Made larger, the new stitching hides the old needle holes. Each hole is looked at.',
+    use: 'Each old needle hole is looked at: does the new stitching, made a little larger, hide it?',
     go: 'Make it larger',
     find: 'Take the smallest growth that hides every hole',
     way,

@@ -36,14 +36,19 @@ const stands = (mode: ResewMode, one: boolean): string =>
 
 export const resew = {
   title: 'Old needle holes',
-  /** The answer, in capitals. */
-  answer: ({ holes, exposed }: { holes: number; exposed: number }, say: Voice): string => {
+  /** The answer, in capitals; `exact`: none shows only where it is hooped better than was asked. */
+  answer: (
+    { holes, exposed, exact }: { holes: number; exposed: number; exact: boolean },
+    say: Voice,
+  ): string => {
     if (holes === 0) return 'NO OLD HOLES';
     return exposed === 0
-      ? 'ALL OLD HOLES HIDDEN'
+      ? exact
+        ? 'OLD HOLES MAY SHOW'
+        : 'ALL OLD HOLES HIDDEN'
       : `${say.counted(exposed, 'OLD HOLE', 'OLD HOLES')} WILL SHOW`;
   },
-  /** Behind it: `roomMm` is null where holes show. */
+  /** Behind it: `roomMm` is null where holes show, `askedMm` where no more room than that was asked for. */
   taken: (
     {
       file,
@@ -51,10 +56,16 @@ export const resew = {
       grown,
       holes,
       roomMm,
-    }: { file: string; mode: ResewMode; grown: string; holes: number; roomMm: number | null },
+      askedMm,
+    }: Record<'file' | 'grown', string> & {
+      mode: ResewMode;
+      holes: number;
+      roomMm: number | null;
+      askedMm: number | null;
+    },
     say: Voice,
   ): string =>
-    `${file}, ${mode} ${grown}: ${roomMm === null ? `out of ${say.counted(holes, 'old hole')}` : room(roomMm, say)}`,
+    `${file}, ${mode} ${grown}: ${roomMm === null ? `out of ${say.counted(holes, 'old hole')}` : room(roomMm, say)}${askedMm === null ? '' : `, less than the ${say.figure(askedMm)} that you asked for`}`,
   /** `at 5 %`, or what it is across and upright where the two differ. */
   grown: ({ scaleX, scaleY }: { scaleX: number; scaleY: number }, say: Voice): string =>
     scaleX === scaleY
