@@ -12,6 +12,7 @@ import {
   type OptionTable,
   oneOf,
   report,
+  reportForm,
   setRight,
   type TypedWords,
   threadOptions,
@@ -23,7 +24,7 @@ import { orderFabric, setup, setupsToCompare, setupToPlan } from './setup-option
 
 export const OPTIONS = {
   vet: {
-    format: oneOf(['text', 'json', 'jsonl', 'csv', 'html'], 'how to report'),
+    format: reportForm(['text', 'json', 'jsonl', 'csv', 'html']),
     details: flag('with several files: each in full, not a line each'),
     objects: flag('list every object, not only those that matter most'),
     'fail-on': failOn,
@@ -47,7 +48,7 @@ export const OPTIONS = {
   },
   columns: {
     over: value('<length> only columns wider than this, as 4 (mm) or 0.16in'),
-    format: oneOf(['text', 'json', 'csv'], 'how to report'),
+    format: reportForm(['text', 'json', 'csv']),
     ...setRight,
     ...setup,
     ...many,
@@ -55,7 +56,7 @@ export const OPTIONS = {
   },
   pucker: {
     ...setupsToCompare,
-    format: oneOf(['text', 'json'], 'how to report'),
+    format: reportForm(['text', 'json']),
     objects: flag('list every object, not only the worst'),
     map: value('<file> a picture of the wrinkles over the stitches; .svg or .png'),
     ...setRight,
@@ -65,7 +66,7 @@ export const OPTIONS = {
   advise: {
     ...setupToPlan('advise'),
     ...fit,
-    format: oneOf(['text', 'json', 'html'], 'how to report'),
+    format: reportForm(['text', 'json', 'html']),
     quantity: value('<number> pieces of the run: what it costs and what to charge (profile: work, pricing)'),
     all: flag('list every plan, not only the cheapest'),
     ...setRight,
@@ -116,7 +117,7 @@ export const OPTIONS = {
     units,
     force,
   },
-  compare: { format: oneOf(['text', 'json'], 'how to report'), ...fit, ...setup, ...report },
+  compare: { format: reportForm(['text', 'json']), ...fit, ...setup, ...report },
   card: {
     out: value('<file> the page of one design; .html', { alias: 'o' }),
     paper: choice(['letter', 'a4'], 'the paper it is printed on', "that of the shop's profile, or letter"),
@@ -182,7 +183,7 @@ export const OPTIONS = {
     force,
   },
   reply: {
-    format: choice(['text', 'html', 'json'], 'how to write it', 'text for a mail; by the ending of -o'),
+    format: reportForm(['text', 'html', 'json'], 'how to write it'),
     relaid: value('<file> the file that relay wrote, to say what is fixed and what is left'),
     paper: choice(['letter', 'a4'], 'the paper of the page', "that of the shop's profile, or letter"),
     ...threadOptions,
@@ -223,7 +224,7 @@ export const OPTIONS = {
     force,
   },
   catalog: {
-    format: oneOf(['text', 'json'], 'how to report'),
+    format: reportForm(['text', 'json']),
     all: flag('every value, not only the names'),
     ...report,
   },

@@ -10,6 +10,8 @@ export interface Option {
   readonly choices?: readonly string[];
   /** None of the choices counts where it is not given. */
   readonly optional?: true;
+  /** Where it is not given, the choice that the file to write ends in, if it ends in one. */
+  readonly byEnding?: true;
   /** Said where it is left out and may not be: what is missing, and what to do. */
   readonly required?: readonly [what: string, todo: string];
 }
@@ -34,6 +36,18 @@ export const choice = <const C extends readonly string[]>(choices: C, describe: 
     optional: true,
     describe: `${describe}: ${choices.join(', ')}; default: ${usual}`,
   }) as const;
+
+/** The form of a report: without it the file to write says by its ending which, so that a .csv is no text. */
+export const reportForm = <const C extends readonly string[]>(choices: C, describe = 'how to report') => {
+  const [first] = choices;
+  const usual = `by the ending of -o, else ${first}`;
+  return {
+    type: 'value',
+    choices,
+    byEnding: true,
+    describe: `${describe}: ${choices.join(', ')}; default: ${usual}`,
+  } as const;
+};
 
 /** An option with a value of the user's own. */
 export function value<const O extends Pick<Option, 'alias' | 'required'> = Record<never, never>>(
@@ -76,12 +90,19 @@ export type Typed = ReadonlyMap<string, readonly (string | boolean)[]>;
 
 /** What a handler is given for what was typed, which has been checked: of an option that comes again the last counts. */
 export function given<O extends OptionTable>(options: O, typed: Typed): Given<O> {
-  const entries = Object.entries(options).map(([name, { type, choices, optional }]) => {
+  const entries = Object.entries(options).map(([name, { type, choices, optional, byEnding }]) => {
     const all = typed.get(name);
     if (type === 'flag') return [name, all?.at(-1) ?? false];
-    return [name, type === 'values' ? all : (all?.at(-1) ?? (optional ? undefined : choices?.[0]))];
+    const usual = optional ? undefined : ((byEnding && endingOf(typed, choices)) ?? choices?.[0]);
+    return [name, type === 'values' ? all : (all?.at(-1) ?? usual)];
   });
   return Object.fromEntries(entries) as Given<O>;
+}
+
+/** The choice that the name of the file to write ends in. */
+function endingOf(typed: Typed, choices: readonly string[] = []): string | undefined {
+  const ending = /\.([a-z]+)$/i.exec(String(typed.get('out')?.at(-1) ?? ''))?.[1].toLowerCase();
+  return choices.find((one) => one === (ending === 'htm' ? 'html' : ending));
 }
 
 /** Taken by every command. */

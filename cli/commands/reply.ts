@@ -11,7 +11,7 @@ import { keepThreads, threadsFor } from '../threads.js';
 
 /** `lieflat reply`: what the digitizer must fix, as a mail or as one page. */
 export const reply: Handler<ArgsOf<'reply'>> = async (args, io) => {
-  const { units, out, relaid } = args;
+  const { units, relaid } = args;
   const request = conditionsRequest(args, args.stack);
   const { shop: own, place, hoop } = await settingsOf(args, io);
   const shop = fullShop(own);
@@ -55,11 +55,7 @@ export const reply: Handler<ArgsOf<'reply'>> = async (args, io) => {
     html: () =>
       replyPage(report.reply, vetting, { units, paper: args.paper ?? shop.figures.paper ?? USUAL_PAPER }),
   };
-  await output.write(written[formOf(args.format, out)]());
+  await output.write(written[args.format]());
   await output.finish();
   return EXIT.clean;
 };
-
-/** The form that was asked for, else by the ending of the file. */
-const formOf = (format: ArgsOf<'reply'>['format'], out: string | undefined) =>
-  format ?? (/\.html?$/i.test(out ?? '') ? 'html' : /\.json$/i.test(out ?? '') ? 'json' : 'text');

@@ -173,6 +173,19 @@ describe('lieflat vet', () => {
     expect(readdirSync(folder).filter((name) => name.includes('part'))).toEqual([]);
   });
 
+  it('writes what the ending of the file says, unless a format is asked for', async () => {
+    const { at } = shopFolder();
+    const written = async (name: string, ...more: string[]) => {
+      await lieflat(['vet', at('crest.dst'), '-o', at(name), '--force', ...more]);
+      return readFileSync(at(name), 'utf8');
+    };
+    expect(await written('list.csv')).toMatch(/^file,design_stitches,/);
+    expect(await written('check.HTML')).toMatch(/^<!doctype html>/);
+    expect(JSON.parse(await written('check.json')).schema).toBe('lieflat/vet@1');
+    expect(await written('check.txt')).toMatch(/^(GOOD TO SEW|CHECK FIRST)/);
+    expect(await written('list.csv', '--format', 'text')).toMatch(/^(GOOD TO SEW|CHECK FIRST)/);
+  });
+
   it('never replaces its input', async () => {
     const { at } = shopFolder();
     const before = readFileSync(at('crest.dst'));
