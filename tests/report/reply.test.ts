@@ -73,6 +73,31 @@ describe('what is to be fixed', () => {
   });
 });
 
+describe('what is asked of the digitizer', () => {
+  const said = mail().replace(/\s+/g, ' ');
+
+  it('tells the width of a column from how far apart rows of underlay lie', () => {
+    expect(said).toContain('apart. The widest column is 7.7 mm (0.3 in) wide.');
+    expect(said).not.toMatch(/apart\. Now: /);
+  });
+
+  it('tells what is counted as well as what is measured', () => {
+    expect(said).toMatch(/Needle points on one spot: fewer than 11\..* Now: 17\./);
+  });
+
+  it('asks for the underlay that the file check on the same fabric asks for', () => {
+    const findings = incoming.report.findings.map((finding) =>
+      finding.code === 'wide-satin-heavy-underlay'
+        ? { ...finding, params: { ...finding.params, to: 'edge-run+fill' as const } }
+        : finding,
+    );
+    const reply = replyReport({ report: { ...incoming.report, findings }, relaid: null });
+    expect(replyToMail(reply, 'mm').replace(/\s+/g, ' ')).toContain(
+      'Instead, an edge run and a light fill of short stitches, rows 3 mm (0.12 in) apart.',
+    );
+  });
+});
+
 describe('the mail', () => {
   it('keeps within the columns that mail programs leave alone', () => {
     for (const line of mail().split('\n')) expect(line.length, line).toBeLessThanOrEqual(72);

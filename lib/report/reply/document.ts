@@ -154,16 +154,25 @@ function whereOf(
 }
 
 /** How it should be: an order with the figure to keep. */
-function shouldOf({ code, limit }: ReplyItem, { reply }: ReplyWords): string {
+function shouldOf({ code, limit, underlay }: ReplyItem, { reply }: ReplyWords): string {
   if (isFileCode(code)) return reply.should.file;
   return reply.should[code as Exclude<keyof typeof reply.should, 'file'>]({
     limit: typeof limit === 'number' ? limit : null,
+    to: underlay,
   });
 }
 
-/** What it is now, where that is a length. */
-const nowOf = ({ measured, unit }: ReplyItem, { reply, say }: ReplyWords): string =>
-  typeof measured === 'number' && unit === 'mm' ? reply.measured({ text: say.length(measured) }) : '';
+/** What is counted in the place that a figure is asked for. */
+const COUNTED = ['points', 'layers', 'points/mm²'];
+
+/** What it is now, where that is the figure which is asked for; under a column it is the width of the column. */
+function nowOf({ measured, unit, underlay }: ReplyItem, { reply, say }: ReplyWords): string {
+  if (typeof measured !== 'number' || unit === null) return '';
+  if (COUNTED.includes(unit)) return reply.measured({ text: say.plain(measured, 1) });
+  if (unit !== 'mm') return '';
+  const text = say.length(measured);
+  return underlay === null ? reply.measured({ text }) : reply.widestColumn({ text });
+}
 
 function changedSection({ changed }: ReplyReport, words: ReplyWords): ReportSection[] {
   if (changed === null) return [];

@@ -1,4 +1,5 @@
 /** What the digitizer must fix: what `lieflat reply --format json` prints. Lengths mm. */
+import type { LaidUnderlay } from '../../stitch/laid-underlay.js';
 import type { Finding, FindingCode, Severity } from '../../vetting/finding.js';
 import { compareReports } from '../compare/report.js';
 import { wordsFor } from '../phrases/words.js';
@@ -21,6 +22,8 @@ export interface ReplyItem {
   measured: number | string | null;
   limit: number | string | null;
   unit: string | null;
+  /** Underlay that is to lie there; null where it is about something else. */
+  underlay: LaidUnderlay | null;
   /** With the relaid file: gone, gone at some places, or as before; null without one. */
   relaid: 'fixed' | 'partly' | 'stays' | null;
 }
@@ -29,6 +32,8 @@ export interface ReplyItem {
 export interface ReplyCompensation {
   mm: number;
   places: number;
+  /** The first stitch of each object, from 1. */
+  stitches: number[];
 }
 
 export interface ReplyReport {
@@ -94,6 +99,7 @@ export function replyReport({ report, relaid, threads = [] }: ReplyInput): Reply
       measured: worst.measured,
       limit: worst.limit,
       unit: worst.unit,
+      underlay: 'to' in worst.params ? worst.params.to : null,
       relaid: left && standing(all.length, left.get(`${worst.code} ${severity}`) ?? 0),
     };
   });
@@ -148,14 +154,18 @@ function firstPlace({ object, stitch, at }: Finding, { objects }: VetReport): Re
 const STEP_MM = 0.05;
 
 function compensationOf(objects: VetReport['objects']): ReplyCompensation[] {
-  const places = new Map<number, number>();
-  for (const { advice } of objects) {
+  const firsts = new Map<number, number[]>();
+  for (const { advice, stitchRange } of objects) {
     const steps = Math.round((advice?.pullCompensationMm ?? 0) / STEP_MM);
-    if (steps > 0) places.set(steps, (places.get(steps) ?? 0) + 1);
+    if (steps > 0) firsts.set(steps, [...(firsts.get(steps) ?? []), stitchRange[0] + 1]);
   }
-  return [...places]
+  return [...firsts]
     .sort(([a], [b]) => a - b)
-    .map(([steps, count]) => ({ mm: Number((steps * STEP_MM).toFixed(2)), places: count }));
+    .map(([steps, stitches]) => ({
+      mm: Number((steps * STEP_MM).toFixed(2)),
+      places: stitches.length,
+      stitches,
+    }));
 }
 
 function changedBy(

@@ -436,7 +436,12 @@ export const card: Examples<Phrases['card']> = {
   record: {},
 };
 
-const SHOULD = [{ limit: null }, { limit: 0.3 }, { limit: 12 }] as const;
+const SHOULD = [
+  { limit: null },
+  { limit: 0.3 },
+  { limit: 12, to: 'edge-run+fill' },
+  { limit: 12, to: 'center-run' },
+] as const;
 const CODES = { names: ['satin too wide', 'no trims'], done: true };
 
 export const reply: Examples<Phrases['reply']> = {
@@ -483,7 +488,12 @@ export const reply: Examples<Phrases['reply']> = {
     { block: null, color: null, stitch: null, place: '3.0, 4.0 mm', places: 2 },
   ],
   measured: [{ text: '4.9 mm' }],
-  compensation: [{ mm: 0.15, places: 1 }],
+  widestColumn: [{ text: '4.9 mm' }],
+  compensation: [
+    { mm: 0.15, places: 1, stitches: [1204] },
+    { mm: 0.2, places: 2, stitches: [1, 88] },
+    { mm: 0.2, places: 10, stitches: [1, 2, 3, 4, 5, 6, 7, 8, 9, 10] },
+  ],
   compensationShould: [{ each: '0.15 mm' }],
   fine: [{ topics: ['trims'] }],
   minor: [{ minor: 1 }, { minor: 3 }],

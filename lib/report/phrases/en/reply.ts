@@ -1,15 +1,21 @@
 /** What is written to whoever digitized a design, in the words that digitizing has. Rules without a figure are common practice, no source. */
+import { kindsOf, type LaidUnderlay } from '../../../stitch/laid-underlay.js';
 import type { FindingParams } from '../../../vetting/finding.js';
 import type { ReplyTopic } from '../../reply/topics.js';
 import type { Voice } from '../voice.js';
+import { laid } from './underlay.js';
 
 /** The figure to keep; null where the limit is none. */
 export interface Should {
   readonly limit: number | null;
+  /** Underlay that is to lie there; a light fill without it. */
+  readonly to?: LaidUnderlay | null;
 }
 
 export type Orders = { readonly [C in keyof FindingParams]: (should: Should, say: Voice) => string };
 
+/** Objects that are told by their first stitch; the rest are counted. */
+const MOST_NAMED = 8;
 /** Rows of a light fill that tacks the fabric first. */
 const LIGHT_FILL_MM = 3;
 /** Satin in 40-weight thread. */
@@ -21,6 +27,14 @@ const length = (word: 'at least' | 'at most', { limit }: Should, say: Voice): st
 const number = (word: string, { limit }: Should, say: Voice): string =>
   limit === null ? '' : `: ${word} ${say.plain(limit, 1)}`;
 
+/** Underlay to lay, and where: `a light fill of short stitches inside the edges, rows 3 mm (0.12 in) apart`. */
+function underlay({ to }: Should, where: string, say: Voice): string {
+  const kind = to ?? 'fill';
+  return kindsOf(kind).includes('fill')
+    ? `${laid[kind]} of short stitches${where}, rows ${say.length(LIGHT_FILL_MM)} apart`
+    : `${laid[kind]}${where}`;
+}
+
 const should: Orders = {
   'no-stitches': () => 'Send the file again: it has no stitches.',
   'does-not-fit-hoop': (s, say) => `Size${length('at most', s, say)}. Make the design smaller, not denser.`,
@@ -28,10 +42,9 @@ const should: Orders = {
   'satin-too-wide': (s, say) =>
     `Satin width${length('at most', s, say)}. Split the satin, or fill the shape.`,
   'satin-too-narrow': (s, say) => `Satin width${length('at least', s, say)}. Or sew it as a triple run.`,
-  'wide-satin-heavy-underlay': (_, say) =>
-    `Underlay: no zigzag under wide satin. A light fill of short stitches instead, rows ${say.length(LIGHT_FILL_MM)} apart.`,
-  'wide-satin-no-underlay': (_, say) =>
-    `Underlay: a light fill of short stitches inside the edges, rows ${say.length(LIGHT_FILL_MM)} apart.`,
+  'wide-satin-heavy-underlay': (s, say) =>
+    `Underlay: no zigzag under wide satin. Instead, ${underlay(s, '', say)}.`,
+  'wide-satin-no-underlay': (s, say) => `Underlay: ${underlay(s, ' inside the edges', say)}.`,
   'satin-over-foam': (_, say) =>
     `Made for foam? If not, open the density to ${say.length(USUAL_SATIN_MM)} and the closed ends.`,
   'satin-too-dense': (s, say) => `Density (satin stitch to stitch)${length('at least', s, say)}.`,
@@ -120,6 +133,8 @@ export const reply = {
     return places > 1 ? `${say.count(places)} places, the worst at ${first.replace(/^at /, '')}` : first;
   },
   measured: ({ text }: { text: string }, _: Voice): string => `Now: ${text}.`,
+  /** Of a finding whose figure is how wide the column is. */
+  widestColumn: ({ text }: { text: string }, _: Voice): string => `The widest column is ${text} wide.`,
   relaid: {
     done: {
       fixed: 'We fixed this in our copy.',
@@ -128,8 +143,16 @@ export const reply = {
     can: { fixed: 'We can fix this ourselves.', partly: 'We can fix this in part ourselves.' },
   },
   compensationName: 'pull compensation',
-  compensation: ({ mm, places }: { mm: number; places: number }, say: Voice): string =>
-    `${say.length(mm)} on each side of ${say.counted(places, 'object')}`,
+  /** Objects are told by the stitch that each begins with: digitizing software does not number them as we do. */
+  compensation: (
+    { mm, places, stitches }: { mm: number; places: number; stitches: readonly number[] },
+    say: Voice,
+  ): string => {
+    const named = stitches.slice(0, MOST_NAMED).map((stitch) => say.count(stitch));
+    const more = stitches.length - named.length;
+    const from = say.list(more > 0 ? [...named, `${say.count(more)} more`] : named);
+    return `${say.length(mm)} on each side of ${say.counted(places, 'object')} (from ${places === 1 ? 'stitch' : 'stitches'} ${from})`;
+  },
   compensationShould: ({ each }: { each: string }, _: Voice): string =>
     `${each}; count what the file has already.`,
   compensationWhere: 'along the stitches',
