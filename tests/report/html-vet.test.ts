@@ -154,6 +154,20 @@ describe('the page of a vet report', () => {
     expect(page).toContain('<li>Sew it over a &lt;cut-away&gt;');
     expect(page).toContain('<li>Add lock stitches where the thread of objects 1 and 2 starts or ends.</li>');
     expect(page).toMatch(/0\.30<\/th><td[^>]*>0\.012<\/td><td>1 and 2<\/td>/);
+    // What stops the file comes first, but for what a larger hoop settles.
+    expect(page).not.toContain('DO NOT SEW the file');
+    const tooLarge = { hoop: 'round hoop', side: 'across', sizeMm: 90, fieldMm: 70, turned: false };
+    const params = { 'needle-points-piled': { points: 17 }, 'does-not-fit-hoop': tooLarge };
+    const stopped = (code: keyof typeof params) => {
+      const fail = { ...report.findings[0], severity: 'fail', code, params: params[code] };
+      return vetPage([{ report: { ...told, findings: [fail] as typeof told.findings }, stitches }], {
+        units: 'mm',
+      });
+    };
+    expect(stopped('needle-points-piled')).toMatch(
+      /<li>DO NOT SEW the file as it is: needle points piled\. Have it fixed first\.<\/li>\s*<li>Sew it over/,
+    );
+    expect(stopped('does-not-fit-hoop')).not.toContain('DO NOT SEW the file');
     const silent = { ...report, advice: null, objects: objects.map((o) => ({ ...o, advice: null })) };
     expect(vetPage([{ report: silent, stitches }], { units: 'mm' })).not.toContain('What to do');
   });

@@ -47,10 +47,12 @@ export const causeWords = (cause: string, backed: boolean, { causes }: Words<'ri
   causes[cause === 'backing' && !backed ? 'no-backing' : (cause as keyof typeof causes)];
 
 /** What is advised, a line each; nothing without a fabric. */
-export function adviceSection({ advice, objects }: VetReport, words: FabricWords): ReportSection[] {
+export function adviceSection(report: VetReport, words: FabricWords): ReportSection[] {
+  const { advice, objects } = report;
   if (advice === null) return [];
   const each = objects.flatMap((object) => object.advice ?? []);
   const items = [
+    ...stopSentence(report, words),
     ...planSentences(advice, words),
     ...needSentences(each, advice.washes, words),
     words.vet.moreAdvice,
@@ -58,16 +60,21 @@ export function adviceSection({ advice, objects }: VetReport, words: FabricWords
   return [{ is: 'section', title: words.vet.advice, blocks: [{ is: 'list', items }] }];
 }
 
+/** What keeps the file from being sewn at all comes before what it is sewn on. */
+function stopSentence({ findings }: VetReport, { setup, vet }: FabricWords): string[] {
+  // What is larger than the hoop is not the digitizer's to fix.
+  const stops = findings.filter(({ severity, code }) => severity === 'fail' && code !== 'does-not-fit-hoop');
+  const codes = stops.map(({ code }) => code);
+  return codes.length > 0 ? [`${setup.failures({ codes })} ${vet.haveItFixed({})}`] : [];
+}
+
 /** The same for a page, pull compensation as a table. @param id of that table */
-export function adviceOnPage(
-  { advice, objects }: VetReport,
-  words: FabricWords,
-  id: string,
-): ReportSection[] {
+export function adviceOnPage(report: VetReport, words: FabricWords, id: string): ReportSection[] {
+  const { advice, objects } = report;
   if (advice === null) return [];
   const each = objects.flatMap((object) => object.advice ?? []);
   const blocks: Block[] = [
-    { is: 'list', items: planSentences(advice, words) },
+    { is: 'list', items: [...stopSentence(report, words), ...planSentences(advice, words)] },
     ...objectNeeds(each, advice.washes, id, words),
   ];
   return [{ is: 'section', title: words.vet.advice, blocks }];

@@ -219,6 +219,7 @@ export const risk: Examples<Phrases['risk']> = {
 };
 
 export const vet: Examples<Phrases['vet']> = {
+  haveItFixed: [{}],
   stitches: [
     { stitches: 1, objects: 0, kinds: [] },
     {

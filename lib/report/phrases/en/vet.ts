@@ -64,6 +64,8 @@ export const vet = {
     _: Voice,
   ): string => (object === null ? `what was at stitches ${first} to ${last}` : `object ${object}`),
   advice: 'What to do',
+  haveItFixed: (_: Record<never, never>, say: Voice): string =>
+    `Have it fixed first${say.typed(': lieflat reply writes that to the digitizer')}.`,
   moreAdvice: 'lieflat advise has the other plans and the hooping.',
   objectsThatMatter: 'Objects to look at first',
   allObjects: 'Objects in sewing order',
