@@ -283,6 +283,17 @@ describe('what is handed out', () => {
 });
 
 describe('mistakes', () => {
+  it('are not made by a check that knew no garment: it says so once there is a plan, which goes first', async () => {
+    const { page, errors } = await opened();
+    await onTote(page, 'pair.dst');
+    expect(await shown(page, '#check')).toMatch(/before the garment was known.*go by "What to load" below/s);
+    expect(await shown(page, '#out-relay')).not.toContain('A light fill under wide columns');
+    await page.getByLabel('Garment', { exact: true }).fill('polo');
+    await page.getByLabel('Garment', { exact: true }).press('Tab');
+    await eventually(() => shown(page, '#check')).not.toContain('before the garment was known');
+    expect(errors).toEqual([]);
+  });
+
   it('are told where they were made, with what to do', async () => {
     const { page, errors } = await opened();
     await drop(page, 'crest.dst');

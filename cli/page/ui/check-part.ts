@@ -1,4 +1,5 @@
 /** Is it good to sew? The verdict in large words, the picture, what was found. */
+import type { AdviseReport } from '../../../lib/report/index.js';
 import type { Desk } from './desk.js';
 import { make, part, troubleLine } from './elements.js';
 import { reportNodes } from './show.js';
@@ -7,14 +8,17 @@ export interface CheckPart {
   readonly section: HTMLElement;
   /** Checks the file that is looked at. */
   check(options: Readonly<Record<string, string>>): Promise<void>;
+  /** Says whose word holds on underlay: the check knows no garment, a plan does. */
+  show(plan: AdviseReport | null): void;
 }
 
 export function checkPart(desk: Desk): CheckPart {
   const { check: says } = desk.words.page;
   const section = part('check', says.title);
   const trouble = troubleLine();
+  const onGarment = make('p', { class: 'next', hidden: true }, says.onGarment);
   const body = make('div');
-  section.append(trouble, body);
+  section.append(trouble, onGarment, body);
 
   async function check(options: Readonly<Record<string, string>>): Promise<void> {
     const { file } = desk;
@@ -57,5 +61,11 @@ export function checkPart(desk: Desk): CheckPart {
     return nodes;
   }
 
-  return { section, check };
+  return {
+    section,
+    check,
+    show(plan) {
+      onGarment.hidden = plan === null;
+    },
+  };
 }

@@ -54,7 +54,10 @@ const job = jobPart(desk, {
     if (size) void check.check(job.options('place', 'hoop'));
   },
 });
-const setup = setupPart(desk, job, () => out.show(setup.plan()));
+const setup = setupPart(desk, job, () => {
+  check.show(setup.plan());
+  out.show(setup.plan());
+});
 const out = outPart(desk, job, (file) => engine.give([file]));
 const larger = largerPart(desk, job);
 const order = orderPart(desk, job);

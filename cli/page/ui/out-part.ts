@@ -200,7 +200,7 @@ export function outPart(desk: Desk, job: JobPart, relaid: (file: PageFile) => vo
   /** What each thing is for, as it stands now. */
   function tell(): void {
     const asked = plan !== null && plan.recommended.underlay.length > 0;
-    items.relay.use.textContent = says.relaidUse[asked ? 'asked' : 'offered'];
+    items.relay.use.textContent = says.relaidUse[asked ? 'asked' : plan ? 'needless' : 'offered'];
     items.relay.article.classList.toggle('asked', asked && desk.relaid === null);
     items.card.use.textContent = plan ? says.cardUse({ file: bare(sewn()) }) : says.cardFirst;
     items.card.buttons.hidden = plan === null;

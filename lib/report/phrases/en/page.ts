@@ -78,6 +78,8 @@ export const page = {
       sound: 'Next: pick the garment below for what to load.',
     },
     objects: 'Every object, in sewing order',
+    onGarment:
+      'Checked before the garment was known. On underlay and speed go by "What to load" below: it knows the garment.',
   },
   job: {
     title: 'What is it sewn on?',
@@ -112,6 +114,7 @@ export const page = {
       asked: 'The setup above asks for it: another underlay under the wide columns. Make it before the card.',
       offered:
         'A light fill under wide columns instead of their zigzag. Written only where it changes something.',
+      needless: 'The setup above sews the file as it is: no new file is needed.',
     },
     make: 'Make the new file',
     card: "Operator's card",
