@@ -124,9 +124,7 @@ function hoopingFor(
   topping: string | null,
 ): HoopingNote[] {
   const kinds = stack.map(({ sheet }) => catalogue.sheets[sheet].kind);
-  const notes: HoopingNote[] = [
-    { code: fabric.cap ? 'on-cap-frame' : fabric.stretchy ? 'as-it-lies' : 'flat-and-firm', params: {} },
-  ];
+  const notes: HoopingNote[] = [{ code: heldHow(fabric), params: {} }];
   if (fabric.pile) notes.push({ code: 'smooth-pile', params: {} });
   notes.push(...turning(stack));
   if (stack.length > 1) notes.push({ code: 'hoop-together', params: {} });
@@ -140,12 +138,17 @@ function hoopingFor(
     const { removedBy } = catalogue.toppings[topping];
     notes.push({ code: 'topping-last', params: { removedBy } });
   }
-  notes.push(
-    fabric.holesStay
-      ? { code: 'hoop-marks-for-good', params: {} }
-      : { code: 'hoop-marks', params: { washable: fabric.washable } },
-  );
+  // A cap is held by its edge: no ring lies on what is seen.
+  if (fabric.holesStay) notes.push({ code: 'hoop-marks-for-good', params: {} });
+  else if (!fabric.cap) notes.push({ code: 'hoop-marks', params: { washable: fabric.washable } });
   return notes;
+}
+
+/** Firm is not said of pile, which a firm hoop crushes. */
+function heldHow({ cap, stretchy, pile }: Fabric) {
+  if (cap) return 'on-cap-frame';
+  if (stretchy) return 'as-it-lies';
+  return pile ? 'straight' : 'flat-and-firm';
 }
 
 /** How to lay sheets that are turned, or nothing where none is. */

@@ -65,6 +65,7 @@ export interface HoopingParams {
   'on-cap-frame': NoFigure;
   'as-it-lies': NoFigure;
   'flat-and-firm': NoFigure;
+  straight: NoFigure;
   'smooth-pile': NoFigure;
   'turn-backing': NoFigure;
   /** The first sheet straight and others turned; `sheets` of all. */

@@ -129,6 +129,19 @@ describe('the name drop, 19 mm satin letters over double zigzag', () => {
     }
   });
 
+  it('nothing is said twice over of how a fabric is held: pile is not hooped firm, a cap has no hoop marks', () => {
+    for (const { id, pile, cap } of FABRICS) {
+      const codes = best(id).hooping.map(({ code }) => code);
+      if (pile) expect(codes, id).not.toContain('flat-and-firm');
+      if (cap) expect(codes, id).not.toContain('hoop-marks');
+      else
+        expect(
+          codes.some((code) => code.startsWith('hoop-marks')),
+          id,
+        ).toBe(true);
+    }
+  });
+
   it('hoop marks come out with spray starch', () => {
     expect(best('performance-knit').hooping).toContainEqual({
       code: 'hoop-marks',

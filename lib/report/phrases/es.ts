@@ -35,6 +35,7 @@ const hooping: Worded<HoopingParams> = {
   'as-it-lies':
     'Ponga la tela en el bastidor tal como queda sobre la mesa: plana, sin estirarla en ninguna dirección.',
   'flat-and-firm': 'Ponga la tela en el bastidor plana y firme, derecha con su hilo.',
+  straight: 'Ponga la tela en el bastidor plana, derecha con su hilo.',
   'smooth-pile':
     'Alise el pelo hacia un solo lado y apriete el bastidor solo lo necesario: el pelo que el bastidor aplasta no se levanta.',
   'turn-backing':

@@ -16,6 +16,7 @@ const hooping: Worded<HoopingParams> = {
   'on-cap-frame': 'Set the cap tight on its frame, the backing under it from edge to edge.',
   'as-it-lies': 'Hoop the fabric as it lies on the table: flat, with no stretch in any direction.',
   'flat-and-firm': 'Hoop the fabric flat and firm, straight with its grain.',
+  straight: 'Hoop the fabric flat, straight with its grain.',
   'smooth-pile':
     'Smooth the pile one way and hoop just firm enough to hold: pile that a hoop crushes stays crushed.',
   'turn-backing': 'Turn the backing against the garment as the setup says before you hoop it.',
