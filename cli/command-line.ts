@@ -154,13 +154,13 @@ function parserOf(
     .fail((message, error) => {
       throw error ?? badArgument(message, 'lieflat --help shows how it is written');
     });
-  for (const [name, { summary, usage, options, example }] of offered(commands, argv)) {
+  for (const [name, { summary, more, usage, options, example }] of offered(commands, argv)) {
     parser.command(
       name,
       summary,
       (one) =>
         one
-          .usage(`$0 ${name} ${usage}\n\n${summary}`)
+          .usage(`$0 ${name} ${usage}\n\n${summary}${more ? `\n\n${more}` : ''}`)
           .options(forParser(options))
           .group(Object.keys(options), 'Options:')
           .example(example, ''),

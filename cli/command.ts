@@ -17,6 +17,8 @@ export type Handler<A> = (args: A, io: Io) => Promise<number>;
 /** One entry of the command table. */
 interface CommandEntry<O extends OptionTable> {
   summary: string;
+  /** More about what it takes, for its own help alone. */
+  more?: string;
   /** What comes after the command's name, as the help shows it. */
   usage: string;
   /** How many words it takes after its name. */

@@ -1,3 +1,4 @@
+import { ORDER_COLUMNS } from '../lib/order/index.js';
 import { type Command, command } from './command.js';
 import { OPTIONS } from './command-options.js';
 import { vet } from './commands/vet.js';
@@ -85,6 +86,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
   order: command({
     summary:
       'Does a whole order: one setup a fabric, relaid files, cards, what to take from the shelf, the price.',
+    more: `order.csv is a table with a line of heads. Of ${ORDER_COLUMNS.join(', ')} only file and garment are needed.`,
     usage: '<order.csv|folder|files..> --out-dir <folder>',
     words: [0, Number.POSITIVE_INFINITY],
     options: OPTIONS.order,

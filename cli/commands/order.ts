@@ -1,7 +1,7 @@
 import { relative } from 'node:path';
 import { ratesOf } from '../../lib/advice/index.js';
 import { type JsonReports, printable, toJson } from '../../lib/index.js';
-import type { OrderLookup } from '../../lib/order/index.js';
+import { ORDER_COLUMNS, type OrderLookup } from '../../lib/order/index.js';
 import { fullShop } from '../../lib/pipeline.js';
 import {
   colorsNamed,
@@ -69,7 +69,10 @@ export const order: Handler<ArgsOf<'order'>> = async (args, io) => {
   };
   const asked = await askedLines(args.words, lookup, io);
   if (asked.unread.length > 0)
-    await print(io.stderr, `lieflat: note: ${printable(orderWords.unread({ heads: asked.unread }))}\n`);
+    await print(
+      io.stderr,
+      `lieflat: note: ${printable(orderWords.unread({ heads: asked.unread, read: ORDER_COLUMNS }))}\n`,
+    );
   const faults = [...asked.faults];
   for (const fault of faults) await sayFault(asked.table, fault, io);
   // What was named is not there, as has been said: an order of nothing is none.
@@ -115,7 +118,10 @@ export const order: Handler<ArgsOf<'order'>> = async (args, io) => {
     io.stdout,
     args.format === 'json'
       ? toJson(report)
-      : orderToText(report, await textOptions({ units, out: undefined, force: args.force }, io)),
+      : orderToText(report, {
+          ...(await textOptions({ units, out: undefined, force: args.force }, io)),
+          folder: relative(io.cwd, outDir) || '.',
+        }),
   );
   return exitOf(report, asked);
 };

@@ -317,7 +317,8 @@ const JOBS: Job[] = [
       );
       const { worked } = await work(setup);
       const done = [{ line, worked, group: 'canvas-tote', path: '../plain.dst' }];
-      return orderToText(orderReport(done, [], ratesOf(SHOP.figures), SHOP.catalogue), PLAIN);
+      const report = orderReport(done, [], ratesOf(SHOP.figures), SHOP.catalogue);
+      return orderToText(report, { ...PLAIN, folder: 'done' });
     },
   },
   {

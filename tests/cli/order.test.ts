@@ -72,6 +72,9 @@ describe('an order', () => {
     expect(err).toContain('order.csv: line 5: ');
     expect(err).toContain('order.csv: line 6: garment "zeppelin"');
     expect(out).toContain('3 not');
+    expect(out.replace(/\s+/g, ' ')).toContain(
+      'In done, from where the files above are named: order.html to look at, cards.html to print.',
+    );
     const { lines: done, errors, setups, supplies, totals } = report();
     expect(done.map(({ line }) => line)).toEqual([2, 3, 7]);
     expect(errors.map(({ line }) => line)).toEqual([4, 5, 6]);

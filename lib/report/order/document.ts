@@ -1,4 +1,6 @@
 /** A whole order as a document: what to load, what to watch, each line, what to take from the shelf, the price. */
+
+import type { FindingCode } from '../../vetting/finding.js';
 import type {
   Block,
   Cell,
@@ -9,11 +11,11 @@ import type {
   Rich,
   TableColumn,
 } from '../document.js';
-import type { FindingCode } from '../../vetting/finding.js';
 import { sayCoded } from '../phrases/coded.js';
 import { type Words, wordsFor } from '../phrases/words.js';
 import type { Units } from '../quantities.js';
 import { renderHtml } from '../render/html.js';
+import { printable } from '../render/printable.js';
 import { renderText } from '../render/text.js';
 import type { TextOptions } from '../text-options.js';
 import { namespaced } from './joined-pages.js';
@@ -43,9 +45,21 @@ export function orderDocument(
   };
 }
 
-/** A report as text: what `lieflat order` prints. */
-export const orderToText = (report: OrderReport, options: TextOptions): string =>
-  renderText(orderDocument(report, wordsFor({ units: options.units, detail: 'full' })), options);
+/**
+ * A report as text: what `lieflat order` prints.
+ *
+ * @param folder where the files are, to say so; left out, nothing is said
+ */
+export function orderToText(
+  report: OrderReport,
+  { folder, ...options }: TextOptions & { readonly folder?: string },
+): string {
+  const words = wordsFor({ units: options.units, detail: 'full' });
+  const document = orderDocument(report, words);
+  if (folder === undefined || report.lines.length === 0) return renderText(document, options);
+  const text = words.order.made({ folder: printable(folder) });
+  return renderText({ ...document, blocks: [...document.blocks, { is: 'paragraph', text }] }, options);
+}
 
 /** The decision page: a whole HTML document that fetches nothing. */
 export const orderPage = (report: OrderReport, pictures: ReadonlyMap<number, string>, units: Units): string =>

@@ -74,7 +74,8 @@ export const order: Examples<Phrases['order']> = {
     { minutes: 89.9, heads: 6 },
   ],
   labor: [{ minutes: 25 }],
-  unread: [{ heads: ['Rush', 'Shipping'] }],
+  made: [{ folder: 'done' }],
+  unread: [{ heads: ['Rush', 'Shipping'], read: ['file', 'garment'] }],
   logged: [
     { rows: 1, log: 'sew-outs.csv' },
     { rows: 3, log: 'sew-outs.csv' },

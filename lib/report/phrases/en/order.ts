@@ -175,8 +175,11 @@ export const order = {
   labor: ({ minutes }: { minutes: number }, say: Voice): string =>
     `${say.time(minutes * 60)} to hoop and trim`,
   /** On standard error. */
-  unread: ({ heads }: { heads: readonly string[] }, say: Voice): string =>
-    `columns that are not read: ${say.list(heads)}`,
+  unread: ({ heads, read }: Record<'heads' | 'read', readonly string[]>, say: Voice): string =>
+    `columns that are not read: ${say.list(heads)}; those that are: ${say.list(read)}`,
+  /** Below the report in a terminal: where it is, and from where files are named. */
+  made: ({ folder }: { folder: string }, _: Voice): string =>
+    `In ${folder}, from where the files above are named: order.html to look at, cards.html to print.`,
   logged: ({ rows, log }: { rows: number; log: string }, say: Voice): string =>
     `${say.counted(rows, 'graded card')} added to ${log}; lieflat calibrate reads it`,
 };
