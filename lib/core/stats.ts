@@ -19,11 +19,13 @@ export interface Distribution extends Spread {
  */
 export function distributionInPlace(values: Float64Array): Distribution | null {
   const spread = spreadInPlace(values);
-  if (spread === null || spread.min === spread.max) return spread && { ...spread, p95: spread.max };
+  if (spread === null) return null;
+  const { min, median, max } = spread;
+  if (min === max) return { min, median, max, p95: max };
   const work = asList(values);
   // everything above the median lies above it already
   place(work, (values.length - 1) * 0.95, Math.ceil((values.length - 1) * 0.5) + 1);
-  return { ...spread, p95: quantileSorted(work, 0.95) };
+  return { min, median, max, p95: quantileSorted(work, 0.95) };
 }
 
 /** As {@link distributionInPlace}, without the percentile. */

@@ -65,7 +65,8 @@ export function columnFrame(x: Float64Array, y: Float64Array, from: Int32Array, 
   const [cx, cy, tx, ty, s, halfWidth] = [part(0), part(1), part(2), part(3), part(4), part(5)];
 
   const swings = { x, y, from, to };
-  const firsts = Int32Array.from({ length: count + 1 }, (_, i) => Math.floor((i * n) / count));
+  const firsts = new Int32Array(count + 1);
+  for (let i = 0; i <= count; i++) firsts[i] = Math.floor((i * n) / count);
   placeNodes(swings, firsts, cx, cy);
   for (let i = 1; i < count; i++) s[i] = s[i - 1] + distance(cx[i - 1], cy[i - 1], cx[i], cy[i]);
   const nodes = s[count - 1];
@@ -73,7 +74,8 @@ export function columnFrame(x: Float64Array, y: Float64Array, from: Int32Array, 
   const step = nodes / (count - 1);
   setTangents(cx, cy, tx, ty);
   const { reach, aside } = measureWidths(swings, firsts, { cx, cy, tx, ty, halfWidth });
-  const widths = halfWidth.reduce((sum, half) => sum + 2 * half, 0);
+  let widths = 0;
+  for (let i = 0; i < count; i++) widths += 2 * halfWidth[i];
   // where swings stop short inside a bend by turns, the column reaches as far as the others, and its middle lies between its edges
   for (let i = 1; i + 1 < count; i++) {
     if (reach[i] < REACHES_ON * halfWidth[i]) continue;
@@ -239,10 +241,10 @@ function nearestOfAll({ count, cx, cy, blocks }: ColumnFrame, px: number, py: nu
   let nearest = node;
   let least = (cx[node] - px) ** 2 + (cy[node] - py) ** 2;
   for (let b = 0; b < blocks.length; b += 4) {
-    const dx = Math.max(blocks[b] - px, 0, px - blocks[b + 2]);
-    const dy = Math.max(blocks[b + 1] - py, 0, py - blocks[b + 3]);
+    const dx = px < blocks[b] ? blocks[b] - px : px > blocks[b + 2] ? px - blocks[b + 2] : 0;
+    const dy = py < blocks[b + 1] ? blocks[b + 1] - py : py > blocks[b + 3] ? py - blocks[b + 3] : 0;
     if (dx * dx + dy * dy > least) continue;
-    const first = (b / 4) * BLOCK;
+    const first = (b >> 2) * BLOCK;
     for (let j = first; j < count && j < first + BLOCK; j++) {
       const ex = cx[j] - px;
       const ey = cy[j] - py;

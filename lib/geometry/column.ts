@@ -111,7 +111,9 @@ export function measureColumn(
   const gap = Math.hypot(cx[n - 1] - cx[0], cy[n - 1] - cy[0]);
   const meanWidth = Math.abs(sumLeft) / n;
   const closed = n > 12 && lengthMm > 3 * meanWidth && gap < Math.max(4 * advance, 0.35 * meanWidth);
-  const column = {
+  // which rail is "left" was a guess from the first swing until the centre line was known
+  const swapped = !(sumLeft >= 0);
+  return {
     count: n,
     cx,
     cy,
@@ -125,11 +127,11 @@ export function measureColumn(
     lengthMm: lengthMm + (n > 1 ? advance : 0),
     angleDeg: closed ? null : direction,
     closed,
+    leftX: swapped ? rightX : leftX,
+    leftY: swapped ? rightY : leftY,
+    rightX: swapped ? leftX : rightX,
+    rightY: swapped ? leftY : rightY,
   };
-  // which rail is "left" was a guess from the first swing until the centre line was known
-  return sumLeft >= 0
-    ? { ...column, leftX, leftY, rightX, rightY }
-    : { ...column, leftX: rightX, leftY: rightY, rightX: leftX, rightY: leftY };
 }
 
 /** Puts each swing's ends on their rails; returns the mean swing direction in degrees or null. */
@@ -213,12 +215,23 @@ function fillDents(offset: Float64Array, side: number, short: Float64Array): num
 
 /** Whether the ends that none of their neighbours outreaches make no smooth edge either: then what is short is not told. */
 function isRagged(offset: Float64Array, short: Float64Array): boolean {
-  const kept: number[] = [];
+  // counted, not sorted: the middle one is above where at least half of them are
+  let bends = 0;
+  let above = 0;
+  let kept = 0;
+  let [beforeLast, last] = [0, 0];
   // two swings in turn share each end of a zigzag
-  for (let j = 0; j < offset.length; j += 2) if (short[j] === 0) kept.push(offset[j]);
-  const bends = kept.slice(2).map((o, k) => Math.abs(kept[k] - 2 * kept[k + 1] + o) / 2);
-  bends.sort((a, b) => a - b);
-  return bends.length > 0 && bends[bends.length >> 1] > RAGGED_MM;
+  for (let j = 0; j < offset.length; j += 2) {
+    if (short[j] !== 0) continue;
+    if (kept >= 2) {
+      bends++;
+      if (Math.abs(beforeLast - 2 * last + offset[j]) / 2 > RAGGED_MM) above++;
+    }
+    beforeLast = last;
+    last = offset[j];
+    kept++;
+  }
+  return bends > 0 && above >= bends - (bends >> 1);
 }
 
 /** How far the end of swing `j` stops short of the edge between its neighbours on the same rail, mm; 0 where it does not. */

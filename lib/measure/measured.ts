@@ -74,11 +74,15 @@ export class Measured implements PackedMeasures {
   }
 
   get spacingMm(): Spread | null {
-    return this.row.length > SPACING && !Number.isNaN(this.row[SPACING]) ? this.spreadAt(SPACING) : null;
+    const { row } = this;
+    return row.length > SPACING && !Number.isNaN(row[SPACING]) ? this.spreadAt(SPACING) : null;
   }
 
   get widthMm(): ObjectMeasures['widthMm'] {
-    return this.row.length > WIDTH ? { ...this.spreadAt(WIDTH), p95: this.row[P95] } : null;
+    const { row } = this;
+    return row.length > WIDTH
+      ? { min: row[WIDTH], median: row[WIDTH + 1], max: row[WIDTH + 2], p95: row[P95] }
+      : null;
   }
 
   get widestAt(): ObjectMeasures['widestAt'] {

@@ -297,10 +297,17 @@ function agrees(pitch: Float64Array, start: number, end: number, usual: number):
   return Math.max(left, right) >= AGREE * (end - start);
 }
 
+/** Room for the samples of one median; each is done before the next begins. */
+const SAMPLES = new Float64Array(SAMPLE);
+
 /** Median of a figure over legs `a`..`b`, from evenly spread samples where they are many. */
 function median(figure: (k: number) => number, a: number, b: number): number {
   const count = Math.min(SAMPLE, b - a + 1);
-  const values = new Float64Array(count);
-  for (let i = 0; i < count; i++) values[i] = figure(a + Math.floor((i * (b - a + 1)) / count));
-  return values.sort()[count >> 1];
+  for (let i = 0; i < count; i++) {
+    const value = figure(a + Math.floor((i * (b - a + 1)) / count));
+    let at = i;
+    for (; at > 0 && SAMPLES[at - 1] > value; at--) SAMPLES[at] = SAMPLES[at - 1];
+    SAMPLES[at] = value;
+  }
+  return SAMPLES[count >> 1];
 }

@@ -190,21 +190,26 @@ export class Top {
     if (points.length === 0) return;
     const patch = this.outermost(end);
     const { from, to } = patch;
+    const more = points.length;
+    const longer = { from: new Int32Array(from.length + more), to: new Int32Array(to.length + more) };
     if (end < 0) {
-      const start = [...points].reverse();
-      this.patches[0] = {
-        ...patch,
-        from: Int32Array.from([...start, ...from]),
-        to: Int32Array.from([...start.slice(1), from[0], ...to]),
-      };
-      this.first = start[0];
+      longer.from.set(from, more);
+      longer.to.set(to, more);
+      for (let k = 0; k < more; k++) {
+        longer.from[k] = points[more - 1 - k];
+        longer.to[k] = k + 1 < more ? points[more - 2 - k] : from[0];
+      }
+      this.patches[0] = { ...patch, ...longer };
+      this.first = points[more - 1];
     } else {
-      this.patches[this.patches.length - 1] = {
-        ...patch,
-        from: Int32Array.from([...from, to[to.length - 1], ...points.slice(0, -1)]),
-        to: Int32Array.from([...to, ...points]),
-      };
-      this.last = points[points.length - 1];
+      longer.from.set(from);
+      longer.to.set(to);
+      for (let k = 0; k < more; k++) {
+        longer.from[from.length + k] = k > 0 ? points[k - 1] : to[to.length - 1];
+        longer.to[to.length + k] = points[k];
+      }
+      this.patches[this.patches.length - 1] = { ...patch, ...longer };
+      this.last = points[more - 1];
     }
   }
 
