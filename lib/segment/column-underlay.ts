@@ -179,9 +179,12 @@ function closeLeg(
 
 /** How far to the sides the stretch reaches, as a share of the half width (90th percentile of leg ends). */
 function spread(legs: readonly UnderlayLeg[]): number {
-  const shares = legs
-    .map((l) => Math.max(Math.abs(l.share), Math.abs(l.dc) / (2 * l.halfWidth)))
-    .sort((a, b) => a - b);
+  const shares = new Float64Array(legs.length);
+  for (let k = 0; k < shares.length; k++) {
+    const { share, dc, halfWidth } = legs[k];
+    shares[k] = Math.max(Math.abs(share), Math.abs(dc) / (2 * halfWidth));
+  }
+  shares.sort();
   return shares.length === 0
     ? 0
     : Math.min(1, shares[Math.floor(FINDER.reachShare.value * (shares.length - 1))]);

@@ -88,9 +88,11 @@ function underTops(stitches: Stitches, low: Top, above: Above): readonly Top[] |
   if (denser.length === 0) return 'top';
   const points = evenly(low.first, low.last, SAMPLE);
   const covered = new Uint8Array(points.length);
-  const shares = denser.map((high) => shareInside(stitches, points, high, covered));
-  const share = covered.reduce((sum, c) => sum + c, 0) / points.length;
-  const whole = denser.find((_, k) => shares[k] >= FINDER.covered.value);
+  // what lies whole beneath one top need not be asked of the others
+  const whole = denser.find((high) => shareInside(stitches, points, high, covered) >= FINDER.covered.value);
+  let share = 0;
+  for (let k = 0; k < covered.length; k++) share += covered[k];
+  share /= points.length;
   const isNet = low.pitchMm >= FINDER.netPitch.value && share >= FINDER.netCovered.value;
   const served = whole
     ? [whole]
@@ -129,11 +131,14 @@ function capOf(stitches: Stitches, low: Top, later: readonly Top[]): Top | null 
 /** Share of points that lie under a top, which are marked. */
 function shareInside({ x, y }: Stitches, points: readonly number[], high: Top, covered: Uint8Array): number {
   let inside = 0;
-  points.forEach((i, k) => {
-    if (!holds(high.bounds, x[i], y[i], 1) || !high.region.contains(x[i], y[i])) return;
+  const { bounds } = high;
+  for (let k = 0; k < points.length; k++) {
+    const px = x[points[k]];
+    const py = y[points[k]];
+    if (!holds(bounds, px, py, 1) || !high.region.contains(px, py)) continue;
     inside++;
     covered[k] = 1;
-  });
+  }
   return inside / points.length;
 }
 

@@ -24,6 +24,8 @@ export interface Pitches {
   readonly raw: Float64Array;
   /** Averaged over two places: an edge step counted with one row and not with the next makes them alternate. */
   readonly even: Float64Array;
+  /** Of the even ones from each place on the middle one, as far as a cut has witnesses. */
+  readonly middle: Float64Array;
 }
 
 /**
@@ -39,9 +41,11 @@ export function cutString(
   room = new ScratchRoom(),
 ): void {
   const last = string.from.length - 1;
-  const store = room.take(2 * last + 2).fill(0);
-  const [raw, even] = [store.subarray(0, last + 1), store.subarray(last + 1)];
-  const pitches = { raw, even };
+  const n = last + 1;
+  const store = room.take(n + n + n).fill(0);
+  const part = (k: number) => store.subarray(k * n, (k + 1) * n);
+  const pitches = { raw: part(0), even: part(1), middle: part(2) };
+  const { raw, even, middle } = pitches;
   layPitches(stitches, string, raw);
   for (let start = 0, k = 0; k <= last; k++) {
     const leadsOver = k < last && k > start && leadsElsewhere(stitches, string, k);
@@ -49,6 +53,7 @@ export function cutString(
     // a row that goes on across bare fabric belongs to neither side
     const end = leadsOver ? k - 1 : k;
     evenOut(raw, even, start, end);
+    for (let i = start; i < end; i++) middle[i] = median3(even, i, Math.min(end, i + WITNESSES));
     cutStretch(pitches, start, end, keep);
     start = k + 1;
   }
@@ -63,10 +68,10 @@ function cutStretch(
 ): void {
   const { raw, even } = pitches;
   for (let k = start; k < end; k++) {
-    if (!isCut(even, k, start, end)) continue;
+    if (!isCut(pitches, k, start, end)) continue;
     // neighbouring places see the same change: the cut belongs where it is sharpest
     let best = k;
-    for (; k < end && isCut(even, k, start, end); k++) {
+    for (; k < end && isCut(pitches, k, start, end); k++) {
       if (sharpness(even, k, start, end) > sharpness(even, best, start, end)) best = k;
     }
     const opens = Math.abs(even[best - 1]) < Math.abs(even[best]);
@@ -152,17 +157,12 @@ function leadsElsewhere({ x, y }: Stitches, { from, to }: LegString, k: number):
 }
 
 /** Whether the pitch changes for good at leg `k`: the pitches before it and those after agree on another value. */
-function isCut(pitch: Float64Array, k: number, start: number, end: number): boolean {
-  const before = median3(pitch, Math.max(start, k - WITNESSES), k);
-  const after = median3(pitch, k, Math.min(end, k + WITNESSES));
-  if (differ(before, after)) return true;
+function isCut({ even, middle }: Pitches, k: number, start: number, end: number): boolean {
+  const before = k - WITNESSES >= start ? middle[k - WITNESSES] : median3(even, start, k);
+  if (differ(before, middle[k])) return true;
   // a stray stitch at the joint hides the change from those next to it
   const far = WITNESSES + 1;
-  return (
-    k - far >= start &&
-    k + far <= end &&
-    differ(median3(pitch, k - far, k - 1), median3(pitch, k + 1, k + far))
-  );
+  return k - far >= start && k + far <= end && differ(middle[k - far], middle[k + 1]);
 }
 
 /** Whether the way is retraced from here on, or an open zigzag and a dense top meet. */

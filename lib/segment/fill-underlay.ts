@@ -144,7 +144,10 @@ function readRows(
   last: number,
   loops: readonly { first: number; last: number }[],
 ): number | null {
-  const outside = (i: number) => loops.every((loop) => i < loop.first || i >= loop.last);
+  const outside = (i: number) => {
+    for (let k = 0; k < loops.length; k++) if (i >= loops[k].first && i < loops[k].last) return false;
+    return true;
+  };
   const bins = new Float64Array(BINS);
   /** Of the stitches in each bin: twice their angles, weighted by their length. */
   const [cosines, sines] = [new Float64Array(BINS), new Float64Array(BINS)];
@@ -189,8 +192,13 @@ function readRows(
     start = -1;
   }
   if (places.length < FEWEST_ROWS) return null;
-  places.sort((p, q) => p - q);
-  const gaps = places.slice(1).flatMap((v, i) => (v - places[i] > ROWS_APART_MM ? [v - places[i]] : []));
-  if (gaps.length < FEWEST_ROWS - 1) return null;
-  return gaps.sort((p, q) => p - q)[gaps.length >> 1];
+  // numbers in an array of their own are sorted without a call for each two
+  const sorted = Float64Array.from(places).sort();
+  const gaps = new Float64Array(sorted.length - 1);
+  let wide = 0;
+  for (let k = 1; k < sorted.length; k++) {
+    const gap = sorted[k] - sorted[k - 1];
+    if (gap > ROWS_APART_MM) gaps[wide++] = gap;
+  }
+  return wide < FEWEST_ROWS - 1 ? null : gaps.subarray(0, wide).sort()[wide >> 1];
 }

@@ -50,21 +50,26 @@ export function findCrowd(
 /** Marks the blocks of two by two cells that hold more than `enough`, if a cell of `full` is one of them; whether there are any. */
 function markCrowded(cells: Uint8Array, row: number, full: Int32Array, enough: number): boolean {
   let any = false;
+  const mark = (block: number) => {
+    any = true;
+    cells[block] |= CROWDED;
+    cells[block + 1] |= CROWDED;
+    cells[block + row] |= CROWDED;
+    cells[block + row + 1] |= CROWDED;
+  };
   for (let n = 0; n < full.length; n++) {
-    for (let corner = 0; corner < 4; corner++) {
-      const block = full[n] - (corner & 1) - (corner & 2 ? row : 0);
-      const sum =
-        (cells[block] & POINTS) +
-        (cells[block + 1] & POINTS) +
-        (cells[block + row] & POINTS) +
-        (cells[block + row + 1] & POINTS);
-      if (sum <= enough) continue;
-      any = true;
-      cells[block] |= CROWDED;
-      cells[block + 1] |= CROWDED;
-      cells[block + row] |= CROWDED;
-      cells[block + row + 1] |= CROWDED;
-    }
+    const c = full[n];
+    // each of the nine cells about it once: above and below it, and in its own row
+    const [low, high] = [c - row, c + row];
+    const here = cells[c] & POINTS;
+    const left = here + (cells[c - 1] & POINTS);
+    const right = here + (cells[c + 1] & POINTS);
+    const below = cells[low] & POINTS;
+    const above = cells[high] & POINTS;
+    if (left + below + (cells[low - 1] & POINTS) > enough) mark(low - 1);
+    if (right + below + (cells[low + 1] & POINTS) > enough) mark(low);
+    if (left + above + (cells[high - 1] & POINTS) > enough) mark(c - 1);
+    if (right + above + (cells[high + 1] & POINTS) > enough) mark(c);
   }
   return any;
 }
