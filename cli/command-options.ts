@@ -37,7 +37,9 @@ export const OPTIONS = {
     shard: value(
       '<part/parts> check only that part of the files, as 3/16, on this machine; with --format jsonl for lieflat summary',
     ),
-    summary: value('<file> also write the summary of all files to it; .html, .json or .txt'),
+    summary: value(
+      '<file> also write the summary of all files to it; .html, .json, .txt, or .csv for a line a file',
+    ),
     quiet: flag('no summary on standard error'),
     ...report,
   },

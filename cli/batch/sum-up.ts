@@ -32,13 +32,25 @@ const summaryForms = ({ width, units }: PrintLook): Readonly<Record<string, Summ
  * The form that the name of a file asks for.
  *
  * @param option how the command line names the file
+ * @param more forms of this command alone, by their endings
  * @throws LieflatError `bad-argument` for another ending
  */
-export function summaryFormOf(name: string, option: string, args: Report, io: Io): SummaryForm {
-  const form = summaryForms(lookOf(args, io))[/\.([a-z]+)$/i.exec(name)?.[1].toLowerCase() ?? ''];
-  if (!form)
-    throw badArgument(`${option} cannot be ${name}`, 'write a name that ends in .html, .json or .txt');
-  return form;
+export function summaryFormOf(
+  name: string,
+  option: string,
+  args: Report,
+  io: Io,
+  more: Readonly<Record<string, SummaryForm>> = {},
+): SummaryForm {
+  const forms = { ...more, ...summaryForms(lookOf(args, io)) };
+  const form = forms[/\.([a-z]+)$/i.exec(name)?.[1].toLowerCase() ?? ''];
+  if (form) return form;
+  const endings = Object.keys(forms).map((ending) => `.${ending}`);
+  const [last] = endings.splice(-1);
+  throw badArgument(
+    `${option} cannot be ${name}`,
+    `write a name that ends in ${endings.join(', ')} or ${last}`,
+  );
 }
 
 /**
@@ -46,7 +58,12 @@ export function summaryFormOf(name: string, option: string, args: Report, io: Io
  *
  * @throws LieflatError `bad-argument` for another name
  */
-export function summaryFile(name: string, args: Report, io: Io): (summary: BatchSummary) => Promise<void> {
-  const form = summaryFormOf(name, '--summary', args, io);
+export function summaryFile(
+  name: string,
+  args: Report,
+  io: Io,
+  more: Readonly<Record<string, SummaryForm>>,
+): (summary: BatchSummary) => Promise<void> {
+  const form = summaryFormOf(name, '--summary', args, io, more);
   return async (summary) => writeOut(name, await form(summary), args.force, io);
 }

@@ -1,4 +1,4 @@
-import { type BatchSummary, BatchTally, printable, toJsonLine } from '../../lib/index.js';
+import { type BatchSummary, BatchTally, printable, Triage, toJsonLine } from '../../lib/index.js';
 import { badArgument } from '../bad-argument.js';
 import { earlierReports } from '../batch/earlier.js';
 import { isFound } from '../batch/fail-on.js';
@@ -47,7 +47,10 @@ async function askedOf(args: ArgsOf<'vet'>, io: Io) {
   const { figures } = shop;
   const request = conditionsRequest(args, args.stack);
   const conditions = request && (await conditionsFor(shop, request));
-  const saveSummary = args.summary === undefined ? null : summaryFile(args.summary, args, io);
+  // A table needs every file, the other forms of a summary only what they come to.
+  const rows = /\.csv$/i.test(args.summary ?? '') ? new Triage() : null;
+  const csv = { csv: () => rows?.csv() ?? '' };
+  const saveSummary = args.summary === undefined ? null : summaryFile(args.summary, args, io, csv);
   const mark =
     args.since || format.startsWith('json') ? settingsMark({ ...fit, shop: figures, conditions }) : '';
   const earlier = args.since && (await earlierReports(args.since, (sha) => markOf(mark, figures, sha), io));
@@ -60,7 +63,7 @@ async function askedOf(args: ArgsOf<'vet'>, io: Io) {
   const look = lookOf(args, io);
   const form = await vetFormOf({ format, files: list.files.length, watched, details }, look);
   const total = watch ? null : list.files.length;
-  return { figures, fit, conditions, saveSummary, mark, earlier, watch, list, part, look, form, total };
+  return { figures, fit, conditions, saveSummary, mark, earlier, watch, list, part, look, form, total, rows };
 }
 
 type Asked = Awaited<ReturnType<typeof askedOf>>;
@@ -82,7 +85,7 @@ async function reported(
   stop: AbortSignal,
   io: Io,
 ): Promise<Reported> {
-  const { figures, fit, conditions, mark, earlier, watch, list, part, look, form, total } = asked;
+  const { figures, fit, conditions, mark, earlier, watch, list, part, look, form, total, rows } = asked;
   const tally = new BatchTally();
   const goesOn = earlier && args.out === undefined && args.format === 'jsonl';
   let open = await output.write((goesOn ? earlier.before : '') + form.before);
@@ -115,6 +118,7 @@ async function reported(
     io,
     async (done) => {
       tally.add(done.digest!);
+      rows?.add(done.digest!);
       open = await writeAll(output, form.one(done));
       return open;
     },

@@ -186,6 +186,26 @@ describe('lieflat vet', () => {
     expect(await written('list.csv', '--format', 'text')).toMatch(/^(GOOD TO SEW|CHECK FIRST)/);
   });
 
+  it('writes a table of a row a file, the worst first, for a spreadsheet', async () => {
+    const { folder, at } = shopFolder();
+    writeFileSync(at('crest-copy.dst'), readFileSync(at('crest.dst')));
+    const list = await lieflat(['vet', '.', '--summary', 'all.csv', '--fail-on', 'never'], { cwd: folder });
+    const rows: Record<string, string>[] = parse(readFileSync(at('all.csv')), { columns: true });
+    const [count] = /(\d+) files: .*/.exec(list.out)!;
+    const of = (verdict: string) => rows.filter((row) => row.verdict === verdict).length;
+    expect(count).toContain(`${of('GOOD TO SEW')} good to sew, ${of('CHECK FIRST')} to check first`);
+    expect(rows.map(({ file }) => file.replace(/.*\//, ''))).toEqual(
+      expect.arrayContaining(['crest.dst', 'crest-copy.dst']),
+    );
+    for (const { verdict, what_is_wrong: wrong } of rows)
+      expect(wrong === '').toBe(verdict === 'GOOD TO SEW');
+    const order = ['DO NOT SEW', 'CHECK FIRST', 'GOOD TO SEW'];
+    const ranks = rows.map(({ verdict }) => order.indexOf(verdict));
+    expect(ranks).toEqual(ranks.toSorted());
+    const refused = await lieflat(['vet', '.', '--summary', 'all.pdf'], { cwd: folder });
+    expect(refused.err).toContain('ends in .csv, .html, .json or .txt');
+  });
+
   it('never replaces its input', async () => {
     const { at } = shopFolder();
     const before = readFileSync(at('crest.dst'));

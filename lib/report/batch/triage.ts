@@ -1,5 +1,6 @@
 /** Many files in a line each, the worst first: which to sew, which to look at, which to send back. */
 import type { FindingCode, Severity } from '../../vetting/finding.js';
+import { csvRecord } from '../csv.js';
 import type { Block, Cell, ReportDocument, Table, TableColumn } from '../document.js';
 import { type Words, wordsFor } from '../phrases/words.js';
 import { nameOf } from '../phrases/words-of.js';
@@ -15,6 +16,8 @@ interface Line extends Omit<FileDigest, 'sha256' | 'codes' | 'widths' | 'densiti
   readonly level: VerdictLevel;
   /** The kind of finding that is named: of the severest the most frequent; null where there is nothing to look at. */
   readonly wrong: FindingCode | null;
+  /** Every kind of failure, then of warning. */
+  readonly kinds: readonly FindingCode[];
   /** Other files of the same content. */
   readonly copies: string[];
 }
@@ -44,8 +47,21 @@ export class Triage {
       known.copies.push(kept.path);
       return known.path;
     }
-    this.#lines.set(key, { ...kept, level: levelOf(kept.found), wrong: wrongIn(digest), copies: [] });
+    this.#lines.set(key, {
+      ...kept,
+      level: levelOf(kept.found),
+      wrong: wrongIn(digest),
+      kinds: kindsIn(digest),
+      copies: [],
+    });
     return null;
+  }
+
+  /** The lines as a table for a spreadsheet, the worst first: a row a file, each copy in one of its own. Lengths mm. */
+  csv(): string {
+    const words = wordsFor({ units: 'mm', detail: 'short' });
+    const rows = [...this.#lines.values()].sort(byWorst).flatMap((line) => csvRowsOf(line, words));
+    return [CSV_HEADS, ...rows].map(csvRecord).join('');
   }
 
   /** The lines as text, the worst first, and then the count. */
@@ -204,6 +220,38 @@ function commonFolder(paths: readonly string[]): string {
 }
 
 const lastStroke = (path: string): number => Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\'));
+
+const CSV_HEADS = [
+  'verdict',
+  'file',
+  'what_is_wrong',
+  'failures',
+  'warnings',
+  'notes',
+  'width_mm',
+  'height_mm',
+  'stitches',
+  'grade',
+];
+
+const csvRowsOf = (
+  { level, path, copies, kinds, found, widthMm, heightMm, stitches, grade }: Line,
+  words: TriageWords,
+) =>
+  [path, ...copies].map((file) => [
+    words.common.verdict[level],
+    file,
+    kinds.map((code) => nameOf(code, words)).join('; '),
+    found.fail,
+    found.warn,
+    found.note,
+    ...[widthMm, heightMm, stitches, grade],
+  ]);
+
+function kindsIn({ codes }: FileDigest): FindingCode[] {
+  const of = (severity: Severity) => codes.flatMap((one) => (one.severity === severity ? [one.code] : []));
+  return [...new Set([...of('fail'), ...of('warn')])];
+}
 
 function wrongIn({ codes }: FileDigest): FindingCode | null {
   const of = (severity: Severity) => codes.filter((one) => one.severity === severity);
