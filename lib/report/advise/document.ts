@@ -241,7 +241,7 @@ export function relayCommand({ underlay }: PlanReport, path: string): string | n
 }
 
 /** What a piece costs, in whole cents: those that rounding the parts down leaves of the total go to the parts that lost most by it. */
-export function costInCents({ cost }: PlanReport) {
+export function costInCents({ cost, topping }: Pick<PlanReport, 'cost' | 'topping'>) {
   const total = Number(cost.total.toFixed(2));
   // A thousandth is as fine as amounts come.
   const thousandths = [cost.backing, cost.thread, cost.machine].map((amount) => Math.round(amount * 1000));
@@ -250,5 +250,15 @@ export function costInCents({ cost }: PlanReport) {
   const byLoss = [0, 1, 2].sort((a, b) => (thousandths[b] % 10) - (thousandths[a] % 10));
   for (const i of byLoss.slice(0, left)) cents[i]++;
   const [backing, thread, machine] = cents.map((part) => part / 100);
-  return { total, backing, thread, machine, currency: cost.currency, minutes: cost.parts.machineMinutes };
+  const { currency, parts } = cost;
+  // What lies over the fabric is paid for with what lies behind it.
+  return {
+    total,
+    backing,
+    thread,
+    machine,
+    currency,
+    minutes: parts.machineMinutes,
+    topped: topping !== null,
+  };
 }

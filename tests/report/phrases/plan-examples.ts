@@ -128,8 +128,8 @@ export const advice: Examples<Phrases['advice']> = {
     { grade: 5, wrinkleMm: 0, range: [0, 0] },
   ],
   cost: [
-    { total: 1, backing: 0.1, thread: 0.02, machine: 0.88, currency: 'USD', minutes: 1 },
-    { total: 12.3, backing: 0, thread: 2.3, machine: 10, currency: 'EUR', minutes: 48.2 },
+    { total: 1, backing: 0.1, thread: 0.02, machine: 0.88, currency: 'USD', minutes: 1, topped: false },
+    { total: 12.3, backing: 0, thread: 2.3, machine: 10, currency: 'EUR', minutes: 48.2, topped: true },
   ],
   runCost: [
     { ...RUN, cost: { each: 1.2, run: 28.8 } },

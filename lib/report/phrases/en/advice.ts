@@ -178,10 +178,14 @@ export const advice = {
       machine,
       currency,
       minutes,
-    }: Record<'total' | 'backing' | 'thread' | 'machine' | 'minutes', number> & { currency: string },
+      topped,
+    }: Record<'total' | 'backing' | 'thread' | 'machine' | 'minutes', number> & {
+      currency: string;
+      topped: boolean;
+    },
     say: Voice,
   ): string =>
-    `${say.money(total, currency)} a piece: backing ${say.money(backing)}, thread ${say.money(thread)}, machine ${say.money(machine)} (${say.time(minutes * 60)})`,
+    `${say.money(total, currency)} a piece: backing${topped ? ' and topping' : ''} ${say.money(backing)}, thread ${say.money(thread)}, machine ${say.money(machine)} (${say.time(minutes * 60)})`,
   /** What the shop pays. */
   runCost: (
     { cost, labor, spoilagePercent, currency, ...once }: RunSaid & { cost: { each: number; run: number } },
