@@ -3,12 +3,11 @@
  * worked out anew. The folder is bounded: what has not been asked for longest is let go of.
  */
 import { createHash, randomBytes } from 'node:crypto';
-import { versions } from 'node:process';
 import v8 from 'node:v8';
 import zlib from 'node:zlib';
 import { type Answers, NOTHING_KEPT } from '../core/answers.js';
 import { cacheFiles as files } from './drive.js';
-import { system } from './system.js';
+import { own, system } from './system.js';
 
 /** Where answers are kept; plain data, for a thread. */
 export interface AnswersPlace {
@@ -56,7 +55,7 @@ class AnswersFolder implements Answers {
 
   private keyOf(asked: readonly unknown[]): string {
     // What another Node writes, this one may not be able to read, and its sums may differ in the last digit.
-    const parts = [this.place.by, versions.v8, ...asked.map((part) => this.hashOf(part))];
+    const parts = [this.place.by, own.engine, ...asked.map((part) => this.hashOf(part))];
     return sha256(parts.join('\n')).toString('hex');
   }
 

@@ -5,7 +5,7 @@
  */
 import { hostname, platform } from 'node:os';
 import { posix, win32 } from 'node:path';
-import { kill, pid } from 'node:process';
+import { kill, pid, versions } from 'node:process';
 
 /** What is asked of paths. */
 export interface Paths {
@@ -128,5 +128,9 @@ export function isRunning(id: number): boolean {
   }
 }
 
-/** This process and its computer. */
-export const own: { readonly pid: number; readonly hostname: () => string } = { pid, hostname };
+/** This process, its computer, and what runs it. */
+export const own: { readonly pid: number; readonly hostname: () => string; readonly engine: string } = {
+  pid,
+  hostname,
+  engine: versions.v8,
+};

@@ -1,4 +1,4 @@
-/** From a mesh to one of every second line: which lines those are, and what a matrix comes to on them (Pᵀ·A·P, along x and then along y). */
+/** From a mesh to one of fewer lines: which lines those are, and what a matrix comes to on them (Pᵀ·A·P, along x and then along y). */
 import { type LayerMatrix, neighborSteps, PER_NODE, PER_PAIR, SPRING } from './layer-matrix.js';
 
 /** Lines of a coarse mesh that stand beside those of a finer one along one axis. */
@@ -22,23 +22,42 @@ type LevelNumbers = Pick<LayerMatrix<Float32Array>, 'nx' | 'ny' | 'free' | 'node
 /** With so few lines or fewer one way, none is left out that way. */
 const FEWEST_LINES = 6;
 
-/** Every second line and the last. */
+/** Two intervals are joined where they are together no more than so many times as wide as the narrowest of all. */
+const JOINED = 3.5;
+/** Where that leaves out fewer lines than this part of them, every second one goes. */
+const LEAST_LEFT_OUT = 0.2;
+
+/**
+ * Where lines stand closest every second one is left out; where they stand apart already they stay, until the others are as far apart. Elements that
+ * are much longer than wide, as beside a mesh that grows outward, are smoothed along their short side alone, and so may be coarsened that way alone.
+ */
 export function transferOf(lines: Float64Array): Transfer {
   const n = lines.length;
   const before = new Int32Array(n);
   const after = new Float64Array(n);
   if (n <= FEWEST_LINES) return { count: n, before: before.map((_, k) => k), after };
-  const count = Math.floor(n / 2) + 1;
-  for (let k = 0; k < n; k++) {
-    const c = k >> 1;
-    const left = lines[2 * c];
-    const right = lines[Math.min(n - 1, 2 * c + 2)];
-    // The last line is a coarse one however many there are.
-    const last = k === n - 1;
-    before[k] = last ? count - 1 : c;
-    after[k] = last || k % 2 === 0 ? 0 : (lines[k] - left) / (right - left);
+  const kept = linesKept(lines);
+  for (let c = 0; c < kept.length; c++) {
+    const [from, to] = [kept[c], kept[c + 1] ?? n];
+    for (let k = from; k < to; k++) {
+      before[k] = c;
+      after[k] = k === from ? 0 : (lines[k] - lines[from]) / (lines[to] - lines[from]);
+    }
   }
-  return { count, before, after };
+  return { count: kept.length, before, after };
+}
+
+/** Numbers of the lines that are not left out; no two beside one another are. */
+function linesKept(lines: Float64Array): number[] {
+  const n = lines.length;
+  let narrowest = Number.POSITIVE_INFINITY;
+  for (let k = 1; k < n; k++) narrowest = Math.min(narrowest, lines[k] - lines[k - 1]);
+  const kept: number[] = [];
+  for (let k = 0; k < n; k += k + 2 < n && lines[k + 2] - lines[k] <= JOINED * narrowest ? 2 : 1)
+    kept.push(k);
+  if (kept.length <= (1 - LEAST_LEFT_OUT) * n) return kept;
+  const seconds = Array.from({ length: Math.floor(n / 2) }, (_, k) => 2 * k);
+  return [...seconds, n - 1];
 }
 
 export function coarse(lines: Float64Array, { count, before, after }: Transfer): Float64Array {

@@ -12,7 +12,7 @@ import type { ParameterValues } from './settings.js';
 import { type SewnLayers, sew } from './sewing.js';
 
 /** Differences, not heights, are told from the rough mesh. */
-export const ROUGH_OPTIONS: SolveOptions = { ...SOLVE_OPTIONS, tolerance: 5e-3 };
+export const ROUGH_OPTIONS: SolveOptions = { ...SOLVE_OPTIONS, tolerance: 2e-3 };
 /** Below this the ratio of two heights says nothing, mm. */
 const LEAST_MM = 0.02;
 

@@ -15,7 +15,7 @@ import type { SewingOrder } from './sewing-order.js';
 import { addPointForces, type PointForces, pointMovement } from './thread-pull.js';
 
 /** A thread so many times as long as an element is held like a membrane: conjugate gradients then take the fewest steps. */
-const ALIKE = 1.5;
+const ALIKE = 1;
 
 /** The threads of a design that can pull once it is let go: those in its order of sewing. */
 interface SewnThreads {

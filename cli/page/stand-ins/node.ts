@@ -7,6 +7,7 @@ export const hostname = (): string => 'page';
 export const platform = (): string => 'linux';
 export const pid = 1;
 export const threadId = 0;
+export const versions = { v8: '' };
 
 /** No process but the page's own runs. */
 export function kill(): never {
