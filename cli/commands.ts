@@ -1,4 +1,4 @@
-import { ORDER_COLUMNS } from '../lib/order/index.js';
+import { ORDER_COLUMNS } from '../lib/index.js';
 import { type Command, command } from './command.js';
 import { OPTIONS } from './command-options.js';
 import { vet } from './commands/vet.js';

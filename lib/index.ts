@@ -37,6 +37,7 @@ export { measureObjects } from './measure/measure-object.js';
 export type { Bounds, DesignMeasures, ObjectMeasures, PackedMeasures } from './measure/measures.js';
 export type { MachineProfile } from './measure/sew-time.js';
 export type { ThreadUse } from './measure/thread-length.js';
+export { ORDER_COLUMNS } from './order/order-columns.js';
 export {
   type ObjectSaid,
   readSetObjects,

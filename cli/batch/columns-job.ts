@@ -12,7 +12,6 @@ export interface ColumnsSetup extends FileBounds {
   overMm: number | null;
   format: 'text' | 'json' | 'csv';
   look: PrintLook;
-  /** The largest file that is read, where a limit was given. */
 }
 
 /** Reads one file and sets the list of its satin columns. */

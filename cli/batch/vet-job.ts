@@ -32,7 +32,6 @@ export interface VetSetup extends FileBounds {
   look: PrintLook;
   /** What `settings` of a report in JSON says of a design without objects that the shop has set right. */
   mark: string;
-  /** The largest file that is read, where a limit was given. */
 }
 
 /** Reads, vets and sets one file. */

@@ -1,7 +1,7 @@
 import { relative } from 'node:path';
 import { ratesOf } from '../../lib/advice/index.js';
-import { type JsonReports, printable, toJson } from '../../lib/index.js';
-import { ORDER_COLUMNS, type OrderLookup } from '../../lib/order/index.js';
+import { type JsonReports, ORDER_COLUMNS, printable, toJson } from '../../lib/index.js';
+import type { OrderLookup } from '../../lib/order/index.js';
 import { fullShop } from '../../lib/pipeline.js';
 import {
   colorsNamed,

@@ -4,7 +4,6 @@ export { type GradedCards, readGradedCards, type SewnOrderLine } from './graded-
 export { emptyManifest, manifestText, type OrderManifest, readManifest } from './manifest.js';
 export {
   linesOfFiles,
-  ORDER_COLUMNS,
   type OrderFault,
   type OrderLine,
   type OrderLookup,

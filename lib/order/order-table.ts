@@ -6,22 +6,7 @@ import { fabricNamed, isFabricNamed } from '../materials/fabric-named.js';
 import { answersIn, FABRIC_QUESTIONS, fabricFor } from '../materials/fabric-questions.js';
 import type { Place } from '../materials/places.js';
 import { parseStack, stackText } from '../mechanics/stack-notation.js';
-
-/** In the order in which an order is usually written; a table may have them in any. */
-export const ORDER_COLUMNS = [
-  'file',
-  'garment',
-  'quantity',
-  'place',
-  'threads',
-  'backing',
-  'garmentColor',
-  'order',
-  'customer',
-  'due',
-  'remarks',
-] as const;
-type OrderColumn = (typeof ORDER_COLUMNS)[number];
+import { ORDER_COLUMNS, type OrderColumn } from './order-columns.js';
 
 /** What a column is called as well, small letters alone. */
 const ALSO: Readonly<Record<string, OrderColumn>> = {
