@@ -2,11 +2,12 @@
  * Answers kept in a folder, a file each, by the hash of what was asked. What goes wrong with a file there is no matter to anybody: the answer is
  * worked out anew. The folder is bounded: what has not been asked for longest is let go of.
  */
-import { createHash, randomBytes } from 'node:crypto';
+import { randomBytes } from 'node:crypto';
 import v8 from 'node:v8';
 import zlib from 'node:zlib';
 import { type Answers, NOTHING_KEPT } from '../core/answers.js';
 import { cacheFiles as files } from './drive.js';
+import { sha256 } from './read-file.js';
 import { own, system } from './system.js';
 
 /** Where answers are kept; plain data, for a thread. */
@@ -28,9 +29,8 @@ const ENDING = '.answer';
 /** Half-written files of a process that was killed. */
 const PART = '.part';
 const AN_HOUR_MS = 3_600_000;
-const HASH_BYTES = 32;
-
-const sha256 = (bytes: Uint8Array | string): Buffer => createHash('sha256').update(bytes).digest();
+/** Before the answer stands its hash, in letters. */
+const HASH_BYTES = 64;
 
 export function keptAnswers(place: AnswersPlace | undefined): Answers {
   return place ? new AnswersFolder(place) : NOTHING_KEPT;
@@ -56,25 +56,25 @@ class AnswersFolder implements Answers {
   private keyOf(asked: readonly unknown[]): string {
     // What another Node writes, this one may not be able to read, and its sums may differ in the last digit.
     const parts = [this.place.by, own.engine, ...asked.map((part) => this.hashOf(part))];
-    return sha256(parts.join('\n')).toString('hex');
+    return sha256(parts.join('\n'));
   }
 
   private hashOf(part: unknown): string {
     if (typeof part !== 'object' || part === null) return `${typeof part} ${String(part)}`;
     const known = this.hashes.get(part);
     if (known) return known;
-    const hash = sha256(JSON.stringify(part, told)).toString('hex');
+    const hash = sha256(JSON.stringify(part, told));
     this.hashes.set(part, hash);
     return hash;
   }
 
   private keep(path: string, answer: unknown): void {
-    const packed = zlib.deflateRawSync(v8.serialize(answer), { level: 1 });
     const { folder } = this.place;
     const temporary = `${path}.${randomBytes(6).toString('hex')}${PART}`;
     try {
       files.makeFolder(folder);
-      files.write(temporary, Buffer.concat([sha256(packed), packed]));
+      const packed = zlib.deflateRawSync(v8.serialize(answer), { level: 1 });
+      files.write(temporary, Buffer.concat([Buffer.from(sha256(packed)), packed]));
       files.rename(temporary, path);
       this.written += packed.length;
     } catch {
@@ -96,7 +96,7 @@ class AnswersFolder implements Answers {
 function told(_key: string, value: unknown): unknown {
   if (ArrayBuffer.isView(value)) {
     const bytes = new Uint8Array(value.buffer, value.byteOffset, value.byteLength);
-    return marked(value.constructor.name, sha256(bytes).toString('hex'));
+    return marked(value.constructor.name, sha256(bytes));
   }
   if (value instanceof Map || value instanceof Set) return marked('entries', [...value]);
   if (Object.is(value, -0) || (typeof value === 'number' && !Number.isFinite(value)))
@@ -114,7 +114,7 @@ function readAnswer(path: string): { answer: unknown } | null {
   try {
     const bytes = files.read(path);
     const packed = bytes.subarray(HASH_BYTES);
-    if (!sha256(packed).equals(bytes.subarray(0, HASH_BYTES))) return null;
+    if (sha256(packed) !== bytes.toString('latin1', 0, HASH_BYTES)) return null;
     const answer: unknown = v8.deserialize(zlib.inflateRawSync(packed));
     tried(() => files.touch(path));
     return { answer };
