@@ -10,13 +10,12 @@ import { adviseToText } from '../../lib/report/advise/document.js';
 import type { Vetting } from '../../lib/shop.js';
 import { relaid } from '../../lib/stitch/relaid.js';
 import { SHOP } from '../built-in-shop.js';
+import { IN_FULL } from '../in-full.js';
 import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 
 onACoarseMesh(1.5);
 
 const fileOf = (name: string, bytes = 1) => ({ path: name, format: 'dst', bytes, sha256: '0' }) as const;
-
-const IN_FULL = process.env.LIEFLAT_FULL === '1';
 
 async function vetted(name: string): Promise<Vetting> {
   const bytes = readFileSync(new URL(`../../samples/${name}`, import.meta.url));

@@ -9,12 +9,12 @@ import { encodeDst } from '../../lib/format/dst-encode.js';
 import * as lib from '../../lib/index.js';
 import { bigDesign } from '../bench/big-design.js';
 import { builtProgram, ROOT } from '../built.js';
+import { IN_FULL } from '../in-full.js';
 import { littleCrest, Needle } from '../report/little-design.js';
 import type { BarePage, Came } from './bare-page/bare-page.js';
 import { inChromium, type Visit } from './chromium.js';
 
 /** All jobs on real samples as well, which takes minutes. */
-const IN_FULL = process.env.LIEFLAT_FULL === '1';
 
 const open = inChromium();
 const folder = mkdtempSync(join(tmpdir(), 'page-'));

@@ -8,11 +8,11 @@ import { encodeDst } from '../../lib/format/dst-encode.js';
 import { ROOT } from '../built.js';
 import { lieflat } from '../cli/at-a-terminal.js';
 import { holdWords } from '../forbidden-words.js';
+import { IN_FULL } from '../in-full.js';
 import { littleCrest, Needle } from '../report/little-design.js';
 import { complaints, inChromium, sidewaysScroll } from './chromium.js';
 
 /** What takes long as well. */
-const IN_FULL = process.env.LIEFLAT_FULL === '1';
 
 const open = inChromium();
 /** Waits for what is to be seen, however slow the computer: the test's own limit ends it. */

@@ -4,6 +4,7 @@ import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { lieflat, shopFolder } from '../cli/at-a-terminal.js';
+import { IN_FULL } from '../in-full.js';
 import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { littleCrest } from '../report/little-design.js';
 import { complaints, inChromium, sidewaysScroll } from './chromium.js';
@@ -45,7 +46,6 @@ const manyDesigns = (): Promise<string> =>
 /** Words for a page about a fabric; the second is of many objects, and takes as long as all other pages together. */
 const NAME_ON_FABRIC = [sample('name-drop.dst'), '--fabric', 'canvas-tote', '--units', 'in'];
 const MANY_ON_FABRIC = [sample('incoming.dst'), '--fabric', 'pique-knit', '--units', 'in'];
-const IN_FULL = process.env.LIEFLAT_FULL === '1';
 
 /** What the cells of one column say, from the top. */
 const columnOf = (page: Page, table: string, column: number): Promise<string[]> =>

@@ -2,11 +2,10 @@ import { copyFileSync, mkdirSync, readdirSync, readFileSync, writeFileSync } fro
 import { dirname } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../cli/commands.js';
+import { IN_FULL } from '../in-full.js';
 import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { codeIn, PAPERS, PICTURES, paperAt, picturesIn, ROOT, SHOWN, type Shown } from '../papers.js';
 import { besidesFonts, lieflat, shopFolder } from './at-a-terminal.js';
-
-const IN_FULL = process.env.LIEFLAT_FULL === '1';
 
 /** As a shell parts a line: what stands in quotes is one word. */
 const wordsIn = (line: string): string[] =>

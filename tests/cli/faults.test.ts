@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { afterAll, describe, expect, it, onTestFinished } from 'vitest';
 import { COMMANDS } from '../../cli/commands.js';
 import { useDrive } from '../../lib/io/drive.js';
+import { IN_FULL } from '../in-full.js';
 import { FAILURES, type Failure, failingDrive } from '../io/failing-drive.js';
 import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { lieflat, type Ran } from './at-a-terminal.js';
@@ -15,7 +16,6 @@ onACoarseMesh(2);
  * All four ways at every operation. Without it each operation fails in one way, the ways in turn, and of a line the odd ones with an old
  * file and the even ones without; of a command that works anew for a while at every try only each thirtieth, of a fit each hundredth.
  */
-const IN_FULL = process.env.LIEFLAT_FULL === '1';
 const everyOf = (command: string): number =>
   IN_FULL ? 1 : command === 'calibrate' ? 100 : COMMANDS[command].slow ? 30 : 2;
 /** All ways of a slow command take minutes, and several times that on a busy machine. */

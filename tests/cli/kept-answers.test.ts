@@ -3,6 +3,7 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSy
 import { setTimeout } from 'node:timers/promises';
 import { describe, expect, it } from 'vitest';
 import type { Io } from '../../cli/io.js';
+import { IN_FULL } from '../in-full.js';
 import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
 
@@ -32,7 +33,7 @@ const OTHERS: readonly Line[] = [
   { line: 'compare wide.dst plain.dst --format json' },
   { line: 'reply wide.dst -o reply.html --force', made: 'reply.html' },
 ];
-const LINES = process.env.LIEFLAT_FULL === '1' ? [...SOME, ...OTHERS] : SOME;
+const LINES = IN_FULL ? [...SOME, ...OTHERS] : SOME;
 
 function shop() {
   const { at } = shopFolder();

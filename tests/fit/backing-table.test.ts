@@ -2,12 +2,13 @@ import { describe, expect, it } from 'vitest';
 import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import { prepare } from '../../lib/mechanics/risk.js';
 import { SHOP } from '../built-in-shop.js';
+import { IN_FULL } from '../in-full.js';
 import { sampleDesign } from '../mechanics/sample-designs.js';
 import { paperAt } from '../papers.js';
 import { backingLines, backingRows, CHOICES } from './backing-table.js';
 
 /** Two solves a fabric: the short run takes those that differ most. */
-const FABRICS = process.env.LIEFLAT_FULL === '1' ? Object.keys(CHOICES) : ['performance-knit', 'twill'];
+const FABRICS = IN_FULL ? Object.keys(CHOICES) : ['performance-knit', 'twill'];
 
 describe('the table of fabrics and backings (common practice, no source)', async () => {
   const rows = backingRows(prepare(await sampleDesign('name-drop.dst'), SHOP.catalogue), FABRICS);

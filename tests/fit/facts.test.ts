@@ -1,5 +1,6 @@
 /** The table in the mechanics' paper of what the trade says (common practice, no source) beside what the model makes of it. */
 import { describe, expect, it } from 'vitest';
+import { IN_FULL } from '../in-full.js';
 import { paperAt } from '../papers.js';
 import { columnFacts, rowOf, sewingFacts, WORD_FACTS, wordFigures } from './sewing-facts.js';
 import { HELD_OUT } from './words.js';
@@ -8,7 +9,6 @@ const PAPER = paperAt('lib/mechanics/README.md').text;
 const TABLE = PAPER.slice(PAPER.indexOf('| what the trade says |')).split('\n\n', 1)[0];
 const ROWS = TABLE.split('\n').slice(2);
 /** Nineteen solves a word take minutes, and a flag some seconds: that a fill is flatter than a name is among the trends. */
-const IN_FULL = process.env.LIEFLAT_FULL === '1';
 
 describe('the list of facts', () => {
   it('has the columns as they come out now', () => {

@@ -2,13 +2,13 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { PARAMETERS } from '../../lib/mechanics/parameters.js';
+import { IN_FULL } from '../in-full.js';
 import { COLUMNS, cellOf, errorTable, missingOf, modelErrors, readTable, tableRows } from './model-error.js';
 import { HELD_OUT } from './words.js';
 
 const README = readFileSync(new URL('../../lib/mechanics/README.md', import.meta.url), 'utf8');
 const ROWS = README.slice(README.indexOf('| word |')).split('\n\n', 1)[0].split('\n').slice(2);
 /** Four solves with their bands a word take minutes. */
-const IN_FULL = process.env.LIEFLAT_FULL === '1';
 
 describe("the table of the model's own error", () => {
   it('is summed up as it says, and gives the two terms of the band', () => {

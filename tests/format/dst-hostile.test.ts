@@ -5,7 +5,7 @@ import { type Design, Kind } from '../../lib/format/design.js';
 import { decodeDst } from '../../lib/format/dst-decode.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { oddityInWords } from '../../lib/report/phrases/words-of.js';
-import { someOf } from '../some-of.js';
+import { someOf } from '../in-full.js';
 import { plainDesign } from './designs.js';
 import { END, raw, rawFile, rawHeader } from './raw-file.js';
 

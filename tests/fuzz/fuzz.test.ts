@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Design } from '../../lib/format/design.js';
-import { someOf } from '../some-of.js';
+import { someOf } from '../in-full.js';
 import { Broken } from './broken.js';
 import { hold, LIEFLAT, type Outcome, type Subject } from './hold.js';
 import { type InputKind, inputOf } from './inputs.js';

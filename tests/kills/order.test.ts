@@ -5,6 +5,7 @@ import { factsOf, type JsonReports, readDesignFile, shopOf } from '../../lib/ind
 import { threadByBlock } from '../../lib/measure/thread-length.js';
 import { BUILT_IN_FIGURES } from '../../lib/profile.js';
 import { builtProgram } from '../built.js';
+import { IN_FULL } from '../in-full.js';
 import { TEMPORARY } from './scene.js';
 import {
   BAD_LINES,
@@ -20,10 +21,9 @@ import {
   writingInto,
 } from './whole-order.js';
 
-const FULL = process.env.LIEFLAT_FULL === '1';
-const SIZES = FULL ? { good: 90, designs: 12, bad: 10 } : { good: 3, designs: 1, bad: 3 };
+const SIZES = IN_FULL ? { good: 90, designs: 12, bad: 10 } : { good: 3, designs: 1, bad: 3 };
 /** Moments of one order, each in the run that goes on from the one before. */
-const KILLS = FULL
+const KILLS = IN_FULL
   ? [
       begun,
       cardsMade(5),
@@ -35,7 +35,7 @@ const KILLS = FULL
     ]
   : [begun, writingInto('proofs', 0)];
 /** More time than all of it takes on a busy machine. */
-const TIMEOUT = FULL ? 3_600_000 : 600_000;
+const TIMEOUT = IN_FULL ? 3_600_000 : 600_000;
 
 describe(`an order of ${SIZES.good + SIZES.bad} lines, ${SIZES.bad} of them bad`, () => {
   const { folder, lines } = layOrder(SIZES);

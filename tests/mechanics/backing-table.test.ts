@@ -5,6 +5,7 @@ import { CATALOGUE } from '../../lib/materials/catalogue.js';
 import type { StackedSheet } from '../../lib/mechanics/layup.js';
 import { assess } from '../../lib/mechanics/risk.js';
 import { SHOP } from '../built-in-shop.js';
+import { IN_FULL } from '../in-full.js';
 import { COLUMN, disc, FILL, Sewing, word } from './designs.js';
 import { roughly } from './roughly.js';
 import {
@@ -25,10 +26,9 @@ const bold = roughly(word('RN', 24, { ...COLUMN, width: 5.5, underlay: ['double-
 const smallLogo = roughly(disc(new Sewing(), 0, 0, 15, FILL).done());
 
 /** The others wait for the long runs. */
-const GIVING =
-  process.env.LIEFLAT_FULL === '1'
-    ? ['pique-knit', 'performance-knit', 'performance-knit-thin', 'fleece']
-    : ['performance-knit', 'fleece'];
+const GIVING = IN_FULL
+  ? ['pique-knit', 'performance-knit', 'performance-knit-thin', 'fleece']
+  : ['performance-knit', 'fleece'];
 
 const on = (fabric: string, stack: readonly StackedSheet[], design = bold) =>
   assess(design, { fabric, stack }, SHOP);

@@ -6,8 +6,8 @@
 import { afterAll, beforeAll } from 'vitest';
 import { MESH_OPTIONS } from '../../lib/mechanics/mesh.js';
 import { ROUGH } from '../../lib/mechanics/prepared-design.js';
+import { IN_FULL } from '../in-full.js';
 
-const IN_FULL = process.env.LIEFLAT_FULL === '1';
 /** Cells that are large enough for a word, and small enough to tell heights apart, mm. */
 const LARGE_MM = 3;
 

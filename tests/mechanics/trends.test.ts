@@ -9,6 +9,7 @@ import type { StackedSheet } from '../../lib/mechanics/layup.js';
 import { assess, type GivenConditions } from '../../lib/mechanics/risk.js';
 import type { UnderlayKind } from '../../lib/segment/objects.js';
 import { SHOP } from '../built-in-shop.js';
+import { IN_FULL } from '../in-full.js';
 import { relaidAll } from '../stitch/relaid-all.js';
 import {
   COLUMN,
@@ -47,7 +48,7 @@ const rising = (values: readonly number[]) => {
 /** Word, height of the letters, width of their strokes. The long runs take larger ones as well. */
 const WORDS: [string, number, number][] = [
   ['SKI', 19, 4.5],
-  ...(process.env.LIEFLAT_FULL === '1' ? ([['VITS', 24, 5]] as [string, number, number][]) : []),
+  ...(IN_FULL ? ([['VITS', 24, 5]] as [string, number, number][]) : []),
 ];
 
 describe('underlay', () => {

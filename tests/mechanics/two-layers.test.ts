@@ -37,6 +37,7 @@ import { puckering } from '../../lib/mechanics/puckering.js';
 import { Released } from '../../lib/mechanics/release.js';
 import { settingsOf } from '../../lib/mechanics/settings.js';
 import { sew } from '../../lib/mechanics/sewing.js';
+import { IN_FULL } from '../in-full.js';
 import { BONDED } from './stacks.js';
 import {
   CASE_LAYUP,
@@ -337,7 +338,7 @@ describe('a name, sewn and let go', () => {
 
   it.each([
     // Four times as many nodes wait for the long runs.
-    ...(process.env.LIEFLAT_FULL === '1'
+    ...(IN_FULL
       ? ([['2 % on a mesh half as wide', 0.02, { cellMm: MESH_OPTIONS.cellMm / 2 }]] as const)
       : []),
     [

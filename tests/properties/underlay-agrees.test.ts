@@ -9,12 +9,11 @@ import { calledColumns, HEAVY_UNDERLAY } from '../../lib/vetting/columns-called.
 import { type Finding, UNDERLAY_KEPT } from '../../lib/vetting/finding.js';
 import { SHOP } from '../built-in-shop.js';
 import { FAMILIES } from '../generators/families/index.js';
+import { IN_FULL } from '../in-full.js';
 import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { Needle } from '../report/little-design.js';
 
 onACoarseMesh(2);
-
-const IN_FULL = process.env.LIEFLAT_FULL === '1';
 
 const file = { path: 'a.dst', format: 'dst', bytes: 1, sha256: '0' } as const;
 

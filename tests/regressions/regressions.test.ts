@@ -2,11 +2,11 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { holdTrial } from '../fuzz/commands/hold-trial.js';
 import type { Trial } from '../fuzz/commands/trial.js';
+import { IN_FULL } from '../in-full.js';
 
 const cases = readdirSync(new URL('.', import.meta.url)).filter((name) => name.endsWith('.json'));
 /** Work the same ground out several times, as another case does once; they wait for the long runs. */
 const SLOW = ['relay-on-a-line.json'];
-const IN_FULL = process.env.LIEFLAT_FULL === '1';
 const trial = (name: string): Trial => JSON.parse(readFileSync(new URL(name, import.meta.url), 'utf8'));
 
 describe('what went wrong once', () => {

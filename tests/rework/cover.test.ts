@@ -10,13 +10,12 @@ import { asWritten } from '../../lib/rework/resew-written.js';
 import { widened } from '../../lib/rework/widen.js';
 import { FAMILIES } from '../generators/families/index.js';
 import { Random } from '../generators/random.js';
+import { IN_FULL, someOf } from '../in-full.js';
 import { Needle } from '../report/little-design.js';
-import { someOf } from '../some-of.js';
 import { bruteDistance, sewnOf } from './brute-cover.js';
 
 /** Waits for the long runs. */
 const LARGEST = 'jacket-back.dst';
-const IN_FULL = process.env.LIEFLAT_FULL === '1';
 const SAMPLES = new URL('../../samples/', import.meta.url).pathname;
 /** Width that 40-weight thread covers, mm; common practice, no source. */
 const THREAD = 0.4;

@@ -11,7 +11,7 @@ import { widened } from '../../lib/rework/widen.js';
 import type { StitchObject } from '../../lib/segment/objects.js';
 import { moved } from '../generators/changes.js';
 import { FAMILIES } from '../generators/families/index.js';
-import { someOf } from '../some-of.js';
+import { IN_FULL, someOf } from '../in-full.js';
 import { enlargedBy, type Read, read, told, written } from './enlarged.js';
 import { apart, edgesOf, outside, type Spot, sectionsOf } from './outline.js';
 
@@ -209,7 +209,7 @@ describe('a design made larger at its own spacing', () => {
     ['cap-front', 0.12],
     ['crest', 0.05],
     ['incoming', 0.05],
-    ...(process.env.LIEFLAT_FULL === '1' ? ([['jacket-back', 0.05]] as const) : []),
+    ...(IN_FULL ? ([['jacket-back', 0.05]] as const) : []),
     ['name-drop', 0.12],
     ['towel-monogram', 0.12],
   ] as const)(
@@ -268,7 +268,7 @@ describe('a design made larger at its own spacing', () => {
   // The largest takes as long as all others together, and waits for the long runs.
   it.each([
     ...['cap-front', 'crest', 'incoming', 'name-drop', 'towel-monogram'],
-    ...(process.env.LIEFLAT_FULL === '1' ? ['jacket-back'] : []),
+    ...(IN_FULL ? ['jacket-back'] : []),
   ])('laid anew at its own size, all objects of %s measure what they did', (name) => {
     const { before, after } = enlargedBy(regenerated, decodeDst(readFileSync(`samples/${name}.dst`)), 1e-9);
     expect(after.objects.map(told)).toEqual(before.objects.map(told));

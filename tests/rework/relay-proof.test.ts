@@ -14,8 +14,8 @@ import type { StitchObject } from '../../lib/segment/objects.js';
 import { SHOP } from '../built-in-shop.js';
 import { FAMILIES } from '../generators/families/index.js';
 import { PRODUCTION } from '../generators/production/index.js';
+import { someOf } from '../in-full.js';
 import { Needle } from '../report/little-design.js';
-import { someOf } from '../some-of.js';
 import { differenceMm2, painted } from './painted.js';
 import { type Read, readDesign, topsLost } from './rewrites.js';
 

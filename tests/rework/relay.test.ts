@@ -18,9 +18,9 @@ import { SHOP } from '../built-in-shop.js';
 import { moved, reversed } from '../generators/changes.js';
 import { FAMILIES } from '../generators/families/index.js';
 import { Random } from '../generators/random.js';
+import { IN_FULL, someOf } from '../in-full.js';
 import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { Needle } from '../report/little-design.js';
-import { someOf } from '../some-of.js';
 
 onACoarseMesh(1.5);
 
@@ -159,7 +159,7 @@ function expectWithin(before: Read, after: Relay, kind: LaidUnderlay): void {
 }
 
 /** The largest takes as long as all others together, and waits for the long runs. */
-const LARGEST = process.env.LIEFLAT_FULL === '1' ? ['jacket-back'] : [];
+const LARGEST = IN_FULL ? ['jacket-back'] : [];
 const SAMPLES = ['cap-front', 'crest', 'incoming', 'name-drop', 'towel-monogram', ...LARGEST];
 const sampleBytes = (name: string) => readFileSync(new URL(`../../samples/${name}.dst`, import.meta.url));
 const sample = (name: string) => decodeDesign(sampleBytes(name), 'dst');

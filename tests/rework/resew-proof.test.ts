@@ -17,8 +17,8 @@ import { asWritten } from '../../lib/rework/resew-written.js';
 import { widened } from '../../lib/rework/widen.js';
 import { FAMILIES } from '../generators/families/index.js';
 import { PRODUCTION } from '../generators/production/index.js';
+import { someOf } from '../in-full.js';
 import { Needle } from '../report/little-design.js';
-import { someOf } from '../some-of.js';
 import { growth } from './enlarged.js';
 import { barePlaces, type Read, readDesign } from './rewrites.js';
 

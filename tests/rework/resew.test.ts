@@ -13,7 +13,7 @@ import { MOST_STEPS, smallestScale } from '../../lib/rework/resew-search.js';
 import { asWritten } from '../../lib/rework/resew-written.js';
 import { widened } from '../../lib/rework/widen.js';
 import { FAMILIES } from '../generators/families/index.js';
-import { someOf } from '../some-of.js';
+import { someOf } from '../in-full.js';
 import { sewnOf } from './brute-cover.js';
 
 const THREAD = 0.4;

@@ -10,7 +10,7 @@ import { Allowance } from '../../lib/rework/allowance.js';
 import { widened } from '../../lib/rework/widen.js';
 import { moved } from '../generators/changes.js';
 import { FAMILIES } from '../generators/families/index.js';
-import { someOf } from '../some-of.js';
+import { someOf } from '../in-full.js';
 import { enlargedBy, type Read, read, told, written } from './enlarged.js';
 
 const FEW_ROWS = 25;

@@ -6,6 +6,7 @@ import { type EditableObject, type EditableSection, numbersIn, type Way } from '
 import { sewEditable } from '../../lib/stitch/sew-editable.js';
 import { FAMILIES } from '../generators/families/index.js';
 import { PRODUCTION } from '../generators/production/index.js';
+import { IN_FULL } from '../in-full.js';
 import { type ObjectRead, readObjects, sampleDesign } from './objects-read.js';
 
 /** What the property asks for: a fifth as many numbers as stitches (short objects have a floor), nearly all needle points near, none far. */
@@ -105,7 +106,7 @@ describe('an object read into a description and sewn again', () => {
   });
 
   // The long runs have the one of many sections as well.
-  it.each(process.env.LIEFLAT_FULL === '1' ? ['name-drop.dst', 'cap-front.dst'] : ['name-drop.dst'])(
+  it.each(IN_FULL ? ['name-drop.dst', 'cap-front.dst'] : ['name-drop.dst'])(
     'has its needle points back in %s',
     (name) => {
       for (const object of readObjects(sampleDesign(name))) {
