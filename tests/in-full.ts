@@ -7,4 +7,4 @@ export const IN_FULL = process.env.LIEFLAT_FULL === '1';
 export const someOf = (cases: number): number => (IN_FULL ? cases : Math.ceil(0.4 * cases));
 
 /** A test that takes long, of what shorter ones beside it hold in part: `npm test` skips it. */
-export const itInFull = it.runIf(IN_FULL);
+export const itInFull: typeof it.skip = it.runIf(IN_FULL);

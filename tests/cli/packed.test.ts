@@ -4,6 +4,7 @@ import * as nodeModule from 'node:module';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { builtProgram, ROOT } from '../built.js';
+import { IN_FULL } from '../in-full.js';
 import { Needle } from '../report/little-design.js';
 import { besidesFonts, lieflat, type Ran, shopFolder as usualFolder } from './at-a-terminal.js';
 
@@ -55,9 +56,7 @@ describe('the program as it is packed for its users', () => {
     [['compare', 'plain.dst', 'wide.dst']],
     [['catalog', 'places']],
     [['catalog', 'fabrics']],
-    [['pucker', 'small.dst', '--fabric', 'denim', '--stack', 'none', '--stack', 'tearaway-1.8oz-firm']],
     [['pucker', 'small.dst', '--fabric', 'pique-knit', '--profile', 'onFabric.json']],
-    [['columns', 'small.dst', '--fabric', 'canvas-tote']],
     [['--help']],
     [['vet', '--help']],
     [['--version']],
@@ -65,6 +64,12 @@ describe('the program as it is packed for its users', () => {
     [['--get-yargs-completions', 'lieflat', 'vet', '--fa']],
     [['vett']],
     [[]],
+    ...(IN_FULL
+      ? [
+          [['pucker', 'small.dst', '--fabric', 'denim', '--stack', 'none', '--stack', 'tearaway-1.8oz-firm']],
+          [['columns', 'small.dst', '--fabric', 'canvas-tote']],
+        ]
+      : []),
   ])('%j does what the sources do', async (args: string[]) => {
     const { folder, at } = shopFolder();
     writeFileSync(at('shop.json'), JSON.stringify({ limits: { 'satin-too-narrow': { warn: 4 } } }));

@@ -60,10 +60,24 @@ describe('lieflat relay', () => {
   it('shows with --dry-run what the fabric would do, and writes nothing', async () => {
     const { at } = shopFolder();
     const onFabric = ['--fabric', 'performance-knit-thin', '--stack', 'cutaway-2.5oz'];
-    const args = ['relay', NAME, '-o', at('name.dst'), '--dry-run', ...onFabric, '--format', 'json'];
+    const strokes = new Needle()
+      .column(0, 0, { width: 6, height: 14, underlay: 'zigzag' })
+      .column(9, 0, { width: 6, height: 14, underlay: 'zigzag' });
+    writeFileSync(at('strokes.dst'), encodeDst(strokes.end()));
+    const args = [
+      'relay',
+      at('strokes.dst'),
+      '-o',
+      at('name.dst'),
+      '--dry-run',
+      ...onFabric,
+      '--format',
+      'json',
+    ];
     const { code, out, err } = await lieflat(args);
     expect([code, err, existsSync(at('name.dst'))]).toEqual([0, '', false]);
     const { design, conditions, objects } = JSON.parse(out) as RelayReport;
+    expect(objects).toHaveLength(2);
     expect(conditions!.fabric).toBe('performance-knit-thin');
     expect(design.after.risk!.wrinkleMm).toBeLessThan(design.before.risk!.wrinkleMm);
     for (const { before, after } of objects)

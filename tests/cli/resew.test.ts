@@ -106,7 +106,6 @@ describe('lieflat resew', () => {
     expect(out.replace(/\s+/g, ' ')).toContain(
       `object ${unsure[0]} may be something else than it looks like, so it was only scaled, so the spacing there opened; to redo it, use --objects`,
     );
-    expect((await reportOf([incoming, ...mode])).unsure).toEqual(unsure);
     expect((await reportOf([incoming, ...mode, '--objects', `${unsure[0]}`])).unsure).toEqual([]);
     expect((await reportOf([incoming, '--dry-run', '--mode', 'machine'])).unsure).toEqual([]);
     const missing = await lieflat(['resew', incoming, ...mode, '--objects', '999']);

@@ -21,7 +21,7 @@ import {
   writingInto,
 } from './whole-order.js';
 
-const SIZES = IN_FULL ? { good: 90, designs: 12, bad: 10 } : { good: 3, designs: 1, bad: 3 };
+const SIZES = IN_FULL ? { good: 90, designs: 12, bad: 10 } : { good: 2, designs: 1, bad: 2 };
 /** Moments of one order, each in the run that goes on from the one before. */
 const KILLS = IN_FULL
   ? [

@@ -8,6 +8,7 @@ import { drawDesign } from '../../lib/report/draw.js';
 import { toJson } from '../../lib/report/to-json.js';
 import { shopOf } from '../../lib/shop.js';
 import { inChromium } from '../browser/chromium.js';
+import { itInFull } from '../in-full.js';
 import { codeIn, deadLinks, PAPERS, paperAt, picturesIn } from '../papers.js';
 import { installed, ROOT } from './installed.js';
 import { unexportedTypes } from './unexported-types.js';
@@ -100,10 +101,12 @@ console.log(report.schema, report.objects.length);`,
     expect(node('use.cjs')).toBe('object\n');
   });
 
-  it('is used by TypeScript, with nothing left untyped; the code of the papers compiles and runs', () => {
-    writeFileSync(
-      at('use.ts'),
-      `import { type Design, factsOf, LieflatError, readDesignFile, shopOf, type VetReport } from 'lieflat';
+  itInFull(
+    'is used by TypeScript, with nothing left untyped; the code of the papers compiles and runs',
+    () => {
+      writeFileSync(
+        at('use.ts'),
+        `import { type Design, factsOf, LieflatError, readDesignFile, shopOf, type VetReport } from 'lieflat';
 import { fullShop } from 'lieflat/pipeline';
 const file = await readDesignFile('crest.dst');
 const design: Design = file.design;
@@ -117,26 +120,27 @@ const score: number = risk.score;
 const text: string = risk.score;
 export { LieflatError, score, text, width };
 `,
-    );
-    const [first, browser] = ['README.md', 'lib/README.md'].map((path) => codeIn(paperAt(path), 'ts'));
-    expect([first.length, browser.length]).toEqual([1, 1]);
-    expect(PAPERS.flatMap((paper) => codeIn(paper, 'ts')).length).toBe(2);
-    writeFileSync(at('first.ts'), first[0]);
-    writeFileSync(at('browser.ts'), browser[0]);
-    mkdirSync(at('samples'), { recursive: true });
-    writeFileSync(at('samples/name-drop.dst'), CREST);
-    writeFileSync(
-      at('all.ts'),
-      `import './first.js';
+      );
+      const [first, browser] = ['README.md', 'lib/README.md'].map((path) => codeIn(paperAt(path), 'ts'));
+      expect([first.length, browser.length]).toEqual([1, 1]);
+      expect(PAPERS.flatMap((paper) => codeIn(paper, 'ts')).length).toBe(2);
+      writeFileSync(at('first.ts'), first[0]);
+      writeFileSync(at('browser.ts'), browser[0]);
+      mkdirSync(at('samples'), { recursive: true });
+      writeFileSync(at('samples/name-drop.dst'), CREST);
+      writeFileSync(
+        at('all.ts'),
+        `import './first.js';
 import { pictureOf } from './browser.js';
 console.log(await pictureOf('x.dst', new Uint8Array(9)));`,
-    );
-    expect(compiled('use.ts', 'all.ts')).toBe('');
-    const said = node('--import', import.meta.resolve('tsx'), 'all.ts');
-    expect(said).toMatch(/^(note|warn|fail) [a-z-]+ .+$/m);
-    expect(said).toMatch(/^grade [\d.]+, wrinkles about [\d.]+ mm high$/m);
-    expect(said).toMatch(/^byte 0: .*; .*$/m);
-  });
+      );
+      expect(compiled('use.ts', 'all.ts')).toBe('');
+      const said = node('--import', import.meta.resolve('tsx'), 'all.ts');
+      expect(said).toMatch(/^(note|warn|fail) [a-z-]+ .+$/m);
+      expect(said).toMatch(/^grade [\d.]+, wrinkles about [\d.]+ mm high$/m);
+      expect(said).toMatch(/^byte 0: .*; .*$/m);
+    },
+  );
 });
 
 describe('what the library exports', () => {

@@ -43,9 +43,8 @@ const DESIGNS: readonly (readonly [string, () => Design | Promise<Design>])[] = 
     : []),
 ];
 const FABRICS = [
-  'canvas-tote',
   'performance-knit-thin',
-  ...(IN_FULL ? ['twill', 'pique-knit', 'denim', 'fleece'] : []),
+  ...(IN_FULL ? ['canvas-tote', 'twill', 'pique-knit', 'denim', 'fleece'] : []),
 ];
 
 const byNumber = (ids: Iterable<number>): number[] => [...ids].sort((a, b) => a - b);

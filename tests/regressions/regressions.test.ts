@@ -3,6 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { holdTrial } from '../fuzz/commands/hold-trial.js';
 import type { Trial } from '../fuzz/commands/trial.js';
 import { IN_FULL } from '../in-full.js';
+import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
+
+onACoarseMesh();
 
 const cases = readdirSync(new URL('.', import.meta.url)).filter((name) => name.endsWith('.json'));
 /** Work the same ground out several times, as another case does once; they wait for the long runs. */

@@ -206,14 +206,14 @@ describe('generated designs relaid', () => {
     let asked = 0;
     let left = 0;
     for (const name of Object.keys(FAMILIES)) {
-      for (let seed = 600; seed < 609; seed++) {
+      for (let seed = 600; seed < 600 + someOf(9); seed++) {
         const before = read(FAMILIES[name](seed).design);
         const ids = wideIds(before);
         asked += ids.length;
         if (ids.length > 0) left += relaidTo(before, ids, 'fill').left.size;
       }
     }
-    expect(asked).toBeGreaterThan(60);
+    expect(asked).toBeGreaterThan(someOf(60));
     expect(left / asked).toBeLessThan(0.03);
   });
 });
