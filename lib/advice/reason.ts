@@ -6,6 +6,7 @@ import type { Cause } from '../mechanics/drivers.js';
 import type { LaidUnderlay } from '../stitch/laid-underlay.js';
 import type { UnderlayKept } from '../vetting/finding.js';
 import type { Accepted } from './accepted.js';
+import type { UpperEnd } from './meets.js';
 
 /** For what is said without a figure. */
 export type NoFigure = Readonly<Record<never, never>>;
@@ -17,7 +18,8 @@ export type OwnAndLaid = readonly [own: number, laid: number];
 export interface WhyParams {
   /** The recommended plan beside the standard; `only`: no other was looked at. */
   'meets-standard': { accepted: Accepted; only: boolean };
-  'may-miss-standard': { accepted: Accepted; only: boolean };
+  /** `upper`: what may miss it. */
+  'may-miss-standard': { accepted: Accepted; only: boolean; upper: UpperEnd | null };
   'comes-closest': { accepted: Accepted; only: boolean };
   /** The sheet that the trade takes in doubt, where another setup of the same price lies flatter by so much. */
   'usual-sheet-first': { flatterMm: number; washes: number };

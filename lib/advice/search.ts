@@ -25,7 +25,7 @@ import {
   type StackChoice,
 } from './candidates.js';
 import { finishingFor } from './finishing.js';
-import { type Meets, meetsAt, SURE } from './meets.js';
+import { type Meets, meetsAt, SURE, upperMiss } from './meets.js';
 import { byCost, type Judged, money, paretoFront } from './pareto-front.js';
 import type { Plan, PlanRisk } from './plan.js';
 import { planPrice } from './plan-price.js';
@@ -156,6 +156,9 @@ function plansOf(
     const { topping, needle, speedSpm, hooping, why } = finishingFor(job, input.machine, stack);
     const own = withOwn(candidate);
     const isRecommended = candidate === recommended;
+    const riskNow = planRisk(risks.now, 0);
+    const riskWashed = planRisk(risks.washed, accepted.washes);
+    const upper = upperMiss({ riskNow, riskWashed }, accepted);
     return {
       stack,
       topping,
@@ -165,10 +168,10 @@ function plansOf(
       hooping,
       cost,
       price: input.run ? planPrice(cost, input.run) : null,
-      riskNow: planRisk(risks.now, 0),
-      riskWashed: planRisk(risks.washed, accepted.washes),
+      riskNow,
+      riskWashed,
       why: [
-        whyVerdict(candidate, recommended, accepted, candidates.length),
+        whyVerdict(candidate, recommended, accepted, { considered: candidates.length, upper }),
         ...(isRecommended ? whyNotFlattest(candidate, listed, accepted) : []),
         ...(own ? whyUnderlay(candidate, own, job.called, accepted.washes) : []),
         ...whyUnderlayLaid(treatment, job.called),

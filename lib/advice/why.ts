@@ -4,7 +4,7 @@ import type { StackedSheet } from '../mechanics/layup.js';
 import type { StackHeights } from '../mechanics/stack-family.js';
 import type { CalledColumns } from '../vetting/columns-called.js';
 import type { Accepted } from './accepted.js';
-import { meetsAt } from './meets.js';
+import { meetsAt, type UpperEnd } from './meets.js';
 import { type Judged, money, SAME_HEIGHT_MM } from './pareto-front.js';
 import type { Why } from './reason.js';
 import type { UnderlayTreatment } from './treatments.js';
@@ -23,11 +23,19 @@ interface Chanced extends Judged {
  * Where a plan stands to the standard, or beside the recommended one.
  *
  * @param considered how many were looked at
+ * @param upper what of it may miss the standard
  */
-export function whyVerdict(plan: Chanced, recommended: Chanced, accepted: Accepted, considered: number): Why {
+export function whyVerdict(
+  plan: Chanced,
+  recommended: Chanced,
+  accepted: Accepted,
+  { considered, upper }: { readonly considered: number; readonly upper: UpperEnd | null },
+): Why {
   if (plan === recommended) {
-    const code = { yes: 'meets-standard', may: 'may-miss-standard', no: 'comes-closest' } as const;
-    return { code: code[meetsAt(plan.chance)], params: { accepted, only: considered === 1 } };
+    const params = { accepted, only: considered === 1 };
+    const meets = meetsAt(plan.chance);
+    if (meets === 'may') return { code: 'may-miss-standard', params: { ...params, upper } };
+    return { code: meets === 'yes' ? 'meets-standard' : 'comes-closest', params };
   }
   const { washes } = accepted;
   const lowerMm = washes > 0 ? recommended.washedMm - plan.washedMm : recommended.nowMm - plan.nowMm;

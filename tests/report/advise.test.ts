@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { UpperEnd } from '../../lib/advice/meets.js';
 import type { Why } from '../../lib/advice/reason.js';
 import { advisePage, adviseToText, costInCents, relayCommand } from '../../lib/report/advise/document.js';
 import type { PlanReport } from '../../lib/report/advise/plan-report.js';
@@ -115,6 +116,30 @@ describe('why a plan is where it is', () => {
     ).toMatch(
       /^No backing fully meets your standard \(grade 4 new and grade 3\.5 after 8 washes\); this comes/,
     );
+  });
+
+  it('names what may miss the standard: the upper end of the range, with its height and grade', () => {
+    const may = (upper: UpperEnd | null) =>
+      why({ code: 'may-miss-standard', params: { accepted, only: false, upper } });
+    expect(may({ wrinkleMm: 0.31, grade: 3, washes: 8 })).toMatch(
+      /^May miss your standard \(grade 3\.5, new and after 8 washes\): wrinkles may come out as high as 0\.31 mm \(0\.012 in\) after 8 washes, grade 3\. No setup is likelier/,
+    );
+    expect(may({ wrinkleMm: 0.31, grade: 3, washes: 0 })).toContain('0.31 mm (0.012 in) as sewn, grade 3.');
+    expect(may(null)).toContain(': it is close. No setup');
+  });
+
+  it('says of a cost whether labor is in it', () => {
+    const price = {
+      ...{ quantity: 24, each: 4.35, run: 119.4, labor: 0.77, setupFee: 15, digitizing: 0 },
+      ...{ cost: { each: 2.61, run: 62.64 }, marginPercent: 40, offPercent: 0, spoilagePercent: 2 },
+      ...{ heads: 1, machineMinutes: 48, laborMinutes: 60 },
+    };
+    const said = text(on({ price }));
+    expect(said).toContain('cost $1.23 a piece before labor: ');
+    expect(said).toContain(
+      'cost of 24 $62.64: 2.61 a piece with labor 0.77 and 2 % spoiled pieces price of 24',
+    );
+    expect(said).toContain('price of 24 $119.40: 4.35 a piece (margin 40 %), setup fee 15.00');
   });
 
   it('tells of the usual sheet why it goes before a flatter one of the same price', () => {

@@ -101,7 +101,7 @@ function setupSection(one: OrderSetupReport, shared: ReadonlySet<string>, words:
     { label: label.speed, text: order.speed(one) },
     {
       label: label.holds,
-      text: [{ text: order.holds({ ...one.accepted, meets: one.meets, lines: one.lines.length }), level }],
+      text: [{ text: order.holds({ ...one.accepted, ...one, lines: one.lines.length }), level }],
     },
   ];
   const own = hoopingOf(one, words).filter((note) => !shared.has(note));
@@ -147,10 +147,10 @@ function watchSection({ lines, setups }: OrderReport, { order, setup, advice }: 
     ),
   );
   const items: Rich[] = [
-    ...lines.flatMap(({ line, failures, hoop, meets }): Rich[] => [
+    ...lines.flatMap(({ line, failures, hoop, meets, upper }): Rich[] => [
       ...(failures.length > 0 ? [[strong(order.failures({ line, codes: failures }))]] : []),
       ...(hoop?.holds ? [] : [[strong(order.noHoop({ line, hoop: hoop?.name ?? null }))]]),
-      ...(meets === 'yes' ? [] : [order.missing({ line, meets })]),
+      ...(meets === 'yes' ? [] : [order.missing({ line, meets, upper })]),
     ]),
     ...warned(lines).map(order.warnings),
     ...(relaid.length > 0 ? [order.relaidFiles({ lines: relaid })] : []),

@@ -1,6 +1,6 @@
 /** A whole order: what `lieflat order --format json` prints, and what its page, its table and its text are made of. */
 import type { Accepted } from '../../advice/accepted.js';
-import type { Meets } from '../../advice/meets.js';
+import { type Meets, type UpperEnd, upperMiss } from '../../advice/meets.js';
 import {
   laborMinutes,
   machineMinutes,
@@ -65,6 +65,8 @@ export interface OrderSetupReport {
   speedSpm: number;
   /** The worst of its lines. */
   meets: Meets;
+  /** What may miss the standard: the highest of its lines. */
+  upper: UpperEnd | null;
   accepted: Accepted;
   hoopingNotes: readonly HoopingNote[];
   cautionCodes: readonly CautionCode[];
@@ -89,6 +91,8 @@ export interface OrderLineReport {
   remarks: string;
   verdict: VerdictLevel;
   meets: Meets;
+  /** What may miss the standard where that is most likely met. */
+  upper: UpperEnd | null;
   /** Codes of findings for which the file should not be sewn as it is. */
   failures: readonly FindingCode[];
   /** Codes of findings that are to be looked at before it is sewn. */
@@ -205,6 +209,7 @@ function setupsOf(done: readonly DoneLine[]): OrderSetupReport[] {
     const [{ worked, line }] = own;
     const { plan } = worked;
     const has = new Set(own.map((one) => one.worked.meets));
+    const uppers = own.flatMap((one) => upperOf(one.worked) ?? []);
     return {
       fabric: line.fabric,
       fabricName: worked.fabricName,
@@ -217,6 +222,7 @@ function setupsOf(done: readonly DoneLine[]): OrderSetupReport[] {
       needleName: plan.needleName,
       speedSpm: plan.speedSpm,
       meets: WORST_FIRST.find((meets) => has.has(meets))!,
+      upper: uppers.toSorted((a, b) => b.wrinkleMm - a.wrinkleMm)[0] ?? null,
       accepted: worked.accepted,
       hoopingNotes: plan.hoopingNotes,
       cautionCodes: worked.cautionCodes,
@@ -224,6 +230,9 @@ function setupsOf(done: readonly DoneLine[]): OrderSetupReport[] {
     };
   });
 }
+
+const upperOf = ({ meets, plan, accepted }: WorkedLine): UpperEnd | null =>
+  meets === 'may' ? upperMiss(plan, accepted) : null;
 
 function lineReport({ line, worked, path }: DoneLine, costEach: number, priceEach: number): OrderLineReport {
   const { plan, files, hoop } = worked;
@@ -244,6 +253,7 @@ function lineReport({ line, worked, path }: DoneLine, costEach: number, priceEac
     remarks: line.remarks,
     verdict: bad ? 'fail' : isFine ? 'sound' : 'warn',
     meets: worked.meets,
+    upper: upperOf(worked),
     failures: worked.failures,
     warnings: worked.warnings,
     changes: worked.changes,

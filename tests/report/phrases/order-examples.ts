@@ -3,6 +3,7 @@ import type { Phrases } from '../../../lib/report/phrases/words.js';
 import type { Examples } from './examples.js';
 
 const STANDARD = { grade: 3.5, washedGrade: 3.5, washes: 8 };
+const UPPER = { wrinkleMm: 0.31, grade: 3, washes: 8 };
 const NOTHING_WRONG = { checks: 0, stops: 0, errors: 0 };
 
 export const order: Examples<Phrases['order']> = {
@@ -32,10 +33,11 @@ export const order: Examples<Phrases['order']> = {
   ],
   speed: [{ speedSpm: 650 }],
   holds: [
-    { ...STANDARD, meets: 'yes', lines: 1 },
-    { ...STANDARD, meets: 'yes', lines: 12 },
-    { ...STANDARD, meets: 'may', lines: 2 },
-    { ...STANDARD, washes: 0, meets: 'no', lines: 2 },
+    { ...STANDARD, meets: 'yes', upper: null, lines: 1 },
+    { ...STANDARD, meets: 'yes', upper: null, lines: 12 },
+    { ...STANDARD, meets: 'may', upper: UPPER, lines: 2 },
+    { ...STANDARD, meets: 'may', upper: null, lines: 2 },
+    { ...STANDARD, washes: 0, meets: 'no', upper: null, lines: 2 },
   ],
   failures: [{ line: 3, codes: ['needle-points-piled', 'no-stitches'] }],
   warnings: [
@@ -47,8 +49,9 @@ export const order: Examples<Phrases['order']> = {
     { line: 3, hoop: 'round hoop, 90 mm' },
   ],
   missing: [
-    { line: 3, meets: 'no' },
-    { line: 3, meets: 'may' },
+    { line: 3, meets: 'no', upper: null },
+    { line: 3, meets: 'may', upper: UPPER },
+    { line: 3, meets: 'may', upper: null },
   ],
   relaidFiles: [{ lines: [3] }, { lines: [3, 4, 5, 8] }],
   madeOf: [{ garment: 'hoodie', madeOf: 'sweatshirt fleece' }],

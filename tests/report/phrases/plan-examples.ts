@@ -61,7 +61,11 @@ export const setup: Examples<Phrases['setup']> = {
 export const advice: Examples<Phrases['advice']> = {
   why: {
     'meets-standard': STANDARD,
-    'may-miss-standard': STANDARD,
+    'may-miss-standard': [
+      { accepted: WASHED, only: true, upper: null },
+      { accepted: WASHED, only: false, upper: { wrinkleMm: 0.31, grade: 3, washes: 8 } },
+      { accepted: NOT_WASHED, only: true, upper: { wrinkleMm: 0.2, grade: 3.5, washes: 0 } },
+    ],
     'comes-closest': STANDARD,
     'usual-sheet-first': [
       { flatterMm: 0.02, washes: 8 },

@@ -1,5 +1,5 @@
 /** What to do about a design on a fabric: the plans, why they are as they are, what each object needs. */
-import type { Meets } from '../../../advice/meets.js';
+import type { Meets, UpperEnd } from '../../../advice/meets.js';
 import type { OwnAndLaid, WhyParams } from '../../../advice/reason.js';
 import type { UnderlayKind } from '../../../segment/objects.js';
 import type { LaidUnderlay } from '../../../stitch/laid-underlay.js';
@@ -45,15 +45,19 @@ const slower: Readonly<Record<WhyParams['speed']['because'], string>> = {
 const afterWashes = (washes: number, say: Voice): string =>
   washes > 0 ? ` after ${setup.washes({ washes }, say)}` : '';
 
+/** What may miss a standard that is most likely met: the upper end of the predicted range. */
+export const upperEnd = ({ wrinkleMm, grade, washes }: UpperEnd, say: Voice): string =>
+  `wrinkles may come out as high as ${say.length(wrinkleMm)}${washes > 0 ? afterWashes(washes, say) : ' as sewn'}, grade ${grade}`;
+
 const why: Worded<WhyParams> = {
   'meets-standard': ({ accepted, only }, say) =>
     only
       ? `Meets your standard (${setup.standard(accepted, say)}).`
       : `The cheapest setup that meets your standard (${setup.standard(accepted, say)}).`,
-  'may-miss-standard': ({ accepted, only }, say) =>
-    only
-      ? `May miss your standard (${setup.standard(accepted, say)}): it is close.`
-      : `May miss your standard (${setup.standard(accepted, say)}), but no setup is likelier to meet it.`,
+  'may-miss-standard': ({ accepted, only, upper }, say) => {
+    const close = upper === null ? 'it is close' : upperEnd(upper, say);
+    return `May miss your standard (${setup.standard(accepted, say)}): ${close}.${only ? '' : ' No setup is likelier to meet it.'}`;
+  },
   'comes-closest': ({ accepted, only }, say) =>
     only
       ? `Does not meet your standard (${setup.standard(accepted, say)}).`

@@ -1,8 +1,9 @@
 /** A whole order: what to load, what to watch, what to take from the shelf, what it costs. */
-import type { Meets } from '../../../advice/meets.js';
+import type { Meets, UpperEnd } from '../../../advice/meets.js';
 import type { FindingCode } from '../../../vetting/finding.js';
 import { capital } from '../../quantities.js';
 import type { Voice } from '../voice.js';
+import { upperEnd } from './advice.js';
 import { namesFound, setup } from './setup.js';
 
 /** Numbers of lines of an order. */
@@ -72,18 +73,22 @@ export const order = {
   holds: (
     {
       meets,
+      upper,
       grade,
       washedGrade,
       washes,
       lines: count,
-    }: { meets: Meets; grade: number; washedGrade: number; washes: number; lines: number },
+    }: Record<'grade' | 'washedGrade' | 'washes' | 'lines', number> & {
+      meets: Meets;
+      upper: UpperEnd | null;
+    },
     say: Voice,
   ): string => {
     const standard = setup.standard({ grade, washedGrade, washes }, say);
     if (meets === 'yes')
       return count === 1 ? `meets your standard (${standard})` : `all lines meet your standard (${standard})`;
     return meets === 'may'
-      ? `may miss your standard (${standard}): it is close`
+      ? `may miss your standard (${standard}): ${upper === null ? 'it is close' : upperEnd(upper, say)}`
       : `no backing fully meets your standard (${standard}); this comes closest`;
   },
   watchTitle: 'What to watch',
@@ -96,10 +101,15 @@ export const order = {
     hoop === null
       ? `Line ${line}: no hoop that is known holds the design.`
       : `Line ${line}: the design does not fit the ${hoop}.`,
-  missing: ({ line, meets }: { line: number; meets: Meets }, _: Voice): string =>
-    meets === 'no'
-      ? `Line ${line}: it will show more wrinkles than you accept. Sew a test, or talk to the customer first.`
-      : `Line ${line}: it may show a little more than you accept. Sew a test first.`,
+  missing: (
+    { line, meets, upper }: { line: number; meets: Meets; upper: UpperEnd | null },
+    say: Voice,
+  ): string => {
+    if (meets === 'no')
+      return `Line ${line}: it will show more wrinkles than you accept. Sew a test, or talk to the customer first.`;
+    const may = upper === null ? 'it may show a little' : `${upperEnd(upper, say)},`;
+    return `Line ${line}: ${may} more than you accept. Sew a test first.`;
+  },
   relaidFiles: ({ lines: numbers }: Lines, say: Voice): string =>
     `Load the relaid file, not the one that came, for ${lines({ lines: numbers }, say)}: a lighter underlay under the wide columns.`,
   madeOf: ({ garment, madeOf }: { garment: string; madeOf: string }, say: Voice): string =>
