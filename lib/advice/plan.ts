@@ -37,7 +37,7 @@ export interface PlanPrice {
   /** Charged for a piece, to the cent, and for the run: its pieces, and setup fee and digitizing once. */
   readonly each: number;
   readonly run: number;
-  /** The same as it costs the shop: backing, thread, machine and labor, with the pieces that spoil. */
+  /** What the pieces cost the shop: backing, thread, machine and labor, with those that spoil; what is charged once is no part of it. */
   readonly cost: { readonly each: number; readonly run: number };
   /** Labor within the cost of a piece. */
   readonly labor: number;

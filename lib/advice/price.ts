@@ -81,16 +81,19 @@ export const USUAL_PRICING: Pricing = {
   quantityBreaks: [],
 };
 
-/** What one good piece costs, with its part of those that spoil. */
+/** What one good piece costs, with its part of those that spoil; each amount to the cent. */
 export interface PieceCost {
   /** Backing, thread and machine. */
   readonly sewing: number;
   /** Hooping and trimming. */
   readonly labor: number;
+  /** The sum of both. */
   readonly each: number;
 }
 
 /**
+ * Cents are rounded here, once: all that is reckoned with a piece adds up as it is printed.
+ *
  * @param sewing backing, thread and machine of a piece: the total of its `Cost`
  * @throws LieflatError `bad-profile` where labor has no price in the shop's currency
  */
@@ -102,9 +105,12 @@ export function pieceCost(sewing: number, { work, pricing, currency }: ShopRates
       what: 'is missing, and the price needs it',
       todo: `give the price of an hour of labor in ${currency}`,
     });
-  const sewn = withSpoilage(sewing, pricing);
-  const labor = withSpoilage((laborMinutes(1, work) / 60) * work.laborPerHour, pricing);
-  return { sewing: sewn, labor, each: sewn + labor };
+  const each = sewing + (laborMinutes(1, work) / 60) * work.laborPerHour;
+  const cents = {
+    sewing: toCents(withSpoilage(sewing, pricing)),
+    each: toCents(withSpoilage(each, pricing)),
+  };
+  return { ...cents, labor: toCents(cents.each - cents.sewing) };
 }
 
 /** Pieces, or what they take, with those that spoil: a part of a piece where it is one. */
@@ -145,10 +151,11 @@ export interface RunLine {
 /** A job: what it costs, and what it is charged. */
 export interface RunPrice {
   readonly quantity: number;
-  /** Charged once, and in the cost once. */
+  /** Charged once. */
   readonly setupFee: number;
   readonly digitizing: number;
   readonly offPercent: number;
+  /** Of all pieces. What is charged once is no cost: what a shop pays for it, if anything, is not known. */
   readonly cost: number;
   readonly price: number;
   /** Of a piece, line by line. */
@@ -156,7 +163,7 @@ export interface RunPrice {
 }
 
 /**
- * Cost and price of a job. Setup fee and digitizing are passed on as they are; a break counts by the pieces of the whole job.
+ * Cost and price of a job, the sum of its pieces to the cent. Setup fee and digitizing are charged on top, as they are; a break counts by the pieces of the whole job.
  * @param designs how many are digitized for it
  */
 export function runPrice(lines: readonly RunLine[], designs: number, pricing: Pricing): RunPrice {
@@ -164,16 +171,15 @@ export function runPrice(lines: readonly RunLine[], designs: number, pricing: Pr
   const prices = lines.map(({ piece }) => piecePrice(piece, quantity, pricing));
   const { setupFee } = pricing;
   const digitizing = designs * pricing.digitizing;
-  const once = setupFee + digitizing;
   const sum = (amounts: readonly number[]): number =>
-    lines.reduce((all, line, k) => all + line.quantity * amounts[k], once);
+    lines.reduce((all, line, k) => all + line.quantity * amounts[k], 0);
   return {
     quantity,
     setupFee,
     digitizing,
     offPercent: offPercent(quantity, pricing),
-    cost: sum(lines.map(({ piece }) => piece.each)),
-    price: toCents(sum(prices)),
+    cost: toCents(sum(lines.map(({ piece }) => piece.each))),
+    price: toCents(sum(prices) + setupFee + digitizing),
     prices,
   };
 }

@@ -57,8 +57,8 @@ describe('a job', () => {
 
   it('of one line: its pieces, setup fee and digitizing once and as they are', () => {
     const run = runPrice([{ quantity: 24, piece: dear }], 1, pricing);
-    // cost 24 × 3.30 + 15 + 30; price 24 × 5.94 + 15 + 30
-    expect(run.cost).toBeCloseTo(124.2, 9);
+    // cost 24 × 3.30; price 24 × 5.94 + 15 + 30: what is charged once is no cost
+    expect(run.cost).toBe(79.2);
     expect(run.price).toBe(187.56);
     expect(run.prices).toEqual([5.94]);
     expect(run).toMatchObject({ quantity: 24, setupFee: 15, digitizing: 30, offPercent: 10 });
@@ -72,9 +72,9 @@ describe('a job', () => {
     const run = runPrice(lines, 2, pricing);
     // 2.20 a piece of the second: 4.40 less a tenth
     expect(run.prices).toEqual([5.94, 3.96]);
-    expect(run.cost).toBeCloseTo(6 * 3.3 + 6 * 2.2 + 15 + 60, 9);
+    expect(run.cost).toBeCloseTo(6 * 3.3 + 6 * 2.2, 9);
     expect(run.price).toBe(6 * 5.94 + 6 * 3.96 + 75);
-    expect(runPrice([], 0, pricing)).toMatchObject({ quantity: 0, cost: 15, price: 15, offPercent: 0 });
+    expect(runPrice([], 0, pricing)).toMatchObject({ quantity: 0, cost: 0, price: 15, offPercent: 0 });
   });
 
   it('charges what its pieces are shown at: the run is never off by the cents of a rounding', () => {
@@ -84,6 +84,20 @@ describe('a job', () => {
       expect(Math.round(price * 100)).toBe(
         Math.round(prices[0] * 100) * quantity + 100 * (setupFee + digitizing),
       );
+    }
+  });
+
+  it('costs what its pieces are shown at, to the cent, line by line', () => {
+    const cents = (amount: number) => Math.round(amount * 100);
+    for (let quantity = 1; quantity < 300; quantity++) {
+      const lines = [
+        { quantity, piece: pieceCost(0.37 + quantity / 700, rates) },
+        { quantity: 12, piece: pieceCost(1 / 3, rates) },
+      ];
+      const shown = lines.map((line) => line.quantity * Number(line.piece.each.toFixed(2)));
+      expect(runPrice(lines, 1, pricing).cost).toBe(cents(shown[0] + shown[1]) / 100);
+      for (const { sewing, labor, each } of lines.map(({ piece }) => piece))
+        expect(cents(sewing) + cents(labor)).toBe(cents(each));
     }
   });
 
@@ -130,6 +144,6 @@ it('the price of a plan says all that it is made of', () => {
     laborMinutes: 72,
   });
   expect(price.cost.each).toBeCloseTo(3.3, 12);
-  expect(price.cost.run).toBeCloseTo(124.2, 9);
+  expect(price.cost.run).toBe(79.2);
   expect(price.labor).toBeCloseTo(1.1, 12);
 });

@@ -90,7 +90,9 @@ describe('lieflat advise', () => {
     for (const { cost, price } of plans) {
       // 4 minutes at 30 an hour are 2.00 of labor
       expect(price!.cost.each).toBeCloseTo(cost.total + 2, 2);
-      expect(price!.each).toBeCloseTo(((cost.total + 2) / 0.5) * 0.9, 2);
+      expect(price!.each).toBeCloseTo((price!.cost.each / 0.5) * 0.9, 2);
+      // What is charged once is price, not cost.
+      expect(price!.cost.run).toBeCloseTo(24 * price!.cost.each, 6);
       expect(price!.run).toBeCloseTo(24 * price!.each + 35, 6);
       expect(price!.machineMinutes).toBeCloseTo(6 * cost.parts.machineMinutes, 1);
     }

@@ -92,7 +92,11 @@ describe('an order', () => {
     );
     expect(supplies.threads.map(({ color }) => color)).toEqual(['navy', null]);
     const price = done.reduce((sum, { quantity, priceEach }) => sum + quantity * priceEach, 0);
-    expect(totals.price).toBeCloseTo(price + totals.setupFee + totals.digitizing, 2);
+    expect(totals.price).toBeCloseTo(price + totals.setupFee + totals.digitizing, 9);
+    // What is charged once is price, not cost; and all is in whole cents.
+    const cost = done.reduce((sum, { quantity, costEach }) => sum + quantity * costEach, 0);
+    expect(totals.cost).toBeCloseTo(cost, 9);
+    for (const { costEach } of done) expect(costEach).toBe(Number(costEach.toFixed(2)));
     for (const name of ['order.html', 'cards.html', 'supplies.csv'])
       expect(existsSync(shop.at(`done/${name}`))).toBe(true);
     for (const { card, proof, sewn } of done)

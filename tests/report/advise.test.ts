@@ -28,8 +28,8 @@ describe('the cost of a plan', () => {
       { numRuns: 60 },
     );
     const parts = 'thread 0.13, machine 0.60 (7 min)';
-    expect(text({})).toContain(`$1.23 a piece: backing and topping 0.50, ${parts}`);
-    expect(text(on({ topping: null }))).toContain(`$1.23 a piece: backing 0.50, ${parts}`);
+    expect(text({})).toContain(`$1.23 a piece before labor: backing and topping 0.50, ${parts}`);
+    expect(text(on({ topping: null }))).toContain(`$1.23 a piece before labor: backing 0.50, ${parts}`);
   });
 });
 

@@ -175,7 +175,7 @@ export function orderReport(
     schema: 'lieflat/order@1',
     setups: setupsOf(done),
     lines: done.map((one, k) =>
-      lineReport(one, round(pieceCost(one.worked.plan.cost.total, rates).each), run.prices[k]),
+      lineReport(one, pieceCost(one.worked.plan.cost.total, rates).each, run.prices[k]),
     ),
     supplies: suppliesReport(done, rates, catalogue),
     totals: {
@@ -190,7 +190,7 @@ export function orderReport(
       ),
       laborMinutes: round(laborMinutes(pieces, work), 1),
       heads: work.heads,
-      cost: round(done.length === 0 ? 0 : run.cost),
+      cost: run.cost,
       price: done.length === 0 ? 0 : run.price,
       setupFee: run.setupFee,
       digitizing: run.digitizing,

@@ -157,7 +157,7 @@ const card: Phrases['card'] = {
   threads: ({ topMm, bobbinMm }, say) =>
     `hilo de arriba ${say.thread(topMm)}, bobina ${say.thread(bobbinMm)}`,
   trims: ({ n }, say) => say.counted(n, 'corte'),
-  cost: ({ total, currency }, say) => `costo por pieza ${say.money(total, currency)}`,
+  cost: ({ total, currency }, say) => `costo por pieza sin mano de obra ${say.money(total, currency)}`,
   alerts: {
     notWhole: ({ drawn, left }, say) =>
       `EL DIBUJO NO ESTÁ COMPLETO: muestra las primeras ${say.counted(drawn, 'puntada')}, y faltan ${say.count(left)} más.`,

@@ -137,7 +137,7 @@ export const advice: Examples<Phrases['advice']> = {
   ],
   runCost: [
     { ...RUN, cost: { each: 1.2, run: 28.8 } },
-    { ...RUN, setupFee: 0, digitizing: 0, cost: { each: 1.2, run: 28.8 } },
+    { labor: 0, spoilagePercent: 0, currency: 'EUR', cost: { each: 1.2, run: 28.8 } },
   ],
   runPrice: [
     { ...RUN, each: 3, run: 102, marginPercent: 60, offPercent: 0 },

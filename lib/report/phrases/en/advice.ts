@@ -189,13 +189,18 @@ export const advice = {
     },
     say: Voice,
   ): string =>
-    `${say.money(total, currency)} a piece: backing${topped ? ' and topping' : ''} ${say.money(backing)}, thread ${say.money(thread)}, machine ${say.money(machine)} (${say.time(minutes * 60)})`,
+    `${say.money(total, currency)} a piece before labor: backing${topped ? ' and topping' : ''} ${say.money(backing)}, thread ${say.money(thread)}, machine ${say.money(machine)} (${say.time(minutes * 60)})`,
   /** What the shop pays. */
   runCost: (
-    { cost, labor, spoilagePercent, currency, ...once }: RunSaid & { cost: { each: number; run: number } },
+    {
+      cost,
+      labor,
+      spoilagePercent,
+      currency,
+    }: Pick<RunSaid, 'labor' | 'spoilagePercent' | 'currency'> & { cost: { each: number; run: number } },
     say: Voice,
   ): string =>
-    `${say.money(cost.run, currency)}: ${say.money(cost.each)} a piece with labor ${say.money(labor)} and ${say.plain(spoilagePercent, 1)} % spoiled pieces${chargedOnce(once, say)}`,
+    `${say.money(cost.run, currency)}: ${say.money(cost.each)} a piece with labor ${say.money(labor)} and ${say.plain(spoilagePercent, 1)} % spoiled pieces`,
   /** What the customer pays. */
   runPrice: (
     {
@@ -235,7 +240,7 @@ export const advice = {
   morePlans: ({ left }: { left: number }, say: Voice): string =>
     `${say.counted(left, 'more plan')}: --all lists them.`,
   plansNote: ({ compared, listed }: { compared: number; listed: number }, say: Voice): string =>
-    `As sewn and washed: grade (5 smooth, 1 severe) / height of the wrinkles in ${say.units === 'mm' ? 'mm' : 'inches'}. ${say.count(compared)} setups compared${compared > listed ? '; those not listed cost more and lie no flatter' : ''}.`,
+    `Cost: a piece before labor. As sewn and washed: grade (5 smooth, 1 severe) / height of the wrinkles in ${say.units === 'mm' ? 'mm' : 'inches'}. ${say.count(compared)} setups compared${compared > listed ? '; those not listed cost more and lie no flatter' : ''}.`,
   objectsTitle: 'Object by object',
   whichObject: (_: Record<never, never>, say: Voice): string =>
     say.typed('lieflat draw shows which object is which.', 'Objects are numbered as they are sewn.'),
@@ -323,6 +328,6 @@ export const advice = {
       over === null ? '' : `, under ${over}`,
       `, needle ${with_}: ${risk.grade({ grade: now }, say)} as sewn`,
       washes > 0 ? `, ${risk.grade({ grade: washed }, say)}${afterWashes(washes, say)}` : '',
-      `; ${say.money(total, currency)} a piece.`,
+      `; ${say.money(total, currency)} a piece before labor.`,
     ].join(''),
 };

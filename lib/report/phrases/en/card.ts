@@ -44,7 +44,7 @@ export const card = {
     `top thread ${say.thread(topMm)}, bobbin ${say.thread(bobbinMm)}`,
   trims: ({ n }: { n: number }, say: Voice): string => say.counted(n, 'trim'),
   cost: ({ total, currency }: { total: number; currency: string }, say: Voice): string =>
-    `cost a piece ${say.money(total, currency)}`,
+    `cost a piece before labor ${say.money(total, currency)}`,
   alerts,
   /** Of a card whose picture at true size is on further sheets. */
   moreSheets: ({ sheets }: { sheets: number }, _: Voice): string =>

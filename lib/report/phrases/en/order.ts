@@ -161,7 +161,7 @@ export const order = {
     'A stitch file holds no thread colors. Give them in the column threads, as "navy, white", and they stand here by name.',
   priceTitle: 'Price',
   cost: ({ cost, currency }: { cost: number; currency: string }, say: Voice): string =>
-    say.money(cost, currency),
+    `${say.money(cost, currency)} with labor and spoiled pieces`,
   price: (
     {
       price,
