@@ -1,5 +1,6 @@
 /** `--fabric` where it is a question or a name that nobody knows: four questions lead to a fabric. */
 import { LieflatError, printable } from '../lib/index.js';
+import type { Catalogue } from '../lib/materials/index.js';
 import type { AskedQuestion } from '../lib/report/index.js';
 import { badArgument } from './bad-argument.js';
 import { type Io, print, printWidth } from './io.js';
@@ -27,33 +28,46 @@ export async function fabricMeant(args: Beforehand, io: Io): Promise<string | un
   if (io.ask === undefined) return refuse(asks ? null : typed, args, io);
   if (!asks) {
     const { questionWords } = await report();
-    await print(io.stderr, `${printable(questionWords.unknown({ typed: printable(typed) }))}\n`);
+    const akin = await akinTo(typed, args, io);
+    await print(io.stderr, `${printable(questionWords.unknown({ typed: printable(typed), akin }))}\n`);
   }
   return led(await askAll(io.ask, io), io);
 }
 
 async function isKnown(typed: string, args: Beforehand, io: Io): Promise<boolean> {
   const { CATALOGUE, isFabricNamed } = await materials();
-  if (isFabricNamed(CATALOGUE, typed)) return true;
-  const { catalogue } = (await profileQuietly(args, io)).figures;
-  return catalogue !== undefined && isFabricNamed(catalogue, typed);
+  return isFabricNamed(CATALOGUE, typed) || isFabricNamed(await ownCatalogue(args, io), typed);
+}
+
+/** Garments that share a word with a name that nobody knows. */
+async function akinTo(typed: string, args: Beforehand, io: Io): Promise<string[]> {
+  const { garmentsAkin } = await materials();
+  return garmentsAkin(typed, (await ownCatalogue(args, io)).garments);
+}
+
+async function ownCatalogue(args: Beforehand, io: Io): Promise<Catalogue> {
+  return (await profileQuietly(args, io)).figures.catalogue ?? (await materials()).CATALOGUE;
 }
 
 /** Nobody is there to answer. */
-async function refuse(typed: string | null, { format = 'text' }: Beforehand, io: Io): Promise<never> {
+async function refuse(typed: string | null, args: Beforehand, io: Io): Promise<never> {
   const { fabricQuestionsInLine, fabricQuestionsToText } = await report();
   const todo = `write --fabric ask= and your four answers, as ask=some,medium,plain,washable: ${fabricQuestionsInLine()}`;
   if (typed === null) {
     // A program that waits for a report gets none.
-    if (format === 'text')
+    if ((args.format ?? 'text') === 'text')
       await print(io.stdout, fabricQuestionsToText({ width: printWidth(io), units: 'mm' }));
     throw badArgument('--fabric ask needs somebody to answer, and there is no terminal', todo);
   }
+  const akin = await akinTo(typed, args, io);
   throw new LieflatError({
     code: 'unknown-id',
     place: `fabric "${typed}"`,
-    what: 'no fabric or garment is called that',
-    todo: `say it in everyday words, as hoodie or towel, or ${todo}`,
+    what: akin.length > 0 ? 'that may be several garments' : 'no fabric or garment is called that',
+    todo:
+      akin.length > 0
+        ? `say which (${akin.join(', ')}); if it is none of them, ${todo}`
+        : `say it in everyday words, as hoodie or towel, or ${todo}`,
   });
 }
 

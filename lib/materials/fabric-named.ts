@@ -1,7 +1,7 @@
 import { LieflatError } from '../core/errors.js';
 import { type Catalogue, find } from './catalogue.js';
 import type { Fabric } from './fabric.js';
-import { type GarmentKind, garmentId, garmentsNamed } from './garments.js';
+import { type GarmentKind, garmentId, garmentsAkin, garmentsNamed } from './garments.js';
 
 /** A fabric as a person names it. */
 export interface NamedFabric {
@@ -24,7 +24,16 @@ export function fabricNamed(catalogue: Catalogue, typed: string): NamedFabric {
   if (Object.hasOwn(fabrics, typed)) return { fabric: fabrics[typed], garment: null };
   const meant = garmentsNamed(typed, garments).filter(({ fabric }) => Object.hasOwn(fabrics, fabric));
   if (meant.length === 1) return { fabric: fabrics[meant[0].fabric], garment: meant[0] };
-  if (meant.length === 0) return { fabric: find(catalogue, 'fabrics', typed), garment: null };
+  if (meant.length === 0) {
+    const akin = garmentsAkin(typed, garments);
+    if (akin.length === 0) return { fabric: find(catalogue, 'fabrics', typed), garment: null };
+    throw new LieflatError({
+      code: 'unknown-id',
+      place: `fabric "${typed}"`,
+      what: 'that may be several garments',
+      todo: `say which: ${akin.join(', ')}`,
+    });
+  }
   throw new LieflatError({
     code: 'unknown-id',
     place: `fabric "${typed}"`,

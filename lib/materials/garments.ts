@@ -296,3 +296,37 @@ export function garmentsNamed(typed: string, own: readonly GarmentKind[] = []): 
   const meant = inIt.filter(({ words: { length } }) => length === longest).map(({ garment }) => garment);
   return [...new Map(meant.map((garment) => [garment.fabric, garment])).values()];
 }
+
+/** A word is found at the end of another, as `pants` in `sweatpants`, from so many letters on. */
+const LEAST_ENDING = 4;
+/** A name has fewer words. */
+const MOST_WORDS = 10;
+
+/**
+ * Names of garments to choose from where a name is not known, for what the garment is comes last in it: `jacket` and `ski jacket, navy` lead to
+ * the denim jacket, the rain jacket and so on, by whole words and never by spelling. The plainest name of each fabric.
+ *
+ * @param own a shop's own garments
+ * @example
+ * garmentsAkin('vest'); // ['fleece vest', 'denim vest', 'softshell vest', 'puffer vest', 'leather vest']
+ */
+export function garmentsAkin(typed: string, own: readonly GarmentKind[] = []): string[] {
+  const all = [...own, ...GARMENT_KINDS].flatMap(({ fabric, names }) =>
+    names.map((name) => ({ fabric, name, words: plain(name) })),
+  );
+  for (const word of plain(typed).reverse()) {
+    /** The fewer words, the plainer the name; it holds the word itself, or one that ends in it. */
+    const rank = ({ words }: (typeof all)[number]): number => {
+      if (words.includes(word)) return words.length;
+      const isEnd = word.length >= LEAST_ENDING && words.some((other) => other.endsWith(word));
+      return isEnd ? MOST_WORDS + words.length : Infinity;
+    };
+    const plainest = new Map<string, (typeof all)[number]>();
+    for (const one of all) {
+      const known = plainest.get(one.fabric);
+      if (rank(one) < (known ? rank(known) : Infinity)) plainest.set(one.fabric, one);
+    }
+    if (plainest.size > 0) return [...plainest.values()].map(({ name }) => name);
+  }
+  return [];
+}

@@ -9,7 +9,7 @@ export {
   type FabricQuestion,
   fabricFor,
 } from './fabric-questions.js';
-export { GARMENT_KINDS, type GarmentKind } from './garments.js';
+export { GARMENT_KINDS, type GarmentKind, garmentsAkin } from './garments.js';
 export type { LikeFabric } from './like-fabric.js';
 export type { Needle } from './needles.js';
 export { HOOP_FIELDS, type HoopField, PLACES, type Place } from './places.js';

@@ -4,6 +4,7 @@ import { badLine, filledRows } from '../format/table-text.js';
 import type { Catalogue } from '../materials/catalogue.js';
 import { fabricNamed, isFabricNamed } from '../materials/fabric-named.js';
 import { answersIn, FABRIC_QUESTIONS, fabricFor } from '../materials/fabric-questions.js';
+import { garmentsAkin } from '../materials/garments.js';
 import type { Place } from '../materials/places.js';
 import { parseStack, stackText } from '../mechanics/stack-notation.js';
 import { ORDER_COLUMNS, type OrderColumn } from './order-columns.js';
@@ -203,12 +204,12 @@ const FOUR_WORDS = Object.values(FABRIC_QUESTIONS)
   .join('; ');
 
 function fabricIn(garment: string, { catalogue }: OrderLookup): string {
-  const refuse = (what: string) =>
+  const refuse = (what: string, akin: readonly string[] = []) =>
     new LieflatError({
       code: 'unknown-id',
       place: garment === '' ? 'garment' : `garment ${JSON.stringify(garment)}`,
       what,
-      todo: `write an everyday word into the column garment, as polo, hoodie, towel or cap; where none fits, ask= and four words, as ask=some medium plain washable (one each of: ${FOUR_WORDS})`,
+      todo: `write ${akin.length > 0 ? `which (${akin.join(', ')})` : 'an everyday word, as polo, hoodie, towel or cap,'} into the column garment; where none fits, ask= and four words, as ask=some medium plain washable (one each of: ${FOUR_WORDS})`,
     });
   if (garment === '') throw refuse('it is missing');
   if (ASKED.test(garment)) {
@@ -216,7 +217,13 @@ function fabricIn(garment: string, { catalogue }: OrderLookup): string {
     if (answers === null) throw refuse('the four words do not answer the four questions');
     return fabricFor(answers);
   }
-  if (!isFabricNamed(catalogue, garment)) throw refuse('no fabric or garment is called that');
+  if (!isFabricNamed(catalogue, garment)) {
+    const akin = garmentsAkin(garment, catalogue.garments);
+    throw refuse(
+      akin.length > 0 ? 'that may be several garments' : 'no fabric or garment is called that',
+      akin,
+    );
+  }
   return fabricNamed(catalogue, garment).fabric.id;
 }
 

@@ -87,6 +87,21 @@ describe('a fabric that is asked for', () => {
     expect(err).not.toMatch(/did you mean|poplin/);
   });
 
+  it('offers garments by meaning where a word may be several of them, beside the questions', async () => {
+    const { folder } = shopFolder();
+    const args = ['advise', 'plain.dst', '--fabric', 'jacket'];
+    const { code, out, err } = await lieflat(args, { cwd: folder });
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toMatch(
+      /^lieflat: fabric "jacket": that may be several garments; say which \(.*denim jacket.*leather jacket.*\); .*how far it stretches \(none.*\)\n$/,
+    );
+    const { ask } = typing('none', 'medium', 'plain', 'washable');
+    const asked = await lieflat(['pucker', ...args.slice(1), '--format', 'json'], { cwd: folder, ask });
+    expect(asked.err).toContain('denim jacket');
+    expect(asked.err).toContain('1. Pull it between your hands.');
+    expect(report(asked.out).fabric).toBe('twill');
+  });
+
   it('takes answers that were typed with the option', async () => {
     const { folder } = shopFolder();
     const args = ['vet', 'plain.dst', '--format', 'json', '--fabric'];

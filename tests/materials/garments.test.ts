@@ -9,7 +9,7 @@ import {
   SURFACES,
 } from '../../lib/materials/fabric-questions.js';
 import { FABRICS } from '../../lib/materials/fabrics.js';
-import { GARMENT_KINDS, garmentsNamed } from '../../lib/materials/garments.js';
+import { GARMENT_KINDS, garmentsAkin, garmentsNamed } from '../../lib/materials/garments.js';
 import { fabricLike, type LikeFabric } from '../../lib/materials/like-fabric.js';
 
 // Which garment is made of what: common practice, no source.
@@ -60,6 +60,37 @@ describe('garments by their everyday names', () => {
       'canvas-tote',
       'terry-towel',
     ]);
+  });
+
+  // By the word for what it is, which comes last in English.
+  it.each([
+    ['jacket', ['fleece jacket', 'denim jacket', 'rain jacket', 'leather jacket', 'softshell jacket']],
+    ['ski jackets, navy', ['fleece jacket', 'rain jacket']],
+    ['shirt', ['dress shirt', 'polo shirt', 'work shirt']],
+    ['pants', ['sweatpants', 'work pants', 'yoga pants']],
+    ['vest', ['fleece vest', 'denim vest', 'leather vest']],
+    ['coat', ['raincoat', 'chef coat', 'lab coat']],
+  ])('offers for %j, which may be several, those that there are', (typed, some) => {
+    expect(garmentsNamed(typed)).toEqual([]);
+    const akin = garmentsAkin(typed);
+    expect(akin).toEqual(expect.arrayContaining(some));
+    // Each leads somewhere by itself, and no two to one fabric.
+    const fabrics = akin.map((name) =>
+      garmentsNamed(name)
+        .map(({ fabric }) => fabric)
+        .join(),
+    );
+    expect(new Set(fabrics).size).toBe(akin.length);
+  });
+
+  it('offers nothing for a name that shares no word with any, and never one that is spelled alike', () => {
+    for (const typed of ['hoodee', 'jackt', 'xyz', '', '!!', 'capes'])
+      expect(garmentsAkin(typed), typed).toEqual([]);
+  });
+
+  it("offers a shop's own as well", () => {
+    const own = [{ names: ['club blazer'], fabric: 'club-blazer', madeOf: 'like twill' }];
+    expect(garmentsAkin('blazer', own)).toEqual(['club blazer']);
   });
 
   it('lists every name once, and only fabrics that there are', () => {

@@ -4,6 +4,7 @@ import {
   CATALOGUE,
   fabricFor,
   GARMENT_KINDS,
+  garmentsAkin,
   isFabricNamed,
 } from '../../../lib/materials/index.js';
 import { fabricQuestions } from '../../../lib/report/index.js';
@@ -95,7 +96,7 @@ export function garmentField({ page }: PageWords, ownNames: () => boolean): Garm
     complain() {
       const typed = fabric();
       if (typed !== '' && (ownNames() || isFabricNamed(CATALOGUE, typed))) return false;
-      trouble.textContent = typed === '' ? says.empty : says.unknown({ typed });
+      trouble.textContent = typed === '' ? says.empty : says.unknown({ typed, akin: garmentsAkin(typed) });
       input.setAttribute('aria-invalid', 'true');
       questions.open = true;
       input.focus();

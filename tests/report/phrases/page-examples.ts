@@ -18,7 +18,13 @@ export const page: Examples<Phrases['page']> = {
     said: [{ file: 'name.dst', verdict: 'CHECK FIRST', tally: '1 warning' }],
     next: {},
   },
-  job: { unknown: [{ typed: 'thing' }], ledTo: [{ name: 'twill' }] },
+  job: {
+    unknown: [
+      { typed: 'thing', akin: [] },
+      { typed: 'vest', akin: ['fleece vest', 'denim vest'] },
+    ],
+    ledTo: [{ name: 'twill' }],
+  },
   languages: {},
   setup: {},
   out: {

@@ -225,7 +225,10 @@ export const questions: Examples<Phrases['questions']> = {
     care: { answers: {} },
   },
   again: [{ answers: ['yes', 'no'] }],
-  unknown: [{ typed: 'blouson' }],
+  unknown: [
+    { typed: 'blouson', akin: [] },
+    { typed: 'vest', akin: ['fleece vest', 'denim vest'] },
+  ],
   ledTo: [{ fabric: 'fleece', name: 'fleece' }],
 };
 

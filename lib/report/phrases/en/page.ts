@@ -84,8 +84,11 @@ export const page = {
   job: {
     title: 'What is it sewn on?',
     find: 'Find the setup',
-    unknown: ({ typed }: { typed: string }, _: Voice): string =>
-      `No garment is called "${typed}" here. Choose one of the list, or answer the four questions below.`,
+    /** `akin`: garments that share a word with it. */
+    unknown: ({ typed, akin }: { typed: string; akin: readonly string[] }, _: Voice): string =>
+      akin.length === 0
+        ? `No garment is called "${typed}" here. Choose one of the list, or answer the four questions below.`
+        : `"${typed}" may be several garments: ${akin.join(', ')}. Type one of them, or answer the four questions below.`,
     empty: 'Say what it is sewn on, such as hoodie, or answer the four questions.',
     unlisted: 'Not in the list? Answer four questions',
     ledTo: ({ name }: { name: string }, _: Voice): string =>

@@ -59,7 +59,11 @@ export const questions = {
   /** How the answers are typed where nobody can be asked. */
   typed: 'Put your four answers behind ask= like this:',
   example: '--fabric ask=some,medium,plain,washable',
-  unknown: ({ typed }: { typed: string }, _: Voice): string => `No fabric or garment is called ${typed}.`,
+  /** `akin`: garments that share a word with it. */
+  unknown: ({ typed, akin }: { typed: string; akin: readonly string[] }, _: Voice): string =>
+    akin.length === 0
+      ? `No fabric or garment is called ${typed}.`
+      : `${typed}: that may be several garments (${akin.join(', ')}). Start again with one of them, or answer four questions.`,
   ledTo: ({ fabric, name }: { fabric: string; name: string }, _: Voice): string =>
     `taken as ${name}: your answers come nearest to it. Next time write --fabric ${fabric}`,
 };
