@@ -1,8 +1,9 @@
 /** The lines of an order: a table, or the files that the command line names. */
 import { basename, dirname } from 'node:path';
 import { formatOf, printable } from '../../lib/index.js';
-import { isTableOfSomethingElse, pathIn, readBytes } from '../../lib/io/index.js';
+import { fileState, isTableOfSomethingElse, pathIn, readBytes } from '../../lib/io/index.js';
 import {
+  joinedFaults,
   linesOfFiles,
   type OrderFault,
   type OrderLine,
@@ -30,10 +31,21 @@ export async function askedLines(words: readonly string[], lookup: OrderLookup, 
   if (words.length === 1 && (await isOrderTable(path))) {
     const order = await inFile(word, async () => readOrder(await readBytes(path, io), lookup));
     const folder = dirname(path);
-    return { ...order, table: word, missing: 0, pathOf: ({ file }) => pathIn(folder, file) };
+    const faults = await Promise.all(order.faults.map((fault) => withMissingFile(fault, folder)));
+    return { ...order, faults, table: word, missing: 0, pathOf: ({ file }) => pathIn(folder, file) };
   }
   const { files, missing } = await listFiles(words, io);
   return { ...linesOfFiles(files, lookup), table: null, missing, pathOf: ({ file }) => file };
+}
+
+/** A line that is wrong already is not worked on: that its file is not there is said with the rest. */
+async function withMissingFile(fault: OrderFault, folder: string): Promise<OrderFault> {
+  const { file, line } = fault;
+  if (file === undefined || (await fileState(pathIn(folder, file))) !== null) return fault;
+  return {
+    line,
+    ...joinedFaults([{ what: `${file}: there is no such file`, todo: 'check its name' }, fault]),
+  };
 }
 
 const isOrderTable = async (path: string): Promise<boolean> =>

@@ -3,6 +3,7 @@
 export { type GradedCards, readGradedCards, type SewnOrderLine } from './graded-cards.js';
 export { emptyManifest, manifestText, type OrderManifest, readManifest } from './manifest.js';
 export {
+  joinedFaults,
   linesOfFiles,
   type OrderFault,
   type OrderLine,

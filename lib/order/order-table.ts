@@ -51,6 +51,8 @@ export interface OrderLine {
 /** A line that cannot be done. */
 export interface OrderFault {
   readonly line: number;
+  /** As the order names it; nobody has looked for it. Left out where no file is named, or it is what is wrong. */
+  readonly file?: string;
   readonly what: string;
   readonly todo: string;
 }
@@ -151,38 +153,60 @@ function lineOf(
   line: number,
   lookup: OrderLookup,
 ): OrderLine | OrderFault {
+  const faults: Pick<OrderFault, 'what' | 'todo'>[] = [];
+  /** Every cell is looked at, so that all that is wrong with a line is told at once. */
+  const read = <T>(what: () => T): T | undefined => {
+    try {
+      return what();
+    } catch (error) {
+      if (!(error instanceof LieflatError)) throw error;
+      faults.push({ what: `${error.place}: ${error.what}`, todo: error.todo });
+      return undefined;
+    }
+  };
   const file = cell('file');
-  if (file === '') return { line, what: 'the file is missing', todo: 'name the stitch file' };
+  if (file === '') faults.push({ what: 'the file is missing', todo: 'name the stitch file' });
+  const garment = read(() => garmentIn(cell('garment') || lookup.garment || '', lookup));
   const quantity = quantityIn(cell('quantity'), lookup);
   if (quantity === null)
-    return {
-      line,
+    faults.push({
       what: `the quantity cannot be ${JSON.stringify(cell('quantity'))}`,
       todo: `give a whole number from 1 to ${MOST_PIECES}`,
-    };
-  try {
-    const stack = cell('backing') || lookup.stack || null;
-    lookup.checkColors(cell('threads'));
-    lookup.checkColors(cell('garmentColor'));
-    return {
-      line,
-      file,
-      ...garmentIn(cell('garment') || lookup.garment || '', lookup),
-      quantity,
-      place: placeIn(cell('place'), lookup),
-      stack: stack && stackText(parseStack(stack.toLowerCase(), lookup.catalogue)),
-      threads: cell('threads'),
-      garmentColor: cell('garmentColor'),
-      order: cell('order'),
-      customer: cell('customer'),
-      due: cell('due'),
-      remarks: cell('remarks'),
-    };
-  } catch (error) {
-    if (!(error instanceof LieflatError)) throw error;
-    return { line, what: `${error.place}: ${error.what}`, todo: error.todo };
-  }
+    });
+  const place = read(() => placeIn(cell('place'), lookup));
+  const stack = read(() => stackIn(cell('backing') || lookup.stack || '', lookup));
+  read(() => lookup.checkColors(cell('threads')));
+  read(() => lookup.checkColors(cell('garmentColor')));
+  if (faults.length > 0 || !garment || quantity === null || place === undefined || stack === undefined)
+    return { line, ...(file !== '' && { file }), ...joinedFaults(faults) };
+  return {
+    line,
+    file,
+    ...garment,
+    quantity,
+    place,
+    stack,
+    threads: cell('threads'),
+    garmentColor: cell('garmentColor'),
+    order: cell('order'),
+    customer: cell('customer'),
+    due: cell('due'),
+    remarks: cell('remarks'),
+  };
 }
+
+/** Several faults as one: `what (todo); what (todo); what`, and what to do about the last. */
+export function joinedFaults(
+  faults: readonly Pick<OrderFault, 'what' | 'todo'>[],
+): Pick<OrderFault, 'what' | 'todo'> {
+  const last = faults[faults.length - 1];
+  const before = faults.slice(0, -1).map(({ what, todo }) => `${what} (${todo})`);
+  return { what: [...before, last.what].join('; '), todo: last.todo };
+}
+
+/** The backing as `stackText` sets it; null where none is named. */
+const stackIn = (text: string, { catalogue }: OrderLookup): string | null =>
+  text === '' ? null : stackText(parseStack(text.toLowerCase(), catalogue));
 
 /** The garment as the order names it; where it answers the questions, the fabric that they lead to stands for it. */
 function garmentIn(named: string, lookup: OrderLookup): Pick<OrderLine, 'garment' | 'fabric'> {

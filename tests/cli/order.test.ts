@@ -103,6 +103,17 @@ describe('an order', () => {
       for (const name of [card, proof, sewn]) expect(existsSync(shop.at(`done/${name}`)), name).toBe(true);
   });
 
+  it('tells all that is wrong with a line at once, also that its file is not there', async () => {
+    writeFileSync(shop.at('order.csv'), 'file,garment,quantity\nnone.dst,jacket,some\na.dst,zeppelin,1\n');
+    const { code, err } = await run();
+    expect(code).toBe(2);
+    const [gone, there] = err.trim().split('\n');
+    expect(gone).toMatch(
+      /^lieflat: order\.csv: line 2: none\.dst: there is no such file \(.*\); garment "jacket": that may be several garments \(write which \(.*denim jacket.*\); the quantity cannot be "some"; give a whole number/,
+    );
+    expect(there).toMatch(/^lieflat: order\.csv: line 3: garment "zeppelin": /);
+  });
+
   it('judges a line as the file check judges the file that is sewn', { timeout: 300_000 }, async () => {
     writeFileSync(shop.at('order.csv'), 'file,garment\na.dst,tote bag\nwide.dst,tote bag\n');
     const { out } = await run();

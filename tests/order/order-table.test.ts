@@ -101,6 +101,28 @@ describe('an order', () => {
     expect(said(10).what).toBe('the line has 7 cells and the heads are 6');
   });
 
+  it('tells all that is wrong with a line at once, each with what to do', async () => {
+    const { lines, faults } = await read(
+      'file,garment,quantity,place,threads,backing\n,jacket,none,roof,blurple,velvet\na.dst,zeppelin,0,,,\n',
+    );
+    expect(lines).toEqual([]);
+    expect(faults.map(({ line }) => line)).toEqual([2, 3]);
+    const [all, two] = faults.map(({ what, todo }) => `${what}; ${todo}`);
+    for (const part of [
+      'the file is missing (name the stitch file)',
+      'garment "jacket": that may be several garments (write which (',
+      'denim jacket',
+      'the quantity cannot be "none" (give a whole number',
+      'place "roof": there is no place of that name (',
+      'blurple',
+      'velvet',
+    ])
+      expect(all).toContain(part);
+    expect(two).toMatch(
+      /^garment "zeppelin": .* \(.*\); the quantity cannot be "0"; give a whole number from 1 to \d+$/,
+    );
+  });
+
   it('goes by what is said for all where a line says nothing', async () => {
     const { lines } = await read('file\na.dst\n', { garment: 'towel', quantity: 6 });
     expect(lines).toMatchObject([{ fabric: 'terry-towel', quantity: 6 }]);
