@@ -52,5 +52,5 @@ export async function workOf(job: BatchJob): Promise<(task: Task) => Promise<Fil
 export function failure(error: unknown, path: string, debug: boolean): FileFailure {
   const told = errorParts(error, path);
   const trace = debug ? traceOf(error) : '';
-  return { error: lineOfParts(told) + trace, told, trace };
+  return { path, error: lineOfParts(told) + trace, told, trace };
 }

@@ -1,14 +1,15 @@
 import { LieflatError } from '../../lib/index.js';
 import { DEFAULT_MAX_BYTES, listDesignFiles, textOfList } from '../../lib/io/index.js';
 import { badArgument } from '../bad-argument.js';
-import { errorLine } from '../error-lines.js';
+import { type ErrorTold, errorLine } from '../error-lines.js';
 import { type Io, print } from '../io.js';
 import { pathFrom } from '../settings.js';
 
-/** The files of a batch, and how many words led nowhere. */
+/** The files of a batch, and how many words led nowhere, and why. */
 export interface FileList {
   files: readonly string[];
   missing: number;
+  faults: readonly ErrorTold[];
   /** How many files lie beside them whose endings are not read. */
   otherEndings: ReadonlyMap<string, number>;
 }
@@ -27,7 +28,7 @@ export async function listFiles(words: readonly string[], io: Io): Promise<FileL
   const { files, errors, otherEndings } = await listDesignFiles(paths.map((path) => pathFrom(io, path)));
   for (const error of errors) await print(io.stderr, errorLine(error));
   for (const file of files) io.inputs?.push(file);
-  return { files, missing: errors.length, otherEndings };
+  return { files, missing: errors.length, faults: errors, otherEndings };
 }
 
 async function listedPaths(io: Io): Promise<string[]> {

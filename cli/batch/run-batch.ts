@@ -3,7 +3,7 @@ import { type Io, print } from '../io.js';
 import { withBoundedConcurrency } from './bounded-concurrency.js';
 import type { BatchJob } from './job.js';
 import { progressOf } from './progress.js';
-import type { FileDone, Task } from './task.js';
+import type { FileDone, FileFailure, Task } from './task.js';
 import { workersOf } from './worker-pool.js';
 
 export interface Batch {
@@ -23,6 +23,8 @@ export interface Batch {
   writesOut: boolean;
   /** What is said on a terminal meanwhile, where every file takes a while. */
   notice?: string;
+  /** Is told of each file that has no result. */
+  unread?: (failure: FileFailure) => void;
 }
 
 /** How a batch ended. */
@@ -82,6 +84,7 @@ export async function runBatch(
       let open = true;
       if ('error' in outcome) {
         ended.unread++;
+        batch.unread?.(outcome);
         await progress.clear();
         await print(io.stderr, outcome.error);
       } else {

@@ -43,6 +43,7 @@ export interface MadeFile {
 export type FileOutcome = FileDone | FileFailure;
 
 export interface FileFailure {
+  path: string;
   /** As it is printed. */
   error: string;
   /** The same in its parts. */

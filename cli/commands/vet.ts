@@ -12,6 +12,7 @@ import { workersFor } from '../batch/worker-pool.js';
 import { boundsOf } from '../budget.js';
 import { EXIT, type Handler } from '../command.js';
 import type { ArgsOf } from '../command-options.js';
+import type { ErrorTold } from '../error-lines.js';
 import { type Io, print } from '../io.js';
 import { lookOf, type Output, outputOf, refuseTargets, WORKING_OUT, writeAll } from '../output.js';
 import { settingsOf } from '../settings.js';
@@ -68,7 +69,7 @@ async function askedOf(args: ArgsOf<'vet'>, io: Io) {
 
 type Asked = Awaited<ReturnType<typeof askedOf>>;
 
-const NO_FILES: FileList = { files: [], missing: 0, otherEndings: new Map() };
+const NO_FILES: FileList = { files: [], missing: 0, faults: [], otherEndings: new Map() };
 
 /** What came of a batch whose reports are written. */
 interface Reported {
@@ -87,6 +88,7 @@ async function reported(
 ): Promise<Reported> {
   const { figures, fit, conditions, mark, earlier, watch, list, part, look, form, total, rows } = asked;
   const tally = new BatchTally();
+  for (const fault of list.faults) rows?.addUnread(unreadFile(fault.place, fault));
   const goesOn = earlier && args.out === undefined && args.format === 'jsonl';
   let open = await output.write((goesOn ? earlier.before : '') + form.before);
   const ended = await runBatch(
@@ -114,6 +116,7 @@ async function reported(
       before: earlier?.hashes,
       writesOut: args.out !== undefined,
       notice: conditions ? WORKING_OUT : undefined,
+      unread: ({ path, told }) => rows?.addUnread(unreadFile(path, told)),
     },
     io,
     async (done) => {
@@ -135,6 +138,12 @@ async function reported(
   }
   return { ended, summary, exit: exitOf(summary, args['fail-on']) };
 }
+
+/** The place in the file where something is wrong stands before it: `line 3: ...`. */
+const unreadFile = (path: string, { place, what, todo }: ErrorTold) => {
+  const where = place.startsWith(path) ? place.slice(path.length).replace(/^[:, ]+/, '') : place;
+  return { path, why: `${where === '' ? '' : `${where}: `}${what}; ${todo}` };
+};
 
 function exitOf(summary: BatchSummary, failOn: ArgsOf<'vet'>['fail-on']): number {
   if (summary.stopped) return EXIT.stopped;

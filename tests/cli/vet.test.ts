@@ -206,6 +206,21 @@ describe('lieflat vet', () => {
     expect(refused.err).toContain('ends in .csv, .html, .json or .txt');
   });
 
+  it('gives what could not be read a row of that table as well, with why', async () => {
+    const { folder, at } = shopFolder();
+    writeFileSync(at('noise.dst'), 'no stitches, in here');
+    const argv = ['vet', 'crest.dst', 'noise.dst', 'gone.dst', '--summary', 'all.csv'];
+    const { code, err } = await lieflat(argv, { cwd: folder });
+    expect(code).toBe(2);
+    const rows: Record<string, string>[] = parse(readFileSync(at('all.csv')), { columns: true });
+    expect(rows.map(({ verdict }) => verdict).slice(0, 2)).toEqual(['COULD NOT READ', 'COULD NOT READ']);
+    expect(rows.map(({ file }) => file.replace(/.*\//, ''))).toEqual(['gone.dst', 'noise.dst', 'crest.dst']);
+    for (const { what_is_wrong: why, stitches, failures } of rows.slice(0, 2)) {
+      expect(err).toContain(why);
+      expect([stitches, failures]).toEqual(['', '']);
+    }
+  });
+
   it('never replaces its input', async () => {
     const { at } = shopFolder();
     const before = readFileSync(at('crest.dst'));

@@ -22,6 +22,12 @@ interface Line extends Omit<FileDigest, 'sha256' | 'codes' | 'widths' | 'densiti
   readonly copies: string[];
 }
 
+/** A file that could not be read, and why, in words. */
+export interface UnreadFile {
+  readonly path: string;
+  readonly why: string;
+}
+
 /**
  * Gathers a line a file; files of the same content are one.
  *
@@ -37,6 +43,7 @@ interface Line extends Omit<FileDigest, 'sha256' | 'codes' | 'widths' | 'densiti
  */
 export class Triage {
   readonly #lines = new Map<string, Line>();
+  readonly #unread: UnreadFile[] = [];
 
   /** The name under which the content came first, where it is not the first time. */
   add(digest: FileDigest): string | null {
@@ -57,11 +64,22 @@ export class Triage {
     return null;
   }
 
-  /** The lines as a table for a spreadsheet, the worst first: a row a file, each copy in one of its own. Lengths mm. */
+  /** A file that has no report: it has a row in the table. */
+  addUnread(file: UnreadFile): void {
+    this.#unread.push(file);
+  }
+
+  /**
+   * The lines as a table for a spreadsheet, the worst first: a row a file, each copy in one of its own. What could not be read goes before
+   * all, as nobody knows what is in it. Lengths mm.
+   */
   csv(): string {
     const words = wordsFor({ units: 'mm', detail: 'short' });
+    const unread = this.#unread
+      .toSorted((a, b) => (a.path < b.path ? -1 : 1))
+      .map(({ path, why }) => [words.batch.notRead, path, why, ...CSV_HEADS.slice(3).map(() => null)]);
     const rows = [...this.#lines.values()].sort(byWorst).flatMap((line) => csvRowsOf(line, words));
-    return [CSV_HEADS, ...rows].map(csvRecord).join('');
+    return [CSV_HEADS, ...unread, ...rows].map(csvRecord).join('');
   }
 
   /** The lines as text, the worst first, and then the count. */

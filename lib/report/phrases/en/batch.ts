@@ -5,6 +5,8 @@ type FileCounts = Readonly<Record<'vetted' | 'sound' | 'warn' | 'fail' | 'unread
 
 export const batch = {
   title: 'File check: all together',
+  /** In the place of a verdict. */
+  notRead: 'COULD NOT READ',
   pageTitle: ({ designs }: { designs: number }, say: Voice): string =>
     `File check: all together, ${say.counted(designs, 'design')}`,
   column: {
