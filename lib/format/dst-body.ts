@@ -48,7 +48,7 @@ function withoutHeader(bytes: Uint8Array, header: DstHeader): DstBody {
   if (!best) {
     throw undecodable(
       0,
-      'there is neither a header nor anything that looks like stitch records',
+      'it is not a stitch file, or it is damaged',
       'check that it is a .dst stitch file and that it was copied whole',
     );
   }
@@ -91,7 +91,7 @@ function afterHeader(bytes: Uint8Array, header: DstHeader): DstBody {
   if (bytes.length <= HEADER_BYTES) {
     throw undecodable(
       bytes.length,
-      'the file ends with its header and holds no stitch record',
+      'the file ends after its header, without a stitch',
       'copy or export it again',
     );
   }

@@ -43,7 +43,7 @@ export function decodeDst(bytes: Uint8Array): Design {
   if (scan.records === 0 && scan.endAt < 0) {
     throw undecodable(
       body.start,
-      'there is no whole stitch record after the header, or nothing but zero bytes',
+      'there is no stitch after the header: the rest of the file is blank',
       'the file was not copied whole: copy or export it again',
     );
   }

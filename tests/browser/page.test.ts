@@ -137,7 +137,7 @@ describe('a file that is dropped', () => {
     await drop(page, 'broken.dst');
     const trouble = page.locator('#check .trouble');
     await eventually(() => trouble.textContent()).toMatch(
-      /^broken\.dst: .*neither a header nor .*; check that/,
+      /^broken\.dst: .*not a stitch file, or it is damaged; check that/,
     );
     expect(await answer(page, 'check').count()).toBe(0);
   });

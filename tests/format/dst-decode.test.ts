@@ -223,7 +223,7 @@ describe('what is odd is said, with its place', () => {
   it('header fields that the format does not define, by their names', () => {
     const one = only(rawFile(SEWN, { extra: [['AU', 'the corner shop']] }), 'file-header-field-extra');
     expect(one).toMatchObject({ byte: 124, measured: 'AU' });
-    expect(said(one)).toContain('does not define: AU; it is kept');
+    expect(said(one)).toContain('not standard: AU; it is kept');
     const several = only(
       rawFile(SEWN, {
         extra: [
@@ -235,7 +235,7 @@ describe('what is odd is said, with its place', () => {
       'file-header-field-extra',
     );
     expect(several).toMatchObject({ byte: 124, measured: 'TC <>' });
-    expect(said(several)).toContain('2 fields that the format does not define: TC, <>; they are kept');
+    expect(said(several)).toContain('2 entries that are not standard: TC, <>; they are kept');
     const many = Array.from({ length: 25 }, (_, i): [string, string] => [
       `A${String.fromCharCode(97 + i)}`,
       '1',

@@ -183,7 +183,7 @@ describe('the file', () => {
     expect(row.severity).toBe('warn');
     expect(said(row)).toBe('Blank lines were passed over (line 3).');
     expect(said(found('file-unknown-record', sketch)[0])).toBe(
-      "Records of a kind that the format does not define were read as jumps. Look the design over on the machine's screen before you sew it, or get the file again.",
+      "Codes that are not known were read as jumps. Look the design over on the machine's screen before you sew it, or get the file again.",
     );
   });
 

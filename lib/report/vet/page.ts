@@ -1,5 +1,6 @@
 /** The file check as a page to send back to whoever digitized the design: read on a screen or printed. */
 import type { Stitches } from '../../format/stitches.js';
+import { isFileCode } from '../../vetting/finding.js';
 import { batchBlocks } from '../batch/document.js';
 import type { BatchSummary } from '../batch/report.js';
 import { countBlocks } from '../batch/triage.js';
@@ -108,9 +109,10 @@ const signed = (entries: readonly Entry[], groups: readonly FindingGroup[], word
   const numbers = numbersOf(groups);
   return entries.map((entry, i) => {
     const number = numbers[i];
-    const { limit, unit, basis } = groups[i].worst;
+    const { code, limit, unit, basis } = groups[i].worst;
     const said =
-      limit === null
+      // What a file should hold is a figure of the format, and no limit of the trade.
+      limit === null || isFileCode(code)
         ? null
         : unit === 'mm'
           ? words.say.figure(Number(limit))

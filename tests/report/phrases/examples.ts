@@ -26,7 +26,7 @@ const COUNTS = [
 ] as const;
 
 const FILE = [
-  { says: 'there is no end record', byte: 11_087, line: null, more: 0, cutOff: true },
+  { says: 'the file has no end mark', byte: 11_087, line: null, more: 0, cutOff: true },
   { says: 'a row is odd', byte: null, line: 3, more: 996, cutOff: false },
 ] as const;
 

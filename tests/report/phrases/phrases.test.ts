@@ -91,6 +91,13 @@ describe('every phrase, in every language, unit and detail', () => {
     for (const { key, text } of sentences) expect(text, key).toMatch(/^[A-Z0-9].*\.$/);
   });
 
+  it('tells what is odd about a file in no word of programmers', () => {
+    const told = all.filter(({ key }) => /\.findings\.file\./.test(key));
+    expect(told.length).toBeGreaterThan(100);
+    for (const { key, text } of told)
+      expect(text, key).not.toMatch(/\b(bytes?|bits?|records?|fields?|formats?|LF|CR)\b|\b0x|\bhexa/i);
+  });
+
   it('names a kind of finding in four words at most', () => {
     const names = all.filter(({ key }) => /findings\.[a-z-]+\.name(s\.|$)/.test(key));
     expect(names.length).toBeGreaterThan(100);

@@ -174,31 +174,31 @@ const byCode: Catalog = {
 
 /** Oddities of a file in about three words, by their codes. */
 const names: Readonly<Record<OddityCode, string>> = {
-  'file-bytes-after-end': 'bytes after the end',
+  'file-bytes-after-end': 'data after the end',
   'file-colour-count': 'color count off',
-  'file-contradictory-move': 'contradictory moves',
+  'file-contradictory-move': 'moves that cancel',
   'file-end-position': 'end position off',
-  'file-end-record': 'odd end record',
+  'file-end-record': 'odd end mark',
   'file-extent': 'size in header off',
-  'file-header-field-extra': 'extra header field',
-  'file-header-field-garbled': 'garbled header field',
-  'file-header-field-missing': 'header field missing',
-  'file-header-field-repeated': 'repeated header field',
+  'file-header-field-extra': 'extra header entry',
+  'file-header-field-garbled': 'garbled header entry',
+  'file-header-field-missing': 'header entry missing',
+  'file-header-field-repeated': 'repeated header entry',
   'file-header-garbled': 'garbled header',
   'file-header-line-ends': 'odd line ends',
   'file-header-no-end-mark': 'header not closed',
-  'file-header-padding': 'header not padded',
+  'file-header-padding': 'header not filled up',
   'file-header-short': 'short header',
-  'file-no-end-record': 'no end record',
+  'file-no-end-record': 'no end mark',
   'file-no-header': 'no header',
   'file-record-count': 'stitch count off',
-  'file-reserved-bits': 'odd records',
+  'file-reserved-bits': 'odd stitch codes',
   'file-stop-list': 'stop list off',
   'file-stops-assumed': 'stops assumed',
   'file-thread-list': 'thread list off',
-  'file-truncated-record': 'last record cut',
-  'file-unknown-record': 'unknown records',
-  'file-zero-fill': 'zeros at the end',
+  'file-truncated-record': 'last stitch cut off',
+  'file-unknown-record': 'unknown codes',
+  'file-zero-fill': 'blank at the end',
   'table-blank-lines': 'blank lines',
   'table-delimiter': 'no commas',
   'table-other-columns': 'extra columns',
@@ -229,52 +229,47 @@ const MOST_NAMED = 20;
 const oddities: {
   readonly [C in OddityCode]: (params: Readonly<OddityParams[C]>, say: Voice) => string;
 } = {
-  'file-bytes-after-end': ({ bytes }, say) =>
-    `${say.counted(bytes, 'byte follows', 'bytes follow')} the end record and ${bytes === 1 ? 'was' : 'were'} not read`,
+  'file-bytes-after-end': () => 'the file goes on after its end mark; what follows was not read',
   'file-colour-count': claim,
-  'file-contradictory-move': () =>
-    'stitch records move by plus and minus the same amount at once; the two were taken to cancel',
+  'file-contradictory-move': () => 'stitches move both ways at once; the two moves were taken to cancel',
   'file-end-position': claim,
   'file-end-record': () =>
-    'the end record is not 00 00 F3; it was read as the end, and a move in it was left out',
+    'the end mark is not the usual one; it was read as the end, and a move in it was left out',
   'file-extent': claim,
   'file-header-field-extra': ({ keys }) => {
     const more = keys.length - MOST_NAMED;
     const named = `${keys.slice(0, MOST_NAMED).join(', ')}${more > 0 ? ` and ${more} more` : ''}`;
     return keys.length === 1
-      ? `the header has a field that the format does not define: ${named}; it is kept, but not read`
-      : `the header has ${keys.length} fields that the format does not define: ${named}; they are kept, but not read`;
+      ? `the header has an entry that is not standard: ${named}; it is kept, but not read`
+      : `the header has ${keys.length} entries that are not standard: ${named}; they are kept, but not read`;
   },
-  'file-header-field-garbled': ({ key }) => `the header field ${key} holds no whole number of its width`,
-  'file-header-field-missing': ({ keys }) => `the header lacks ${keys.join(', ')}`,
+  'file-header-field-garbled': ({ key }) => `the header entry ${key} cannot be read as a number`,
+  'file-header-field-missing': ({ keys }) =>
+    `the header lacks the ${keys.length === 1 ? 'entry' : 'entries'} ${keys.join(', ')}`,
   'file-header-field-repeated': ({ key }) => `the header gives ${key} more than once; the first counts`,
-  'file-header-garbled': () =>
-    'the header holds text that is no field of a key, a colon and a value; it is passed over',
-  'file-header-line-ends': () =>
-    'header fields end in LF where the format has CR alone; they are read all the same',
-  'file-header-no-end-mark': () => 'the byte 0x1A that ends the header fields is missing',
-  'file-header-padding': () => 'the rest of the header holds bytes other than spaces; they are passed over',
-  'file-header-short': ({ start }) =>
-    `stitch records begin at byte ${start}, before the 512 bytes of a header are full`,
+  'file-header-garbled': () => 'the header holds text that is no entry, such as CO:3; it is passed over',
+  'file-header-line-ends': () => 'the lines of the header do not end as is usual; they are read all the same',
+  'file-header-no-end-mark': () => 'the header has no end mark; it was read all the same',
+  'file-header-padding': () => 'the rest of the header is not blank; what stands there is passed over',
+  'file-header-short': () => 'the header is shorter than is usual; the stitches were read from where it ends',
   'file-no-end-record': () =>
-    'there is no end record: the design may be cut off, and a machine may refuse the file',
+    'the file has no end mark: the design may be cut off, and a machine may refuse the file',
   'file-no-header': ({ start }) =>
     start === 0
-      ? 'there is no header; stitch records were read from the first byte on'
-      : `no header field can be read in the first ${start} bytes; stitch records were read after them`,
+      ? 'the file has no header; the stitches were read from its beginning'
+      : 'the header cannot be read; the stitches after it were',
   'file-record-count': claim,
-  'file-reserved-bits': () =>
-    'stitch records lack the two bits that every record has set; their moves were read all the same',
+  'file-reserved-bits': () => 'stitches are not written as is usual; their moves were read all the same',
   'file-stop-list': ({ pauses }) =>
     `the list of stops in the header does not fit the ${pauses} pauses of the file; all are read as color changes`,
   'file-stops-assumed': ({ claimed, pauses, stops }) =>
     `the header counts ${claimed} color changes and the file has ${pauses} pauses; ${stops} of them, around which nothing is sewn or the sewing goes straight on, were read as stops without a change of thread`,
   'file-thread-list': ({ blocks }) =>
     `the list of threads in the header does not fit the ${blocks} color blocks of the file; it is passed over`,
-  'file-truncated-record': ({ bytes }) => `the last record has ${bytes} of its 3 bytes; it was left out`,
-  'file-unknown-record': () => 'records of a kind that the format does not define were read as jumps',
-  'file-zero-fill': ({ bytes }) =>
-    `the last ${bytes} bytes are all zero, as in a file that was not copied whole; they were left out`,
+  'file-truncated-record': () => 'the last stitch is cut off; it was left out',
+  'file-unknown-record': () => 'codes that are not known were read as jumps',
+  'file-zero-fill': () =>
+    'the end of the file is blank, as in one that was not copied whole; it was left out',
   'table-blank-lines': () => 'blank lines were passed over',
   'table-delimiter': () => 'cells are parted by something other than commas; they were read so',
   'table-other-columns': () => 'columns other than x_mm, y_mm, kind, thread were passed over',
@@ -289,10 +284,11 @@ export const findings = {
     names,
     oddities,
     fact: (
-      { says, byte, line, more, cutOff }: Readonly<FilePlace> & { readonly says: string },
+      { says, line, more, cutOff }: Readonly<FilePlace> & { readonly says: string },
       say: Voice,
     ): string => {
-      const at = byte !== null ? ` (byte ${byte})` : line !== null ? ` (line ${line})` : '';
+      // Where in a stitch file is for programs; a line of a table is found by a person.
+      const at = line === null ? '' : ` (line ${line})`;
       const rest = more > 0 ? `, and ${say.count(more)} more like it` : '';
       const whole = `${says}${at}${rest}.`;
       return cutOff ? `The file is cut off, and part of the design is missing: ${whole}` : capital(whole);
