@@ -1,4 +1,5 @@
 import { COMMON_PRACTICE, FROM_MEMORY, type Sourced } from '../core/sourced.js';
+import { mmToInch } from '../core/units.js';
 import type { DesignMeasures } from '../measure/measures.js';
 
 /** A place on a garment and the size that designs there usually keep to. */
@@ -70,16 +71,27 @@ export const PLACES: readonly Place[] = [
   garment('apron-bib', 'bib of an apron', 220, 150),
 ];
 
+/** What is stamped on hoops is millimeters; the same in inches. */
+const inInches = (mm: number): string => mmToInch(mm).toFixed(1);
+
 const round = (id: string, outer: number, field: number): HoopField => ({
   id,
-  name: `round hoop, ${outer} mm`,
+  name: `round hoop, ${outer} mm (${inInches(outer)} in)`,
   shape: 'round',
   widthMm: size(field, field - 5, field + 5, FROM_MEMORY),
   heightMm: size(field, field - 5, field + 5, FROM_MEMORY),
 });
-const rectangle = (id: string, name: string, width: number, height: number): HoopField => ({
+
+/** @param named the size that the hoop is called by, mm; null where it has none in its name */
+const rectangle = (
+  id: string,
+  kind: string,
+  named: readonly [widthMm: number, heightMm: number] | null,
+  width: number,
+  height: number,
+): HoopField => ({
   id,
-  name,
+  name: named ? `${kind} ${named.join(' × ')} mm (${named.map(inInches).join(' × ')} in)` : kind,
   shape: 'rectangle',
   widthMm: size(width, width - 10, width + 10, FROM_MEMORY),
   heightMm: size(height, height - 10, height + 10, FROM_MEMORY),
@@ -115,13 +127,13 @@ export const HOOP_FIELDS: readonly HoopField[] = [
   round('round-120', 120, 100),
   round('round-150', 150, 130),
   round('round-180', 180, 160),
-  rectangle('square-240', 'square frame, 240 × 240 mm', 215, 215),
-  rectangle('frame-300x290', 'frame, 300 × 290 mm', 275, 265),
-  rectangle('frame-430x290', 'frame, 430 × 290 mm', 405, 265),
-  rectangle('square-380', 'square frame, 380 × 380 mm', 355, 355),
-  rectangle('flat-100x100', 'flat hoop, field 100 × 100 mm', 100, 100),
-  rectangle('flat-130x180', 'flat hoop, field 130 × 180 mm', 130, 180),
-  rectangle('flat-200x300', 'flat hoop, field 200 × 300 mm', 200, 300),
-  rectangle('cap-frame', 'cap frame', 130, 57),
-  rectangle('cap-frame-wide', 'wide cap frame', 340, 65),
+  rectangle('square-240', 'square frame,', [240, 240], 215, 215),
+  rectangle('frame-300x290', 'frame,', [300, 290], 275, 265),
+  rectangle('frame-430x290', 'frame,', [430, 290], 405, 265),
+  rectangle('square-380', 'square frame,', [380, 380], 355, 355),
+  rectangle('flat-100x100', 'flat hoop, field', [100, 100], 100, 100),
+  rectangle('flat-130x180', 'flat hoop, field', [130, 180], 130, 180),
+  rectangle('flat-200x300', 'flat hoop, field', [200, 300], 200, 300),
+  rectangle('cap-frame', 'cap frame', null, 130, 57),
+  rectangle('cap-frame-wide', 'wide cap frame', null, 340, 65),
 ];
