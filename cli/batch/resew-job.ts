@@ -45,7 +45,8 @@ export async function resewWork(setup: ResewSetup): Promise<(task: Task) => Prom
       pieces: [format === 'json' ? toJson(report) : await resewToText(report, text)],
       digest: null,
       found: report.holes.exposed > 0,
-      ...(!dry && { made: { name, content: bytes, set: after.set } }),
+      // A copy of the old design would be taken for a larger one.
+      ...(!dry && !report.unchanged && { made: { name, content: bytes, set: after.set } }),
       ...(map && { picture: await coverMap(resewing, { title: basename(path), units: look.units }) }),
     };
   };

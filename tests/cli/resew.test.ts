@@ -85,6 +85,31 @@ describe('lieflat resew', () => {
     expect(asked.out).toContain('Use --mode widen at 5 %');
   });
 
+  it('writes nothing where the design comes out as it is, and says so and what that means', async () => {
+    const { at } = folderWithStrokes();
+    const bare = new Needle();
+    for (let i = 0; i <= 100; i++) bare.to(i % 2 ? 3 : -3, i / 5 - 10);
+    writeFileSync(at('bare.dst'), encodeDst(bare.end()));
+    const found = await lieflat(['resew', at('bare.dst'), '-o', at('same.dst'), '--find']);
+    expect([found.code, found.err]).toEqual([0, '']);
+    expect(existsSync(at('same.dst'))).toBe(false);
+    expect(found.out.replace(/\s+/g, ' ')).toMatch(
+      /^ALL OLD HOLES HIDDEN .* There is nothing to write: at the same size and place the design comes out as it is, .* go back into the old holes, which hides them all and leaves .*--find --slack 0\.3/,
+    );
+    // Ties and travel that no top stitching covers show all the same.
+    const machine = [at('row.dst'), '--mode', 'machine', '--dry-run'];
+    const same = await lieflat(['resew', ...machine, '--scale', '0%']);
+    expect([same.code, same.out]).toEqual([1, expect.stringContaining('There is nothing to write')]);
+    expect(same.out).not.toContain('go back into');
+    for (const [unchanged, ...more] of [
+      [true, '--scale', '0%'],
+      [false],
+      // Moved, it is another design, be it of the same size.
+      [false, '--scale', '0%', '--offset', '0.2,0'],
+    ] as const)
+      expect((await reportOf([...machine, ...more])).unchanged, more.join(' ')).toBe(unchanged);
+  });
+
   it('finds the way that hides all with least growth', async () => {
     const { at } = folderWithStrokes();
     const found = await reportOf([at('row.dst'), '--find', '--dry-run']);

@@ -20,6 +20,9 @@ export function resewDocument(report: ResewReport, words: ResewWords): ReportDoc
     language: 'en',
     blocks: [
       answer(report, words),
+      ...(report.unchanged
+        ? [{ is: 'paragraph', text: [{ text: resew.unchanged(report), strong: true }] } as const]
+        : []),
       {
         is: 'facts',
         facts: [...figures(report, words), ...hiding(report, words), ...onFabric(report, words)],

@@ -87,6 +87,8 @@ export interface ResewReport {
   roomMm: number | null;
   stitchesBefore: number;
   stitchesAfter: number;
+  /** The new design sews the very needle points of the old one: there is nothing to write. */
+  unchanged: boolean;
   /** Medians over columns and fills, each counting once with its own median; null where there is neither. */
   spacingBeforeMm: number | null;
   spacingAfterMm: number | null;
@@ -176,6 +178,7 @@ export function resewReport(input: ResewReportInput): ResewReport {
     roomMm: chosen.roomMm === null ? null : round(chosen.roomMm),
     stitchesBefore: holes.count,
     stitchesAfter: chosen.written.stitches.count,
+    unchanged: isUnchanged(resewing),
     spacingBeforeMm: middleSpacing(before.measures),
     spacingAfterMm: middleSpacing(measuresOf(chosen.mode)),
     threadWidthMm: threadMm,
@@ -197,6 +200,16 @@ export function resewReport(input: ResewReportInput): ResewReport {
     cautions: [...words.resew.cautions],
     limit: words.resew.limit,
   };
+}
+
+/** What a stitch file rounds off, mm. */
+const ROUNDED_MM = 0.05 + 1e-9;
+
+function isUnchanged({ holes, chosen: { written } }: Resewing): boolean {
+  const { count, x, y } = written.stitches;
+  const isSame = (before: Float64Array, after: Float64Array): boolean =>
+    before.every((mm, k) => Math.abs(mm - after[k]) <= ROUNDED_MM);
+  return count === holes.count && written.trimsAdded === 0 && isSame(holes.x, x) && isSame(holes.y, y);
 }
 
 /** Parts that the way could not lay anew, and objects that failed the proof when it did; not those that were left unasked. */
