@@ -133,14 +133,18 @@ function jobOf(input: AdviceInput) {
   const { parameters } = input;
   const fabric = find(catalogue, 'fabrics', conditions.fabric);
   const accepted = acceptedFor(fabric, input.accepted, input.washesAsked);
-  const job: AdviceJob = { fabric, catalogue, design: designMeasures, objects: measures, called };
+  const thread = find(catalogue, 'threads', conditions.thread);
+  const job: AdviceJob = {
+    ...{ fabric, catalogue, design: designMeasures, objects: measures, called },
+    threadWeight: thread.weight,
+  };
   const hoop = input.hoop ?? smallestHoop(designMeasures, fabric.cap);
   const sewn = { stitches, objects };
   const searched: SearchInput = {
     job,
     design,
     sewn,
-    thread: find(catalogue, 'threads', conditions.thread),
+    thread,
     grainDeg: conditions.grainDeg,
     hoopStretchPercent: conditions.hoopStretchPercent,
     accepted,

@@ -77,7 +77,11 @@ function toppingFor({ fabric, catalogue }: AdviceJob): { id: string | null; why:
   return { id: null, why: [] };
 }
 
-function needleFor({ fabric, objects }: AdviceJob): { id: string; why: Why[] } {
+/** Thread of this weight and finer goes through the eye of a 65/9 needle without fraying (common practice, no source). */
+const FINE_WEIGHT = 60;
+
+/** A fine needle for small letters goes with fine thread; with the usual thread the usual needle stays, and the letters are told of. */
+function needleFor({ fabric, objects, threadWeight }: AdviceJob): { id: string; why: Why[] } {
   const satin = objects.flatMap(({ widthMm }) => (widthMm ? [widthMm.median] : []));
   const small =
     satin.length > 0 &&
@@ -87,14 +91,17 @@ function needleFor({ fabric, objects }: AdviceJob): { id: string; why: Why[] } {
     why: [{ code: 'needle', params: { because: reason } } as const],
   });
   if (fabric.cap) return because('80-12-sharp', 'cap');
+  const fine = threadWeight >= FINE_WEIGHT;
   if (fabric.structure === 'knit') {
     if (isFineKnit(fabric)) return because('65-9-ball', 'fine-knit');
-    return small ? because('65-9-ball', 'narrow-on-knit') : because('75-11-ball', 'knit');
+    if (!small) return because('75-11-ball', 'knit');
+    return fine ? because('65-9-ball', 'narrow-on-knit') : because('75-11-ball', 'narrow-for-thread');
   }
   if (fabric.rigid) return because('90-14-sharp', 'heavy');
   if (fabric.mass.value >= RULE_LIMITS.heavyMass.value && !fabric.pile)
     return because('80-12-sharp', 'heavy-woven');
-  return small ? because('65-9-sharp', 'narrow') : because('75-11-sharp', 'woven');
+  if (!small) return because('75-11-sharp', 'woven');
+  return fine ? because('65-9-sharp', 'narrow') : because('75-11-sharp', 'narrow-for-thread');
 }
 
 function paceFor({ fabric, objects }: AdviceJob, machine: MachineProfile): { speedSpm: number; why: Why[] } {

@@ -9,6 +9,8 @@ export interface AdviceJob {
   readonly catalogue: Catalogue;
   readonly design: DesignMeasures;
   readonly objects: readonly ObjectMeasures[];
+  /** Of the top thread, as on its label: 40 is the usual, 60 is finer. */
+  readonly threadWeight: number;
   /** The satin columns that call for another underlay. */
   readonly called: CalledColumns;
 }

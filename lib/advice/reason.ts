@@ -57,7 +57,16 @@ export interface WhyParams {
   'stable-woven': { small: boolean };
   topping: { because: 'not-washable' | 'pile' | 'open-knit' | 'elastic' };
   needle: {
-    because: 'cap' | 'fine-knit' | 'narrow-on-knit' | 'knit' | 'heavy' | 'heavy-woven' | 'narrow' | 'woven';
+    because:
+      | 'cap'
+      | 'fine-knit'
+      | 'narrow-on-knit'
+      | 'knit'
+      | 'heavy'
+      | 'heavy-woven'
+      | 'narrow'
+      | 'narrow-for-thread'
+      | 'woven';
   };
   speed: { speedSpm: number; because: 'cap' | 'thin-knit' | 'pile' | 'wide-satin' };
 }

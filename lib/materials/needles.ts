@@ -24,8 +24,8 @@ const needle = (nm: number, size: number, point: Needle['point'], use: string): 
 });
 
 const list: readonly Needle[] = [
-  needle(65, 9, 'ball', 'fine knits and small letters'),
-  needle(65, 9, 'sharp', 'fine wovens and small letters'),
+  needle(65, 9, 'ball', 'fine knits; small letters in 60-weight thread'),
+  needle(65, 9, 'sharp', 'fine wovens; small letters in 60-weight thread'),
   needle(75, 11, 'ball', 'knits, most work'),
   needle(75, 11, 'sharp', 'wovens, most work'),
   needle(80, 12, 'sharp', 'caps and heavy wovens'),

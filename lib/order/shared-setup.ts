@@ -104,14 +104,19 @@ function planFor(plans: readonly RankedPlan[]): RankedPlan {
   return plans.reduce((best, one) => (heightOf(one) < heightOf(best) ? one : best));
 }
 
-/** A machine that sews line after line keeps its needle and its speed: the finest that one of them needs, and the slowest. */
+/**
+ * A machine that sews line after line keeps its needle and its speed: the needle that most pieces call for, of two the stouter, and the slowest
+ * speed. A line of small letters does not change the needle of all others.
+ */
 function toolsFor(lines: readonly RankedLine[], needles: Readonly<Record<string, Needle>>) {
-  const finest = lines
-    .map(({ needle }) => needle)
-    .reduce((best, one) => (needles[one].nm < needles[best].nm ? one : best));
+  const pieces = new Map<string, number>();
+  for (const { needle, quantity } of lines) pieces.set(needle, (pieces.get(needle) ?? 0) + quantity);
+  const [[usual]] = [...pieces].toSorted(
+    ([one, of], [other, others]) => others - of || needles[other].nm - needles[one].nm,
+  );
   return {
     topping: lines.find(({ topping }) => topping !== null)?.topping ?? null,
-    needle: finest,
+    needle: usual,
     speedSpm: Math.min(...lines.map(({ speedSpm }) => speedSpm)),
   };
 }

@@ -57,10 +57,27 @@ describe('topping, needle and speed', () => {
   });
 
   it('a fine needle for the narrow strokes of small letters', () => {
-    expect(finished(jobOn('twill', [0, 90], {}, 1.1)).needle).toBe('65-9-sharp');
-    expect(finished(jobOn('pique-knit', [0, 90], {}, 1.1)).needle).toBe('65-9-ball');
-    expect(finished(jobOn('pique-knit', [0, 90], {}, 1.2)).needle).toBe('75-11-ball');
+    const fine = (fabric: string, widthMm: number) => jobOn(fabric, [0, 90], {}, widthMm, 60);
+    expect(finished(fine('twill', 1.1)).needle).toBe('65-9-sharp');
+    expect(finished(fine('pique-knit', 1.1)).needle).toBe('65-9-ball');
+    expect(finished(fine('pique-knit', 1.2)).needle).toBe('75-11-ball');
     expect(finished(jobOn('pique-knit', [])).needle).toBe('75-11-ball');
+  });
+
+  // Common practice, no source: thread of 40 weight frays in the eye of a 65/9, and closes letters under about 5 mm.
+  it('the usual needle for the usual thread, whatever the letters; but finer thread is told of', () => {
+    for (const [fabric, needle] of [
+      ['twill', '75-11-sharp'],
+      ['fleece', '75-11-ball'],
+      ['pique-knit', '75-11-ball'],
+    ]) {
+      const { needle: id, why } = finished(jobOn(fabric, [0, 90], {}, 1.1));
+      expect(id).toBe(needle);
+      expect(why).toContainEqual({ code: 'needle', params: { because: 'narrow-for-thread' } });
+      expect(why.map((reason) => sayCoded(reason, words.advice.why)).join(' ')).toMatch(
+        /75\/11.*40-weight.*60-weight.*65\/9/,
+      );
+    }
   });
 
   it('wide satin is sewn more slowly, unless it is split', () => {

@@ -42,6 +42,7 @@ export function jobOn(
   strokes: Strokes = [0, 90],
   design: Partial<DesignMeasures> = {},
   widthMm = 3,
+  threadWeight = 40,
 ): AdviceJob {
   return {
     fabric: CATALOGUE.fabrics[fabric],
@@ -65,6 +66,7 @@ export function jobOn(
       ...design,
     },
     objects: strokes.map((angleDeg, i) => stroke(angleDeg, i + 1, widthMm)),
+    threadWeight,
     called: { heavy: new Set(), bare: new Set() },
   };
 }

@@ -16,6 +16,7 @@ const jobOn = (fabric: string): AdviceJob => ({
   catalogue: CATALOGUE,
   design,
   objects,
+  threadWeight: 40,
   called: { heavy: new Set(), bare: new Set() },
 });
 const sheetsOn = (fabric: string) =>

@@ -83,17 +83,26 @@ describe('the setup that lines share', () => {
     );
   });
 
-  it('is one that all lines may be sewn on, with the finest needle and the slowest speed', async () => {
+  it('has the needle that most pieces call for, whatever one line of small letters would take', async () => {
+    const stacks = [ranked(ONE, 0.1, 0.1)];
+    const many = line('many', stacks, { quantity: 24 });
+    const small = line('small', stacks, { quantity: 2, needle: '65-9-ball' });
+    expect((await chosen([small, many], () => 1)).setup.needle).toBe('75-11-ball');
+    expect((await chosen([{ ...small, quantity: 30 }, many], () => 1)).setup.needle).toBe('65-9-ball');
+    expect((await chosen([{ ...small, quantity: 24 }, many], () => 1)).setup.needle).toBe('75-11-ball');
+  });
+
+  it('is one that all lines may be sewn on, with the slowest speed', async () => {
     const lines = [
       line('a', [ranked(ONE, 0.1, 0.1), ranked(TWO, 0.2, 0.1)], { speedSpm: 650 }),
-      line('b', [ranked(TWO, 0.2, 0.1)], { needle: '65-9-ball', topping: 'soluble-film' }),
+      line('b', [ranked(TWO, 0.2, 0.1)], { needle: '80-12-sharp', topping: 'soluble-film' }),
     ];
     const { setup } = await chosen(lines, () => 1);
     expect(setup).toEqual({
       stack: TWO,
       stackText: 'cutaway-2.5oz+cutaway-2.5oz',
       topping: 'soluble-film',
-      needle: '65-9-ball',
+      needle: '80-12-sharp',
       speedSpm: 650,
     });
   });

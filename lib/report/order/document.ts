@@ -141,6 +141,7 @@ function setupSections({ setups }: OrderReport, words: OrderWords): ReportSectio
 
 function watchSection({ lines, setups }: OrderReport, { order, setup, advice }: OrderWords): ReportSection[] {
   const relaid = lines.filter(({ relaid: file }) => file !== null).map(({ line }) => line);
+  const narrow = lines.filter(({ narrowForThread }) => narrowForThread).map(({ line }) => line);
   const garments = new Map(
     lines.flatMap(({ garment, madeOf }) =>
       madeOf === null ? [] : [[garment.toLowerCase(), { garment, madeOf }] as const],
@@ -153,6 +154,7 @@ function watchSection({ lines, setups }: OrderReport, { order, setup, advice }: 
       ...(meets === 'yes' ? [] : [order.missing({ line, meets, upper })]),
     ]),
     ...warned(lines).map(order.warnings),
+    ...(narrow.length > 0 ? [order.smallLetters({ lines: narrow })] : []),
     ...(relaid.length > 0 ? [order.relaidFiles({ lines: relaid })] : []),
     ...[...garments.values()].map(order.madeOf),
     ...(lines.length > 0 ? [order.test] : []),

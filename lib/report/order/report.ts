@@ -93,6 +93,8 @@ export interface OrderLineReport {
   meets: Meets;
   /** What may miss the standard where that is most likely met. */
   upper: UpperEnd | null;
+  /** Its strokes are narrow for the thread of the setup, as of small letters: finer thread and needle sew it cleaner. */
+  narrowForThread: boolean;
   /** Codes of findings for which the file should not be sewn as it is. */
   failures: readonly FindingCode[];
   /** Codes of findings that are to be looked at before it is sewn. */
@@ -254,6 +256,9 @@ function lineReport({ line, worked, path }: DoneLine, costEach: number, priceEac
     verdict: bad ? 'fail' : isFine ? 'sound' : 'warn',
     meets: worked.meets,
     upper: upperOf(worked),
+    narrowForThread: plan.reasons.some(
+      ({ code, params }) => code === 'needle' && params.because === 'narrow-for-thread',
+    ),
     failures: worked.failures,
     warnings: worked.warnings,
     changes: worked.changes,

@@ -53,6 +53,7 @@ export const order: Examples<Phrases['order']> = {
     { line: 3, meets: 'may', upper: UPPER },
     { line: 3, meets: 'may', upper: null },
   ],
+  smallLetters: [{ lines: [3] }, { lines: [3, 4, 5, 8] }],
   relaidFiles: [{ lines: [3] }, { lines: [3, 4, 5, 8] }],
   madeOf: [{ garment: 'hoodie', madeOf: 'sweatshirt fleece' }],
   column: { price: [{ currency: 'USD' }], cut: [{}] },

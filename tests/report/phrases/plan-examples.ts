@@ -104,6 +104,7 @@ export const advice: Examples<Phrases['advice']> = {
       { because: 'heavy' },
       { because: 'heavy-woven' },
       { because: 'narrow' },
+      { because: 'narrow-for-thread' },
       { because: 'woven' },
     ],
     speed: [

@@ -24,7 +24,15 @@ const topping: Readonly<Record<WhyParams['topping']['because'], string>> = {
     'No topping needed. Many polyester knits look better with a water-soluble one: try one piece with it and one without.',
 };
 
-const needle: Readonly<Record<WhyParams['needle']['because'], string>> = {
+/** Height of letters that the usual thread and needle begin to close up, mm (common practice, no source). */
+const SMALL_LETTERS_MM = 5;
+
+/** Strokes that are narrow for 40-weight thread. */
+export const smallLetters = (say: Voice): string =>
+  `strokes as narrow as in letters under about ${say.length(SMALL_LETTERS_MM)} sew cleaner in 60-weight thread with a 65/9 needle`;
+
+type NeedleBecause = WhyParams['needle']['because'];
+const needle: Readonly<Record<Exclude<NeedleBecause, 'narrow-for-thread'>, string>> = {
   cap: 'A sharp 80/12 needle for a cap.',
   'fine-knit': 'A fine ball point needle slides between the loops of a fine knit.',
   'narrow-on-knit': 'A fine ball point needle slides between the loops and sews narrow strokes.',
@@ -108,7 +116,10 @@ const why: Worded<WhyParams> = {
       ? 'A small design on tight, stable fabric: cut-away is the safe choice, and a firm tear-away holds it too.'
       : 'When in doubt, cut-away: it keeps holding the stitching after washing.',
   topping: ({ because }) => topping[because],
-  needle: ({ because }) => needle[because],
+  needle: ({ because }, say) =>
+    because === 'narrow-for-thread'
+      ? `A 75/11 needle for 40-weight thread; ${smallLetters(say)}${say.typed(' (--thread polyester-60)')}.`
+      : needle[because],
   speed: ({ speedSpm, because }, say) =>
     `Slow down to ${say.count(speedSpm)} stitches a minute: ${slower[because]}.`,
 };

@@ -3,7 +3,7 @@ import type { Meets, UpperEnd } from '../../../advice/meets.js';
 import type { FindingCode } from '../../../vetting/finding.js';
 import { capital } from '../../quantities.js';
 import type { Voice } from '../voice.js';
-import { upperEnd } from './advice.js';
+import { smallLetters, upperEnd } from './advice.js';
 import { namesFound, setup } from './setup.js';
 
 /** Numbers of lines of an order. */
@@ -110,6 +110,8 @@ export const order = {
     const may = upper === null ? 'it may show a little' : `${upperEnd(upper, say)},`;
     return `Line ${line}: ${may} more than you accept. Sew a test first.`;
   },
+  smallLetters: ({ lines: numbers }: Lines, say: Voice): string =>
+    `${capital(lines({ lines: numbers }, say))}: ${smallLetters(say)}. Sew ${numbers.length === 1 ? 'it' : 'them'} apart where you can; the setup above is for 40-weight thread.`,
   relaidFiles: ({ lines: numbers }: Lines, say: Voice): string =>
     `Load the relaid file, not the one that came, for ${lines({ lines: numbers }, say)}: a lighter underlay under the wide columns.`,
   madeOf: ({ garment, madeOf }: { garment: string; madeOf: string }, say: Voice): string =>
