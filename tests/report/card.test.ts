@@ -122,7 +122,7 @@ describe('the scale', () => {
   const bounds = { minX: -100, minY: -50, maxX: 100, maxY: 50 };
 
   it('is the largest round one that fits', () => {
-    expect([0.5, 1, 1.01, 2.6, 9, 10, 11].map(roundReduction)).toEqual([1, 1, 1.25, 3, 10, 10, 20]);
+    expect([0.5, 1, 1.01, 2.6, 9, 10, 11, 16].map(roundReduction)).toEqual([1, 1, 1.25, 3, 10, 10, 12, 20]);
     const plan = reducedDrawing(bounds, null, { widthMm: 120, heightMm: 120 });
     // 200 mm into 120 mm less the margins takes more than 1 : 1.75.
     expect(plan.reduction).toBe(2);
@@ -189,6 +189,17 @@ describe('the card', () => {
     const card = await operatorCard(cardInput(sampleDesign('jacket-back.dst'), { hoop: null }), OPTIONS);
     expect(card).toContain('NO HOOP IN THE LIST HOLDS THIS DESIGN');
     expect(card).toMatch(/<strong>NOT TRUE SIZE: drawn at 1:[\d.]+\.<\/strong>/);
+  });
+
+  it('draws what is larger than the paper as large as the first sheet lets, its hoop small beside it', async () => {
+    const input = cardInput(sampleDesign('jacket-back.dst'), { hoop: hoopNamed('square-380') });
+    for (const paper of ['letter', 'a4'] as const) {
+      const card = await operatorCard(input, { ...OPTIONS, paper });
+      const [, reduction] = /drawn at 1:([\d.]+)\./.exec(card)!;
+      // 280 mm: at 1:4 it fills the column of 96 mm, less its margins and the marks at its side.
+      expect(Number(reduction), paper).toBeLessThanOrEqual(4);
+      expect(card, paper).toMatch(/Hoop at 1:\d+/);
+    }
   });
 
   it('warns of a hoop that the design stands out of', async () => {

@@ -78,6 +78,8 @@ const LEFT = { least: 96, most: 126 };
 const RISK_MM = { most: 34, least: 20 };
 /** Lowest picture of a design that is reduced, mm. */
 const LOWEST_PICTURE_MM = 44;
+/** Sizes that are tried for a picture, each smaller than the last. */
+const MOST_TRIES = 3;
 /** What the estimate of text may be off by, mm. */
 const RESERVE_MM = 4;
 /** Of a framed line: border, padding and space above, mm, and the width that they take. */
@@ -106,21 +108,57 @@ export function chooseLayout(
       }
     }
   }
+  return reducedLayout(card, room);
+}
+
+/**
+ * The picture reduced as little as the sheet lets, with all words in readable type; of ways in which it is as large, that with the hoop on it and
+ * the largest type. Where no type leaves room for a picture, the smallest.
+ */
+function reducedLayout(card: CardTexts & { bounds: Bounds; hoop: HoopField | null }, room: Room): Layout {
   const apart = sheetsApart(card, room);
+  let best: Layout | null = null;
+  for (const withHoop of card.hoop ? [true, false] : [false])
+    for (const across of [false, true])
+      for (const type of types(READABLE)) {
+        const layout = reducedWay({ ...type, across, withHoop }, apart, card, room);
+        if (layout && layout.drawing.reduction < (best?.drawing.reduction ?? Infinity)) best = layout;
+      }
+  if (best) return best;
+  const way = { withHoop: card.hoop !== null, across: false };
   let last: Layout | null = null;
   for (const type of types(SMALLEST)) {
-    const way = { ...type, across: false, withHoop: card.hoop !== null };
-    const flat = { ...drawingAt(1, card.bounds, null), widthMm: LEFT.most, heightMm: 0 };
-    const blank = { ...settle(way, flat, card, room), apart };
-    const left = room.heightMm - RESERVE_MM - aroundBody(blank, card, room) - belowPicture(blank, card);
-    const drawing = reducedDrawing(card.bounds, card.hoop, {
-      widthMm: LEFT.most,
-      heightMm: Math.max(LOWEST_PICTURE_MM, Math.min(left, LEFT.most)),
-    });
-    last = { ...settle(way, drawing, card, room), apart };
+    const low = { widthMm: LEFT.most, heightMm: LOWEST_PICTURE_MM };
+    const drawing = reducedDrawing(card.bounds, card.hoop, low);
+    last = { ...settle({ ...way, ...type }, drawing, card, room), apart };
     if (heightOf(last, card, room) <= room.heightMm - RESERVE_MM) return last;
   }
   return last!;
+}
+
+/** One way to set the words, with the largest picture that it leaves room for; null where it leaves none. */
+function reducedWay(
+  way: Try,
+  apart: TrueSizeSheets | null,
+  card: CardTexts & { bounds: Bounds; hoop: HoopField | null },
+  room: Room,
+): Layout | null {
+  const widthMm = way.across ? room.widthMm : LEFT.most;
+  const most = room.heightMm - RESERVE_MM;
+  const flat = { ...drawingAt(1, card.bounds, null), widthMm, heightMm: 0 };
+  const blank = { ...settle(way, flat, card, room), apart };
+  let heightMm =
+    most -
+    (way.across ? heightOf(blank, card, room) : aroundBody(blank, card, room) + belowPicture(blank, card));
+  // Beside a narrower picture the words take more room.
+  for (let left = MOST_TRIES; left > 0 && heightMm >= LOWEST_PICTURE_MM; left--) {
+    const drawing = reducedDrawing(card.bounds, way.withHoop ? card.hoop : null, { widthMm, heightMm });
+    const layout = { ...settle(way, drawing, card, room), apart };
+    const overMm = heightOf(layout, card, room) - most;
+    if (overMm <= 0) return layout;
+    heightMm = Math.min(heightMm, drawing.heightMm) - overMm;
+  }
+  return null;
 }
 
 /** True size on sheets of its own, with the hoop where one sheet can hold that as well. */

@@ -29,7 +29,7 @@ const GRAYS = ['#7d7d7d', '#4a4a4a', '#a6a6a6'] as const;
 /** An origin nearer to the middle than this is on it for a hand that sets a frame, mm. */
 const SAME_PLACE_MM = 0.5;
 /** Ratios that a person works with; past the last, whole tens. */
-const REDUCTIONS = [1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10];
+const REDUCTIONS = [1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15];
 
 export interface DrawingPlan {
   /** Design mm a mm of paper: 1 is true size. */
