@@ -240,7 +240,7 @@ describe('samples relaid', () => {
   });
 
   it.each(LAID_UNDERLAYS)('on %s lie within their columns', async (kind) => {
-    for (const name of ['name-drop', 'incoming']) {
+    for (const name of IN_FULL ? ['name-drop', 'incoming'] : ['name-drop']) {
       const before = read(await sample(name));
       const after = relaidTo(before, wideIds(before), kind);
       expectSound(before, after, kind);
