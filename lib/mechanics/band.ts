@@ -280,9 +280,8 @@ export class Draws {
   heights(): Float64Array[] {
     const { setup } = this;
     const { rough, fine } = setup.design;
-    const { heightMm } = setup.fine.fields;
     const roughSeen = rough.seen(setup.heights);
-    const fineSeen = fine.seen(Float64Array.from(fine.cells, (cell) => heightMm[cell]));
+    const fineSeen = fine.seen(setup.fine.heights);
     const levels = fineSeen.map((mm, k) => levelOf(mm, roughSeen[k]));
     return this.seenIn((heights) => rough.seen(heights).map((mm, k) => levels[k] * mm));
   }

@@ -88,7 +88,7 @@ export function freeOf(free: Uint8Array, nx: number, alongX: Transfer, alongY: T
 }
 
 /**
- * PᵀAP, along x first and then along y.
+ * PᵀAP, along x first and then along y, row by row of the fine mesh.
  * @param from {@link SPRING} where nothing but the springs has changed; all numbers of a pair without it
  */
 export function coarsen(
@@ -97,45 +97,16 @@ export function coarsen(
   to: LevelNumbers,
   from = 0,
 ): void {
-  const half = new Float32Array(alongX.count * fine.ny * PER_NODE);
-  const { nx, ny, nodes, entries } = fine;
+  const half = new Float32Array(alongX.count * PER_NODE);
   for (let k = 0; k < to.entries.length; k += PER_PAIR)
     for (let c = from; c < PER_PAIR; c++) to.entries[k + c] = 0;
-  // Where no needle point is near there are no springs.
-  const nothing = (numbers: Float32Array, p: number) =>
-    from === SPRING && numbers[p * PER_NODE + 4 * PER_PAIR + SPRING] === 0;
   const foldsX = foldsOf(alongX);
-  for (let m = 0; m < nodes.length; m++) {
-    const p = nodes[m];
-    if (nothing(entries, p)) continue;
-    const i = p % nx;
-    const row = ((p - i) / nx) * alongX.count;
-    for (const { step, line, lineStep, part } of foldsX[i])
-      for (let dj = 0; dj < 3; dj++)
-        addPair(
-          entries,
-          p * PER_NODE + (dj * 3 + step + 1) * PER_PAIR,
-          half,
-          (row + line) * PER_NODE + (dj * 3 + lineStep + 1) * PER_PAIR,
-          part,
-          from,
-        );
-  }
   const foldsY = foldsOf(alongY);
-  for (let j = 0, p = 0; j < ny; j++)
-    for (let i = 0; i < alongX.count; i++, p++) {
-      if (nothing(half, p)) continue;
-      for (const { step, line, lineStep, part } of foldsY[j])
-        for (let di = 0; di < 3; di++)
-          addPair(
-            half,
-            p * PER_NODE + ((step + 1) * 3 + di) * PER_PAIR,
-            to.entries,
-            (line * alongX.count + i) * PER_NODE + ((lineStep + 1) * 3 + di) * PER_PAIR,
-            part,
-            from,
-          );
-    }
+  for (let j = 0, m = 0; j < fine.ny; j++) {
+    half.fill(0);
+    m = foldRow(fine, m, j, foldsX, half, from);
+    spreadRow(half, alongX.count, foldsY[j], to.entries, from);
+  }
   // Nodes of the border are held, whatever has been added to them.
   const steps = neighborSteps(to.nx);
   for (let p = 0; p < to.nx * to.ny; p++)
@@ -144,6 +115,60 @@ export function coarsen(
       const at = p * PER_NODE + n * PER_PAIR;
       to.entries.fill(0, at, at + PER_PAIR);
     });
+}
+
+/** Where no needle point is near there are no springs. */
+const hasNothing = (numbers: Float32Array, p: number, from: number): boolean =>
+  from === SPRING && numbers[p * PER_NODE + 4 * PER_PAIR + SPRING] === 0;
+
+/** Adds row j of the fine nodes, beginning with number m of those that can move, along x; gives the first number of the next row. */
+function foldRow(
+  { nx, nodes, entries }: LevelNumbers,
+  m: number,
+  j: number,
+  folds: readonly (readonly Fold[])[],
+  half: Float32Array,
+  from: number,
+): number {
+  const end = (j + 1) * nx;
+  for (; m < nodes.length && nodes[m] < end; m++) {
+    const p = nodes[m];
+    if (hasNothing(entries, p, from)) continue;
+    for (const { step, line, lineStep, part } of folds[p % nx])
+      for (let dj = 0; dj < 3; dj++)
+        addPair(
+          entries,
+          p * PER_NODE + (dj * 3 + step + 1) * PER_PAIR,
+          half,
+          line * PER_NODE + (dj * 3 + lineStep + 1) * PER_PAIR,
+          part,
+          from,
+        );
+  }
+  return m;
+}
+
+/** Adds such a row along y to the coarse nodes. */
+function spreadRow(
+  half: Float32Array,
+  count: number,
+  folds: readonly Fold[],
+  to: Float32Array,
+  from: number,
+): void {
+  for (let i = 0; i < count; i++) {
+    if (hasNothing(half, i, from)) continue;
+    for (const { step, line, lineStep, part } of folds)
+      for (let di = 0; di < 3; di++)
+        addPair(
+          half,
+          i * PER_NODE + ((step + 1) * 3 + di) * PER_PAIR,
+          to,
+          (line * count + i) * PER_NODE + ((lineStep + 1) * 3 + di) * PER_PAIR,
+          part,
+          from,
+        );
+  }
 }
 
 /** What a line and its neighbor `step` away have in a coarse line and that one's neighbor: the product of their parts. */

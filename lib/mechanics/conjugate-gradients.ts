@@ -1,7 +1,11 @@
+import { SolveRoom } from './solve-room.js';
+
 export interface SolveOptions {
   /** The error left in the sense of energy, as the preconditioner sees it, as a part of that of no movement at all. */
   readonly tolerance: number;
   readonly maxIterations: number;
+  /** What the solve works in; room of its own without it. */
+  readonly room?: SolveRoom;
 }
 
 /** Wrinkles want some ten-thousandths; a hundredth is enough for pull-in. */
@@ -33,24 +37,40 @@ export function conjugateGradients(
   apply: Apply,
   improve: Apply,
   force: Float64Array,
-  { tolerance, maxIterations }: SolveOptions = SOLVE_OPTIONS,
+  options: SolveOptions = SOLVE_OPTIONS,
   start?: Solution,
 ): Solution {
+  const { room = new SolveRoom() } = options;
+  const u = start ? start.movement.slice() : new Float64Array(force.length);
+  const vectors = Array.from({ length: 4 }, () => room.float64(force.length));
+  const energy = solveFor(apply, improve, force, options, { u, vectors, start });
+  room.giveBack(...vectors);
+  return { movement: u, energy };
+}
+
+function solveFor(
+  apply: Apply,
+  improve: Apply,
+  force: Float64Array,
+  { tolerance, maxIterations }: SolveOptions,
+  {
+    u,
+    vectors: [r, z, q, d],
+    start,
+  }: { u: Float64Array; vectors: readonly Float64Array[]; start?: Solution },
+): number {
   const n = force.length;
-  const u = start ? start.movement.slice() : new Float64Array(n);
-  const r = force.slice();
-  const z = new Float64Array(n);
-  const q = new Float64Array(n);
+  r.set(force);
   if (start) {
     apply(u, q);
     for (let k = 0; k < n; k++) r[k] -= q[k];
   }
   improve(r, z);
-  const d = z.slice();
+  d.set(z);
   let rz = dot(r, z);
   const energy = Math.max(rz, start?.energy ?? 0);
   const enough = energy * tolerance * tolerance;
-  if (rz <= enough) return { movement: u, energy };
+  if (rz <= enough) return energy;
   for (let iterations = 1; iterations <= maxIterations; iterations++) {
     apply(d, q);
     const step = rz / dot(d, q);
@@ -60,7 +80,7 @@ export function conjugateGradients(
     }
     improve(r, z);
     const next = dot(r, z);
-    if (next <= enough) return { movement: u, energy };
+    if (next <= enough) return energy;
     const turn = next / rz;
     rz = next;
     for (let k = 0; k < n; k++) d[k] = z[k] + turn * d[k];

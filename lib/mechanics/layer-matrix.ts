@@ -5,6 +5,7 @@
  */
 import type { PlaneStiffness } from './laminate.js';
 import type { Mesh } from './mesh.js';
+import { SolveRoom } from './solve-room.js';
 
 /** Unknowns of a node in a vector: node p has those from 4p on. */
 export const UNKNOWNS = 4;
@@ -32,9 +33,9 @@ export interface LayerMatrix<Numbers extends Float64Array | Float32Array = Float
 export const entryOf = (p: number, di: number, dj: number): number =>
   p * PER_NODE + ((dj + 1) * 3 + di + 1) * PER_PAIR;
 
-export function newLayerMatrix({ nx, ny }: Mesh, free: Uint8Array): LayerMatrix {
+export function newLayerMatrix({ nx, ny }: Mesh, free: Uint8Array, room = new SolveRoom()): LayerMatrix {
   const nodes = Int32Array.from(free.keys()).filter((p) => free[p] === 1);
-  return { nx, ny, free, nodes, entries: new Float64Array(nx * ny * PER_NODE) };
+  return { nx, ny, free, nodes, entries: room.float64(nx * ny * PER_NODE) };
 }
 
 /** Steps from a node's number to those of its neighbors and itself, in the order of their entries. */

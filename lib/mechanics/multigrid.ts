@@ -7,6 +7,7 @@
 import { Cholesky } from './cholesky.js';
 import { type Coarsening, coarse, coarsen, freeOf, transferOf } from './coarsening.js';
 import { type LayerMatrix, neighborSteps, PER_NODE, PER_PAIR, SPRING, UNKNOWNS } from './layer-matrix.js';
+import { SolveRoom } from './solve-room.js';
 
 interface MeshLevel extends LayerMatrix<Float32Array> {
   /** 4 × 4 numbers of every node: the inverse of what it has to do with itself. */
@@ -46,6 +47,7 @@ export class Multigrid {
     private readonly matrix: LayerMatrix,
     lines: MeshLines,
     add?: AddToLevel,
+    private readonly room = new SolveRoom(),
   ) {
     let { x, y } = lines;
     let free = matrix.free;
@@ -53,7 +55,7 @@ export class Multigrid {
       const alongX = transferOf(x);
       const alongY = transferOf(y);
       const last = alongX.count === x.length && alongY.count === y.length;
-      this.levels.push(newLevel({ x, y }, free, last ? null : { alongX, alongY }));
+      this.levels.push(newLevel({ x, y }, free, last ? null : { alongX, alongY }, room));
       if (last) break;
       free = freeOf(free, x.length, alongX, alongY);
       x = coarse(x, alongX);
@@ -74,6 +76,13 @@ export class Multigrid {
     this.refresh((level, l) => {
       if (level.down) coarsen(level, level.down, this.levels[l + 1], SPRING);
     });
+  }
+
+  /** Gives back all that it fills; it is of no use after that. */
+  giveBack(): void {
+    for (const { entries, inverse, x, force, rest } of this.levels)
+      this.room.giveBack(entries, inverse, x, force, rest);
+    this.levels.length = 0;
   }
 
   /** @param finish the level, and make the next coarser one's numbers of it */
@@ -110,7 +119,7 @@ export class Multigrid {
   }
 }
 
-function newLevel(lines: MeshLines, free: Uint8Array, to: Coarsening | null): MeshLevel {
+function newLevel(lines: MeshLines, free: Uint8Array, to: Coarsening | null, room: SolveRoom): MeshLevel {
   const nx = lines.x.length;
   const ny = lines.y.length;
   const n = nx * ny;
@@ -120,11 +129,11 @@ function newLevel(lines: MeshLines, free: Uint8Array, to: Coarsening | null): Me
     ny,
     free,
     nodes,
-    entries: new Float32Array(n * PER_NODE),
-    inverse: new Float32Array(n * UNKNOWNS * UNKNOWNS),
-    x: new Float32Array(n * UNKNOWNS),
-    force: new Float32Array(n * UNKNOWNS),
-    rest: new Float32Array(n * UNKNOWNS),
+    entries: room.float32(n * PER_NODE),
+    inverse: room.float32(n * UNKNOWNS * UNKNOWNS),
+    x: room.float32(n * UNKNOWNS),
+    force: room.float32(n * UNKNOWNS),
+    rest: room.float32(n * UNKNOWNS),
     down: to && { ...to, ...coarsePlaces(nodes, nx, to) },
     lines,
   };

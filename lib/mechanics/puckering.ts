@@ -6,13 +6,15 @@ import type { MeshedDesign } from './meshed-design.js';
 import { WrinkleLaw } from './plate-wrinkle.js';
 import { type FabricTreatment, Released, type ReleaseLike } from './release.js';
 import type { ParameterValues } from './settings.js';
-import { type SewnLayers, sew } from './sewing.js';
-import { type WrinkleFields, WrinkleView } from './wrinkle-field.js';
+import { type HeldLayers, type SewnLayers, type StepsLike, sew } from './sewing.js';
+import { SolveRoom } from './solve-room.js';
+import { WrinkleView } from './wrinkle-field.js';
 
 export interface Puckering {
-  readonly sewn: SewnLayers;
+  readonly sewn: HeldLayers;
   readonly released: Released;
-  readonly fields: WrinkleFields;
+  /** At the cells of the view, mm. */
+  readonly heights: Float64Array;
   /** Height of the wrinkles over the worst patch, peak to valley, mm. */
   readonly heightMm: number;
   /** Shortening there as a part of what makes wrinkles begin: ranks fabrics that all stay flat. */
@@ -26,8 +28,8 @@ export const AS_SEWN: FabricTreatment = { hoopStretch: 0, laundered: 0 };
 
 /** What is known before a solve. */
 export interface PuckeringLike {
-  /** Steps of sewing nearly like these; or all of it, where nothing but the treatment differs. */
-  readonly sewn: SewnLayers | Pick<SewnLayers, 'steps'>;
+  /** Steps of sewing nearly like those to be found; or what came of it, where nothing but the treatment differs. */
+  readonly sewn: StepsLike | Pick<Puckering, 'sewn' | 'pulls'>;
   readonly released: ReleaseLike;
 }
 
@@ -41,20 +43,28 @@ export function puckering(
   view: WrinkleView = new WrinkleView(design),
 ): Puckering {
   const known = like?.sewn;
-  const sewn = known && 'movement' in known ? known : sew(design, layup, settings, options, known);
-  const released = new Released(design, layup, settings, sewn, treatment, options, like?.released);
+  const roomy = { ...options, room: new SolveRoom() };
+  const { sewn, pulls } = typeof known === 'object' ? known : sewnOn(design, layup, settings, roomy, known);
+  const released = new Released(design, layup, settings, sewn, treatment, roomy, like?.released);
   const law = new WrinkleLaw(layup.fabric);
-  const fields = view.fields(view.strains(released.strain), law, settings.longestSpan);
-  const pulls = pullsOf(design, sewn);
-  const seen = (field: Float64Array) => view.seenWhole(Float64Array.from(view.cells, (cell) => field[cell]));
+  const { heightMm, nearness } = view.wrinkles(released.strain, law, settings.longestSpan);
   return {
     sewn,
     released,
-    fields,
-    heightMm: seen(fields.heightMm),
-    nearness: seen(fields.nearness),
+    heights: heightMm,
+    heightMm: view.seenWhole(heightMm),
+    nearness: view.seenWhole(nearness),
     pulls,
     narrowingMm: pulls.map(({ alongStitchMm }) => 2 * alongStitchMm),
+  };
+}
+
+/** No more of it than is looked at once the hoop lets go. */
+function sewnOn(...on: Parameters<typeof sew>): Pick<Puckering, 'sewn' | 'pulls'> {
+  const all = sew(...on);
+  return {
+    sewn: { movement: all.movement, layerForces: all.layerForces },
+    pulls: pullsOf(on[0], all),
   };
 }
 

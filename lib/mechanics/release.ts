@@ -24,11 +24,12 @@ import {
 import type { Layup } from './layup.js';
 import { freeNodes } from './mesh.js';
 import type { MeshedDesign } from './meshed-design.js';
-import { Multigrid } from './multigrid.js';
+import { type AddToLevel, Multigrid } from './multigrid.js';
 import type { ParameterValues } from './settings.js';
-import { fabricStiffness, pointSpring, type SewnLayers } from './sewing.js';
+import { fabricStiffness, type HeldLayers, pointSpring, type SewnLayers } from './sewing.js';
 import { FIRST_TOP } from './sewing-order.js';
 import { backingPrestress, backingStiffness } from './sheets-in-use.js';
+import { SolveRoom } from './solve-room.js';
 import { ThreadSprings } from './thread-springs.js';
 
 /** What happens to fabric and thread besides the sewing, as parts of one. */
@@ -107,6 +108,7 @@ class LeftLayers {
     private readonly layup: Layup,
     private readonly settings: ParameterValues,
     private readonly threads: readonly ThreadSprings[],
+    private readonly room: SolveRoom,
   ) {}
 
   get matrix(): LayerMatrix {
@@ -115,9 +117,9 @@ class LeftLayers {
   }
 
   private joined(): LayerMatrix {
-    const { design, layup, settings } = this;
+    const { design, layup, settings, room } = this;
     const { mesh, springs } = design;
-    const matrix = newLayerMatrix(mesh, freeNodes(mesh, null));
+    const matrix = newLayerMatrix(mesh, freeNodes(mesh, null), room);
     addMembrane(matrix, mesh, 0, fabricStiffness(design, layup));
     if (!layup.backing) return matrix;
     const backing = backingStiffness(design, layup, settings, true);
@@ -131,19 +133,21 @@ class LeftLayers {
   get improve(): Multigrid['improve'] {
     const { mesh } = this.design;
     const { matrix } = this;
-    this.inverse ??= new Multigrid(matrix, mesh, (level, lines, l) => {
+    const add: AddToLevel = (level, lines, l) => {
       for (const one of this.threads) {
         // Under a wide column what tears away is gone: threads alone, all in one direction, would be a membrane that nothing holds across.
         const there = one.channel === BACKING ? this.backed : null;
         addMembrane(level, lines, one.channel, one.smeared(lines, mesh.even.cellMm * 2 ** l, l === 0, there));
       }
-    });
+    };
+    this.inverse ??= new Multigrid(matrix, mesh, add, this.room);
     return this.inverse.improve;
   }
 
   forget(): void {
     this.layers = null;
     this.inverse = null;
+    this.room.empty();
   }
 }
 
@@ -157,22 +161,28 @@ export class Released {
   readonly taut: readonly Uint8Array[];
   readonly solution: Solution;
 
+  private readonly options: SolveOptions;
   private readonly layers: LeftLayers;
   /** Whose approximate inverse is used. */
   private readonly near: LeftLayers;
   private readonly threads: readonly ThreadSprings[];
   private readonly parts = new Map<ReleaseCause, Float64Array>();
 
-  /** @param like the same design on a layup much like this: what is slack is taken from there, and solving goes on from it */
+  /**
+   * @param sewn with what the top stitching does alone, where that is asked for
+   * @param like the same design on a layup much like this: what is slack is taken from there, and solving goes on from it
+   */
   constructor(
     private readonly design: MeshedDesign,
     private readonly layup: Layup,
     private readonly settings: ParameterValues,
-    private readonly sewn: SewnLayers,
+    private readonly sewn: HeldLayers & Partial<Pick<SewnLayers, 'top'>>,
     private readonly treatment: FabricTreatment,
-    private readonly options: SolveOptions = SOLVE_OPTIONS,
+    options: SolveOptions = SOLVE_OPTIONS,
     like?: ReleaseLike,
   ) {
+    const { room = new SolveRoom() } = options;
+    this.options = { ...options, room };
     const top = layup.backing ? settings.topShare : 1;
     const shares = layup.backing ? [top, 1 - top] : [1];
     this.threads = shares.map(
@@ -181,10 +191,10 @@ export class Released {
     // Another treatment of the same layup, sewn alike, has the same matrix.
     const known = like?.before ?? like?.frozen;
     const same = known && known.layup === layup && known.settings === settings;
-    this.layers = same ? known.layers : new LeftLayers(design, layup, settings, this.threads);
+    this.layers = same ? known.layers : new LeftLayers(design, layup, settings, this.threads, room);
     this.near = like?.frozen?.near ?? this.layers;
 
-    const fixed = this.layersLetGo(sewn.movement, sewn.layerForces);
+    const fixed = this.layersLetGo(sewn);
     const smaller = this.smaller();
     this.addSmaller(fixed, smaller);
     let solution = like?.solution;
@@ -210,6 +220,7 @@ export class Released {
     this.movement = this.solution.movement;
     this.taut = this.threads.map(({ taut }) => taut);
     this.strain = this.strainOf(this.movement, sewn.movement);
+    room.empty();
   }
 
   /** What is to be known of this one where another is much like it. */
@@ -233,9 +244,10 @@ export class Released {
   private findPart(cause: ReleaseCause): Float64Array {
     const { threads, sewn } = this;
     if (cause === 'top stitching') {
-      const load = this.layersLetGo(sewn.topMovement, sewn.topForces);
+      if (!sewn.top) throw new Error('release: what the top stitching does alone was not kept');
+      const load = this.layersLetGo(sewn.top);
       for (const one of threads) one.addLoosened(load, FIRST_TOP);
-      return this.strainOf(this.solve(load).movement, sewn.topMovement);
+      return this.strainOf(this.solve(load).movement, sewn.top.movement);
     }
     const smaller = this.smaller(cause);
     const load = new Float64Array(this.movement.length);
@@ -254,7 +266,7 @@ export class Released {
   }
 
   /** What held the layers as sewn and does so no more: the hoop, and backing that has been cut off. */
-  private layersLetGo(movement: Float64Array, layerForces: Float64Array): Float64Array {
+  private layersLetGo({ movement, layerForces }: HeldLayers): Float64Array {
     const force = new Float64Array(movement.length);
     applyMatrix(this.layers.matrix, movement, force, false);
     for (let k = 0; k < force.length; k++) force[k] = layerForces[k] - force[k];

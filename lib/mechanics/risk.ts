@@ -13,11 +13,13 @@ import { type Driver, driversOf } from './drivers.js';
 import type { Grid } from './grid.js';
 import { type Quantiles, quantilesOf } from './paired-draws.js';
 import type { MechanicsParameters } from './parameters.js';
+import type { WrinkleLaw } from './plate-wrinkle.js';
 import { type PreparedDesign, prepareDesign } from './prepared-design.js';
 import { widthInFile } from './ruler.js';
 import { gradeOf, scoreOf } from './score.js';
 import { SolvedSetup } from './setup.js';
 import { type TellingWidth, tellingWidth } from './telling-width.js';
+import type { WrinkleView } from './wrinkle-field.js';
 
 export type { GivenConditions } from './case.js';
 export { DEFAULT_GRAIN_DEG } from './case.js';
@@ -124,9 +126,7 @@ const solve = (design: PreparedDesign, { layup, settings, treatment }: Case): So
 /** Risks of the whole and of every object of a setup. */
 export function risksOfSetup({ design, fine }: SolvedSetup, parameters: MechanicsParameters): QuickRisk {
   const risk = riskOf(parameters);
-  const [whole, ...ofObjects] = design.fine.seen(
-    Float64Array.from(design.fine.cells, (cell) => fine.fields.heightMm[cell]),
-  );
+  const [whole, ...ofObjects] = design.fine.seen(fine.heights);
   const objects = ofObjects.map((mm, k) => risk(mm, fine.pulls[k].alongStitchMm));
   const most = objects.reduce((max, { pullInMm }) => Math.max(max, pullInMm), 0);
   return { ...risk(whole, most), objects };
@@ -170,12 +170,18 @@ export function wrinkleField(
 }
 
 /** How the fabric wrinkles on a solved setup. */
-export const mapsOf = ({ design, fine }: SolvedSetup): RiskMaps => ({
-  grid: design.fine.design.map,
-  wrinkleMm: fine.fields.heightMm,
-  wavelengthMm: fine.fields.wavelengthMm,
-  acrossDeg: fine.fields.acrossDeg,
-});
+export const mapsOf = (setup: SolvedSetup): RiskMaps => mapsLater(setup)();
+
+/** The same made where it is asked for, of what fills little memory until then. */
+export function mapsLater({ design, fine: { released }, law, settings }: SolvedSetup): () => RiskMaps {
+  return mapsFrom(design.fine, released.strain, law, settings.longestSpan);
+}
+
+/** By itself, as what is made later keeps all that it could see. */
+const mapsFrom = (view: WrinkleView, strain: Float64Array, law: WrinkleLaw, longestSpanMm: number) => () => {
+  const { heightMm, wavelengthMm, acrossDeg } = view.fields(strain, law, longestSpanMm);
+  return { grid: view.design.map, wrinkleMm: heightMm, wavelengthMm, acrossDeg };
+};
 
 /**
  * The drivers of the whole design alone, strongest first.

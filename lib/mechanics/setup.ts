@@ -9,7 +9,8 @@ import type { PreparedDesign } from './prepared-design.js';
 import { type Puckering, puckering, pullsOf } from './puckering.js';
 import { type FabricTreatment, Released } from './release.js';
 import type { ParameterValues } from './settings.js';
-import { type SewnLayers, sew } from './sewing.js';
+import { type SewnLayers, type StepsLike, sew } from './sewing.js';
+import { SolveRoom } from './solve-room.js';
 
 /** Differences, not heights, are told from the rough mesh. */
 export const ROUGH_OPTIONS: SolveOptions = { ...SOLVE_OPTIONS, tolerance: 2e-3 };
@@ -42,20 +43,21 @@ export class SolvedSetup {
     private readonly exact = false,
   ) {
     const { rough } = design;
+    const options = { ...ROUGH_OPTIONS, room: new SolveRoom() };
     // Movements of one tell where the other begins, but not with a layer and without.
     const near = like && (like.layup.backing === null) === (layup.backing === null) ? like : undefined;
     // What a laundering dissolves was there in sewing, and the other way round: each is sewn for itself.
     this.sewnAlike = near?.layup === layup && near.settings === settings ? near : null;
     this.sewn =
       this.sewnAlike?.sewn ??
-      sew(rough.design, layup, settings, ROUGH_OPTIONS, exact ? undefined : near?.sewn);
+      sew(rough.design, layup, settings, options, exact ? undefined : near && stepsOf(near.sewn));
     this.released = new Released(
       rough.design,
       layup,
       settings,
       this.sewn,
       treatment,
-      ROUGH_OPTIONS,
+      options,
       exact ? undefined : near?.released.like,
     );
     this.strains = rough.strains(this.released.strain);
@@ -74,7 +76,7 @@ export class SolvedSetup {
       treatment,
       undefined,
       {
-        sewn: sewnAlike?.fine.sewn ?? { steps: sewn.steps.map((step) => this.onFine(step, true)) },
+        sewn: sewnAlike?.fine ?? ((block) => this.onFine(sewn.steps[block], true)),
         released: {
           taut: released.taut,
           solution: this.onFine(released.solution, false),
@@ -92,13 +94,7 @@ export class SolvedSetup {
     return carried(solution, rough.design.mesh, mesh, freeNodes(mesh, inHoop ? hoop : null));
   }
 
-  /** Gives back most of the memory; what is asked of it after that takes longer. */
-  forget(): void {
-    this.released.forget();
-    this.forgetFine();
-  }
-
-  /** The same of the fine mesh alone: most of that, where no more is to be solved on it. */
+  /** Gives back most of the memory, where no more is to be solved on the fine mesh. */
   forgetFine(): void {
     this.solved?.released.forget();
   }
@@ -107,8 +103,9 @@ export class SolvedSetup {
   changed(layup: Layup, settings: ParameterValues, pull?: Float64Array): Changed {
     const { design, released, sewn, treatment } = this;
     const meshed = pull ? { ...design.rough.design, pull } : design.rough.design;
-    const sewnThen = sew(meshed, layup, settings, ROUGH_OPTIONS, sewn);
-    const then = new Released(meshed, layup, settings, sewnThen, treatment, ROUGH_OPTIONS, {
+    const options = { ...ROUGH_OPTIONS, room: new SolveRoom() };
+    const sewnThen = sew(meshed, layup, settings, options, stepsOf(sewn));
+    const then = new Released(meshed, layup, settings, sewnThen, treatment, options, {
       taut: released.taut,
       solution: released.solution,
       frozen: released,
@@ -119,6 +116,11 @@ export class SolvedSetup {
     };
   }
 }
+
+const stepsOf =
+  ({ steps }: SewnLayers): StepsLike =>
+  (block) =>
+    steps[block];
 
 /** What a change of a setup is looked at for: strains at the cells of the rough view, and pull-in. */
 export interface Changed {

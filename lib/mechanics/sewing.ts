@@ -27,18 +27,26 @@ import { Multigrid } from './multigrid.js';
 import type { ParameterValues } from './settings.js';
 import { BLOCKS, FIRST_TOP } from './sewing-order.js';
 import { backingStiffness } from './sheets-in-use.js';
+import { SolveRoom } from './solve-room.js';
 import { addPointForces, type PointForces } from './thread-pull.js';
 
-export interface SewnLayers {
-  /** What each block adds to the movement, four unknowns a node, mm. */
-  readonly steps: readonly Solution[];
-  /** All of them together, and those of the top stitching alone. */
+/** How both layers stand in the hoop. */
+export interface HeldLayers {
+  /** Four unknowns a node, mm. */
   readonly movement: Float64Array;
-  readonly topMovement: Float64Array;
-  /** Forces by which the stretched and pressed layers themselves pull at each node, N; the same for the top stitching alone. */
+  /** Forces by which the stretched and pressed layers themselves pull at each node, N. */
   readonly layerForces: Float64Array;
-  readonly topForces: Float64Array;
 }
+
+export interface SewnLayers extends HeldLayers {
+  /** What each block adds to the movement. */
+  readonly steps: readonly Solution[];
+  /** What the top stitching alone does. */
+  readonly top: HeldLayers;
+}
+
+/** What is nearly like the step of a block that is to be found. */
+export type StepsLike = (block: number) => Solution;
 
 /**
  * Stiffness of one needle point's hold, N/mm: what two stiff layers would have, in series with the give of the fabric about the point.
@@ -57,21 +65,22 @@ export function fabricStiffness({ mesh }: MeshedDesign, { fabric }: Layup): Floa
 
 /**
  * Solves for every block in turn: springs of earlier blocks whole, its own in part, since they come down among its stitches.
- * @param like steps nearly like those that are to be found: solving goes on from there
+ * @param like solving goes on from there
  */
 export function sew(
   design: MeshedDesign,
   layup: Layup,
   settings: ParameterValues,
   options: SolveOptions = SOLVE_OPTIONS,
-  like?: Pick<SewnLayers, 'steps'>,
+  like?: StepsLike,
 ): SewnLayers {
   const { mesh, hoop, springs } = design;
-  const matrix = newLayerMatrix(mesh, freeNodes(mesh, hoop));
+  const { room = new SolveRoom() } = options;
+  const roomy = { ...options, room };
+  const matrix = newLayerMatrix(mesh, freeNodes(mesh, hoop), room);
   addMembrane(matrix, mesh, 0, fabricStiffness(design, layup));
   if (layup.backing) addMembrane(matrix, mesh, BACKING, backingStiffness(design, layup, settings, false));
   const each = layup.backing ? pointSpring(layup, settings) : 0;
-  const units = unitForces(design, settings.bedIn);
   const join = (block: number, stiffness: number) => {
     if (stiffness > 0) addSprings(matrix, springs[block], stiffness);
   };
@@ -81,11 +90,14 @@ export function sew(
   const steps: Solution[] = [];
   let grid: Multigrid | null = null;
   for (let block = 0; block < BLOCKS; block++) {
-    const force = blockForce(units[block], layup, settings, matrix);
+    const force = room.float64(movement.length);
+    addUnitForces(force, design, block, settings.bedIn);
+    shareForces(force, layup, settings, matrix);
     join(block, settings.ownPoints * each);
-    if (!grid) grid = new Multigrid(matrix, mesh);
+    if (!grid) grid = new Multigrid(matrix, mesh, undefined, room);
     else if (each > 0) grid.springsChanged();
-    const step = conjugateGradients(apply, grid.improve, force, options, like?.steps[block]);
+    const step = conjugateGradients(apply, grid.improve, force, roomy, like?.(block));
+    room.giveBack(force);
     join(block, (1 - settings.ownPoints) * each);
     steps.push(step);
     for (let k = 0; k < movement.length; k++) movement[k] += step.movement[k];
@@ -96,12 +108,13 @@ export function sew(
   apply(movement, layerForces);
   const topForces = new Float64Array(movement.length);
   apply(topMovement, topForces);
+  grid?.giveBack();
+  room.giveBack(matrix.entries);
   return {
     steps,
     movement,
-    topMovement,
     layerForces,
-    topForces,
+    top: { movement: topMovement, layerForces: topForces },
   };
 }
 
@@ -109,63 +122,46 @@ export function sew(
 export const partOfTension = ({ pull }: MeshedDesign, bedIn: number, i: number, length: number): number =>
   ((pull ? pull[i] : 1) * length) / (length + bedIn);
 
-interface UnitForces {
-  readonly bedIn: number;
-  /** Of every block, forces of its stitches on one layer, laid on the fabric's unknowns. */
-  readonly blocks: readonly Float64Array[];
-}
-
-/** Those found last for a design: they hang on nothing of the fabric. */
-const knownForces = new WeakMap<MeshedDesign, UnitForces>();
-
-/** Forces of the stitches of every block on the nodes of a layer, for a tension of 1 N: T = T0·l/(l + lc). */
-function unitForces(design: MeshedDesign, bedIn: number): readonly Float64Array[] {
-  const known = knownForces.get(design);
-  if (known?.bedIn === bedIn) return known.blocks;
-  const { mesh, order, spread, stitches } = design;
+/** Adds the forces of the stitches of one block on the nodes of one layer, for a tension of 1 N: T = T0·l/(l + lc). */
+function addUnitForces(force: Float64Array, design: MeshedDesign, block: number, bedIn: number): void {
+  const { order, spread, stitches } = design;
   const { x, y, count } = stitches;
-  const blocks = Array.from({ length: BLOCKS }, (_, block) => {
-    const at: PointForces = {
-      x: new Float64Array(count),
-      y: new Float64Array(count),
-    };
-    for (let i = 1; i < count; i++) {
-      if (order.thread[i] !== block) continue;
-      const dx = x[i] - x[i - 1];
-      const dy = y[i] - y[i - 1];
-      const length = Math.hypot(dx, dy);
-      if (length === 0) continue;
-      const part = partOfTension(design, bedIn, i, length) / length;
-      at.x[i - 1] += part * dx;
-      at.y[i - 1] += part * dy;
-      at.x[i] -= part * dx;
-      at.y[i] -= part * dy;
-    }
-    const force = new Float64Array(mesh.nx * mesh.ny * UNKNOWNS);
-    addPointForces(force, spread, at, FABRIC_AT);
-    return force;
-  });
-  knownForces.set(design, { bedIn, blocks });
-  return blocks;
+  const at: PointForces = {
+    x: new Float64Array(count),
+    y: new Float64Array(count),
+  };
+  for (let i = 1; i < count; i++) {
+    if (order.thread[i] !== block) continue;
+    const dx = x[i] - x[i - 1];
+    const dy = y[i] - y[i - 1];
+    const length = Math.hypot(dx, dy);
+    if (length === 0) continue;
+    const part = partOfTension(design, bedIn, i, length) / length;
+    at.x[i - 1] += part * dx;
+    at.y[i - 1] += part * dy;
+    at.x[i] -= part * dx;
+    at.y[i] -= part * dy;
+  }
+  addPointForces(force, spread, at, FABRIC_AT);
 }
 
-/** Forces of the stitches of one block on the nodes: by the top thread on the fabric, by the bobbin on the backing. */
-function blockForce(
-  unit: Float64Array,
+/** Makes of the forces on one layer those of a block: by the top thread on the fabric, by the bobbin on the backing. */
+function shareForces(
+  force: Float64Array,
   { backing }: Layup,
   { tension, topShare }: ParameterValues,
-  { nodes }: LayerMatrix,
-): Float64Array {
-  const force = new Float64Array(unit.length);
+  { nodes, free }: LayerMatrix,
+): void {
   // Without backing both threads lie on the fabric.
   const top = tension * (backing ? topShare : 1);
   const bobbin = tension - top;
   for (let m = 0; m < nodes.length; m++) {
     const k = UNKNOWNS * nodes[m];
-    force[k] = top * unit[k + FABRIC_AT];
-    force[k + 1] = top * unit[k + FABRIC_AT + 1];
-    force[k + BACKING_AT] = bobbin * unit[k + FABRIC_AT];
-    force[k + BACKING_AT + 1] = bobbin * unit[k + FABRIC_AT + 1];
+    const [x, y] = [force[k + FABRIC_AT], force[k + FABRIC_AT + 1]];
+    force[k + FABRIC_AT] = top * x;
+    force[k + FABRIC_AT + 1] = top * y;
+    force[k + BACKING_AT] = bobbin * x;
+    force[k + BACKING_AT + 1] = bobbin * y;
   }
-  return force;
+  for (let p = 0; p < free.length; p++) if (free[p] === 0) force.fill(0, UNKNOWNS * p, UNKNOWNS * (p + 1));
 }

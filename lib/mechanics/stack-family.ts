@@ -9,7 +9,15 @@ import { type Case, caseOf } from './case.js';
 import type { StackedSheet } from './layup.js';
 import type { MechanicsParameters } from './parameters.js';
 import type { PreparedDesign } from './prepared-design.js';
-import { mapsOf, type RangedRisk, type Risk, type RiskMaps, ranged, risksOfSetup } from './risk.js';
+import {
+  mapsLater,
+  mapsOf,
+  type RangedRisk,
+  type Risk,
+  type RiskMaps,
+  ranged,
+  risksOfSetup,
+} from './risk.js';
 import { levelOf, SolvedSetup } from './setup.js';
 import { stackText } from './stack-notation.js';
 
@@ -64,9 +72,14 @@ interface Solved {
   readonly setup: SolvedSetup;
 }
 
+/** What is known of a stack that was worked out in full: the setup itself fills much more memory. */
 interface DetailedStack {
   readonly risks: NowAndWashed<RangedRisk>;
-  readonly solved: NowAndWashed<Solved>;
+  readonly objects: NowAndWashed<readonly Risk[]>;
+  /** Fine over rough. */
+  readonly level: StackHeights;
+  /** Made when they are asked for. */
+  readonly maps: NowAndWashed<() => RiskMaps>;
 }
 
 /**
@@ -89,9 +102,9 @@ interface FineLevel {
 }
 
 class Family implements StackFamily {
-  private readonly solved = new Map<string, NowAndWashed<Solved>>();
-  private latest: NowAndWashed<Solved> | undefined;
+  private readonly rough = new Map<string, StackHeights>();
   private readonly details = new Map<string, DetailedStack>();
+  private latest: { readonly key: string; readonly solved: NowAndWashed<Solved> } | undefined;
 
   constructor(
     private readonly design: PreparedDesign,
@@ -101,79 +114,101 @@ class Family implements StackFamily {
     private readonly level: FineLevel,
   ) {}
 
+  /** On the rough mesh; of one stack at a time, as a setup fills much memory. */
   private solve(stack: readonly StackedSheet[]): NowAndWashed<Solved> {
     const key = stackText(stack);
-    const known = this.solved.get(key);
-    if (known) return known;
-    const { design, conditions, catalogue, parameters, latest } = this;
-    const one = (washes: number, sewn?: Solved): Solved => {
-      const at = caseOf({ ...conditions, stack, washes }, { catalogue, parameters });
-      // Fabric that laundering leaves as they are have been sewn already.
-      const { layup, settings } = sewn && sewn.at.key === at.key ? sewn.setup : at;
-      return { at, setup: new SolvedSetup(design, layup, settings, at.treatment, sewn?.setup) };
-    };
-    latest?.now.setup.forget();
-    latest?.washed.setup.forget();
-    const now = one(0);
-    this.latest = { now, washed: conditions.washes > 0 ? one(conditions.washes, now) : now };
-    this.solved.set(key, this.latest);
-    return this.latest;
+    if (this.latest?.key === key) return this.latest.solved;
+    this.latest = undefined;
+    const now = this.setup(stack, 0);
+    const { washes } = this.conditions;
+    this.latest = { key, solved: { now, washed: washes > 0 ? this.setup(stack, washes, now) : now } };
+    return this.latest.solved;
+  }
+
+  /**
+   * @param sewn the same stack as sewn: what laundering leaves as it is has been sewn already
+   * @param exact whatever else is looked at, it comes out to the last digit as it does where it is the only one
+   */
+  private setup(stack: readonly StackedSheet[], washes: number, sewn?: Solved, exact = false): Solved {
+    const { design, conditions, catalogue, parameters } = this;
+    const at = caseOf({ ...conditions, stack, washes }, { catalogue, parameters });
+    const alike = sewn?.at.key === at.key ? sewn.setup : undefined;
+    const { layup, settings } = alike ?? at;
+    const like = exact ? alike : sewn?.setup;
+    return { at, setup: new SolvedSetup(design, layup, settings, at.treatment, like, exact) };
   }
 
   heights(stack: readonly StackedSheet[]): StackHeights {
-    if (this.level.at === null) {
-      const { now, washed } = this.detailed(stack).solved;
-      const fineOverRough = ({ fine, roughMm }: SolvedSetup) => levelOf(fine.heightMm, roughMm);
-      this.level.at = { nowMm: fineOverRough(now.setup), washedMm: fineOverRough(washed.setup) };
-    }
+    this.level.at ??= this.detailed(stack).level;
+    const { nowMm, washedMm } = this.level.at;
+    const rough = this.roughHeights(stack);
+    return { nowMm: nowMm * rough.nowMm, washedMm: washedMm * rough.washedMm };
+  }
+
+  private roughHeights(stack: readonly StackedSheet[]): StackHeights {
+    const key = stackText(stack);
+    const known = this.rough.get(key);
+    if (known) return known;
     const { now, washed } = this.solve(stack);
-    return {
-      nowMm: this.level.at.nowMm * now.setup.roughMm,
-      washedMm: this.level.at.washedMm * washed.setup.roughMm,
-    };
+    const heights = { nowMm: now.setup.roughMm, washedMm: washed.setup.roughMm };
+    this.rough.set(key, heights);
+    return heights;
   }
 
   detail(stack: readonly StackedSheet[]): NowAndWashed<RangedRisk> {
     return this.detailed(stack).risks;
   }
 
-  /** Solved by itself: whatever else is looked at, it comes out to the last digit as it does where it is the only one. */
   private detailed(stack: readonly StackedSheet[]): DetailedStack {
     const key = stackText(stack);
     const known = this.details.get(key);
     if (known) return known;
-    const { design, conditions, catalogue, parameters, latest } = this;
-    latest?.now.setup.forget();
-    latest?.washed.setup.forget();
-    const alone = (washes: number, sewn?: Solved): Solved => {
-      const at = caseOf({ ...conditions, stack, washes }, { catalogue, parameters });
-      const like = sewn?.at.key === at.key ? sewn.setup : undefined;
-      const { layup, settings } = like ?? at;
-      return { at, setup: new SolvedSetup(design, layup, settings, at.treatment, like, true) };
+    this.latest = undefined;
+    const now = this.setup(stack, 0, undefined, true);
+    const asSewn = this.toldOf(now);
+    const { washes } = this.conditions;
+    const laundered = washes > 0 ? this.toldOf(this.setup(stack, washes, now, true)) : asSewn;
+    const detailed = {
+      risks: { now: asSewn.risk, washed: laundered.risk },
+      objects: { now: asSewn.objects, washed: laundered.objects },
+      level: { nowMm: asSewn.level, washedMm: laundered.level },
+      maps: { now: asSewn.maps, washed: laundered.maps },
     };
-    const one = ({ at, setup }: Solved): RangedRisk => {
-      const { objects: _, ...risk } = risksOfSetup(setup, parameters);
-      return ranged(risk, new Draws(at, setup, parameters).wholeHeights(), parameters);
+    // What it comes to on the rough mesh is known as well.
+    this.rough.set(key, { nowMm: asSewn.roughMm, washedMm: laundered.roughMm });
+    this.details.set(key, detailed);
+    return detailed;
+  }
+
+  private toldOf({ at, setup }: Solved) {
+    const { parameters } = this;
+    const { objects, ...risk } = risksOfSetup(setup, parameters);
+    // All that follows is solved on the rough mesh.
+    setup.forgetFine();
+    const { roughMm } = setup;
+    return {
+      risk: ranged(risk, new Draws(at, setup, parameters).wholeHeights(), parameters),
+      objects,
+      level: levelOf(setup.fine.heightMm, roughMm),
+      roughMm,
+      maps: mapsLater(setup),
     };
-    const now = alone(0);
-    const asSewn = one(now);
-    const washed = conditions.washes > 0 ? alone(conditions.washes, now) : now;
-    const risks = { now: asSewn, washed: washed === now ? asSewn : one(washed) };
-    now.setup.forget();
-    washed.setup.forget();
-    const solved = { now, washed };
-    this.solved.set(key, solved);
-    this.details.set(key, { risks, solved });
-    return { risks, solved };
   }
 
   objectRisks(stack: readonly StackedSheet[]): NowAndWashed<Risk>[] {
+    const { now, washed } = this.details.get(stackText(stack))?.objects ?? this.solvedObjects(stack);
+    return now.map((risk, k) => ({ now: risk, washed: washed[k] }));
+  }
+
+  private solvedObjects(stack: readonly StackedSheet[]): NowAndWashed<readonly Risk[]> {
     const { now, washed } = this.solve(stack);
-    const [a, b] = [now, washed].map(({ setup }) => risksOfSetup(setup, this.parameters).objects);
-    return a.map((risk, k) => ({ now: risk, washed: b[k] }));
+    const of = ({ setup }: Solved) => risksOfSetup(setup, this.parameters).objects;
+    return { now: of(now), washed: of(washed) };
   }
 
   maps(stack: readonly StackedSheet[]): NowAndWashed<RiskMaps> {
+    const known = this.details.get(stackText(stack))?.maps;
+    if (known) return { now: known.now(), washed: known.washed() };
     const { now, washed } = this.solve(stack);
     return { now: mapsOf(now.setup), washed: mapsOf(washed.setup) };
   }

@@ -13,6 +13,11 @@ export interface WrinkleFields {
   readonly wavelengthMm: Float64Array;
   /** Direction across the crests, degrees. */
   readonly acrossDeg: Float64Array;
+}
+
+/** At the cells of a view. */
+export interface CellWrinkles {
+  readonly heightMm: Float64Array;
   /** Shortening as a part of that at which wrinkles begin. */
   readonly nearness: Float64Array;
 }
@@ -63,24 +68,29 @@ export class WrinkleView {
     return this.regions;
   }
 
-  /** Strains in the middles of the cells, three numbers each, between the middles of elements, where bilinear ones are most exact. */
+  /** Strains in the middles of the cells, three numbers each, of those of elements. */
   strains(strain: Float64Array): Float64Array {
+    const out = new Float64Array(this.cells.length * THREE);
+    for (let m = 0; m < this.cells.length; m++) this.strainAt(m, strain, out, THREE * m);
+    return out;
+  }
+
+  /** Between the middles of elements, where bilinear ones are most exact. */
+  private strainAt(m: number, strain: Float64Array, out: Float64Array, k: number): void {
     const { cells, along, design } = this;
     const { map, mesh } = design;
-    const out = new Float64Array(cells.length * THREE);
     const up = THREE * (mesh.nx - 1);
-    for (let m = 0, k = 0; m < cells.length; m++) {
-      const i = cells[m] % map.nx;
-      const j = (cells[m] - i) / map.nx;
-      const from = THREE * (along.y.at[j] * (mesh.nx - 1) + along.x.at[i]);
-      const u = along.x.part[i];
-      const v = along.y.part[j];
-      for (let c = from; c < from + THREE; c++)
-        out[k++] =
-          (1 - v) * ((1 - u) * strain[c] + u * strain[c + THREE]) +
-          v * ((1 - u) * strain[c + up] + u * strain[c + up + THREE]);
+    const i = cells[m] % map.nx;
+    const j = (cells[m] - i) / map.nx;
+    const from = THREE * (along.y.at[j] * (mesh.nx - 1) + along.x.at[i]);
+    const u = along.x.part[i];
+    const v = along.y.part[j];
+    for (let c = 0; c < THREE; c++) {
+      const at = from + c;
+      out[k + c] =
+        (1 - v) * ((1 - u) * strain[at] + u * strain[at + THREE]) +
+        v * ((1 - u) * strain[at + up] + u * strain[at + up + THREE]);
     }
-    return out;
   }
 
   /**
@@ -99,27 +109,47 @@ export class WrinkleView {
     return out;
   }
 
-  /** Everything that can be told, as fields over the whole map. */
-  fields(strains: Float64Array, law: WrinkleLaw, longestSpanMm: number): WrinkleFields {
-    const { cells, span, design } = this;
+  /** Heights at all cells, and how near each is to a wrinkle, for strains of elements. */
+  wrinkles(strain: Float64Array, law: WrinkleLaw, longestSpanMm: number): CellWrinkles {
+    const heightMm = new Float64Array(this.cells.length);
+    const nearness = new Float64Array(this.cells.length);
+    this.eachPressed(strain, law, longestSpanMm, (m, e) => {
+      heightMm[m] = ONE.heightMm;
+      nearness[m] = e / ONE.threshold;
+    });
+    return { heightMm, nearness };
+  }
+
+  /** How fabric wrinkles, as fields over the whole map. */
+  fields(strain: Float64Array, law: WrinkleLaw, longestSpanMm: number): WrinkleFields {
+    const { cells, design } = this;
     const all = () => new Float64Array(design.map.nx * design.map.ny);
-    const fields: WrinkleFields = {
-      heightMm: all(),
-      wavelengthMm: all(),
-      acrossDeg: all(),
-      nearness: all(),
-    };
-    for (let m = 0, k = 0; m < span.length; m++, k += THREE) {
-      const e = pressed(strains[k], strains[k + 1], strains[k + 2]);
-      if (e === 0) continue;
-      law.at(strains[k], strains[k + 1], strains[k + 2], Math.min(span[m], longestSpanMm), ONE);
+    const fields: WrinkleFields = { heightMm: all(), wavelengthMm: all(), acrossDeg: all() };
+    this.eachPressed(strain, law, longestSpanMm, (m) => {
       const cell = cells[m];
       fields.heightMm[cell] = ONE.heightMm;
       fields.wavelengthMm[cell] = ONE.wavelengthMm;
       fields.acrossDeg[cell] = ONE.acrossDeg;
-      fields.nearness[cell] = e / ONE.threshold;
-    }
+    });
     return fields;
+  }
+
+  /** Works out {@link ONE} of every cell that is pressed, by so much. */
+  private eachPressed(
+    strain: Float64Array,
+    law: WrinkleLaw,
+    longestSpanMm: number,
+    tell: (cell: number, shortening: number) => void,
+  ): void {
+    const { span } = this;
+    const at = new Float64Array(THREE);
+    for (let m = 0; m < span.length; m++) {
+      this.strainAt(m, strain, at, 0);
+      const e = pressed(at[0], at[1], at[2]);
+      if (e === 0) continue;
+      law.at(at[0], at[1], at[2], Math.min(span[m], longestSpanMm), ONE);
+      tell(m, e);
+    }
   }
 
   /** What is seen of values at the cells: of the whole design, then of every object. */
