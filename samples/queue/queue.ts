@@ -42,5 +42,18 @@ export async function withQueue<T>(work: (queue: Queue<Upload>) => Promise<T>): 
   }
 }
 
-/** Files that failed every time, with the reason of the last: they stay until somebody takes them out. */
-export const setAside = (queue: Queue<Upload>): Promise<Job<Upload>[]> => queue.getFailed();
+/** A file that failed every time; it stays until somebody takes it out. */
+export interface FileSetAside {
+  tries: number;
+  /** In a line that names the file. */
+  reason: string;
+}
+
+export const setAside = async (queue: Queue<Upload>): Promise<FileSetAside[]> =>
+  (await queue.getFailed()).map(asideOf);
+
+/** What is said of a file that is not tried again. Who died over it left no reason. */
+export const asideOf = ({ data, attemptsMade, stalledCounter, failedReason }: Job<Upload>): FileSetAside =>
+  stalledCounter < TRIES
+    ? { tries: attemptsMade, reason: failedReason }
+    : { tries: stalledCounter, reason: `${data.path}: ${stalledCounter} workers died over it` };

@@ -5,7 +5,7 @@ import { type Job, Worker } from 'bullmq';
 import { Redis } from 'ioredis';
 import { factsOf, readDesignFile, shopOf, toJson } from 'lieflat';
 import { writeFileSafely } from 'lieflat/io';
-import { LOCK_MS, QUEUE, REDIS_URL, TRIES, type Upload } from './queue.js';
+import { asideOf, LOCK_MS, QUEUE, REDIS_URL, TRIES, type Upload } from './queue.js';
 
 /** No upload of a stitch file is larger. */
 const MOST_BYTES = 10_000_000;
@@ -38,9 +38,11 @@ async function workInto(folder: string): Promise<void> {
     if (message !== said) console.error(`${REDIS_URL}: ${message}`);
     said = message;
   });
-  worker.on('failed', (job, { message }) =>
-    console.error(`try ${job?.attemptsMade} of ${TRIES}: ${message}`),
-  );
+  worker.on('failed', (job) => {
+    if (!job) return;
+    const { tries, reason } = asideOf(job);
+    console.error(`try ${tries} of ${TRIES}: ${reason}`);
+  });
   // What is under way is finished first.
   for (const signal of ['SIGINT', 'SIGTERM'] as const)
     process.once(signal, async () => {

@@ -29,8 +29,8 @@ export interface QueueShop {
   /** The job of the file that takes longest, and of the one that nothing can read. */
   big: string;
   broken: string;
-  /** Uploads one more that takes long; gives the name of its job. */
-  another: () => string;
+  /** Uploads one more, of its own content, that takes long or that is done at once; gives the name of its job. */
+  another: (name: string, takes: 'long' | 'no time') => string;
   end: () => Promise<void>;
 }
 
@@ -92,7 +92,8 @@ export async function queueShop(folder: string, files: number): Promise<QueueSho
     for (const one of last) one.kill('SIGKILL');
     await Promise.all(last.map(({ ended }) => ended));
   };
-  const another = (): string => upload('another-banner.dst', Buffer.concat([banner, Buffer.from('another')]));
+  const another = (called: string, takes: 'long' | 'no time'): string =>
+    upload(called, Buffer.concat([takes === 'long' ? banner : name, Buffer.from(called)]));
   return { at, url, start, good, big, broken, another, end };
 }
 

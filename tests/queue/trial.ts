@@ -1,13 +1,12 @@
 /** The trial itself: what the queue says of its jobs, and what lies in the results, after a worker was killed. */
 import { readdirSync, readFileSync } from 'node:fs';
-import { setTimeout as wait } from 'node:timers/promises';
 import { Queue } from 'bullmq';
 import { Redis } from 'ioredis';
 import { factsOf, readDesignFile, shopOf, toJson } from '../../lib/index.js';
 import { TRIES } from '../../samples/queue/queue.js';
+import { holdPoison } from './poison.js';
 import type { QueueShop } from './shop.js';
-
-const PATIENCE_MS = 600_000;
+import { type Hold, until } from './until.js';
 
 /** What is not as it should be, a line each. */
 export async function trial(shop: QueueShop): Promise<string[]> {
@@ -58,10 +57,12 @@ export async function trial(shop: QueueShop): Promise<string[]> {
     hold(status.text.includes(`set aside after ${TRIES} tries: ${failedReason}\n`), `status: ${status.text}`);
     const reports = resultsOf(shop).length;
     await holdStop(shop, queue, hold);
+    const said = await holdPoison(shop, queue, hold);
     console.log(
       `${shop.good.size} files and a broken one: a worker killed over the first with ${before} done, ` +
         `${reports} reports in the end; ${status.text.trim().replaceAll('\n', '; ')}`,
     );
+    console.log(said);
   } finally {
     await queue.close();
     redis.disconnect();
@@ -70,8 +71,6 @@ export async function trial(shop: QueueShop): Promise<string[]> {
 }
 
 const resultsOf = ({ at }: QueueShop): string[] => readdirSync(at('results')).sort();
-
-type Hold = (right: boolean, line: string) => void;
 
 /** A report for each file that can be read and no other, each with the bytes that vetting the file alone gives. */
 async function holdResults(shop: QueueShop, hold: Hold): Promise<void> {
@@ -109,20 +108,11 @@ async function holdJobs(shop: QueueShop, queue: Queue, redis: Redis, hold: Hold)
 
 /** A worker that is asked to stop over a file finishes that one. */
 async function holdStop(shop: QueueShop, queue: Queue, hold: Hold): Promise<void> {
-  const id = shop.another();
+  const id = shop.another('another-banner.dst', 'long');
   await shop.start('add.ts').ended;
   const worker = shop.start('worker.ts');
   await until('a worker has the new file', async () => (await queue.getActiveCount()) > 0);
   worker.kill('SIGTERM');
   await worker.ended;
   hold((await queue.getJob(id))?.finishedOn !== undefined, 'a worker that was stopped left its file');
-}
-
-async function until(what: string, there: () => Promise<boolean>): Promise<void> {
-  const last = performance.now() + PATIENCE_MS;
-  while (!(await there())) {
-    if (performance.now() > last)
-      throw new Error(`in ${PATIENCE_MS / 60_000} minutes it did not come to this: ${what}`);
-    await wait(10);
-  }
 }
