@@ -52,7 +52,7 @@ async function ownCatalogue(args: Beforehand, io: Io): Promise<Catalogue> {
 /** Nobody is there to answer. */
 async function refuse(typed: string | null, args: Beforehand, io: Io): Promise<never> {
   const { fabricQuestionsInLine, fabricQuestionsToText } = await report();
-  const todo = `write --fabric ask= and your four answers, as ask=some,medium,plain,washable: ${fabricQuestionsInLine()}`;
+  const todo = `answer four questions, as --fabric ask=some,medium,plain,washable: ${fabricQuestionsInLine()}`;
   if (typed === null) {
     // A program that waits for a report gets none.
     if ((args.format ?? 'text') === 'text')

@@ -51,7 +51,7 @@ export function fabricQuestionsDocument(words: Words<'questions'>): ReportDocume
 export const fabricQuestionsToText = (options: TextOptions): string =>
   renderText(fabricQuestionsDocument(wordsFor({ units: options.units, detail: 'full' })), options);
 
-/** The same in one line, for an error: `how far it stretches (none, some, …), how thick it is (…)`. */
+/** The same in one line, for an error: `stretch (none, some, …), thickness (…)`. */
 export function fabricQuestionsInLine(): string {
   const { questions } = wordsFor({ units: 'mm', detail: 'full' });
   return IN_ORDER.map(

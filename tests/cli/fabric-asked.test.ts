@@ -82,7 +82,7 @@ describe('a fabric that is asked for', () => {
     const { code, out, err } = await lieflat(['advise', 'plain.dst', '--fabric', 'hoodee'], { cwd: folder });
     expect([code, out]).toEqual([2, '']);
     expect(err).toMatch(
-      /^lieflat: fabric "hoodee": no fabric or garment is called that; .*how far it stretches \(none.*\)\n$/,
+      /^lieflat: fabric "hoodee": no fabric or garment is called that; .*: stretch \(none.*\)\n$/,
     );
     expect(err).not.toMatch(/did you mean|poplin/);
   });
@@ -93,7 +93,7 @@ describe('a fabric that is asked for', () => {
     const { code, out, err } = await lieflat(args, { cwd: folder });
     expect([code, out]).toEqual([2, '']);
     expect(err).toMatch(
-      /^lieflat: fabric "jacket": that may be several garments; say which \(.*denim jacket.*leather jacket.*\); .*how far it stretches \(none.*\)\n$/,
+      /^lieflat: fabric "jacket": that may be several garments; say which \(.*denim jacket.*leather jacket.*\); .*: stretch \(none.*\)\n$/,
     );
     const { ask } = typing('none', 'medium', 'plain', 'washable');
     const asked = await lieflat(['pucker', ...args.slice(1), '--format', 'json'], { cwd: folder, ask });

@@ -4,7 +4,7 @@ import type { Voice } from '../voice.js';
 
 type AnswersOf<Q extends FabricQuestion> = Readonly<Record<(typeof FABRIC_QUESTIONS)[Q][number], string>>;
 
-/** The question, in full and in a few words, and each answer. */
+/** The question, in full and in a word, and each answer. */
 export interface Question<Q extends FabricQuestion> {
   readonly ask: string;
   readonly short: string;
@@ -13,7 +13,7 @@ export interface Question<Q extends FabricQuestion> {
 
 const stretch: Question<'stretch'> = {
   ask: 'Pull it between your hands. How far does it stretch?',
-  short: 'how far it stretches',
+  short: 'stretch',
   answers: {
     none: 'not at all: dress shirt, canvas, nylon',
     some: 'a little, and more one way: polo, T-shirt, sweatshirt',
@@ -23,7 +23,7 @@ const stretch: Question<'stretch'> = {
 };
 const body: Question<'body'> = {
   ask: 'How thick is it?',
-  short: 'how thick it is',
+  short: 'thickness',
   answers: {
     thin: 'like a dress shirt or a T-shirt',
     medium: 'like a polo or work pants',
@@ -32,7 +32,7 @@ const body: Question<'body'> = {
 };
 const surface: Question<'surface'> = {
   ask: 'What is its surface like?',
-  short: 'what its surface is like',
+  short: 'surface',
   answers: {
     plain: 'smooth and closed',
     pile: 'loops or fur: towel, fleece',
@@ -43,7 +43,7 @@ const surface: Question<'surface'> = {
 };
 const care: Question<'care'> = {
   ask: 'May it get wet?',
-  short: 'whether it may get wet',
+  short: 'care',
   answers: {
     washable: 'yes, it goes in the wash',
     'keep-dry': 'no: silk, cashmere, leather. Wash and steam would spoil it',
