@@ -113,7 +113,12 @@ export const resew: Examples<Phrases['resew']> = {
     { file: FILE, mode: 'widen', grown: 'at 5 %', holes: 938, roomMm: 0.1, askedMm: 0.3 },
     { file: FILE, mode: 'regenerate', grown: 'at the same size', holes: 938, roomMm: 0, askedMm: null },
   ],
-  unchanged: [{ roomMm: null }, { roomMm: 0 }, { roomMm: 0.3 }],
+  unchanged: [
+    { roomMm: null, find: false },
+    { roomMm: null, find: true },
+    { roomMm: 0, find: true },
+    { roomMm: 0.3, find: false },
+  ],
   grown: [
     { scaleX: 1, scaleY: 1 },
     { scaleX: 1.05, scaleY: 1.05 },

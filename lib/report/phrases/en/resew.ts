@@ -67,12 +67,14 @@ export const resew = {
   ): string =>
     `${file}, ${mode} ${grown}: ${roomMm === null ? `out of ${say.counted(holes, 'old hole')}` : room(roomMm, say)}${askedMm === null ? '' : `, less than the ${say.figure(askedMm)} that you asked for`}`,
   /** Where the new design is the old one; `roomMm` is null where holes show all the same. */
-  unchanged: ({ roomMm }: { roomMm: number | null }, say: Voice): string => {
+  unchanged: ({ roomMm, find }: { roomMm: number | null; find: boolean }, say: Voice): string => {
     const same =
       'There is nothing to write: at the same size and place the design comes out as it is, so sew the file that you have.';
-    return roomMm === null
-      ? `${same} To hide more of its old holes, make it larger${say.typed(', as --scale 5%')}.`
-      : `${same} Its stitches go back into the old holes, which hides them all and ${room(roomMm, say)}. To leave more room, make it larger${say.typed(': --scale 5%, or --find --slack 0.3 for the least growth that leaves 0.3 mm')}.`;
+    if (roomMm === null)
+      return find
+        ? `${same} Of the sizes tried, none hides more of its old holes.`
+        : `${same} To hide more of its old holes, make it larger${say.typed(', as --scale 5%')}.`;
+    return `${same} Its stitches go back into the old holes, which hides them all and ${room(roomMm, say)}. To leave more room, make it larger${say.typed(': --scale 5%, or --find --slack 0.3 for the least growth that leaves 0.3 mm')}.`;
   },
   /** `at 5 %`, or what it is across and upright where the two differ. */
   grown: ({ scaleX, scaleY }: { scaleX: number; scaleY: number }, say: Voice): string =>
