@@ -219,7 +219,7 @@ const counts: Readonly<Record<ClaimedKey, { readonly of: string; readonly isLeng
 const claim = ({ key, claimed, counted }: Readonly<HeaderClaim>, say: Voice): string => {
   const { of, isLength } = counts[key];
   const said = (n: number): string => (isLength ? say.measured(n / 10) : say.count(n));
-  return `the header says ${said(claimed)} ${of} (${key}), the file has ${said(counted)}, which is what counts here`;
+  return `the header says ${said(claimed)} ${of}; counted from the stitches, the file has ${said(counted)}`;
 };
 
 /** Of the fields that the format does not define so many are named. */
