@@ -1,0 +1,84 @@
+/** An order in words: what may miss the standard, which lines are told of by themselves, and amounts that add up. */
+import { describe, expect, it } from 'vitest';
+import type { Why } from '../../lib/advice/reason.js';
+import { CATALOGUE } from '../../lib/materials/catalogue.js';
+import { orderToText } from '../../lib/report/order/document.js';
+import { type DoneLine, orderReport } from '../../lib/report/order/report.js';
+import { PLAN } from './card-input.js';
+
+const RATES = {
+  work: { heads: 1, laborPerHour: 17, hoopingMinutes: 1.5, trimmingMinutes: 1 },
+  pricing: { setupFee: 25, digitizing: 0, marginPercent: 40, spoilagePercent: 2, quantityBreaks: [] },
+  currency: 'USD',
+};
+const ACCEPTED = { grade: 3.5, washedGrade: 3.5, washes: 8 };
+
+const done = (number: number, more: Partial<DoneLine['worked']> = {}, quantity = 7): DoneLine => ({
+  line: {
+    ...{ line: number, file: `${number}.dst`, garment: 'pique-knit', fabric: 'pique-knit', quantity },
+    ...{ place: null, stack: null, threads: '', garmentColor: '', order: '', customer: '', due: '' },
+    remarks: '',
+  },
+  worked: {
+    ...{ chance: 1, meets: 'yes', plan: PLAN, failures: [], warnings: [], changes: [], cautionCodes: [] },
+    ...{ accepted: ACCEPTED, fabricName: 'piqué knit', garment: null },
+    hoop: { id: 'round-120', name: 'round hoop, 120 mm (4.7 in)', holds: true },
+    cut: { widthMm: 200, heightMm: 200 },
+    ...{ threads: [], bobbinMm: 0, objectsRelaid: 0, stitches: 900, widthMm: 60, heightMm: 20 },
+    design: `design ${number}`,
+    files: { relaid: null, card: `cards/${number}.html`, proof: `proofs/${number}.svg` },
+    ...more,
+  },
+  group: 'pique-knit',
+  path: `../${number}.dst`,
+});
+
+const made = (...lines: DoneLine[]) => orderReport(lines, [], RATES, CATALOGUE);
+const said = (...lines: DoneLine[]): string =>
+  orderToText(made(...lines), { width: 80, units: 'mm' }).replace(/\s+/g, ' ');
+
+describe('an order', () => {
+  it('says with its height and grade what may miss the standard, of the setup and line by line', () => {
+    const washed = { ...PLAN.riskWashed, washes: 8 };
+    const high = { ...washed, range: { score: [5, 50], wrinkleMm: [0.02, 0.31] } } satisfies typeof washed;
+    const higher = { ...washed, range: { score: [5, 60], wrinkleMm: [0.02, 0.4] } } satisfies typeof washed;
+    const riskNow = {
+      ...PLAN.riskNow,
+      range: { score: [0, 2], wrinkleMm: [0, 0.01] },
+    } satisfies typeof washed;
+    const may = (number: number, riskWashed: typeof washed) =>
+      done(number, { meets: 'may', plan: { ...PLAN, riskNow, riskWashed } });
+    const lines = [done(2), may(3, high), may(4, higher)];
+    expect(made(...lines).lines.map(({ upper }) => upper)).toEqual([
+      null,
+      { wrinkleMm: 0.31, grade: 3, washes: 8 },
+      { wrinkleMm: 0.4, grade: 2.5, washes: 8 },
+    ]);
+    const text = said(...lines);
+    expect(text).toContain(
+      'may miss your standard (grade 3.5, new and after 8 washes): wrinkles may come out as high as 0.4 mm (0.016 in) after 8 washes, grade 2.5',
+    );
+    expect(text).toContain(
+      'Line 3: wrinkles may come out as high as 0.31 mm (0.012 in) after 8 washes, grade 3, more than you accept.',
+    );
+  });
+
+  it('tells of a line of small letters by itself', () => {
+    const reasons: Why[] = [{ code: 'needle', params: { because: 'narrow-for-thread' } }];
+    const text = said(done(2), done(3, { plan: { ...PLAN, reasons } }));
+    expect(text).toMatch(
+      /Line 3: strokes as narrow as in letters under about 5 mm .*60-weight.*65\/9 needle\./,
+    );
+    expect(said(done(2))).not.toContain('60-weight');
+  });
+
+  it('has totals that are the sum of its lines to the cent, the setup fee in the price alone', () => {
+    const cheap = { ...PLAN.cost, total: 0.377 };
+    const { lines, totals } = made(done(2), done(3, { plan: { ...PLAN, cost: cheap } }, 24));
+    const sum = (of: (line: (typeof lines)[number]) => number) =>
+      Math.round(lines.reduce((all, line) => all + line.quantity * of(line) * 100, 0)) / 100;
+    expect(totals.cost).toBe(sum(({ costEach }) => costEach));
+    expect(totals.price).toBe(Math.round((sum(({ priceEach }) => priceEach) + 25) * 100) / 100);
+    for (const { costEach } of lines) expect(costEach).toBe(Number(costEach.toFixed(2)));
+  });
+});
