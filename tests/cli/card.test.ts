@@ -130,6 +130,6 @@ describe('lieflat card', () => {
     await card(...asked);
     expect(said(page())).not.toContain('EUR');
     await card(...asked, '--cost', '--force');
-    expect(said(page())).toContain('cost a piece 40.00 EUR');
+    expect(said(page())).toContain('cost a piece before labor 40.00 EUR');
   });
 });
