@@ -4,33 +4,24 @@ import {
   type JsonReports,
   type LaidUnderlay,
   readDesignFile,
-  type ShopFigures,
   shopOf,
   toJson,
 } from '../../lib/index.js';
 import { keptAnswers } from '../../lib/io/index.js';
-import type { Conditions } from '../../lib/mechanics/index.js';
 import { fullShop } from '../../lib/pipeline.js';
 import { relayToText } from '../../lib/report/index.js';
 import { noStitches } from '../bad-argument.js';
-import { budgetOf, type FileBounds } from '../budget.js';
-import { inLook, type PrintLook } from '../output.js';
-import type { VettingFor } from '../settings.js';
+import { budgetOf } from '../budget.js';
+import { inLook } from '../output.js';
 import { stitchNameOf } from './made-names.js';
+import type { RewriteSetup } from './rewrite.js';
 import type { FileDone, Task } from './task.js';
 
-export interface RelaySetup extends FileBounds {
-  figures: ShopFigures;
-  fit: Omit<VettingFor, 'shop'>;
-  wish: { objects?: readonly number[]; to?: LaidUnderlay | 'keep'; compensate: boolean };
-  conditions: Conditions | null;
-  format: 'text' | 'json';
-  look: PrintLook;
-  /** The file to write; null where it is called as its design. */
-  out: string | null;
-  /** Show, and make no file. */
-  dry: boolean;
-}
+export type RelaySetup = RewriteSetup<{
+  objects?: readonly number[];
+  to?: LaidUnderlay | 'keep';
+  compensate: boolean;
+}>;
 
 /** Relays one design. */
 export async function relayWork(setup: RelaySetup): Promise<(task: Task) => Promise<FileDone>> {

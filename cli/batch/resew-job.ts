@@ -1,28 +1,17 @@
 import { basename } from 'node:path';
-import { factsOf, formatOf, readDesignFile, type ShopFigures, shopOf, toJson } from '../../lib/index.js';
+import { factsOf, formatOf, readDesignFile, shopOf, toJson } from '../../lib/index.js';
 import { keptAnswers } from '../../lib/io/index.js';
-import type { Conditions } from '../../lib/mechanics/index.js';
 import { fullShop } from '../../lib/pipeline.js';
 import { coverMap, resewToText } from '../../lib/report/index.js';
 import type { ResewRequest } from '../../lib/rework/index.js';
 import { noStitches } from '../bad-argument.js';
-import { budgetOf, type FileBounds } from '../budget.js';
-import { inLook, type PrintLook } from '../output.js';
-import type { VettingFor } from '../settings.js';
+import { budgetOf } from '../budget.js';
+import { inLook } from '../output.js';
 import { stitchNameOf } from './made-names.js';
+import type { RewriteSetup } from './rewrite.js';
 import type { FileDone, Task } from './task.js';
 
-export interface ResewSetup extends FileBounds {
-  figures: ShopFigures;
-  fit: Omit<VettingFor, 'shop'>;
-  wish: ResewRequest;
-  conditions: Conditions | null;
-  format: 'text' | 'json';
-  look: PrintLook;
-  /** The file to write; null where it is called as its design. */
-  out: string | null;
-  /** Show, and make no stitch file. */
-  dry: boolean;
+export interface ResewSetup extends RewriteSetup<ResewRequest> {
   /** Draw the old holes. */
   map: boolean;
 }

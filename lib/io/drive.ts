@@ -5,6 +5,7 @@
 import fs from 'node:fs';
 import timers from 'node:timers/promises';
 import { nativePath as native, textOfName } from './name-bytes.js';
+import { Replaceable } from './replaceable.js';
 import { system } from './system.js';
 
 /** What is known of a file without opening it. */
@@ -140,16 +141,10 @@ export const cacheFiles = {
     }),
 };
 
-let current = NODE_DRIVE;
+const disks = new Replaceable(NODE_DRIVE);
 
-/** Has every file operation go to another drive, as to files in memory, until the result is called. */
-export function useDrive(other: Drive): () => void {
-  const before = current;
-  current = other;
-  return () => {
-    current = before;
-  };
-}
+/** Has every file operation go to another drive until the result is called. */
+export const useDrive = disks.use;
 
 /** What a system answers while another program (a virus scanner, a viewer) holds a file open. */
 const HELD = new Set(['EPERM', 'EACCES', 'EBUSY']);
@@ -171,21 +166,21 @@ async function patiently(step: () => Promise<void>): Promise<void> {
 
 /** The drive in use. */
 export const drive: Drive = {
-  open: (path, how) => current.open(path, how),
-  close: (file) => current.close(file),
-  read: (file, into, at) => current.read(file, into, at),
-  write: (file, bytes) => current.write(file, bytes),
-  fstat: (file) => current.fstat(file),
-  fsync: (file) => current.fsync(file),
-  fchmod: (file, mode) => current.fchmod(file, mode),
-  stat: (path) => current.stat(path),
-  lstat: (path) => current.lstat(path),
-  realpath: (path) => current.realpath(path),
-  readdir: (path) => current.readdir(path),
-  rename: (from, to) => patiently(() => current.rename(from, to)),
-  link: (there, name) => current.link(there, name),
-  unlink: (path) => patiently(() => current.unlink(path)),
-  mkdir: (path) => current.mkdir(path),
+  open: (path, how) => disks.current.open(path, how),
+  close: (file) => disks.current.close(file),
+  read: (file, into, at) => disks.current.read(file, into, at),
+  write: (file, bytes) => disks.current.write(file, bytes),
+  fstat: (file) => disks.current.fstat(file),
+  fsync: (file) => disks.current.fsync(file),
+  fchmod: (file, mode) => disks.current.fchmod(file, mode),
+  stat: (path) => disks.current.stat(path),
+  lstat: (path) => disks.current.lstat(path),
+  realpath: (path) => disks.current.realpath(path),
+  readdir: (path) => disks.current.readdir(path),
+  rename: (from, to) => patiently(() => disks.current.rename(from, to)),
+  link: (there, name) => disks.current.link(there, name),
+  unlink: (path) => patiently(() => disks.current.unlink(path)),
+  mkdir: (path) => disks.current.mkdir(path),
 };
 
 /** Writes all of it: what a system takes of a write may be a part. */

@@ -6,6 +6,7 @@
 import { hostname, platform } from 'node:os';
 import { posix, win32 } from 'node:path';
 import { kill, pid, versions } from 'node:process';
+import { Replaceable } from './replaceable.js';
 
 /** What is asked of paths. */
 export interface Paths {
@@ -54,19 +55,13 @@ export function systemOf(name: string): System {
   };
 }
 
-let current = systemOf(platform());
+const ownSystem = new Replaceable(systemOf(platform()));
 
 /** The system that lieflat runs on. */
-export const system = (): System => current;
+export const system = (): System => ownSystem.current;
 
 /** Has everything act as on another system until the result is called; for tests. */
-export function actAs(other: System): () => void {
-  const before = current;
-  current = other;
-  return () => {
-    current = before;
-  };
-}
+export const actAs = ownSystem.use;
 
 /** Names that Windows keeps for devices, whatever ending follows. */
 const DEVICE = /^(con|prn|aux|nul|conin\$|conout\$|com[0-9\u00b9\u00b2\u00b3]|lpt[0-9\u00b9\u00b2\u00b3])$/i;
