@@ -85,7 +85,7 @@ async function several(asked: EachFile, args: EachArgs, io: Io): Promise<number>
         job,
         stop,
         paths: () => files,
-        total: files.length,
+        listed: files,
         workers: workersFor(args.workers, files.length, true),
         ordered: args.ordered || args.format === 'text',
         writesOut: report === 'out' && args.out !== undefined,

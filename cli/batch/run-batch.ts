@@ -12,8 +12,8 @@ export interface Batch {
   stop: AbortSignal;
   /** The files; ends early when the signal says so. */
   paths: (stop: AbortSignal) => AsyncIterable<string> | Iterable<string>;
-  /** How many they are; null where that shows only in the end. */
-  total: number | null;
+  /** All of them; null where they show only as they come. */
+  listed: readonly string[] | null;
   workers: number;
   /** Take results in the order of the files, not as they are finished. */
   ordered: boolean;
@@ -59,25 +59,27 @@ export async function runBatch(
   io: Io,
   take: (done: FileDone) => Promise<boolean>,
 ): Promise<Ended> {
-  const { job, paths, total, workers, ordered, before, writesOut, notice } = batch;
+  const { job, paths, listed, workers, ordered, before, writesOut, notice } = batch;
+  const total = listed?.length ?? null;
   const ended: Ended = { done: 0, unread: 0, skipped: 0, stopped: false, fruitless: false };
   const unwanted = new AbortController();
   const stop = AbortSignal.any([batch.stop, unwanted.signal]);
-  const progress = progressOf(io, total, writesOut, notice);
+  const progress = progressOf(io, { total, files: listed ?? undefined, writesOut, notice });
   async function* tasks(): AsyncGenerator<Task> {
     let number = 0;
     for await (const path of paths(stop)) {
       if (stop.aborted) return;
       if (before && (await isAmong(before, path, io))) {
         ended.skipped++;
-        await progress.step();
+        await progress.passOver(path);
       } else yield { path, number: ++number };
     }
   }
   const pool = await workersOf(job, workers);
+  const worked = async (task: Task) => ({ file: task.path, outcome: await pool.work(task) });
   try {
     await progress.begin();
-    for await (const outcome of withBoundedConcurrency(tasks(), pool.work, {
+    for await (const { file, outcome } of withBoundedConcurrency(tasks(), worked, {
       concurrency: pool.underWay,
       ordered,
     })) {
@@ -96,7 +98,7 @@ export async function runBatch(
         unwanted.abort();
         break;
       }
-      await progress.step();
+      await progress.step(file);
     }
   } finally {
     await progress.clear();

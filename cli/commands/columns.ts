@@ -43,7 +43,7 @@ export const columns: Handler<ArgsOf<'columns'>> = async (args, io) => {
         },
         stop,
         paths: () => (open ? files : []),
-        total: files.length,
+        listed: files,
         workers,
         ordered: args.ordered || format === 'text',
         writesOut: args.out !== undefined,

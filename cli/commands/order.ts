@@ -82,7 +82,7 @@ export const order: Handler<ArgsOf<'order'>> = async (args, io) => {
   const { units, language, debug } = args;
   const paper = args.paper ?? own.figures.paper ?? USUAL_PAPER;
   const job = { figures: own.figures, hoop, units, paper, language, ...boundsOf(io) };
-  const progress = progressOf(io, asked.lines.length, true, WORKING_OUT);
+  const progress = progressOf(io, { total: asked.lines.length, writesOut: true, notice: WORKING_OUT });
   const threads =
     args.workers === undefined
       ? threadsFor(asked.lines.length)

@@ -24,7 +24,7 @@ const MOST_ON_A_PAGE = 200;
 /** `lieflat vet`: every file read, vetted and reported in turn. */
 export const vet: Handler<ArgsOf<'vet'>> = async (args, io) => {
   const asked = await askedOf(args, io);
-  const { stop, letGo } = listenForStop(io, asked.total);
+  const { stop, letGo } = listenForStop(io, asked.watch ? null : asked.list.files.length);
   const output = outputOf(args, io);
   try {
     const done = await reported(asked, args, output, stop, io);
@@ -63,8 +63,7 @@ async function askedOf(args: ArgsOf<'vet'>, io: Io) {
   if (format === 'html') refuseManyOnAPage(list.files.length);
   const look = lookOf(args, io);
   const form = await vetFormOf({ format, files: list.files.length, watched, details }, look);
-  const total = watch ? null : list.files.length;
-  return { figures, fit, conditions, saveSummary, mark, earlier, watch, list, part, look, form, total, rows };
+  return { figures, fit, conditions, saveSummary, mark, earlier, watch, list, part, look, form, rows };
 }
 
 type Asked = Awaited<ReturnType<typeof askedOf>>;
@@ -86,7 +85,7 @@ async function reported(
   stop: AbortSignal,
   io: Io,
 ): Promise<Reported> {
-  const { figures, fit, conditions, mark, earlier, watch, list, part, look, form, total, rows } = asked;
+  const { figures, fit, conditions, mark, earlier, watch, list, part, look, form, rows } = asked;
   const tally = new BatchTally();
   for (const fault of list.faults) rows?.addUnread(unreadFile(fault.place, fault));
   const goesOn = earlier && args.out === undefined && args.format === 'jsonl';
@@ -110,7 +109,7 @@ async function reported(
       },
       stop,
       paths: (stop) => (!open ? [] : (watch?.arrivals(stop) ?? list.files)),
-      total,
+      listed: watch ? null : list.files,
       workers: workersFor(args.workers, list.files.length, conditions !== null),
       ordered: !watch && (args.ordered || form.ordered),
       before: earlier?.hashes,

@@ -6,7 +6,7 @@ import { encodeDst } from '../../lib/format/dst-encode.js';
 import { mixedDesign } from '../generators/mixed-design.js';
 import { Random } from '../generators/random.js';
 import { spoiledFile } from '../generators/spoiled-files.js';
-import { runCommand } from './command.js';
+import { type CommandRun, runCommand } from './command.js';
 import { type Figure, once } from './figure.js';
 
 /** Designs that are laid; larger batches hold copies of them. */
@@ -28,10 +28,10 @@ export function batchFigures(root: URL): Figure[] {
     process.on('exit', () => rmSync(path, { recursive: true, force: true }));
     return path;
   });
-  const vet = (batch: string, workers: number, more: readonly string[] = [], worst = 0) => {
+  const vet = (batch: string, workers: number, more: readonly string[] = [], worst = 0, seen?: 'bar') => {
     const report = ['--format', 'jsonl', '--out', join(folder(), 'out.jsonl'), '--force'];
     const how = ['--quiet', '--fail-on', 'never', '--workers', String(workers)];
-    return runCommand(root, ['vet', batch, ...report, ...how, ...more], worst);
+    return runCommand(root, ['vet', batch, ...report, ...how, ...more], worst, seen);
   };
   const batchOf = (name: string, files: number, [least, most]: readonly [number, number]) =>
     once(() => {
@@ -49,6 +49,7 @@ export function batchFigures(root: URL): Figure[] {
   const one = once(() => vet(many(), 1));
   const two = once(() => vet(many(), 2));
   const twoOnFabric = once(() => vet(small(), 2, ON_A_FABRIC));
+  const seen = once(() => vet(few(), 2, [], 0, 'bar'));
   return [
     {
       name: `vet of ${FILES} files, two workers / one`,
@@ -61,6 +62,12 @@ export function batchFigures(root: URL): Figure[] {
       target: 300,
       unit: 'MB',
       measure: () => vet(few(), 2).mb,
+    },
+    {
+      name: `vet, two workers, ${FEW} files: time left that the bar says after a tenth, off by`,
+      target: 0.25,
+      unit: '×',
+      measure: () => offBy(seen(), FEW / 10),
     },
     {
       name: `memory of vet, two workers, ${FILES} files`,
@@ -101,4 +108,11 @@ export function batchFigures(root: URL): Figure[] {
       },
     },
   ];
+}
+
+/** By what part of the time that was truly left the bar was wrong when so many files were done. */
+function offBy({ bars, ms }: CommandRun, files: number): number {
+  const bar = bars.find((one) => one.files >= files);
+  if (!bar) throw new Error('no bar was drawn');
+  return Math.abs(bar.leftMs / (ms - bar.ms) - 1);
 }

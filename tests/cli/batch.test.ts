@@ -8,12 +8,11 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { describe, expect, it, onTestFinished } from 'vitest';
-import { progressLine } from '../../cli/batch/progress.js';
 import { type Drive, NODE_DRIVE, useDrive } from '../../lib/io/drive.js';
 import type { VetReport } from '../../lib/report/vet/report.js';
 import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { VET_CONTRACT } from '../report/contract.js';
-import { lieflat, shopFolder, sinkInto } from './at-a-terminal.js';
+import { lieflat, shopFolder } from './at-a-terminal.js';
 
 onACoarseMesh();
 
@@ -389,24 +388,5 @@ describe('the list of files', () => {
     const { out, code } = await lieflat(['columns', folder, '--format', 'csv', '--workers', '1']);
     expect(code).toBe(0);
     expect(out.trimEnd().split('\r\n')).toHaveLength(1 + 4);
-  });
-});
-
-describe('the bar', () => {
-  it.each([
-    [1, 4, 1000, '[######..................] 1 of 4 files, about 3 s left'],
-    [1000, 2000, 240_000, '[############............] 1,000 of 2,000 files, about 4 min left'],
-    [1, 1000, 20_000, '[........................] 1 of 1,000 files, about 5.6 h left'],
-    [7, 7, 1, '[########################] 7 of 7 files, about 1 s left'],
-  ])('after %i of %i files and %i ms', (done, total, elapsed, line) => {
-    expect(progressLine(done, total, elapsed)).toBe(line);
-  });
-
-  it('stays off streams that are no terminal, and off a terminal that the report goes to', async () => {
-    const { archive: folder } = archive(12);
-    const err: string[] = [];
-    const stderr = { ...sinkInto(err), isTTY: true };
-    await lieflat(['vet', folder, '--format', 'csv', '--quiet'], { stderr, isTTY: true, columns: 80 });
-    expect(err).toEqual([]);
   });
 });
