@@ -304,7 +304,7 @@ const MOST_WORDS = 10;
 
 /**
  * Names of garments to choose from where a name is not known, for what the garment is comes last in it: `jacket` and `ski jacket, navy` lead to
- * the denim jacket, the rain jacket and so on, by whole words and never by spelling. The plainest name of each fabric.
+ * the denim jacket, the rain jacket and so on, by whole words and never by spelling. The plainest name of each fabric; none where there is one alone.
  *
  * @param own a shop's own garments
  * @example
@@ -315,10 +315,11 @@ export function garmentsAkin(typed: string, own: readonly GarmentKind[] = []): s
     names.map((name) => ({ fabric, name, words: plain(name) })),
   );
   for (const word of plain(typed).reverse()) {
-    /** The fewer words, the plainer the name; it holds the word itself, or one that ends in it. */
+    /** The fewer words, the plainer the name; what the garment is comes last: the word itself, or one that ends in it. */
     const rank = ({ words }: (typeof all)[number]): number => {
-      if (words.includes(word)) return words.length;
-      const isEnd = word.length >= LEAST_ENDING && words.some((other) => other.endsWith(word));
+      const last = words[words.length - 1];
+      if (last === word) return words.length;
+      const isEnd = word.length >= LEAST_ENDING && last.endsWith(word);
       return isEnd ? MOST_WORDS + words.length : Infinity;
     };
     const plainest = new Map<string, (typeof all)[number]>();
@@ -326,7 +327,8 @@ export function garmentsAkin(typed: string, own: readonly GarmentKind[] = []): s
       const known = plainest.get(one.fabric);
       if (rank(one) < (known ? rank(known) : Infinity)) plainest.set(one.fabric, one);
     }
-    if (plainest.size > 0) return [...plainest.values()].map(({ name }) => name);
+    // One alone would be a guess.
+    if (plainest.size > 1) return [...plainest.values()].map(({ name }) => name);
   }
   return [];
 }
