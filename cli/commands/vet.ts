@@ -138,10 +138,11 @@ async function reported(
   return { ended, summary, exit: exitOf(summary, args['fail-on']) };
 }
 
-/** The place in the file where something is wrong stands before it: `line 3: ...`. */
+/** The line of a table where something is wrong stands before it: `line 3: ...`. Bytes are for programs. */
 const unreadFile = (path: string, { place, what, todo }: ErrorTold) => {
   const where = place.startsWith(path) ? place.slice(path.length).replace(/^[:, ]+/, '') : place;
-  return { path, why: `${where === '' ? '' : `${where}: `}${what}; ${todo}` };
+  const said = where === '' || /^byte \d/.test(where) ? '' : `${where}: `;
+  return { path, why: `${said}${what}; ${todo}` };
 };
 
 function exitOf(summary: BatchSummary, failOn: ArgsOf<'vet'>['fail-on']): number {

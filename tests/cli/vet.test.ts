@@ -217,6 +217,7 @@ describe('lieflat vet', () => {
     expect(rows.map(({ file }) => file.replace(/.*\//, ''))).toEqual(['gone.dst', 'noise.dst', 'crest.dst']);
     for (const { what_is_wrong: why, stitches, failures } of rows.slice(0, 2)) {
       expect(err).toContain(why);
+      expect(why).not.toContain('byte');
       expect([stitches, failures]).toEqual(['', '']);
     }
   });
