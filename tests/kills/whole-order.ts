@@ -53,7 +53,7 @@ export const BAD_LINES: readonly BadLine[] = [
     lay: (path) => writeFileSync(path, `${STITCHES}four,0,stitch\r\n`),
     told: /cells\.csv: line 4: .+; /,
   },
-  { row: 'd0.dst,zeppelin,1', told: /garment "zeppelin": .+; write an everyday word / },
+  { row: 'd0.dst,zeppelin,1', told: /garment "zeppelin": .+; write an everyday word, as / },
   { row: 'd0.dst,tote bag,a few', told: /the quantity cannot be "a few"; give a whole number / },
   { row: 'd0.dst,tote bag,1,bluish', told: /bluish.+; / },
 ];
