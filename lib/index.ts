@@ -67,7 +67,7 @@ export {
   type Stopped,
   type WorstFile,
 } from './report/batch/report.js';
-export { countToText, sameFileToText, Triage, triageLine } from './report/batch/triage.js';
+export { countToText, sameFileToText, Triage, triageLine, type UnreadFile } from './report/batch/triage.js';
 export { DRAW_BY, type DrawBy } from './report/draw-by.js';
 export type { Reader } from './report/phrases/voice.js';
 export { oddityInWords, wordsOf } from './report/phrases/words-of.js';

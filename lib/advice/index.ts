@@ -5,7 +5,7 @@ export { type AdviceFigures, type AdviceWish, type AdvisedDesign, adviseOn } fro
 export type { RankedPlan, StackChoice } from './candidates.js';
 export { type CostInput, cutSize } from './cost.js';
 export type { Tools } from './finishing.js';
-export type { Meets } from './meets.js';
+export type { Meets, UpperEnd } from './meets.js';
 export type { ObjectAdvice, RelayAdvice } from './object-advice.js';
 export type { Cost, Plan, PlanPrice, PlanRisk, UnderlayChange } from './plan.js';
 export type { AskedRun } from './plan-price.js';

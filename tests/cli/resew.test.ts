@@ -94,7 +94,7 @@ describe('lieflat resew', () => {
     expect([found.code, found.err]).toEqual([0, '']);
     expect(existsSync(at('same.dst'))).toBe(false);
     expect(found.out.replace(/\s+/g, ' ')).toMatch(
-      /^ALL OLD HOLES HIDDEN .* There is nothing to write: at the same size and place the design comes out as it is, .* go back into the old holes, which hides them all and leaves .*--find --slack 0\.3/,
+      /^ALL OLD HOLES HIDDEN .* There is nothing to write: at the same size and place the design comes out as it is, .* go back into the old holes, but only where the garment has not been out of the hoop: .* old holes show\. .*--find --slack 0\.3/,
     );
     // Ties and travel that no top stitching covers show all the same.
     const machine = [at('row.dst'), '--mode', 'machine', '--dry-run'];

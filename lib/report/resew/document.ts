@@ -107,7 +107,7 @@ function figures(report: ResewReport, words: ResewWords): Fact[] {
           },
         ]),
     ...keptFacts(report, words),
-    { label: resew.proofLabel, text: resew.proof({ mode }) },
+    ...(report.unchanged ? [] : [{ label: resew.proofLabel, text: resew.proof({ mode }) }]),
   ];
 }
 

@@ -114,10 +114,10 @@ export const resew: Examples<Phrases['resew']> = {
     { file: FILE, mode: 'regenerate', grown: 'at the same size', holes: 938, roomMm: 0, askedMm: null },
   ],
   unchanged: [
-    { roomMm: null, find: false },
-    { roomMm: null, find: true },
-    { roomMm: 0, find: true },
-    { roomMm: 0.3, find: false },
+    { roomMm: null, slackMm: 0, find: false },
+    { roomMm: null, slackMm: 0, find: true },
+    { roomMm: 0, slackMm: 0, find: true },
+    { roomMm: 0.1, slackMm: 0.3, find: false },
   ],
   grown: [
     { scaleX: 1, scaleY: 1 },

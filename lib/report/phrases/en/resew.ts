@@ -67,14 +67,21 @@ export const resew = {
   ): string =>
     `${file}, ${mode} ${grown}: ${roomMm === null ? `out of ${say.counted(holes, 'old hole')}` : room(roomMm, say)}${askedMm === null ? '' : `, less than the ${say.figure(askedMm)} that you asked for`}`,
   /** Where the new design is the old one; `roomMm` is null where holes show all the same. */
-  unchanged: ({ roomMm, find }: { roomMm: number | null; find: boolean }, say: Voice): string => {
+  unchanged: (
+    { roomMm, slackMm, find }: { roomMm: number | null; slackMm: number; find: boolean },
+    say: Voice,
+  ): string => {
     const same =
       'There is nothing to write: at the same size and place the design comes out as it is, so sew the file that you have.';
     if (roomMm === null)
       return find
         ? `${same} Of the sizes tried, none hides more of its old holes.`
         : `${same} To hide more of its old holes, make it larger${say.typed(', as --scale 5%')}.`;
-    return `${same} Its stitches go back into the old holes, which hides them all and ${room(roomMm, say)}. To leave more room, make it larger${say.typed(': --scale 5%, or --find --slack 0.3 for the least growth that leaves 0.3 mm')}.`;
+    // At the same place every stitch goes into its old hole; a garment that has been out of the hoop never comes back so exactly.
+    const exact = `Its stitches go back into the old holes, but only where the garment has not been out of the hoop: hooped again it is hardly ever within ${say.figure(Math.max(roomMm, 0.1))}, and old holes show.`;
+    return slackMm > roomMm
+      ? `${same} ${exact}`
+      : `${same} ${exact} Say how far off hooping may be to find a size that allows for it${say.typed(', as --find --slack 0.3')}.`;
   },
   /** `at 5 %`, or what it is across and upright where the two differ. */
   grown: ({ scaleX, scaleY }: { scaleX: number; scaleY: number }, say: Voice): string =>
@@ -230,7 +237,7 @@ export const resew = {
   stepsTitle: 'How to sew it again',
   /** What the person at the machine does: common practice, no source. */
   steps: [
-    'Sew the new file on a scrap of the same fabric and backing. Hold it over the old stitching: it must cover it all around.',
+    'Sew the file on a scrap of the same fabric and backing. Hold it over the old stitching: it must cover it all around.',
     'Take the old stitches out from the back: cut the bobbin thread, a few stitches at a time, then pull the top thread off the front.',
     'Hold the fabric up to the light. If threads of the fabric are cut or a knit has run, have it mended first.',
     'Use fresh backing. Hoop as the first time, without stretching the fabric.',
