@@ -37,24 +37,43 @@ export interface Supplies {
   readonly needles: readonly string[];
 }
 
+/** Of one kind and size, while lines are gone through. */
+interface Taken {
+  readonly id: string;
+  readonly pieces: number;
+  /** Under which they lie. */
+  readonly garments: number;
+  /** The most under one of those. */
+  readonly each: number;
+  readonly cut: LineNeeds['cut'];
+}
+
 /** Sheets and threads in the order in which the lines come to them. */
 export function suppliesOf(lines: readonly LineNeeds[], pricing: Pricing): Supplies {
-  const sheets = new Map<string, { id: string; pieces: number; cut: LineNeeds['cut'] }>();
+  const sheets = new Map<string, Taken>();
   const toppings: typeof sheets = new Map();
   const threads = new Map<string | null, number>();
-  const take = (shelf: typeof sheets, id: string, pieces: number, cut: LineNeeds['cut']) => {
+  const take = (shelf: typeof sheets, id: string, quantity: number, each: number, cut: LineNeeds['cut']) => {
     const key = `${id} ${cut.widthMm} ${cut.heightMm}`;
-    shelf.set(key, { id, cut, pieces: (shelf.get(key)?.pieces ?? 0) + pieces });
+    const before = shelf.get(key) ?? { pieces: 0, garments: 0, each: 0 };
+    shelf.set(key, {
+      ...{ id, cut },
+      pieces: before.pieces + quantity * each,
+      garments: before.garments + quantity,
+      each: Math.max(before.each, each),
+    });
   };
   for (const { quantity, stack, topping, cut, threads: own } of lines) {
-    for (const { sheet } of stack) take(sheets, sheet, quantity, cut);
-    if (topping !== null) take(toppings, topping, quantity, cut);
+    for (const sheet of new Set(stack.map((one) => one.sheet)))
+      take(sheets, sheet, quantity, stack.filter((one) => one.sheet === sheet).length, cut);
+    if (topping !== null) take(toppings, topping, quantity, 1, cut);
     for (const { color, lengthMm } of own)
       threads.set(color, (threads.get(color) ?? 0) + quantity * lengthMm);
   }
-  const cutPieces = ({ pieces, cut }: { pieces: number; cut: LineNeeds['cut'] }): CutPieces => ({
+  const cutPieces = ({ pieces, garments, each, cut }: Taken): CutPieces => ({
     pieces,
-    spare: piecesToHave(pieces, pricing) - pieces,
+    // A garment that spoils takes all its sheets with it.
+    spare: each * (piecesToHave(garments, pricing) - garments),
     ...cut,
     areaM2: (pieces * cut.widthMm * cut.heightMm) / 1e6,
   });

@@ -75,5 +75,9 @@ describe('what an order takes from the shelf', () => {
     const [{ pieces, spare }] = suppliesOf(twelve, { ...USUAL_PRICING, spoilagePercent: 2 }).sheets;
     expect([pieces, spare]).toEqual([12, 1]);
     expect(suppliesOf(twelve, { ...USUAL_PRICING, spoilagePercent: 0 }).sheets[0].spare).toBe(0);
+    // One garment that spoils takes both of its sheets.
+    const crossed = { ...line, stack: [0, 45].map((angleDeg) => ({ sheet: 'cutaway-2.5oz', angleDeg })) };
+    const [both] = suppliesOf([...twelve, crossed], { ...USUAL_PRICING, spoilagePercent: 2 }).sheets;
+    expect([both.pieces, both.spare]).toEqual([14, 2]);
   });
 });
