@@ -38,7 +38,7 @@ export interface Supplies {
 }
 
 /** Of one kind and size, while lines are gone through. */
-interface Taken {
+interface CutTally {
   readonly id: string;
   readonly pieces: number;
   /** Under which they lie. */
@@ -50,7 +50,7 @@ interface Taken {
 
 /** Sheets and threads in the order in which the lines come to them. */
 export function suppliesOf(lines: readonly LineNeeds[], pricing: Pricing): Supplies {
-  const sheets = new Map<string, Taken>();
+  const sheets = new Map<string, CutTally>();
   const toppings: typeof sheets = new Map();
   const threads = new Map<string | null, number>();
   const take = (shelf: typeof sheets, id: string, quantity: number, each: number, cut: LineNeeds['cut']) => {
@@ -70,7 +70,7 @@ export function suppliesOf(lines: readonly LineNeeds[], pricing: Pricing): Suppl
     for (const { color, lengthMm } of own)
       threads.set(color, (threads.get(color) ?? 0) + quantity * lengthMm);
   }
-  const cutPieces = ({ pieces, garments, each, cut }: Taken): CutPieces => ({
+  const cutPieces = ({ pieces, garments, each, cut }: CutTally): CutPieces => ({
     pieces,
     // A garment that spoils takes all its sheets with it.
     spare: each * (piecesToHave(garments, pricing) - garments),
