@@ -19,7 +19,7 @@ const LINES: readonly (readonly string[])[] = [
   ['vet', 'plain.dst', ...ON, '--format', 'html', '-o', 'check.html'],
   ['vet', 'crest.dst', 'wide.dst', 'broken.dst', '--format', 'html', '-o', 'checks.html'],
   ['vet', '.', '--summary', 'summary.html'],
-  ['vet', '.', '--shard', '1/2'],
+  ['vet', '.', '--shard', '1/1'],
   ['summary', 'part.jsonl'],
   ['vet', '.', '--details', '--place', 'cap-front', '--hoop', '3x3in'],
   ['columns', 'plain.dst', ...ON],
