@@ -24,22 +24,17 @@ export function fabricNamed(catalogue: Catalogue, typed: string): NamedFabric {
   if (Object.hasOwn(fabrics, typed)) return { fabric: fabrics[typed], garment: null };
   const meant = garmentsNamed(typed, garments).filter(({ fabric }) => Object.hasOwn(fabrics, fabric));
   if (meant.length === 1) return { fabric: fabrics[meant[0].fabric], garment: meant[0] };
-  if (meant.length === 0) {
-    const akin = garmentsAkin(typed, garments);
-    if (akin.length === 0) return { fabric: find(catalogue, 'fabrics', typed), garment: null };
-    throw new LieflatError({
-      code: 'unknown-id',
-      place: `fabric "${typed}"`,
-      what: 'that may be several garments',
-      todo: `say which: ${akin.join(', ')}`,
-    });
-  }
-  throw new LieflatError({
-    code: 'unknown-id',
-    place: `fabric "${typed}"`,
-    what: 'that may mean several fabrics',
-    todo: `choose ${meant.map(({ fabric, names }) => `${fabric} (${names[0]})`).join(' or ')}`,
-  });
+  /** What a name may be, where that is more than one thing. */
+  const unsure = (what: string, todo: string) =>
+    new LieflatError({ code: 'unknown-id', place: `fabric "${typed}"`, what, todo });
+  if (meant.length > 1)
+    throw unsure(
+      'that may mean several fabrics',
+      `choose ${meant.map(({ fabric, names }) => `${fabric} (${names[0]})`).join(' or ')}`,
+    );
+  const akin = garmentsAkin(typed, garments);
+  if (akin.length > 0) throw unsure('that may be several garments', `say which: ${akin.join(', ')}`);
+  return { fabric: find(catalogue, 'fabrics', typed), garment: null };
 }
 
 /** Whether a name leads to some fabric, be it to several. */

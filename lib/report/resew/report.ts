@@ -1,5 +1,6 @@
 /** The cover report: what `lieflat resew --format json` prints. Lengths mm; growth as a factor: 1.05 is 5 % larger. */
 import { middleOf } from '../../core/bounds.js';
+import { UNITS_PER_MM } from '../../format/dst-record.js';
 import { measureObjects } from '../../measure/measure-object.js';
 import type { DesignMeasures, ObjectMeasures } from '../../measure/measures.js';
 import type { LeftPart } from '../../rework/enlargement.js';
@@ -203,7 +204,7 @@ export function resewReport(input: ResewReportInput): ResewReport {
 }
 
 /** What a stitch file rounds off, mm. */
-const ROUNDED_MM = 0.05 + 1e-9;
+const ROUNDED_MM = 0.5 / UNITS_PER_MM + 1e-9;
 
 function isUnchanged({ holes, chosen: { written } }: Resewing): boolean {
   const { count, x, y } = written.stitches;
