@@ -1,5 +1,12 @@
 import type { Cost, PlanPrice } from './plan.js';
-import { laborMinutes, machineMinutes, pieceCost, runPrice, type ShopRates } from './price.js';
+import {
+  laborMinutes,
+  machineMinutes,
+  pieceCost,
+  ratesAreBuiltIn,
+  runPrice,
+  type ShopRates,
+} from './price.js';
 
 /** Pieces of one design, and what their price goes by. */
 export interface AskedRun {
@@ -33,5 +40,6 @@ export function planPrice({ total, parts }: Cost, { quantity, rates }: AskedRun)
     heads: work.heads,
     machineMinutes: machineMinutes(quantity, parts.machineMinutes, work),
     laborMinutes: laborMinutes(quantity, work),
+    ratesAreBuiltIn: ratesAreBuiltIn(rates),
   };
 }

@@ -50,6 +50,8 @@ export interface PlanPrice {
   /** At the machine, all heads at work; and of people who hoop and trim. */
   readonly machineMinutes: number;
   readonly laborMinutes: number;
+  /** The shop has said nothing of its people and prices: the price is a start, not its own. */
+  readonly ratesAreBuiltIn: boolean;
 }
 
 /** A risk, how sure it is, and after how many launderings. */

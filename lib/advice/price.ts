@@ -26,6 +26,8 @@ export interface Pricing {
   /** Pieces that spoil, of those ordered. */
   readonly spoilagePercent: number;
   readonly quantityBreaks: readonly QuantityBreak[];
+  /** No piece is charged less, whatever it costs and however many there are. */
+  readonly leastEach: number;
 }
 
 /** From so many pieces of a job on so much is taken off the price of each. */
@@ -79,7 +81,19 @@ export const USUAL_PRICING: Pricing = {
   marginPercent: USUAL_RATES.marginPercent.value,
   spoilagePercent: USUAL_RATES.spoilagePercent.value,
   quantityBreaks: [],
+  leastEach: 0,
 };
+
+/** Whether people and price go by the built-in figures alone: a figure that a shop repeats is none of its own. */
+export const ratesAreBuiltIn = ({ work, pricing }: Pick<ShopRates, 'work' | 'pricing'>): boolean =>
+  sameFigures(work, USUAL_WORK) &&
+  sameFigures(
+    { ...pricing, quantityBreaks: pricing.quantityBreaks.length },
+    { ...USUAL_PRICING, quantityBreaks: 0 },
+  );
+
+const sameFigures = <T extends object>(a: T, b: T): boolean =>
+  (Object.keys(b) as (keyof T)[]).every((key) => a[key] === b[key]);
 
 /** What one good piece costs, with its part of those that spoil; each amount to the cent. */
 export interface PieceCost {
@@ -139,7 +153,7 @@ export function offPercent(quantity: number, { quantityBreaks }: Pricing): numbe
 /** Price of a piece in a job of so many, to the cent. */
 export function piecePrice({ each }: PieceCost, ofJob: number, pricing: Pricing): number {
   const full = each / (1 - pricing.marginPercent / 100);
-  return toCents(full * (1 - offPercent(ofJob, pricing) / 100));
+  return toCents(Math.max(pricing.leastEach, full * (1 - offPercent(ofJob, pricing) / 100)));
 }
 
 /** Some pieces of a job that cost the same. */

@@ -296,6 +296,11 @@ function describe(z: Zod) {
         'what is taken off the price of a piece from so many pieces of a job on, as [{"from": 24, "offPercent": 5}]',
         { builtIn: USUAL_PRICING.quantityBreaks, basis: OURS },
       ).optional(),
+      leastEach: told(amount, 'the least that a piece is charged, after any quantity break', {
+        unit: `${CATALOGUE_CURRENCY}/piece`,
+        builtIn: USUAL_PRICING.leastEach,
+        basis: OURS,
+      }).optional(),
     } satisfies Record<keyof Pricing, Schema>),
     accept: group('The lowest grades (5 smooth, 1 severe) that may leave the shop', {
       grade: told(grade, 'as sewn', { builtIn: USUALLY_ACCEPTED.grade, basis: OURS }).optional(),

@@ -9,8 +9,11 @@ import {
   pieceCost,
   piecePrice,
   piecesToHave,
+  ratesAreBuiltIn,
   runPrice,
   type ShopWork,
+  USUAL_PRICING,
+  USUAL_WORK,
 } from '../../lib/advice/price.js';
 
 const work: ShopWork = { heads: 4, laborPerHour: 20, hoopingMinutes: 2, trimmingMinutes: 1 };
@@ -24,6 +27,7 @@ const pricing: Pricing = {
     { from: 48, offPercent: 20 },
     { from: 12, offPercent: 10 },
   ],
+  leastEach: 0,
 };
 const rates = { work, pricing, currency: 'USD' };
 
@@ -44,6 +48,27 @@ describe('a piece', () => {
     expect(piecePrice(piece, 47, pricing)).toBe(5.94);
     expect(piecePrice(piece, 48, pricing)).toBe(5.28);
     expect(piecePrice({ ...piece, each: 1.005 }, 1, { ...pricing, marginPercent: 0 })).toBe(1.01);
+  });
+
+  it('is never charged less than the least price of a piece, whatever its job takes off', () => {
+    const piece = pieceCost(2, rates);
+    const least = { ...pricing, leastEach: 5.5 };
+    expect(piecePrice(piece, 12, least)).toBe(5.94);
+    expect(piecePrice(piece, 48, least)).toBe(5.5);
+    const run = runPrice([{ quantity: 48, piece }], 0, least);
+    expect(run.price).toBe(48 * 5.5 + 15);
+  });
+
+  it('goes by built-in rates until one figure differs', () => {
+    const built = { work: USUAL_WORK, pricing: USUAL_PRICING };
+    expect(ratesAreBuiltIn(built)).toBe(true);
+    expect(
+      ratesAreBuiltIn({ work: { ...USUAL_WORK }, pricing: { ...USUAL_PRICING, quantityBreaks: [] } }),
+    ).toBe(true);
+    expect(ratesAreBuiltIn({ ...built, work: { ...USUAL_WORK, heads: 2 } })).toBe(false);
+    expect(ratesAreBuiltIn({ ...built, pricing: { ...USUAL_PRICING, leastEach: 6 } })).toBe(false);
+    const quantityBreaks = [{ from: 24, offPercent: 5 }];
+    expect(ratesAreBuiltIn({ ...built, pricing: { ...USUAL_PRICING, quantityBreaks } })).toBe(false);
   });
 
   it('cannot be priced without a price of labor: the key is named', () => {

@@ -132,7 +132,7 @@ describe('why a plan is where it is', () => {
     const price = {
       ...{ quantity: 24, each: 4.35, run: 119.4, labor: 0.77, setupFee: 15, digitizing: 0 },
       ...{ cost: { each: 2.61, run: 62.64 }, marginPercent: 40, offPercent: 0, spoilagePercent: 2 },
-      ...{ heads: 1, machineMinutes: 48, laborMinutes: 60 },
+      ...{ heads: 1, machineMinutes: 48, laborMinutes: 60, ratesAreBuiltIn: false },
     };
     const said = text(on({ price }));
     expect(said).toContain('cost $1.23 a piece before labor: ');
@@ -140,6 +140,10 @@ describe('why a plan is where it is', () => {
       'cost of 24 $62.64: 2.61 a piece with labor 0.77 and 2 % spoiled pieces price of 24',
     );
     expect(said).toContain('price of 24 $119.40: 4.35 a piece (margin 40 %), setup fee 15.00');
+    expect(said).not.toContain('Not your figures yet');
+    expect(text(on({ price: { ...price, ratesAreBuiltIn: true } }))).toContain(
+      'Put in yours before you quote',
+    );
   });
 
   it('tells of the usual sheet why it goes before a flatter one of the same price', () => {

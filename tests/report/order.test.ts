@@ -8,7 +8,14 @@ import { PLAN } from './card-input.js';
 
 const RATES = {
   work: { heads: 1, laborPerHour: 17, hoopingMinutes: 1.5, trimmingMinutes: 1 },
-  pricing: { setupFee: 25, digitizing: 0, marginPercent: 40, spoilagePercent: 2, quantityBreaks: [] },
+  pricing: {
+    setupFee: 25,
+    digitizing: 0,
+    marginPercent: 40,
+    spoilagePercent: 2,
+    quantityBreaks: [],
+    leastEach: 0,
+  },
   currency: 'USD',
 };
 const ACCEPTED = { grade: 3.5, washedGrade: 3.5, washes: 8 };

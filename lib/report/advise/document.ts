@@ -162,6 +162,7 @@ function runFacts({ price, cost }: PlanReport, { advice }: AdviceWords): { label
     { label: label.run(price), text: advice.runCost(run) },
     { label: label.price(price), text },
     { label: label.time(price), text: advice.runTime(price) },
+    ...(price.ratesAreBuiltIn ? [{ label: '', text: advice.startingPrice({}) }] : []),
   ];
 }
 

@@ -292,6 +292,7 @@ function priceSection({ totals }: OrderReport, { order }: OrderWords): ReportSec
           { label: label.labor, text: order.labor({ minutes: totals.laborMinutes }) },
         ],
       },
+      ...(totals.ratesAreBuiltIn ? [{ is: 'paragraph', text: order.startingPrice({}) } as const] : []),
     ],
   };
 }

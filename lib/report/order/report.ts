@@ -6,6 +6,7 @@ import {
   machineMinutes,
   offPercent,
   pieceCost,
+  ratesAreBuiltIn,
   runPrice,
   type ShopRates,
 } from '../../advice/price.js';
@@ -142,6 +143,8 @@ export interface OrderReport {
     digitizing: number;
     offPercent: number;
     currency: string;
+    /** The shop has said nothing of its people and prices. */
+    ratesAreBuiltIn: boolean;
   };
   errors: { line: number; what: string; todo: string }[];
 }
@@ -198,6 +201,7 @@ export function orderReport(
       digitizing: run.digitizing,
       offPercent: offPercent(pieces, pricing),
       currency: rates.currency,
+      ratesAreBuiltIn: ratesAreBuiltIn(rates),
     },
     errors: faults.map(({ line, what, todo }) => ({ line, what, todo })),
   };

@@ -144,6 +144,7 @@ export const advice: Examples<Phrases['advice']> = {
     { ...RUN, each: 3, run: 102, marginPercent: 60, offPercent: 0 },
     { ...RUN, setupFee: 0, each: 2.7, run: 64.8, marginPercent: 55, offPercent: 10 },
   ],
+  startingPrice: [{}],
   runTime: [
     { machineMinutes: 12, laborMinutes: 0.5, heads: 1 },
     { machineMinutes: 75, laborMinutes: 36, heads: 6 },

@@ -144,6 +144,10 @@ const chargedOnce = (
     digitizing > 0 ? `, digitizing ${say.money(digitizing)}` : '',
   ].join('');
 
+/** Where a shop has given no figures of its own. */
+export const startingPrice = (_: Record<never, never>, say: Voice): string =>
+  `Not your figures yet: labor and margin are ours, with no setup fee and no least price. Put in yours before you quote${say.typed(': lieflat profile --init writes the file for it')}.`;
+
 export const advice = {
   why,
   /** The answer. */
@@ -228,6 +232,7 @@ export const advice = {
     return `${say.money(run, currency)}: ${say.money(each)} a piece (margin ${say.plain(marginPercent, 1)} %${off})${chargedOnce(once, say)}`;
   },
   belowCost: ' BELOW COST',
+  startingPrice,
   runTime: (
     { machineMinutes, laborMinutes, heads }: { machineMinutes: number; laborMinutes: number; heads: number },
     say: Voice,

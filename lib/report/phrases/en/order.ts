@@ -3,7 +3,7 @@ import type { Meets, UpperEnd } from '../../../advice/meets.js';
 import type { FindingCode } from '../../../vetting/finding.js';
 import { capital } from '../../quantities.js';
 import type { Voice } from '../voice.js';
-import { smallLetters, upperEnd } from './advice.js';
+import { smallLetters, startingPrice, upperEnd } from './advice.js';
 import { namesFound, setup } from './setup.js';
 
 /** Numbers of lines of an order. */
@@ -182,6 +182,7 @@ export const order = {
     return say.money(price, currency) + (parts.length > 0 ? ` (${say.list(parts)})` : '');
   },
   belowCost: ' BELOW COST',
+  startingPrice,
   machine: ({ minutes, heads }: { minutes: number; heads: number }, say: Voice): string =>
     `${say.time(minutes * 60)} with ${say.counted(heads, 'head')}`,
   labor: ({ minutes }: { minutes: number }, say: Voice): string =>
