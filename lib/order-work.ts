@@ -1,7 +1,7 @@
 /** The work on a line of an order: its design ranked on every backing, then worked out on the setup that all lines of its fabric share. */
 import type { MappedAdvice, OpenAdvice } from './advice/advise.js';
 import { cutSize } from './advice/cost.js';
-import { decidedFindings } from './advice/decided-findings.js';
+import { fileFaults } from './advice/decided-findings.js';
 import { type Budget, UNBOUNDED } from './core/budget.js';
 import { LieflatError } from './core/errors.js';
 import type { FullShop } from './full-shop.js';
@@ -18,7 +18,6 @@ import { colorNamed, colorsNamed, ownColors } from './report/proof/thread-colors
 import type { FileFacts } from './report/vet/build.js';
 import { factsOf, type Vetting } from './shop.js';
 import { callsForUnderlay } from './vetting/columns-called.js';
-import type { FindingCode } from './vetting/finding.js';
 
 /** What is known of a design once it is ranked; plain data. */
 export type RankedDesign = Omit<RankedLine, 'quantity'>;
@@ -114,12 +113,11 @@ export async function workedLine(
     bytes === null
       ? factsOf(opened.file)
       : { path: names.relaid, format: opened.file.format, bytes: bytes.length, sha256: sha256(bytes) };
-  const failures = vetting.findings.flatMap(({ severity, code }) => (severity === 'fail' ? [code] : []));
   const report = shop.adviseReport(
     facts,
     {
       ...advice,
-      failures: [...new Set(failures)],
+      ...fileFaults(vetting.findings, { recommended, kept: sewn.kept }),
       search: { ...advice.search, plans: [plan], recommended: plan },
     },
     vetting.set,
@@ -163,9 +161,10 @@ export async function workedLine(
     worked: {
       chance,
       meets: report.meets,
+      verdict: report.verdict,
       plan: report.recommended,
       failures: report.failures,
-      warnings: warningsOf(sewn),
+      warnings: report.warnings,
       changes: report.changes,
       accepted: report.accepted,
       cautionCodes: report.cautionCodes,
@@ -188,12 +187,6 @@ export async function workedLine(
       { name: names.proof, content: proof },
     ],
   };
-}
-
-/** What the file check finds to look at in the file that is sewn, on this fabric; the worst first. */
-function warningsOf({ vetting: { findings }, advice, kept }: Sewn): FindingCode[] {
-  const decided = decidedFindings(findings, { recommended: advice.search.recommended, kept });
-  return [...new Set(decided.flatMap(({ severity, code }) => (severity === 'warn' ? [code] : [])))];
 }
 
 /** What the card says of the job: what the order leaves open is not on it. */

@@ -15,6 +15,8 @@ const FOUND_FROM: Readonly<Record<Severity | 'never', readonly Severity[]>> = {
   never: [],
 };
 
-/** Whether anything of such a level was found in any file. */
-export const isFound = ({ findings }: BatchSummary, level: Severity | 'never'): boolean =>
-  findings.some(({ severity }) => FOUND_FROM[level].includes(severity));
+/** Whether anything of such a level was found in any file, or any file has a verdict of it on its garment. */
+export const isFound = ({ findings, files }: BatchSummary, level: Severity | 'never'): boolean =>
+  FOUND_FROM[level].some(
+    (from) => findings.some(({ severity }) => severity === from) || (from !== 'note' && files[from] > 0),
+  );

@@ -14,9 +14,10 @@ import type { NowAndWashed } from '../mechanics/stack-family.js';
 import type { StitchObject } from '../segment/objects.js';
 import { relaid } from '../stitch/relaid.js';
 import type { CalledColumns } from '../vetting/columns-called.js';
-import type { Finding, FindingCode } from '../vetting/finding.js';
+import type { Finding } from '../vetting/finding.js';
 import { type Accepted, acceptedFor } from './accepted.js';
 import type { SearchInput, StackChoice } from './candidates.js';
+import { type FileFaults, fileFaults } from './decided-findings.js';
 import { designChanges } from './design-changes.js';
 import { type Tools, toolsFor } from './finishing.js';
 import type { AdviceJob } from './job.js';
@@ -51,7 +52,7 @@ export interface AdviceInput {
 }
 
 /** The plans for a vetted design on a fabric, and what each object needs; plain data. */
-export interface Advice {
+export interface Advice extends FileFaults {
   readonly conditions: Conditions;
   readonly accepted: Accepted;
   readonly search: SearchResult;
@@ -60,8 +61,6 @@ export interface Advice {
   readonly hoop: HoopField | null;
   /** False where the design stands out of the field of the hoop that was asked for, or where no hoop holds it. */
   readonly hoopHolds: boolean;
-  /** Codes of the findings for which the file should not be sewn as it is, whatever lies behind it. */
-  readonly failures: readonly FindingCode[];
 }
 
 /** A design whose stacks are ranked, to be advised on any of them. */
@@ -184,6 +183,6 @@ function adviceOf(
     mustChange: search.meets === 'no' ? mustChange() : [],
     hoop,
     hoopHolds: hoop !== null && fieldHolds(hoop, designMeasures),
-    failures: [...new Set(findings.filter(({ severity }) => severity === 'fail').map(({ code }) => code))],
+    ...fileFaults(findings, search),
   };
 }

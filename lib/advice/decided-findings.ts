@@ -1,8 +1,8 @@
 /** The findings about underlay as a fabric settles them, so that the file check says of each column what is done about it. */
 import type { LaidUnderlay } from '../stitch/laid-underlay.js';
-import { HEAVY_UNDERLAY, NO_UNDERLAY } from '../vetting/columns-called.js';
+import { callsForUnderlay, HEAVY_UNDERLAY, NO_UNDERLAY } from '../vetting/columns-called.js';
 import { severestFirst } from '../vetting/find-findings.js';
-import type { Finding } from '../vetting/finding.js';
+import type { Finding, FindingCode } from '../vetting/finding.js';
 import type { SearchResult } from './search.js';
 
 /**
@@ -35,6 +35,38 @@ export function decidedFindings(
       return finding;
     })
     .sort(severestFirst);
+}
+
+/** What is wrong with the file itself, whatever it is sewn on. */
+export interface FileFaults {
+  /** Codes of the findings for which the file should not be sewn as it is; each once, like the others. */
+  readonly failures: readonly FindingCode[];
+  /** Codes of the findings that are to be looked at before it is sewn. */
+  readonly warnings: readonly FindingCode[];
+  /** Those of the warnings that are gone once the file is relaid as the plan says. */
+  readonly relaidAway: readonly FindingCode[];
+}
+
+/** What is wrong with a file, once the advice has settled what is done about its underlay. */
+export function fileFaults(
+  findings: readonly Finding[],
+  search: Pick<SearchResult, 'recommended' | 'kept'>,
+): FileFaults {
+  const decided = decidedFindings(findings, search);
+  const codes = (severity: Finding['severity']): FindingCode[] => [
+    ...new Set(decided.flatMap((finding) => (finding.severity === severity ? [finding.code] : []))),
+  ];
+  const laid = new Set(search.recommended.underlay.map(({ object }) => object));
+  const warnings = codes('warn');
+  const relaidAway = warnings.filter((code) =>
+    decided.every(
+      (finding) =>
+        finding.code !== code ||
+        finding.severity !== 'warn' ||
+        (callsForUnderlay(finding) && finding.object !== null && laid.has(finding.object)),
+    ),
+  );
+  return { failures: codes('fail'), warnings, relaidAway };
 }
 
 const relaying = (object: number, to: LaidUnderlay) => ({ do: 'relay', objects: [object], to }) as const;

@@ -11,7 +11,7 @@ import { resewDocument } from './resew/document.js';
 import type { ResewReport } from './resew/report.js';
 import { type FindingGroup, groupFindings } from './vet/found.js';
 import type { VetReport } from './vet/report.js';
-import { type Counts, levelOf, tally, type VerdictLevel } from './vet/verdict.js';
+import { type Counts, tally, type VerdictLevel, verdictOf } from './vet/verdict.js';
 
 /** Headings of a report stand below those of the page's own parts. */
 const LEVEL = 3;
@@ -46,11 +46,11 @@ export interface FileLine {
 }
 
 /** A line of what `vet --format json` reports of a file. */
-export function fileLine({ design, findings }: VetReport, units: Units): FileLine {
+export function fileLine({ design, findings, advice }: VetReport, units: Units): FileLine {
   const words = pageWords(units);
   const { common, say } = words;
   const found = tally(findings);
-  const level = levelOf(found);
+  const level = verdictOf({ advice }, found);
   const wrong = groupFindings(findings, words)
     .filter(({ severity }) => severity === level)
     .reduce<FindingGroup | null>(

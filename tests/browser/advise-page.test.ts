@@ -94,7 +94,7 @@ describe.each([
 describe('the page of plans', () => {
   it('says first what to do, and marks that plan among all', async () => {
     const { page } = await open(pages.name);
-    expect(await page.locator('main > :first-child').textContent()).toMatch(/^DO THIS/);
+    expect(await page.locator('main > :first-child').textContent()).toMatch(/^GOOD TO SEW/);
     const marked = page.locator('#plans tbody tr', { hasText: '(this one)' });
     expect(await marked.count()).toBe(1);
     const backing = await page.locator('main dd').first().textContent();
@@ -106,7 +106,7 @@ describe('the page of plans', () => {
   it('says where no plan is good enough, and what would have to change', async () => {
     const { page } = await open(pages.none);
     expect(await page.locator('main > :first-child').textContent()).toMatch(
-      /^NOT GOOD ENOUGH.*Does not meet your standard/,
+      /^CHECK FIRST.*Does not meet your standard/,
     );
     expect(await page.locator('main h2').allInnerTexts()).toContain('What would have to change');
   });

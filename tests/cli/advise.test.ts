@@ -29,7 +29,7 @@ describe('lieflat advise', () => {
     const json = await lieflat(['advise', at('i.dst'), ...ON_KNIT, '--format', 'json']);
     const report = JSON.parse(json.out) as AdviseReport;
     expect(ADVISE_CONTRACT.safeParse(report).error).toBeUndefined();
-    expect(text.out).toMatch(/^DO THIS /);
+    expect(text.out).toMatch(/^(GOOD TO SEW|CHECK FIRST) /);
     const unwrapped = text.out.replace(/\s+/g, ' ');
     expect(unwrapped).toContain(report.recommended!.stackName);
     expect(unwrapped).toContain(`$${report.recommended!.cost.total.toFixed(2)} a piece`);

@@ -67,7 +67,7 @@ describe('the page', () => {
       { code: 'stable-woven', params: { small: true } },
     ];
     const page = advisePage({ ...advice, ...on({ reasons }) }, { title: 'crest.dst', units: 'mm' });
-    expect(page).toMatch(/DO THIS<\/strong> The cheapest setup that meets your standard/);
+    expect(page).toMatch(/GOOD TO SEW<\/strong> The cheapest setup that meets your standard/);
     expect(page.match(/The cheapest setup/g)).toHaveLength(1);
     expect(page).toContain('<li>A small design on tight, stable fabric');
   });
@@ -89,6 +89,17 @@ describe('what is wrong with the file of a plan', () => {
     expect(text({ failures: ['needle-points-piled', 'does-not-fit-hoop'] })).toContain(
       'DO NOT SEW the file as it is: needle points piled. lieflat vet says where',
     );
+  });
+
+  it('is said before the setup where it is only to be looked at, and what other underlay mends is no matter of the digitizer', () => {
+    const piled = text({ verdict: 'warn', warnings: ['needle-points-piled'] });
+    expect(piled).toMatch(
+      /^CHECK FIRST crest\.dst on \S.* Before you hoop: ask the digitizer about needle points piled, see lieflat vet\. backing/,
+    );
+    const heavy = ['wide-satin-heavy-underlay'] as const;
+    const relaid = text({ verdict: 'warn', warnings: heavy, relaidAway: heavy });
+    expect(relaid).toContain('Before you hoop: have the underlay changed as said below. backing');
+    expect(relaid).not.toContain('digitizer');
   });
 });
 

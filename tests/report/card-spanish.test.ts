@@ -79,7 +79,7 @@ describe('the card in Spanish', () => {
       'NO BORDE el archivo como está: perforaciones amontonadas y archivo dañado o raro.',
     );
     expect(page).toContain('NO BORDE CON ESTE BASTIDOR');
-    expect(page).toContain('PREGUNTE ANTES DE BORDAR');
+    expect(page).toContain('REVISE PRIMERO');
     expect(page).toContain('SE NECESITA EL ARCHIVO CAMBIADO: un relleno ligero debajo de los objetos 1 a 3');
   });
 

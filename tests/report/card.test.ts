@@ -160,7 +160,7 @@ describe('the card', () => {
     ])
       expect(card).toContain(text);
     expect(card).not.toContain('USD');
-    expect(card).not.toContain('ASK BEFORE SEWING');
+    expect(card).not.toContain('CHECK FIRST');
     expect(card).not.toContain('CHANGED FILE');
     expect(await operatorCard(cardInput(littleCrest()), { ...OPTIONS, cost: true })).toContain('$1.23');
   });
@@ -174,7 +174,7 @@ describe('the card', () => {
       changes: ['width' as const],
     };
     const card = await operatorCard(cardInput(littleCrest(), { advised }), OPTIONS);
-    expect(card).toMatch(/class="alert">ASK BEFORE SEWING: .*grade 3\.5, new and after 8 washes.*split them/);
+    expect(card).toMatch(/class="alert">CHECK FIRST: .*grade 3\.5, new and after 8 washes.*split them/);
     expect(card).toContain('600 stitches a minute');
   });
 

@@ -143,6 +143,8 @@ describe('the page of a vet report', () => {
     const advice = {
       recommended: { ...PLAN, stackName: 'a <cut-away>' },
       meets: 'yes' as const,
+      verdict: 'sound' as const,
+      hoop: { id: 'round-90', name: 'round hoop', holds: true },
       mustChange: [],
       changes: [],
       washes: 0,

@@ -27,7 +27,16 @@ const done = (number: number, more: Partial<DoneLine['worked']> = {}, quantity =
     remarks: '',
   },
   worked: {
-    ...{ chance: 1, meets: 'yes', plan: PLAN, failures: [], warnings: [], changes: [], cautionCodes: [] },
+    ...{
+      chance: 1,
+      meets: 'yes',
+      verdict: 'sound',
+      plan: PLAN,
+      failures: [],
+      warnings: [],
+      changes: [],
+      cautionCodes: [],
+    },
     ...{ accepted: ACCEPTED, fabricName: 'piqué knit', garment: null },
     hoop: { id: 'round-120', name: 'round hoop, 120 mm (4.7 in)', holds: true },
     cut: { widthMm: 200, heightMm: 200 },

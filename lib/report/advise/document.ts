@@ -1,5 +1,5 @@
 /** The plans for a design as a document: what to do first, then why, then what else there is, then how sure. */
-import type { Block, Level, ReportDocument, ReportSection, Rich, TableColumn } from '../document.js';
+import type { Block, ReportDocument, ReportSection, Rich, TableColumn } from '../document.js';
 import { garmentFacts } from '../garment-facts.js';
 import { sayCoded } from '../phrases/coded.js';
 import { gradeStep } from '../phrases/en/risk.js';
@@ -17,7 +17,6 @@ import type { AdviseReport } from './report.js';
 
 type AdviceWords = Words<'advice' | 'common' | 'risk' | 'setup' | 'vet'>;
 
-const LEVELS = { yes: 'sound', may: 'warn', no: 'fail' } as const satisfies Record<string, Level>;
 /** Plans shown as text unless all are asked for. */
 const MOST_PLANS = 6;
 
@@ -33,10 +32,10 @@ export function adviseDocument(
   { file, all }: { file: string; all: boolean },
 ): ReportDocument {
   const { advice, setup } = words;
-  const { recommended: plan, meets, fabricName: fabric } = report;
+  const { recommended: plan, verdict: level, fabricName: fabric } = report;
   const { washes } = plan.riskWashed;
   const line = advice.title({ file, fabric });
-  const verdict = { is: 'verdict', level: LEVELS[meets], word: advice.verdict[meets] } as const;
+  const verdict = { is: 'verdict', level, word: words.common.verdict[level] } as const;
   const why = plan.reasons.map((reason) => sayCoded(reason, advice.why));
   return {
     title: line,
@@ -45,7 +44,7 @@ export function adviseDocument(
       { ...verdict, line, for: 'text' },
       // The heading of a page names the file already.
       { ...verdict, line: why[0] ?? '', for: 'page' },
-      ...failureBlocks(report, words),
+      ...faultBlocks(report, words),
       {
         is: 'facts',
         facts: [
@@ -110,11 +109,22 @@ export function advisePage(report: AdviseReport, { title, units }: { title: stri
 export const failuresOf = ({ failures }: AdviseReport) =>
   failures.filter((code) => code !== 'does-not-fit-hoop');
 
-function failureBlocks(report: AdviseReport, { advice, setup }: AdviceWords): Block[] {
+/** What is to be asked of the digitizer, and whether other underlay is to be laid, before the file is sewn. */
+export const toAsk = ({ warnings, relaidAway }: Pick<AdviseReport, 'warnings' | 'relaidAway'>) => ({
+  ask: warnings.filter((code) => !relaidAway.includes(code)),
+  relay: relaidAway.length > 0,
+});
+
+/** What is wrong with the file, in a line before everything else. */
+function faultBlocks(report: AdviseReport, { advice, setup }: AdviceWords): Block[] {
   const codes = failuresOf(report);
-  if (codes.length === 0) return [];
-  const order = { text: setup.failures({ codes }), level: 'fail', strong: true } as const;
-  return [{ is: 'paragraph', text: [order, ` ${advice.failuresWhere({})}`] }];
+  if (codes.length > 0) {
+    const order = { text: setup.failures({ codes }), level: 'fail', strong: true } as const;
+    return [{ is: 'paragraph', text: [order, ` ${advice.failuresWhere({})}`] }];
+  }
+  if (report.warnings.length === 0) return [];
+  const text = { text: advice.beforeHooping(toAsk(report)), level: 'warn', strong: true } as const;
+  return [{ is: 'paragraph', text: [text] }];
 }
 
 function listSection(title: string, items: readonly string[], only?: ReportSection['for']): ReportSection[] {

@@ -5,6 +5,7 @@ import type { DesignChange, HoopingNote, Why } from '../../advice/reason.js';
 import type { Risk } from '../../mechanics/risk.js';
 import type { UnderlayKind } from '../../segment/objects.js';
 import type { LaidUnderlay } from '../../stitch/laid-underlay.js';
+import type { VerdictLevel } from '../vet/verdict.js';
 
 export interface PlanRiskReport extends Risk {
   /** Launderings before it is looked at. */
@@ -61,6 +62,10 @@ export interface ObjectAdviceReport {
 export interface DesignAdviceReport {
   recommended: PlanReport;
   meets: Meets;
+  /** On this fabric. */
+  verdict: VerdictLevel;
+  /** Null where none that is known holds the design. */
+  hoop: { id: string; name: string; holds: boolean } | null;
   mustChange: string[];
   /** The same as data. */
   changes: readonly DesignChange[];

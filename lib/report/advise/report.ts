@@ -2,6 +2,7 @@
 
 import type { Accepted } from '../../advice/accepted.js';
 import type { Advice } from '../../advice/advise.js';
+import type { FileFaults } from '../../advice/decided-findings.js';
 import type { Meets } from '../../advice/meets.js';
 import type { ObjectAdvice } from '../../advice/object-advice.js';
 import type { Plan, PlanRisk } from '../../advice/plan.js';
@@ -19,6 +20,7 @@ import { bareRiskReport, conditionsReport } from '../risk-report.js';
 import { round, roundEvery } from '../round.js';
 import { setObjectReport } from '../set-words.js';
 import type { SetObjectReport, VetReport } from '../vet/report.js';
+import { type VerdictLevel, verdictOnGarment } from '../vet/verdict.js';
 import { needSentences } from './objects.js';
 import type { ObjectAdviceReport, PlanReport, PlanRiskReport } from './plan-report.js';
 
@@ -30,6 +32,8 @@ export interface AdviseReport {
   recommended: PlanReport;
   /** Whether that meets the standard. */
   meets: Meets;
+  /** Of the file on this fabric, its own faults counted: the word that the file check, the card and an order have for it too. */
+  verdict: VerdictLevel;
   /** Cheapest first. */
   plans: PlanReport[];
   /** Where nothing meets the standard: what in the design, or which fabric, would have to change. English. */
@@ -42,6 +46,10 @@ export interface AdviseReport {
   hoop: { id: string; name: string; holds: boolean } | null;
   /** Codes of the findings for which the file should not be sewn as it is. */
   failures: readonly FindingCode[];
+  /** Codes of the findings that are to be looked at before it is sewn. */
+  warnings: readonly FindingCode[];
+  /** Those of the warnings that are gone once the file is relaid as recommended. */
+  relaidAway: readonly FindingCode[];
   fabricName: string;
   /** The garment by whose everyday name the fabric was asked for; null where the fabric itself was. */
   garment: NamedGarment | null;
@@ -56,7 +64,7 @@ export interface AdviseReport {
 }
 
 /** What a report of plans is made of. */
-export interface AdviseInput {
+export interface AdviseInput extends FileFaults {
   file: VetReport['file'];
   plans: readonly Plan[];
   recommended: Plan;
@@ -70,7 +78,6 @@ export interface AdviseInput {
   hoop: HoopField | null;
   /** The design lies within the field of that hoop. */
   hoopHolds: boolean;
-  failures: readonly FindingCode[];
   catalogue: Catalogue;
 }
 
@@ -89,7 +96,9 @@ export function adviceAsReport(
 
 /** Nothing of the input is kept or changed. Money is rounded to a thousandth, so that a total is that of its parts. */
 export function adviseReport(input: AdviseInput): AdviseReport {
-  const { plans, recommended, conditions, catalogue, hoop, accepted } = input;
+  const { plans, recommended, conditions, catalogue, accepted, meets } = input;
+  const { failures, warnings } = input;
+  const hoop = input.hoop && { id: input.hoop.id, name: input.hoop.name, holds: input.hoopHolds };
   const reports = plans.map((plan) => planReport(plan, conditions, catalogue));
   const shown = reports[plans.indexOf(recommended)];
   const codes = cautionCodes(
@@ -102,14 +111,17 @@ export function adviseReport(input: AdviseInput): AdviseReport {
     file: { ...input.file },
     fabric: conditions.fabric,
     recommended: shown,
-    meets: input.meets,
+    meets,
+    verdict: verdictOnGarment({ failures, warnings, hoop, meets }),
     plans: reports,
     mustChange: input.mustChange.map((change) => METRIC.setup.changes[change]),
     changes: [...input.mustChange],
     accepted: { ...accepted },
     considered: { ...input.considered },
-    hoop: hoop && { id: hoop.id, name: hoop.name, holds: input.hoopHolds },
-    failures: [...input.failures],
+    hoop,
+    failures: [...failures],
+    warnings: [...warnings],
+    relaidAway: [...input.relaidAway],
     fabricName: named.fabricName,
     garment: named.garment,
     threadName: named.threadName,

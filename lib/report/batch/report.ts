@@ -1,7 +1,7 @@
 /** What a whole batch comes to, gathered file by file: nothing of a file is kept but counts and, of the worst few, the name. */
 import type { FindingCode, Severity } from '../../vetting/finding.js';
 import type { VetReportInParts } from '../vet/build.js';
-import { levelOf, SEVERITIES, type VerdictLevel } from '../vet/verdict.js';
+import { SEVERITIES, type VerdictLevel, verdictOf } from '../vet/verdict.js';
 
 /** How many of the worst files are named. */
 const MOST_WORST = 10;
@@ -27,6 +27,8 @@ export interface FileDigest {
   readonly widthMm: number;
   readonly heightMm: number;
   readonly found: Readonly<Record<Severity, number>>;
+  /** Where a fabric was named, of the file on it. */
+  readonly level: VerdictLevel;
   readonly codes: readonly {
     readonly code: FindingCode;
     readonly severity: Severity;
@@ -72,6 +74,7 @@ export function digestOf(report: VetReportInParts, hashed = false): FileDigest {
     widthMm: report.design.widthMm,
     heightMm: report.design.heightMm,
     found,
+    level: verdictOf(report, found),
     codes: [...codes.values()],
     widths,
     densities,
@@ -169,9 +172,9 @@ export class BatchTally {
   #stitches = 0;
   #worst: WorstFile[] = [];
 
-  add({ path, stitches, found, codes, widths, densities, grade }: FileDigest): void {
+  add({ path, stitches, found, level, codes, widths, densities, grade }: FileDigest): void {
     this.#files.vetted++;
-    this.#files[levelOf(found)]++;
+    this.#files[level]++;
     this.#stitches += stitches;
     for (const { code, severity, times } of codes) {
       const key = `${severity} ${code}`;

@@ -6,14 +6,12 @@ import { type Words, wordsFor } from '../phrases/words.js';
 import { nameOf } from '../phrases/words-of.js';
 import { renderText } from '../render/text.js';
 import type { TextOptions } from '../text-options.js';
-import { levelOf, type VerdictLevel } from '../vet/verdict.js';
 import { type BatchSummary, byWorst, type FileDigest, type Gaps } from './report.js';
 
 type TriageWords = Words<'batch' | 'common' | 'findings' | 'risk'>;
 
 /** What is kept of a file: nothing that grows with its design. */
 interface Line extends Omit<FileDigest, 'sha256' | 'codes' | 'widths' | 'densities'> {
-  readonly level: VerdictLevel;
   /** The kind of finding that is named: of the severest the most frequent; null where there is nothing to look at. */
   readonly wrong: FindingCode | null;
   /** Every kind of failure, then of warning. */
@@ -56,7 +54,6 @@ export class Triage {
     }
     this.#lines.set(key, {
       ...kept,
-      level: levelOf(kept.found),
       wrong: wrongIn(digest),
       kinds: kindsIn(digest),
       copies: [],
@@ -102,9 +99,10 @@ export class Triage {
  */
 export function triageLine(digest: FileDigest, options: TextOptions): string {
   const words = wordsFor({ units: options.units, detail: 'short' });
-  const level = levelOf(digest.found);
+  const { level } = digest;
   const wrong = wrongIn(digest);
-  const line = wrong === null ? digest.path : `${digest.path}: ${nameOf(wrong, words)}`;
+  const why = whyOf(digest, wrong, words);
+  const line = why === null ? digest.path : `${digest.path}: ${why}`;
   const blocks: Block[] = [{ is: 'verdict', level, word: words.common.verdict[level], line }];
   return renderText({ title: words.batch.title, language: 'en', blocks }, options);
 }
@@ -211,7 +209,7 @@ function columnsOf(lines: readonly Line[], folder: string, words: TriageWords): 
     { head: column.size({}), number: true, cell: ({ widthMm, heightMm }) => say.bareSize(widthMm, heightMm) },
     { head: column.stitches, number: true, cell: ({ stitches }) => say.count(stitches) },
     ...(onFabric ? [riskOf] : []),
-    { head: column.wrong, cell: ({ wrong }) => (wrong === null ? common.nothing : nameOf(wrong, words)) },
+    { head: column.wrong, cell: (line) => whyOf(line, line.wrong, words) ?? common.nothing },
   ];
 }
 
@@ -259,12 +257,22 @@ const csvRowsOf = (
   [path, ...copies].map((file) => [
     words.common.verdict[level],
     file,
-    kinds.map((code) => nameOf(code, words)).join('; '),
+    kinds.map((code) => nameOf(code, words)).join('; ') || whyOf({ level }, null, words),
     found.fail,
     found.warn,
     found.note,
     ...[widthMm, heightMm, stitches, grade],
   ]);
+
+/** What is wrong with a file by name: where that is nothing in the file itself, what is on the garment. */
+function whyOf(
+  { level }: Pick<FileDigest, 'level'>,
+  wrong: FindingCode | null,
+  words: Words<'batch' | 'findings'>,
+): string | null {
+  if (wrong !== null) return nameOf(wrong, words);
+  return level === 'sound' ? null : words.batch.onGarment[level];
+}
 
 function kindsIn({ codes }: FileDigest): FindingCode[] {
   const of = (severity: Severity) => codes.flatMap((one) => (one.severity === severity ? [one.code] : []));

@@ -3,7 +3,7 @@
 import { find } from '../../materials/catalogue.js';
 import { fieldHolds } from '../../materials/places.js';
 import { atSpeed } from '../../measure/sew-time.js';
-import { failuresOf } from '../advise/document.js';
+import { failuresOf, toAsk } from '../advise/document.js';
 import type { PlanReport, PlanRiskReport } from '../advise/plan-report.js';
 import { LOWEST_MM } from '../height-bands.js';
 import { sayCoded } from '../phrases/coded.js';
@@ -139,19 +139,24 @@ function alertsOf(
   { card: { alerts }, setup }: CardWords,
 ): string[] {
   const failures = failuresOf(advice);
+  const { ask } = toAsk(advice);
+  const standard = setup.standard(advice.accepted);
   const left = stitches.count - MOST_DRAWN;
   return [
     ...(left > 0 ? [alerts.notWhole({ drawn: MOST_DRAWN, left })] : []),
     ...(failures.length > 0 ? [setup.failures({ codes: failures })] : []),
+    // What stops the file goes before what is to be looked at in it.
+    ...(failures.length === 0 && ask.length > 0 ? [setup.warnings({ codes: ask })] : []),
     ...(hoop && !fieldHolds(hoop, designMeasures) ? [alerts.wrongHoop] : []),
     ...(advice.meets === 'no'
       ? [
           alerts.notGoodEnough({
-            standard: setup.standard(advice.accepted),
+            standard,
             changes: advice.changes.map((change) => setup.changes[change]),
           }),
         ]
       : []),
+    ...(advice.meets === 'may' ? [alerts.mayMiss({ standard })] : []),
   ];
 }
 

@@ -26,6 +26,7 @@ export interface WorkedLine {
   /** Part of the draws in which it keeps the standard. */
   chance: number;
   meets: Meets;
+  verdict: VerdictLevel;
   plan: PlanReport;
   failures: readonly FindingCode[];
   /** Codes of warnings of the file check. */
@@ -242,8 +243,6 @@ const upperOf = ({ meets, plan, accepted }: WorkedLine): UpperEnd | null =>
 
 function lineReport({ line, worked, path }: DoneLine, costEach: number, priceEach: number): OrderLineReport {
   const { plan, files, hoop } = worked;
-  const bad = worked.failures.length > 0 || !hoop?.holds;
-  const isFine = worked.meets === 'yes' && worked.warnings.length === 0;
   return {
     line: line.line,
     file: line.file,
@@ -257,7 +256,7 @@ function lineReport({ line, worked, path }: DoneLine, costEach: number, priceEac
     customer: line.customer,
     due: line.due,
     remarks: line.remarks,
-    verdict: bad ? 'fail' : isFine ? 'sound' : 'warn',
+    verdict: worked.verdict,
     meets: worked.meets,
     upper: upperOf(worked),
     narrowForThread: plan.reasons.some(

@@ -8,7 +8,7 @@ import { type FindingCode, isFileCode } from '../../vetting/finding.js';
 import { type CautionCode, gradeStep } from './en/risk.js';
 import type { Worded } from './en/setup.js';
 import { MATERIALS } from './es/materials.js';
-import type { Grammar } from './voice.js';
+import type { Grammar, Voice } from './voice.js';
 import type { Phrases } from './words.js';
 
 export const SPANISH: Grammar = {
@@ -111,6 +111,9 @@ const failure: Readonly<Record<Exclude<FindingCode, `file-${string}` | `table-${
   'lettering-too-small': 'letras demasiado chicas',
 };
 
+const namesFound = (codes: readonly FindingCode[], say: Voice): string =>
+  say.list([...new Set(codes.map((code) => (isFileCode(code) ? 'archivo dañado o raro' : failure[code])))]);
+
 const setup: Phrases['setup'] = {
   laid,
   hooping,
@@ -134,10 +137,9 @@ const setup: Phrases['setup'] = {
       ? `grado ${grade}, nuevo y ${after}`
       : `grado ${grade} nuevo y grado ${washedGrade} ${after}`;
   },
-  failures: ({ codes }, say) => {
-    const names = codes.map((code) => (isFileCode(code) ? 'archivo dañado o raro' : failure[code]));
-    return `NO BORDE el archivo como está: ${say.list([...new Set(names)])}.`;
-  },
+  failures: ({ codes }, say) => `NO BORDE el archivo como está: ${namesFound(codes, say)}.`,
+  warnings: ({ codes }, say) =>
+    `REVISE PRIMERO: pida que revisen el archivo antes de poner el bastidor: ${namesFound(codes, say)}.`,
 };
 
 const card: Phrases['card'] = {
@@ -165,9 +167,11 @@ const card: Phrases['card'] = {
       'NO BORDE CON ESTE BASTIDOR: el diseño es más grande que el campo del bastidor indicado, y la aguja pegaría en el marco.',
     notGoodEnough: ({ standard, changes: lines }) =>
       [
-        `PREGUNTE ANTES DE BORDAR: ningún estabilizador cumple del todo lo que pide el taller (${standard}); este es el que más se acerca.`,
+        `REVISE PRIMERO: ningún estabilizador cumple del todo lo que pide el taller (${standard}); este es el que más se acerca.`,
         ...lines,
       ].join(' '),
+    mayMiss: ({ standard }) =>
+      `REVISE PRIMERO: puede verse un poco más de lo que pide el taller (${standard}). Borde una prueba.`,
     changedFile: ({ to, objects }, say) =>
       `SE NECESITA EL ARCHIVO CAMBIADO: ${laid[to]} debajo ${objects.length === 1 ? 'del' : 'de los'} ${say.objects(objects, MOST_RUNS)} en lugar de la base de este archivo. Las puntadas y los puntos de inicio de esta hoja son los de este archivo.`,
   },

@@ -8,7 +8,7 @@ import { findingEntries, groupFindings } from './found.js';
 import { objectsToLookAt } from './objects.js';
 import { adviceSection, riskFacts } from './on-fabric.js';
 import type { VetReport } from './report.js';
-import { levelOf, tally } from './verdict.js';
+import { tally, verdictOf } from './verdict.js';
 
 export type VetWords = Words<'advice' | 'common' | 'findings' | 'picture' | 'risk' | 'setup' | 'vet'>;
 
@@ -62,8 +62,8 @@ export function toText(report: VetReport, options: TextOptions, allObjects = fal
 }
 
 /** The answer, and what it is about. */
-export function verdictBlock({ findings }: VetReport, line: string, { common }: VetWords): Verdict {
-  const level = levelOf(tally(findings));
+export function verdictBlock({ advice, findings }: VetReport, line: string, { common }: VetWords): Verdict {
+  const level = verdictOf({ advice }, tally(findings));
   return { is: 'verdict', level, word: common.verdict[level], line };
 }
 

@@ -61,11 +61,17 @@ export function adviceSection(report: VetReport, words: FabricWords): ReportSect
 }
 
 /** What keeps the file from being sewn at all comes before what it is sewn on. */
-function stopSentence({ findings }: VetReport, { setup, vet }: FabricWords): string[] {
+function stopSentence(
+  { findings, advice: planned }: VetReport,
+  { setup, vet, advice }: FabricWords,
+): string[] {
   // What is larger than the hoop is not the digitizer's to fix.
   const stops = findings.filter(({ severity, code }) => severity === 'fail' && code !== 'does-not-fit-hoop');
   const codes = stops.map(({ code }) => code);
-  return codes.length > 0 ? [`${setup.failures({ codes })} ${vet.haveItFixed({})}`] : [];
+  return [
+    ...(codes.length > 0 ? [`${setup.failures({ codes })} ${vet.haveItFixed({})}`] : []),
+    ...(planned?.hoop === null ? [advice.noHoop({})] : []),
+  ];
 }
 
 /** The same for a page, pull compensation as a table. @param id of that table */

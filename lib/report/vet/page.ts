@@ -18,7 +18,7 @@ import { type FindingGroup, findingEntries, groupFindings } from './found.js';
 import { allObjects, objectsToLookAt } from './objects.js';
 import { adviceOnPage, fabricSection } from './on-fabric.js';
 import type { VetReport } from './report.js';
-import { type Counts, levelOf, SEVERITIES, tally, type VerdictLevel } from './verdict.js';
+import { type Counts, SEVERITIES, tally, type VerdictLevel, verdictOf } from './verdict.js';
 
 /** A vetted design: its report, and its stitches for the picture. */
 export interface VettedDesign {
@@ -78,7 +78,14 @@ export function vetSection(
   const blocks = designBlocks(report, stitches, words, id);
   return {
     markup: blocksAsHtml([{ is: 'section', title: fileName(file.path), id, blocks }]),
-    entry: { id, path: file.path, verdict: levelOf(counts), counts, design, grade: risk?.grade ?? null },
+    entry: {
+      id,
+      path: file.path,
+      verdict: verdictOf(report, counts),
+      counts,
+      design,
+      grade: risk?.grade ?? null,
+    },
   };
 }
 

@@ -1,5 +1,6 @@
 /** What the findings of a file come to. */
-import type { Severity } from '../../vetting/finding.js';
+import type { Meets } from '../../advice/meets.js';
+import type { FindingCode, Severity } from '../../vetting/finding.js';
 
 export const SEVERITIES = ['fail', 'warn', 'note'] as const satisfies readonly Severity[];
 
@@ -15,5 +16,28 @@ export function tally(findings: Iterable<{ readonly severity: Severity }>): Reco
   return counts;
 }
 
+/** What of a file, its hoop and the setup that is advised decides whether it is good to sew on a garment. */
+export interface Judged {
+  readonly failures: readonly FindingCode[];
+  readonly warnings: readonly FindingCode[];
+  /** Null where none that is known holds the design. */
+  readonly hoop: { readonly holds: boolean } | null;
+  /** Whether the setup meets the standard. */
+  readonly meets: Meets;
+}
+
+/** The verdict on a file that is sewn on a garment: whoever gives one gives this one. */
+export function verdictOnGarment({ failures, warnings, hoop, meets }: Judged): VerdictLevel {
+  if (failures.length > 0 || !hoop?.holds) return 'fail';
+  return warnings.length > 0 || meets !== 'yes' ? 'warn' : 'sound';
+}
+
+/** The verdict of a file check: where a garment was named, that on the garment. */
+export const verdictOf = (
+  { advice }: { readonly advice: { readonly verdict: VerdictLevel } | null },
+  found: Counts,
+): VerdictLevel => advice?.verdict ?? levelOf(found);
+
+/** What the findings alone come to. */
 export const levelOf = ({ fail, warn }: Counts): VerdictLevel =>
   fail > 0 ? 'fail' : warn > 0 ? 'warn' : 'sound';

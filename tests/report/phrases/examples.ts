@@ -36,6 +36,7 @@ type Claim = OddityParams['file-extent'];
 const both = <P>(...params: [P, ...P[]]) => ({ fact: params, todo: params });
 
 export const batch: Examples<Phrases['batch']> = {
+  onGarment: {},
   pageTitle: [{ designs: 1 }, { designs: 2000 }],
   column: { size: [{}] },
   count: [

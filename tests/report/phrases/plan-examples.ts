@@ -56,6 +56,7 @@ export const setup: Examples<Phrases['setup']> = {
     { codes: ['needle-points-piled'] },
     { codes: ['file-truncated-record', 'file-no-header', 'does-not-fit-hoop', 'lettering-too-small'] },
   ],
+  warnings: [{ codes: ['needle-points-piled'] }, { codes: ['satin-too-wide', 'file-no-end-record'] }],
 };
 
 export const advice: Examples<Phrases['advice']> = {
@@ -114,7 +115,11 @@ export const advice: Examples<Phrases['advice']> = {
       { speedSpm: 1000, because: 'wide-satin' },
     ],
   },
-  verdict: {},
+  beforeHooping: [
+    { ask: ['needle-points-piled', 'file-no-end-record'], relay: false },
+    { ask: ['satin-too-wide'], relay: true },
+    { ask: [], relay: true },
+  ],
   title: [{ file: FILE, fabric: 'twill' }],
   label: { washed: WASHES, run: RUNS, price: RUNS, time: RUNS },
   backing: [
@@ -377,6 +382,7 @@ export const card: Examples<Phrases['card']> = {
       { standard: 'grade 3.5 as sewn', changes: [] },
       { standard: 'grade 3.5 as sewn', changes: ['Hoop the fabric without stretch.'] },
     ],
+    mayMiss: [{ standard: 'grade 3.5 as sewn' }],
     changedFile: laidUnder('edge-run+fill'),
   },
   job: {

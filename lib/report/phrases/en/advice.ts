@@ -1,13 +1,14 @@
 /** What to do about a design on a fabric: the plans, why they are as they are, what each object needs. */
-import type { Meets, UpperEnd } from '../../../advice/meets.js';
+import type { UpperEnd } from '../../../advice/meets.js';
 import type { OwnAndLaid, WhyParams } from '../../../advice/reason.js';
 import type { UnderlayKind } from '../../../segment/objects.js';
 import type { LaidUnderlay } from '../../../stitch/laid-underlay.js';
+import type { FindingCode } from '../../../vetting/finding.js';
 import { capital } from '../../quantities.js';
 import type { Voice } from '../voice.js';
 import { common } from './common.js';
 import { type Height, risk } from './risk.js';
-import { setup, type Worded } from './setup.js';
+import { namesFound, setup, type Worded } from './setup.js';
 import { keptUnderlay } from './underlay.js';
 
 /** Lower than this prints as no wrinkle at all, mm. */
@@ -150,12 +151,19 @@ export const startingPrice = (_: Record<never, never>, say: Voice): string =>
 
 export const advice = {
   why,
-  /** The answer. */
-  verdict: { yes: 'DO THIS', may: 'DO THIS', no: 'NOT GOOD ENOUGH' } satisfies Record<Meets, string>,
   /** Name of the page, and the line behind the answer. */
   title: ({ file, fabric }: { file: string; fabric: string }, _: Voice): string => `${file} on ${fabric}`,
   failuresWhere: (_: Record<never, never>, say: Voice): string =>
     `${say.typed('lieflat vet', 'The file check')} says where, and what to do.`,
+  /** What is wrong with the file: `ask` is for whoever digitized it; `relay` where the underlay that is advised is not in the file. */
+  beforeHooping: ({ ask, relay }: { ask: readonly FindingCode[]; relay: boolean }, say: Voice): string => {
+    const see = say.typed(', see lieflat vet', ', see the file check');
+    const steps = [
+      ...(ask.length > 0 ? [`ask the digitizer about ${namesFound({ codes: ask }, say)}${see}`] : []),
+      ...(relay ? ['have the underlay changed as said below'] : []),
+    ];
+    return `Before you hoop: ${steps.join('; ')}.`;
+  },
   label: {
     backing: 'backing',
     underlay: 'underlay',

@@ -5,6 +5,8 @@ type FileCounts = Readonly<Record<'vetted' | 'sound' | 'warn' | 'fail' | 'unread
 
 export const batch = {
   title: 'File check: all together',
+  /** What is wrong with a file in which nothing is: of the design on the garment. */
+  onGarment: { warn: 'wrinkles', fail: 'no hoop holds it' },
   /** In the place of a verdict. */
   notRead: 'COULD NOT READ',
   pageTitle: ({ designs }: { designs: number }, say: Voice): string =>

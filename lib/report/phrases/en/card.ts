@@ -16,10 +16,11 @@ const alerts = {
     { standard, changes }: { standard: string; changes: readonly string[] },
     _: Voice,
   ): string =>
-    [
-      `ASK BEFORE SEWING: no backing fully meets your standard (${standard}); this comes closest.`,
-      ...changes,
-    ].join(' '),
+    [`CHECK FIRST: no backing fully meets your standard (${standard}); this comes closest.`, ...changes].join(
+      ' ',
+    ),
+  mayMiss: ({ standard }: { standard: string }, _: Voice): string =>
+    `CHECK FIRST: it may show a little more than your standard (${standard}). Sew a test.`,
   changedFile: ({ to, objects }: { to: LaidUnderlay; objects: readonly number[] }, say: Voice): string =>
     `CHANGED FILE NEEDED: ${setup.laid[to]} under ${say.objects(objects, MOST_RUNS)} instead of any underlay in this file. Stitches and start points here are those of this file.`,
 };

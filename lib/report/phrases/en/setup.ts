@@ -82,6 +82,8 @@ export const setup = {
   /** What is wrong with the file itself. */
   failures: ({ codes }: { codes: readonly FindingCode[] }, say: Voice): string =>
     `DO NOT SEW the file as it is: ${namesFound({ codes }, say)}.`,
+  warnings: ({ codes }: { codes: readonly FindingCode[] }, say: Voice): string =>
+    `CHECK FIRST: ask for the file to be looked at before you hoop: ${namesFound({ codes }, say)}.`,
 };
 
 /** Names of what was found, each once. */
