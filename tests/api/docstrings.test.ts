@@ -7,6 +7,7 @@ import { isDeepStrictEqual } from 'node:util';
 import ts from 'typescript';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { LieflatError } from '../../lib/index.js';
+import { itInFull } from '../in-full.js';
 import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 
 onACoarseMesh(2);
@@ -108,7 +109,7 @@ export const holds: Holds = (globalThis as unknown as { lieflatExampleHolds: Hol
     await run(code, `example-${i}`);
   });
 
-  it('compile as they stand', () => {
+  itInFull('compile as they stand', () => {
     const files = examples.map((example, i) => written(example, `compiled-${i}`));
     const program = ts.createProgram(files, {
       strict: true,

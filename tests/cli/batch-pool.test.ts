@@ -13,6 +13,7 @@ import { builtProgram } from '../built.js';
 import { mixedDesign } from '../generators/mixed-design.js';
 import { layArchive } from '../hostile/archive.js';
 import { holdArchive, SOME_WAYS } from '../hostile/vet-archive.js';
+import { itInFull } from '../in-full.js';
 import { type Ran, shopFolder } from './at-a-terminal.js';
 
 let program = '';
@@ -112,7 +113,7 @@ describe('a batch over threads', () => {
     expect(new Set(paths).size).toBe(40);
   });
 
-  it('can be split over processes that share nothing', async () => {
+  itInFull('can be split over processes that share nothing', async () => {
     const { folder, at } = archive(7);
     for (let n = 0; n < 7; n++) copyFileSync(at(`archive/good-${n}.dst`), at(`archive/with blank ${n}.dst`));
     const lieflat = `"${process.execPath}" "${program}"`;

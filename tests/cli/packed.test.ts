@@ -4,7 +4,7 @@ import * as nodeModule from 'node:module';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { builtProgram, ROOT } from '../built.js';
-import { IN_FULL } from '../in-full.js';
+import { IN_FULL, itInFull } from '../in-full.js';
 import { Needle } from '../report/little-design.js';
 import { besidesFonts, lieflat, type Ran, shopFolder as usualFolder } from './at-a-terminal.js';
 
@@ -56,7 +56,6 @@ describe('the program as it is packed for its users', () => {
     [['compare', 'plain.dst', 'wide.dst']],
     [['catalog', 'places']],
     [['catalog', 'fabrics']],
-    [['pucker', 'small.dst', '--fabric', 'pique-knit', '--profile', 'onFabric.json']],
     [['--help']],
     [['vet', '--help']],
     [['--version']],
@@ -66,6 +65,7 @@ describe('the program as it is packed for its users', () => {
     [[]],
     ...(IN_FULL
       ? [
+          [['pucker', 'small.dst', '--fabric', 'pique-knit', '--profile', 'onFabric.json']],
           [['pucker', 'small.dst', '--fabric', 'denim', '--stack', 'none', '--stack', 'tearaway-1.8oz-firm']],
           [['columns', 'small.dst', '--fabric', 'canvas-tote']],
         ]
@@ -106,7 +106,7 @@ describe('the program as it is packed for its users', () => {
     expect(readFileSync(at(name))).toEqual(readFileSync(at(`sources-${name}`)));
   });
 
-  it('draws the map of wrinkles as the sources do', async () => {
+  itInFull('draws the map of wrinkles as the sources do', async () => {
     const { folder, at } = shopFolder();
     const asked = ['pucker', 'small.dst', '--fabric', 'performance-knit-thin', '--map'];
     expect((await lieflat([...asked, 'sources.svg'], { cwd: folder })).code).toBe(0);

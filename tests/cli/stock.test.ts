@@ -9,7 +9,7 @@ import { LOWEST_MM } from '../../lib/report/height-bands.js';
 import { wordsFor } from '../../lib/report/phrases/words.js';
 import type { PuckerReport } from '../../lib/report/pucker/report.js';
 import type { VetReport } from '../../lib/report/vet/report.js';
-import { IN_FULL } from '../in-full.js';
+import { everyNth, itInFull } from '../in-full.js';
 import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { Needle } from '../report/little-design.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
@@ -36,13 +36,8 @@ const sheetsOf = ({ plans }: AdviseReport): Set<string> =>
 describe('the sheets of a plan', () => {
   it('are those that the rules of the trade call for, where the shop says nothing', async () => {
     const { json } = folderWithColumn();
-    for (const fabric of [
-      'denim',
-      'pique-knit',
-      'cap-unstructured',
-      'sheer-linen',
-      'performance-knit-thin',
-    ]) {
+    const fabrics = ['denim', 'pique-knit', 'cap-unstructured', 'sheer-linen', 'performance-knit-thin'];
+    for (const fabric of everyNth(2, fabrics)) {
       const report = await json<AdviseReport>('advise', '--fabric', fabric);
       for (const sheet of sheetsOf(report)) expect(USUAL_STOCK.ids).toContain(sheet);
       for (const { stack } of report.plans) {
@@ -87,7 +82,7 @@ describe('the sheets of a plan', () => {
 });
 
 // A cap sits on a frame, a shirt in a round hoop: each in the smallest that holds the design.
-it.each(['terry-towel', ...(IN_FULL ? ['cap-unstructured', 'pique-knit'] : [])])(
+itInFull.each(['terry-towel', 'cap-unstructured', 'pique-knit'])(
   'one plan on %s has one range wherever it is shown, as sewn and washed',
   async (fabric) => {
     const { at, json } = folderWithColumn();

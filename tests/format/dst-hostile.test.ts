@@ -5,7 +5,7 @@ import { type Design, Kind } from '../../lib/format/design.js';
 import { decodeDst } from '../../lib/format/dst-decode.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { oddityInWords } from '../../lib/report/phrases/words-of.js';
-import { someOf } from '../in-full.js';
+import { IN_FULL, someOf } from '../in-full.js';
 import { plainDesign } from './designs.js';
 import { END, raw, rawFile, rawHeader } from './raw-file.js';
 
@@ -91,7 +91,8 @@ describe('any bytes are a design with its oddities, or one clear error', () => {
   });
 
   it('a file with any one byte changed', () => {
-    for (let at = 0; at < FILE.length; at++) {
+    // Each byte of the header, and some of the stitches.
+    for (let at = 0; at < FILE.length; at += at < 512 || IN_FULL ? 1 : 5) {
       for (const value of [0x00, 0x0a, 0x0d, 0x1a, 0x20, 0x3a, 0x43, 0xf3, 0xff, FILE[at] ^ 1]) {
         const bytes = FILE.slice();
         bytes[at] = value;

@@ -65,17 +65,23 @@ describe('stable, sheer and unstructured fabric', () => {
     expect(firm.pullInMm).toBeLessThan(none.pullInMm);
   });
 
-  it('a cap without buckram: two pieces of cap backing beat one, and one beats ordinary tear-away', () => {
-    const [two, one, tear] = [TWO_CAP, CAP, TEAR_FIRM].map((stack) => on('cap-unstructured', stack));
-    expect(two.pullInMm).toBeLessThan(one.pullInMm);
-    expect(one.pullInMm).toBeLessThan(tear.pullInMm);
-    expect(two.wrinkleMm).toBeLessThanOrEqual(one.wrinkleMm);
-  });
+  itInFull(
+    'a cap without buckram: two pieces of cap backing beat one, and one beats ordinary tear-away',
+    () => {
+      const [two, one, tear] = [TWO_CAP, CAP, TEAR_FIRM].map((stack) => on('cap-unstructured', stack));
+      expect(two.pullInMm).toBeLessThan(one.pullInMm);
+      expect(one.pullInMm).toBeLessThan(tear.pullInMm);
+      expect(two.wrinkleMm).toBeLessThanOrEqual(one.wrinkleMm);
+    },
+  );
 
-  it('classic scrubs hold a small logo well even on tear-away; stretch scrubs follow the thin knits', () => {
-    expect(on('woven-scrub', TEAR_FIRM, smallLogo).grade).toBe(5);
-    expect(on('stretch-scrub', WOVEN).wrinkleMm).toBeLessThanOrEqual(on('stretch-scrub', BONDED).wrinkleMm);
-  });
+  itInFull(
+    'classic scrubs hold a small logo well even on tear-away; stretch scrubs follow the thin knits',
+    () => {
+      expect(on('woven-scrub', TEAR_FIRM, smallLogo).grade).toBe(5);
+      expect(on('stretch-scrub', WOVEN).wrinkleMm).toBeLessThanOrEqual(on('stretch-scrub', BONDED).wrinkleMm);
+    },
+  );
 });
 
 describe('thin performance knit: woven beats bonded, crossed beats one, a bonded sheet between is no worse', () => {
@@ -90,7 +96,7 @@ describe('thin performance knit: woven beats bonded, crossed beats one, a bonded
 });
 
 describe('towels: water-soluble film can serve as backing', () => {
-  it('under bold lettering it beats nothing, and is good enough', () => {
+  itInFull('under bold lettering it beats nothing, and is good enough', () => {
     const film = on('terry-towel', FILM);
     expect(film.pullInMm).toBeLessThan(on('terry-towel', NONE).pullInMm);
     expect(film.grade).toBeGreaterThanOrEqual(4.5);

@@ -8,7 +8,7 @@ import { PARAMETERS } from '../../lib/mechanics/parameters.js';
 import { assess, assessFully, type DesignRisk, prepare } from '../../lib/mechanics/risk.js';
 import { gradeOf } from '../../lib/mechanics/score.js';
 import { SHOP } from '../built-in-shop.js';
-import { someOf } from '../in-full.js';
+import { itInFull, someOf } from '../in-full.js';
 import { catalogueWith } from '../materials/own-values.js';
 import { COLUMN, disc, FILL, type Point, Sewing, type TestDesign, word } from './designs.js';
 import { roughly } from './roughly.js';
@@ -80,7 +80,7 @@ describe('risk', () => {
     expect(tighter.pullInMm / base.pullInMm).toBeCloseTo(0.16 / PARAMETERS.tension.value, 2);
   });
 
-  it('of softer fabric is worse in pull-in and height', () => {
+  itInFull('of softer fabric is worse in pull-in and height', () => {
     const fabric = CATALOGUE.fabrics[THIN];
     const by = (times: number) =>
       assess(
@@ -249,7 +249,7 @@ describe('the band', () => {
     expect(Math.abs(p50 / thin.wrinkleMm - 1)).toBeLessThan(0.35);
   });
 
-  it('compares two setups by the same fabric: surer than two bands that overlap', () => {
+  itInFull('compares two setups by the same fabric: surer than two bands that overlap', () => {
     const { ratio, flatterIn } = pairedDraws(crossed.draws, thin.draws);
     expect(crossed.wrinkleBandMm[2]).toBeGreaterThan(thin.wrinkleBandMm[0]);
     expect(flatterIn).toBeGreaterThan(0.75);

@@ -106,7 +106,7 @@ describe('backing', () => {
 });
 
 describe('columns', () => {
-  it('the wider the strokes, the more', () => {
+  itInFull('the wider the strokes, the more', () => {
     rising([3, 4, 5, 6].map((width) => wrinkle(word('KA', 24, plan(DOUBLE, { width })))));
   });
 
@@ -115,7 +115,7 @@ describe('columns', () => {
     rising([0.6, 0.45, 0.35].map((spacing) => wrinkle(word('NE', 22, plan(DOUBLE, { spacing })))));
   });
 
-  it('sewn width is below the designed for columns of 2 to 7 mm, and the wider the more', () => {
+  itInFull('sewn width is below the designed for columns of 2 to 7 mm, and the wider the more', () => {
     // Radavičienė & Jucienė, Fibres & Textiles in Eastern Europe 2012, 20(3), 92–97 (abstract seen): a sign test.
     const pulls = [2, 3, 5, 7].map((width) => {
       const ends: [number, number][] = [

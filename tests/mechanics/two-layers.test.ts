@@ -37,7 +37,7 @@ import { puckering } from '../../lib/mechanics/puckering.js';
 import { Released } from '../../lib/mechanics/release.js';
 import { settingsOf } from '../../lib/mechanics/settings.js';
 import { sew } from '../../lib/mechanics/sewing.js';
-import { IN_FULL } from '../in-full.js';
+import { itInFull } from '../in-full.js';
 import { BONDED } from './stacks.js';
 import {
   CASE_LAYUP,
@@ -336,11 +336,8 @@ describe('a name, sewn and let go', () => {
     puckering(caseDesign({ ...MESH_OPTIONS, ...more }), layup, settingsOf(PARAMETERS));
   const asUsual = seenOn({});
 
-  it.each([
-    // Four times as many nodes wait for the long runs.
-    ...(IN_FULL
-      ? ([['2 % on a mesh half as wide', 0.02, { cellMm: MESH_OPTIONS.cellMm / 2 }]] as const)
-      : []),
+  itInFull.each([
+    ['2 % on a mesh half as wide', 0.02, { cellMm: MESH_OPTIONS.cellMm / 2 }],
     [
       '3 % with border and margin doubled',
       0.03,
@@ -353,7 +350,7 @@ describe('a name, sewn and let go', () => {
     expect(Math.abs(asUsual.heightMm / other.heightMm - 1)).toBeLessThan(most);
   });
 
-  it('adds up before any thread goes slack: twice the tension moves everything twice as far', () => {
+  itInFull('adds up before any thread goes slack: twice the tension moves everything twice as far', () => {
     const design = caseDesign();
     const one = sew(design, CASE_LAYUP, CASE_SETTINGS, options);
     const two = sew(design, CASE_LAYUP, { ...CASE_SETTINGS, tension: 2 * CASE_SETTINGS.tension }, options);

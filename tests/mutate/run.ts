@@ -118,7 +118,7 @@ function fails(
       cwd: folder,
       stdio: 'ignore',
       detached: true,
-      env: { ...process.env, NODE_OPTIONS: GUARDED.join(' ') },
+      env: { ...process.env, LIEFLAT_FULL: '1', NODE_OPTIONS: GUARDED.join(' ') },
     },
   );
   const end = (): void => {

@@ -186,7 +186,7 @@ describe('in a browser', () => {
     return { script: outputFiles[0].text, metafile };
   };
 
-  it('decodes, vets, foresees, draws and writes as in Node, without any module of Node', async () => {
+  itInFull('decodes, vets, foresees, draws and writes as in Node, without any module of Node', async () => {
     const { script, metafile } = await bundled(`
 import { decodeDesign, encodeDesign, readDesignFile, shopOf, toJson } from 'lieflat';
 import { fullShop } from 'lieflat/pipeline';

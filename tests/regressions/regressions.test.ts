@@ -9,7 +9,7 @@ onACoarseMesh();
 
 const cases = readdirSync(new URL('.', import.meta.url)).filter((name) => name.endsWith('.json'));
 /** Work the same ground out several times, as another case does once; they wait for the long runs. */
-const SLOW = ['relay-on-a-line.json'];
+const SLOW = ['relay-on-a-line.json', 'pucker-on-a-line.json'];
 const trial = (name: string): Trial => JSON.parse(readFileSync(new URL(name, import.meta.url), 'utf8'));
 
 describe('what went wrong once', () => {

@@ -9,6 +9,7 @@ import { puckerToText } from '../../lib/report/pucker/document.js';
 import { puckerReport } from '../../lib/report/pucker/report.js';
 import { displayWidth } from '../../lib/report/render/wrap.js';
 import { SHOP } from '../built-in-shop.js';
+import { itInFull } from '../in-full.js';
 import { catalogueWith } from '../materials/own-values.js';
 import { anyName } from './any-report.js';
 import { PUCKER_CONTRACT } from './contract.js';
@@ -163,7 +164,7 @@ describe('a comparison of backings', async () => {
     );
   });
 
-  it('says plainly when it cannot tell them apart', async () => {
+  itInFull('says plainly when it cannot tell them apart', async () => {
     // A sheet a fifth heavier may still be the softer one: nobody has measured either.
     const close = puckerComparison([inputs[1], await on('cutaway-3oz')]);
     expect(close.ranking[1].tooCloseToCall).toBe(true);

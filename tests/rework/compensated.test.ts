@@ -11,6 +11,7 @@ import { findObjects } from '../../lib/segment/find-objects.js';
 import { SHOP } from '../built-in-shop.js';
 import { moved } from '../generators/changes.js';
 import { FAMILIES } from '../generators/families/index.js';
+import { itInFull } from '../in-full.js';
 import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { Needle } from '../report/little-design.js';
 import { read, written } from './enlarged.js';
@@ -180,7 +181,7 @@ describe('lieflat relay --compensate', () => {
     });
   });
 
-  it('draws out the objects that are named alone, over the underlay that is laid', async () => {
+  itInFull('draws out the objects that are named alone, over the underlay that is laid', async () => {
     const design = written(
       new Needle()
         .column(0, 0, { width: 5, height: 9, underlay: 'zigzag' })

@@ -18,7 +18,7 @@ import { SHOP } from '../built-in-shop.js';
 import { moved, reversed } from '../generators/changes.js';
 import { FAMILIES } from '../generators/families/index.js';
 import { Random } from '../generators/random.js';
-import { IN_FULL, someOf } from '../in-full.js';
+import { IN_FULL, itInFull, someOf } from '../in-full.js';
 import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { Needle } from '../report/little-design.js';
 
@@ -269,7 +269,7 @@ describe('the name drop on a light fill', () => {
   };
 
   // How much less is a fact of the trade (common practice, no source: 40 to 50 %), held by the list of facts and failing there.
-  it('has hardly another stitch count, and puckers clearly less on thin knit', async () => {
+  itInFull('has hardly another stitch count, and puckers clearly less on thin knit', async () => {
     const relaying = await SHOP.relay(await sample('name-drop'), { file });
     const { before, after } = relaying.report.design;
     expect(Math.abs(after.stitches / before.stitches - 1)).toBeLessThan(0.05);

@@ -17,7 +17,7 @@ import { asWritten } from '../../lib/rework/resew-written.js';
 import { widened } from '../../lib/rework/widen.js';
 import { FAMILIES } from '../generators/families/index.js';
 import { PRODUCTION } from '../generators/production/index.js';
-import { someOf } from '../in-full.js';
+import { itInFull, someOf } from '../in-full.js';
 import { Needle } from '../report/little-design.js';
 import { growth } from './enlarged.js';
 import { barePlaces, type Read, readDesign } from './rewrites.js';
@@ -89,7 +89,7 @@ describe('a design made larger', () => {
     expect(anew.left ?? []).toEqual([]);
   });
 
-  it('keeps each stitch of a fill of rays, and says so', async () => {
+  itInFull('keeps each stitch of a fill of rays, and says so', async () => {
     const before = caseOf('fill-radial', 0);
     const bare = barePlaces(before, made(before, 'widen'), 'widen', BY);
     expect(bare.length).toBeGreaterThan(20);

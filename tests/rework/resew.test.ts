@@ -13,7 +13,7 @@ import { MOST_STEPS, smallestScale } from '../../lib/rework/resew-search.js';
 import { asWritten } from '../../lib/rework/resew-written.js';
 import { widened } from '../../lib/rework/widen.js';
 import { FAMILIES } from '../generators/families/index.js';
-import { someOf } from '../in-full.js';
+import { itInFull, someOf } from '../in-full.js';
 import { sewnOf } from './brute-cover.js';
 
 const THREAD = 0.4;
@@ -216,7 +216,7 @@ describe('the search for the smallest scale', () => {
 });
 
 describe('an object of a design made larger', () => {
-  it('is by itself what it is in the whole, and lies within the reach that was told', () => {
+  itInFull('is by itself what it is in the whole, and lies within the reach that was told', () => {
     fc.assert(
       fc.property(
         fc.constantFrom(machineScaled, regenerated, widened),

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { numberGroups } from '../../lib/segment/groups.js';
+import { someOf } from '../in-full.js';
 import { Sketch } from '../measure/sketch.js';
 
 const SIZE = { width: 4, length: 10 };
@@ -90,9 +91,9 @@ it('objects are grouped as the rule says, however they lie and however large the
       if (found.some((group, i) => found.indexOf(group) < i)) together++;
       expect(found).toEqual(groupsByRule(sketch));
     }),
-    { seed: 11, numRuns: 150 },
+    { seed: 11, numRuns: someOf(150) },
   );
-  expect(together).toBeGreaterThan(30);
+  expect(together).toBeGreaterThan(someOf(30));
 });
 
 it('five thousand columns that touch without a cut are one group', () => {

@@ -6,7 +6,7 @@ import { type EditableObject, type EditableSection, numbersIn, type Way } from '
 import { sewEditable } from '../../lib/stitch/sew-editable.js';
 import { FAMILIES } from '../generators/families/index.js';
 import { PRODUCTION } from '../generators/production/index.js';
-import { IN_FULL } from '../in-full.js';
+import { everyNth, IN_FULL } from '../in-full.js';
 import { type ObjectRead, readObjects, sampleDesign } from './objects-read.js';
 
 /** What the property asks for: a fifth as many numbers as stitches (short objects have a floor), nearly all needle points near, none far. */
@@ -88,7 +88,7 @@ describe('an object read into a description and sewn again', () => {
 
   it('is nearly always possible with columns', () => {
     const all = COLUMNS.flatMap((family) =>
-      [11, 12, 13, 14].flatMap((seed) => readObjects(FAMILIES[family](seed).design)),
+      everyNth(4, [11, 12, 13, 14]).flatMap((seed) => readObjects(FAMILIES[family](seed).design)),
     );
     const editable = all.filter((object) => object.editable !== null);
     expect(editable.length).toBeGreaterThanOrEqual(0.95 * all.length);
@@ -96,7 +96,7 @@ describe('an object read into a description and sewn again', () => {
 
   it('has its needle points back where it is an area, and is mostly possible', () => {
     const all = AREAS.flatMap((family) =>
-      [1, 2, 3, 4].flatMap((seed) =>
+      everyNth(2, [1, 2, 3, 4]).flatMap((seed) =>
         readObjects(FAMILIES[family](seed).design).filter(({ object }) => object.kind === 'fill'),
       ),
     );

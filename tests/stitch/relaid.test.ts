@@ -3,6 +3,7 @@ import { Break } from '../../lib/format/stitches.js';
 import { findObjects } from '../../lib/segment/find-objects.js';
 import { kindsOf, LAID_UNDERLAYS } from '../../lib/stitch/laid-underlay.js';
 import { relaid, type SewnDesign } from '../../lib/stitch/relaid.js';
+import { everyNth } from '../in-full.js';
 import { COLUMN, FILL, rectangle, Sewing } from '../mechanics/designs.js';
 import { sampleDesign } from '../mechanics/sample-designs.js';
 import { relaidAll } from './relaid-all.js';
@@ -130,7 +131,7 @@ describe('a design relaid', () => {
   });
 
   it('has no stitch past one record that is not marked as a move', async () => {
-    for (const name of ['name-drop.dst', 'cap-front.dst', 'crest.dst', 'jacket-back.dst']) {
+    for (const name of everyNth(2, ['name-drop.dst', 'jacket-back.dst', 'cap-front.dst', 'crest.dst'])) {
       const { stitches } = relaidAll(await sampleDesign(name), 'fill');
       const { x, y, breakBefore, count } = stitches;
       for (let i = 1; i < count; i++) {

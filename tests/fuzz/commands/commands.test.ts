@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../../cli/commands.js';
 import { everywhere, type Option } from '../../../cli/options.js';
 import { encodeDst } from '../../../lib/format/dst-encode.js';
+import { someOf } from '../../in-full.js';
 import { onACoarseMesh } from '../../mechanics/coarse-mesh.js';
 import { littleCrest } from '../../report/little-design.js';
 import { Broken } from '../broken.js';
@@ -15,9 +16,9 @@ import { type Content, contentOf, type Ran, type Trial } from './trial.js';
 onACoarseMesh();
 
 /** Of each command; a few of those that work the pucker out. `npm run fuzz` goes on from there. */
-const SEEDS = Array.from({ length: 8 }, (_, n) => 8_000_000 + n);
+const SEEDS = Array.from({ length: someOf(16) }, (_, n) => 8_000_000 + n);
 const LONG = ['pucker', 'advise', 'card', 'compare', 'relay', 'resew', 'calibrate'];
-const MOST_LONG = 3;
+const MOST_LONG = someOf(6);
 
 describe('every command', () => {
   it('has an entry, and its options have values', () => {

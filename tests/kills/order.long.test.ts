@@ -5,7 +5,6 @@ import { factsOf, type JsonReports, readDesignFile, shopOf } from '../../lib/ind
 import { threadByBlock } from '../../lib/measure/thread-length.js';
 import { BUILT_IN_FIGURES } from '../../lib/profile.js';
 import { builtProgram } from '../built.js';
-import { IN_FULL } from '../in-full.js';
 import { TEMPORARY } from './scene.js';
 import {
   BAD_LINES,
@@ -21,21 +20,19 @@ import {
   writingInto,
 } from './whole-order.js';
 
-const SIZES = IN_FULL ? { good: 90, designs: 12, bad: 10 } : { good: 2, designs: 1, bad: 2 };
+const SIZES = { good: 90, designs: 12, bad: 10 };
 /** Moments of one order, each in the run that goes on from the one before. */
-const KILLS = IN_FULL
-  ? [
-      begun,
-      cardsMade(5),
-      writingInto('proofs', 20),
-      cardsMade(45),
-      writingInto('cards', 60),
-      cardsMade(85),
-      gathering,
-    ]
-  : [begun, writingInto('proofs', 0)];
+const KILLS = [
+  begun,
+  cardsMade(5),
+  writingInto('proofs', 20),
+  cardsMade(45),
+  writingInto('cards', 60),
+  cardsMade(85),
+  gathering,
+];
 /** More time than all of it takes on a busy machine. */
-const TIMEOUT = IN_FULL ? 3_600_000 : 600_000;
+const TIMEOUT = 3_600_000;
 
 describe(`an order of ${SIZES.good + SIZES.bad} lines, ${SIZES.bad} of them bad`, () => {
   const { folder, lines } = layOrder(SIZES);
