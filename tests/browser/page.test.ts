@@ -12,7 +12,8 @@ import { IN_FULL } from '../in-full.js';
 import { littleCrest, Needle } from '../report/little-design.js';
 import { complaints, inChromium, sidewaysScroll } from './chromium.js';
 
-/** What takes long as well. */
+/** What the command line writes soon; the others, and all of them by the engine alone, are held in the long runs and beside this test. */
+const SOON_WRITTEN = ['proof', 'relay', 'resew'];
 
 const open = inChromium();
 /** Waits for what is to be seen, however slow the computer: the test's own limit ends it. */
@@ -204,7 +205,9 @@ describe('what is handed out', () => {
     const expectSame = async (part: string, press: string, ...argv: string[]): Promise<void> => {
       const { name, bytes } = await handedOver(page, part, press);
       expect(name).toBe(argv.at(-1));
-      expect(bytes.equals(await written(...argv)), argv.join(' ')).toBe(true);
+      if (IN_FULL || SOON_WRITTEN.includes(argv[0]))
+        expect(bytes.equals(await written(...argv)), argv.join(' ')).toBe(true);
+      else expect(bytes.length).toBeGreaterThan(1000);
     };
     await page.getByText('Colors, order and customer').click();
     await page.getByLabel('Thread colors').fill('navy, white');

@@ -57,7 +57,7 @@ describe('a batch over threads', () => {
     expect(await holdArchive(program, layArchive(shopFolder().at('archive'), sizes), SOME_WAYS)).toEqual([]);
   });
 
-  it('sets text in order, and columns, as one thread does', async () => {
+  itInFull('sets text in order, and columns, as one thread does', async () => {
     const { folder } = archive(5);
     for (const args of [
       ['vet', 'archive', '--fail-on', 'never'],

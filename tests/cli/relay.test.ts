@@ -4,6 +4,7 @@ import { decodeDesign } from '../../lib/format/decode.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import type { RelayReport } from '../../lib/report/relay/report.js';
 import { SHOP } from '../built-in-shop.js';
+import { itInFull } from '../in-full.js';
 import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { Needle } from '../report/little-design.js';
 import { lieflat, shopFolder } from './at-a-terminal.js';
@@ -84,22 +85,25 @@ describe('lieflat relay', () => {
       expect(after.risk!.wrinkleMm).toBeLessThan(before.risk!.wrinkleMm);
   });
 
-  it('judges the change over the backing that is advised as well, but where that is the one asked for', async () => {
-    const { at } = shopFolder();
-    const column = new Needle().column(0, 0, { width: 6, height: 9, underlay: 'zigzag' }).end();
-    writeFileSync(at('i.dst'), encodeDst(column));
-    const on = ['relay', at('i.dst'), '--dry-run', '--fabric', 'pique-knit'];
-    const { advised, conditions } = JSON.parse(
-      (await lieflat([...on, '--stack', 'none', '--format', 'json'])).out,
-    ) as RelayReport;
-    expect(conditions!.stack).toEqual([]);
-    expect(advised!.conditions.stackText).toMatch(/^cutaway-2\.5oz/);
-    expect(advised!.after.wrinkleMm).toBeLessThanOrEqual(advised!.before.wrinkleMm);
-    const text = (await lieflat([...on, '--stack', 'none'])).out.replace(/\s+/g, ' ');
-    expect(text).toContain(`Over ${advised!.conditions.stackName}, which lieflat advise recommends: `);
-    const same = await lieflat([...on, '--stack', advised!.conditions.stackText, '--format', 'json']);
-    expect((JSON.parse(same.out) as RelayReport).advised).toBeNull();
-  });
+  itInFull(
+    'judges the change over the backing that is advised as well, but where that is the one asked for',
+    async () => {
+      const { at } = shopFolder();
+      const column = new Needle().column(0, 0, { width: 6, height: 9, underlay: 'zigzag' }).end();
+      writeFileSync(at('i.dst'), encodeDst(column));
+      const on = ['relay', at('i.dst'), '--dry-run', '--fabric', 'pique-knit'];
+      const { advised, conditions } = JSON.parse(
+        (await lieflat([...on, '--stack', 'none', '--format', 'json'])).out,
+      ) as RelayReport;
+      expect(conditions!.stack).toEqual([]);
+      expect(advised!.conditions.stackText).toMatch(/^cutaway-2\.5oz/);
+      expect(advised!.after.wrinkleMm).toBeLessThanOrEqual(advised!.before.wrinkleMm);
+      const text = (await lieflat([...on, '--stack', 'none'])).out.replace(/\s+/g, ' ');
+      expect(text).toContain(`Over ${advised!.conditions.stackName}, which lieflat advise recommends: `);
+      const same = await lieflat([...on, '--stack', advised!.conditions.stackText, '--format', 'json']);
+      expect((JSON.parse(same.out) as RelayReport).advised).toBeNull();
+    },
+  );
 
   it('says where nothing calls for it, and writes no file that would be taken for a better one', async () => {
     const { at } = shopFolder();

@@ -11,6 +11,7 @@ import { resewToText } from '../../lib/report/resew/document.js';
 import type { ResewReport } from '../../lib/report/resew/report.js';
 import { findObjects } from '../../lib/segment/find-objects.js';
 import { UNSURE } from '../../lib/segment/objects.js';
+import { itInFull } from '../in-full.js';
 import { onACoarseMesh } from '../mechanics/coarse-mesh.js';
 import { RESEW_CONTRACT } from '../report/contract.js';
 import { Needle } from '../report/little-design.js';
@@ -120,7 +121,7 @@ describe('lieflat resew', () => {
     expect(found.holes.exposed).toBe(0);
   });
 
-  it('only grows what may be something else than it looks like, unless it is named', async () => {
+  itInFull('only grows what may be something else than it looks like, unless it is named', async () => {
     const incoming = fileURLToPath(new URL('../../samples/incoming.dst', import.meta.url));
     const unsure = findObjects(penetrations(decodeDst(readFileSync(incoming)))).flatMap(
       ({ id, confidence }) => (confidence < UNSURE ? [id] : []),

@@ -19,7 +19,7 @@ describe('spoiled and random input', () => {
     }
     // Every way that an input can end was met often enough to say something.
     expect([...outcomes.keys()].sort()).toEqual(['bad-profile', 'design', 'profile', 'undecodable']);
-    for (const count of outcomes.values()) expect(count).toBeGreaterThan(20);
+    for (const count of outcomes.values()) expect(count).toBeGreaterThan(someOf(20));
   });
 
   it('is made again from its seed', () => {

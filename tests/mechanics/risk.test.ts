@@ -183,7 +183,7 @@ describe('risk', () => {
     });
   });
 
-  it('gives every object its own figures, none above the whole', () => {
+  itInFull('gives every object its own figures, none above the whole', () => {
     const sewing = new Sewing().column(
       [
         [-30, 0],

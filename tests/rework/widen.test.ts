@@ -78,7 +78,7 @@ describe('a design widened where it stands', () => {
         if (JSON.stringify(read(file!).objects.map(told)) === JSON.stringify(before.objects.map(told)))
           same++;
       }),
-      { numRuns: someOf(20), seed: 8 },
+      { numRuns: 20, seed: 8 },
     );
     expect(same).toBeGreaterThanOrEqual(0.9 * all);
   });
