@@ -1,8 +1,9 @@
 /** The findings about underlay as a fabric settles them, so that the file check says of each column what is done about it. */
 import type { LaidUnderlay } from '../stitch/laid-underlay.js';
 import { callsForUnderlay, HEAVY_UNDERLAY, NO_UNDERLAY } from '../vetting/columns-called.js';
-import { severestFirst } from '../vetting/find-findings.js';
 import type { Finding, FindingCode } from '../vetting/finding.js';
+import { withOneCure } from '../vetting/one-cure.js';
+import { severestFirst } from '../vetting/severest-first.js';
 import type { SearchResult } from './search.js';
 
 /**
@@ -15,26 +16,23 @@ export function decidedFindings(
 ): Finding[] {
   const laid = new Map(recommended.underlay.map(({ object, to }) => [object, to]));
   const keeps = new Set(kept?.objects);
-  return findings
-    .map((finding): Finding => {
-      const { object } = finding;
-      if (object === null) return finding;
-      const to = laid.get(object);
-      if (finding.code === HEAVY_UNDERLAY && kept && keeps.has(object))
-        return {
-          ...finding,
-          severity: 'note',
-          params: { ...finding.params, kept: kept.because },
-          fix: null,
-        };
-      if (to === undefined) return finding;
-      if (finding.code === HEAVY_UNDERLAY)
-        return { ...finding, params: { ...finding.params, to }, fix: relaying(object, to) };
-      if (finding.code === NO_UNDERLAY)
-        return { ...finding, params: { ...finding.params, to }, fix: relaying(object, to) };
-      return finding;
-    })
-    .sort(severestFirst);
+  const decided = findings.map((finding): Finding => {
+    const { object } = finding;
+    if (object === null) return finding;
+    const to = laid.get(object);
+    if (finding.code === HEAVY_UNDERLAY) {
+      const params = { ...finding.params, decided: true };
+      if (kept && keeps.has(object))
+        return { ...finding, severity: 'note', params: { ...params, kept: kept.because }, fix: null };
+      return to === undefined
+        ? { ...finding, params }
+        : { ...finding, params: { ...params, to }, fix: relaying(object, to) };
+    }
+    if (finding.code === NO_UNDERLAY && to !== undefined)
+      return { ...finding, params: { ...finding.params, to }, fix: relaying(object, to) };
+    return finding;
+  });
+  return withOneCure(decided).sort(severestFirst);
 }
 
 /** What is wrong with the file itself, whatever it is sewn on. */

@@ -1,6 +1,6 @@
 import { UNSURE } from '../segment/objects.js';
 import type { Finder, FindingContext, VettingContext } from './context.js';
-import type { Finding, Severity } from './finding.js';
+import type { Finding } from './finding.js';
 import { decoding } from './findings/decoding.js';
 import { densePlace } from './findings/dense-place.js';
 import { doesNotFitHoop } from './findings/does-not-fit-hoop.js';
@@ -23,6 +23,8 @@ import { wideSatinHeavyUnderlay } from './findings/wide-satin-heavy-underlay.js'
 import { wideSatinNoUnderlay } from './findings/wide-satin-no-underlay.js';
 import { findLines } from './lettering.js';
 import { markLocks } from './lock-mask.js';
+import { withOneCure } from './one-cure.js';
+import { severestFirst } from './severest-first.js';
 
 /** Everything that is looked for. */
 export const FINDERS: readonly Finder[] = [
@@ -51,8 +53,6 @@ export const FINDERS: readonly Finder[] = [
   letteringTooSmall,
 ];
 
-const RANK: Record<Severity, number> = { fail: 0, warn: 1, note: 2 };
-
 /**
  * Everything found in a design: the severest first, then what is of the whole design, then in sewing order. Linear in
  * the stitches; nothing given is changed.
@@ -78,9 +78,5 @@ export function findFindings(context: FindingContext): Finding[] {
   const found = FINDERS.flatMap((find) => find(vetting)).map((finding) =>
     finding.object !== null && unsure.has(finding.object) ? { ...finding, unsure: true } : finding,
   );
-  return found.sort(severestFirst);
+  return withOneCure(found).sort(severestFirst);
 }
-
-/** The severest first, then what is of the whole design, then in sewing order. */
-export const severestFirst = (a: Finding, b: Finding): number =>
-  RANK[a.severity] - RANK[b.severity] || (a.stitch ?? -1) - (b.stitch ?? -1);

@@ -40,13 +40,18 @@ export interface FindingParams {
     frame: boolean;
   };
   /** `past: 'record'` where no single stitch of the format reaches across. */
-  'satin-too-wide': { widthMm: number; past: 'record' | 'snag' };
+  /** `over`: the underlay that belongs under it once it is split or filled; null where its own may stay. */
+  'satin-too-wide': { widthMm: number; past: 'record' | 'snag'; over: LaidUnderlay | null };
   'satin-too-narrow': { widthMm: number };
-  /** `kept`: on the fabric asked for it stays, and why; null where it does not, or no fabric was named. */
+  /**
+   * `kept`: on the fabric asked for it stays, and why; null where it does not, or no fabric was named. `decided`: a fabric was named, and
+   * it has been worked out whether it stays.
+   */
   'wide-satin-heavy-underlay': CalledUnderlay & {
     widthMm: number;
     underlay: UnderlayKind;
     kept: UnderlayKept | null;
+    decided: boolean;
   };
   'wide-satin-no-underlay': CalledUnderlay & { widthMm: number };
   'satin-over-foam': { spacingMm: number };
@@ -57,7 +62,8 @@ export interface FindingParams {
   'fill-too-many-points': { perMm2: number };
   'dense-place': { perMm2: number };
   'layers-stacked': { layers: number };
-  'needle-points-piled': { points: number };
+  /** `ofShort`: stitches that are too short make the pile. */
+  'needle-points-piled': { points: number; ofShort: boolean };
   'stitch-too-short': { count: number; limitMm: number; shortestMm: number };
   'stitch-too-long': { count: number; limitMm: number; longestMm: number };
   'jump-not-trimmed': { count: number; longestMm: number };
@@ -117,6 +123,8 @@ export interface FindingBase {
   readonly fix: Fix | null;
   /** Its object may well be something else. */
   readonly unsure?: boolean;
+  /** What mends the finding of this code at the same place mends this one too. */
+  readonly curedBy?: keyof FindingParams;
 }
 
 /** A finding of one code: `params` are those of that code. */

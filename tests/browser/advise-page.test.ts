@@ -94,7 +94,7 @@ describe.each([
 describe('the page of plans', () => {
   it('says first what to do, and marks that plan among all', async () => {
     const { page } = await open(pages.name);
-    expect(await page.locator('main > :first-child').textContent()).toMatch(/^GOOD TO SEW/);
+    expect(await page.locator('main > :first-child').textContent()).toMatch(/^CHECK FIRST/);
     const marked = page.locator('#plans tbody tr', { hasText: '(this one)' });
     expect(await marked.count()).toBe(1);
     const backing = await page.locator('main dd').first().textContent();

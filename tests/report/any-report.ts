@@ -122,7 +122,9 @@ const anyObject: fc.Arbitrary<Omit<ObjectReport, 'id'>> = fc.record({
 
 /** A code with the figures that go with it. */
 const anyKind = fc.oneof(
-  mm(99).map((widthMm) => ({ code: 'satin-too-wide', params: { widthMm, past: 'snag' } }) as const),
+  mm(99).map(
+    (widthMm) => ({ code: 'satin-too-wide', params: { widthMm, past: 'snag', over: null } }) as const,
+  ),
   fc
     .tuple(fc.nat(9999), mm(9), mm(9))
     .map(

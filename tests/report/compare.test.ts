@@ -129,7 +129,7 @@ describe('comparing two versions of a design', () => {
     const report = reportOf(name([0, 1, 2]));
     const finding = (object: number | null): FindingReport => ({
       code: 'satin-too-wide',
-      params: { widthMm: 8, past: 'snag' },
+      params: { widthMm: 8, past: 'snag', over: null },
       fix: null,
       severity: 'warn',
       object,

@@ -144,6 +144,8 @@ describe('the page of a vet report', () => {
       recommended: { ...PLAN, stackName: 'a <cut-away>' },
       meets: 'yes' as const,
       verdict: 'sound' as const,
+      warnings: [],
+      relaidAway: [],
       hoop: { id: 'round-90', name: 'round hoop', holds: true },
       mustChange: [],
       changes: [],

@@ -6,6 +6,7 @@ import { colorsNamed } from '../../lib/report/proof/thread-colors.js';
 import { replyPage, replyToMail } from '../../lib/report/reply/document.js';
 import { replyReport } from '../../lib/report/reply/report.js';
 import type { VetReport } from '../../lib/report/vet/report.js';
+import { withOneCure } from '../../lib/vetting/one-cure.js';
 import { SHOP } from '../built-in-shop.js';
 import { Needle } from './little-design.js';
 import { FILE } from './on-fabric.js';
@@ -20,16 +21,36 @@ const mail = (threads = '') =>
   replyToMail(replyReport({ report: incoming.report, relaid: null, threads: colorsNamed(threads) }), 'mm');
 
 describe('what is to be fixed', () => {
-  it('is every kind of finding that is no note, once, with its places and the figure to keep', () => {
+  it('is every kind of finding that is no note and has a cure of its own, once, with its places and the figure to keep', () => {
     const { items, minor } = replyReport({ report: incoming.report, relaid: null });
     const found = incoming.report.findings;
     const kind = ({ code, severity }: { code: string; severity: string }): string => `${code} ${severity}`;
-    const kinds = new Set(found.filter(({ severity }) => severity !== 'note').map(kind));
+    const own = found.filter(({ severity, curedBy }) => severity !== 'note' && !curedBy);
+    const kinds = new Set(own.map(kind));
     expect(new Set(items.map(kind))).toEqual(kinds);
     expect(items.map(({ number }) => number)).toEqual(items.map((_, i) => i + 1));
-    expect(items.reduce((sum, { places }) => sum + places, 0) + minor).toBe(found.length);
+    expect(items.reduce((sum, { places }) => sum + places, 0)).toBe(own.length);
+    expect(minor).toBe(found.filter(({ severity }) => severity === 'note').length);
     const wide = items.find(({ code }) => code === 'satin-too-wide')!;
     expect([wide.limit, wide.unit, wide.relaid]).toEqual([7, 'mm', null]);
+  });
+
+  it('is asked for with one cure for one column and one spot', () => {
+    const text = mail().replace(/\s+/g, ' ');
+    // Every column over zigzag is too wide as well: it is split, and its underlay laid with that.
+    expect(text).toContain('Split the satin, or fill the shape, over a light fill of short stitches');
+    expect(text).not.toContain('Heavy underlay');
+    // The needle points are piled by the stitches that are too short.
+    expect(text).toContain('Take the short stitches out there.');
+    expect(text).not.toContain('Stitches too short');
+  });
+
+  it('is conditional about underlay where no fabric was named', () => {
+    const column = new Needle().column(0, 0, { width: 5, height: 9, underlay: 'zigzag' }).end();
+    const { report } = SHOP.vet(column, { file: FILE });
+    expect(replyToMail(replyReport({ report, relaid: null }), 'mm').replace(/\s+/g, ' ')).toContain(
+      'Underlay, if this is for soft or stretchy fabric: no zigzag under wide satin.',
+    );
   });
 
   it('counts stitches from one, and names the color where it is known', () => {
@@ -45,7 +66,6 @@ describe('what is to be fixed', () => {
   it('says of a relaid file what is fixed in it and what is left', async () => {
     const reply = replyReport({ report: incoming.report, relaid: await relayed() });
     const standing = Object.fromEntries(reply.items.map(({ code, relaid }) => [code, relaid]));
-    expect(standing['wide-satin-heavy-underlay']).toBe('fixed');
     expect(standing['wide-satin-no-underlay']).toBe('fixed');
     expect(standing['satin-too-wide']).toBe('stays');
     expect(reply.changed).toMatchObject({ done: true, columns: 9 });
@@ -91,9 +111,10 @@ describe('what is asked of the digitizer', () => {
         ? { ...finding, params: { ...finding.params, to: 'edge-run+fill' as const } }
         : finding,
     );
-    const reply = replyReport({ report: { ...incoming.report, findings }, relaid: null });
+    const decided = withOneCure(findings).map((one, k) => ({ ...one, message: findings[k].message }));
+    const reply = replyReport({ report: { ...incoming.report, findings: decided }, relaid: null });
     expect(replyToMail(reply, 'mm').replace(/\s+/g, ' ')).toContain(
-      'Instead, an edge run and a light fill of short stitches, rows 3 mm (0.12 in) apart.',
+      'or fill the shape, over an edge run and a light fill of short stitches, rows 3 mm (0.12 in) apart.',
     );
   });
 });

@@ -11,6 +11,7 @@ import { renderText } from '../render/text.js';
 import { setFacts } from '../set-words.js';
 import type { TextOptions } from '../text-options.js';
 import { GRADE_LEVELS } from '../vet/on-fabric.js';
+import { toAsk } from '../vet/verdict.js';
 import { objectNeeds } from './objects.js';
 import type { PlanReport, PlanRiskReport } from './plan-report.js';
 import type { AdviseReport } from './report.js';
@@ -108,12 +109,6 @@ export function advisePage(report: AdviseReport, { title, units }: { title: stri
 /** What is wrong with the file itself; what does not fit its hoop is told of with the hoop. */
 export const failuresOf = ({ failures }: AdviseReport) =>
   failures.filter((code) => code !== 'does-not-fit-hoop');
-
-/** What is to be asked of the digitizer, and whether other underlay is to be laid, before the file is sewn. */
-export const toAsk = ({ warnings, relaidAway }: Pick<AdviseReport, 'warnings' | 'relaidAway'>) => ({
-  ask: warnings.filter((code) => !relaidAway.includes(code)),
-  relay: relaidAway.length > 0,
-});
 
 /** What is wrong with the file, in a line before everything else. */
 function faultBlocks(report: AdviseReport, { advice, setup }: AdviceWords): Block[] {

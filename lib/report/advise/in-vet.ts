@@ -15,9 +15,9 @@ const METRIC = wordsFor({ units: 'mm', detail: 'full' });
  */
 export function withAdvice(report: VetReport, advice: AdviseReport, sewSeconds: number): VetReport {
   const byId = new Map<number, ObjectAdviceReport>(advice.objects.map((object) => [object.object, object]));
-  const { recommended, meets, verdict, hoop, mustChange, changes } = advice;
+  const { recommended, meets, verdict, hoop, mustChange, changes, warnings, relaidAway } = advice;
   const { washes } = recommended.riskWashed;
-  const own = { recommended, meets, verdict, hoop, mustChange, changes, washes };
+  const own = { recommended, meets, verdict, hoop, mustChange, changes, warnings, relaidAway, washes };
   return {
     ...report,
     design: { ...report.design, sewSeconds: round(sewSeconds, 1), sewSpeedSpm: recommended.speedSpm },

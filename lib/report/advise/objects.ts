@@ -1,5 +1,8 @@
 /** What objects need, put together: those that need the same are named in one breath. */
 import { RULE_LIMITS } from '../../advice/rule-limits.js';
+import { HEAVY_UNDERLAY, NO_UNDERLAY } from '../../vetting/columns-called.js';
+import type { Finding, FindingCode } from '../../vetting/finding.js';
+import { RANK } from '../../vetting/severest-first.js';
 import type { Block, TableColumn } from '../document.js';
 import type { Words } from '../phrases/words.js';
 import type { ObjectAdviceReport } from './plan-report.js';
@@ -17,46 +20,77 @@ export interface DrawnOut {
 /** Amounts of pull compensation that differ by less are one, mm: on both sides together it is the step of a stitch file. */
 const STEP_MM = 0.05;
 
+/** A sentence, and the kinds of finding that call for it. */
+interface Need {
+  readonly calledBy: readonly FindingCode[];
+  readonly text: string;
+}
+
+/** How severe what calls for a need is; what nothing calls for goes last. */
+const weightOf = ({ calledBy }: Need, findings: readonly Finding[]): number =>
+  findings.reduce(
+    (least, { code, severity }) => (calledBy.includes(code) ? Math.min(least, RANK[severity]) : least),
+    Number.POSITIVE_INFINITY,
+  );
+
 /**
  * What the objects need, a sentence for all that need the same, the weightiest first. Pull compensation is left to {@link drawnOut}.
  *
  * @param washes launderings after which wrinkles are told of
+ * @param findings of the design: what the severest of them call for goes first
  */
 export function adviceSentences(
   objects: readonly Needs[],
   washes: number,
   { advice }: Words<'advice'>,
+  findings: readonly Finding[] = [],
 ): string[] {
-  const relaid = objects.flatMap(({ object, relay }) => (relay ? [{ object, relay }] : []));
+  // A column that is split or filled gets its underlay with that.
+  const relaid = objects.flatMap(({ object, relay, split }) => (relay && !split ? [{ object, relay }] : []));
   const kinds = [...new Set(relaid.map(({ relay }) => relay.to))];
   const split = objects.filter((one) => one.split);
   const unlocked = objects.filter(({ locks }) => locks);
   const drawingIn = objects.filter(({ drawsInMm }) => drawsInMm !== null);
-  return [
+  const overs = [...new Set(split.map(({ relay }) => relay?.to ?? null))];
+  const needs: Need[] = [
+    ...overs.map((over) => ({
+      calledBy: ['satin-too-wide'] as const,
+      text: advice.split({ objects: ids(split.filter(({ relay }) => (relay?.to ?? null) === over)), over }),
+    })),
+    ...(unlocked.length > 0
+      ? [{ calledBy: ['missing-lock'] as const, text: advice.locks({ objects: ids(unlocked) }) }]
+      : []),
     ...kinds.map((to) => {
       const same = relaid.filter(({ relay }) => relay.to === to);
       const [{ from }] = same.map(({ relay }) => relay);
-      return advice.relay({
+      const text = advice.relay({
         objects: ids(same),
         to,
         from: same.every(({ relay }) => relay.from.join() === from.join()) ? from : null,
         heights: same.map(({ relay: { wrinkleMm } }) => (washes > 0 ? wrinkleMm.washed : wrinkleMm.now)),
         washes,
       });
+      return { calledBy: [NO_UNDERLAY, HEAVY_UNDERLAY] as const, text };
     }),
-    ...(split.length > 0 ? [advice.split({ objects: ids(split) })] : []),
-    ...(unlocked.length > 0 ? [advice.locks({ objects: ids(unlocked) })] : []),
     ...(drawingIn.length > 0
       ? [
-          advice.drawsIn({
-            objects: ids(drawingIn),
-            movedMm: drawingIn.map(({ drawsInMm }) => drawsInMm!),
-            mostMm: RULE_LIMITS.mostDrawn.value,
-          }),
+          {
+            calledBy: [],
+            text: advice.drawsIn({
+              objects: ids(drawingIn),
+              movedMm: drawingIn.map(({ drawsInMm }) => drawsInMm!),
+              mostMm: RULE_LIMITS.mostDrawn.value,
+            }),
+          },
         ]
       : []),
   ];
+  return needs
+    .toSorted((a, b) => compare(weightOf(a, findings), weightOf(b, findings)))
+    .map(({ text }) => text);
 }
+
+const compare = (a: number, b: number): number => (a === b ? 0 : a - b);
 
 /** The objects to be drawn out, by how much, the least first. */
 export function drawnOut(objects: readonly Needs[]): DrawnOut[] {
@@ -72,10 +106,15 @@ export function drawnOut(objects: readonly Needs[]): DrawnOut[] {
 }
 
 /** Everything in sentences. */
-export function needSentences(objects: readonly Needs[], washes: number, words: Words<'advice'>): string[] {
+export function needSentences(
+  objects: readonly Needs[],
+  washes: number,
+  words: Words<'advice'>,
+  findings: readonly Finding[] = [],
+): string[] {
   const amounts = drawnOut(objects);
   return [
-    ...adviceSentences(objects, washes, words),
+    ...adviceSentences(objects, washes, words, findings),
     ...(amounts.length > 0 ? [words.advice.drawnOut({ amounts })] : []),
   ];
 }
@@ -90,9 +129,10 @@ export function objectNeeds(
   washes: number,
   id: string,
   words: Words<'advice'>,
+  findings: readonly Finding[] = [],
 ): Block[] {
   const { advice, say } = words;
-  const items = adviceSentences(objects, washes, words);
+  const items = adviceSentences(objects, washes, words, findings);
   const amounts = drawnOut(objects);
   const columns: TableColumn[] = [
     { head: say.units, number: true, namesRow: true, sorts: true },

@@ -5,6 +5,7 @@ import type { DesignChange, HoopingNote, Why } from '../../advice/reason.js';
 import type { Risk } from '../../mechanics/risk.js';
 import type { UnderlayKind } from '../../segment/objects.js';
 import type { LaidUnderlay } from '../../stitch/laid-underlay.js';
+import type { FindingCode } from '../../vetting/finding.js';
 import type { VerdictLevel } from '../vet/verdict.js';
 
 export interface PlanRiskReport extends Risk {
@@ -64,6 +65,10 @@ export interface DesignAdviceReport {
   meets: Meets;
   /** On this fabric. */
   verdict: VerdictLevel;
+  /** Codes of the findings that are to be looked at before it is sewn. */
+  warnings: readonly FindingCode[];
+  /** Those of the warnings that are gone once the file is relaid as recommended. */
+  relaidAway: readonly FindingCode[];
   /** Null where none that is known holds the design. */
   hoop: { id: string; name: string; holds: boolean } | null;
   mustChange: string[];

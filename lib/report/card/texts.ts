@@ -3,11 +3,12 @@
 import { find } from '../../materials/catalogue.js';
 import { fieldHolds } from '../../materials/places.js';
 import { atSpeed } from '../../measure/sew-time.js';
-import { failuresOf, toAsk } from '../advise/document.js';
+import { failuresOf } from '../advise/document.js';
 import type { PlanReport, PlanRiskReport } from '../advise/plan-report.js';
 import { LOWEST_MM } from '../height-bands.js';
 import { sayCoded } from '../phrases/coded.js';
 import { MOST_DRAWN } from '../stitch-path.js';
+import { toAsk } from '../vet/verdict.js';
 import { colorBlocks, layOutColors } from './colors.js';
 import type { CardInput, CardOptions } from './input.js';
 import type { CardTexts } from './layout.js';

@@ -27,7 +27,10 @@ export const wordsOf = (finding: Finding, reader: Reader): string => sayFinding(
 
 /** The same with words that are at hand. */
 export function sayFinding(finding: Finding, { findings, say }: Words<'findings'>): string {
-  const { fact, todo } = isOfFile(finding) ? ofFile(finding, findings) : partsOf(finding, findings);
+  const { curedBy } = finding;
+  const parts = isOfFile(finding) ? ofFile(finding, findings) : partsOf(finding, findings);
+  const { fact } = parts;
+  const todo = curedBy ? findings.curedBy({ name: findings[curedBy].name }) : parts.todo;
   return [
     ...(finding.unsure ? [findings.unsure] : []),
     fact,

@@ -154,11 +154,13 @@ function whereOf(
 }
 
 /** How it should be: an order with the figure to keep. */
-function shouldOf({ code, limit, underlay }: ReplyItem, { reply }: ReplyWords): string {
+function shouldOf({ code, limit, underlay, onSoft, ofShort }: ReplyItem, { reply }: ReplyWords): string {
   if (isFileCode(code)) return reply.should.file;
   return reply.should[code as Exclude<keyof typeof reply.should, 'file'>]({
     limit: typeof limit === 'number' ? limit : null,
     to: underlay,
+    onSoft,
+    ofShort,
   });
 }
 

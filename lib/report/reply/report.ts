@@ -24,6 +24,10 @@ export interface ReplyItem {
   unit: string | null;
   /** Underlay that is to lie there; null where it is about something else. */
   underlay: LaidUnderlay | null;
+  /** It is so only on soft or stretchy fabric, and no fabric was named. */
+  onSoft: boolean;
+  /** Stitches that are too short make it. */
+  ofShort: boolean;
   /** With the relaid file: gone, gone at some places, or as before; null without one. */
   relaid: 'fixed' | 'partly' | 'stays' | null;
 }
@@ -76,11 +80,23 @@ const WORDS = wordsFor({ units: 'mm', detail: 'full' });
 /** The kinds of finding that are to be fixed, the severest first, what has no place behind what the picture numbers. */
 export function groupsToFix({ findings }: VetReport): FindingGroup[] {
   const groups = groupFindings(
-    findings.filter(({ severity }) => severity !== 'note'),
+    // What is mended along with another thing is no thing of its own to fix.
+    findings.filter((finding) => isToFix(finding) && finding.curedBy === undefined),
     WORDS,
   );
   const isPlaced = ({ all }: FindingGroup): boolean => all.some(({ at }) => at !== null);
   return [...groups.filter(isPlaced), ...groups.filter((group) => !isPlaced(group))];
+}
+
+const isToFix = ({ severity }: Finding): boolean => severity !== 'note';
+
+/** What the cure of a kind of finding hangs on. */
+function cureOf({ params }: Finding): Pick<ReplyItem, 'underlay' | 'onSoft' | 'ofShort'> {
+  return {
+    underlay: 'to' in params ? params.to : 'over' in params ? params.over : null,
+    onSoft: 'decided' in params && !params.decided,
+    ofShort: 'ofShort' in params && params.ofShort,
+  };
 }
 
 /** Nothing of the input is kept or changed. */
@@ -99,18 +115,18 @@ export function replyReport({ report, relaid, threads = [] }: ReplyInput): Reply
       measured: worst.measured,
       limit: worst.limit,
       unit: worst.unit,
-      underlay: 'to' in worst.params ? worst.params.to : null,
+      ...cureOf(worst),
       relaid: left && standing(all.length, left.get(`${worst.code} ${severity}`) ?? 0),
     };
   });
-  const found = new Set(groups.map(({ worst }) => topicOf(worst.code)));
+  const found = new Set(findings.filter(isToFix).map(({ code }) => topicOf(code)));
   return {
     schema: 'lieflat/reply@1',
     file: { ...file },
     design: { stitches: design.stitches, widthMm: design.widthMm, heightMm: design.heightMm },
     fabricName: risk?.conditions.fabricName ?? null,
     items,
-    minor: findings.length - groups.reduce((sum, { all }) => sum + all.length, 0),
+    minor: findings.filter((finding) => !isToFix(finding)).length,
     compensation: compensationOf(objects),
     fine:
       design.stitches === 0

@@ -153,7 +153,8 @@ function angle(deg: number | null): number | null {
 
 /** A finding with its sentence. */
 export function findingReport(finding: Finding): FindingReport {
-  const { code, severity, object, stitch, at, measured, limit, unit, basis, fix, unsure } = finding;
+  const { code, severity, object, stitch, at, measured, limit, unit, basis, fix } = finding;
+  const { unsure = false, curedBy = null } = finding;
   const params = tidied(finding.params);
   const tidy = {
     code,
@@ -166,7 +167,7 @@ export function findingReport(finding: Finding): FindingReport {
     unit,
   };
   const message = sayFinding(finding, METRIC);
-  return { ...tidy, message, basis, params, fix, unsure: unsure ?? false } as FindingReport;
+  return { ...tidy, message, basis, params, fix, unsure, ...(curedBy && { curedBy }) } as FindingReport;
 }
 
 /** What `message` is said in. */

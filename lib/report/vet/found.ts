@@ -7,7 +7,7 @@ import { capital } from '../quantities.js';
 import type { FindingReport } from './report.js';
 import { SEVERITIES } from './verdict.js';
 
-/** Findings of one code and severity. */
+/** Findings of one code and severity, which one cure mends. */
 export interface FindingGroup {
   readonly severity: Severity;
   readonly name: string;
@@ -18,17 +18,25 @@ export interface FindingGroup {
   readonly objects: readonly number[];
 }
 
+/** What is said alike of findings: those of one code whose cures differ are told apart. */
+function kindOf({ code, params, curedBy }: FindingReport): string {
+  const over = 'over' in params ? params.over : null;
+  const ofShort = 'ofShort' in params && params.ofShort;
+  return [code, curedBy ?? '', over ?? '', ofShort].join(' ');
+}
+
 /** Groups findings, the severest first, then in the order that they come in. */
 export function groupFindings(findings: readonly FindingReport[], words: Words<'findings'>): FindingGroup[] {
   return SEVERITIES.flatMap((severity) => {
-    const byCode = new Map<string, FindingReport[]>();
+    const byKind = new Map<string, FindingReport[]>();
     for (const finding of findings) {
       if (finding.severity !== severity) continue;
-      const same = byCode.get(finding.code);
+      const kind = kindOf(finding);
+      const same = byKind.get(kind);
       if (same) same.push(finding);
-      else byCode.set(finding.code, [finding]);
+      else byKind.set(kind, [finding]);
     }
-    return [...byCode.values()].map((all) => ({
+    return [...byKind.values()].map((all) => ({
       severity,
       name: nameOf(all[0].code, words),
       worst: all.reduce((most, one) => (excess(one) > excess(most) ? one : most)),

@@ -8,6 +8,7 @@ import type { Words } from '../phrases/words.js';
 import { capital } from '../quantities.js';
 import { namingCells, namingColumns } from './objects.js';
 import type { ObjectReport, VetReport } from './report.js';
+import { toAsk } from './verdict.js';
 
 type FabricWords = Words<'advice' | 'common' | 'risk' | 'setup' | 'vet'>;
 
@@ -54,13 +55,13 @@ export function adviceSection(report: VetReport, words: FabricWords): ReportSect
   const items = [
     ...stopSentence(report, words),
     ...planSentences(advice, words),
-    ...needSentences(each, advice.washes, words),
+    ...needSentences(each, advice.washes, words, report.findings),
     words.vet.moreAdvice,
   ];
   return [{ is: 'section', title: words.vet.advice, blocks: [{ is: 'list', items }] }];
 }
 
-/** What keeps the file from being sewn at all comes before what it is sewn on. */
+/** What keeps the file from being sewn, or is to be asked first, comes before what it is sewn on. */
 function stopSentence(
   { findings, advice: planned }: VetReport,
   { setup, vet, advice }: FabricWords,
@@ -68,8 +69,10 @@ function stopSentence(
   // What is larger than the hoop is not the digitizer's to fix.
   const stops = findings.filter(({ severity, code }) => severity === 'fail' && code !== 'does-not-fit-hoop');
   const codes = stops.map(({ code }) => code);
+  const ask = planned ? toAsk(planned).ask : [];
   return [
     ...(codes.length > 0 ? [`${setup.failures({ codes })} ${vet.haveItFixed({})}`] : []),
+    ...(codes.length === 0 && ask.length > 0 ? [vet.askFirst({ codes: ask })] : []),
     ...(planned?.hoop === null ? [advice.noHoop({})] : []),
   ];
 }
@@ -81,7 +84,7 @@ export function adviceOnPage(report: VetReport, words: FabricWords, id: string):
   const each = objects.flatMap((object) => object.advice ?? []);
   const blocks: Block[] = [
     { is: 'list', items: [...stopSentence(report, words), ...planSentences(advice, words)] },
-    ...objectNeeds(each, advice.washes, id, words),
+    ...objectNeeds(each, advice.washes, id, words, report.findings),
   ];
   return [{ is: 'section', title: words.vet.advice, blocks }];
 }

@@ -17,7 +17,7 @@ export function tally(findings: Iterable<{ readonly severity: Severity }>): Reco
 }
 
 /** What of a file, its hoop and the setup that is advised decides whether it is good to sew on a garment. */
-export interface Judged {
+export interface JudgedOnGarment {
   readonly failures: readonly FindingCode[];
   readonly warnings: readonly FindingCode[];
   /** Null where none that is known holds the design. */
@@ -27,7 +27,7 @@ export interface Judged {
 }
 
 /** The verdict on a file that is sewn on a garment: whoever gives one gives this one. */
-export function verdictOnGarment({ failures, warnings, hoop, meets }: Judged): VerdictLevel {
+export function verdictOnGarment({ failures, warnings, hoop, meets }: JudgedOnGarment): VerdictLevel {
   if (failures.length > 0 || !hoop?.holds) return 'fail';
   return warnings.length > 0 || meets !== 'yes' ? 'warn' : 'sound';
 }
@@ -41,3 +41,15 @@ export const verdictOf = (
 /** What the findings alone come to. */
 export const levelOf = ({ fail, warn }: Counts): VerdictLevel =>
   fail > 0 ? 'fail' : warn > 0 ? 'warn' : 'sound';
+
+/** Codes of what is to be looked at in a file, and those of them that other underlay mends. */
+interface FileWarnings {
+  readonly warnings: readonly FindingCode[];
+  readonly relaidAway: readonly FindingCode[];
+}
+
+/** What is to be asked of the digitizer, and whether other underlay is to be laid, before the file is sewn. */
+export const toAsk = ({ warnings, relaidAway }: FileWarnings) => ({
+  ask: warnings.filter((code) => !relaidAway.includes(code)),
+  relay: relaidAway.length > 0,
+});

@@ -25,7 +25,7 @@ export const needlePointsPiled: Finder = (context) => {
       at: { x, y },
       measured: points,
       unit: 'points',
-      params: { points },
+      params: { points, ofShort: false },
       fix: { do: 'ask-digitizer', objects: object === null ? [] : [object], to: 'spread-points' },
       basis: limit.basis,
     };

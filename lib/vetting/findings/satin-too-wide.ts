@@ -18,7 +18,7 @@ export const satinTooWide: Finder = ({ objects, limits }) =>
       at: { x: widestAt.x, y: widestAt.y },
       measured: widthMm.p95,
       unit: 'mm',
-      params: { widthMm: widthMm.p95, past: verdict.severity === 'fail' ? 'record' : 'snag' },
+      params: { widthMm: widthMm.p95, past: verdict.severity === 'fail' ? 'record' : 'snag', over: null },
       fix: { do: 'split', objects: [object.id] },
       basis: limits['satin-too-wide'].basis,
     };

@@ -22,7 +22,12 @@ export const wideSatinHeavyUnderlay: Finder = ({ objects, limits, stitches }) =>
       ...placeOf(stitches, object.underlay.range?.[0] ?? object.range[0]),
       measured: widthMm.median,
       unit: 'mm',
-      ...calledUnderlay(object, { widthMm: widthMm.median, underlay: heavy.kind, kept: null }),
+      ...calledUnderlay(object, {
+        widthMm: widthMm.median,
+        underlay: heavy.kind,
+        kept: null,
+        decided: false,
+      }),
       basis: limits[heavy.limitId].basis,
     };
   });

@@ -97,12 +97,22 @@ export const findings: Examples<Phrases['findings']> = {
     { place: 'left chest', side: 'width', sizeMm: 110, usualMm: 100, frame: false },
     { place: 'cap front', side: 'height', sizeMm: 58, usualMm: 57, frame: true },
   ),
-  'satin-too-wide': both({ widthMm: 7.4, past: 'snag' }, { widthMm: 12.6, past: 'record' }),
+  'satin-too-wide': both(
+    { widthMm: 7.4, past: 'snag', over: 'fill' },
+    { widthMm: 12.6, past: 'record', over: null },
+  ),
   'satin-too-narrow': both({ widthMm: 0.7 }),
   'wide-satin-heavy-underlay': both(
-    { widthMm: 4.2, underlay: 'zigzag', to: 'fill', onlyIfNamed: false, kept: null },
-    { widthMm: 9, underlay: 'double-zigzag', to: 'edge-run+fill', onlyIfNamed: true, kept: null },
-    { widthMm: 4.2, underlay: 'zigzag', to: 'fill', onlyIfNamed: false, kept: 'lies-flat' },
+    { widthMm: 4.2, underlay: 'zigzag', to: 'fill', onlyIfNamed: false, kept: null, decided: true },
+    {
+      widthMm: 9,
+      underlay: 'double-zigzag',
+      to: 'edge-run+fill',
+      onlyIfNamed: true,
+      kept: null,
+      decided: false,
+    },
+    { widthMm: 4.2, underlay: 'zigzag', to: 'fill', onlyIfNamed: false, kept: 'lies-flat', decided: true },
   ),
   'wide-satin-no-underlay': both(
     { widthMm: 4.2, to: 'fill', onlyIfNamed: false },
@@ -116,7 +126,7 @@ export const findings: Examples<Phrases['findings']> = {
   'fill-too-many-points': both({ perMm2: 7.31 }),
   'dense-place': both({ perMm2: 16.5 }),
   'layers-stacked': both({ layers: 4 }),
-  'needle-points-piled': both({ points: 17 }),
+  'needle-points-piled': both({ points: 17, ofShort: true }, { points: 17, ofShort: false }),
   'stitch-too-short': both(
     { count: 1, limitMm: 0.5, shortestMm: 0 },
     { count: 16, limitMm: 0.5, shortestMm: 0.1 },
@@ -126,6 +136,7 @@ export const findings: Examples<Phrases['findings']> = {
   'missing-lock': both({ at: 'start' }, { at: 'end' }, { at: 'both' }),
   'no-trims': both({ moves: 2 }),
   'lettering-too-small': both({ heightMm: 4, letters: 8, strokeMm: 0.8 }),
+  curedBy: [{ name: 'satin too wide' }],
   file: {
     names: {},
     oddities: {
@@ -221,6 +232,7 @@ export const risk: Examples<Phrases['risk']> = {
 
 export const vet: Examples<Phrases['vet']> = {
   haveItFixed: [{}],
+  askFirst: [{ codes: ['satin-too-wide'] }, { codes: ['no-trims', 'file-no-end-record'] }],
   stitches: [
     { stitches: 1, objects: 0, kinds: [] },
     {

@@ -180,7 +180,10 @@ export const advice: Examples<Phrases['advice']> = {
     { objects: FEW, to: 'center-run', from: [], heights: [[0, 0]], washes: 8 },
     { objects: [1, 2], to: 'fill', from: ['edge-run', 'zigzag'], heights: [[0, 0]], washes: 8 },
   ],
-  split: OBJECTS,
+  split: [
+    { objects: [3], over: null },
+    { objects: [1, 2, 3, 7], over: 'fill' },
+  ],
   locks: OBJECTS,
   drawsIn: [
     { objects: FEW, movedMm: [0.6], mostMm: 0.5 },
@@ -456,6 +459,7 @@ const SHOULD = [
   { limit: 0.3 },
   { limit: 12, to: 'edge-run+fill' },
   { limit: 12, to: 'center-run' },
+  { limit: 12, to: 'fill', onSoft: true, ofShort: true },
 ] as const;
 const CODES = { names: ['satin too wide', 'no trims'], done: true };
 

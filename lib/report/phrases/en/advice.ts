@@ -296,8 +296,8 @@ export const advice = {
     const when = washes > 0 ? afterWashes(washes, say) : ' as sewn';
     return `${lay}: wrinkles around ${around} ${after} instead of ${before}${when}.`;
   },
-  split: (of: ForObjects, say: Voice): string =>
-    `Split the satin of ${say.objects(of.objects, MOST_RUNS)}, or fill the ${them(of, 'shape', 'shapes')} instead: the stitches are too long.`,
+  split: ({ over, ...of }: ForObjects & { over: LaidUnderlay | null }, say: Voice): string =>
+    `Split the satin of ${say.objects(of.objects, MOST_RUNS)}, or fill the ${them(of, 'shape', 'shapes')} instead${over === null ? '' : `, over ${setup.laid[over]}`}: the stitches are too long.`,
   locks: ({ objects }: ForObjects, say: Voice): string =>
     `Add lock stitches where the thread of ${say.objects(objects, MOST_RUNS)} starts or ends.`,
   /** Where edges move by more than drawing them out makes up for: a matter of size, not of wrinkles. */

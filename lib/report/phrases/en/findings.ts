@@ -49,7 +49,8 @@ const byCode: Catalog = {
           ? 'no single stitch reaches across, so the machine jumps and leaves loose loops.'
           : 'stitches this long snag in wear.'
       }`,
-    todo: () => 'Split the satin, or fill the shape instead.',
+    todo: ({ over }) =>
+      `Split the satin, or fill the shape instead${over === null ? '' : `, over ${laid[over]} of short stitches`}.`,
   },
   'satin-too-narrow': {
     name: 'satin too narrow',
@@ -61,10 +62,13 @@ const byCode: Catalog = {
     name: 'heavy underlay',
     fact: ({ widthMm, underlay }, say) =>
       `Satin column ${say.length(widthMm)} wide over ${underlay === 'double-zigzag' ? 'double zigzag' : 'zigzag'} underlay: the zigzag underneath pulls too.`,
-    todo: ({ to, onlyIfNamed, kept }, say) =>
-      kept
-        ? `Leave it: ${keptUnderlay[kept]}.`
-        : `Put ${laid[to]} of short stitches under it instead${say.typed(`: ${relayLays(onlyIfNamed)}`)}.`,
+    todo: ({ to, onlyIfNamed, kept, decided }, say) => {
+      if (kept) return `Leave it: ${keptUnderlay[kept]}.`;
+      const lay = `${laid[to]} of short stitches under it instead${say.typed(`: ${relayLays(onlyIfNamed)}`)}.`;
+      return decided
+        ? `Put ${lay}`
+        : `On soft or stretchy fabric put ${lay} Firm fabric may take it as it is: ${say.typed('name the garment with --fabric', 'choose the garment')} to know.`;
+    },
   },
   'wide-satin-no-underlay': {
     name: 'no underlay',
@@ -123,7 +127,10 @@ const byCode: Catalog = {
     name: 'needle points piled',
     fact: ({ points }, say) =>
       `${say.counted(points, 'needle point')} on one spot: so many holes cut the fabric and break thread.`,
-    todo: () => 'Spread them, or shorten every second stitch at a tight turn.',
+    todo: ({ ofShort }) =>
+      ofShort
+        ? 'Take the short stitches out there.'
+        : 'Spread them, or shorten every second stitch at a tight turn.',
   },
   'stitch-too-short': {
     name: 'stitches too short',
@@ -303,6 +310,8 @@ export const findings = {
   },
   /** Before the sentence about an object of which it is not sure what it is. */
   unsure: 'Look at the design first, this object may be something else.',
+  /** In the place of what to do: the same mends both. */
+  curedBy: ({ name }: { name: string }, _: Voice): string => `What is said under "${name}" mends this too.`,
   /** Over the findings of a report. */
   title: 'What was found',
   none: 'Nothing was found.',

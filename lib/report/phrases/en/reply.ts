@@ -10,6 +10,10 @@ export interface Should {
   readonly limit: number | null;
   /** Underlay that is to lie there; a light fill without it. */
   readonly to?: LaidUnderlay | null;
+  /** On soft or stretchy fabric only. */
+  readonly onSoft?: boolean;
+  /** Short stitches make it. */
+  readonly ofShort?: boolean;
 }
 
 export type Orders = { readonly [C in keyof FindingParams]: (should: Should, say: Voice) => string };
@@ -40,10 +44,12 @@ const should: Orders = {
   'does-not-fit-hoop': (s, say) => `Size${length('at most', s, say)}. Make the design smaller, not denser.`,
   'does-not-fit-place': (s, say) => `Size${length('at most', s, say)}. Make the design smaller, not denser.`,
   'satin-too-wide': (s, say) =>
-    `Satin width${length('at most', s, say)}. Split the satin, or fill the shape.`,
+    `Satin width${length('at most', s, say)}. Split the satin, or fill the shape${s.to ? `, over ${underlay(s, '', say)}` : ''}.`,
   'satin-too-narrow': (s, say) => `Satin width${length('at least', s, say)}. Or sew it as a triple run.`,
   'wide-satin-heavy-underlay': (s, say) =>
-    `Underlay: no zigzag under wide satin. Instead, ${underlay(s, '', say)}.`,
+    s.onSoft
+      ? `Underlay, if this is for soft or stretchy fabric: no zigzag under wide satin. Instead, ${underlay(s, '', say)}.`
+      : `Underlay: no zigzag under wide satin. Instead, ${underlay(s, '', say)}.`,
   'wide-satin-no-underlay': (s, say) => `Underlay: ${underlay(s, ' inside the edges', say)}.`,
   'satin-over-foam': (_, say) =>
     `Made for foam? If not, open the density to ${say.length(USUAL_SATIN_MM)} and the closed ends.`,
@@ -58,7 +64,7 @@ const should: Orders = {
   'layers-stacked': (s, say) =>
     `Layers on one spot${number('fewer than', s, say)}. Cut away what is hidden underneath.`,
   'needle-points-piled': (s, say) =>
-    `Needle points on one spot${number('fewer than', s, say)}. Shorten every second stitch at tight turns.`,
+    `Needle points on one spot${number('fewer than', s, say)}. ${s.ofShort ? 'Take the short stitches out there.' : 'Shorten every second stitch at tight turns.'}`,
   'stitch-too-short': (s, say) =>
     `Stitch length${length('at least', s, say)}. Filter the short stitches out.`,
   'stitch-too-long': (s, say) => `Stitch length${length('at most', s, say)}. Break longer ones up.`,

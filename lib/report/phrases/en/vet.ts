@@ -1,7 +1,8 @@
 /** The file check: what `lieflat vet` says beside its findings. */
 import type { NotSet, Saying } from '../../../segment/set-right/saying.js';
-import type { Severity } from '../../../vetting/finding.js';
+import type { FindingCode, Severity } from '../../../vetting/finding.js';
 import type { Voice } from '../voice.js';
+import { namesFound } from './setup.js';
 
 /** Why an object cannot be what was said; follows a colon. */
 const notSet: Readonly<Record<NotSet, string>> = {
@@ -66,6 +67,8 @@ export const vet = {
   advice: 'What to do',
   haveItFixed: (_: Record<never, never>, say: Voice): string =>
     `Have it fixed first${say.typed(': lieflat reply writes that to the digitizer')}.`,
+  askFirst: ({ codes }: { codes: readonly FindingCode[] }, say: Voice): string =>
+    `Before you hoop: ask the digitizer about ${namesFound({ codes }, say)}${say.typed('; lieflat reply writes that')}.`,
   moreAdvice: 'lieflat advise has the other plans and the hooping.',
   objectsThatMatter: 'Objects to look at first',
   allObjects: 'Objects in sewing order',
