@@ -1,4 +1,11 @@
-import { type BatchSummary, csvHeader, sameFileToText, Triage, triageLine } from '../../lib/index.js';
+import {
+  type BatchSummary,
+  csvHeader,
+  sameFileToText,
+  Triage,
+  triageLine,
+  type UnreadFile,
+} from '../../lib/index.js';
 import type { VetSection } from '../../lib/report/index.js';
 import { jointOf } from '../joint.js';
 import { inLook, type PrintLook } from '../output.js';
@@ -17,6 +24,8 @@ export interface VetForm {
   readonly before: string;
   /** What is written as a file is done with. */
   one(done: FileDone): Iterable<string>;
+  /** Hears of a file that could not be read. */
+  unread?(file: UnreadFile): void;
   /** What is written when all are. */
   end(summary: BatchSummary): Promise<string>;
 }
@@ -63,6 +72,7 @@ async function triageForm(look: PrintLook, watched: boolean): Promise<VetForm> {
       triage.add(digest);
       return [];
     },
+    unread: (file) => triage.addUnread(file),
     end: async (summary) => (watched ? `\n${await summaryText(summary, look)}` : triage.text(summary, text)),
   };
 }

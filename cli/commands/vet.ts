@@ -1,4 +1,11 @@
-import { type BatchSummary, BatchTally, printable, Triage, toJsonLine } from '../../lib/index.js';
+import {
+  type BatchSummary,
+  BatchTally,
+  printable,
+  Triage,
+  toJsonLine,
+  type UnreadFile,
+} from '../../lib/index.js';
 import { badArgument } from '../bad-argument.js';
 import { earlierReports } from '../batch/earlier.js';
 import { isFound } from '../batch/fail-on.js';
@@ -87,7 +94,11 @@ async function reported(
 ): Promise<Reported> {
   const { figures, fit, conditions, mark, earlier, watch, list, part, look, form, rows } = asked;
   const tally = new BatchTally();
-  for (const fault of list.faults) rows?.addUnread(unreadFile(fault.place, fault));
+  const unread = (file: UnreadFile): void => {
+    rows?.addUnread(file);
+    form.unread?.(file);
+  };
+  for (const fault of list.faults) unread(unreadFile(fault.place, fault));
   const goesOn = earlier && args.out === undefined && args.format === 'jsonl';
   let open = await output.write((goesOn ? earlier.before : '') + form.before);
   const ended = await runBatch(
@@ -115,7 +126,7 @@ async function reported(
       before: earlier?.hashes,
       writesOut: args.out !== undefined,
       notice: conditions ? WORKING_OUT : undefined,
-      unread: ({ path, told }) => rows?.addUnread(unreadFile(path, told)),
+      unread: ({ path, told }) => unread(unreadFile(path, told)),
     },
     io,
     async (done) => {

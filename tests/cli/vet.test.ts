@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 import type { VetReport } from '../../lib/report/vet/report.js';
@@ -213,13 +214,30 @@ describe('lieflat vet', () => {
     const { code, err } = await lieflat(argv, { cwd: folder });
     expect(code).toBe(2);
     const rows: Record<string, string>[] = parse(readFileSync(at('all.csv')), { columns: true });
-    expect(rows.map(({ verdict }) => verdict).slice(0, 2)).toEqual(['COULD NOT READ', 'COULD NOT READ']);
+    expect(rows.map(({ verdict }) => verdict).slice(0, 2)).toEqual(['NOT READ', 'NOT READ']);
     expect(rows.map(({ file }) => file.replace(/.*\//, ''))).toEqual(['gone.dst', 'noise.dst', 'crest.dst']);
     for (const { what_is_wrong: why, stitches, failures } of rows.slice(0, 2)) {
       expect(err).toContain(why);
       expect(why).not.toContain('byte');
       expect([stitches, failures]).toEqual(['', '']);
     }
+  });
+
+  it('has a line on the terminal for what could not be read, first, and counts what else is wrong', async () => {
+    const { folder, at } = shopFolder();
+    writeFileSync(at('noise.dst'), 'no stitches, in here');
+    const incoming = fileURLToPath(new URL('../../samples/incoming.dst', import.meta.url));
+    writeFileSync(at('incoming.dst'), readFileSync(incoming));
+    const { out } = await lieflat(['vet', 'incoming.dst', 'noise.dst', 'crest.dst'], { cwd: folder });
+    const all = out.split('\n');
+    const lines = all.slice(all.findIndex((line) => line.startsWith('verdict')));
+    expect(lines[1]).toMatch(/^NOT READ +noise\.dst/);
+    const [, others] = /^DO NOT SEW +incoming\.dst .* \+(\d+)$/.exec(lines[2])!;
+    const report = await lieflat(['vet', incoming, '--format', 'json', '--fail-on', 'never']);
+    const { findings }: { findings: { code: string; severity: string }[] } = JSON.parse(report.out);
+    const kinds = new Set(findings.filter(({ severity }) => severity !== 'note').map(({ code }) => code));
+    expect(Number(others)).toBe(kinds.size - 1);
+    expect(out).toContain('+ counts what else is wrong');
   });
 
   it('never replaces its input', async () => {

@@ -72,17 +72,25 @@ export class Triage {
    */
   csv(): string {
     const words = wordsFor({ units: 'mm', detail: 'short' });
-    const unread = this.#unread
-      .toSorted((a, b) => (a.path < b.path ? -1 : 1))
-      .map(({ path, why }) => [words.batch.notRead, path, why, ...CSV_HEADS.slice(3).map(() => null)]);
+    const unread = this.#unreadInOrder().map(({ path, why }) => [
+      words.batch.notRead,
+      path,
+      why,
+      ...CSV_HEADS.slice(3).map(() => null),
+    ]);
     const rows = [...this.#lines.values()].sort(byWorst).flatMap((line) => csvRowsOf(line, words));
     return [CSV_HEADS, ...unread, ...rows].map(csvRecord).join('');
+  }
+
+  #unreadInOrder(): UnreadFile[] {
+    return this.#unread.toSorted((a, b) => (a.path < b.path ? -1 : 1));
   }
 
   /** The lines as text, the worst first, and then the count. */
   text(summary: BatchSummary, options: TextOptions): string {
     const words = wordsFor({ units: options.units, detail: 'short' });
-    return renderText(triageDocument([...this.#lines.values()].sort(byWorst), summary, words), options);
+    const lines = [...this.#lines.values()].sort(byWorst);
+    return renderText(triageDocument({ lines, unread: this.#unreadInOrder() }, summary, words), options);
   }
 }
 
@@ -162,11 +170,18 @@ const gapsInWords = (
   ...(changed.length > 0 ? [gap.changed({ changed })] : []),
 ];
 
-function triageDocument(lines: readonly Line[], summary: BatchSummary, words: TriageWords): ReportDocument {
+/** What there is to tell of in a line each; what could not be read goes before all. */
+interface Told {
+  readonly lines: readonly Line[];
+  readonly unread: readonly UnreadFile[];
+}
+
+function triageDocument(told: Told, summary: BatchSummary, words: TriageWords): ReportDocument {
   const { batch } = words;
+  const { lines, unread } = told;
   const copied = lines.filter(({ copies }) => copies.length > 0);
   const blocks: Block[] = [
-    ...(lines.length > 0 ? [triageTable(lines, words)] : []),
+    ...(lines.length + unread.length > 0 ? [triageTable(told, words)] : []),
     ...(copied.length > 0
       ? [
           {
@@ -209,19 +224,37 @@ function columnsOf(lines: readonly Line[], folder: string, words: TriageWords): 
     { head: column.size({}), number: true, cell: ({ widthMm, heightMm }) => say.bareSize(widthMm, heightMm) },
     { head: column.stitches, number: true, cell: ({ stitches }) => say.count(stitches) },
     ...(onFabric ? [riskOf] : []),
-    { head: column.wrong, cell: (line) => whyOf(line, line.wrong, words) ?? common.nothing },
+    { head: column.wrong, cell: (line) => whyInShort(line, words) ?? common.nothing },
   ];
 }
 
-function triageTable(lines: readonly Line[], words: TriageWords): Table {
-  const folder = commonFolder(lines.map(({ path }) => path));
+/** The kind that is named, and how many others of failures and warnings there are. */
+function whyInShort(line: Line, words: TriageWords): string | null {
+  const why = whyOf(line, line.wrong, words);
+  return why === null || !hasOthers(line)
+    ? why
+    : words.batch.andOthers({ why, others: line.kinds.length - 1 });
+}
+
+const hasOthers = ({ kinds }: Line): boolean => kinds.length > 1;
+
+function triageTable({ lines, unread }: Told, words: TriageWords): Table {
+  const folder = commonFolder([...unread, ...lines].map(({ path }) => path));
   const columns = columnsOf(lines, folder, words);
   return {
     is: 'table',
     id: 'triage',
+    ...(lines.some(hasOthers) && { note: words.batch.othersNote }),
     ...(folder !== '' && { caption: words.batch.inFolder({ folder }) }),
     columns: columns.map(({ cell, ...column }) => column),
-    rows: lines.map((line) => columns.map(({ cell }) => cell(line))),
+    rows: [
+      ...unread.map(({ path }): Cell[] => [
+        [{ text: words.batch.notRead, level: 'fail' }],
+        path.slice(folder.length),
+        ...columns.slice(2).map(() => words.common.nothing),
+      ]),
+      ...lines.map((line) => columns.map(({ cell }) => cell(line))),
+    ],
   };
 }
 

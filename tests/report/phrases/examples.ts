@@ -36,6 +36,10 @@ type Claim = OddityParams['file-extent'];
 const both = <P>(...params: [P, ...P[]]) => ({ fact: params, todo: params });
 
 export const batch: Examples<Phrases['batch']> = {
+  andOthers: [
+    { why: 'heavy underlay', others: 1 },
+    { why: 'needle points piled', others: 1200 },
+  ],
   onGarment: {},
   pageTitle: [{ designs: 1 }, { designs: 2000 }],
   column: { size: [{}] },

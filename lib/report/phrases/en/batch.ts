@@ -7,8 +7,12 @@ export const batch = {
   title: 'File check: all together',
   /** What is wrong with a file in which nothing is: of the design on the garment. */
   onGarment: { warn: 'wrinkles', fail: 'no hoop holds it' },
+  /** `needle points piled +2`. */
+  andOthers: ({ why, others }: { why: string; others: number }, say: Voice): string =>
+    `${why} +${say.count(others)}`,
+  othersNote: '+ counts what else is wrong: lieflat vet with that file alone says it all.',
   /** In the place of a verdict. */
-  notRead: 'COULD NOT READ',
+  notRead: 'NOT READ',
   pageTitle: ({ designs }: { designs: number }, say: Voice): string =>
     `File check: all together, ${say.counted(designs, 'design')}`,
   column: {
