@@ -20,6 +20,8 @@ export interface WhyParams {
   'meets-standard': { accepted: Accepted; only: boolean };
   /** `upper`: what may miss it. */
   'may-miss-standard': { accepted: Accepted; only: boolean; upper: UpperEnd | null };
+  /** A cheaper plan of the list that most likely meets the standard; `upper`: what of it may miss it. */
+  'cheaper-may-miss': { accepted: Accepted; upper: UpperEnd | null };
   'comes-closest': { accepted: Accepted; only: boolean };
   /** The sheet that the trade takes in doubt, where another setup of the same price lies flatter by so much. */
   'usual-sheet-first': { flatterMm: number; washes: number };

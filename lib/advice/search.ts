@@ -30,7 +30,14 @@ import { byCost, type Judged, money, paretoFront } from './pareto-front.js';
 import type { Plan, PlanRisk } from './plan.js';
 import { planPrice } from './plan-price.js';
 import { type KeptColumns, keptColumns } from './underlay-kept.js';
-import { whyNotFlattest, whyUnderlay, whyUnderlayKept, whyUnderlayLaid, whyVerdict } from './why.js';
+import {
+  whyNotCheaper,
+  whyNotFlattest,
+  whyUnderlay,
+  whyUnderlayKept,
+  whyUnderlayLaid,
+  whyVerdict,
+} from './why.js';
 
 /** What a search comes to; plain data. */
 export interface SearchResult {
@@ -132,7 +139,7 @@ function plansOf(
     fullyKnown.set(candidate, detailed);
     return detailed;
   };
-  const chosen = choose(candidates, accepted, parameters, detailOf);
+  const first = choose(candidates, accepted, parameters, detailOf);
   const front = paretoFront(candidates);
   // What is shown beside it: the flattest, what was worked out anyway, and what lies between.
   const shown = [front[front.length - 1], ...front].filter(
@@ -140,6 +147,8 @@ function plansOf(
   );
   for (const one of shown) if (fullyKnown.size < mostShown + 1) detailOf(one);
   const known = [...fullyKnown.values()].toSorted(byCost);
+  // What was worked out to be shown may be cheaper, and good enough on the fine mesh.
+  const chosen = cheapestSure(known, detailOf(first)) ?? first;
   const recommended = detailOf(chosen);
   const grades = [recommended.risks.now, recommended.risks.washed].map(({ score }) =>
     gradeOf(rounded(score)),
@@ -151,13 +160,16 @@ function plansOf(
       ? null
       : candidates.find((other) => other.stack === stack && other.treatment.to === null)!;
 
+  const withRisks = (candidate: Detailed) => ({
+    ...candidate,
+    riskNow: planRisk(candidate.risks.now, 0),
+    riskWashed: planRisk(candidate.risks.washed, accepted.washes),
+  });
   const planOf = (candidate: Detailed): Plan => {
-    const { stack, treatment, cost, risks } = candidate;
+    const { stack, treatment, cost, riskNow, riskWashed } = withRisks(candidate);
     const { topping, needle, speedSpm, hooping, why } = finishingFor(job, input.machine, stack);
     const own = withOwn(candidate);
     const isRecommended = candidate === recommended;
-    const riskNow = planRisk(risks.now, 0);
-    const riskWashed = planRisk(risks.washed, accepted.washes);
     const upper = upperMiss({ riskNow, riskWashed }, accepted);
     return {
       stack,
@@ -172,6 +184,7 @@ function plansOf(
       riskWashed,
       why: [
         whyVerdict(candidate, recommended, accepted, { considered: candidates.length, upper }),
+        ...(isRecommended ? whyNotCheaper(candidate, listed.map(withRisks), accepted) : []),
         ...(isRecommended ? whyNotFlattest(candidate, listed, accepted) : []),
         ...(own ? whyUnderlay(candidate, own, job.called, accepted.washes) : []),
         ...whyUnderlayLaid(treatment, job.called),
@@ -252,6 +265,20 @@ function choose(
   const own = byRank.find((one) => one.stack === best.stack && one.treatment.to === null)!;
   const kept = best.treatment.to !== null && !isWorthRework(best, detailOf(own)) ? own : best;
   return byRank.find(({ stack, treatment }) => stack === kept.stack && treatment === kept.treatment)!;
+}
+
+/**
+ * Of what is worked out the cheapest that surely keeps what the shop accepts, where it is cheaper than what was chosen, or that is not sure. Other
+ * underlay on the same stack was decided on before.
+ */
+function cheapestSure(known: readonly Detailed[], chosen: Detailed): Detailed | null {
+  const sure = known.filter(
+    ({ chance, total, stack }) =>
+      chance >= SURE &&
+      stack !== chosen.stack &&
+      (chosen.chance < SURE || money(total) < money(chosen.total)),
+  );
+  return sure.toSorted(byCostThenUsual)[0] ?? null;
 }
 
 /** Whether laying other underlay makes a setup surely flatter: a gain within the error is not worth a new file. */

@@ -4,8 +4,9 @@ import type { StackedSheet } from '../mechanics/layup.js';
 import type { StackHeights } from '../mechanics/stack-family.js';
 import type { CalledColumns } from '../vetting/columns-called.js';
 import type { Accepted } from './accepted.js';
-import { meetsAt, type UpperEnd } from './meets.js';
+import { meetsAt, type UpperEnd, upperMiss } from './meets.js';
 import { type Judged, money, SAME_HEIGHT_MM } from './pareto-front.js';
+import type { PlanRisk } from './plan.js';
 import type { Why } from './reason.js';
 import type { UnderlayTreatment } from './treatments.js';
 import type { KeptColumns } from './underlay-kept.js';
@@ -42,6 +43,23 @@ export function whyVerdict(
   const dearer = money(plan.total) - money(recommended.total);
   const cost = dearer < 0 ? 'less' : dearer > 0 ? 'more' : 'same';
   return { code: 'beside-recommended', params: { cost, lowerMm, washes, accepted } };
+}
+
+/** A plan with the grades that are told of it. */
+type RiskedPlan = Chanced & Record<'riskNow' | 'riskWashed', PlanRisk>;
+
+/** A cheaper plan of the list looks good enough, and is not sure to be: nothing where there is none, or the recommended is not sure either. */
+export function whyNotCheaper(recommended: Chanced, plans: readonly RiskedPlan[], accepted: Accepted): Why[] {
+  if (meetsAt(recommended.chance) !== 'yes') return [];
+  const cheaper = plans.filter(
+    (plan) =>
+      money(plan.total) < money(recommended.total) &&
+      plan.riskNow.grade >= accepted.grade &&
+      plan.riskWashed.grade >= accepted.washedGrade,
+  );
+  if (cheaper.length === 0) return [];
+  const likeliest = cheaper.reduce((best, one) => (one.chance > best.chance ? one : best));
+  return [{ code: 'cheaper-may-miss', params: { accepted, upper: upperMiss(likeliest, accepted) } }];
 }
 
 /** Of the setups that cost the same, the flattest is another; nothing where it is this one, or what it gains does not show. */

@@ -5,6 +5,8 @@ import type { StackedSheet } from '../mechanics/layup.js';
 /** What one piece of a line takes. */
 export interface LineNeeds {
   readonly quantity: number;
+  /** Pieces sewn before the run, on the same fabric. */
+  readonly tests: number;
   readonly stack: readonly StackedSheet[];
   readonly topping: string | null;
   readonly needle: string;
@@ -21,9 +23,11 @@ export interface CutPieces {
   readonly pieces: number;
   /** To have beside them. */
   readonly spare: number;
+  /** For the pieces that are sewn to try the setup before the run. */
+  readonly forTests: number;
   readonly widthMm: number;
   readonly heightMm: number;
-  /** Of the pieces, spare ones apart. */
+  /** Of the pieces, those that are spare or for tests apart. */
   readonly areaM2: number;
 }
 
@@ -45,6 +49,7 @@ interface CutTally {
   readonly garments: number;
   /** The most under one of those. */
   readonly each: number;
+  readonly forTests: number;
   readonly cut: LineNeeds['cut'];
 }
 
@@ -53,27 +58,35 @@ export function suppliesOf(lines: readonly LineNeeds[], pricing: Pricing): Suppl
   const sheets = new Map<string, CutTally>();
   const toppings: typeof sheets = new Map();
   const threads = new Map<string | null, number>();
-  const take = (shelf: typeof sheets, id: string, quantity: number, each: number, cut: LineNeeds['cut']) => {
+  const take = (
+    shelf: typeof sheets,
+    id: string,
+    each: number,
+    { quantity, tests, cut }: Pick<LineNeeds, 'quantity' | 'tests' | 'cut'>,
+  ) => {
     const key = `${id} ${cut.widthMm} ${cut.heightMm}`;
-    const before = shelf.get(key) ?? { pieces: 0, garments: 0, each: 0 };
+    const before = shelf.get(key) ?? { pieces: 0, garments: 0, each: 0, forTests: 0 };
     shelf.set(key, {
       ...{ id, cut },
       pieces: before.pieces + quantity * each,
       garments: before.garments + quantity,
       each: Math.max(before.each, each),
+      forTests: before.forTests + tests * each,
     });
   };
-  for (const { quantity, stack, topping, cut, threads: own } of lines) {
+  for (const line of lines) {
+    const { quantity, stack, topping, threads: own } = line;
     for (const sheet of new Set(stack.map((one) => one.sheet)))
-      take(sheets, sheet, quantity, stack.filter((one) => one.sheet === sheet).length, cut);
-    if (topping !== null) take(toppings, topping, quantity, 1, cut);
+      take(sheets, sheet, stack.filter((one) => one.sheet === sheet).length, line);
+    if (topping !== null) take(toppings, topping, 1, line);
     for (const { color, lengthMm } of own)
       threads.set(color, (threads.get(color) ?? 0) + quantity * lengthMm);
   }
-  const cutPieces = ({ pieces, garments, each, cut }: CutTally): CutPieces => ({
+  const cutPieces = ({ pieces, garments, each, forTests, cut }: CutTally): CutPieces => ({
     pieces,
     // A garment that spoils takes all its sheets with it.
     spare: each * (piecesToHave(garments, pricing) - garments),
+    forTests,
     ...cut,
     areaM2: (pieces * cut.widthMm * cut.heightMm) / 1e6,
   });

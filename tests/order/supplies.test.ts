@@ -6,6 +6,7 @@ import { type LineNeeds, suppliesOf } from '../../lib/order/supplies.js';
 const sheet = fc.constantFrom('cutaway-2.5oz', 'woven-polyester', 'cap-backing');
 const needs: fc.Arbitrary<LineNeeds> = fc.record({
   quantity: fc.integer({ min: 1, max: 500 }),
+  tests: fc.integer({ min: 0, max: 1 }),
   stack: fc.array(
     sheet.map((id) => ({ sheet: id, angleDeg: 0 })),
     { maxLength: 3 },
@@ -36,6 +37,9 @@ describe('what an order takes from the shelf', () => {
               lines.map(({ quantity, stack }) => quantity * stack.filter((one) => one.sheet === id).length),
             ),
           );
+        expect(sum(sheets.map(({ forTests }) => forTests))).toBe(
+          sum(lines.map(({ tests, stack }) => tests * stack.length)),
+        );
         expect(sum(sheets.map(({ areaM2 }) => areaM2))).toBeCloseTo(
           sum(
             lines.map(
@@ -64,6 +68,7 @@ describe('what an order takes from the shelf', () => {
   it('has spare pieces for what spoils, whole ones, of each kind together', () => {
     const line: LineNeeds = {
       quantity: 1,
+      tests: 0,
       stack: [{ sheet: 'cutaway-2.5oz', angleDeg: 0 }],
       topping: null,
       needle: '75-11-ball',
@@ -79,5 +84,16 @@ describe('what an order takes from the shelf', () => {
     const crossed = { ...line, stack: [0, 45].map((angleDeg) => ({ sheet: 'cutaway-2.5oz', angleDeg })) };
     const [both] = suppliesOf([...twelve, crossed], { ...USUAL_PRICING, spoilagePercent: 2 }).sheets;
     expect([both.pieces, both.spare]).toEqual([14, 2]);
+  });
+
+  it('has the sheets of a test beside them, as many as lie under a piece', () => {
+    const crossed: LineNeeds = {
+      ...{ quantity: 24, tests: 1, topping: 'soluble-film', needle: '75-11-ball' },
+      stack: [0, 45].map((angleDeg) => ({ sheet: 'woven-polyester', angleDeg })),
+      cut: { widthMm: 200, heightMm: 200 },
+      ...{ threads: [], bobbinMm: 0 },
+    };
+    const { sheets, toppings } = suppliesOf([crossed, { ...crossed, tests: 0 }], USUAL_PRICING);
+    expect([sheets[0].pieces, sheets[0].forTests, toppings[0].forTests]).toEqual([96, 2, 1]);
   });
 });

@@ -54,6 +54,13 @@ const said = (...lines: DoneLine[]): string =>
   orderToText(made(...lines), { width: 80, units: 'mm' }).replace(/\s+/g, ' ');
 
 describe('an order', () => {
+  it('counts the backing of a test once for a design on a fabric', () => {
+    const twice = done(2, { design: 'design 1' });
+    // The plan has two sheets of one kind.
+    expect(made(done(1), twice, done(3)).supplies.sheets).toMatchObject([{ pieces: 42, forTests: 4 }]);
+    expect(said(done(1))).toMatch(/14 \+ 2 spare \+ 2 to test/);
+  });
+
   it('says with its height and grade what may miss the standard, of the setup and line by line', () => {
     const washed = { ...PLAN.riskWashed, washes: 8 };
     const high = { ...washed, range: { score: [5, 50], wrinkleMm: [0.02, 0.31] } } satisfies typeof washed;

@@ -284,16 +284,26 @@ function suppliesReport(
   { pricing }: ShopRates,
   catalogue: Catalogue,
 ): OrderReport['supplies'] {
+  // One test for a design on a fabric, however many lines call for it: it is sewn on a scrap.
+  const tried = new Set<string>();
+  const testsOf = ({ group, worked: { design } }: DoneLine): number => {
+    const before = tried.size;
+    tried.add(`${group} ${design}`);
+    return tried.size - before;
+  };
   const supplies = suppliesOf(
-    done.map(({ line: { quantity }, worked: { plan, cut, threads, bobbinMm } }) => ({
-      quantity,
-      stack: plan.stack,
-      topping: plan.topping,
-      needle: plan.needle,
-      cut,
-      threads,
-      bobbinMm,
-    })),
+    done
+      .map((one) => ({ ...one, tests: testsOf(one) }))
+      .map(({ line: { quantity }, tests, worked: { plan, cut, threads, bobbinMm } }) => ({
+        quantity,
+        tests,
+        stack: plan.stack,
+        topping: plan.topping,
+        needle: plan.needle,
+        cut,
+        threads,
+        bobbinMm,
+      })),
     pricing,
   );
   const name = (shelf: 'sheets' | 'toppings' | 'needles', id: string) => find(catalogue, shelf, id).name;

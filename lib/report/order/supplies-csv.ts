@@ -4,7 +4,17 @@ import { type Words, wordsFor } from '../phrases/words.js';
 import { round } from '../round.js';
 import type { OrderReport } from './report.js';
 
-const COLUMNS = ['what', 'item', 'pieces', 'spare', 'cut_width_mm', 'cut_height_mm', 'area_m2', 'length_m'];
+const COLUMNS = [
+  'what',
+  'item',
+  'pieces',
+  'spare',
+  'cut_width_mm',
+  'cut_height_mm',
+  'area_m2',
+  'length_m',
+  'to_test',
+];
 
 /** A row an item; lengths in meters, as cones are sold. */
 export function suppliesCsv({ supplies }: Pick<OrderReport, 'supplies'>): string {
@@ -14,7 +24,7 @@ export function suppliesCsv({ supplies }: Pick<OrderReport, 'supplies'>): string
     what: string,
     item: string,
     one: OrderReport['supplies']['sheets'][number] | OrderReport['supplies']['toppings'][number],
-  ) => [what, item, one.pieces, one.spare, one.widthMm, one.heightMm, round(one.areaM2, 4), ''];
+  ) => [what, item, one.pieces, one.spare, one.widthMm, one.heightMm, round(one.areaM2, 4), '', one.forTests];
   const length = (what: string, item: string, lengthMm: number) => [
     what,
     item,
@@ -24,6 +34,7 @@ export function suppliesCsv({ supplies }: Pick<OrderReport, 'supplies'>): string
     '',
     '',
     round(lengthMm / 1000, 1),
+    '',
   ];
   return [
     COLUMNS,
@@ -33,7 +44,7 @@ export function suppliesCsv({ supplies }: Pick<OrderReport, 'supplies'>): string
       length(kind.thread, color ?? order.colorNotGiven, lengthMm),
     ),
     length(kind.bobbin, '', supplies.bobbinMm),
-    ...supplies.needles.map(({ needleName }) => [kind.needle, needleName, '', '', '', '', '', '']),
+    ...supplies.needles.map(({ needleName }) => [kind.needle, needleName, '', '', '', '', '', '', '']),
   ]
     .map(csvRecord)
     .join('');

@@ -63,8 +63,8 @@ export const order: Examples<Phrases['order']> = {
   pictureElsewhere: [{ line: 3, proof: 'proofs/name.svg' }],
   kind: {},
   pieces: [
-    { pieces: 12, spare: 0 },
-    { pieces: 1200, spare: 24 },
+    { pieces: 12, spare: 0, forTests: 0 },
+    { pieces: 1200, spare: 24, forTests: 2 },
   ],
   cut: [{ widthMm: 200, heightMm: 200 }],
   thread: [{ lengthMm: 232_500 }],

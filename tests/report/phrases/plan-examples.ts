@@ -67,6 +67,13 @@ export const advice: Examples<Phrases['advice']> = {
       { accepted: WASHED, only: false, upper: { wrinkleMm: 0.31, grade: 3, washes: 8 } },
       { accepted: NOT_WASHED, only: true, upper: { wrinkleMm: 0.2, grade: 3.5, washes: 0 } },
     ],
+    'cheaper-may-miss': [
+      { accepted: { grade: 3.5, washedGrade: 3.5, washes: 8 }, upper: null },
+      {
+        accepted: { grade: 3.5, washedGrade: 3.5, washes: 8 },
+        upper: { wrinkleMm: 0.43, grade: 2.5, washes: 8 },
+      },
+    ],
     'comes-closest': STANDARD,
     'usual-sheet-first': [
       { flatterMm: 0.02, washes: 8 },

@@ -67,6 +67,8 @@ const why: Worded<WhyParams> = {
     const close = upper === null ? 'it is close' : upperEnd(upper, say);
     return `May miss your standard (${setup.standard(accepted, say)}): ${close}.${only ? '' : ' No setup is likelier to meet it.'}`;
   },
+  'cheaper-may-miss': ({ upper }, say) =>
+    `A cheaper setup in the list below most likely meets it too, but is not sure to: ${upper === null ? 'it is close' : upperEnd(upper, say)}.`,
   'comes-closest': ({ accepted, only }, say) =>
     only
       ? `Does not meet your standard (${setup.standard(accepted, say)}).`

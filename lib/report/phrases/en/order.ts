@@ -18,6 +18,7 @@ const lines = ({ lines: numbers }: Lines, say: Voice): string =>
 export interface Cut {
   pieces: number;
   spare: number;
+  forTests: number;
   widthMm: number;
   heightMm: number;
 }
@@ -154,8 +155,12 @@ export const order = {
     needle: 'needle',
   },
   colorNotGiven: 'color not given',
-  pieces: ({ pieces, spare }: Pick<Cut, 'pieces' | 'spare'>, say: Voice): string =>
-    spare === 0 ? say.count(pieces) : `${say.count(pieces)} + ${say.count(spare)} spare`,
+  pieces: ({ pieces, spare, forTests }: Pick<Cut, 'pieces' | 'spare' | 'forTests'>, say: Voice): string =>
+    [
+      say.count(pieces),
+      ...(spare === 0 ? [] : [`${say.count(spare)} spare`]),
+      ...(forTests === 0 ? [] : [`${say.count(forTests)} to test`]),
+    ].join(' + '),
   cut: ({ widthMm, heightMm }: Pick<Cut, 'widthMm' | 'heightMm'>, say: Voice): string =>
     `${say.bareOutline(widthMm)} x ${say.bareOutline(heightMm)}`,
   thread: ({ lengthMm }: { lengthMm: number }, say: Voice): string => say.thread(lengthMm),
