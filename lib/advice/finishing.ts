@@ -145,11 +145,15 @@ function hoopingFor(
     const { removedBy } = catalogue.toppings[topping];
     notes.push({ code: 'topping-last', params: { removedBy } });
   }
-  // A cap is held by its edge: no ring lies on what is seen.
   if (fabric.holesStay) notes.push({ code: 'hoop-marks-for-good', params: {} });
-  else if (!fabric.cap) notes.push({ code: 'hoop-marks', params: { washable: fabric.washable } });
+  else if (marksInHoop(fabric)) notes.push({ code: 'hoop-marks', params: { washable: fabric.washable } });
   return notes;
 }
+
+/** Whether a hoop leaves marks that last: it crushes what is soft, stretched or delicate, while firm cloth springs back (common practice, no source). */
+const marksInHoop = ({ cap, stretchy, pile, sheer, washable }: Fabric): boolean =>
+  // A cap is held by its edge: no ring lies on what is seen.
+  !cap && (stretchy || pile || sheer || !washable);
 
 /** Firm is not said of pile, which a firm hoop crushes. */
 function heldHow({ cap, stretchy, pile }: Fabric) {

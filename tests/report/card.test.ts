@@ -252,8 +252,10 @@ describe('the card', () => {
       (['en', 'es'] as const).map((language) =>
         operatorCard(cardInput(littleCrest(), { advised: { fabric }, ...more }), { ...OPTIONS, language }),
       );
-    for (const card of await Promise.all(await on('cap-structured')))
-      expect(card).not.toMatch(/sleeve|manga/);
+    for (const card of await Promise.all(await on('cap-structured'))) {
+      expect(card).not.toMatch(/sleeve|manga|on a scrap of|en un retazo/);
+      expect(card).toMatch(/on a spare cap|en una gorra de sobra/);
+    }
     for (const card of await Promise.all(await on('terry-towel'))) expect(card).not.toMatch(/sleeve|manga/);
     for (const card of await Promise.all(
       await on('twill', { place: PLACES.find(({ id }) => id === 'cap-front') }),

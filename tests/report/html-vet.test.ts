@@ -146,6 +146,7 @@ describe('the page of a vet report', () => {
       verdict: 'sound' as const,
       warnings: [],
       relaidAway: [],
+      otherPlans: 0,
       hoop: { id: 'round-90', name: 'round hoop', holds: true },
       mustChange: [],
       changes: [],

@@ -76,6 +76,27 @@ describe('the report of a risk', () => {
     expect(await on('pique-knit', 'cutaway-2.5oz')).toMatch(/children's sleepwear go first/);
     expect(await on('canvas-tote', 'none')).toBe('');
   });
+
+  it('speaks of skin only where the back of the stitching lies on it', () => {
+    const skin = (fabric: string) =>
+      puckerReport({
+        ...bonded,
+        conditions: SHOP.conditions({ fabric, stack: 'cutaway-2.5oz' }),
+      }).cautions.some((text) => text.includes('against the skin'));
+    for (const worn of ['pique-knit', 'hoodie', 'poplin', 'denim shirt', 'bathrobe', 'baby onesie'])
+      expect(skin(worn), worn).toBe(true);
+    for (const not of [
+      'denim',
+      'denim jacket',
+      'fleece vest',
+      'tote bag',
+      'golf towel',
+      'dad cap',
+      'softshell',
+      'apron',
+    ])
+      expect(skin(not), not).toBe(false);
+  });
 });
 
 describe('the report of a risk as text', () => {

@@ -17,7 +17,19 @@ export function withAdvice(report: VetReport, advice: AdviseReport, sewSeconds: 
   const byId = new Map<number, ObjectAdviceReport>(advice.objects.map((object) => [object.object, object]));
   const { recommended, meets, verdict, hoop, mustChange, changes, warnings, relaidAway } = advice;
   const { washes } = recommended.riskWashed;
-  const own = { recommended, meets, verdict, hoop, mustChange, changes, warnings, relaidAway, washes };
+  const otherPlans = advice.plans.length - 1;
+  const own = {
+    recommended,
+    meets,
+    verdict,
+    hoop,
+    mustChange,
+    changes,
+    warnings,
+    relaidAway,
+    washes,
+    otherPlans,
+  };
   return {
     ...report,
     design: { ...report.design, sewSeconds: round(sewSeconds, 1), sewSpeedSpm: recommended.speedSpm },

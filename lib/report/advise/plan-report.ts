@@ -76,6 +76,8 @@ export interface DesignAdviceReport {
   changes: readonly DesignChange[];
   /** Launderings after which the shop looks at its work. */
   washes: number;
+  /** Plans that `lieflat advise` lists beside it. */
+  otherPlans: number;
   /** The plan in sentences. */
   text: string[];
 }

@@ -96,7 +96,7 @@ export function textsOf(
       checks.layers[piece],
       checks.hoop[piece],
       checks.trace,
-      checks.test,
+      checks.test[piece],
     ],
     cautions: [
       ...advice.cautionCodes.map((code) => setup.cautions[code]),

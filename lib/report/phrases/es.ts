@@ -309,7 +309,12 @@ const card: Phrases['card'] = {
       flat: 'Bastidor cerrado y asegurado, tela plana; bastidor y pieza libres del brazo, sin asa, orilla ni doblez por debajo.',
     },
     trace: 'Contorno trazado con el bastidor, agujas arriba, sin meter las manos: no toca nada.',
-    test: 'Primera pieza bordada en un retazo de la misma tela y estabilizador, revisada y calificada abajo.',
+    test: {
+      garment:
+        'Primera pieza bordada en un retazo de la misma tela y estabilizador, revisada y calificada abajo.',
+      cap: 'Primera pieza bordada en una gorra de sobra con el mismo estabilizador, revisada y calificada abajo.',
+      flat: 'Primera pieza bordada en un retazo de la misma tela y estabilizador, revisada y calificada abajo.',
+    },
   },
   cautionsTitle: 'Cuidado',
   cautions: {

@@ -56,7 +56,7 @@ export function adviceSection(report: VetReport, words: FabricWords): ReportSect
     ...stopSentence(report, words),
     ...planSentences(advice, words),
     ...needSentences(each, advice.washes, words, report.findings),
-    words.vet.moreAdvice,
+    words.vet.moreAdvice({ others: advice.otherPlans }),
   ];
   return [{ is: 'section', title: words.vet.advice, blocks: [{ is: 'list', items }] }];
 }

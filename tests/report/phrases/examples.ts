@@ -236,6 +236,7 @@ export const risk: Examples<Phrases['risk']> = {
 
 export const vet: Examples<Phrases['vet']> = {
   haveItFixed: [{}],
+  moreAdvice: [{ others: 0 }, { others: 3 }],
   askFirst: [{ codes: ['satin-too-wide'] }, { codes: ['no-trims', 'file-no-end-record'] }],
   stitches: [
     { stitches: 1, objects: 0, kinds: [] },

@@ -456,7 +456,7 @@ export const card: Examples<Phrases['card']> = {
       { name: 'frame, 430 × 290 mm', round: false, widthMm: 430, heightMm: 290 },
     ],
   },
-  checks: { needle: [{ name: '75/11 sharp' }], layers: {}, hoop: {} },
+  checks: { needle: [{ name: '75/11 sharp' }], layers: {}, hoop: {}, test: {} },
   cautions: { children: {} },
   record: {},
 };

@@ -199,7 +199,11 @@ export const card = {
       flat: 'Hoop closed and locked, fabric flat; hoop and piece clear of the arm, no strap, hem or fold underneath.',
     },
     trace: 'Outline traced with the frame, needles up, hands off: it touches nothing.',
-    test: 'First one sewn on a scrap of the same fabric and backing, looked at, and graded below.',
+    test: {
+      garment: 'First one sewn on a scrap of the same fabric and backing, looked at, and graded below.',
+      cap: 'First one sewn on a spare cap over the same backing, looked at, and graded below.',
+      flat: 'First one sewn on a scrap of the same fabric and backing, looked at, and graded below.',
+    },
   },
   cautionsTitle: 'Take care',
   /** For whatever is sewn; what the fabric calls for comes before them. */

@@ -69,7 +69,8 @@ export const vet = {
     `Have it fixed first${say.typed(': lieflat reply writes that to the digitizer')}.`,
   askFirst: ({ codes }: { codes: readonly FindingCode[] }, say: Voice): string =>
     `Before you hoop: ask the digitizer about ${namesFound({ codes }, say)}${say.typed('; lieflat reply writes that')}.`,
-  moreAdvice: 'lieflat advise has the other plans and the hooping.',
+  moreAdvice: ({ others }: { others: number }, _: Voice): string =>
+    `lieflat advise has ${others > 0 ? 'the other plans and ' : ''}the hooping.`,
   objectsThatMatter: 'Objects to look at first',
   allObjects: 'Objects in sewing order',
   /** Below the table of objects. */
