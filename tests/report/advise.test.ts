@@ -73,6 +73,16 @@ describe('the page', () => {
   });
 });
 
+describe('a woven sheet', () => {
+  it('is told by what stands on its package, as bonded ones are by their names', () => {
+    expect(text({})).toContain(
+      'woven polyester: a thin woven sheet that stays and is cut away, about 1.6 oz/yd² (55 g/m²), not a bonded one',
+    );
+    const bonded = { sheet: 'cutaway-2.5oz', sheetName: 'cut-away', massGPerM2: 84.8 };
+    expect(text(on({ toAskFor: [{ ...bonded, kind: 'cut-away' }] }))).not.toContain('oz/yd² (');
+  });
+});
+
 describe('the hoop of a plan', () => {
   it('warns of one that the design is larger than, and says where none is known', () => {
     const hoop = { id: 'round-90', name: 'round hoop, 90 mm', holds: true };

@@ -20,6 +20,7 @@ export const PLAN: PlanReport = {
   ],
   stackText: 'woven-polyester+woven-polyester@45',
   stackName: 'woven polyester + woven polyester turned 45°',
+  toAskFor: [{ sheet: 'woven-polyester', sheetName: 'woven polyester', kind: 'woven', massGPerM2: 55 }],
   topping: 'soluble-film',
   toppingName: 'water-soluble film',
   underlay: [],

@@ -54,6 +54,15 @@ const said = (...lines: DoneLine[]): string =>
   orderToText(made(...lines), { width: 80, units: 'mm' }).replace(/\s+/g, ' ');
 
 describe('an order', () => {
+  it('names the hoop of a setup, and of each line where they take several', () => {
+    expect(said(done(1))).toContain('hoop round hoop, 120 mm (4.7 in) lies flat?');
+    const small = { id: 'round-90', name: 'round hoop, 90 mm (3.5 in)', holds: true };
+    expect(said(done(1), done(2, { hoop: small }), done(3))).toContain(
+      'hoop round hoop, 120 mm (4.7 in) for lines 1 and 3 and round hoop, 90 mm (3.5 in) for line 2',
+    );
+    expect(said(done(1, { hoop: { ...small, holds: false } }))).not.toContain('hoop round');
+  });
+
   it('counts the backing of a test once for a design on a fabric', () => {
     const twice = done(2, { design: 'design 1' });
     // The plan has two sheets of one kind.

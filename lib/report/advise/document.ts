@@ -13,7 +13,7 @@ import type { TextOptions } from '../text-options.js';
 import { GRADE_LEVELS } from '../vet/on-fabric.js';
 import { toAsk } from '../vet/verdict.js';
 import { objectNeeds } from './objects.js';
-import type { PlanReport, PlanRiskReport } from './plan-report.js';
+import type { PlanReport, PlanRiskReport, SheetToAskFor } from './plan-report.js';
 import type { AdviseReport } from './report.js';
 
 type AdviceWords = Words<'advice' | 'common' | 'risk' | 'setup' | 'vet'>;
@@ -136,6 +136,7 @@ function planFacts(report: AdviseReport, words: AdviceWords): { label: string; t
   const objects = underlay.map(({ object }) => object);
   return [
     { label: label.backing, text: advice.backing({ name: stackName, sheets: stack.length }) },
+    ...plan.toAskFor.filter(isWoven).map((sheet) => ({ label: '', text: setup.wovenSheet(sheet) })),
     {
       label: label.underlay,
       text: underlay.length === 0 ? advice.underlayKept : advice.underlay({ to: underlay[0].to, objects }),
@@ -170,6 +171,9 @@ function runFacts({ price, cost }: PlanReport, { advice }: AdviceWords): { label
     ...(price.ratesAreBuiltIn ? [{ label: '', text: advice.startingPrice({}) }] : []),
   ];
 }
+
+/** Bonded sheets have kind and weight in their names. */
+const isWoven = ({ kind }: SheetToAskFor): boolean => kind === 'woven';
 
 /** The hoop, or what is wrong with it. */
 function hoopText({ hoop }: AdviseReport, { advice }: AdviceWords): Rich {

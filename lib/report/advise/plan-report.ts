@@ -2,6 +2,7 @@
 import type { Meets } from '../../advice/meets.js';
 import type { Cost, PlanPrice } from '../../advice/plan.js';
 import type { DesignChange, HoopingNote, Why } from '../../advice/reason.js';
+import type { SheetKind } from '../../materials/sheets.js';
 import type { Risk } from '../../mechanics/risk.js';
 import type { UnderlayKind } from '../../segment/objects.js';
 import type { LaidUnderlay } from '../../stitch/laid-underlay.js';
@@ -15,6 +16,14 @@ export interface PlanRiskReport extends Risk {
   range: { score: [number, number]; wrinkleMm: [number, number] };
 }
 
+/** A sheet by what a supplier goes by, where its name does not say it. */
+export interface SheetToAskFor {
+  sheet: string;
+  sheetName: string;
+  kind: SheetKind;
+  massGPerM2: number;
+}
+
 export interface PlanReport {
   /** From the garment outward. */
   stack: { sheet: string; angleDeg: number }[];
@@ -22,6 +31,8 @@ export interface PlanReport {
   stackText: string;
   /** The same in words. */
   stackName: string;
+  /** Each sheet of the stack once, by what a supplier goes by. */
+  toAskFor: SheetToAskFor[];
   topping: string | null;
   toppingName: string | null;
   underlay: { object: number; to: LaidUnderlay }[];

@@ -22,7 +22,7 @@ import { setObjectReport } from '../set-words.js';
 import type { SetObjectReport, VetReport } from '../vet/report.js';
 import { type VerdictLevel, verdictOnGarment } from '../vet/verdict.js';
 import { needSentences } from './objects.js';
-import type { ObjectAdviceReport, PlanReport, PlanRiskReport } from './plan-report.js';
+import type { ObjectAdviceReport, PlanReport, PlanRiskReport, SheetToAskFor } from './plan-report.js';
 
 export interface AdviseReport {
   schema: 'lieflat/advise@1';
@@ -132,6 +132,11 @@ export function adviseReport(input: AdviseInput): AdviseReport {
   };
 }
 
+export function sheetToAskFor(id: string, catalogue: Catalogue): SheetToAskFor {
+  const { name, kind, mass } = find(catalogue, 'sheets', id);
+  return { sheet: id, sheetName: name, kind, massGPerM2: round(mass.value) };
+}
+
 export function planReport(plan: Plan, conditions: Conditions, catalogue: Catalogue): PlanReport {
   const { stack, stackText, stackName } = conditionsReport(
     { ...conditions, stack: plan.stack, stackGiven: true },
@@ -143,6 +148,7 @@ export function planReport(plan: Plan, conditions: Conditions, catalogue: Catalo
     stack,
     stackText,
     stackName,
+    toAskFor: [...new Set(plan.stack.map(({ sheet }) => sheet))].map((id) => sheetToAskFor(id, catalogue)),
     topping: plan.topping,
     toppingName: plan.topping && find(catalogue, 'toppings', plan.topping).name,
     underlay: plan.underlay.map(({ object, to }) => ({ object, to })),

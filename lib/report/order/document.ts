@@ -99,6 +99,7 @@ function setupSection(one: OrderSetupReport, shared: ReadonlySet<string>, words:
     { label: label.topping, text: one.toppingName ?? setup.none },
     { label: label.needle, text: one.needleName },
     { label: label.speed, text: order.speed(one) },
+    ...(one.hoops.length > 0 ? [{ label: label.hoop, text: order.hoops(one) }] : []),
     {
       label: label.holds,
       text: [{ text: order.holds({ ...one.accepted, ...one, lines: one.lines.length }), level }],
@@ -236,7 +237,7 @@ function lineSection({ lines, totals }: OrderReport, words: OrderWords): ReportS
   };
 }
 
-function shelfSection({ supplies }: OrderReport, { order }: OrderWords): ReportSection {
+function shelfSection({ supplies }: OrderReport, { order, setup }: OrderWords): ReportSection {
   const { kind, column } = order;
   const length = (what: string, item: string, lengthMm: number): Cell[] => [
     what,
@@ -245,7 +246,12 @@ function shelfSection({ supplies }: OrderReport, { order }: OrderWords): ReportS
     '',
   ];
   const rows: Cell[][] = [
-    ...supplies.sheets.map((one) => [kind.backing, one.sheetName, order.pieces(one), order.cut(one)]),
+    ...supplies.sheets.map((one) => [
+      kind.backing,
+      one.kind === 'woven' ? setup.wovenSheet(one) : one.sheetName,
+      order.pieces(one),
+      order.cut(one),
+    ]),
     ...supplies.toppings.map((one) => [kind.topping, one.toppingName, order.pieces(one), order.cut(one)]),
     ...supplies.threads.map(({ color, lengthMm }) =>
       length(kind.thread, color ?? order.colorNotGiven, lengthMm),

@@ -15,8 +15,8 @@ import { type Catalogue, find } from '../../materials/catalogue.js';
 import type { OrderFault, OrderLine } from '../../order/order-table.js';
 import { type CutPieces, suppliesOf } from '../../order/supplies.js';
 import type { FindingCode } from '../../vetting/finding.js';
-import type { PlanReport, PlanRiskReport } from '../advise/plan-report.js';
-import type { AdviseReport } from '../advise/report.js';
+import type { PlanReport, PlanRiskReport, SheetToAskFor } from '../advise/plan-report.js';
+import { type AdviseReport, sheetToAskFor } from '../advise/report.js';
 import type { CautionCode } from '../phrases/en/risk.js';
 import { round } from '../round.js';
 import type { VerdictLevel } from '../vet/verdict.js';
@@ -65,6 +65,8 @@ export interface OrderSetupReport {
   needle: string;
   needleName: string;
   speedSpm: number;
+  /** The hoops that its lines take, and which of them take each; a line that no known hoop holds is in none. */
+  hoops: { hoop: string; hoopName: string; lines: number[] }[];
   /** The worst of its lines. */
   meets: Meets;
   /** What may miss the standard: the highest of its lines. */
@@ -125,7 +127,7 @@ export interface OrderReport {
   lines: OrderLineReport[];
   /** The sum of the lines; spare pieces for what spoils stand beside. */
   supplies: {
-    sheets: SupplyOf<{ sheet: string; sheetName: string }>[];
+    sheets: SupplyOf<SheetToAskFor>[];
     toppings: SupplyOf<{ topping: string; toppingName: string }>[];
     threads: { color: string | null; lengthMm: number }[];
     bobbinMm: number;
@@ -228,6 +230,7 @@ function setupsOf(done: readonly DoneLine[]): OrderSetupReport[] {
       needle: plan.needle,
       needleName: plan.needleName,
       speedSpm: plan.speedSpm,
+      hoops: hoopsOf(own),
       meets: WORST_FIRST.find((meets) => has.has(meets))!,
       upper: uppers.toSorted((a, b) => b.wrinkleMm - a.wrinkleMm)[0] ?? null,
       accepted: worked.accepted,
@@ -236,6 +239,18 @@ function setupsOf(done: readonly DoneLine[]): OrderSetupReport[] {
       lines: own.map((one) => one.line.line),
     };
   });
+}
+
+function hoopsOf(done: readonly DoneLine[]): OrderSetupReport['hoops'] {
+  const hoops = new Map<string, OrderSetupReport['hoops'][number]>();
+  for (const { line, worked } of done) {
+    const { hoop } = worked;
+    if (!hoop?.holds) continue;
+    const known = hoops.get(hoop.id);
+    if (known) known.lines.push(line.line);
+    else hoops.set(hoop.id, { hoop: hoop.id, hoopName: hoop.name, lines: [line.line] });
+  }
+  return [...hoops.values()];
 }
 
 const upperOf = ({ meets, plan, accepted }: WorkedLine): UpperEnd | null =>
@@ -306,9 +321,9 @@ function suppliesReport(
       })),
     pricing,
   );
-  const name = (shelf: 'sheets' | 'toppings' | 'needles', id: string) => find(catalogue, shelf, id).name;
+  const name = (shelf: 'toppings' | 'needles', id: string) => find(catalogue, shelf, id).name;
   return {
-    sheets: supplies.sheets.map((one) => ({ ...one, sheetName: name('sheets', one.sheet) })),
+    sheets: supplies.sheets.map((one) => ({ ...one, ...sheetToAskFor(one.sheet, catalogue) })),
     toppings: supplies.toppings.map((one) => ({ ...one, toppingName: name('toppings', one.topping) })),
     threads: supplies.threads.map(({ color, lengthMm }) => ({ color, lengthMm: round(lengthMm, 1) })),
     bobbinMm: round(supplies.bobbinMm, 1),

@@ -3,6 +3,7 @@
  * a decimal point and a comma for thousands (Unicode CLDR, es-US); a date has the day first.
  */
 import type { DesignChange, HoopingParams } from '../../advice/reason.js';
+import { GSM_PER_OZ_YD2 } from '../../core/units.js';
 import type { LaidUnderlay } from '../../stitch/laid-underlay.js';
 import { type FindingCode, isFileCode } from '../../vetting/finding.js';
 import { type CautionCode, gradeStep } from './en/risk.js';
@@ -127,6 +128,8 @@ const setup: Phrases['setup'] = {
     `Si la suya es de otra tela, ${say.typed('use --fabric ask', 'conteste las cuatro preguntas sobre ella')}.`,
   turnedSheet: ({ name, angleDeg }, say) =>
     angleDeg === 0 ? name : `${name}, girado ${say.plain(angleDeg, 1)}°`,
+  wovenSheet: ({ sheetName, massGPerM2 }, say) =>
+    `${MATERIALS[sheetName] ?? sheetName}: hoja tejida delgada que se queda y se recorta, de unas ${say.plain(massGPerM2 / GSM_PER_OZ_YD2, 1)} oz/yd² (${say.count(massGPerM2)} g/m²), no de tela sin tejer`,
   none: 'no lleva',
   grade: ({ grade }) => grades[gradeStep(grade)],
   washes: ({ washes }, say) => (washes === 1 ? 'una lavada' : say.counted(washes, 'lavada')),

@@ -39,6 +39,15 @@ export const order: Examples<Phrases['order']> = {
     { ...STANDARD, meets: 'may', upper: null, lines: 2 },
     { ...STANDARD, washes: 0, meets: 'no', upper: null, lines: 2 },
   ],
+  hoops: [
+    { hoops: [{ hoopName: 'round hoop, 90 mm', lines: [1, 2] }] },
+    {
+      hoops: [
+        { hoopName: 'round hoop, 90 mm', lines: [1, 2] },
+        { hoopName: 'cap frame', lines: [3] },
+      ],
+    },
+  ],
   failures: [{ line: 3, codes: ['needle-points-piled', 'no-stitches'] }],
   warnings: [
     { lines: [3], codes: ['satin-too-dense'] },

@@ -56,6 +56,7 @@ export const setup: Examples<Phrases['setup']> = {
     { codes: ['needle-points-piled'] },
     { codes: ['file-truncated-record', 'file-no-header', 'does-not-fit-hoop', 'lettering-too-small'] },
   ],
+  wovenSheet: [{ sheetName: 'woven polyester', massGPerM2: 55 }],
   warnings: [{ codes: ['needle-points-piled'] }, { codes: ['satin-too-wide', 'file-no-end-record'] }],
 };
 

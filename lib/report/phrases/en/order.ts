@@ -60,6 +60,7 @@ export const order = {
     topping: 'topping',
     needle: 'needle',
     speed: 'speed',
+    hoop: 'hoop',
     holds: 'lies flat?',
     cost: 'cost',
     price: 'price',
@@ -70,6 +71,11 @@ export const order = {
     sheets > 1 ? `${name} (from the garment outward)` : name,
   speed: ({ speedSpm }: { speedSpm: number }, say: Voice): string =>
     `${say.count(speedSpm)} stitches a minute`,
+  /** One for all lines of a setup, or which line takes which. */
+  hoops: ({ hoops }: { hoops: readonly (Lines & { readonly hoopName: string })[] }, say: Voice): string =>
+    hoops.length === 1
+      ? hoops[0].hoopName
+      : say.list(hoops.map(({ hoopName, ...of }) => `${hoopName} for ${lines(of, say)}`)),
   /** Whether all lines of a setup keep the standard. */
   holds: (
     {

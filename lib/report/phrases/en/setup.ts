@@ -1,6 +1,7 @@
 /** What is set up for a job and minded in it: what `advise` and the operator's card share. */
 import type { Accepted } from '../../../advice/accepted.js';
 import type { DesignChange, HoopingParams } from '../../../advice/reason.js';
+import { GSM_PER_OZ_YD2 } from '../../../core/units.js';
 import { type FindingCode, isFileCode } from '../../../vetting/finding.js';
 import type { Voice } from '../voice.js';
 import { findings } from './findings.js';
@@ -66,6 +67,9 @@ export const setup = {
     `If yours is made of something else, ${say.typed('use --fabric ask', 'answer the four questions about its fabric')}.`,
   turnedSheet: ({ name, angleDeg }: { name: string; angleDeg: number }, say: Voice): string =>
     angleDeg === 0 ? name : `${name} turned ${say.plain(angleDeg, 1)}°`,
+  /** A woven sheet on the shelf: what the package says of it. */
+  wovenSheet: ({ sheetName, massGPerM2 }: { sheetName: string; massGPerM2: number }, say: Voice): string =>
+    `${sheetName}: a thin woven sheet that stays and is cut away, about ${say.plain(massGPerM2 / GSM_PER_OZ_YD2, 1)} oz/yd² (${say.count(massGPerM2)} g/m²), not a bonded one`,
   none: 'none',
   grade: ({ grade }: { grade: number }, _: Voice): string => GRADES[gradeStep(grade)].word,
   /** `8 washes`. */
