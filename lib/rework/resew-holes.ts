@@ -117,7 +117,7 @@ export class Suspects {
 
 /** Largest way off that is looked at, and the steps to it, mm. */
 const FURTHEST_OFF_MM = 1;
-const OFF_STEP_MM = 0.1;
+export const OFF_STEP_MM = 0.1;
 
 /**
  * How far off the second hooping may be, in any of eight directions, with every hole still hidden, mm: to 0.1 mm, at most 1 mm; null where not even an

@@ -1,6 +1,6 @@
 import { memoize } from '../core/memoize.js';
 import type { Cover } from './cover.js';
-import { type ExposedHole, type Holes, type HoleTests, Suspects } from './resew-holes.js';
+import { type ExposedHole, type Holes, type HoleTests, OFF_STEP_MM, Suspects } from './resew-holes.js';
 
 /** Growth is looked at in steps of a thousandth, up to this many. */
 export const MOST_STEPS = 120;
@@ -126,6 +126,38 @@ export function stepOfFewest(holes: Holes, coverAt: CoverAt, tests: HoleTests): 
     }
     if (seen < fewest) {
       fewest = seen;
+      best = step;
+    }
+  }
+  return best;
+}
+
+/** Steps of half a percent. */
+const HALF_PERCENT = 5;
+
+/**
+ * The growth that leaves most room for hooping error where none leaves as much as was asked for: of every half percent the smallest that hides
+ * all holes as far off as any does, to 0.1 mm, in thousandths; null where none hides all with room.
+ *
+ * @param slackMm how far off the design may be hooped: it need leave no more
+ * @param mostAsked places that may be asked about
+ */
+export function stepOfMostRoom(
+  holes: Holes,
+  coverAt: CoverAt,
+  tests: HoleTests,
+  slackMm: number,
+  mostAsked: number,
+): number | null {
+  const suspects = new Suspects(Int32Array.from({ length: holes.count }, (_, h) => h));
+  const limit = tests.asked + mostAsked;
+  let most = 0;
+  let best: number | null = null;
+  for (let step = 0; step <= MOST_STEPS && tests.asked <= limit; step += HALF_PERCENT) {
+    const cover = coverAt(step);
+    const hasRoom = (mm: number) => suspects.find((h) => tests.hiddenWithin(holes, h, cover, mm)) < 0;
+    while (most + OFF_STEP_MM <= slackMm && hasRoom(most + OFF_STEP_MM)) {
+      most += OFF_STEP_MM;
       best = step;
     }
   }

@@ -9,7 +9,14 @@ import { machineScaled } from './machine-scaled.js';
 import { regenerated } from './regenerate.js';
 import { type ExposedHole, type Holes, HoleTests, holesOf, roomMm } from './resew-holes.js';
 import { RESEW_MODES, type ResewMode } from './resew-mode.js';
-import { betterOffset, type Offset, STEPS_PER_ONE, smallestScale, stepOfFewest } from './resew-search.js';
+import {
+  betterOffset,
+  type Offset,
+  STEPS_PER_ONE,
+  smallestScale,
+  stepOfFewest,
+  stepOfMostRoom,
+} from './resew-search.js';
 import { asWritten, type WrittenDesign } from './resew-written.js';
 import { widened } from './widen.js';
 
@@ -20,8 +27,9 @@ export const ENLARGE: Readonly<Record<ResewMode, Enlarge>> = {
   widen: widened,
 };
 
-/** Full tests of all holes that a search may take: for the smallest scale, for a better offset, and for the smallest scale there. */
+/** Full tests of all holes that a search may take: for the smallest scale, for the most room, for a better offset, and for the smallest scale there. */
 const SCALE_TESTS = 6;
+const ROOM_TESTS = 6;
 const OFFSET_TESTS = 3;
 const AGAIN_TESTS = 3;
 /** Places that may be asked about in any search, however small the design. */
@@ -117,15 +125,16 @@ export function resew(before: SewnBefore, wish: ResewWish): Resewing {
 }
 
 /**
- * The way that leaves fewest holes in sight; of ways that leave as many the one with least growth where that is looked for, then the one with most room
- * for hooping error, and of those the first, for it changes least.
+ * The way that leaves fewest holes in sight. Where the smallest growth is looked for, of those that leave as many the one with least, and where no
+ * growth leaves the room that was asked for, the one with most room first; then the one with most room, and of those the first, for it changes least.
  */
 export function bestWay(ways: readonly ModeOutcome[], find: boolean): ModeOutcome {
   const grown = ({ by }: ModeOutcome) => (find ? by.x : 0);
   const found = ({ smallest }: ModeOutcome) => (find && smallest === null ? 1 : 0);
   const isBetter = (a: ModeOutcome, b: ModeOutcome): boolean => {
-    const less = found(a) - found(b) || a.exposed.length - b.exposed.length || grown(a) - grown(b);
-    return less < 0 || (less === 0 && (a.roomMm ?? 0) > (b.roomMm ?? 0));
+    const room = (b.roomMm ?? 0) - (a.roomMm ?? 0);
+    const [first, then] = found(a) === 1 ? [room, grown(a) - grown(b)] : [grown(a) - grown(b), room];
+    return (found(a) - found(b) || a.exposed.length - b.exposed.length || first || then) < 0;
   };
   return ways.reduce((best, way) => (isBetter(way, best) ? way : best));
 }
@@ -166,7 +175,10 @@ function tryWay(
   };
   const further = (move: Offset): Offset => ({ dx: by.dx + move.dx, dy: by.dy + move.dy });
   const find = 'find' in by;
-  let tried = tryOut(find ? grown(search.step ?? stepOfFewest(holes, coverAt(by), tests), by) : by);
+  const nearest = () =>
+    stepOfMostRoom(holes, coverAt(by), tests, slackMm, budget(asks * ROOM_TESTS)) ??
+    stepOfFewest(holes, coverAt(by), tests);
+  let tried = tryOut(find ? grown(search.step ?? nearest(), by) : by);
   const move = betterOffset(holes, tried.cover, tests, tried.exposed, budget(OFFSET_TESTS));
   const movedToHide = move !== null && find && !offsetGiven;
   if (movedToHide) tried = tryOut({ ...tried.by, ...further(move) });

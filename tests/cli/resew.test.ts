@@ -138,6 +138,30 @@ describe('lieflat resew', () => {
     expect([missing.code, missing.err]).toEqual([2, expect.stringMatching(/there is no object 999/)]);
   });
 
+  it('takes the growth with most room where none leaves the room that was asked for', async () => {
+    const { at } = folderWithStrokes();
+    const bare = new Needle();
+    for (let i = 0; i <= 60; i++) bare.to(i % 2 ? 1 : -1, i / 5 - 6);
+    writeFileSync(at('thin.dst'), encodeDst(bare.end()));
+    const ways = ['machine', 'regenerate', 'widen'];
+    for (const mode of ways) {
+      const line = [at('thin.dst'), '--mode', mode, '--dry-run'];
+      const found = await reportOf([...line, '--find', '--slack', '0.5']);
+      expect(found.smallestScaleThatHides, mode).toBeNull();
+      expect(found.holes.exposed).toBe(0);
+      const rooms: (readonly [scale: number, room: number])[] = [];
+      for (let step = 0; step <= 120; step += 5) {
+        const { scale, roomMm } = await reportOf([...line, '--scale', `${step / 10}%`]);
+        rooms.push([scale, roomMm ?? 0]);
+      }
+      const most = Math.max(...rooms.map(([, room]) => room));
+      expect([found.scale, found.roomMm], mode).toEqual(rooms.find(([, room]) => room === most));
+    }
+    const best = await reportOf([at('thin.dst'), '--dry-run', '--find', '--slack', '0.5']);
+    const each = best.perMode.map(({ roomMm }) => roomMm ?? 0);
+    expect(best.roomMm).toBe(Math.max(...each));
+  });
+
   it('finds the smallest scale, or takes that along x and y, and moves', async () => {
     const { at } = folderWithStrokes();
     // a column of 6 mm without ties: its rails must go out by what hooping is off, but for half a step of the file: 0.25 of 3 mm

@@ -19,7 +19,7 @@ const room = (mm: number, say: Voice): string =>
 const ways: Readonly<Record<ResewMode, string>> = {
   machine: 'scaled as the machine does it',
   regenerate: 'stitches laid again at the spacing they had',
-  widen: 'each column widened where it stands',
+  widen: 'each column made wider by that where it stands; the whole grows less',
 };
 
 export interface Moved {
