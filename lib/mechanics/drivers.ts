@@ -54,7 +54,7 @@ export function driversOf(at: Case, setup: SolvedSetup): Driver[][] {
 
 /** Heights with one cause switched off; null where it is not at work. */
 function withoutCause(at: Case, setup: SolvedSetup, cause: Cause): Float64Array | null {
-  const { layup, settings, treatment, design, released, law } = setup;
+  const { settings, treatment, design, released, law } = setup;
   const { rough } = design;
   const heightsOf = (strains: Float64Array, by: WrinkleLaw = law) =>
     rough.heights(strains, by, settings.longestSpan);
@@ -64,7 +64,7 @@ function withoutCause(at: Case, setup: SolvedSetup, cause: Cause): Float64Array 
   };
   switch (cause) {
     case 'width':
-      return heightsOf(setup.changed(layup, settings, shorterPull(rough.design, settings.bedIn)).strains);
+      return heightsOf(setup.pulled(shorterPull(rough.design, settings.bedIn)).strains);
     case 'spacing':
       return less(released.partOf('top stitching'), 1 - 1 / WIDER_SPACING);
     case 'underlay': {
@@ -81,7 +81,7 @@ function withoutCause(at: Case, setup: SolvedSetup, cause: Cause): Float64Array 
     }
     case 'layers': {
       const pull = onePull(rough.design);
-      return pull && heightsOf(setup.changed(layup, settings, pull).strains);
+      return pull && heightsOf(setup.pulled(pull).strains);
     }
     case 'fabric': {
       const firm = layupOf(at.catalogue, { ...at.choice, fabric: STABLE_FABRIC });

@@ -4,12 +4,13 @@ import type { PullIn } from './column-pull.js';
 import { SOLVE_OPTIONS, type Solution, type SolveOptions } from './conjugate-gradients.js';
 import type { Layup } from './layup.js';
 import { freeNodes } from './mesh.js';
+import type { MeshedDesign } from './meshed-design.js';
 import { WrinkleLaw } from './plate-wrinkle.js';
 import type { PreparedDesign } from './prepared-design.js';
 import { type Puckering, puckering, pullsOf } from './puckering.js';
 import { type FabricTreatment, Released } from './release.js';
 import type { ParameterValues } from './settings.js';
-import { type SewnLayers, type StepsLike, sew } from './sewing.js';
+import { type HeldLayers, type SewnLayers, type StepsLike, sew } from './sewing.js';
 import { SolveRoom } from './solve-room.js';
 
 /** Differences, not heights, are told from the rough mesh. */
@@ -29,6 +30,7 @@ export class SolvedSetup {
   private solved: Puckering | null = null;
   /** The same layup, sewn once for both. */
   private readonly sewnAlike: SolvedSetup | null;
+  private readonly sewnChanged = new Map<string, SewnChanged>();
 
   /**
    * @param like the same design on a setup much like this: solving goes on from there
@@ -100,20 +102,46 @@ export class SolvedSetup {
   }
 
   /** The same setup but for what is a little different, on the rough mesh; threads stay as taut as they are. */
-  changed(layup: Layup, settings: ParameterValues, pull?: Float64Array): Changed {
-    const { design, released, sewn, treatment } = this;
-    const meshed = pull ? { ...design.rough.design, pull } : design.rough.design;
+  changed(layup: Layup, settings: ParameterValues): Changed {
+    const { sewnAlike, design } = this;
+    return this.letGo(design.rough.design, layup, settings, (sewnAlike ?? this).sewnOn(layup, settings));
+  }
+
+  /** The same with every stitch pulling with a part of its tension. */
+  pulled(pull: Float64Array): Changed {
+    const { layup, settings, design } = this;
+    const meshed = { ...design.rough.design, pull };
+    return this.letGo(meshed, layup, settings, this.sewnLike(meshed, layup, settings));
+  }
+
+  /** Laundering comes after sewing: a changed setup is sewn once for all that is done with it then. */
+  private sewnOn(layup: Layup, settings: ParameterValues): SewnChanged {
+    const key = JSON.stringify([layup, settings]);
+    const known = this.sewnChanged.get(key) ?? this.sewnLike(this.design.rough.design, layup, settings);
+    this.sewnChanged.set(key, known);
+    return known;
+  }
+
+  private sewnLike(meshed: MeshedDesign, layup: Layup, settings: ParameterValues): SewnChanged {
     const options = { ...ROUGH_OPTIONS, room: new SolveRoom() };
-    const sewnThen = sew(meshed, layup, settings, options, stepsOf(sewn));
-    const then = new Released(meshed, layup, settings, sewnThen, treatment, options, {
+    const sewn = sew(meshed, layup, settings, options, stepsOf(this.sewn));
+    const { movement, layerForces } = sewn;
+    return { sewn: { movement, layerForces }, pulls: pullsOf(meshed, sewn) };
+  }
+
+  private letGo(
+    meshed: MeshedDesign,
+    layup: Layup,
+    settings: ParameterValues,
+    { sewn, pulls }: SewnChanged,
+  ): Changed {
+    const { design, released, treatment } = this;
+    const then = new Released(meshed, layup, settings, sewn, treatment, ROUGH_OPTIONS, {
       taut: released.taut,
       solution: released.solution,
       frozen: released,
     });
-    return {
-      strains: design.rough.strains(then.strain),
-      pulls: pullsOf(meshed, sewnThen),
-    };
+    return { strains: design.rough.strains(then.strain), pulls };
   }
 }
 
@@ -121,6 +149,12 @@ const stepsOf =
   ({ steps }: SewnLayers): StepsLike =>
   (block) =>
     steps[block];
+
+/** A changed setup in the hoop, no more of it than is looked at once the hoop lets go. */
+interface SewnChanged {
+  readonly sewn: HeldLayers;
+  readonly pulls: readonly PullIn[];
+}
 
 /** What a change of a setup is looked at for: strains at the cells of the rough view, and pull-in. */
 export interface Changed {
