@@ -2,7 +2,7 @@
 
 import type { Advice, OpenAdvice } from './advice/advise.js';
 import type { AdviceWish, AdvisedDesign } from './advice/advise-on.js';
-import type { StackChoice } from './advice/candidates.js';
+import type { RankedStacks } from './advice/candidates.js';
 import type { Calibration } from './calibrate/calibrate.js';
 import type { LoggedSewOut, SewOutLog } from './calibrate/sew-out-log.js';
 import type { Budget } from './core/budget.js';
@@ -75,11 +75,11 @@ export interface FullShop extends Shop, Mechanics, MechanicsFigures {
    */
   advise(vetting: AdvisedDesign, wish: AdviceWish): Advice;
   /**
-   * The same in two steps, for designs that have to share a stack: what is to be looked at ranked first, the advice once a stack is chosen.
-   * @param known how the design was ranked before, under the same wish
+   * The same in steps, for designs that have to share a stack: stacks ranked first, the advice once one is chosen.
+   * @param known how stacks ranked for the design before, under the same wish
    * @throws LieflatError as {@link FullShop.advise}
    */
-  openAdvice(vetting: AdvisedDesign, wish: AdviceWish, known?: readonly StackChoice[]): OpenAdvice;
+  openAdvice(vetting: AdvisedDesign, wish: AdviceWish, known?: RankedStacks): OpenAdvice;
   /** What `lieflat advise --format json` prints; `set` is that of the vetting. */
   adviseReport(file: FileFacts, advice: Advice, set: Vetting['set']): AdviseReport;
   /** The risk of two versions of a design under the same conditions, for `compareReports`. */

@@ -1,5 +1,6 @@
 /** The work on a line of an order: its design ranked on every backing, then worked out on the setup that all lines of its fabric share. */
 import type { MappedAdvice, OpenAdvice } from './advice/advise.js';
+import type { RankedStacks } from './advice/candidates.js';
 import { cutSize } from './advice/cost.js';
 import { fileFaults } from './advice/decided-findings.js';
 import { type Budget, UNBOUNDED } from './core/budget.js';
@@ -9,7 +10,7 @@ import { type DesignFile, sha256 } from './io/read-file.js';
 import type { HoopField } from './materials/places.js';
 import { threadByBlock } from './measure/thread-length.js';
 import type { OrderLine } from './order/order-table.js';
-import type { OrderSetup, RankedLine } from './order/shared-setup.js';
+import type { OfferedLine, OrderSetup } from './order/shared-setup.js';
 import type { CardJob, CardOptions } from './report/card/input.js';
 import { operatorCard } from './report/card/page.js';
 import type { WorkedLine } from './report/order/report.js';
@@ -19,8 +20,8 @@ import type { FileFacts } from './report/vet/build.js';
 import { factsOf, type Vetting } from './shop.js';
 import { callsForUnderlay } from './vetting/columns-called.js';
 
-/** What is known of a design once it is ranked; plain data. */
-export type RankedDesign = Omit<RankedLine, 'quantity'>;
+/** What is known of a design before anything is worked out; plain data. */
+export type OfferedDesign = Omit<OfferedLine, 'quantity'>;
 
 /** A file of an order, named within its folder. */
 export interface OrderFile {
@@ -28,7 +29,7 @@ export interface OrderFile {
   content: string | Uint8Array;
 }
 
-/** A line with its design ranked. */
+/** A line with its design vetted, to be ranked on any stack. */
 export interface OpenLine {
   readonly line: OrderLine;
   readonly file: DesignFile;
@@ -41,9 +42,9 @@ export interface OpenLine {
 export type OrderLook = Pick<CardOptions, 'units' | 'paper' | 'language'>;
 
 /**
- * Vets the design of a line and ranks it.
+ * Vets the design of a line and looks up what it may be sewn on.
  * @param hoop it is sewn in; the smallest that holds it without one
- * @param ranked how it was ranked before, for the same line
+ * @param ranked how stacks ranked before, for the same line
  * @throws LieflatError `undecodable` where the file holds no stitch, and as `advise` does
  */
 export function openLine(
@@ -52,7 +53,7 @@ export function openLine(
   file: DesignFile,
   hoop?: HoopField,
   budget: Budget = UNBOUNDED,
-  ranked?: RankedDesign['ranked'],
+  ranked?: RankedStacks,
 ): OpenLine {
   const vetting = shop.vet(file.design, settingsOf(line, factsOf(file), hoop, budget));
   if (vetting.stitches.count === 0)
@@ -67,8 +68,8 @@ export function openLine(
   return { line, file, vetting, hoop, advice: shop.openAdvice(vetting, wish, ranked) };
 }
 
-export const rankedDesign = ({ advice }: OpenLine): RankedDesign => ({
-  ranked: advice.ranked,
+export const offeredDesign = ({ advice }: OpenLine): OfferedDesign => ({
+  offers: advice.offers,
   topping: advice.tools.topping,
   needle: advice.tools.needle,
   speedSpm: advice.tools.speedSpm,

@@ -32,12 +32,12 @@ import type { Shop, VetSettings, Vetting } from './shop.js';
 
 export type { FullShop, Relaying, Resewn, RiskedVetting } from './full-shop.js';
 export {
+  type OfferedDesign,
   type OpenLine,
   type OrderFile,
   type OrderLook,
+  offeredDesign,
   openLine,
-  type RankedDesign,
-  rankedDesign,
   workedLine,
 } from './order-work.js';
 

@@ -1,4 +1,6 @@
-/** The work on the designs of an order, a step at a time: first each is ranked on every backing, then, once all share a setup, worked out on it. */
+/** The work on the designs of an order, a step at a time: first each is looked up, then ranked on the backings in question, then, once all share a setup, worked out on it. */
+
+import type { RankedStacks } from '../../lib/advice/index.js';
 import { type Budget, type HoopField, readDesignFile, type ShopFigures, shopOf } from '../../lib/index.js';
 import { keptAnswers } from '../../lib/io/index.js';
 import type { OrderLine } from '../../lib/order/index.js';
@@ -7,9 +9,8 @@ import {
   fullShop,
   type OpenLine,
   type OrderLook,
+  offeredDesign,
   openLine,
-  type RankedDesign,
-  rankedDesign,
   workedLine,
 } from '../../lib/pipeline.js';
 import { budgetOf, type FileBounds } from '../budget.js';
@@ -34,14 +35,14 @@ interface Kept {
 export async function orderWork(setup: OrderJobSetup): Promise<(task: Task) => Promise<FileDone>> {
   const shop = fullShop(shopOf(setup.figures, keptAnswers(setup.answers)));
   const { units, paper, language } = setup;
-  // They are worked out in the order in which they are ranked: of more than can be kept, the first are of more use than the last. Of
+  // They are worked out in the order in which they are looked up: of more than can be kept, the first are of more use than the last. Of
   // the others the ranks are known.
   const kept = new Map<string, Kept>();
   const hasRoom = (stitches: number): boolean =>
     kept.size < MOST_KEPT.designs &&
     stitches + [...kept.values()].reduce((sum, { opened }) => sum + stitchesOf(opened), 0) <=
       MOST_KEPT.stitches;
-  const open = async (path: string, line: OrderLine, ranked?: RankedDesign['ranked']): Promise<OpenLine> => {
+  const open = async (path: string, line: OrderLine, ranked?: RankedStacks): Promise<OpenLine> => {
     const key = designKey(path, line);
     const known = kept.get(key);
     known?.renew();
@@ -51,8 +52,9 @@ export async function orderWork(setup: OrderJobSetup): Promise<(task: Task) => P
     return { ...one.opened, line };
   };
   const answer = async (path: string, ask: OrderAsk): Promise<OrderAnswer> => {
-    if (ask.step === 'rank') return { ranked: rankedDesign(await open(path, ask.line)) };
+    if (ask.step === 'offer') return { offered: offeredDesign(await open(path, ask.line)) };
     const opened = await open(path, ask.line, ask.ranked);
+    if (ask.step === 'rank') return { ranked: opened.advice.ranked(ask.stack) };
     return { sewn: await workedLine(shop, opened, ask.setup, ask.names, { units, paper, language }) };
   };
   return async ({ path, order }) => ({ pieces: [], digest: null, order: await answer(path, order!) });
@@ -69,7 +71,7 @@ async function openedNow(
   line: OrderLine,
   { hoop, maxBytes, limits }: OrderJobSetup,
   shop: FullShop,
-  ranked: RankedDesign['ranked'] | undefined,
+  ranked: RankedStacks | undefined,
 ): Promise<Kept> {
   let current = budgetOf(path, limits);
   const budget: Budget = {

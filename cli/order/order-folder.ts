@@ -1,4 +1,5 @@
 /** The folder that an order is written into: what is there already and whether it is ours, and files put there whole. */
+import type { RankedPlan } from '../../lib/advice/index.js';
 import { LieflatError } from '../../lib/index.js';
 import {
   fileState,
@@ -11,7 +12,7 @@ import {
   writeFileSafely,
 } from '../../lib/io/index.js';
 import { emptyManifest, manifestText, type OrderManifest, readManifest } from '../../lib/order/index.js';
-import type { OrderFile, RankedDesign } from '../../lib/pipeline.js';
+import type { OfferedDesign, OrderFile } from '../../lib/pipeline.js';
 import type { WorkedLine } from '../../lib/report/index.js';
 import type { Io } from '../io.js';
 
@@ -20,7 +21,12 @@ const MANIFEST = 'lieflat-order.json';
 /** Files may be larger than designs are, where a picture is large. */
 const MOST_BYTES = 1e9;
 
-type Manifest = OrderManifest<RankedDesign, WorkedLine>;
+/** What is known of a design, and how it ranks on the stacks that were looked at, by their texts. */
+export interface KnownDesign extends OfferedDesign {
+  readonly ranked: Readonly<Record<string, readonly RankedPlan[]>>;
+}
+
+type Manifest = OrderManifest<KnownDesign, WorkedLine>;
 
 export class OrderFolder {
   /** Ranks and lines that this run has used: what else the manifest holds of them goes with the end. */
@@ -46,11 +52,11 @@ export class OrderFolder {
     for (const part of [folder, ...parts.map((name) => pathIn(folder, name))]) await makeFolder(part);
     const path = pathIn(folder, MANIFEST);
     const manifest = (await fileState(path))
-      ? readManifest<RankedDesign, WorkedLine>(
+      ? readManifest<KnownDesign, WorkedLine>(
           new TextDecoder().decode(await readBytes(path, { maxBytes: MOST_BYTES })),
           path,
         )
-      : emptyManifest<RankedDesign, WorkedLine>();
+      : emptyManifest<KnownDesign, WorkedLine>();
     return new OrderFolder(folder, manifest, io, force);
   }
 
@@ -62,12 +68,12 @@ export class OrderFolder {
     for (const name of names) await this.refuseOther(name);
   }
 
-  rank(key: string): RankedDesign | undefined {
+  rank(key: string): KnownDesign | undefined {
     this.used.ranks.add(key);
     return this.manifest.ranks.get(key);
   }
 
-  async keepRank(key: string, rank: RankedDesign): Promise<void> {
+  async keepRank(key: string, rank: KnownDesign): Promise<void> {
     this.used.ranks.add(key);
     this.manifest.ranks.set(key, rank);
     if (!this.closed) await this.save();

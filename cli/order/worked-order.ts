@@ -1,21 +1,27 @@
-/** The work on an order: every design ranked, one setup chosen for each fabric, every line worked out on it and its files written. */
+/** The work on an order: every design looked up and ranked, one setup chosen for each fabric, every line worked out on it and its files written. */
 import { availableParallelism } from 'node:os';
+import type { RankedPlan } from '../../lib/advice/index.js';
 import { LieflatError } from '../../lib/index.js';
 import { readBytes, sha256 } from '../../lib/io/index.js';
 import { type OrderFault, type OrderLine, type OrderSetup, sharedSetup } from '../../lib/order/index.js';
-import type { FullShop, RankedDesign } from '../../lib/pipeline.js';
+import type { FullShop, OfferedDesign } from '../../lib/pipeline.js';
 import type { WorkedLine } from '../../lib/report/index.js';
 import { settingsMark } from '../batch/mark.js';
 import type { OrderJobSetup } from '../batch/order-job.js';
 import type { Progress } from '../batch/progress.js';
+import type { FileFailure } from '../batch/task.js';
 import type { Io } from '../io.js';
 import { type AskedOrder, faultOf, madeNames } from './asked-lines.js';
 import type { Crew } from './crew.js';
-import type { OrderFolder } from './order-folder.js';
+import type { KnownDesign, OrderFolder } from './order-folder.js';
 
 /** A line whose file is read, with what is known of its design. */
-interface RankedOrderLine extends RankedDesign {
+interface ReadOrderLine extends OfferedDesign {
   readonly quantity: number;
+  /** How its design ranks on the stacks that were looked at: lines of one design share it. */
+  readonly ranked: Map<string, readonly RankedPlan[]>;
+  /** Of what is known of the design. */
+  readonly key: string;
   readonly line: OrderLine;
   readonly path: string;
   readonly bytes: number;
@@ -47,11 +53,11 @@ export const threadsFor = (lines: number): number =>
 
 /** Lines that are done, in their order; of the others `fault` is told. */
 export async function workedOrder(work: OrderWork, io: Io): Promise<DoneWork[]> {
-  const ranked = await rankedLines(work, io);
+  const read = await readLines(work, io);
   const names = madeNames(work.asked.lines);
   const done: DoneWork[] = [];
   await Promise.all(
-    [...grouped(ranked)].map(async ([group, lines]) => {
+    [...grouped(read)].map(async ([group, lines]) => {
       for (const { line, path, worked } of await groupDone(work, lines, names))
         done.push({ line, path, group, worked });
     }),
@@ -60,46 +66,61 @@ export async function workedOrder(work: OrderWork, io: Io): Promise<DoneWork[]> 
 }
 
 /** Lines of a fabric share a setup; a backing that was asked for makes a group of its own. */
-const groupOf = ({ line: { fabric, stack } }: RankedOrderLine): string => `${fabric} ${stack ?? ''}`;
+const groupOf = ({ line: { fabric, stack } }: ReadOrderLine): string => `${fabric} ${stack ?? ''}`;
 
-function grouped(lines: readonly RankedOrderLine[]): Map<string, RankedOrderLine[]> {
-  const groups = new Map<string, RankedOrderLine[]>();
+function grouped(lines: readonly ReadOrderLine[]): Map<string, ReadOrderLine[]> {
+  const groups = new Map<string, ReadOrderLine[]>();
   for (const line of lines) groups.set(groupOf(line), [...(groups.get(groupOf(line)) ?? []), line]);
   return groups;
 }
 
-async function rankedLines(work: OrderWork, io: Io): Promise<RankedOrderLine[]> {
-  const asked: Promise<RankedOrderLine | null>[] = [];
-  // One file is read at a time; what is read is worked on meanwhile.
+async function readLines(work: OrderWork, io: Io): Promise<ReadOrderLine[]> {
+  const read: { line: OrderLine; path: string; content: Uint8Array }[] = [];
+  const asked: Promise<ReadOrderLine | null>[] = [];
   for (const line of work.asked.lines) {
     const path = work.asked.pathOf(line);
     io.inputs?.push(path);
-    const read = await readBytes(path, io).catch(asLieflatError);
-    asked.push(read instanceof LieflatError ? cannot(work, line, read) : rankedLine(work, line, path, read));
+    const content = await readBytes(path, io).catch(asLieflatError);
+    if (content instanceof LieflatError) asked.push(cannot(work, line, content));
+    else read.push({ line, path, content });
   }
-  return (await Promise.all(asked)).filter((line) => line !== null);
+  // Threads are dealt the longest designs first, so that none is left with one in the end.
+  const ranked = new Map<string, ReadOrderLine['ranked']>();
+  for (const { line, path, content } of read.toSorted((a, b) => b.content.length - a.content.length))
+    asked.push(offeredLine(work, line, path, content, ranked));
+  const lines = (await Promise.all(asked)).filter((line) => line !== null);
+  return lines.toSorted((a, b) => a.line.line - b.line.line);
 }
 
-async function rankedLine(
+async function offeredLine(
   { job, folder, crew, progress, fault }: OrderWork,
   line: OrderLine,
   path: string,
   content: Uint8Array,
-): Promise<RankedOrderLine | null> {
+  allRanked: Map<string, ReadOrderLine['ranked']>,
+): Promise<ReadOrderLine | null> {
   const hash = sha256(content);
-  const own = { line, quantity: line.quantity, path, bytes: content.length, sha256: hash };
-  const key = settingsMark({ shop: job.figures, hoop: job.hoop, asked: rankOf(line), sha256: hash });
+  const key = settingsMark({ shop: job.figures, hoop: job.hoop, offered: rankOf(line), sha256: hash });
   const known = folder.rank(key);
+  const ranked = allRanked.get(key) ?? new Map(Object.entries(known?.ranked ?? {}));
+  allRanked.set(key, ranked);
+  const own = { line, quantity: line.quantity, path, bytes: content.length, sha256: hash, ranked, key };
   if (known) return { ...known, ...own };
-  const answer = await crew.ask(path, content.length, { step: 'rank', line });
+  const answer = await crew.ask(path, content.length, { step: 'offer', line });
   if ('error' in answer) {
     await fault(faultOf(line, answer.told), answer.trace);
     await progress.step();
     return null;
   }
-  await folder.keepRank(key, answer.ranked!);
-  return { ...answer.ranked!, ...own };
+  await folder.keepRank(key, { ...answer.offered!, ranked: {} });
+  return { ...answer.offered!, ...own };
 }
+
+/** What is known of a line's design by now. */
+const knownOf = ({ offers, topping, needle, speedSpm, ranked }: ReadOrderLine): KnownDesign => ({
+  ...{ offers, topping, needle, speedSpm },
+  ranked: Object.fromEntries(ranked),
+});
 
 async function cannot({ fault, progress }: OrderWork, line: OrderLine, error: LieflatError): Promise<null> {
   await fault(faultOf(line, error));
@@ -117,46 +138,55 @@ const rankOf = ({ garment, stack, place }: OrderLine) => ({ garment, stack, plac
 
 async function groupDone(
   { shop, job, folder, crew, progress, fault }: OrderWork,
-  lines: readonly RankedOrderLine[],
+  lines: readonly ReadOrderLine[],
   names: ReturnType<typeof madeNames>,
-): Promise<(RankedOrderLine & { worked: WorkedLine })[]> {
+): Promise<(ReadOrderLine & { worked: WorkedLine })[]> {
   const worked = new Map<string, Promise<WorkedLine | null>>();
   const failed = new Set<number>();
-  const keyOf = ({ line, sha256: hash }: RankedOrderLine, setup: OrderSetup): string => {
+  const keyOf = ({ line, sha256: hash }: ReadOrderLine, setup: OrderSetup): string => {
     const { figures, hoop, units, paper, language } = job;
     const asked = { line, setup, own: names.get(line.line)! };
     return settingsMark({ shop: figures, hoop, units, paper, language, asked, sha256: hash });
   };
-  const workOut = async (one: RankedOrderLine, setup: OrderSetup): Promise<WorkedLine | null> => {
-    const { line, path, bytes } = one;
+  const failing = async ({ line }: ReadOrderLine, { told, trace }: FileFailure): Promise<null> => {
+    const fresh = !failed.has(line.line);
+    failed.add(line.line);
+    if (fresh) await fault(faultOf(line, told), trace);
+    return null;
+  };
+  const plansOn = async (one: ReadOrderLine, stack: string): Promise<readonly RankedPlan[] | null> => {
+    const { line, path, bytes, ranked, key } = one;
+    const known = ranked.get(stack);
+    if (known) return known;
+    const answer = await crew.ask(path, bytes, { step: 'rank', line, stack, ranked });
+    if ('error' in answer) return failing(one, answer);
+    ranked.set(stack, answer.ranked!);
+    await folder.keepRank(key, knownOf(one));
+    return answer.ranked!;
+  };
+  const workOut = async (one: ReadOrderLine, setup: OrderSetup): Promise<WorkedLine | null> => {
+    const { line, path, bytes, ranked } = one;
     const key = keyOf(one, setup);
     const known = await folder.line(key);
     if (known) return known;
-    const { ranked } = one;
     const own = names.get(line.line)!;
     const answer = await crew.ask(path, bytes, { step: 'sew', line, ranked, setup, names: own });
-    if ('error' in answer) {
-      const fresh = !failed.has(line.line);
-      failed.add(line.line);
-      if (fresh) await fault(faultOf(line, answer.told), answer.trace);
-      return null;
-    }
+    if ('error' in answer) return failing(one, answer);
     const { worked: made, files } = answer.sewn!;
     await folder.keepLine(key, made, files);
     return made;
   };
-  const once = (one: RankedOrderLine, setup: OrderSetup): Promise<WorkedLine | null> => {
+  const once = (one: ReadOrderLine, setup: OrderSetup): Promise<WorkedLine | null> => {
     const key = `${one.line.line} ${setup.stackText}`;
     const known = worked.get(key) ?? workOut(one, setup);
     worked.set(key, known);
     return known;
   };
-  const setup = await sharedSetup(
-    lines,
-    shop.catalogue.needles,
+  const setup = await sharedSetup(lines, shop.catalogue.needles, {
+    plansOn,
     // What an earlier run found of a setup that it did not take is known without its files.
-    async (one, on) => folder.chance(keyOf(one, on)) ?? (await once(one, on))?.chance ?? null,
-  );
+    chanceOf: async (one, on) => folder.chance(keyOf(one, on)) ?? (await once(one, on))?.chance ?? null,
+  });
   const done = await Promise.all(
     lines.map(async (one) => {
       const made = await once(one, setup);

@@ -8,7 +8,7 @@ import { stackText } from '../mechanics/stack-notation.js';
 import { calledColumns } from '../vetting/columns-called.js';
 import type { Accepted } from './accepted.js';
 import { type Advice, type AdviceInput, advise, type OpenAdvice, openAdvice } from './advise.js';
-import type { StackChoice } from './candidates.js';
+import type { RankedStacks } from './candidates.js';
 import { type Pricing, ratesOf, type ShopWork } from './price.js';
 
 /** What is asked for beside the fabric and its backing. */
@@ -44,20 +44,24 @@ export const adviseOn = (
 ): Advice => withInput(design, wish, figures, (input) => advise(input, answers));
 
 /**
- * The same in two steps, for designs that have to share a stack; each step runs in the budget of the design.
- * @param known how the same design was ranked before, under the same wish and figures
+ * Advice in steps, for designs that have to share a stack; each step runs in the budget of the design.
+ * @param known how stacks ranked for the same design before, under the same wish and figures
  * @throws LieflatError as {@link adviseOn}
  */
 export function openAdviceOn(
   design: AdvisedDesign,
   wish: AdviceWish,
   figures: AdviceFigures,
-  known?: readonly StackChoice[],
+  known?: RankedStacks,
   answers?: Answers,
 ): OpenAdvice {
   const { budget = UNBOUNDED } = design;
   const opened = withInput(design, wish, figures, (input) => openAdvice(input, known, answers));
-  return { ...opened, on: (...setup) => budget.run(() => opened.on(...setup)) };
+  return {
+    ...opened,
+    ranked: (stack) => budget.run(() => opened.ranked(stack)),
+    on: (...setup) => budget.run(() => opened.on(...setup)),
+  };
 }
 
 function withInput<T>(

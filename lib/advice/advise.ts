@@ -1,4 +1,5 @@
 import { type Answers, NOTHING_KEPT } from '../core/answers.js';
+import { once } from '../core/memoize.js';
 import type { Design } from '../format/design.js';
 import type { Stitches } from '../format/stitches.js';
 import { type Catalogue, find } from '../materials/catalogue.js';
@@ -16,7 +17,7 @@ import { relaid } from '../stitch/relaid.js';
 import type { CalledColumns } from '../vetting/columns-called.js';
 import type { Finding } from '../vetting/finding.js';
 import { type Accepted, acceptedFor } from './accepted.js';
-import type { SearchInput, StackChoice } from './candidates.js';
+import type { RankedPlan, RankedStacks, SearchInput, StackOffer } from './candidates.js';
 import { type FileFaults, fileFaults } from './decided-findings.js';
 import { designChanges } from './design-changes.js';
 import { type Tools, toolsFor } from './finishing.js';
@@ -24,7 +25,7 @@ import type { AdviceJob } from './job.js';
 import { type ObjectAdvice, objectAdvice } from './object-advice.js';
 import type { AskedRun } from './plan-price.js';
 import type { DesignChange } from './reason.js';
-import { type OpenSearch, openSearch, type SearchResult, searchPlans } from './search.js';
+import { openSearch, type SearchResult, searchPlans } from './search.js';
 
 export interface AdviceInput {
   readonly design: Design;
@@ -63,13 +64,19 @@ export interface Advice extends FileFaults {
   readonly hoopHolds: boolean;
 }
 
-/** A design whose stacks are ranked, to be advised on any of them. */
+/** A design whose stacks can be ranked, to be advised on any of them. */
 export interface OpenAdvice {
-  readonly ranked: readonly StackChoice[];
+  /** Every stack that the rules leave. */
+  readonly offers: readonly StackOffer[];
   /** What the design asks for whatever lies behind it. */
   readonly tools: Tools;
   /**
-   * The advice with one of the ranked stacks, as its text, at the speed of what is sewn beside it; what single objects need is left out.
+   * How one of the stacks ranks, by its text.
+   * @throws RangeError for another stack
+   */
+  ranked(stack: string): readonly RankedPlan[];
+  /**
+   * The advice with one of the stacks, as its text, at the speed of what is sewn beside it; what single objects need is left out.
    * @throws RangeError for another stack
    */
   on(stack: string, speedSpm: number): MappedAdvice;
@@ -96,26 +103,32 @@ export const advise = (input: AdviceInput, answers: Answers = NOTHING_KEPT): Adv
   });
 
 /**
- * The same in two steps, for designs that have to share a stack: ranked first, advised once it is chosen.
- * @param known how the same design was ranked before
+ * The same in steps, for designs that have to share a stack: stacks ranked first, advised once one is chosen.
+ * @param known how stacks ranked for the same design before
  * @throws LieflatError as {@link advise}
  */
 export function openAdvice(
   input: AdviceInput,
-  known?: readonly StackChoice[],
+  known: RankedStacks = new Map(),
   answers: Answers = NOTHING_KEPT,
 ): OpenAdvice {
   const asked = askedIn(input);
   const job = jobOf(input);
-  let opened: OpenSearch | undefined;
-  const search = (from = known): OpenSearch => (opened ??= openSearch(job.searched, from));
-  const ranked = known ?? answers.of(['ranked', ...asked], () => search().ranked);
+  const stacks = new Map(known);
+  const search = once(() => openSearch(job.searched, stacks));
+  const ranked = (stack: string): readonly RankedPlan[] => {
+    const plans = stacks.get(stack) ?? answers.of(['ranked', stack, ...asked], () => search().ranked(stack));
+    stacks.set(stack, plans);
+    return plans;
+  };
   return {
+    offers: answers.of(['stacks offered', ...asked], () => search().offers),
     ranked,
     tools: toolsFor(job.searched.job, input.machine),
     on: (stack, speedSpm) =>
       answers.of(['advice on a stack', stack, speedSpm, ...asked], () => {
-        const { result, maps } = search(ranked).plans({ stack, speedSpm });
+        ranked(stack);
+        const { result, maps } = search().plans({ stack, speedSpm });
         return { advice: adviceOf(input, job, result, []), maps: maps() };
       }),
   };

@@ -1,4 +1,5 @@
 /** What a search chooses between: the stacks that the rules of the trade leave, over the underlays in question, as the rough mesh ranks them. */
+import { memoize, once } from '../core/memoize.js';
 import type { Design } from '../format/design.js';
 import type { HoopField } from '../materials/places.js';
 import type { Prices } from '../materials/prices.js';
@@ -10,6 +11,7 @@ import type { MechanicsParameters } from '../mechanics/parameters.js';
 import { prepareDesign } from '../mechanics/prepared-design.js';
 import { gradeOf, scoreOf } from '../mechanics/score.js';
 import { type StackFamily, type StackHeights, stackFamilies } from '../mechanics/stack-family.js';
+import { stackText } from '../mechanics/stack-notation.js';
 import type { LaidUnderlay } from '../stitch/laid-underlay.js';
 import type { SewnDesign } from '../stitch/relaid.js';
 import type { Accepted } from './accepted.js';
@@ -56,12 +58,17 @@ export interface PlanCandidate extends Judged {
 const WORTH_CHANGING_MM = 0.03;
 const WORTH_CHANGING_PART = 0.15;
 
-/** A stack under every underlay in question that is worth laying on it, as the rough mesh ranks them. */
-export interface StackChoice {
+/** A stack that the rules leave, before anything is worked out on it. */
+export interface StackOffer {
   readonly stack: readonly StackedSheet[];
-  readonly plans: readonly RankedPlan[];
+  /** Cost of a piece at least, whichever underlay is laid. */
+  readonly leastTotal: number;
 }
 
+/** How stacks rank that were looked at: plans by the stack's text, one for every underlay that is worth laying on it. */
+export type RankedStacks = ReadonlyMap<string, readonly RankedPlan[]>;
+
+/** An underlay on a stack, as the rough mesh ranks it. */
 export interface RankedPlan {
   /** Laid under the columns that call for a lighter underlay; null leaves theirs as it came. */
   readonly to: LaidUnderlay | null;
@@ -73,8 +80,8 @@ export interface RankedPlan {
   readonly likely: boolean;
 }
 
-/** The stacks under the underlays in question. */
-export interface Candidates {
+/** The stacks under the underlays in question, none of which is worked out before it is asked for. */
+export interface OpenCandidates {
   /** Stacks that were looked at, those of fewer sheets first. */
   readonly looked: readonly (readonly StackedSheet[])[];
   readonly rules: readonly Why[];
@@ -82,17 +89,22 @@ export interface Candidates {
   readonly underlays: number;
   /** With all underlay to the last stitch as it came. */
   readonly asItCame: StackFamily;
+  /** Cost of a piece on a stack at least. */
+  leastTotal(stack: readonly StackedSheet[]): number;
+  /** One of the stacks over the underlay as it came, and over the lighter one that lowers the wrinkles most. */
+  on(stack: readonly StackedSheet[]): readonly PlanCandidate[];
+}
+
+/** The same with all stacks worked out. */
+export interface Candidates extends Omit<OpenCandidates, 'on' | 'leastTotal'> {
   readonly candidates: readonly PlanCandidate[];
 }
 
-/**
- * Every stack over the underlay as it came, and over the lighter one that lowers the wrinkles most.
- * @param known what the same job came to before
- */
-export function candidatesOf(input: SearchInput, known?: readonly StackChoice[]): Candidates {
+/** @param known what stacks of the same job came to before; more may be added to it */
+export function openCandidates(input: SearchInput, known: RankedStacks = new Map()): OpenCandidates {
   const { job, sewn, thread, accepted, parameters, only, hoop } = input;
   const { stacks, why: rules } = stacksFor(input);
-  const looked = known?.map(({ stack }) => stack) ?? (only ? [only] : stacks);
+  const looked = only ? [only] : stacks;
   const { asItCame, offered: all } = treatmentsOf(sewn, job, input.threadUse);
   const isOffered = all[0] === asItCame;
   const designs = [...all, ...(isOffered ? [] : [asItCame])].map((one) =>
@@ -107,14 +119,25 @@ export function candidatesOf(input: SearchInput, known?: readonly StackChoice[])
   const families = stackFamilies(designs, conditions, job.catalogue, parameters);
   const costs = costsOf(input);
   const offered = all.map((treatment, k) => ({ treatment, family: families[k], costOn: costs(treatment) }));
+  const lighter = once(() => bestLighter(looked[0], offered));
   return {
     looked,
     rules,
     underlays: all.length,
     asItCame: families[isOffered ? 0 : all.length],
-    candidates: known ? asRanked(known, offered) : ranked(looked, offered),
+    leastTotal: (stack) => Math.min(...offered.map(({ costOn }) => costOn(stack).total)),
+    on: memoize((stack) => {
+      const plans = known.get(stackText(stack));
+      return plans ? asRanked(stack, plans, offered) : ranked(stack, [offered[0], ...lighter()]);
+    }),
   };
 }
+
+export const allOf = ({ looked, on, ...rest }: OpenCandidates): Candidates => ({
+  ...rest,
+  looked,
+  candidates: looked.flatMap(on),
+});
 
 /** An underlay that is offered, and what it comes to. */
 interface Offer {
@@ -134,32 +157,32 @@ function candidateOf(
   return { total: cost.total, nowMm, washedMm, effort, stack, family, treatment, cost };
 }
 
-const asRanked = (known: readonly StackChoice[], offered: readonly Offer[]): PlanCandidate[] =>
-  known.flatMap(({ stack, plans }) =>
-    plans.map((plan) => candidateOf(stack, offered.find(({ treatment }) => treatment.to === plan.to)!, plan)),
-  );
+const asRanked = (
+  stack: readonly StackedSheet[],
+  plans: readonly RankedPlan[],
+  offered: readonly Offer[],
+): PlanCandidate[] =>
+  plans.map((plan) => candidateOf(stack, offered.find(({ treatment }) => treatment.to === plan.to)!, plan));
 
-/** Each stack on the rough mesh. */
-function ranked(looked: readonly (readonly StackedSheet[])[], offered: readonly Offer[]): PlanCandidate[] {
-  // Which lighter underlay is best hangs little on the stack: the first tells, and whether there is anything to gain.
-  const [own, ...lighter] = offered;
-  const first = own.family.heights(looked[0]);
-  const gainful = worst(first) >= 2 * WORTH_CHANGING_MM;
-  const best = gainful
-    ? lighter
-        .map((offer, k) => ({ offer, k, mm: worst(offer.family.heights(looked[0])) }))
-        .toSorted((a, b) => a.mm - b.mm || a.k - b.k)
-        .slice(0, 1)
-        .map(({ offer }) => offer)
-    : [];
-  return looked.flatMap((stack) => {
-    const heights = [own, ...best].map(({ family }) => family.heights(stack));
-    return [own, ...best].flatMap((offer, k) =>
-      offer.treatment.to === null || gains(heights[0], heights[k])
-        ? [candidateOf(stack, offer, heights[k])]
-        : [],
-    );
-  });
+/** Which lighter underlay is best hangs little on the stack: the first tells, and whether there is anything to gain. */
+function bestLighter(first: readonly StackedSheet[], [own, ...lighter]: readonly Offer[]): Offer[] {
+  // What the first stack comes to over its own underlay sets the level of all others.
+  if (worst(own.family.heights(first)) < 2 * WORTH_CHANGING_MM) return [];
+  return lighter
+    .map((offer, k) => ({ offer, k, mm: worst(offer.family.heights(first)) }))
+    .toSorted((a, b) => a.mm - b.mm || a.k - b.k)
+    .slice(0, 1)
+    .map(({ offer }) => offer);
+}
+
+/** A stack on the rough mesh; the first of the offers is the underlay as it came. */
+function ranked(stack: readonly StackedSheet[], offers: readonly Offer[]): PlanCandidate[] {
+  const heights = offers.map(({ family }) => family.heights(stack));
+  return offers.flatMap((offer, k) =>
+    offer.treatment.to === null || gains(heights[0], heights[k])
+      ? [candidateOf(stack, offer, heights[k])]
+      : [],
+  );
 }
 
 const worst = ({ nowMm, washedMm }: StackHeights): number => Math.max(nowMm, washedMm);
@@ -169,19 +192,14 @@ const gains = (own: StackHeights, other: StackHeights): boolean =>
     (when) => own[when] - other[when] >= Math.max(WORTH_CHANGING_MM, WORTH_CHANGING_PART * own[when]),
   );
 
-/** The candidates as plain data. */
-export const rankedOf = ({ looked, candidates }: Candidates, input: SearchInput): StackChoice[] =>
-  looked.map((stack) => ({
-    stack,
-    plans: candidates
-      .filter((one) => one.stack === stack)
-      .map((one) => ({
-        to: one.treatment.to,
-        total: one.total,
-        nowMm: one.nowMm,
-        washedMm: one.washedMm,
-        likely: isLikely(one, input),
-      })),
+/** The candidates on a stack as plain data. */
+export const rankedPlans = (candidates: readonly PlanCandidate[], input: SearchInput): RankedPlan[] =>
+  candidates.map((one) => ({
+    to: one.treatment.to,
+    total: one.total,
+    nowMm: one.nowMm,
+    washedMm: one.washedMm,
+    likely: isLikely(one, input),
   }));
 
 /** Those that the rules leave; with one that was asked for, it is no matter whether any other is in stock. */

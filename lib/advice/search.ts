@@ -13,16 +13,19 @@ import type { NowAndWashed } from '../mechanics/stack-family.js';
 import { stackText } from '../mechanics/stack-notation.js';
 import type { Accepted } from './accepted.js';
 import {
+  allOf,
   type Candidates,
-  candidatesOf,
   costsOf,
   gradeAt,
   isLikely,
+  openCandidates,
   type PlanCandidate,
-  rankedOf,
+  type RankedPlan,
+  type RankedStacks,
+  rankedPlans,
   rounded,
   type SearchInput,
-  type StackChoice,
+  type StackOffer,
 } from './candidates.js';
 import { finishingFor } from './finishing.js';
 import { type Meets, meetsAt, SURE, upperMiss } from './meets.js';
@@ -77,10 +80,15 @@ const MOST_OF_ONE_STACK = 0;
 /** Chances that differ by less are alike. */
 export const SAME_CHANCE = 0.03;
 
-/** A job whose stacks are ranked and can be worked out further, one alone where several designs have to share it. */
+/** A job whose stacks can be ranked and worked out further, one alone where several designs have to share it. */
 export interface OpenSearch {
   /** Every stack that the rules leave, those of fewer sheets first. */
-  readonly ranked: readonly StackChoice[];
+  readonly offers: readonly StackOffer[];
+  /**
+   * How one of them ranks, by its text.
+   * @throws RangeError for another stack
+   */
+  ranked(stack: string): readonly RankedPlan[];
   /**
    * The plans; with one of the stacks alone, at the speed of what is sewn beside it, where a setup is shared.
    * @throws RangeError for another stack
@@ -101,25 +109,29 @@ export interface SharedSetup {
 export const searchPlans = (input: SearchInput): Searched => openSearch(input).plans();
 
 /**
- * Ranks every stack; {@link OpenSearch.plans} works out what is shown.
- * @param known how the same job was ranked before: it comes to the same without being ranked anew
+ * Looks up what there is to choose from; nothing is worked out before it is asked for.
+ * @param known how stacks of the same job ranked before: they come to the same without being ranked anew
  * @throws LieflatError `unknown-id` for a sheet of `only`
  */
-export function openSearch(input: SearchInput, known?: readonly StackChoice[]): OpenSearch {
-  const found = candidatesOf(input, known);
+export function openSearch(input: SearchInput, known?: RankedStacks): OpenSearch {
+  const found = openCandidates(input, known);
+  const { looked } = found;
+  const on = (text: string): readonly PlanCandidate[] => {
+    const stack = looked.find((one) => stackText(one) === text);
+    if (stack === undefined) throw new RangeError(`${text} is not among the stacks`);
+    return found.on(stack);
+  };
   return {
-    ranked: known ?? rankedOf(found, input),
+    offers: looked.map((stack) => ({ stack, leastTotal: found.leastTotal(stack) })),
+    ranked: (stack) => rankedPlans(on(stack), input),
     plans: (shared) => {
-      if (shared === undefined) return plansOf(input, found);
+      if (shared === undefined) return plansOf(input, allOf(found));
       const slow = { ...input, machine: atSpeed(input.machine, shared.speedSpm) };
       const costs = costsOf(slow);
-      const candidates = found.candidates
-        .filter(({ stack }) => stackText(stack) === shared.stack)
-        .map((one) => {
-          const cost = costs(one.treatment)(one.stack);
-          return { ...one, cost, total: cost.total };
-        });
-      if (candidates.length === 0) throw new RangeError(`${shared.stack} is not among the stacks`);
+      const candidates = on(shared.stack).map((one) => {
+        const cost = costs(one.treatment)(one.stack);
+        return { ...one, cost, total: cost.total };
+      });
       return plansOf(slow, { ...found, candidates }, MOST_OF_ONE_STACK);
     },
   };

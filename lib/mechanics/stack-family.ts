@@ -72,14 +72,18 @@ interface Solved {
   readonly setup: SolvedSetup;
 }
 
-/** What is known of a stack that was worked out in full: the setup itself fills much more memory. */
-interface DetailedStack {
-  readonly risks: NowAndWashed<RangedRisk>;
+/** What is known of a stack that was worked out on the fine mesh: the setup itself fills much more memory. */
+interface FineStack {
   readonly objects: NowAndWashed<readonly Risk[]>;
   /** Fine over rough. */
   readonly level: StackHeights;
   /** Made when they are asked for. */
   readonly maps: NowAndWashed<() => RiskMaps>;
+}
+
+/** A setup that was worked out on the fine mesh, with what its ranges are drawn from. */
+interface Undrawn extends Solved {
+  readonly risk: Risk;
 }
 
 /**
@@ -103,7 +107,10 @@ interface FineLevel {
 
 class Family implements StackFamily {
   private readonly rough = new Map<string, StackHeights>();
-  private readonly details = new Map<string, DetailedStack>();
+  private readonly fine = new Map<string, FineStack>();
+  /** Until their ranges are asked for. */
+  private readonly undrawn = new Map<string, NowAndWashed<Undrawn>>();
+  private readonly drawn = new Map<string, NowAndWashed<RangedRisk>>();
   private latest: { readonly key: string; readonly solved: NowAndWashed<Solved> } | undefined;
 
   constructor(
@@ -139,7 +146,7 @@ class Family implements StackFamily {
   }
 
   heights(stack: readonly StackedSheet[]): StackHeights {
-    this.level.at ??= this.detailed(stack).level;
+    this.level.at ??= this.onFine(stack).level;
     const { nowMm, washedMm } = this.level.at;
     const rough = this.roughHeights(stack);
     return { nowMm: nowMm * rough.nowMm, washedMm: washedMm * rough.washedMm };
@@ -156,38 +163,56 @@ class Family implements StackFamily {
   }
 
   detail(stack: readonly StackedSheet[]): NowAndWashed<RangedRisk> {
-    return this.detailed(stack).risks;
+    const key = stackText(stack);
+    const known = this.drawn.get(key);
+    if (known) return known;
+    this.onFine(stack);
+    const { now, washed } = this.undrawn.get(key)!;
+    const asSewn = this.rangedOf(now);
+    const drawn = { now: asSewn, washed: washed === now ? asSewn : this.rangedOf(washed) };
+    this.undrawn.delete(key);
+    this.drawn.set(key, drawn);
+    return drawn;
   }
 
-  private detailed(stack: readonly StackedSheet[]): DetailedStack {
+  private rangedOf({ at, setup, risk }: Undrawn): RangedRisk {
+    const { parameters } = this;
+    return ranged(risk, new Draws(at, setup, parameters).wholeHeights(), parameters);
+  }
+
+  private onFine(stack: readonly StackedSheet[]): FineStack {
     const key = stackText(stack);
-    const known = this.details.get(key);
+    const known = this.fine.get(key);
     if (known) return known;
     this.latest = undefined;
     const now = this.setup(stack, 0, undefined, true);
     const asSewn = this.toldOf(now);
     const { washes } = this.conditions;
-    const laundered = washes > 0 ? this.toldOf(this.setup(stack, washes, now, true)) : asSewn;
-    const detailed = {
-      risks: { now: asSewn.risk, washed: laundered.risk },
+    const washed = washes > 0 ? this.setup(stack, washes, now, true) : now;
+    const laundered = washed === now ? asSewn : this.toldOf(washed);
+    const fine = {
       objects: { now: asSewn.objects, washed: laundered.objects },
       level: { nowMm: asSewn.level, washedMm: laundered.level },
       maps: { now: asSewn.maps, washed: laundered.maps },
     };
+    const undrawn = { ...now, risk: asSewn.risk };
+    this.undrawn.set(key, {
+      now: undrawn,
+      washed: washed === now ? undrawn : { ...washed, risk: laundered.risk },
+    });
     // What it comes to on the rough mesh is known as well.
     this.rough.set(key, { nowMm: asSewn.roughMm, washedMm: laundered.roughMm });
-    this.details.set(key, detailed);
-    return detailed;
+    this.fine.set(key, fine);
+    return fine;
   }
 
-  private toldOf({ at, setup }: Solved) {
-    const { parameters } = this;
-    const { objects, ...risk } = risksOfSetup(setup, parameters);
-    // All that follows is solved on the rough mesh.
+  private toldOf({ setup }: Solved) {
+    const { objects, ...risk } = risksOfSetup(setup, this.parameters);
+    // All that may follow is solved on the rough mesh.
     setup.forgetFine();
     const { roughMm } = setup;
     return {
-      risk: ranged(risk, new Draws(at, setup, parameters).wholeHeights(), parameters),
+      risk,
       objects,
       level: levelOf(setup.fine.heightMm, roughMm),
       roughMm,
@@ -196,7 +221,7 @@ class Family implements StackFamily {
   }
 
   objectRisks(stack: readonly StackedSheet[]): NowAndWashed<Risk>[] {
-    const { now, washed } = this.details.get(stackText(stack))?.objects ?? this.solvedObjects(stack);
+    const { now, washed } = this.fine.get(stackText(stack))?.objects ?? this.solvedObjects(stack);
     return now.map((risk, k) => ({ now: risk, washed: washed[k] }));
   }
 
@@ -207,7 +232,7 @@ class Family implements StackFamily {
   }
 
   maps(stack: readonly StackedSheet[]): NowAndWashed<RiskMaps> {
-    const known = this.details.get(stackText(stack))?.maps;
+    const known = this.fine.get(stackText(stack))?.maps;
     if (known) return { now: known.now(), washed: known.washed() };
     const { now, washed } = this.solve(stack);
     return { now: mapsOf(now.setup), washed: mapsOf(washed.setup) };

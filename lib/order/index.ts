@@ -11,5 +11,5 @@ export {
   type OrderTable,
   readOrder,
 } from './order-table.js';
-export { type OrderSetup, type RankedLine, sharedSetup } from './shared-setup.js';
+export { type OfferedLine, type OfLine, type OrderSetup, sharedSetup } from './shared-setup.js';
 export { type CutPieces, type LineNeeds, type Supplies, suppliesOf } from './supplies.js';

@@ -1,8 +1,9 @@
 /**
  * One setup for all designs that are sewn on the same fabric, so that a machine is set up once: the cheapest that keeps every line within the shop's
- * standard, or the one whose worst line comes closest. All are ranked from the rough mesh; few are confirmed on the fine one, the worst line first.
+ * standard, or the one whose worst line comes closest. Stacks are ranked from the rough mesh, cheapest first, and no dearer one before it is asked
+ * for; few are confirmed on the fine mesh, the worst line first.
  */
-import type { RankedPlan, StackChoice } from '../advice/candidates.js';
+import type { RankedPlan, StackOffer } from '../advice/candidates.js';
 import { SURE } from '../advice/meets.js';
 import { byCost, money } from '../advice/pareto-front.js';
 import { SAME_CHANCE, unusual } from '../advice/search.js';
@@ -10,10 +11,10 @@ import type { Needle } from '../materials/needles.js';
 import type { StackedSheet } from '../mechanics/layup.js';
 import { stackText } from '../mechanics/stack-notation.js';
 
-/** A line whose stacks are ranked, with what its design asks for whatever lies behind it. */
-export interface RankedLine {
+/** A line with the stacks that the rules leave, and what its design asks for whatever lies behind it. */
+export interface OfferedLine {
   readonly quantity: number;
-  readonly ranked: readonly StackChoice[];
+  readonly offers: readonly StackOffer[];
   readonly topping: string | null;
   readonly needle: string;
   readonly speedSpm: number;
@@ -40,60 +41,124 @@ interface SetupCandidate<L> {
   /** Lines by the height of their wrinkles, the highest first, mm. */
   readonly worstFirst: readonly { readonly line: L; readonly heightMm: number }[];
   readonly effort: number;
+  readonly order: number;
+}
+
+/** What is to be found out of a line; null where it could not be worked out, which counts for nothing. */
+export interface OfLine<L> {
+  /** How one of its stacks ranks, by its text. */
+  plansOn(line: L, stack: string): Promise<readonly RankedPlan[] | null>;
+  /** Part of the draws in which it keeps the standard on a setup. */
+  chanceOf(line: L, setup: OrderSetup): Promise<number | null>;
 }
 
 /**
  * Chooses the setup.
  *
  * @param lines at least one, all of one fabric
- * @param chanceOf part of the draws in which a line keeps the standard on a setup; null where it could not be worked out, which counts for nothing
  */
-export async function sharedSetup<L extends RankedLine>(
+export async function sharedSetup<L extends OfferedLine>(
   lines: readonly L[],
   needles: Readonly<Record<string, Needle>>,
-  chanceOf: (line: L, setup: OrderSetup) => Promise<number | null>,
+  of: OfLine<L>,
 ): Promise<OrderSetup> {
-  const options = optionsFor(lines, needles).toSorted(byTotal);
-  const flattest = options.reduce((best, one) => (highest(one) < highest(best) ? one : best));
   const tried: { option: SetupCandidate<L>; chance: number }[] = [];
-  const first = options.filter(({ likely }) => likely).slice(0, MOST_TRIED);
-  for (const option of new Set([...first, flattest])) {
-    const chance = await leastChance(option, chanceOf);
+  const confirm = async (option: SetupCandidate<L>): Promise<boolean> => {
+    const chance = await leastChance(option, of);
     tried.push({ option, chance });
-    if (chance >= SURE) break;
+    return chance >= SURE;
+  };
+  const looked: SetupCandidate<L>[] = [];
+  let sure = false;
+  for await (const option of cheapestFirst(optionsFor(lines, needles), of)) {
+    looked.push(option);
+    if (sure || !option.likely || tried.length === MOST_TRIED) continue;
+    sure = await confirm(option);
+    if (sure) break;
   }
+  const flattest = looked.reduce((best, one) => (highest(one) < highest(best) ? one : best));
+  if (!sure && tried.every(({ option }) => option !== flattest)) await confirm(flattest);
   const most = Math.max(...tried.map(({ chance }) => chance));
   if (most === 0) return flattest.setup;
   const near = tried.filter(({ chance }) => chance >= most - SAME_CHANCE);
   return near.map(({ option }) => option).toSorted(byTotal)[0].setup;
 }
 
-/** The stacks that most lines may be sewn on, each with what all of them come to. */
-function optionsFor<L extends RankedLine>(
+/** A stack that most lines may be sewn on. */
+interface SetupOption<L> {
+  readonly setup: OrderSetup;
+  readonly lines: readonly L[];
+  /** What all pieces cost at least. */
+  readonly leastTotal: number;
+  /** Among those that are alike in everything. */
+  readonly order: number;
+}
+
+function optionsFor<L extends OfferedLine>(
   lines: readonly L[],
   needles: Readonly<Record<string, Needle>>,
-): SetupCandidate<L>[] {
-  const allowed = new Map<string, { stack: readonly StackedSheet[]; plans: Map<L, RankedPlan> }>();
+): SetupOption<L>[] {
+  const allowed = new Map<string, { stack: readonly StackedSheet[]; lines: L[]; leastTotal: number }>();
   for (const line of lines)
-    for (const { stack, plans } of line.ranked) {
+    for (const { stack, leastTotal } of line.offers) {
       const text = stackText(stack);
-      const known = allowed.get(text) ?? { stack, plans: new Map<L, RankedPlan>() };
-      known.plans.set(line, planFor(plans));
+      const known = allowed.get(text) ?? { stack, lines: [], leastTotal: 0 };
+      known.lines.push(line);
+      known.leastTotal += line.quantity * leastTotal;
       allowed.set(text, known);
     }
-  const most = Math.max(...[...allowed.values()].map(({ plans }) => plans.size));
+  const most = Math.max(...[...allowed.values()].map((one) => one.lines.length));
   const tools = toolsFor(lines, needles);
   return [...allowed]
-    .filter(([, { plans }]) => plans.size === most)
-    .map(([text, { stack, plans }]) => ({
+    .filter(([, one]) => one.lines.length === most)
+    .map(([text, { stack, ...option }], order) => ({
+      ...option,
       setup: { stack, stackText: text, ...tools },
-      total: [...plans].reduce((sum, [{ quantity }, { total }]) => sum + quantity * total, 0),
-      likely: [...plans.values()].every(({ likely }) => likely),
-      worstFirst: [...plans]
-        .map(([line, plan]) => ({ line, heightMm: heightOf(plan) }))
-        .toSorted((a, b) => b.heightMm - a.heightMm),
-      effort: 10 * stack.length + stack.filter(({ angleDeg }) => angleDeg !== 0).length,
+      order,
     }));
+}
+
+/** The options in the order of {@link byTotal}: one is ranked once nothing that costs less for sure is left before it. */
+async function* cheapestFirst<L extends OfferedLine>(
+  options: readonly SetupOption<L>[],
+  of: OfLine<L>,
+): AsyncGenerator<SetupCandidate<L>> {
+  let waiting = options.toSorted((a, b) => a.leastTotal - b.leastTotal);
+  let ranked: SetupCandidate<L>[] = [];
+  while (waiting.length + ranked.length > 0) {
+    const upTo = money(ranked.length > 0 ? ranked[0].total : waiting[0].leastTotal);
+    const due = waiting.filter(({ leastTotal }) => money(leastTotal) <= upTo);
+    if (due.length > 0) {
+      waiting = waiting.filter((option) => !due.includes(option));
+      const more = await Promise.all(due.map((option) => rankedOn(option, of)));
+      ranked = [...ranked, ...more].toSorted(byTotal);
+    } else {
+      yield ranked[0];
+      ranked = ranked.slice(1);
+    }
+  }
+}
+
+/** What all lines come to on a stack. */
+async function rankedOn<L extends OfferedLine>(
+  { setup, lines, order }: SetupOption<L>,
+  { plansOn }: OfLine<L>,
+): Promise<SetupCandidate<L>> {
+  const all = await Promise.all(
+    lines.map(async (line) => ({ line, plans: await plansOn(line, setup.stackText) })),
+  );
+  const plans = all.flatMap(({ line, plans }) => (plans ? [{ line, plan: planFor(plans) }] : []));
+  const { stack } = setup;
+  return {
+    setup,
+    total: plans.reduce((sum, { line, plan }) => sum + line.quantity * plan.total, 0),
+    likely: plans.every(({ plan }) => plan.likely),
+    worstFirst: plans
+      .map(({ line, plan }) => ({ line, heightMm: heightOf(plan) }))
+      .toSorted((a, b) => b.heightMm - a.heightMm),
+    effort: 10 * stack.length + stack.filter(({ angleDeg }) => angleDeg !== 0).length,
+    order,
+  };
 }
 
 /** Of the underlays on a stack the cheapest that most likely serves, else the flattest. */
@@ -108,7 +173,7 @@ function planFor(plans: readonly RankedPlan[]): RankedPlan {
  * A machine that sews line after line keeps its needle and its speed: the needle that most pieces call for, of two the stouter, and the slowest
  * speed. A line of small letters does not change the needle of all others.
  */
-function toolsFor(lines: readonly RankedLine[], needles: Readonly<Record<string, Needle>>) {
+function toolsFor(lines: readonly OfferedLine[], needles: Readonly<Record<string, Needle>>) {
   const pieces = new Map<string, number>();
   for (const { needle, quantity } of lines) pieces.set(needle, (pieces.get(needle) ?? 0) + quantity);
   const [[usual]] = [...pieces].toSorted(
@@ -124,17 +189,17 @@ function toolsFor(lines: readonly RankedLine[], needles: Readonly<Record<string,
 /** The least of all lines; where the worst misses already, its own. */
 async function leastChance<L>(
   { setup, worstFirst }: SetupCandidate<L>,
-  chanceOf: (line: L, setup: OrderSetup) => Promise<number | null>,
+  { chanceOf }: OfLine<L>,
 ): Promise<number> {
   const [worst, ...others] = worstFirst;
-  const first = (await chanceOf(worst.line, setup)) ?? 1;
+  const first = (worst && (await chanceOf(worst.line, setup))) ?? 1;
   if (first < SURE) return first;
   const rest = await Promise.all(others.map(({ line }) => chanceOf(line, setup)));
   return Math.min(first, ...rest.map((chance) => chance ?? 1));
 }
 
 const heightOf = ({ nowMm, washedMm }: RankedPlan): number => Math.max(nowMm, washedMm);
-const highest = <L>({ worstFirst }: SetupCandidate<L>): number => worstFirst[0].heightMm;
+const highest = <L>({ worstFirst }: SetupCandidate<L>): number => worstFirst[0]?.heightMm ?? 0;
 
 const byTotal = <L>(a: SetupCandidate<L>, b: SetupCandidate<L>): number =>
   money(a.total) - money(b.total) ||
@@ -142,4 +207,5 @@ const byTotal = <L>(a: SetupCandidate<L>, b: SetupCandidate<L>): number =>
   byCost(
     { total: 0, nowMm: highest(a), washedMm: highest(a), effort: a.effort },
     { total: 0, nowMm: highest(b), washedMm: highest(b), effort: b.effort },
-  );
+  ) ||
+  a.order - b.order;

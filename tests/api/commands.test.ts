@@ -24,7 +24,7 @@ import {
 } from '../../lib/index.js';
 import { listDesignFiles, readBytes, sha256, shardOf, writeFileSafely } from '../../lib/io/index.js';
 import { linesOfFiles, type OrderSetup, sharedSetup } from '../../lib/order/index.js';
-import { fullShop, openLine, rankedDesign, workedLine } from '../../lib/pipeline.js';
+import { fullShop, offeredDesign, openLine, workedLine } from '../../lib/pipeline.js';
 import { profileReport, withCalibration } from '../../lib/profile/index.js';
 import {
   adviseToText,
@@ -310,12 +310,11 @@ const JOBS: Job[] = [
       const names = { relaid: 'relaid/plain.dst', card: 'cards/plain.html', proof: 'proofs/plain.svg' };
       const look = { units: 'mm', paper: 'letter', language: 'en' } as const;
       const work = (setup: OrderSetup) => workedLine(SHOP, opened, setup, names, look);
-      const ranked = [{ ...rankedDesign(opened), quantity: 12 }];
-      const setup = await sharedSetup(
-        ranked,
-        SHOP.catalogue.needles,
-        async (_, on) => (await work(on)).worked.chance,
-      );
+      const offered = [{ ...offeredDesign(opened), quantity: 12 }];
+      const setup = await sharedSetup(offered, SHOP.catalogue.needles, {
+        plansOn: async (_, stack) => opened.advice.ranked(stack),
+        chanceOf: async (_, on) => (await work(on)).worked.chance,
+      });
       const { worked } = await work(setup);
       const done = [{ line, worked, group: 'canvas-tote', path: '../plain.dst' }];
       const report = orderReport(done, [], ratesOf(SHOP.figures), SHOP.catalogue);
