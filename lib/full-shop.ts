@@ -12,6 +12,7 @@ import type { Conditions } from './mechanics/conditions.js';
 import type { DesignRisk } from './mechanics/risk.js';
 import type { Mechanics, MechanicsInput } from './mechanics/with-figures.js';
 import type { AdviseReport } from './report/advise/report.js';
+import type { FileDigest } from './report/batch/report.js';
 import type { ColumnsForeseen } from './report/columns/report.js';
 import type { ChangeForeseen } from './report/compare/report.js';
 import type { RelayReport } from './report/relay/report.js';
@@ -68,6 +69,12 @@ export interface FullShop extends Shop, Mechanics, MechanicsFigures {
    * advice is over the backing asked for, or free to choose. Findings about underlay are as the advice settles them.
    */
   vetOn(design: Design, settings: VetSettings, conditions: Conditions): RiskedVetting;
+  /**
+   * What a list of many files takes of `vetOn`, to the last figure, for less work: of the risk the grade alone, and no plan where the findings settle
+   * the verdict.
+   * @param hashed as for `digestOf`
+   */
+  digestOn(design: Design, settings: VetSettings, conditions: Conditions, hashed?: boolean): FileDigest;
   /**
    * What to do about a design on a fabric: every plan that the rules of the trade leave, worked out. With a stack in the wish that stack alone
    * is looked at; `washes` goes before the shop's own.

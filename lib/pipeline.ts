@@ -4,7 +4,7 @@
  */
 import type { Advice } from './advice/advise.js';
 import { adviseOn, openAdviceOn, planWish } from './advice/advise-on.js';
-import { decidedFindings } from './advice/decided-findings.js';
+import { decidedBeforehand, decidedFindings, fileFaults } from './advice/decided-findings.js';
 import { calibrate } from './calibrate/calibrate.js';
 import { isRefused } from './calibrate/refusal.js';
 import { readSewOutLog } from './calibrate/sew-out-log.js';
@@ -19,16 +19,19 @@ import { stackText } from './mechanics/stack-notation.js';
 import { mechanicsWith } from './mechanics/with-figures.js';
 import { withAdvice } from './report/advise/in-vet.js';
 import { adviceAsReport } from './report/advise/report.js';
+import { digestOf, type FileDigest } from './report/batch/report.js';
 import { noFit } from './report/calibrate/faults.js';
 import { columnsRisk } from './report/columns-risk.js';
 import { changeForeseen } from './report/compare/risk-change.js';
 import { relayReport } from './report/relay/report.js';
 import { resewReport } from './report/resew/report.js';
-import { withRisk } from './report/risk-report.js';
-import { buildVetReport } from './report/vet/build.js';
+import { bareRiskReport, withRisk } from './report/risk-report.js';
+import { buildVetReport, vetReportInParts } from './report/vet/build.js';
+import { type VerdictLevel, verdictOnGarment } from './report/vet/verdict.js';
 import { heldBy, relaidAsAsked } from './rework/relay-design.js';
 import { resewnAsAsked } from './rework/resew-design.js';
 import type { Shop, VetSettings, Vetting } from './shop.js';
+import type { Finding } from './vetting/finding.js';
 
 export type { FullShop, Relaying, Resewn, RiskedVetting } from './full-shop.js';
 export {
@@ -81,6 +84,28 @@ export function fullShop(shop: Shop): FullShop {
       conditions,
       risk,
     };
+  };
+
+  const digestOn: FullShop['digestOn'] = (design, settings, conditions, hashed) => {
+    const vetting = vet(design, settings);
+    const { grade } = bareRiskReport(mechanics.quickRisk(vetting, conditions));
+    const { designMeasures, measures, set, findings } = vetting;
+    const digested = (decided: readonly Finding[], level?: VerdictLevel): FileDigest => {
+      const parts = vetReportInParts(settings.file, designMeasures, measures, decided, set);
+      return { ...digestOf(parts, hashed), grade, ...(level && { level }) };
+    };
+    if (vetting.stitches.count === 0) return digested(findings);
+    const wish = planWish(conditions, settings.hoop);
+    const beforehand = decidedBeforehand(findings);
+    if (beforehand) {
+      const { hoop } = openAdvice(vetting, wish);
+      const level = verdictOnGarment({ ...fileFaults(findings, beforehand), hoop, meets: 'yes' });
+      // What the findings and the hoop leave open is for the plan to say.
+      if (level !== 'sound') return digested(decidedFindings(findings, beforehand), level);
+    }
+    const advice = advise(vetting, wish);
+    const { verdict } = adviceAsReport(settings.file, advice, set, catalogue);
+    return digested(decidedFindings(findings, advice.search), verdict);
   };
 
   /** What is advised under these conditions; null where there is no backing that the shop could take. */
@@ -150,6 +175,7 @@ export function fullShop(shop: Shop): FullShop {
       advise,
       openAdvice,
       vetOn,
+      digestOn,
       relay,
       resew,
       calibrate: fit,

@@ -50,7 +50,7 @@ export async function vetWork({
 }: VetSetup): Promise<(task: Task) => Promise<FileDone>> {
   const text = await inLook(look);
   const shop = shopOf(figures, keptAnswers(answers));
-  const vetOn = conditions && (await import('../../lib/pipeline.js')).fullShop(shop).vetOn;
+  const onFabric = conditions && (await import('../../lib/pipeline.js')).fullShop(shop);
   const set = async (vetting: Vetting, inParts: VetReportInParts, number: number) => {
     switch (format) {
       case 'digest':
@@ -78,7 +78,9 @@ export async function vetWork({
     const budget = budgetOf(path, limits);
     const file = await readDesignFile(path, { maxBytes, budget });
     const asked = { ...fit, file: factsOf(file), budget };
-    const vetting = vetOn ? vetOn(file.design, asked, conditions) : shop.vet(file.design, asked);
+    if (onFabric && format === 'digest')
+      return { pieces: [], digest: onFabric.digestOn(file.design, asked, conditions, hashed) };
+    const vetting = onFabric ? onFabric.vetOn(file.design, asked, conditions) : shop.vet(file.design, asked);
     const { designMeasures, measures, findings } = vetting;
     const inParts = conditions
       ? vetting.report

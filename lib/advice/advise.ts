@@ -70,6 +70,8 @@ export interface OpenAdvice {
   readonly offers: readonly StackOffer[];
   /** What the design asks for whatever lies behind it. */
   readonly tools: Tools;
+  /** As in the {@link Advice}. */
+  readonly hoop: { readonly holds: boolean } | null;
   /**
    * How one of the stacks ranks, by its text.
    * @throws RangeError for another stack
@@ -125,6 +127,7 @@ export function openAdvice(
     offers: answers.of(['stacks offered', ...asked], () => search().offers),
     ranked,
     tools: toolsFor(job.searched.job, input.machine),
+    hoop: job.hoop && { holds: fieldHolds(job.hoop, input.designMeasures) },
     on: (stack, speedSpm) =>
       answers.of(['advice on a stack', stack, speedSpm, ...asked], () => {
         ranked(stack);

@@ -1,10 +1,25 @@
 /** The findings about underlay as a fabric settles them, so that the file check says of each column what is done about it. */
 import type { LaidUnderlay } from '../stitch/laid-underlay.js';
-import { callsForUnderlay, HEAVY_UNDERLAY, NO_UNDERLAY } from '../vetting/columns-called.js';
+import { calledColumns, callsForUnderlay, HEAVY_UNDERLAY, NO_UNDERLAY } from '../vetting/columns-called.js';
 import type { Finding, FindingCode } from '../vetting/finding.js';
 import { withOneCure } from '../vetting/one-cure.js';
 import { severestFirst } from '../vetting/severest-first.js';
 import type { SearchResult } from './search.js';
+
+/** What the advice decides about underlay. */
+export interface DecidedUnderlay {
+  readonly recommended: Pick<SearchResult['recommended'], 'underlay'>;
+  readonly kept: SearchResult['kept'];
+}
+
+/** Where the findings call for no other underlay, whatever is advised. */
+const NONE_CALLED: DecidedUnderlay = { recommended: { underlay: [] }, kept: null };
+
+/** What is decided before anything is worked out; null where that takes the advice. */
+export function decidedBeforehand(findings: readonly Finding[]): DecidedUnderlay | null {
+  const { heavy, bare } = calledColumns(findings);
+  return heavy.size + bare.size === 0 ? NONE_CALLED : null;
+}
 
 /**
  * The findings with those about underlay as the advice decides: a column that keeps its own is a note that says why, one that is relaid names what
@@ -12,7 +27,7 @@ import type { SearchResult } from './search.js';
  */
 export function decidedFindings(
   findings: readonly Finding[],
-  { recommended, kept }: Pick<SearchResult, 'recommended' | 'kept'>,
+  { recommended, kept }: DecidedUnderlay,
 ): Finding[] {
   const laid = new Map(recommended.underlay.map(({ object, to }) => [object, to]));
   const keeps = new Set(kept?.objects);
@@ -46,10 +61,7 @@ export interface FileFaults {
 }
 
 /** What is wrong with a file, once the advice has settled what is done about its underlay. */
-export function fileFaults(
-  findings: readonly Finding[],
-  search: Pick<SearchResult, 'recommended' | 'kept'>,
-): FileFaults {
+export function fileFaults(findings: readonly Finding[], search: DecidedUnderlay): FileFaults {
   const decided = decidedFindings(findings, search);
   const codes = (severity: Finding['severity']): FindingCode[] => [
     ...new Set(decided.flatMap((finding) => (finding.severity === severity ? [finding.code] : []))),
