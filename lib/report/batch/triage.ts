@@ -171,12 +171,12 @@ const gapsInWords = (
 ];
 
 /** What there is to tell of in a line each; what could not be read goes before all. */
-interface Told {
+interface ToldFiles {
   readonly lines: readonly Line[];
   readonly unread: readonly UnreadFile[];
 }
 
-function triageDocument(told: Told, summary: BatchSummary, words: TriageWords): ReportDocument {
+function triageDocument(told: ToldFiles, summary: BatchSummary, words: TriageWords): ReportDocument {
   const { batch } = words;
   const { lines, unread } = told;
   const copied = lines.filter(({ copies }) => copies.length > 0);
@@ -238,7 +238,7 @@ function whyInShort(line: Line, words: TriageWords): string | null {
 
 const hasOthers = ({ kinds }: Line): boolean => kinds.length > 1;
 
-function triageTable({ lines, unread }: Told, words: TriageWords): Table {
+function triageTable({ lines, unread }: ToldFiles, words: TriageWords): Table {
   const folder = commonFolder([...unread, ...lines].map(({ path }) => path));
   const columns = columnsOf(lines, folder, words);
   return {
