@@ -4,6 +4,7 @@ export type { Advice, AdviceInput, MappedAdvice, OpenAdvice } from './advise.js'
 export { type AdviceFigures, type AdviceWish, type AdvisedDesign, adviseOn } from './advise-on.js';
 export type { RankedPlan, RankedStacks, StackOffer } from './candidates.js';
 export { type CostInput, cutSize } from './cost.js';
+export type { FileFaults } from './decided-findings.js';
 export type { Tools } from './finishing.js';
 export type { Meets, UpperEnd } from './meets.js';
 export type { ObjectAdvice, RelayAdvice } from './object-advice.js';

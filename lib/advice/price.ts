@@ -84,16 +84,13 @@ export const USUAL_PRICING: Pricing = {
   leastEach: 0,
 };
 
-/** Whether people and price go by the built-in figures alone: a figure that a shop repeats is none of its own. */
+/** Whether labor and price go by the built-in figures alone, whatever a shop says of its heads and minutes: a figure that it repeats is none of its own. */
 export const ratesAreBuiltIn = ({ work, pricing }: Pick<ShopRates, 'work' | 'pricing'>): boolean =>
-  sameFigures(work, USUAL_WORK) &&
-  sameFigures(
-    { ...pricing, quantityBreaks: pricing.quantityBreaks.length },
-    { ...USUAL_PRICING, quantityBreaks: 0 },
+  work.laborPerHour === USUAL_WORK.laborPerHour &&
+  pricing.quantityBreaks.length === 0 &&
+  (['setupFee', 'digitizing', 'marginPercent', 'leastEach'] as const).every(
+    (key) => pricing[key] === USUAL_PRICING[key],
   );
-
-const sameFigures = <T extends object>(a: T, b: T): boolean =>
-  (Object.keys(b) as (keyof T)[]).every((key) => a[key] === b[key]);
 
 /** What one good piece costs, with its part of those that spoil; each amount to the cent. */
 export interface PieceCost {

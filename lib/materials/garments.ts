@@ -297,6 +297,19 @@ export function garmentsNamed(typed: string, own: readonly GarmentKind[] = []): 
   return [...new Map(meant.map((garment) => [garment.fabric, garment])).values()];
 }
 
+/**
+ * The longest name of a garment within a longer one that was typed: whatever else that says was passed over. Null where nothing was.
+ *
+ * @example
+ * nameTakenFrom('silk polo', garmentsNamed('silk polo')[0]); // 'polo'
+ */
+export function nameTakenFrom(typed: string, { names }: GarmentKind): string | null {
+  const words = plain(typed);
+  const within = names.filter((name) => holds(words, plain(name)));
+  const longest = within.toSorted((a, b) => plain(b).length - plain(a).length)[0];
+  return longest === undefined || plain(longest).length === words.length ? null : longest;
+}
+
 /** A word is found at the end of another, as `pants` in `sweatpants`, from so many letters on. */
 const LEAST_ENDING = 4;
 /** A name has fewer words. */

@@ -1,5 +1,6 @@
 import { type Catalogue, find } from '../materials/catalogue.js';
 import { fabricNamed } from '../materials/fabric-named.js';
+import { nameTakenFrom } from '../materials/garments.js';
 import { USUAL_SHEET } from '../materials/usual-sheet.js';
 import { DEFAULT_GRAIN_DEG, type GivenConditions } from './case.js';
 import { DEFAULT_THREAD } from './risk.js';
@@ -31,6 +32,8 @@ export interface Conditions extends Required<GivenConditions> {
 export interface NamedGarment {
   readonly name: string;
   readonly madeOf: string;
+  /** The part of the name that it goes by; null where that is the whole. */
+  readonly takenAs: string | null;
 }
 
 /**
@@ -48,6 +51,10 @@ export function conditionsOf(request: ConditionsRequest, catalogue: Catalogue): 
     washes,
     thread: find(catalogue, 'threads', request.thread ?? DEFAULT_THREAD).id,
     stackGiven: stack !== undefined,
-    garment: garment && { name: request.fabric, madeOf: garment.madeOf },
+    garment: garment && {
+      name: request.fabric,
+      madeOf: garment.madeOf,
+      takenAs: nameTakenFrom(request.fabric, garment),
+    },
   };
 }

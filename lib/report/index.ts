@@ -5,6 +5,7 @@ export type {
   ObjectAdviceReport,
   PlanReport,
   PlanRiskReport,
+  SheetToAskFor,
 } from './advise/plan-report.js';
 export type { AdviseReport } from './advise/report.js';
 export { batchSummaryPage } from './batch/page.js';

@@ -12,7 +12,7 @@ const OF_PILE_MM = 0.5;
 
 /**
  * The findings with one cure each, worked out anew whatever was said before: a column that is too wide and calls for other underlay gets it when
- * it is split or filled; a pile of stitches too short is gone with them. Nothing given is changed.
+ * its digitizer splits or fills it, and by relaying until then; a pile of stitches too short is gone with them. Nothing given is changed.
  */
 export function withOneCure(findings: readonly Finding[]): Finding[] {
   const byObject = new Map<number, Finding[]>();
@@ -39,7 +39,7 @@ function curedIn(finding: Finding, ofObject: readonly Finding[]): Finding {
       : without(finding);
   }
   const wide = callsFor(finding) && ofObject.find((one): one is TooWide => one.code === 'satin-too-wide');
-  return wide ? { ...finding, curedBy: wide.code, fix: wide.fix } : without(finding);
+  return wide ? { ...finding, curedBy: wide.code } : without(finding);
 }
 
 function curedPile(pile: PileFinding, ofObject: readonly Finding[]): Finding {

@@ -65,7 +65,8 @@ describe('a piece', () => {
     expect(
       ratesAreBuiltIn({ work: { ...USUAL_WORK }, pricing: { ...USUAL_PRICING, quantityBreaks: [] } }),
     ).toBe(true);
-    expect(ratesAreBuiltIn({ ...built, work: { ...USUAL_WORK, heads: 2 } })).toBe(false);
+    expect(ratesAreBuiltIn({ ...built, work: { ...USUAL_WORK, heads: 2, hoopingMinutes: 1 } })).toBe(true);
+    expect(ratesAreBuiltIn({ ...built, work: { ...USUAL_WORK, laborPerHour: 22 } })).toBe(false);
     expect(ratesAreBuiltIn({ ...built, pricing: { ...USUAL_PRICING, leastEach: 6 } })).toBe(false);
     const quantityBreaks = [{ from: 24, offPercent: 5 }];
     expect(ratesAreBuiltIn({ ...built, pricing: { ...USUAL_PRICING, quantityBreaks } })).toBe(false);

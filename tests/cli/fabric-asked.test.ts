@@ -155,7 +155,11 @@ describe('a garment that is named', () => {
     expect(await conditions('softshell')).toMatchObject({
       fabric: 'softshell',
       fabricName: 'softshell',
-      garment: { name: 'softshell', madeOf: 'like twill, but stretch some, as your profile says' },
+      garment: {
+        name: 'softshell',
+        madeOf: 'like twill, but stretch some, as your profile says',
+        takenAs: null,
+      },
     });
     expect(await conditions('team hoodies, navy')).toMatchObject({
       fabric: 'team-hoodie',

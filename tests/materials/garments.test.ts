@@ -9,7 +9,7 @@ import {
   SURFACES,
 } from '../../lib/materials/fabric-questions.js';
 import { FABRICS } from '../../lib/materials/fabrics.js';
-import { GARMENT_KINDS, garmentsAkin, garmentsNamed } from '../../lib/materials/garments.js';
+import { GARMENT_KINDS, garmentsAkin, garmentsNamed, nameTakenFrom } from '../../lib/materials/garments.js';
 import { fabricLike, type LikeFabric } from '../../lib/materials/like-fabric.js';
 
 // Which garment is made of what: common practice, no source.
@@ -252,5 +252,15 @@ describe('a fabric told by another one', () => {
               expect(value.basis, key).toContain(`like ${base.id}, but stretch`);
           }
         }
+  });
+
+  it.each([
+    ['polo', null],
+    ['Polos', null],
+    ['performace polo', 'polo'],
+    ['silk hoodie', 'hoodie'],
+    ["men's cotton polo, navy", 'cotton polo'],
+  ])('tell what of %s was taken, where the rest was passed over', (typed, taken) => {
+    expect(nameTakenFrom(typed, garmentsNamed(typed)[0])).toBe(taken);
   });
 });

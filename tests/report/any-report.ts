@@ -66,7 +66,7 @@ const anyDesignRisk: fc.Arbitrary<DesignRiskReport> = fc
     conditions: {
       fabric: 'pique-knit',
       fabricName,
-      garment: stackGiven ? null : { name: stackName, madeOf: fabricName },
+      garment: stackGiven ? null : { name: stackName, madeOf: fabricName, takenAs: null },
       stack: [],
       stackText: 'none',
       stackName,

@@ -222,8 +222,8 @@ function columnsOf(lines: readonly Line[], folder: string, words: TriageWords): 
       cell: ({ path }) => path.slice(folder.length),
     },
     { head: column.size({}), number: true, cell: ({ widthMm, heightMm }) => say.bareSize(widthMm, heightMm) },
-    { head: column.stitches, number: true, cell: ({ stitches }) => say.count(stitches) },
-    ...(onFabric ? [riskOf] : []),
+    // A line of a terminal has room for one of the two.
+    onFabric ? riskOf : { head: column.stitches, number: true, cell: ({ stitches }) => say.count(stitches) },
     { head: column.wrong, cell: (line) => whyInShort(line, words) ?? common.nothing },
   ];
 }

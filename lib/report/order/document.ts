@@ -144,8 +144,8 @@ function watchSection({ lines, setups }: OrderReport, { order, setup, advice }: 
   const relaid = lines.filter(({ relaid: file }) => file !== null).map(({ line }) => line);
   const narrow = lines.filter(({ narrowForThread }) => narrowForThread).map(({ line }) => line);
   const garments = new Map(
-    lines.flatMap(({ garment, madeOf }) =>
-      madeOf === null ? [] : [[garment.toLowerCase(), { garment, madeOf }] as const],
+    lines.flatMap(({ garment, madeOf, takenAs }) =>
+      madeOf === null ? [] : [[garment.toLowerCase(), { garment, madeOf, takenAs }] as const],
     ),
   );
   const items: Rich[] = [

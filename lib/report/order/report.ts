@@ -87,6 +87,8 @@ export interface OrderLineReport {
   garment: string;
   /** What the garment named is most likely made of; null where the fabric was named. */
   madeOf: string | null;
+  /** The part of the garment's name that it goes by; null where that is the whole. */
+  takenAs: string | null;
   quantity: number;
   place: string | null;
   order: string;
@@ -265,6 +267,7 @@ function lineReport({ line, worked, path }: DoneLine, costEach: number, priceEac
     fabric: line.fabric,
     garment: line.garment,
     madeOf: worked.garment?.madeOf ?? null,
+    takenAs: worked.garment?.takenAs ?? null,
     quantity: line.quantity,
     place: line.place?.id ?? null,
     order: line.order,

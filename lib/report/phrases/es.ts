@@ -123,7 +123,10 @@ const setup: Phrases['setup'] = {
   material: ({ name }) => MATERIALS[name] ?? name,
   garmentLabel: 'prenda',
   // What a shop says of a garment of its own stands in its own words, in its profile.
-  garment: ({ name, madeOf }) => (madeOf in MATERIALS ? `${name}: ${MATERIALS[madeOf]}` : name),
+  garment: ({ name, madeOf, takenAs }) => {
+    const named = takenAs === null ? name : `${name} (${takenAs})`;
+    return madeOf in MATERIALS ? `${named}: ${MATERIALS[madeOf]}` : named;
+  },
   anotherGarment: (_, say) =>
     `Si la suya es de otra tela, ${say.typed('use --fabric ask', 'conteste las cuatro preguntas sobre ella')}.`,
   turnedSheet: ({ name, angleDeg }, say) =>

@@ -27,7 +27,7 @@ export const wordsOf = (finding: Finding, reader: Reader): string => sayFinding(
 
 /** The same with words that are at hand. */
 export function sayFinding(finding: Finding, { findings, say }: Words<'findings'>): string {
-  const { curedBy } = finding;
+  const curedBy = curedElsewhere(finding);
   const parts = isOfFile(finding) ? ofFile(finding, findings) : partsOf(finding, findings);
   const { fact } = parts;
   const todo = curedBy ? findings.curedBy({ name: findings[curedBy].name }) : parts.todo;
@@ -37,6 +37,10 @@ export function sayFinding(finding: Finding, { findings, say }: Words<'findings'
     ...(say.detail === 'full' && todo !== '' ? [todo] : []),
   ].join(' ');
 }
+
+/** Under which finding it is said what mends this one; what a shop can do itself by relaying is said all the same. */
+export const curedElsewhere = ({ curedBy, fix }: Finding): keyof FindingParams | null =>
+  curedBy && fix?.do !== 'relay' ? curedBy : null;
 
 /** Whether what was odd in a stitch file may have changed its stitches; a table is read as it is written. */
 const isDoubtful = ({ code, severity }: Finding): boolean => severity === 'warn' && code.startsWith('file-');

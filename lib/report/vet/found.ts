@@ -2,7 +2,7 @@
 import type { Severity } from '../../vetting/finding.js';
 import type { Entry } from '../document.js';
 import type { Words } from '../phrases/words.js';
-import { nameOf, sayFinding } from '../phrases/words-of.js';
+import { curedElsewhere, nameOf, sayFinding } from '../phrases/words-of.js';
 import { capital } from '../quantities.js';
 import type { FindingReport } from './report.js';
 import { SEVERITIES } from './verdict.js';
@@ -19,10 +19,11 @@ export interface FindingGroup {
 }
 
 /** What is said alike of findings: those of one code whose cures differ are told apart. */
-function kindOf({ code, params, curedBy }: FindingReport): string {
+function kindOf(finding: FindingReport): string {
+  const { code, params } = finding;
   const over = 'over' in params ? params.over : null;
   const ofShort = 'ofShort' in params && params.ofShort;
-  return [code, curedBy ?? '', over ?? '', ofShort].join(' ');
+  return [code, curedElsewhere(finding) ?? '', over ?? '', ofShort].join(' ');
 }
 
 /** Groups findings, the severest first, then in the order that they come in. */

@@ -64,7 +64,10 @@ export const order: Examples<Phrases['order']> = {
   ],
   smallLetters: [{ lines: [3] }, { lines: [3, 4, 5, 8] }],
   relaidFiles: [{ lines: [3] }, { lines: [3, 4, 5, 8] }],
-  madeOf: [{ garment: 'hoodie', madeOf: 'sweatshirt fleece' }],
+  madeOf: [
+    { garment: 'hoodie', madeOf: 'sweatshirt fleece', takenAs: null },
+    { garment: 'silk polo', madeOf: 'piqué knit', takenAs: 'polo' },
+  ],
   column: { price: [{ currency: 'USD' }], cut: [{}] },
   grade: [{ grade: 3.5 }],
   minutes: [{ minutes: 1.95 }],

@@ -49,8 +49,8 @@ export const setup: Examples<Phrases['setup']> = {
   washes: WASHES,
   standard: STANDARDS,
   garment: [
-    { name: 'hoodie', madeOf: 'sweatshirt fleece, a thick knit brushed on one side' },
-    { name: 'apron of the shop', madeOf: 'waxed canvas' },
+    { name: 'hoodie', madeOf: 'sweatshirt fleece, a thick knit brushed on one side', takenAs: null },
+    { name: 'apron of the shop', madeOf: 'waxed canvas', takenAs: 'apron' },
   ],
   failures: [
     { codes: ['needle-points-piled'] },

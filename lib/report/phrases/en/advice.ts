@@ -65,7 +65,7 @@ const why: Worded<WhyParams> = {
       : `The cheapest setup that meets your standard (${setup.standard(accepted, say)}).`,
   'may-miss-standard': ({ accepted, only, upper }, say) => {
     const close = upper === null ? 'it is close' : upperEnd(upper, say);
-    return `May miss your standard (${setup.standard(accepted, say)}): ${close}.${only ? '' : ' No setup is likelier to meet it.'}`;
+    return `May miss your standard (${setup.standard(accepted, say)}): ${close}.${only ? '' : ' No other setup by these rules is likelier to meet it.'}`;
   },
   'cheaper-may-miss': ({ upper }, say) =>
     `A cheaper setup in the list below most likely meets it too, but is not sure to: ${upper === null ? 'it is close' : upperEnd(upper, say)}.`,
@@ -113,7 +113,7 @@ const why: Worded<WhyParams> = {
     'Buckram already stiffens the front of this cap: a firm tear-away or cap backing is enough.',
   'soft-cap': 'Nothing stiffens the front of this cap: two pieces of cap backing do the work of the buckram.',
   'film-behind-towels':
-    'Both sides of a towel are seen: water-soluble film as backing rinses out and leaves nothing behind.',
+    'Both sides of a towel are seen: water-soluble film as backing rinses out and leaves nothing behind. Film is thin: under a large or dense design take a firm tear-away instead, and try it first.',
   'stable-woven': ({ small }) =>
     small
       ? 'A small design on tight, stable fabric: cut-away is the safe choice, and a firm tear-away holds it too.'

@@ -121,8 +121,10 @@ export const order = {
     `${capital(lines({ lines: numbers }, say))}: ${smallLetters(say)}. Sew ${numbers.length === 1 ? 'it' : 'them'} apart where you can; the setup above is for 40-weight thread.`,
   relaidFiles: ({ lines: numbers }: Lines, say: Voice): string =>
     `Load the relaid file, not the one that came, for ${lines({ lines: numbers }, say)}: a lighter underlay under the wide columns.`,
-  madeOf: ({ garment, madeOf }: { garment: string; madeOf: string }, say: Voice): string =>
-    `${setup.garment({ name: garment, madeOf }, say)}. ${setup.anotherGarment({}, say)}`,
+  madeOf: (
+    { garment, ...of }: { garment: string; madeOf: string; takenAs: string | null },
+    say: Voice,
+  ): string => `${setup.garment({ name: garment, ...of }, say)}. ${setup.anotherGarment({}, say)}`,
   test: 'Sew a test on the same fabric before you start the run.',
   linesTitle: 'Lines',
   column: {

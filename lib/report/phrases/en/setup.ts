@@ -62,7 +62,10 @@ export const setup = {
   material: ({ name }: { name: string }, _: Voice): string => name,
   garmentLabel: 'garment',
   /** What a garment that was named is most likely made of. */
-  garment: ({ name, madeOf }: { name: string; madeOf: string }, _: Voice): string => `${name}: ${madeOf}`,
+  garment: (
+    { name, madeOf, takenAs }: { name: string; madeOf: string; takenAs: string | null },
+    _: Voice,
+  ): string => (takenAs === null ? `${name}: ${madeOf}` : `${name}, taken as ${takenAs}: ${madeOf}`),
   anotherGarment: (_: Record<never, never>, say: Voice): string =>
     `If yours is made of something else, ${say.typed('use --fabric ask', 'answer the four questions about its fabric')}.`,
   turnedSheet: ({ name, angleDeg }: { name: string; angleDeg: number }, say: Voice): string =>
