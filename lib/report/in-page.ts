@@ -51,7 +51,10 @@ export function fileLine({ design, findings, advice }: VetReport, units: Units):
   const { common, say } = words;
   const found = tally(findings);
   const level = verdictOf({ advice }, found);
-  const wrong = groupFindings(findings, words)
+  const groups = groupFindings(findings, words);
+  const others =
+    new Set(groups.flatMap(({ severity, worst }) => (severity === 'note' ? [] : [worst.code]))).size - 1;
+  const wrong = groups
     .filter(({ severity }) => severity === level)
     .reduce<FindingGroup | null>(
       (most, one) => (most && most.all.length >= one.all.length ? most : one),
@@ -66,7 +69,11 @@ export function fileLine({ design, findings, advice }: VetReport, units: Units):
       say.bareSize(design.widthMm, design.heightMm),
       say.count(design.stitches),
       say.time(design.sewSeconds),
-      wrong?.name ?? common.nothing,
+      wrong === null
+        ? common.nothing
+        : others > 0
+          ? words.batch.andOthers({ why: wrong.name, others })
+          : wrong.name,
     ],
   };
 }

@@ -280,6 +280,12 @@ describe('what is handed out', () => {
     await drop(page, 'pair.dst');
     await answer(page, 'check').waitFor();
     await page.getByLabel('Way', { exact: true }).selectOption('machine');
+    await page.getByLabel('How far off hooping may be').fill('half a mm');
+    await page.getByRole('button', { name: 'Make it larger' }).click();
+    await eventually(() => page.locator('#larger .trouble').textContent()).toMatch(
+      /half a mm; give a length/,
+    );
+    await page.getByLabel('How far off hooping may be').fill('0.2 mm');
     await handedOver(page, 'larger', 'Make it larger');
     expect(await shown(page, '#larger')).toMatch(/OLD HOLES? WILL SHOW.*Some old holes will show/s);
   });

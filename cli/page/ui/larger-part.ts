@@ -11,10 +11,14 @@ export interface LargerPart {
   show(): void;
 }
 
+/** The label says percent, so that a bare number is one. */
+const inPercent = (typed: string): string => (/^[\d.]+$/.test(typed) ? `${typed}%` : typed);
+
 export function largerPart(desk: Desk, job: JobPart): LargerPart {
   const { larger: says, field, work: doing } = desk.words.page;
   const section = part('larger', says.title);
   const scale = make('input', { id: 'scale', value: '5', inputmode: 'decimal', autocomplete: 'off' });
+  const slack = make('input', { id: 'slack', value: '', inputmode: 'decimal', autocomplete: 'off' });
   const mode = make(
     'select',
     { id: 'mode' },
@@ -29,6 +33,7 @@ export function largerPart(desk: Desk, job: JobPart): LargerPart {
     'form',
     { class: 'fields', novalidate: true },
     make('div', { class: 'field' }, make('label', { for: 'scale' }, field.scale), scale),
+    make('div', { class: 'field' }, make('label', { for: 'slack' }, field.slack), slack),
     make('div', { class: 'field' }, make('label', { for: 'mode' }, field.mode), mode),
     make('div', { class: 'wide' }, make('label', { class: 'answer' }, find, says.find)),
     make('div', { class: 'wide' }, make('button', {}, says.go), trouble),
@@ -48,7 +53,8 @@ export function largerPart(desk: Desk, job: JobPart): LargerPart {
     const options = {
       ...job.options('place', 'hoop'),
       ...(mode.value && { mode: mode.value }),
-      ...(find.checked ? { find: true as const } : { scale: scale.value.trim() }),
+      ...(find.checked ? { find: true as const } : { scale: inPercent(scale.value.trim()) }),
+      ...(slack.value.trim() && { slack: slack.value.trim() }),
       ...{ out, map, format: 'json', units: desk.units },
     };
     const done = await desk.work.run(

@@ -40,7 +40,15 @@ export function coverMap({ holes, chosen, threadMm }: Resewing, { title, units }
   const mark = seen.size > MANY ? MARK_AMONG_MANY : MARK;
   return picturePage({
     title,
-    lines: [map.heading({ mode: chosen.mode, scale, holes: holes.count, exposed: seen.size })],
+    lines: [
+      map.heading({
+        mode: chosen.mode,
+        scale,
+        holes: holes.count,
+        exposed: seen.size,
+        roomMm: chosen.roomMm,
+      }),
+    ],
     area,
     layers: [
       element('path', {

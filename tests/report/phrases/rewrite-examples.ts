@@ -208,7 +208,7 @@ export const resew: Examples<Phrases['resew']> = {
   ],
   newFindings: [{ findings: 1 }],
   map: {
-    heading: eachOf('exposed', [0, 12], { mode: 'widen' as const, scale: 1.05, holes: 938 }),
+    heading: eachOf('exposed', [0, 12], { mode: 'widen' as const, scale: 1.05, holes: 938, roomMm: 0.1 }),
     thread: [{ threadMm: 0.4 }],
     hidden: [{ holes: 1 }, { holes: 938 }],
     shown: [{ holes: 1 }, { holes: 266 }],

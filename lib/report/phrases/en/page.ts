@@ -16,6 +16,7 @@ const field = {
   remarks: 'Remarks for the operator',
   language: 'Language of the card',
   scale: 'How much larger, in percent',
+  slack: 'How far off hooping may be, as 0.3 mm or 0.01 in',
   mode: 'Way',
 };
 

@@ -22,6 +22,16 @@ const ways: Readonly<Record<ResewMode, string>> = {
   widen: 'each column made wider by that where it stands; the whole grows less',
 };
 
+/** What a way of making a design larger hides. */
+export interface WayHides {
+  mode: ResewMode;
+  scale: number;
+  holes: number;
+  exposed: number;
+  /** How far off hooping may be with all still hidden; null where some show. */
+  roomMm: number | null;
+}
+
 export interface Moved {
   readonly dx: number;
   readonly dy: number;
@@ -193,16 +203,7 @@ export const resew = {
   unknown: '?',
   waysNote: '* taken. Room: how far off the hooping may be with every hole still hidden.',
   /** What to take: an order. */
-  take: (
-    {
-      mode,
-      scale,
-      holes,
-      exposed,
-      roomMm,
-    }: { mode: ResewMode; scale: number; holes: number; exposed: number; roomMm: number | null },
-    say: Voice,
-  ): string => {
+  take: ({ mode, scale, holes, exposed, roomMm }: WayHides, say: Voice): string => {
     const result =
       exposed === 0
         ? `all ${say.counted(holes, 'old hole')} hidden, and it ${room(roomMm ?? 0, say)}`
@@ -254,11 +255,14 @@ export const resew = {
   limit:
     'This says where old holes lie under new thread, hooped exactly. It does not mend fabric that was cut or torn, and holes may open in wear and washing.',
   map: {
-    heading: (
-      { mode, scale, holes, exposed }: { mode: ResewMode; scale: number; holes: number; exposed: number },
-      say: Voice,
-    ): string =>
-      `${mode}, ${percent(scale, say)} larger: ${exposed === 0 ? `all ${say.counted(holes, 'old hole')} hidden` : `${say.count(exposed)} of ${say.counted(holes, 'old hole')} will show`}`,
+    heading: ({ mode, scale, holes, exposed, roomMm }: WayHides, say: Voice): string => {
+      const hooped = (roomMm ?? 0) === 0 ? 'exactly' : `within ${say.figure(roomMm ?? 0)}`;
+      const result =
+        exposed === 0
+          ? `all ${say.counted(holes, 'old hole')} hidden if hooped ${hooped}`
+          : `${say.count(exposed)} of ${say.counted(holes, 'old hole')} will show`;
+      return `${mode}, ${percent(scale, say)} larger: ${result}`;
+    },
     thread: ({ threadMm }: { threadMm: number }, say: Voice): string =>
       `new top stitching, each thread as wide as it covers (${say.figure(threadMm)})`,
     hidden: ({ holes }: { holes: number }, say: Voice): string =>
