@@ -6,7 +6,7 @@ export const IN_FULL = process.env.LIEFLAT_FULL === '1';
 /** How many of the cases of a long run `npm test` draws: a quarter, the same each time; in full all. */
 export const someOf = (cases: number): number => (IN_FULL ? cases : Math.ceil(0.25 * cases));
 
-/** Every so manieth of what a long run looks at, for `npm test`; in full all. */
+/** One of every `step` things that a long run looks at, the first among them; in full all. */
 export const everyNth = <T>(step: number, all: readonly T[]): readonly T[] =>
   IN_FULL ? all : all.filter((_, k) => k % step === 0);
 

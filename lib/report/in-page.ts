@@ -1,6 +1,7 @@
 /** Reports as parts of the page for people without a terminal: markup in which every text is safe, and no command is named. */
 import { adviseDocument } from './advise/document.js';
 import type { AdviseReport } from './advise/report.js';
+import { withOthers } from './batch/triage.js';
 import { fileName } from './file-name.js';
 import { wordsFor } from './phrases/words.js';
 import type { Units } from './quantities.js';
@@ -52,8 +53,7 @@ export function fileLine({ design, findings, advice }: VetReport, units: Units):
   const found = tally(findings);
   const level = verdictOf({ advice }, found);
   const groups = groupFindings(findings, words);
-  const others =
-    new Set(groups.flatMap(({ severity, worst }) => (severity === 'note' ? [] : [worst.code]))).size - 1;
+  const kinds = new Set(groups.flatMap(({ severity, worst }) => (severity === 'note' ? [] : [worst.code])));
   const wrong = groups
     .filter(({ severity }) => severity === level)
     .reduce<FindingGroup | null>(
@@ -69,11 +69,7 @@ export function fileLine({ design, findings, advice }: VetReport, units: Units):
       say.bareSize(design.widthMm, design.heightMm),
       say.count(design.stitches),
       say.time(design.sewSeconds),
-      wrong === null
-        ? common.nothing
-        : others > 0
-          ? words.batch.andOthers({ why: wrong.name, others })
-          : wrong.name,
+      wrong === null ? common.nothing : withOthers(wrong.name, kinds.size, words),
     ],
   };
 }

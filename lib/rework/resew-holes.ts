@@ -26,6 +26,9 @@ export function holesOf({ count, x, y }: Stitches, objects: readonly StitchObjec
   return { count, x, y, owner, owners: objects.length + 1 };
 }
 
+/** The numbers of all holes, in sewing order. */
+export const everyHole = ({ count }: Holes): Int32Array => Int32Array.from({ length: count }, (_, h) => h);
+
 /** A hole that stays in sight. */
 export interface ExposedHole {
   /** Which: its stitch index in the design that was picked out. */
@@ -125,7 +128,7 @@ export const OFF_STEP_MM = 0.1;
  */
 export function roomMm(holes: Holes, cover: Cover, tests: HoleTests, exposed: number): number | null {
   if (exposed > 0) return null;
-  const suspects = new Suspects(Int32Array.from({ length: holes.count }, (_, h) => h));
+  const suspects = new Suspects(everyHole(holes));
   for (let steps = Math.round(FURTHEST_OFF_MM / OFF_STEP_MM); steps > 0; steps--) {
     const off = steps * OFF_STEP_MM;
     if (suspects.find((h) => tests.hiddenWithin(holes, h, cover, off)) < 0) return off;

@@ -1,6 +1,13 @@
 import { memoize } from '../core/memoize.js';
 import type { Cover } from './cover.js';
-import { type ExposedHole, type Holes, type HoleTests, OFF_STEP_MM, Suspects } from './resew-holes.js';
+import {
+  type ExposedHole,
+  everyHole,
+  type Holes,
+  type HoleTests,
+  OFF_STEP_MM,
+  Suspects,
+} from './resew-holes.js';
 
 /** Growth is looked at in steps of a thousandth, up to this many. */
 export const MOST_STEPS = 120;
@@ -149,7 +156,7 @@ export function stepOfMostRoom(
   slackMm: number,
   mostAsked: number,
 ): number | null {
-  const suspects = new Suspects(Int32Array.from({ length: holes.count }, (_, h) => h));
+  const suspects = new Suspects(everyHole(holes));
   const limit = tests.asked + mostAsked;
   let most = 0;
   let best: number | null = null;
@@ -235,12 +242,7 @@ export function betterOffset(
     }
   }
   if (at.seen === start) return null;
-  const all = judge(
-    Int32Array.from({ length: holes.count }, (_, h) => h),
-    at.dx,
-    at.dy,
-    start.count,
-  );
+  const all = judge(everyHole(holes), at.dx, at.dy, start.count);
   return isLess(all, start) ? { dx: at.dx, dy: at.dy, exposed: all.count } : null;
 }
 

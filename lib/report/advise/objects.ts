@@ -30,7 +30,7 @@ interface Need {
 const weightOf = ({ calledBy }: Need, findings: readonly Finding[]): number =>
   findings.reduce(
     (least, { code, severity }) => (calledBy.includes(code) ? Math.min(least, RANK[severity]) : least),
-    Number.POSITIVE_INFINITY,
+    RANK.note + 1,
   );
 
 /**
@@ -85,12 +85,8 @@ export function adviceSentences(
         ]
       : []),
   ];
-  return needs
-    .toSorted((a, b) => compare(weightOf(a, findings), weightOf(b, findings)))
-    .map(({ text }) => text);
+  return needs.toSorted((a, b) => weightOf(a, findings) - weightOf(b, findings)).map(({ text }) => text);
 }
-
-const compare = (a: number, b: number): number => (a === b ? 0 : a - b);
 
 /** The objects to be drawn out, by how much, the least first. */
 export function drawnOut(objects: readonly Needs[]): DrawnOut[] {

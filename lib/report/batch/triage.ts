@@ -228,15 +228,14 @@ function columnsOf(lines: readonly Line[], folder: string, words: TriageWords): 
   ];
 }
 
-/** The kind that is named, and how many others of failures and warnings there are. */
+/** The kind that is named, with how many kinds of failure and warning there are besides. */
+export const withOthers = (why: string, kinds: number, { batch }: Words<'batch'>): string =>
+  kinds > 1 ? batch.andOthers({ why, others: kinds - 1 }) : why;
+
 function whyInShort(line: Line, words: TriageWords): string | null {
   const why = whyOf(line, line.wrong, words);
-  return why === null || !hasOthers(line)
-    ? why
-    : words.batch.andOthers({ why, others: line.kinds.length - 1 });
+  return why && withOthers(why, line.kinds.length, words);
 }
-
-const hasOthers = ({ kinds }: Line): boolean => kinds.length > 1;
 
 function triageTable({ lines, unread }: ToldFiles, words: TriageWords): Table {
   const folder = commonFolder([...unread, ...lines].map(({ path }) => path));
@@ -244,7 +243,7 @@ function triageTable({ lines, unread }: ToldFiles, words: TriageWords): Table {
   return {
     is: 'table',
     id: 'triage',
-    ...(lines.some(hasOthers) && { note: words.batch.othersNote }),
+    ...(lines.some(({ kinds }) => kinds.length > 1) && { note: words.batch.othersNote }),
     ...(folder !== '' && { caption: words.batch.inFolder({ folder }) }),
     columns: columns.map(({ cell, ...column }) => column),
     rows: [

@@ -25,6 +25,9 @@ const alerts = {
     `CHANGED FILE NEEDED: ${setup.laid[to]} under ${say.objects(objects, MOST_RUNS)} instead of any underlay in this file. Stitches and start points here are those of this file.`,
 };
 
+const TEST_ON_SCRAP =
+  'First one sewn on a scrap of the same fabric and backing, looked at, and graded below.';
+
 export const card = {
   pageTitle: ({ file }: { file: string }, _: Voice): string => `Card for ${file}`,
   skip: 'Skip to the content',
@@ -200,9 +203,9 @@ export const card = {
     },
     trace: 'Outline traced with the frame, needles up, hands off: it touches nothing.',
     test: {
-      garment: 'First one sewn on a scrap of the same fabric and backing, looked at, and graded below.',
+      garment: TEST_ON_SCRAP,
       cap: 'First one sewn on a spare cap over the same backing, looked at, and graded below.',
-      flat: 'First one sewn on a scrap of the same fabric and backing, looked at, and graded below.',
+      flat: TEST_ON_SCRAP,
     },
   },
   cautionsTitle: 'Take care',

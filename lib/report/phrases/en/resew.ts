@@ -256,7 +256,7 @@ export const resew = {
     'This says where old holes lie under new thread, hooped exactly. It does not mend fabric that was cut or torn, and holes may open in wear and washing.',
   map: {
     heading: ({ mode, scale, holes, exposed, roomMm }: WayHides, say: Voice): string => {
-      const hooped = (roomMm ?? 0) === 0 ? 'exactly' : `within ${say.figure(roomMm ?? 0)}`;
+      const hooped = roomMm ? `within ${say.figure(roomMm)}` : 'exactly';
       const result =
         exposed === 0
           ? `all ${say.counted(holes, 'old hole')} hidden if hooped ${hooped}`
