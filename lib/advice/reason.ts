@@ -55,7 +55,8 @@ export interface WhyParams {
   'crisp-on-sheer': NoFigure;
   'structured-cap': NoFigure;
   'soft-cap': NoFigure;
-  'film-behind-towels': NoFigure;
+  /** `light`: of no more stitches than film alone carries, which is `most`. */
+  'towel-backing': { light: boolean; stitches: number; most: number };
   'stable-woven': { small: boolean };
   topping: { because: 'not-washable' | 'pile' | 'open-knit' | 'elastic' };
   needle: {

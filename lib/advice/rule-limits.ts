@@ -17,6 +17,8 @@ export const RULE_LIMITS = {
   /** A logo is small up to this size, which is that of a left chest, and this many stitches. */
   smallLogo: line(100, 90, 115, 'mm', COMMON_PRACTICE),
   smallLogoStitches: line(8000, 6000, 10_000, 'stitches', FROM_MEMORY),
+  /** Stitches that film alone carries behind a towel: it is thin, and perforated along close stitching. */
+  filmStitches: line(8000, 6000, 10_000, 'stitches', FROM_MEMORY),
   /** Columns whose swings differ by more than this pull in directions of their own. */
   directionsApart: line(25, 15, 30, '°', FROM_MEMORY),
   /** A sheet whose stiffest direction is less than this many times its softest need not be turned. Our own choice. */

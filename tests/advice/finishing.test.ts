@@ -121,6 +121,9 @@ describe('hooping', () => {
     expect(hooping('canvas-tote')).toMatch(/Tear the backing off/);
     expect(hooping('pique-knit', 'cutaway-2.5oz')).toMatch(/Trim the backing/);
     expect(hooping('terry-towel')).toMatch(/film that sticks out behind.*rinses out/);
+    const onTearAway = hooping('terry-towel', 'tearaway-1.8oz-firm');
+    expect(onTearAway).toMatch(/Smooth the pile.*Tear the backing off along the stitching/);
+    expect(onTearAway).not.toMatch(/film that sticks out|Hoop the fabric flat and firm/);
     expect(hooping('terry-towel')).toMatch(/topping on last.*first wash/);
     expect(hooping('fine-sweater')).toMatch(/topping on last.*heat/);
     expect(hooping('fine-sweater')).not.toMatch(/damp|wash/);

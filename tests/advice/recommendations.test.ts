@@ -201,7 +201,7 @@ describe('the name drop, 19 mm satin letters over double zigzag', () => {
 // The same rules over stitching of thousands of needle points; what a crest costs, too.
 describe.skipIf(!IN_FULL)('other samples', () => {
   it.each([
-    ['towel-monogram.dst', 'terry-towel', ['soluble-film@0'], 'soluble-film'],
+    ['towel-monogram.dst', 'terry-towel', ['tearaway-1.8oz-firm@0'], 'soluble-film'],
     ['cap-front.dst', 'cap-unstructured', ['cap-backing@0', 'cap-backing@0'], null],
     ['crest.dst', 'canvas-tote', ['tearaway-1.8oz-firm@0'], null],
   ] as const)('%s on %s', async (name, fabric, stack, topping) => {

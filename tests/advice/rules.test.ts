@@ -4,7 +4,6 @@ import { describe, expect, it } from 'vitest';
 import type { AdviceJob } from '../../lib/advice/job.js';
 import { crispOnSheer } from '../../lib/advice/rules/crisp-on-sheer.js';
 import { crossedWoven } from '../../lib/advice/rules/crossed-woven.js';
-import { filmBehindTowels } from '../../lib/advice/rules/film-behind-towels.js';
 import { nothingToRinse } from '../../lib/advice/rules/nothing-to-rinse.js';
 import type { StackRule } from '../../lib/advice/rules/rule.js';
 import { STACK_RULES } from '../../lib/advice/rules/rules.js';
@@ -14,6 +13,7 @@ import { someBacking } from '../../lib/advice/rules/some-backing.js';
 import { stableWoven } from '../../lib/advice/rules/stable-woven.js';
 import { structuredCap } from '../../lib/advice/rules/structured-cap.js';
 import { tearAwayOnRigid } from '../../lib/advice/rules/tear-away-on-rigid.js';
+import { towelBacking } from '../../lib/advice/rules/towel-backing.js';
 import { washableSheets } from '../../lib/advice/rules/washable-sheets.js';
 import { wovenOnElastic } from '../../lib/advice/rules/woven-on-elastic.js';
 import { wovenSandwich } from '../../lib/advice/rules/woven-sandwich.js';
@@ -21,6 +21,8 @@ import { allowedStacks, anglesOf, everyStack, inReadingOrder } from '../../lib/a
 import { CATALOGUE, type Catalogue } from '../../lib/materials/catalogue.js';
 import type { Fabric } from '../../lib/materials/fabric.js';
 import { parseStack, stackText } from '../../lib/mechanics/stack-notation.js';
+import { sayCoded } from '../../lib/report/phrases/coded.js';
+import { wordsFor } from '../../lib/report/phrases/words.js';
 import { jobOn, type Strokes } from './jobs.js';
 import { everyStack as rawStacks } from './raw-stacks.js';
 
@@ -34,6 +36,8 @@ const figure = (value: number) => ({ value, low: value, high: value, unit: '', b
 
 const one: Strokes = [0, 5];
 const letters: Strokes = [0, 90, 45];
+/** The most that film alone carries, and a stitch more. */
+const [LIGHT, HEAVY] = [8000, 8001].map((stitches) => jobOn('terry-towel', one, { stitches }));
 
 describe('each rule', () => {
   it.each<[string, StackRule, AdviceJob, string, boolean | null]>([
@@ -151,12 +155,18 @@ describe('each rule', () => {
     ['one piece behind a soft cap', softCap, jobOn('cap-unstructured'), 'cap-backing', false],
     ['two pieces behind a soft cap', softCap, jobOn('cap-unstructured'), 'cap-backing+cap-backing', true],
     ['firm in a soft cap', softCap, jobOn('cap-unstructured'), 'cap-backing+tearaway-1.8oz-firm', false],
-    ['a towel on film', filmBehindTowels, jobOn('terry-towel'), 'soluble-film', true],
-    ['a towel on cut-away', filmBehindTowels, jobOn('terry-towel'), 'cutaway-2.5oz', false],
-    ['pile that stretches', filmBehindTowels, jobOn('fleece'), 'cutaway-2.5oz', null],
+    ['a towel on film', towelBacking, jobOn('terry-towel'), 'soluble-film', true],
+    ['a towel on cut-away', towelBacking, jobOn('terry-towel'), 'cutaway-2.5oz', false],
+    ['a light towel on tear-away', towelBacking, LIGHT, 'tearaway-1.8oz-firm', false],
+    ['a heavy towel on firm', towelBacking, HEAVY, 'tearaway-1.8oz-firm', true],
+    ['a heavy towel on crisp', towelBacking, HEAVY, 'tearaway-1.8oz-crisp', true],
+    ['a heavy towel on cap backing', towelBacking, HEAVY, 'cap-backing', false],
+    ['a heavy towel on film', towelBacking, HEAVY, 'soluble-film', true],
+    ['a heavy towel on cut-away', towelBacking, HEAVY, 'cutaway-2.5oz', false],
+    ['pile that stretches', towelBacking, jobOn('fleece'), 'cutaway-2.5oz', null],
     [
       'a towel that must not get wet',
-      filmBehindTowels,
+      towelBacking,
       but(jobOn('terry-towel'), { washable: false }),
       'soluble-film',
       null,
@@ -334,5 +344,17 @@ describe('why', () => {
   it('names only the rules that ruled something out, the general first', () => {
     const { why } = allowedStacks(jobOn('performance-knit-thin', letters));
     expect(why.map(({ code }) => code)).toEqual(['sheets-that-stay', 'woven-on-elastic', 'woven-sandwich']);
+  });
+
+  it('says whether film alone carries the design on a towel', () => {
+    // Film, firm and crisp tear-away, up to three of each.
+    expect(allowedStacks(HEAVY).stacks.length).toBe(9);
+    const { advice } = wordsFor({ units: 'mm', detail: 'full' });
+    const [light, heavy] = [LIGHT, HEAVY].map((job) =>
+      sayCoded(allowedStacks(job).why.find(({ code }) => code === 'towel-backing')!, advice.why),
+    );
+    expect(light).toContain('film as backing rinses out');
+    expect(light).not.toContain('tear-away');
+    expect(heavy).toContain('up to about 8,000 stitches; this design has 8,001, and a tear-away');
   });
 });

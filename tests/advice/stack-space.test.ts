@@ -78,6 +78,17 @@ describe('what the rules leave', () => {
     ).toBe(false);
   });
 
+  it('a towel takes film under a light design; under one of many stitches a tear-away may hold it', () => {
+    const heavy = { ...jobOn('terry-towel'), design: { ...design, stitches: 9115 } };
+    expect(
+      new Set(
+        allowedStacks(heavy)
+          .stacks.flat()
+          .map(({ sheet }) => sheet),
+      ),
+    ).toEqual(new Set(['soluble-film', 'tearaway-1.8oz-firm', 'tearaway-1.8oz-crisp']));
+  });
+
   it('what has no price is not offered, and nothing to offer is said with the key', () => {
     const { stacks } = allowedStacks(jobOn('fleece'), (id) => id === 'cutaway-3oz');
     expect(new Set(stacks.flat().map((s) => s.sheet))).toEqual(new Set(['cutaway-3oz']));

@@ -98,6 +98,10 @@ export const advice: Examples<Phrases['advice']> = {
       { columns: 12, because: 'meets-standard' },
       { columns: 2, because: 'no-gain' },
     ],
+    'towel-backing': [
+      { light: true, stitches: 938, most: 8000 },
+      { light: false, stitches: 9115, most: 8000 },
+    ],
     'stable-woven': [{ small: true }, { small: false }],
     topping: [
       { because: 'not-washable' },

@@ -112,8 +112,10 @@ const why: Worded<WhyParams> = {
   'structured-cap':
     'Buckram already stiffens the front of this cap: a firm tear-away or cap backing is enough.',
   'soft-cap': 'Nothing stiffens the front of this cap: two pieces of cap backing do the work of the buckram.',
-  'film-behind-towels':
-    'Both sides of a towel are seen: water-soluble film as backing rinses out and leaves nothing behind. Film is thin: under a large or dense design take a firm tear-away instead, and try it first.',
+  'towel-backing': ({ light, stitches, most }, say) =>
+    light
+      ? 'Both sides of a towel are seen: water-soluble film as backing rinses out and leaves nothing behind, and it carries a design as light as this.'
+      : `Both sides of a towel are seen, so the backing has to come off. Film alone carries up to about ${say.count(most)} stitches; this design has ${say.count(stitches)}, and a tear-away holds it and comes off as well.`,
   'stable-woven': ({ small }) =>
     small
       ? 'A small design on tight, stable fabric: cut-away is the safe choice, and a firm tear-away holds it too.'
