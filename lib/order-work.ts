@@ -163,6 +163,7 @@ export async function workedLine(
       chance,
       meets: report.meets,
       verdict: report.verdict,
+      verdictReasons: report.verdictReasons,
       plan: report.recommended,
       failures: report.failures,
       warnings: report.warnings,

@@ -22,7 +22,7 @@ import type { Judged } from './pareto-front.js';
 import type { Cost } from './plan.js';
 import type { AskedRun } from './plan-price.js';
 import type { Why } from './reason.js';
-import { allowedStacks } from './stack-space.js';
+import { allowedStacks, rulesOn } from './stack-space.js';
 import { treatmentsOf, type UnderlayTreatment } from './treatments.js';
 
 export interface SearchInput {
@@ -103,7 +103,7 @@ export interface Candidates extends Omit<OpenCandidates, 'on' | 'leastTotal'> {
 /** @param known what stacks of the same job came to before; more may be added to it */
 export function openCandidates(input: SearchInput, known: RankedStacks = new Map()): OpenCandidates {
   const { job, sewn, thread, accepted, parameters, only, hoop } = input;
-  const { stacks, why: rules } = stacksFor(input);
+  const { stacks, why } = stacksFor(input);
   const looked = only ? [only] : stacks;
   const { asItCame, offered: all } = treatmentsOf(sewn, job, input.threadUse);
   const isOffered = all[0] === asItCame;
@@ -122,7 +122,7 @@ export function openCandidates(input: SearchInput, known: RankedStacks = new Map
   const lighter = once(() => bestLighter(looked[0], offered));
   return {
     looked,
-    rules,
+    rules: only ? rulesOn(job, only) : why,
     underlays: all.length,
     asItCame: families[isOffered ? 0 : all.length],
     leastTotal: (stack) => Math.min(...offered.map(({ costOn }) => costOn(stack).total)),

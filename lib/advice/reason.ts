@@ -43,6 +43,8 @@ export interface WhyParams {
   'underlay-where-none': { to: LaidUnderlay; columns: number };
   /** Columns that keep an underlay which the rule of the trade calls too heavy. */
   'underlay-kept': { columns: number; because: UnderlayKept };
+  /** A rule of the trade that the backing which was asked for breaks. */
+  'against-rule': { rule: Why };
   // The rules of the trade about backing, by their ids.
   'some-backing': NoFigure;
   'washable-sheets': NoFigure;

@@ -51,6 +51,23 @@ export function allowedStacks(
   return { stacks, why };
 }
 
+/**
+ * What the rules say of one stack that was asked for: those that it breaks, then those it keeps that speak of what is in it.
+ * Of no backing at all only what it breaks.
+ */
+export function rulesOn(job: AdviceJob, stack: readonly StackedSheet[]): Why[] {
+  const told = STACK_RULES.flatMap((rule) => {
+    const ruling = rule.on(job);
+    if (ruling === null || ruling.why === null || ruling.about?.(stack) === false) return [];
+    return [{ why: ruling.why, kept: ruling.allows(stack) }];
+  });
+  const broken = told.flatMap(({ why, kept }): Why[] =>
+    kept ? [] : [{ code: 'against-rule', params: { rule: why } }],
+  );
+  const kept = told.flatMap(({ why, kept }) => (kept && why.code !== 'some-backing' ? [why] : []));
+  return stack.length === 0 ? broken : [...broken, ...kept];
+}
+
 function nothingInStock(
   { fabric }: AdviceJob,
   [simplest]: readonly (readonly StackedSheet[])[],

@@ -17,7 +17,13 @@ import { towelBacking } from '../../lib/advice/rules/towel-backing.js';
 import { washableSheets } from '../../lib/advice/rules/washable-sheets.js';
 import { wovenOnElastic } from '../../lib/advice/rules/woven-on-elastic.js';
 import { wovenSandwich } from '../../lib/advice/rules/woven-sandwich.js';
-import { allowedStacks, anglesOf, everyStack, inReadingOrder } from '../../lib/advice/stack-space.js';
+import {
+  allowedStacks,
+  anglesOf,
+  everyStack,
+  inReadingOrder,
+  rulesOn,
+} from '../../lib/advice/stack-space.js';
 import { CATALOGUE, type Catalogue } from '../../lib/materials/catalogue.js';
 import type { Fabric } from '../../lib/materials/fabric.js';
 import { parseStack, stackText } from '../../lib/mechanics/stack-notation.js';
@@ -345,6 +351,28 @@ describe('why', () => {
     const { why } = allowedStacks(jobOn('performance-knit-thin', letters));
     expect(why.map(({ code }) => code)).toEqual(['sheets-that-stay', 'woven-on-elastic', 'woven-sandwich']);
   });
+
+  // On the left what is loaded, on the right the rules that it breaks and those that speak of it.
+  it.each<[string, string, string[], string[]]>([
+    ['pique-knit', 'cutaway-2.5oz', [], ['sheets-that-stay']],
+    ['pique-knit', 'tearaway-1.8oz-firm', ['sheets-that-stay'], []],
+    ['pique-knit', 'none', ['some-backing'], []],
+    ['performance-knit', 'cutaway-2.5oz', ['woven-on-elastic'], ['sheets-that-stay']],
+    ['performance-knit', 'woven-polyester', ['crossed-woven'], ['sheets-that-stay', 'woven-on-elastic']],
+    ['fine-sweater', 'cutaway-2.5oz', [], ['sheets-that-stay']],
+    ['fine-sweater', 'soluble-film', ['nothing-to-rinse', 'sheets-that-stay'], []],
+    ['terry-towel', 'soluble-film', [], ['towel-backing']],
+    ['terry-towel', 'tearaway-1.8oz-firm', ['towel-backing'], []],
+    ['twill', 'cap-backing', ['stable-woven'], []],
+  ])(
+    'of a backing that was asked for: %s on %s breaks %j, and %j speak of it',
+    (fabric, stack, broken, kept) => {
+      const told = rulesOn(jobOn(fabric, letters), parseStack(stack, CATALOGUE));
+      const against = told.flatMap((why) => (why.code === 'against-rule' ? [why.params.rule.code] : []));
+      expect(against).toEqual(broken);
+      expect(told.slice(broken.length).map(({ code }) => code)).toEqual(kept);
+    },
+  );
 
   it('says whether film alone carries the design on a towel', () => {
     // Film, firm and crisp tear-away, up to three of each.

@@ -5,6 +5,7 @@ import type { Why } from '../../lib/advice/reason.js';
 import { advisePage, adviseToText, costInCents, relayCommand } from '../../lib/report/advise/document.js';
 import type { PlanReport } from '../../lib/report/advise/plan-report.js';
 import type { AdviseReport } from '../../lib/report/advise/report.js';
+import { verdictOnGarment, verdictReasons } from '../../lib/report/vet/verdict.js';
 import { cardInput, PLAN } from './card-input.js';
 import { littleCrest } from './little-design.js';
 
@@ -59,6 +60,43 @@ describe('the command that lays the underlay of a plan', () => {
   });
 });
 
+describe('the reason of a verdict', () => {
+  const judged = { failures: [], warnings: [], relaidAway: [], hoop: { holds: true }, meets: 'yes' } as const;
+  const upper: UpperEnd = { wrinkleMm: 0.4, grade: 3, washes: 8 };
+
+  it.each<[Partial<Parameters<typeof verdictReasons>[0]>, string]>([
+    [{ failures: ['needle-points-piled', 'does-not-fit-hoop'], meets: 'no' }, 'needle points piled'],
+    [{ failures: ['does-not-fit-hoop'], hoop: { holds: false } }, 'too large for its hoop'],
+    [{ hoop: null, warnings: ['no-trims'] }, 'no hoop in the list holds it'],
+    [{ warnings: ['missing-lock', 'no-trims', 'satin-too-wide'] }, 'no lock stitches, no trims and 1 more'],
+    [
+      { warnings: ['wide-satin-heavy-underlay'], relaidAway: ['wide-satin-heavy-underlay'] },
+      'its underlay has to be changed',
+    ],
+    [
+      { warnings: ['no-trims'], meets: 'may' },
+      'no trims; may wrinkle more than your standard allows after 8 washes',
+    ],
+    [{ meets: 'no' }, 'wrinkles more than your standard allows'],
+  ])('%j: %s', (change, said) => {
+    const reasons = verdictReasons({ ...judged, ...change }, upper);
+    expect(text({ verdict: 'warn', verdictReasons: reasons })).toMatch(
+      new RegExp(`^CHECK FIRST crest\\.dst on [^:]*: ${said} `),
+    );
+    const page = advisePage(
+      { ...advice, verdict: 'warn', verdictReasons: reasons },
+      { title: 'a', units: 'mm' },
+    );
+    expect(page).toContain(`CHECK FIRST</strong> ${said}<`);
+    expect(verdictOnGarment({ ...judged, ...change })).not.toBe('sound');
+  });
+
+  it('is none where it is good to sew', () => {
+    expect(verdictReasons(judged, upper)).toEqual([]);
+    expect(text({})).toMatch(/^GOOD TO SEW crest\.dst on performance knit, polyester backing /);
+  });
+});
+
 describe('the page', () => {
   it('says how the plan stands to the standard first, and once', () => {
     const accepted = { grade: 3.5, washedGrade: 3.5, washes: 8 };
@@ -96,8 +134,10 @@ describe('what is wrong with the file of a plan', () => {
   it('is named, but not twice what the hoop is told of', () => {
     expect(text({ failures: [] })).not.toContain('DO NOT SEW');
     expect(text({ failures: ['does-not-fit-hoop'] })).not.toContain('DO NOT SEW');
-    expect(text({ failures: ['needle-points-piled', 'does-not-fit-hoop'] })).toContain(
-      'DO NOT SEW the file as it is: needle points piled. lieflat vet says where',
+    const verdictReasons = [{ because: 'failures', codes: ['needle-points-piled'] }] as const;
+    const failures = ['needle-points-piled', 'does-not-fit-hoop'] as const;
+    expect(text({ verdict: 'fail', verdictReasons, failures })).toMatch(
+      /^DO NOT SEW crest\.dst on [^:]*: needle points piled Have the file fixed before you hoop: lieflat vet says where/,
     );
   });
 

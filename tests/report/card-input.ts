@@ -102,6 +102,7 @@ export function cardInput(
       recommended: plan,
       meets: 'yes',
       verdict: 'sound',
+      verdictReasons: [],
       plans: [plan],
       mustChange: [],
       changes: [],

@@ -187,7 +187,7 @@ describe('the card', () => {
 
   it('says so where no known hoop holds the design, and at which scale a large one is drawn', async () => {
     const card = await operatorCard(cardInput(sampleDesign('jacket-back.dst'), { hoop: null }), OPTIONS);
-    expect(card).toContain('NO HOOP IN THE LIST HOLDS THIS DESIGN');
+    expect(card).toContain('<p class="alert">NO HOOP IN THE LIST HOLDS THIS DESIGN');
     expect(card).toMatch(/<strong>NOT TRUE SIZE: drawn at 1:[\d.]+\.<\/strong>/);
   });
 

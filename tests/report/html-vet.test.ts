@@ -144,6 +144,7 @@ describe('the page of a vet report', () => {
       recommended: { ...PLAN, stackName: 'a <cut-away>' },
       meets: 'yes' as const,
       verdict: 'sound' as const,
+      verdictReasons: [],
       warnings: [],
       relaidAway: [],
       otherPlans: 0,

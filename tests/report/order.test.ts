@@ -31,6 +31,7 @@ const done = (number: number, more: Partial<DoneLine['worked']> = {}, quantity =
       chance: 1,
       meets: 'yes',
       verdict: 'sound',
+      verdictReasons: [],
       plan: PLAN,
       failures: [],
       warnings: [],
@@ -54,6 +55,15 @@ const said = (...lines: DoneLine[]): string =>
   orderToText(made(...lines), { width: 80, units: 'mm' }).replace(/\s+/g, ' ');
 
 describe('an order', () => {
+  it('says under its lines why one is not good to sew', () => {
+    const more = {
+      verdict: 'warn',
+      verdictReasons: [{ because: 'warnings', codes: ['missing-lock'] }],
+      warnings: ['missing-lock'],
+    } as const;
+    expect(said(done(1), done(2, more))).toContain('CHECK FIRST ../2.dst Line 2: no lock stitches.');
+  });
+
   it('names the hoop of a setup, and of each line where they take several', () => {
     expect(said(done(1))).toContain('hoop round hoop, 120 mm (4.7 in) lies flat?');
     const small = { id: 'round-90', name: 'round hoop, 90 mm (3.5 in)', holds: true };

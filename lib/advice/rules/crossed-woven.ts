@@ -30,6 +30,7 @@ export const crossedWoven: StackRule = {
             const woven = stack.filter((s) => countOf(job, [s], ({ kind }) => kind === 'woven') > 0);
             return isCrossed(woven.map(({ angleDeg }) => angleDeg));
           },
+          about: (stack) => countOf(job, stack, ({ kind }) => kind === 'woven') > 0,
           why: { code: 'crossed-woven', params: {} },
         }
       : null,

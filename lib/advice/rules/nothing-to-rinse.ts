@@ -1,5 +1,5 @@
 import { COMMON_PRACTICE } from '../../core/sourced.js';
-import { everySheet, type StackRule } from './rule.js';
+import { forbidding, type StackRule } from './rule.js';
 
 export const nothingToRinse: StackRule = {
   id: 'nothing-to-rinse',
@@ -7,5 +7,5 @@ export const nothingToRinse: StackRule = {
   on: (job) =>
     job.fabric.washable
       ? null
-      : everySheet(job, { code: 'nothing-to-rinse', params: {} }, ({ kind }) => kind !== 'soluble'),
+      : forbidding(job, { code: 'nothing-to-rinse', params: {} }, ({ kind }) => kind === 'soluble'),
 };

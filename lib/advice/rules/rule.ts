@@ -16,6 +16,8 @@ export interface RuleOnJob {
   allows(stack: readonly StackedSheet[]): boolean;
   /** What is asked for and what it rests on; null where that goes without saying. */
   readonly why: Why | null;
+  /** Whether it speaks of what is in a stack; of any without it. */
+  about?(stack: readonly StackedSheet[]): boolean;
 }
 
 /** The sheets of a stack as the catalogue has them. */
@@ -27,6 +29,12 @@ export const everySheet = (job: AdviceJob, why: Why, test: (sheet: Sheet) => boo
   allows: (stack) => sheetsOf(job, stack).every(test),
   why,
 });
+
+/** A rule against some sheets: of a stack without one it has nothing to say. */
+export function forbidding(job: AdviceJob, why: Why, test: (sheet: Sheet) => boolean): RuleOnJob {
+  const allows: RuleOnJob['allows'] = (stack) => !sheetsOf(job, stack).some(test);
+  return { allows, why, about: (stack) => !allows(stack) };
+}
 
 /** How many sheets of a stack pass. */
 export const countOf = (

@@ -1,9 +1,9 @@
 import { COMMON_PRACTICE } from '../../core/sourced.js';
-import { everySheet, type StackRule } from './rule.js';
+import { forbidding, type StackRule } from './rule.js';
 
 export const washableSheets: StackRule = {
   id: 'washable-sheets',
   basis: COMMON_PRACTICE,
   on: (job) =>
-    job.fabric.washable ? everySheet(job, { code: 'washable-sheets', params: {} }, (s) => s.washable) : null,
+    job.fabric.washable ? forbidding(job, { code: 'washable-sheets', params: {} }, (s) => !s.washable) : null,
 };

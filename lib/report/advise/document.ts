@@ -38,13 +38,15 @@ export function adviseDocument(
   const line = advice.title({ file, fabric });
   const verdict = { is: 'verdict', level, word: words.common.verdict[level] } as const;
   const why = plan.reasons.map((reason) => sayCoded(reason, advice.why));
+  const { verdictReasons: reasons } = report;
+  const because = reasons.length === 0 ? null : advice.because({ reasons });
   return {
     title: line,
     language: 'en',
     blocks: [
-      { ...verdict, line, for: 'text' },
+      { ...verdict, line: because === null ? line : `${line}: ${because}`, for: 'text' },
       // The heading of a page names the file already.
-      { ...verdict, line: why[0] ?? '', for: 'page' },
+      { ...verdict, line: because ?? why[0] ?? '', for: 'page' },
       ...faultBlocks(report, words),
       {
         is: 'facts',
@@ -55,7 +57,7 @@ export function adviseDocument(
         ],
       },
       ...listSection(advice.whyTitle, why, 'text'),
-      ...listSection(advice.whyTitle, why.slice(1), 'page'),
+      ...listSection(advice.whyTitle, because === null ? why.slice(1) : why, 'page'),
       ...listSection(
         advice.changesTitle,
         report.changes.map((change) => setup.changes[change]),
@@ -110,12 +112,11 @@ export function advisePage(report: AdviseReport, { title, units }: { title: stri
 export const failuresOf = ({ failures }: AdviseReport) =>
   failures.filter((code) => code !== 'does-not-fit-hoop');
 
-/** What is wrong with the file, in a line before everything else. */
-function faultBlocks(report: AdviseReport, { advice, setup }: AdviceWords): Block[] {
-  const codes = failuresOf(report);
-  if (codes.length > 0) {
-    const order = { text: setup.failures({ codes }), level: 'fail', strong: true } as const;
-    return [{ is: 'paragraph', text: [order, ` ${advice.failuresWhere({})}`] }];
+/** What to do about what is wrong with the file, in a line before the setup. */
+function faultBlocks(report: AdviseReport, { advice }: AdviceWords): Block[] {
+  if (failuresOf(report).length > 0) {
+    const order = { text: advice.fixFirst({}), level: 'fail', strong: true } as const;
+    return [{ is: 'paragraph', text: [order] }];
   }
   if (report.warnings.length === 0) return [];
   const text = { text: advice.beforeHooping(toAsk(report)), level: 'warn', strong: true } as const;

@@ -15,13 +15,15 @@ const METRIC = wordsFor({ units: 'mm', detail: 'full' });
  */
 export function withAdvice(report: VetReport, advice: AdviseReport, sewSeconds: number): VetReport {
   const byId = new Map<number, ObjectAdviceReport>(advice.objects.map((object) => [object.object, object]));
-  const { recommended, meets, verdict, hoop, mustChange, changes, warnings, relaidAway } = advice;
+  const { recommended, meets, verdict, verdictReasons, hoop, mustChange, changes, warnings, relaidAway } =
+    advice;
   const { washes } = recommended.riskWashed;
   const otherPlans = advice.plans.length - 1;
   const own = {
     recommended,
     meets,
     verdict,
+    verdictReasons,
     hoop,
     mustChange,
     changes,

@@ -7,7 +7,7 @@ import type { Risk } from '../../mechanics/risk.js';
 import type { UnderlayKind } from '../../segment/objects.js';
 import type { LaidUnderlay } from '../../stitch/laid-underlay.js';
 import type { FindingCode } from '../../vetting/finding.js';
-import type { VerdictLevel } from '../vet/verdict.js';
+import type { VerdictLevel, VerdictReason } from '../vet/verdict.js';
 
 export interface PlanRiskReport extends Risk {
   /** Launderings before it is looked at. */
@@ -76,6 +76,8 @@ export interface DesignAdviceReport {
   meets: Meets;
   /** On this fabric. */
   verdict: VerdictLevel;
+  /** Why it is no better; none where it is good to sew. */
+  verdictReasons: readonly VerdictReason[];
   /** Codes of the findings that are to be looked at before it is sewn. */
   warnings: readonly FindingCode[];
   /** Those of the warnings that are gone once the file is relaid as recommended. */

@@ -3,7 +3,7 @@
 import type { Accepted } from '../../advice/accepted.js';
 import type { Advice } from '../../advice/advise.js';
 import type { FileFaults } from '../../advice/decided-findings.js';
-import type { Meets } from '../../advice/meets.js';
+import { type Meets, upperMiss } from '../../advice/meets.js';
 import type { ObjectAdvice } from '../../advice/object-advice.js';
 import type { Plan, PlanRisk } from '../../advice/plan.js';
 import type { DesignChange } from '../../advice/reason.js';
@@ -20,7 +20,7 @@ import { bareRiskReport, conditionsReport } from '../risk-report.js';
 import { round, roundEvery } from '../round.js';
 import { setObjectReport } from '../set-words.js';
 import type { SetObjectReport, VetReport } from '../vet/report.js';
-import { type VerdictLevel, verdictOnGarment } from '../vet/verdict.js';
+import { type VerdictLevel, type VerdictReason, verdictOnGarment, verdictReasons } from '../vet/verdict.js';
 import { needSentences } from './objects.js';
 import type { ObjectAdviceReport, PlanReport, PlanRiskReport, SheetToAskFor } from './plan-report.js';
 
@@ -34,6 +34,8 @@ export interface AdviseReport {
   meets: Meets;
   /** Of the file on this fabric, its own faults counted: the word that the file check, the card and an order have for it too. */
   verdict: VerdictLevel;
+  /** Why it is no better; none where it is good to sew. */
+  verdictReasons: readonly VerdictReason[];
   /** Cheapest first. */
   plans: PlanReport[];
   /** Where nothing meets the standard: what in the design, or which fabric, would have to change. English. */
@@ -97,8 +99,9 @@ export function adviceAsReport(
 /** Nothing of the input is kept or changed. Money is rounded to a thousandth, so that a total is that of its parts. */
 export function adviseReport(input: AdviseInput): AdviseReport {
   const { plans, recommended, conditions, catalogue, accepted, meets } = input;
-  const { failures, warnings } = input;
+  const { failures, warnings, relaidAway } = input;
   const hoop = input.hoop && { id: input.hoop.id, name: input.hoop.name, holds: input.hoopHolds };
+  const judged = { failures, warnings, relaidAway, hoop, meets };
   const reports = plans.map((plan) => planReport(plan, conditions, catalogue));
   const shown = reports[plans.indexOf(recommended)];
   const codes = cautionCodes(
@@ -112,7 +115,8 @@ export function adviseReport(input: AdviseInput): AdviseReport {
     fabric: conditions.fabric,
     recommended: shown,
     meets,
-    verdict: verdictOnGarment({ failures, warnings, hoop, meets }),
+    verdict: verdictOnGarment(judged),
+    verdictReasons: verdictReasons(judged, upperMiss(recommended, accepted)),
     plans: reports,
     mustChange: input.mustChange.map((change) => METRIC.setup.changes[change]),
     changes: [...input.mustChange],
@@ -121,7 +125,7 @@ export function adviseReport(input: AdviseInput): AdviseReport {
     hoop,
     failures: [...failures],
     warnings: [...warnings],
-    relaidAway: [...input.relaidAway],
+    relaidAway: [...relaidAway],
     fabricName: named.fabricName,
     garment: named.garment,
     threadName: named.threadName,

@@ -137,8 +137,9 @@ function jobText({ job = {}, place }: CardInput, { card, setup }: CardWords): st
 /** What is wrong before anything is sewn. */
 function alertsOf(
   { advice, stitches, hoop, designMeasures }: CardInput,
-  { card: { alerts }, setup }: CardWords,
+  { card, setup }: CardWords,
 ): string[] {
+  const { alerts } = card;
   const failures = failuresOf(advice);
   const { ask } = toAsk(advice);
   const standard = setup.standard(advice.accepted);
@@ -148,6 +149,7 @@ function alertsOf(
     ...(failures.length > 0 ? [setup.failures({ codes: failures })] : []),
     // What stops the file goes before what is to be looked at in it.
     ...(failures.length === 0 && ask.length > 0 ? [setup.warnings({ codes: ask })] : []),
+    ...(hoop === null ? [`${card.setup.noHoop}.`] : []),
     ...(hoop && !fieldHolds(hoop, designMeasures) ? [alerts.wrongHoop] : []),
     ...(advice.meets === 'no'
       ? [

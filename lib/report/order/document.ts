@@ -196,7 +196,7 @@ function warned(lines: readonly OrderLineReport[]): { lines: number[]; codes: re
 const strong = (text: string) => ({ text, strong: true, level: 'fail' }) as const;
 
 function lineSection({ lines, totals }: OrderReport, words: OrderWords): ReportSection {
-  const { order, common, say } = words;
+  const { order, common, say, advice } = words;
   const { column } = order;
   const given = (key: 'order' | 'customer' | 'due') => lines.some((line) => line[key] !== '');
   const told = (['order', 'customer', 'due'] as const).filter(given);
@@ -226,11 +226,14 @@ function lineSection({ lines, totals }: OrderReport, words: OrderWords): ReportS
     line.sewn,
     [{ text: order.card, href: encodeURI(line.card) }],
   ]);
+  const because = lines.flatMap(({ line, verdictReasons: reasons }) =>
+    reasons.length === 0 ? [] : [order.lineBecause({ line, because: advice.because({ reasons }) })],
+  );
   return {
     is: 'section',
     title: order.linesTitle,
     blocks: [
-      { is: 'table', id: 'lines', columns, rows },
+      { is: 'table', id: 'lines', columns, rows, ...(because.length > 0 && { note: because.join(' ') }) },
       { is: 'paragraph', text: order.gradesNote, for: 'page' },
       { is: 'paragraph', text: [{ text: order.cards, href: 'cards.html' }], for: 'screen' },
     ],

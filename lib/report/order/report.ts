@@ -19,7 +19,7 @@ import type { PlanReport, PlanRiskReport, SheetToAskFor } from '../advise/plan-r
 import { type AdviseReport, sheetToAskFor } from '../advise/report.js';
 import type { CautionCode } from '../phrases/en/risk.js';
 import { round } from '../round.js';
-import type { VerdictLevel } from '../vet/verdict.js';
+import type { VerdictLevel, VerdictReason } from '../vet/verdict.js';
 
 /** What came of working a line out on its setup; plain data. */
 export interface WorkedLine {
@@ -27,6 +27,7 @@ export interface WorkedLine {
   chance: number;
   meets: Meets;
   verdict: VerdictLevel;
+  verdictReasons: readonly VerdictReason[];
   plan: PlanReport;
   failures: readonly FindingCode[];
   /** Codes of warnings of the file check. */
@@ -96,6 +97,8 @@ export interface OrderLineReport {
   due: string;
   remarks: string;
   verdict: VerdictLevel;
+  /** Why it is no better; none where it is good to sew. */
+  verdictReasons: readonly VerdictReason[];
   meets: Meets;
   /** What may miss the standard where that is most likely met. */
   upper: UpperEnd | null;
@@ -275,6 +278,7 @@ function lineReport({ line, worked, path }: DoneLine, costEach: number, priceEac
     due: line.due,
     remarks: line.remarks,
     verdict: worked.verdict,
+    verdictReasons: worked.verdictReasons,
     meets: worked.meets,
     upper: upperOf(worked),
     narrowForThread: plan.reasons.some(

@@ -61,10 +61,17 @@ export function toText(report: VetReport, options: TextOptions, allObjects = fal
   return renderText(vetDocument(report, words, allObjects), options);
 }
 
-/** The answer, and what it is about. */
-export function verdictBlock({ advice, findings }: VetReport, line: string, { common }: VetWords): Verdict {
-  const level = verdictOf({ advice }, tally(findings));
-  return { is: 'verdict', level, word: common.verdict[level], line };
+/** The answer, what it is about, and on a garment why it is no better. */
+export function verdictBlock(
+  { advice: planned, findings }: VetReport,
+  line: string,
+  words: VetWords,
+): Verdict {
+  const { common, advice } = words;
+  const level = verdictOf({ advice: planned }, tally(findings));
+  const reasons = planned?.verdictReasons ?? [];
+  const why = reasons.length === 0 ? '' : `: ${advice.because({ reasons })}`;
+  return { is: 'verdict', level, word: common.verdict[level], line: line + why };
 }
 
 /** What there is to know of a design in a line each. */

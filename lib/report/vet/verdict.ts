@@ -1,5 +1,5 @@
 /** What the findings of a file come to. */
-import type { Meets } from '../../advice/meets.js';
+import type { Meets, UpperEnd } from '../../advice/meets.js';
 import type { FindingCode, Severity } from '../../vetting/finding.js';
 
 export const SEVERITIES = ['fail', 'warn', 'note'] as const satisfies readonly Severity[];
@@ -30,6 +30,36 @@ export interface JudgedOnGarment {
 export function verdictOnGarment({ failures, warnings, hoop, meets }: JudgedOnGarment): VerdictLevel {
   if (failures.length > 0 || !hoop?.holds) return 'fail';
   return warnings.length > 0 || meets !== 'yes' ? 'warn' : 'sound';
+}
+
+/** What keeps a file on a garment from being good to sew: what is wrong with the file, with its hoop, or with the setup. */
+export type VerdictReason =
+  | { readonly because: 'failures' | 'warnings'; readonly codes: readonly FindingCode[] }
+  | { readonly because: 'underlay' | 'no-hoop' | 'too-large-for-hoop' | 'misses' }
+  /** `washes`: after how many it may show; null where that is close all along. */
+  | { readonly because: 'may-miss'; readonly washes: number | null };
+
+/**
+ * The reasons that make the verdict, of the file before those of the setup; none where it is good to sew.
+ * @param upper what may miss the standard of a setup that most likely meets it
+ */
+export function verdictReasons(
+  { failures, warnings, relaidAway, hoop, meets }: JudgedOnGarment & FileWarnings,
+  upper: UpperEnd | null,
+): VerdictReason[] {
+  const stops = failures.filter((code) => code !== 'does-not-fit-hoop');
+  const fails: VerdictReason[] = [
+    ...(stops.length > 0 ? [{ because: 'failures', codes: stops } as const] : []),
+    ...(hoop?.holds ? [] : [{ because: hoop ? 'too-large-for-hoop' : 'no-hoop' } as const]),
+  ];
+  if (fails.length > 0) return fails;
+  const { ask, relay } = toAsk({ warnings, relaidAway });
+  return [
+    ...(ask.length > 0 ? [{ because: 'warnings', codes: ask } as const] : []),
+    ...(relay ? [{ because: 'underlay' } as const] : []),
+    ...(meets === 'may' ? [{ because: 'may-miss', washes: upper?.washes ?? null } as const] : []),
+    ...(meets === 'no' ? [{ because: 'misses' } as const] : []),
+  ];
 }
 
 /** The verdict of a file check: where a garment was named, that on the garment. */

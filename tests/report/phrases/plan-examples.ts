@@ -98,6 +98,10 @@ export const advice: Examples<Phrases['advice']> = {
       { columns: 12, because: 'meets-standard' },
       { columns: 2, because: 'no-gain' },
     ],
+    'against-rule': [
+      { rule: { code: 'sheets-that-stay', params: {} } },
+      { rule: { code: 'stable-woven', params: { small: false } } },
+    ],
     'towel-backing': [
       { light: true, stitches: 938, most: 8000 },
       { light: false, stitches: 9115, most: 8000 },
@@ -140,7 +144,16 @@ export const advice: Examples<Phrases['advice']> = {
   ],
   underlay: laidUnder('fill'),
   relayWith: [{ command: 'lieflat relay name.dst' }],
-  failuresWhere: [{}],
+  because: [
+    { reasons: [{ because: 'failures', codes: ['needle-points-piled'] }, { because: 'no-hoop' }] },
+    { reasons: [{ because: 'warnings', codes: ['missing-lock', 'no-trims', 'satin-too-wide'] }] },
+    { reasons: [{ because: 'underlay' }, { because: 'may-miss', washes: 8 }] },
+    { reasons: [{ because: 'too-large-for-hoop' }] },
+    { reasons: [{ because: 'misses' }] },
+    { reasons: [{ because: 'may-miss', washes: null }] },
+    { reasons: [{ because: 'may-miss', washes: 0 }] },
+  ],
+  fixFirst: [{}],
   noHoop: [{}],
   whichObject: [{}],
   speed: [{ speedSpm: 650 }, { speedSpm: 1000 }],

@@ -1,10 +1,11 @@
 /** What to do about a design on a fabric: the plans, why they are as they are, what each object needs. */
 import type { UpperEnd } from '../../../advice/meets.js';
-import type { OwnAndLaid, WhyParams } from '../../../advice/reason.js';
+import type { OwnAndLaid, Why, WhyParams } from '../../../advice/reason.js';
 import type { UnderlayKind } from '../../../segment/objects.js';
 import type { LaidUnderlay } from '../../../stitch/laid-underlay.js';
 import type { FindingCode } from '../../../vetting/finding.js';
 import { capital } from '../../quantities.js';
+import type { VerdictReason } from '../../vet/verdict.js';
 import type { Voice } from '../voice.js';
 import { common } from './common.js';
 import { type Height, risk } from './risk.js';
@@ -95,6 +96,7 @@ const why: Worded<WhyParams> = {
     `${capital(setup.laid[to])} under ${say.counted(columns, 'wide column', 'wide columns')} with no underlay: the fabric has to be held to the backing before the column pulls.`,
   'underlay-kept': ({ columns, because }, say) =>
     `The zigzag under ${say.counted(columns, 'wide column')} can stay: ${keptUnderlay[because]}.`,
+  'against-rule': ({ rule }, say) => `The trade would not load this backing here. ${reasonSaid(rule, say)}`,
   'some-backing': 'Stitching needs backing: fabric alone does not hold it.',
   'washable-sheets': 'This fabric gets washed, so the backing has to stand washing.',
   'nothing-to-rinse': 'This fabric must not get wet: use no backing that water has to take out.',
@@ -129,6 +131,11 @@ const why: Worded<WhyParams> = {
     `Slow down to ${say.count(speedSpm)} stitches a minute: ${slower[because]}.`,
 };
 
+function reasonSaid({ code, params }: Why, say: Voice): string {
+  const phrase = why[code];
+  return typeof phrase === 'string' ? phrase : phrase(params as never, say);
+}
+
 /** Objects that need the same, by their ids. */
 export interface ForObjects {
   objects: readonly number[];
@@ -149,6 +156,30 @@ const chargedOnce = (
     digitizing > 0 ? `, digitizing ${say.money(digitizing)}` : '',
   ].join('');
 
+/** Kinds of finding that a clause names; the rest are counted. */
+const MOST_KINDS = 2;
+
+function because(reason: VerdictReason, say: Voice): string {
+  switch (reason.because) {
+    case 'failures':
+    case 'warnings': {
+      const left = reason.codes.length - MOST_KINDS;
+      const named = reason.codes.slice(0, MOST_KINDS).map((code) => namesFound({ codes: [code] }, say));
+      return say.list(left > 0 ? [...named, `${say.count(left)} more`] : named);
+    }
+    case 'underlay':
+      return 'its underlay has to be changed';
+    case 'no-hoop':
+      return 'no hoop in the list holds it';
+    case 'too-large-for-hoop':
+      return 'too large for its hoop';
+    case 'misses':
+      return 'wrinkles more than your standard allows';
+    case 'may-miss':
+      return `may wrinkle more than your standard allows${reason.washes === null ? '' : reason.washes === 0 ? ' as sewn' : afterWashes(reason.washes, say)}`;
+  }
+}
+
 /** Where a shop has given no figures of its own. */
 export const startingPrice = (_: Record<never, never>, say: Voice): string =>
   `Not your figures yet: labor and margin are ours, with no setup fee and no least price. Put in yours before you quote${say.typed(': lieflat profile --init writes the file for it')}.`;
@@ -157,8 +188,12 @@ export const advice = {
   why,
   /** Name of the page, and the line behind the answer. */
   title: ({ file, fabric }: { file: string; fabric: string }, _: Voice): string => `${file} on ${fabric}`,
-  failuresWhere: (_: Record<never, never>, say: Voice): string =>
-    `${say.typed('lieflat vet', 'The file check')} says where, and what to do.`,
+  /** Behind a verdict that is not the best: why, in a clause. */
+  because: ({ reasons }: { reasons: readonly VerdictReason[] }, say: Voice): string =>
+    reasons.map((reason) => because(reason, say)).join('; '),
+  /** Of a file that is not to be sewn as it is. */
+  fixFirst: (_: Record<never, never>, say: Voice): string =>
+    `Have the file fixed before you hoop: ${say.typed('lieflat vet', 'the file check')} says where, and what to do.`,
   /** What is wrong with the file: `ask` is for whoever digitized it; `relay` where the underlay that is advised is not in the file. */
   beforeHooping: ({ ask, relay }: { ask: readonly FindingCode[]; relay: boolean }, say: Voice): string => {
     const see = say.typed(', see lieflat vet', ', see the file check');
