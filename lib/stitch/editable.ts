@@ -39,7 +39,8 @@ export type Inside =
     }
   /**
    * At every `stitchMm`, begun in each row at the phase whose turn it is, nowhere nearer than `clearMm` to the ends of the row. Places are told along the
-   * axis at `angleDeg` from the origin, from edge A or from where the row begins. Without phases each section has its own.
+   * axis at `angleDeg` (that of the lattice, where there is one) from the origin, from edge A or from where the row begins. Without phases each section has
+   * its own.
    */
   | {
       readonly kind: 'staggered';
@@ -67,8 +68,8 @@ export interface EditableSection {
   readonly rows: number;
   readonly edges: EdgeCurves;
   readonly off: Readonly<Record<Side, EndsOff>>;
-  /** The phase of each row, mm, where the pattern of the object has none: stitches begun at random. */
-  readonly phasesMm: readonly number[] | null;
+  /** The phase of each row, mm, where the pattern of the object has none: stitches begun at random. Null for a row in which the needle goes down nowhere. */
+  readonly phasesMm: readonly (number | null)[] | null;
   readonly odd: readonly OddRow[];
   readonly oddSteps: readonly OddStep[];
 }
@@ -121,13 +122,22 @@ export interface EditableObject {
 
 /** How many numbers a description takes. */
 export function numbersIn({ lattice, inside, stepMm, travelMm, parts }: EditableObject): number {
+  // rows are numbered from the first one of the first section, which has no need to tell that
+  const onLattice = lattice === null ? 0 : numbersInLattice(lattice) - 1;
   return parts.reduce(
     (sum, part) => sum + (part.kind === 'way' ? numbersInWay(part) : numbersInSection(part)),
-    (lattice === null ? 0 : numbersInLattice(lattice)) +
-      numbersInside(inside) +
+    onLattice +
+      numbersInside(inside) -
+      followingIn(inside, lattice) +
       (stepMm === null ? 0 : 1) +
       (travelMm === null ? 0 : 1),
   );
+}
+
+/** Of the numbers of a pattern those that follow from something else: the axis of the lattice, and of rows that are begun at random the drift, as there is none. */
+function followingIn(inside: Inside, lattice: RowLattice | null): number {
+  if (inside.kind !== 'staggered') return 0;
+  return (inside.from !== 'axis' || lattice !== null ? 1 : 0) + (inside.phasesMm.length === 0 ? 1 : 0);
 }
 
 const told = ({ stitches }: Pick<Leg, 'stitches'>): number => (stitches === null ? 0 : 1);
@@ -143,7 +153,7 @@ function numbersInSection({ edges, off, phasesMm, odd, oddSteps }: EditableSecti
     numbersInEdges(edges) +
     numbersOff(off.a) +
     numbersOff(off.b) +
-    (phasesMm?.length ?? 0) +
+    (phasesMm?.filter((mm) => mm !== null).length ?? 0) +
     oddSteps.reduce((sum, { bent }) => sum + 2 + 2 * bent.length, 0) +
     odd.reduce((sum, row) => sum + numbersInOdd(row), 0)
   );

@@ -22,7 +22,7 @@ export const lengthOf = ({ a, b }: RowSpan): number => Math.hypot(b[0] - a[0], b
 export function insideOf(
   inside: Inside,
   row: RowSpan,
-  phasesMm: readonly number[] | null,
+  phasesMm: readonly (number | null)[] | null,
   odd?: OddRow,
 ): readonly number[] {
   if (odd && 'atMm' in odd) return odd.atMm;
@@ -44,6 +44,7 @@ export function insideOf(
       const { zero, per } = scaleOf(inside, row);
       const usual = phasesMm ? phasesMm[row.k] : byTurns(inside.phasesMm, row.turn) + driftMm * row.turn;
       const phase = odd?.phaseMm ?? usual;
+      if (phase === null) return [];
       const [atA, atB] = odd?.clearMm ?? [clearMm, clearMm];
       const ends = [zero + per * atA, zero + per * (length - atB)].sort((p, q) => p - q);
       const out: number[] = [];

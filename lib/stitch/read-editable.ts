@@ -144,13 +144,14 @@ function describe(
   const along = sewn.map((section, n) =>
     rowEnds(section, lattice).rows.map((row) => alongRow(row, shapes[n].rows[row.k])),
   );
-  const { inside, own } = readInside(along);
+  const { inside, own } = readInside(along, lattice?.angleDeg);
   const stepMm = usualStep(shapes.flatMap(({ rows }) => rows));
   const described = sewn.map(
     (section, n): EditableSection => ({
       kind: 'section',
       ...section,
-      ...own[n],
+      phasesMm: own[n].phasesMm?.map((mm, k) => (along[n][k].inside.length > 0 ? mm : null)) ?? null,
+      odd: own[n].odd,
       oddSteps: section.joined ? [] : oddSteps(shapes[n].rows, stepsTold(along[n], stepMm)),
     }),
   );

@@ -61,10 +61,14 @@ interface PhasedPattern {
   readonly phasesMm: readonly (readonly number[])[] | null;
 }
 
-/** The pattern of the rows of some sections that takes the fewest numbers, together with the rows that do not keep to it. */
-export function readInside(sections: readonly SectionRows[]): InsideRead {
+/**
+ * The pattern of the rows of some sections that takes the fewest numbers, together with the rows that do not keep to it.
+ *
+ * @param angleDeg the direction of all rows, where that is known
+ */
+export function readInside(sections: readonly SectionRows[], angleDeg?: number): InsideRead {
   const mayBeFar = farAllowed(sections);
-  const found = foundIn(sections);
+  const found = foundIn(sections, angleDeg);
   let best = null as InsideRead | null;
   for (const make of patternsTried(sections)) {
     const pattern = make(found);
@@ -81,9 +85,9 @@ interface Found {
   readonly angleDeg: number;
 }
 
-function foundIn(sections: readonly SectionRows[]): Found {
+function foundIn(sections: readonly SectionRows[], angleDeg?: number): Found {
   const rows = sections.flat();
-  return { sections, rows, stitchMm: stitchOf(rows), angleDeg: axisOf(rows) };
+  return { sections, rows, stitchMm: stitchOf(rows), angleDeg: angleDeg ?? axisOf(rows) };
 }
 
 /** A kind of pattern, made to agree with rows; null where they have none of that kind. */

@@ -70,7 +70,7 @@ export function fitLattice(
 ): { lattice: RowLattice; rows: LatticeRows[] } | null {
   const angleDeg = directionOf(sections);
   const levels = sections.map((section) => levelsOf(section, angleDeg));
-  const numbered = numberLevels(levels);
+  const numbered = fromFirst(numberLevels(levels));
   if (numbered === null) return null;
   const known = new Map<number, number[]>();
   levels.forEach((section, s) => {
@@ -97,6 +97,10 @@ export function fitLattice(
   );
   return across && { lattice: { angleDeg, across }, rows: numbered };
 }
+
+/** Numbered from the first row of the first section. */
+const fromFirst = (rows: readonly LatticeRows[] | null): LatticeRows[] | null =>
+  rows?.map((each) => ({ ...each, first: each.first - rows[0].first })) ?? null;
 
 /** How far across the direction the ends of the rows of a section lie, by their count: of both ends the middle where they have the same. */
 function levelsOf({ a, b }: EdgePair, angleDeg: number): [t: number, v: number][] {

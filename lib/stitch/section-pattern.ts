@@ -9,7 +9,7 @@ import type { SectionShape } from './section-shape.js';
 export interface SectionPattern {
   readonly inside: Inside;
   /** The phase of each row as found, where the pattern has none, mm. */
-  readonly phasesMm: readonly number[] | null;
+  readonly phasesMm: readonly (number | null)[] | null;
   /** Rows as found that do not keep to the pattern. */
   readonly odd: ReadonlyMap<number, OddRow>;
   /** The numbers of its rows by which the pattern goes. */
@@ -83,7 +83,8 @@ export class MovedPattern {
     const told = odd && 'atMm' in odd ? undefined : odd;
     const own = this.pattern.phasesMm?.[like];
     if (inside.kind === 'shares') return sharesOf(inside, span);
-    if (inside.kind !== 'staggered' || own === undefined) return insideOf(inside, span, null, told);
+    if (inside.kind !== 'staggered' || own === undefined || own === null)
+      return insideOf(inside, span, null, told);
     // a row between two that are begun at random lies as far as can be from the one it is like
     const phaseMm = told?.phaseMm ?? own + (again ? inside.stitchMm / 2 : 0);
     const clearMm = told?.clearMm ?? [inside.clearMm, inside.clearMm];

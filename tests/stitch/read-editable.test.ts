@@ -244,4 +244,43 @@ describe('a description', () => {
     expect(x[9]).toBeCloseTo(-2, 9);
     expect(placeOnEdge(rows.edges, lattice, 'a', 2)[0]).toBeCloseTo(-1, 9);
   });
+
+  it('of rows begun at random tells a phase only for rows in which the needle goes down, and nothing that follows from the lattice', () => {
+    const rows: EditableSection = {
+      ...BAR,
+      swings: false,
+      joined: false,
+      rows: 4,
+      edges: {
+        form: 'rows',
+        first: 0,
+        falls: false,
+        skips: [],
+        a: { from: 0, start: [0], arcs: [] },
+        b: { from: 0, start: [1], arcs: [{ to: 3, points: [[10]] }] },
+      },
+      phasesMm: [null, 0.5, 1.5, 1],
+    };
+    const across = { from: 0, start: [0], arcs: [{ to: 3, points: [[1.5]] }] };
+    const inside = {
+      kind: 'staggered',
+      from: 'axis',
+      angleDeg: 0,
+      stitchMm: 3,
+      clearMm: 0.4,
+      phasesMm: [],
+      driftMm: 0,
+    } as const;
+    const object: EditableObject = {
+      ...WHOLE,
+      lattice: { angleDeg: 0, across },
+      inside,
+      parts: [rows],
+    };
+    const { x, y } = sewEditable(object);
+    const inRow = (k: number) => x.filter((_, n) => Math.abs(y[n] - 0.5 * k) < 1e-9).sort((p, q) => p - q);
+    expect([0, 1, 2, 3].map((k) => inRow(k).slice(1, -1))).toEqual([[], [0.5, 3.5], [1.5, 4.5], [1, 4, 7]]);
+    // lattice: angle, two for the distances; edges 1 and 2; how many rows; stitch, clear; three phases
+    expect(numbersIn(object)).toBe(3 + 3 + 1 + 2 + 3);
+  });
 });
