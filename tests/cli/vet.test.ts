@@ -1,5 +1,13 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
@@ -254,6 +262,22 @@ describe('lieflat vet', () => {
     const { at } = shopFolder();
     const { out } = await lieflat(['vet', at('crest.dst'), at('plain.dst'), at('broken.dst')]);
     expect(out.trimEnd().split('\n').at(-1)).toBe('3 files: 1 good to sew, 1 to check first, 1 not read');
+  });
+
+  it('names below the count the files that go back, and no others', async () => {
+    const { at, folder: cwd } = shopFolder();
+    const lastOf = async (...files: string[]) =>
+      (await lieflat(['vet', ...files], { cwd })).out.trimEnd().split('\n').at(-1)?.replace(`${cwd}/`, '');
+    for (const name of ['crest', 'incoming', 'cap-front', 'towel-monogram'])
+      copyFileSync(new URL(`../../samples/${name}.dst`, import.meta.url), at(`${name}.dst`));
+    // Piled needle points are the digitizer's to spread; a heavy underlay the shop relays itself.
+    expect(await lastOf('crest.dst', 'incoming.dst', 'cap-front.dst', 'towel-monogram.dst')).toBe(
+      'Send back: incoming.dst and crest.dst. For the mail: lieflat reply <file>',
+    );
+    expect(await lastOf('crest.dst', 'cap-front.dst')).toBe(
+      'Send back: crest.dst. For the mail: lieflat reply crest.dst',
+    );
+    expect(await lastOf('cap-front.dst', 'towel-monogram.dst')).toMatch(/^2 files: /);
   });
 
   it('speaks inches where asked', async () => {

@@ -18,6 +18,15 @@ const WIDTH = { step: 1, steps: 13 };
 /** Steps of the density of columns and fills, needle points a mm². */
 const DENSITY = { step: 0.5, steps: 12 };
 
+/** A kind of finding in one file. */
+export interface FoundCode {
+  readonly code: FindingCode;
+  readonly severity: Severity;
+  readonly times: number;
+  /** Some of it is for whoever digitized the file to put right. */
+  readonly asks: boolean;
+}
+
 /** What the summary needs of one file. */
 export interface FileDigest {
   readonly path: string;
@@ -29,11 +38,7 @@ export interface FileDigest {
   readonly found: Readonly<Record<Severity, number>>;
   /** Where a fabric was named, of the file on it. */
   readonly level: VerdictLevel;
-  readonly codes: readonly {
-    readonly code: FindingCode;
-    readonly severity: Severity;
-    readonly times: number;
-  }[];
+  readonly codes: readonly FoundCode[];
   readonly widths: readonly number[];
   readonly densities: readonly number[];
   /** Grade of the risk, 5 to 1, where a fabric was named. */
@@ -54,12 +59,13 @@ export interface FileDigest {
  */
 export function digestOf(report: VetReportInParts, hashed = false): FileDigest {
   const found: Record<Severity, number> = { fail: 0, warn: 0, note: 0 };
-  const codes = new Map<string, { code: FindingCode; severity: Severity; times: number }>();
-  for (const { code, severity } of report.findings) {
-    const known = codes.get(`${severity} ${code}`);
+  const codes = new Map<string, FoundCode>();
+  for (const { code, severity, fix, curedBy } of report.findings) {
+    const key = `${severity} ${code}`;
+    const { times, asks } = codes.get(key) ?? { times: 0, asks: false };
+    const isAsked = fix?.do === 'ask-digitizer' && curedBy === undefined;
     found[severity]++;
-    if (known) known.times++;
-    else codes.set(`${severity} ${code}`, { code, severity, times: 1 });
+    codes.set(key, { code, severity, times: times + 1, asks: asks || isAsked });
   }
   const widths = new Array<number>(WIDTH.steps).fill(0);
   const densities = new Array<number>(DENSITY.steps).fill(0);

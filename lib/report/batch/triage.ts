@@ -16,6 +16,8 @@ interface Line extends Omit<FileDigest, 'sha256' | 'codes' | 'widths' | 'densiti
   readonly wrong: FindingCode | null;
   /** Every kind of failure, then of warning. */
   readonly kinds: readonly FindingCode[];
+  /** What makes the verdict is for whoever digitized it to put right, at least in part. */
+  readonly sendBack: boolean;
   /** Other files of the same content. */
   readonly copies: string[];
 }
@@ -56,6 +58,7 @@ export class Triage {
       ...kept,
       wrong: wrongIn(digest),
       kinds: kindsIn(digest),
+      sendBack: codes.some(({ severity, asks }) => asks && severity === digest.level),
       copies: [],
     });
     return null;
@@ -194,8 +197,18 @@ function triageDocument(told: ToldFiles, summary: BatchSummary, words: TriageWor
         ]
       : []),
     ...countBlocks(summary, words),
+    ...sendBackBlocks(told, words),
   ];
   return { title: batch.title, language: 'en', blocks };
+}
+
+/** Which files go back to their digitizer, as the table names them; nothing where none does. */
+function sendBackBlocks({ lines, unread }: ToldFiles, { batch }: TriageWords): Block[] {
+  const back = lines.flatMap(({ sendBack, path }) => (sendBack ? [path] : []));
+  if (back.length === 0) return [];
+  const { length } = commonFolder([...unread, ...lines].map(({ path }) => path));
+  const files = back.map((path) => path.slice(length));
+  return [{ is: 'paragraph', text: batch.sendBack({ files, only: back.length === 1 ? back[0] : null }) }];
 }
 
 /** A column with what stands in it for a file. */

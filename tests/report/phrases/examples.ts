@@ -51,6 +51,11 @@ export const batch: Examples<Phrases['batch']> = {
     { files: { vetted: 1, sound: 1, warn: 0, fail: 0, unread: 0, skipped: 0 }, stopped: null },
   ],
   stopped: [{ done: 4, of: 12 }],
+  sendBack: [
+    { files: ['crest.dst'], only: 'in/crest.dst' },
+    { files: ['a b.dst'], only: 'a b.dst' },
+    { files: ['a.dst', 'b.dst', 'c.dst', 'd.dst', 'e.dst', 'f.dst', 'g.dst'], only: null },
+  ],
   otherEndings: [
     { endings: [{ ending: '.pdf', files: 1 }] },
     { endings: Array.from({ length: 12 }, (_, i) => ({ ending: i === 0 ? '' : `.${i}`, files: 20 - i })) },

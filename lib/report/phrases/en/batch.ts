@@ -45,6 +45,13 @@ export const batch = {
     const end = stopped ? `; ${batch.stopped(stopped, say)}` : '';
     return `${say.counted(vetted + unread + skipped, 'file')}: ${said.join(', ')}${end}`;
   },
+  /** Below the count; `only`: the path of the one file there is to send back. */
+  sendBack: ({ files, only }: { files: readonly string[]; only: string | null }, say: Voice): string => {
+    const left = files.length - MOST_BACK;
+    const named = files.slice(0, MOST_BACK);
+    const file = only === null || /\s/.test(only) ? '<file>' : only;
+    return `Send back: ${say.list(left > 0 ? [...named, `${say.count(left)} more`] : named)}.${say.typed(` For the mail: lieflat reply ${file}`)}`;
+  },
   stopped: ({ done, of }: { done: number; of: number }, say: Voice): string =>
     `stopped after ${say.count(done)} of ${say.counted(of, 'file')}`,
   /** Files beside the designs, by the ending of their names; `''` for names without one. */
@@ -110,3 +117,5 @@ export const batch = {
 /** Endings and copies that are named; the rest are counted. */
 const MOST_ENDINGS = 8;
 const MOST_COPIES = 5;
+/** Files to send back that are named; the worst go first. */
+const MOST_BACK = 5;
