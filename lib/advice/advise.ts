@@ -3,7 +3,7 @@ import { once } from '../core/memoize.js';
 import type { Design } from '../format/design.js';
 import type { Stitches } from '../format/stitches.js';
 import { type Catalogue, find } from '../materials/catalogue.js';
-import { fieldHolds, type HoopField, smallestHoop } from '../materials/places.js';
+import { fieldHolds, type HoopField, roomInField, smallestHoop } from '../materials/places.js';
 import { type Prices, withCataloguePrices } from '../materials/prices.js';
 import type { DesignMeasures, ObjectMeasures } from '../measure/measures.js';
 import type { MachineProfile } from '../measure/sew-time.js';
@@ -62,6 +62,8 @@ export interface Advice extends FileFaults {
   readonly hoop: HoopField | null;
   /** False where the design stands out of the field of the hoop that was asked for, or where no hoop holds it. */
   readonly hoopHolds: boolean;
+  /** Least room that the design leaves on a side of that hoop's field, mm; null without a hoop. */
+  readonly hoopRoomMm: number | null;
 }
 
 /** A design whose stacks can be ranked, to be advised on any of them. */
@@ -199,6 +201,7 @@ function adviceOf(
     mustChange: search.meets === 'no' ? mustChange() : [],
     hoop,
     hoopHolds: hoop !== null && fieldHolds(hoop, designMeasures),
+    hoopRoomMm: hoop && roomInField(hoop, designMeasures).roomMm,
     ...fileFaults(findings, search),
   };
 }

@@ -97,20 +97,43 @@ const rectangle = (
   heightMm: size(height, height - 10, height + 10, FROM_MEMORY),
 });
 
+type DesignSize = Pick<DesignMeasures, 'widthMm' | 'heightMm' | 'acrossMm'>;
+
+/** Where a design comes nearest to the edge of the field it is sewn in, mm; negative where it stands out of it. */
+export interface FieldRoom {
+  readonly side: 'width' | 'height' | 'across';
+  readonly sizeMm: number;
+  readonly fieldMm: number;
+  /** On each side. */
+  readonly roomMm: number;
+}
+
+/** How much of a field is left beside a design that is hooped with its middle in the middle, where it is least. */
+export function roomInField({ shape, ...field }: HoopField, design: DesignSize): FieldRoom {
+  const room = (side: FieldRoom['side'], sizeMm: number, fieldMm: number): FieldRoom => ({
+    side,
+    sizeMm,
+    fieldMm,
+    roomMm: (fieldMm - sizeMm) / 2,
+  });
+  if (shape === 'round') return room('across', design.acrossMm, field.widthMm.value);
+  const across = room('width', design.widthMm, field.widthMm.value);
+  const upright = room('height', design.heightMm, field.heightMm.value);
+  return upright.roomMm < across.roomMm ? upright : across;
+}
+
+/** Less room than this on a side is told of: a design that is hooped off its middle by as much meets the hoop. */
+export const LITTLE_ROOM: Sourced = size(3, 2, 5, FROM_MEMORY);
+/** A stitch file tells sizes to 0.1 mm. */
+const RESOLUTION_MM = 0.1;
+export const isLittleRoom = (roomMm: number): boolean => roomMm < LITTLE_ROOM.value - RESOLUTION_MM / 2;
+
 /** Whether the field holds a design that is hooped with its middle in the middle. */
-export const fieldHolds = (
-  { shape, ...field }: HoopField,
-  { widthMm, heightMm, acrossMm }: Pick<DesignMeasures, 'widthMm' | 'heightMm' | 'acrossMm'>,
-): boolean =>
-  shape === 'round'
-    ? acrossMm <= field.widthMm.value
-    : widthMm <= field.widthMm.value && heightMm <= field.heightMm.value;
+export const fieldHolds = (hoop: HoopField, design: DesignSize): boolean =>
+  roomInField(hoop, design).roomMm >= 0;
 
 /** The usual hoop with the smallest field that holds a design: on caps a cap frame, else a round hoop or a square frame. Null where none does. */
-export function smallestHoop(
-  design: Pick<DesignMeasures, 'widthMm' | 'heightMm' | 'acrossMm'>,
-  onCap: boolean,
-): HoopField | null {
+export function smallestHoop(design: DesignSize, onCap: boolean): HoopField | null {
   const area = ({ widthMm: w, heightMm: h }: HoopField): number => w.value * h.value;
   const fitting = HOOP_FIELDS.filter(
     (hoop) => hoop.id.startsWith('cap-') === onCap && fieldHolds(hoop, design),

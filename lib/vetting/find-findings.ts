@@ -9,6 +9,7 @@ import { fillTooManyPoints } from './findings/fill-too-many-points.js';
 import { jumpNotTrimmed } from './findings/jump-not-trimmed.js';
 import { layersStacked } from './findings/layers-stacked.js';
 import { letteringTooSmall } from './findings/lettering-too-small.js';
+import { littleRoomInHoop } from './findings/little-room-in-hoop.js';
 import { missingLock } from './findings/missing-lock.js';
 import { needlePointsPiled } from './findings/needle-points-piled.js';
 import { noStitches } from './findings/no-stitches.js';
@@ -31,6 +32,7 @@ export const FINDERS: readonly Finder[] = [
   decoding,
   noStitches,
   doesNotFitHoop,
+  littleRoomInHoop,
   doesNotFitPlace,
   satinTooWide,
   satinTooNarrow,

@@ -1,5 +1,6 @@
 /** Findings as data: what was found and the figures of it. Sentences about them are made where reports are. */
 import type { OddityCode, OddityParams } from '../format/diagnostic.js';
+import type { FieldRoom } from '../materials/places.js';
 import type { UnderlayKind } from '../segment/objects.js';
 import type { LaidUnderlay } from '../stitch/laid-underlay.js';
 
@@ -32,11 +33,15 @@ export interface FindingParams {
     fieldMm: number;
     turned: boolean;
   };
+  /** `roomMm` on each side. */
+  'little-room-in-hoop': FieldRoom & { hoop: string };
   'does-not-fit-place': {
     place: string;
     side: 'width' | 'height';
     sizeMm: number;
     usualMm: number;
+    /** The largest that is usual. */
+    mostMm: number;
     frame: boolean;
   };
   /** `past: 'record'` where no single stitch of the format reaches across. */

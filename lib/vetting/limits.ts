@@ -151,7 +151,7 @@ export const LIMITS = {
     { warn: 0, fail: 15 },
     [0.1, '%'],
     FROM_MEMORY,
-    'how far a design is larger than is usual at a place where no frame sets the limit',
+    'how far a design is larger than the largest that is usual at a place where no frame sets the limit',
   ),
 } satisfies Record<string, Limit>;
 

@@ -123,8 +123,11 @@ describe('a woven sheet', () => {
 
 describe('the hoop of a plan', () => {
   it('warns of one that the design is larger than, and says where none is known', () => {
-    const hoop = { id: 'round-90', name: 'round hoop, 90 mm', holds: true };
-    expect(text({ hoop })).toContain('hoop round hoop, 90 mm');
+    const hoop = { id: 'round-90', name: 'round hoop, 90 mm', holds: true, roomMm: 5 };
+    expect(text({ hoop })).toContain('hoop round hoop, 90 mm as sewn');
+    expect(text({ hoop: { ...hoop, roomMm: 0.35 } })).toContain(
+      'hoop round hoop, 90 mm; only 0.35 mm (0.014 in) of its field is left on each side: center it well and trace it first as sewn',
+    );
     expect(text({ hoop: { ...hoop, holds: false } })).toMatch(/NOT round hoop, 90 mm: .*needle would hit/);
     expect(text({ hoop: null })).toContain('NO HOOP IN THE LIST HOLDS THIS DESIGN');
   });

@@ -148,7 +148,7 @@ describe('the page of a vet report', () => {
       warnings: [],
       relaidAway: [],
       otherPlans: 0,
-      hoop: { id: 'round-90', name: 'round hoop', holds: true },
+      hoop: { id: 'round-90', name: 'round hoop', holds: true, roomMm: 5 },
       mustChange: [],
       changes: [],
       washes: 0,

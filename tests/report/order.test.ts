@@ -39,7 +39,7 @@ const done = (number: number, more: Partial<DoneLine['worked']> = {}, quantity =
       cautionCodes: [],
     },
     ...{ accepted: ACCEPTED, fabricName: 'piqué knit', garment: null },
-    hoop: { id: 'round-120', name: 'round hoop, 120 mm (4.7 in)', holds: true },
+    hoop: { id: 'round-120', name: 'round hoop, 120 mm (4.7 in)', holds: true, roomMm: 9 },
     cut: { widthMm: 200, heightMm: 200 },
     ...{ threads: [], bobbinMm: 0, objectsRelaid: 0, stitches: 900, widthMm: 60, heightMm: 20 },
     design: `design ${number}`,
@@ -55,6 +55,14 @@ const said = (...lines: DoneLine[]): string =>
   orderToText(made(...lines), { width: 80, units: 'mm' }).replace(/\s+/g, ' ');
 
 describe('an order', () => {
+  it('says where a hoop leaves hardly any room', () => {
+    const cap = { id: 'cap-frame', name: 'cap frame', holds: true, roomMm: 0.35 };
+    expect(said(done(1, { hoop: cap }))).toContain(
+      'Line 1: cap frame: only 0.35 mm (0.014 in) of its field is left on each side: center it well and trace it first.',
+    );
+    expect(said(done(1))).not.toContain('trace it first');
+  });
+
   it('says under its lines why one is not good to sew', () => {
     const more = {
       verdict: 'warn',
@@ -66,7 +74,7 @@ describe('an order', () => {
 
   it('names the hoop of a setup, and of each line where they take several', () => {
     expect(said(done(1))).toContain('hoop round hoop, 120 mm (4.7 in) lies flat?');
-    const small = { id: 'round-90', name: 'round hoop, 90 mm (3.5 in)', holds: true };
+    const small = { id: 'round-90', name: 'round hoop, 90 mm (3.5 in)', holds: true, roomMm: 9 };
     expect(said(done(1), done(2, { hoop: small }), done(3))).toContain(
       'hoop round hoop, 120 mm (4.7 in) for lines 1 and 3 and round hoop, 90 mm (3.5 in) for line 2',
     );

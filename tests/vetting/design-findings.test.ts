@@ -24,13 +24,26 @@ describe('a place that was chosen', () => {
     expect(found('does-not-fit-place', box(900, 900))).toEqual([]);
   });
 
-  it('warns of what is a little larger than usual and fails what is much larger', () => {
-    expect(at('left-chest', 110, 90)).toMatchObject([
-      { severity: 'warn', object: null, measured: 110, limit: 100, unit: 'mm' },
-    ]);
-    const [tall] = at('left-chest', 104, 130);
-    expect(tall).toMatchObject({ severity: 'fail', measured: 130, limit: 100 });
+  it('notes what usual sizes range over, warns of what is larger, and fails what is much larger', () => {
+    const [little] = at('jacket-back', 280.2, 280.2);
+    expect(little).toMatchObject({ severity: 'note', measured: 280.2, limit: 280, fix: null });
+    expect(said(little)).toContain('usually takes 280 mm');
+    expect(said(little)).not.toContain('Make the design smaller');
+    expect(at('left-chest', 115, 90)).toMatchObject([{ severity: 'note', limit: 100 }]);
+    const [wide] = at('left-chest', 120, 90);
+    expect(wide).toMatchObject({ severity: 'warn', object: null, measured: 120, limit: 115, unit: 'mm' });
+    expect(said(wide)).toContain('at most about 115 mm');
+    const [tall] = at('left-chest', 104, 140);
+    expect(tall).toMatchObject({ severity: 'fail', measured: 140, limit: 115 });
     expect(said(tall)).toContain('high');
+  });
+
+  it('takes the size that a shop gave for the largest', () => {
+    const own = { value: 90, low: 90, high: 90, unit: 'mm', basis: 'ours' };
+    const ours = { ...place('left-chest'), widthMm: own, heightMm: own };
+    expect(found('does-not-fit-place', box(90.2, 60), { place: ours })).toMatchObject([
+      { severity: 'warn', limit: 90 },
+    ]);
   });
 
   it('fails anything larger where a frame sets the limit, and warns of the needle', () => {
@@ -81,6 +94,26 @@ describe('a hoop that was chosen', () => {
         ]),
       ),
     ).toEqual([]);
+  });
+});
+
+describe('room in a hoop that was chosen', () => {
+  const room = (id: string, sketch: Sketch) => found('little-room-in-hoop', sketch, { hoop: hoop(id) });
+
+  it('is noted below 3 mm on a side, with a caution', () => {
+    const [cap] = room('cap-frame', box(108, 56.3));
+    expect(cap).toMatchObject({ severity: 'note', unit: 'mm', limit: 3, params: { side: 'height' } });
+    expect(cap.measured).toBeCloseTo(0.35, 9);
+    expect(said(cap)).toMatch(/only 0\.35 mm .*left on each side.*trace the design before sewing/);
+    expect(said(room('flat-100x100', box(100, 100))[0])).toContain('nothing of its field is left');
+    expect(room('round-120', new Sketch().run(disc(95)))).toMatchObject([{ params: { side: 'across' } }]);
+  });
+
+  it('is no matter where there is enough, or where the hoop does not hold the design at all', () => {
+    expect(room('cap-frame', box(124, 51))).toEqual([]);
+    expect(room('flat-100x100', box(101, 99))).toEqual([]);
+    expect(found('little-room-in-hoop', box(100, 100))).toEqual([]);
+    expect(found('little-room-in-hoop', new Sketch(), { hoop: hoop('cap-frame') })).toEqual([]);
   });
 });
 

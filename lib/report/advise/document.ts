@@ -1,4 +1,5 @@
 /** The plans for a design as a document: what to do first, then why, then what else there is, then how sure. */
+import { isLittleRoom } from '../../materials/places.js';
 import type { Block, ReportDocument, ReportSection, Rich, TableColumn } from '../document.js';
 import { garmentFacts } from '../garment-facts.js';
 import { sayCoded } from '../phrases/coded.js';
@@ -177,8 +178,8 @@ function runFacts({ price, cost }: PlanReport, { advice }: AdviceWords): { label
 const isWoven = ({ kind }: SheetToAskFor): boolean => kind === 'woven';
 
 /** The hoop, or what is wrong with it. */
-function hoopText({ hoop }: AdviseReport, { advice }: AdviceWords): Rich {
-  if (hoop?.holds) return hoop.name;
+function hoopText({ hoop }: AdviseReport, { advice, setup }: AdviceWords): Rich {
+  if (hoop?.holds) return isLittleRoom(hoop.roomMm) ? `${hoop.name}; ${setup.traceInHoop(hoop)}` : hoop.name;
   const text = hoop === null ? advice.noHoop({}) : advice.wrongHoop(hoop);
   return [{ text, level: 'fail', strong: true }];
 }

@@ -54,6 +54,14 @@ export interface PlanReport {
   reasons: readonly Why[];
 }
 
+/** The hoop that a design is sewn in, with the least room that is left on a side of its field: negative where it does not hold it. */
+export interface HoopReport {
+  id: string;
+  name: string;
+  holds: boolean;
+  roomMm: number;
+}
+
 export interface ObjectAdviceReport {
   object: number;
   relay: {
@@ -83,7 +91,7 @@ export interface DesignAdviceReport {
   /** Those of the warnings that are gone once the file is relaid as recommended. */
   relaidAway: readonly FindingCode[];
   /** Null where none that is known holds the design. */
-  hoop: { id: string; name: string; holds: boolean } | null;
+  hoop: HoopReport | null;
   mustChange: string[];
   /** The same as data. */
   changes: readonly DesignChange[];

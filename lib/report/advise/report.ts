@@ -22,7 +22,13 @@ import { setObjectReport } from '../set-words.js';
 import type { SetObjectReport, VetReport } from '../vet/report.js';
 import { type VerdictLevel, type VerdictReason, verdictOnGarment, verdictReasons } from '../vet/verdict.js';
 import { needSentences } from './objects.js';
-import type { ObjectAdviceReport, PlanReport, PlanRiskReport, SheetToAskFor } from './plan-report.js';
+import type {
+  HoopReport,
+  ObjectAdviceReport,
+  PlanReport,
+  PlanRiskReport,
+  SheetToAskFor,
+} from './plan-report.js';
 
 export interface AdviseReport {
   schema: 'lieflat/advise@1';
@@ -45,7 +51,7 @@ export interface AdviseReport {
   accepted: Accepted;
   considered: { stacks: number; underlays: number; plans: number };
   /** Null where none that is known holds the design. */
-  hoop: { id: string; name: string; holds: boolean } | null;
+  hoop: HoopReport | null;
   /** Codes of the findings for which the file should not be sewn as it is. */
   failures: readonly FindingCode[];
   /** Codes of the findings that are to be looked at before it is sewn. */
@@ -80,6 +86,7 @@ export interface AdviseInput extends FileFaults {
   hoop: HoopField | null;
   /** The design lies within the field of that hoop. */
   hoopHolds: boolean;
+  hoopRoomMm: number | null;
   catalogue: Catalogue;
 }
 
@@ -100,7 +107,10 @@ export function adviceAsReport(
 export function adviseReport(input: AdviseInput): AdviseReport {
   const { plans, recommended, conditions, catalogue, accepted, meets } = input;
   const { failures, warnings, relaidAway } = input;
-  const hoop = input.hoop && { id: input.hoop.id, name: input.hoop.name, holds: input.hoopHolds };
+  const hoop = input.hoop && {
+    ...{ id: input.hoop.id, name: input.hoop.name, holds: input.hoopHolds },
+    roomMm: round(input.hoopRoomMm ?? 0),
+  };
   const judged = { failures, warnings, relaidAway, hoop, meets };
   const reports = plans.map((plan) => planReport(plan, conditions, catalogue));
   const shown = reports[plans.indexOf(recommended)];

@@ -1,7 +1,7 @@
 /** All words of the card but those about the picture's scale, as plain text: to be measured first and set afterward. */
 
 import { find } from '../../materials/catalogue.js';
-import { fieldHolds } from '../../materials/places.js';
+import { fieldHolds, isLittleRoom, roomInField } from '../../materials/places.js';
 import { atSpeed } from '../../measure/sew-time.js';
 import { failuresOf } from '../advise/document.js';
 import type { PlanReport, PlanRiskReport } from '../advise/plan-report.js';
@@ -163,15 +163,18 @@ function alertsOf(
   ];
 }
 
-function hoopText({ hoop }: CardInput, { card, setup }: CardWords): string {
+function hoopText({ hoop, designMeasures }: CardInput, { card, setup }: CardWords): string {
   if (!hoop) return card.setup.noHoop;
   const { name, shape, widthMm, heightMm } = hoop;
-  return card.setup.field({
+  const { roomMm } = roomInField(hoop, designMeasures);
+  const little = roomMm >= 0 && isLittleRoom(roomMm) ? `; ${setup.traceInHoop({ roomMm })}` : '';
+  const field = card.setup.field({
     name: setup.material({ name }),
     round: shape === 'round',
     widthMm: widthMm.value,
     heightMm: heightMm.value,
   });
+  return field + little;
 }
 
 function changedFiles({ underlay }: PlanReport, { card }: CardWords): string[] {

@@ -1,5 +1,6 @@
 /** A whole order as a document: what to load, what to watch, each line, what to take from the shelf, the price. */
 
+import { isLittleRoom } from '../../materials/places.js';
 import type { FindingCode } from '../../vetting/finding.js';
 import type {
   Block,
@@ -152,6 +153,9 @@ function watchSection({ lines, setups }: OrderReport, { order, setup, advice }: 
     ...lines.flatMap(({ line, failures, hoop, meets, upper }): Rich[] => [
       ...(failures.length > 0 ? [[strong(order.failures({ line, codes: failures }))]] : []),
       ...(hoop?.holds ? [] : [[strong(order.noHoop({ line, hoop: hoop?.name ?? null }))]]),
+      ...(hoop?.holds && isLittleRoom(hoop.roomMm)
+        ? [order.ofLine({ line, says: `${hoop.name}: ${setup.traceInHoop(hoop)}` })]
+        : []),
       ...(meets === 'yes' ? [] : [order.missing({ line, meets, upper })]),
     ]),
     ...warned(lines).map(order.warnings),
@@ -227,7 +231,7 @@ function lineSection({ lines, totals }: OrderReport, words: OrderWords): ReportS
     [{ text: order.card, href: encodeURI(line.card) }],
   ]);
   const because = lines.flatMap(({ line, verdictReasons: reasons }) =>
-    reasons.length === 0 ? [] : [order.lineBecause({ line, because: advice.because({ reasons }) })],
+    reasons.length === 0 ? [] : [order.ofLine({ line, says: advice.because({ reasons }) })],
   );
   return {
     is: 'section',

@@ -90,6 +90,7 @@ const grades = ['queda plano', 'leve', 'se nota', 'malo'] as const;
 const failure: Readonly<Record<Exclude<FindingCode, `file-${string}` | `table-${string}`>, string>> = {
   'no-stitches': 'no tiene puntadas',
   'does-not-fit-hoop': 'no cabe en el bastidor',
+  'little-room-in-hoop': 'casi no cabe en el bastidor',
   'does-not-fit-place': 'demasiado grande para el lugar',
   'satin-too-wide': 'satín demasiado ancho',
   'satin-too-narrow': 'satín demasiado angosto',
@@ -134,6 +135,8 @@ const setup: Phrases['setup'] = {
   wovenSheet: ({ sheetName, massGPerM2 }, say) =>
     `${MATERIALS[sheetName] ?? sheetName}: hoja tejida delgada que se queda y se recorta, de unas ${say.plain(massGPerM2 / GSM_PER_OZ_YD2, 1)} oz/yd² (${say.count(massGPerM2)} g/m²), no de tela sin tejer`,
   none: 'no lleva',
+  traceInHoop: ({ roomMm }, say) =>
+    `${Number(say.bare(roomMm)) === 0 ? 'no queda nada' : `quedan solo ${say.length(roomMm)}`} de su campo por lado: céntrelo bien y trace primero el contorno`,
   grade: ({ grade }) => grades[gradeStep(grade)],
   washes: ({ washes }, say) => (washes === 1 ? 'una lavada' : say.counted(washes, 'lavada')),
   standard: ({ grade, washedGrade, washes }, say) => {

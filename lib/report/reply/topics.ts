@@ -16,6 +16,7 @@ export type ReplyTopic = (typeof REPLY_TOPICS)[number];
 
 const TOPIC: Readonly<Partial<Record<FindingCode, ReplyTopic>>> = {
   'does-not-fit-hoop': 'size',
+  'little-room-in-hoop': 'size',
   'does-not-fit-place': 'size',
   'satin-too-wide': 'columns',
   'satin-too-narrow': 'columns',

@@ -1,4 +1,5 @@
 /** What a file check predicts on a fabric, and what it advises for it. */
+import { isLittleRoom } from '../../materials/places.js';
 import { planSentences } from '../advise/in-vet.js';
 import { needSentences, objectNeeds } from '../advise/objects.js';
 import type { Block, Cell, Fact, Level, ReportSection, TableColumn } from '../document.js';
@@ -74,6 +75,9 @@ function stopSentence(
     ...(codes.length > 0 ? [`${setup.failures({ codes })} ${vet.haveItFixed({})}`] : []),
     ...(codes.length === 0 && ask.length > 0 ? [vet.askFirst({ codes: ask })] : []),
     ...(planned?.hoop === null ? [advice.noHoop({})] : []),
+    ...(planned?.hoop?.holds && isLittleRoom(planned.hoop.roomMm)
+      ? [`${capital(planned.hoop.name)}: ${setup.traceInHoop(planned.hoop)}.`]
+      : []),
   ];
 }
 

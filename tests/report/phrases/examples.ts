@@ -102,9 +102,14 @@ export const findings: Examples<Phrases['findings']> = {
     { hoop: 'hoop of 10 cm', side: 'width', sizeMm: 120, fieldMm: 100, turned: true },
     { hoop: 'hoop of 10 cm', side: 'height', sizeMm: 120, fieldMm: 100, turned: false },
   ),
+  'little-room-in-hoop': both(
+    { hoop: 'cap frame', side: 'height', sizeMm: 56.3, fieldMm: 57, roomMm: 0.35 },
+    { hoop: 'hoop of 10 cm', side: 'across', sizeMm: 100, fieldMm: 100, roomMm: 0 },
+  ),
   'does-not-fit-place': both(
-    { place: 'left chest', side: 'width', sizeMm: 110, usualMm: 100, frame: false },
-    { place: 'cap front', side: 'height', sizeMm: 58, usualMm: 57, frame: true },
+    { place: 'left chest', side: 'width', sizeMm: 110, usualMm: 100, mostMm: 115, frame: false },
+    { place: 'left chest', side: 'width', sizeMm: 140, usualMm: 100, mostMm: 115, frame: false },
+    { place: 'cap front', side: 'height', sizeMm: 58, usualMm: 57, mostMm: 57, frame: true },
   ),
   'satin-too-wide': both(
     { widthMm: 7.4, past: 'snag', over: 'fill' },

@@ -82,7 +82,7 @@ export const order: Examples<Phrases['order']> = {
   thread: [{ lengthMm: 232_500 }],
   cost: [{ cost: 31.289, currency: 'USD' }],
   startingPrice: [{}],
-  lineBecause: [{ line: 3, because: 'needle points piled' }],
+  ofLine: [{ line: 3, says: 'needle points piled' }],
   price: [
     { price: 52.14, currency: 'USD', offPercent: 0, setupFee: 0, digitizing: 0 },
     { price: 52.14, currency: 'USD', offPercent: 10, setupFee: 25, digitizing: 40 },

@@ -40,6 +40,7 @@ export const setup: Examples<Phrases['setup']> = {
   changes: {},
   anotherGarment: [{}],
   cautions: {},
+  traceInHoop: [{ roomMm: 0.35 }, { roomMm: 0 }],
   material: [{ name: BACKING }, { name: 'a sheet of the shop' }],
   turnedSheet: [
     { name: BACKING, angleDeg: 0 },
@@ -492,6 +493,7 @@ export const reply: Examples<Phrases['reply']> = {
   should: {
     'no-stitches': SHOULD,
     'does-not-fit-hoop': SHOULD,
+    'little-room-in-hoop': SHOULD,
     'does-not-fit-place': SHOULD,
     'satin-too-wide': SHOULD,
     'satin-too-narrow': SHOULD,

@@ -6,6 +6,7 @@ import type { ClaimedKey, HeaderClaim, OddityCode, OddityParams } from '../../..
 import type { FilePlace, FindingParams } from '../../../vetting/finding.js';
 import { capital } from '../../quantities.js';
 import type { Voice } from '../voice.js';
+import { littleRoom } from './hoop-room.js';
 import { keptUnderlay, laid, relayLays } from './underlay.js';
 
 export interface FindingPhrases<P> {
@@ -19,6 +20,8 @@ type Catalog = { readonly [C in keyof FindingParams]: FindingPhrases<FindingPara
 const STRIKE =
   'A needle that strikes the hoop breaks, and pieces fly: trace the design before sewing, keep the guards on, and go by the field in the manual of the machine.';
 
+const across = { width: 'wide', height: 'high', across: 'across' };
+
 const byCode: Catalog = {
   'no-stitches': {
     name: 'no stitches',
@@ -28,18 +31,26 @@ const byCode: Catalog = {
   'does-not-fit-hoop': {
     name: 'too large for hoop',
     fact: ({ hoop, side, sizeMm, fieldMm }, say) =>
-      `The design is ${say.length(sizeMm)} ${{ width: 'wide', height: 'high', across: 'across' }[side]} and the field of the ${hoop} is only ${say.length(fieldMm)}.`,
+      `The design is ${say.length(sizeMm)} ${across[side]} and the field of the ${hoop} is only ${say.length(fieldMm)}.`,
     todo: ({ turned }) =>
       `${turned ? 'Turn it a quarter and it fits; otherwise take' : 'Take'} a larger hoop or make the design smaller. ${STRIKE}`,
   },
+  'little-room-in-hoop': {
+    name: 'little room in hoop',
+    fact: ({ hoop, side, sizeMm, fieldMm, roomMm }, say) =>
+      `The design is ${say.length(sizeMm)} ${across[side]} and the field of the ${hoop} is ${say.length(fieldMm)}: ${littleRoom({ roomMm }, say)}.`,
+    todo: () => `Center it well, or take a larger hoop. ${STRIKE}`,
+  },
   'does-not-fit-place': {
     name: 'too large for place',
-    fact: ({ place, side, sizeMm, usualMm }, say) =>
-      `The design is ${say.length(sizeMm)} ${side === 'width' ? 'wide' : 'high'} and the ${place} usually takes ${say.length(usualMm)}.`,
-    todo: ({ frame }) =>
-      frame
-        ? 'Make the design smaller: the frame sets this limit. A needle that strikes the frame breaks, and pieces fly: trace the design before sewing and keep the guards on.'
-        : 'Make the design smaller, or check on the garment that it is meant to be this large.',
+    fact: ({ place, side, sizeMm, usualMm, mostMm }, say) =>
+      `The design is ${say.length(sizeMm)} ${across[side]} and the ${place} usually takes ${say.length(usualMm)}${mostMm > usualMm ? `, at most about ${say.length(mostMm)}` : ''}.`,
+    todo: ({ frame, sizeMm, mostMm }) => {
+      if (frame)
+        return 'Make the design smaller: the frame sets this limit. A needle that strikes the frame breaks, and pieces fly: trace the design before sewing and keep the guards on.';
+      const check = 'heck on the garment that it is meant to be this large.';
+      return sizeMm > mostMm ? `Make the design smaller, or c${check}` : `C${check}`;
+    },
   },
   'satin-too-wide': {
     name: 'satin too wide',

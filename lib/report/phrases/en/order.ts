@@ -145,9 +145,8 @@ export const order = {
     amount: 'amount',
     cut: (_: Readonly<Record<never, never>>, say: Voice): string => `cut to, ${say.units}`,
   },
-  /** Under the table, why the verdict on a line is no better. */
-  lineBecause: ({ line, because }: { line: number; because: string }, _: Voice): string =>
-    `Line ${line}: ${because}.`,
+  /** A clause about one line. */
+  ofLine: ({ line, says }: { line: number; says: string }, _: Voice): string => `Line ${line}: ${says}.`,
   gradesNote: 'The columns new and washed give the grade, 5 (smooth) to 1 (severe).',
   grade: ({ grade }: { grade: number }, say: Voice): string => say.plain(grade, 1),
   minutes: ({ minutes }: { minutes: number }, say: Voice): string => say.fixed(minutes, 1),

@@ -42,6 +42,7 @@ function underlay({ to }: Should, where: string, say: Voice): string {
 const should: Orders = {
   'no-stitches': () => 'Send the file again: it has no stitches.',
   'does-not-fit-hoop': (s, say) => `Size${length('at most', s, say)}. Make the design smaller, not denser.`,
+  'little-room-in-hoop': (s, say) => `Room on each side${length('at least', s, say)}.`,
   'does-not-fit-place': (s, say) => `Size${length('at most', s, say)}. Make the design smaller, not denser.`,
   'satin-too-wide': (s, say) =>
     `Satin width${length('at most', s, say)}. Split the satin, or fill the shape${s.to ? `, over ${underlay(s, '', say)}` : ''}.`,

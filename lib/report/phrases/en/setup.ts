@@ -5,6 +5,7 @@ import { GSM_PER_OZ_YD2 } from '../../../core/units.js';
 import { type FindingCode, isFileCode } from '../../../vetting/finding.js';
 import type { Voice } from '../voice.js';
 import { findings } from './findings.js';
+import { traceInHoop } from './hoop-room.js';
 import { GRADES, gradeStep, risk } from './risk.js';
 import { laid } from './underlay.js';
 
@@ -74,6 +75,7 @@ export const setup = {
   wovenSheet: ({ sheetName, massGPerM2 }: { sheetName: string; massGPerM2: number }, say: Voice): string =>
     `${sheetName}: a thin woven sheet that stays and is cut away, about ${say.plain(massGPerM2 / GSM_PER_OZ_YD2, 1)} oz/yd² (${say.count(massGPerM2)} g/m²), not a bonded one`,
   none: 'none',
+  traceInHoop,
   grade: ({ grade }: { grade: number }, _: Voice): string => GRADES[gradeStep(grade)].word,
   /** `8 washes`. */
   washes: ({ washes }: { washes: number }, say: Voice): string =>
