@@ -18,6 +18,7 @@ import type { CalledColumns } from '../vetting/columns-called.js';
 import type { Finding } from '../vetting/finding.js';
 import { type Accepted, acceptedFor } from './accepted.js';
 import type { RankedPlan, RankedStacks, SearchInput, StackOffer } from './candidates.js';
+import { againstCapOrder } from './cap-order.js';
 import { type FileFaults, fileFaults } from './decided-findings.js';
 import { designChanges } from './design-changes.js';
 import { type Tools, toolsFor } from './finishing.js';
@@ -64,6 +65,8 @@ export interface Advice extends FileFaults {
   readonly hoopHolds: boolean;
   /** Least room that the design leaves on a side of that hoop's field, mm; null without a hoop. */
   readonly hoopRoomMm: number | null;
+  /** On a cap, the first objects of what is not sewn from the bill up and from the center out. */
+  readonly capOrder: readonly number[];
 }
 
 /** A design whose stacks can be ranked, to be advised on any of them. */
@@ -201,6 +204,7 @@ function adviceOf(
     mustChange: search.meets === 'no' ? mustChange() : [],
     hoop,
     hoopHolds: hoop !== null && fieldHolds(hoop, designMeasures),
+    capOrder: againstCapOrder(job),
     hoopRoomMm: hoop && roomInField(hoop, designMeasures).roomMm,
     ...fileFaults(findings, search),
   };

@@ -29,6 +29,8 @@ export const RULE_LIMITS = {
   wideSatin: line(7, 6, 8, 'mm', COMMON_PRACTICE),
   /** Movement of an edge up to which a design can be drawn to meet it. */
   mostDrawn: line(1, 0.8, 1.2, 'mm', COMMON_PRACTICE),
+  /** Pieces of a cap design from this size on push fabric ahead of them. */
+  capPiece: line(5, 3, 8, 'mm', FROM_MEMORY),
   /** Wovens from these weights on take a stouter needle. */
   heavyMass: line(300, 280, 320, 'g/m²', FROM_MEMORY),
 } as const;

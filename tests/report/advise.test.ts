@@ -60,6 +60,15 @@ describe('the command that lays the underlay of a plan', () => {
   });
 });
 
+describe('a cap that is not sewn from the bill up and from the center out', () => {
+  it('is a caution', () => {
+    expect(text({ capOrder: [3, 7] })).toMatch(
+      /Caution: Caps sew from the bill up .* first at object 3, and may/,
+    );
+    expect(text({})).not.toContain('Caps sew');
+  });
+});
+
 describe('the reason of a verdict', () => {
   const judged = { failures: [], warnings: [], relaidAway: [], hoop: { holds: true }, meets: 'yes' } as const;
   const upper: UpperEnd = { wrinkleMm: 0.4, grade: 3, washes: 8 };

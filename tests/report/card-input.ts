@@ -117,6 +117,7 @@ export function cardInput(
       threadName: 'polyester, 40 weight',
       objects: [],
       setObjects: [],
+      capOrder: [],
       cautions: [],
       cautionCodes: [],
       ...advised,

@@ -74,13 +74,10 @@ export function adviseDocument(
         title: advice.trustTitle,
         blocks: [
           { is: 'paragraph', text: advice.trust({ thread: report.threadName }) },
-          ...report.cautionCodes.map(
-            (code) =>
-              ({
-                is: 'caution',
-                text: [{ text: advice.caution, strong: true }, setup.cautions[code]],
-              }) as const,
-          ),
+          ...[
+            ...report.cautionCodes.map((code) => setup.cautions[code]),
+            ...(report.capOrder.length > 0 ? [setup.capOrder({ objects: report.capOrder })] : []),
+          ].map((text) => ({ is: 'caution', text: [{ text: advice.caution, strong: true }, text] }) as const),
         ],
       },
     ],

@@ -65,6 +65,8 @@ export interface AdviseReport {
   objects: ObjectAdviceReport[];
   /** What the shop has said of the design's objects. */
   setObjects: SetObjectReport[];
+  /** On a cap, the first objects of what is not sewn from the bill up and from the center out; none elsewhere. */
+  capOrder: readonly number[];
   /** English. */
   cautions: string[];
   /** The same as data. */
@@ -87,6 +89,7 @@ export interface AdviseInput extends FileFaults {
   /** The design lies within the field of that hoop. */
   hoopHolds: boolean;
   hoopRoomMm: number | null;
+  capOrder: readonly number[];
   catalogue: Catalogue;
 }
 
@@ -141,7 +144,11 @@ export function adviseReport(input: AdviseInput): AdviseReport {
     threadName: named.threadName,
     objects: input.objects.map((object) => objectAdviceReport(object, shown.riskWashed.washes)),
     setObjects: input.set.map(setObjectReport),
-    cautions: codes.map((code) => METRIC.setup.cautions[code]),
+    capOrder: [...input.capOrder],
+    cautions: [
+      ...codes.map((code) => METRIC.setup.cautions[code]),
+      ...(input.capOrder.length > 0 ? [METRIC.setup.capOrder({ objects: input.capOrder })] : []),
+    ],
     cautionCodes: codes,
   };
 }

@@ -100,6 +100,7 @@ export function textsOf(
     ],
     cautions: [
       ...advice.cautionCodes.map((code) => setup.cautions[code]),
+      ...(advice.capOrder.length > 0 ? [setup.capOrder({ objects: advice.capOrder })] : []),
       ...Object.values({ ...cautions, children: cautions.children[piece] }),
     ],
     record: { file: title, fabric: advice.fabric, stackText: plan.stackText, underlay: plan.underlay },

@@ -135,6 +135,8 @@ const setup: Phrases['setup'] = {
   wovenSheet: ({ sheetName, massGPerM2 }, say) =>
     `${MATERIALS[sheetName] ?? sheetName}: hoja tejida delgada que se queda y se recorta, de unas ${say.plain(massGPerM2 / GSM_PER_OZ_YD2, 1)} oz/yd² (${say.count(massGPerM2)} g/m²), no de tela sin tejer`,
   none: 'no lleva',
+  capOrder: ({ objects }, say) =>
+    `Las gorras se bordan de la visera hacia arriba y de la costura del centro hacia afuera; este archivo no, primero en el ${say.objects(objects.slice(0, 1), 1)}, y puede formar un pliegue al frente. Pida ese orden, o vigile bien la primera.`,
   traceInHoop: ({ roomMm }, say) =>
     `${Number(say.bare(roomMm)) === 0 ? 'no queda nada' : `quedan solo ${say.length(roomMm)}`} de su campo por lado: céntrelo bien y trace primero el contorno`,
   grade: ({ grade }) => grades[gradeStep(grade)],

@@ -40,6 +40,7 @@ export const setup: Examples<Phrases['setup']> = {
   changes: {},
   anotherGarment: [{}],
   cautions: {},
+  capOrder: [{ objects: [4] }, { objects: [4, 7, 9] }],
   traceInHoop: [{ roomMm: 0.35 }, { roomMm: 0 }],
   material: [{ name: BACKING }, { name: 'a sheet of the shop' }],
   turnedSheet: [

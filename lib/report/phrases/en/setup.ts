@@ -76,6 +76,9 @@ export const setup = {
     `${sheetName}: a thin woven sheet that stays and is cut away, about ${say.plain(massGPerM2 / GSM_PER_OZ_YD2, 1)} oz/yd² (${say.count(massGPerM2)} g/m²), not a bonded one`,
   none: 'none',
   traceInHoop,
+  /** `objects`: the first of each piece that is not. */
+  capOrder: ({ objects }: { objects: readonly number[] }, say: Voice): string =>
+    `Caps sew from the bill up and from the center seam out; this file does not, first at ${say.objects(objects.slice(0, 1), 1)}, and may push a fold into the front. Ask the digitizer for that order, or watch the first one closely.`,
   grade: ({ grade }: { grade: number }, _: Voice): string => GRADES[gradeStep(grade)].word,
   /** `8 washes`. */
   washes: ({ washes }: { washes: number }, say: Voice): string =>
