@@ -5,6 +5,7 @@ import type { DesignRisk, DetailedRisk, QuickRisk, Risk } from '../mechanics/ris
 import { gradeOf } from '../mechanics/score.js';
 import { stackText } from '../mechanics/stack-notation.js';
 import type { RiskByObject } from './columns/report.js';
+import { wordsFor } from './phrases/words.js';
 import { round } from './round.js';
 import type { ConditionsReport, ObjectRiskReport, RiskReport, VetReport } from './vet/report.js';
 
@@ -35,18 +36,23 @@ export function riskReport(risk: DetailedRisk): ObjectRiskReport {
   };
 }
 
+/** What texts for programs are said in. */
+const METRIC = wordsFor({ units: 'mm', detail: 'full' });
+
 /** Names beside the ids, so that a report can be read without the catalogue. */
 export function conditionsReport(conditions: Conditions, catalogue: Catalogue): ConditionsReport {
   const { fabric, stack, thread } = conditions;
-  const sheetName = ({ sheet, angleDeg }: (typeof stack)[number]): string =>
-    find(catalogue, 'sheets', sheet).name + (angleDeg === 0 ? '' : ` turned ${round(angleDeg, 1)}°`);
+  const sheets = stack.map(({ sheet, angleDeg }) => ({
+    name: find(catalogue, 'sheets', sheet).name,
+    angleDeg,
+  }));
   return {
     fabric,
     fabricName: find(catalogue, 'fabrics', fabric).name,
     garment: conditions.garment && { ...conditions.garment },
     stack: stack.map(({ sheet, angleDeg }) => ({ sheet, angleDeg })),
     stackText: stackText(stack),
-    stackName: stack.length === 0 ? 'no backing' : stack.map(sheetName).join(' + '),
+    stackName: METRIC.risk.stack({ sheets }),
     stackGiven: conditions.stackGiven,
     grainDeg: conditions.grainDeg,
     hoopStretchPercent: conditions.hoopStretchPercent,

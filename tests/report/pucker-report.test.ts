@@ -43,7 +43,9 @@ describe('the report of a risk', () => {
   it('takes one usual sheet where no backing is given, and says so', async () => {
     expect(report.stack).toEqual([{ sheet: 'cutaway-2.5oz', angleDeg: 0 }]);
     expect(report.conditions.stackGiven).toBe(false);
-    expect(puckerToText(report, OPTIONS)).toMatch(/backing +cut-away, .*\(the usual sheet; you gave none\)/);
+    expect(puckerToText(report, OPTIONS)).toMatch(
+      /backing +1 sheet of cut-away,[\s\S]*\(the usual sheet; you gave\s+none\)/,
+    );
     const bare = puckerReport({ ...bonded, conditions: SHOP.conditions({ fabric: THIN, stack: 'none' }) });
     expect(bare.stack).toEqual([]);
     expect(puckerToText(bare, OPTIONS)).toMatch(/backing +no backing\n/);

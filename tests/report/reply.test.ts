@@ -22,7 +22,7 @@ const mail = (threads = '') =>
 
 describe('what is to be fixed', () => {
   it('is every kind of finding that is no note and has a cure of its own, once, with its places and the figure to keep', () => {
-    const { items, minor } = replyReport({ report: incoming.report, relaid: null });
+    const { items, minor, minorCodes } = replyReport({ report: incoming.report, relaid: null });
     const found = incoming.report.findings;
     const kind = ({ code, severity }: { code: string; severity: string }): string => `${code} ${severity}`;
     const own = found.filter(({ severity, curedBy }) => severity !== 'note' && !curedBy);
@@ -30,7 +30,10 @@ describe('what is to be fixed', () => {
     expect(new Set(items.map(kind))).toEqual(kinds);
     expect(items.map(({ number }) => number)).toEqual(items.map((_, i) => i + 1));
     expect(items.reduce((sum, { places }) => sum + places, 0)).toBe(own.length);
-    expect(minor).toBe(found.filter(({ severity }) => severity === 'note').length);
+    const notes = found.filter(({ severity }) => severity === 'note');
+    expect(minor).toBe(notes.length);
+    expect(new Set(minorCodes)).toEqual(new Set(notes.map(({ code }) => code)));
+    expect(mail().replace(/\s+/g, ' ')).toMatch(/Small things we can live with: [a-z][a-z ,]+\./);
     const wide = items.find(({ code }) => code === 'satin-too-wide')!;
     expect([wide.limit, wide.unit, wide.relaid]).toEqual([7, 'mm', null]);
   });

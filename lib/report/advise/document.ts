@@ -14,7 +14,7 @@ import type { TextOptions } from '../text-options.js';
 import { GRADE_LEVELS } from '../vet/on-fabric.js';
 import { toAsk } from '../vet/verdict.js';
 import { objectNeeds } from './objects.js';
-import type { PlanReport, PlanRiskReport, SheetToAskFor } from './plan-report.js';
+import { kindsIn, type PlanReport, type PlanRiskReport, type SheetToAskFor } from './plan-report.js';
 import type { AdviseReport } from './report.js';
 
 type AdviceWords = Words<'advice' | 'common' | 'risk' | 'setup' | 'vet'>;
@@ -134,7 +134,7 @@ function planFacts(report: AdviseReport, words: AdviceWords): { label: string; t
   const command = say.commands ? relayCommand(plan, report.file.path) : null;
   const objects = underlay.map(({ object }) => object);
   return [
-    { label: label.backing, text: advice.backing({ name: stackName, sheets: stack.length }) },
+    { label: label.backing, text: advice.backing({ name: stackName, kinds: kindsIn(stack) }) },
     ...plan.toAskFor.filter(isWoven).map((sheet) => ({ label: '', text: setup.wovenSheet(sheet) })),
     {
       label: label.underlay,

@@ -24,6 +24,10 @@ export interface SheetToAskFor {
   massGPerM2: number;
 }
 
+/** How many sheets of a stack differ, turned ones among them: where it is one, the order is no matter. */
+export const kindsIn = (stack: PlanReport['stack']): number =>
+  new Set(stack.map(({ sheet, angleDeg }) => `${sheet}@${angleDeg}`)).size;
+
 export interface PlanReport {
   /** From the garment outward. */
   stack: { sheet: string; angleDeg: number }[];

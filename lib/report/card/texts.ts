@@ -76,7 +76,7 @@ export function textsOf(
       },
       words,
     ),
-    stackNote: card.layers.note,
+    stackNote: card.layers.note({ sheets: plan.stack.length }),
     setup: [
       ...(advice.garment ? [[setup.garmentLabel, setup.garment(advice.garment)] as const] : []),
       [card.setup.needle, needle],

@@ -2,6 +2,7 @@
 
 import { isLittleRoom } from '../../materials/places.js';
 import type { FindingCode } from '../../vetting/finding.js';
+import { kindsIn } from '../advise/plan-report.js';
 import type {
   Block,
   Cell,
@@ -96,7 +97,7 @@ function setupSection(one: OrderSetupReport, shared: ReadonlySet<string>, words:
   const { label } = order;
   const level: Level = ({ yes: 'sound', may: 'warn', no: 'fail' } as const)[one.meets];
   const facts: { label: string; text: Rich }[] = [
-    { label: label.backing, text: order.backing({ name: one.stackName, sheets: one.stack.length }) },
+    { label: label.backing, text: order.backing({ name: one.stackName, kinds: kindsIn(one.stack) }) },
     { label: label.topping, text: one.toppingName ?? setup.none },
     { label: label.needle, text: one.needleName },
     { label: label.speed, text: order.speed(one) },

@@ -130,8 +130,6 @@ const setup: Phrases['setup'] = {
   },
   anotherGarment: (_, say) =>
     `Si la suya es de otra tela, ${say.typed('use --fabric ask', 'conteste las cuatro preguntas sobre ella')}.`,
-  turnedSheet: ({ name, angleDeg }, say) =>
-    angleDeg === 0 ? name : `${name}, girado ${say.plain(angleDeg, 1)}°`,
   wovenSheet: ({ sheetName, massGPerM2 }, say) =>
     `${MATERIALS[sheetName] ?? sheetName}: hoja tejida delgada que se queda y se recorta, de unas ${say.plain(massGPerM2 / GSM_PER_OZ_YD2, 1)} oz/yd² (${say.count(massGPerM2)} g/m²), no de tela sin tejer`,
   none: 'no lleva',
@@ -281,7 +279,8 @@ const card: Phrases['card'] = {
     quarter: 'un cuarto de vuelta (90°)',
     turned: ({ deg, clockwise }, say) =>
       `girado ${say.plain(deg, 1)}° ${clockwise ? 'como el reloj' : 'contra el reloj'}`,
-    note: 'El rayado corre a lo largo de la hoja; los giros se ven de frente.',
+    note: ({ sheets }, say) =>
+      `${sheets === 0 ? 'Sin estabilizador' : `${say.counted(sheets, 'hoja')} de estabilizador`}. El rayado corre a lo largo de la hoja; los giros se ven de frente.`,
   },
   setup: {
     title: 'Preparación',

@@ -176,17 +176,19 @@ function nowOf({ measured, unit, underlay }: ReplyItem, { reply, say }: ReplyWor
   return underlay === null ? reply.measured({ text }) : reply.widestColumn({ text });
 }
 
+/** Each once. */
+const namesOf = (codes: readonly ReplyItem['code'][], words: ReplyWords): string[] => [
+  ...new Set(codes.map((code) => nameOf(code, words))),
+];
+
 function changedSection({ changed }: ReplyReport, words: ReplyWords): ReportSection[] {
   if (changed === null) return [];
   const { reply } = words;
   const { done, columns, fixed, stays } = changed;
-  const names = (codes: ReplyItem['code'][]): string[] => [
-    ...new Set(codes.map((code) => nameOf(code, words))),
-  ];
   const lines = [
     done ? reply.changed({ columns }) : reply.can({ columns }),
-    ...(fixed.length > 0 ? [reply.fixed({ names: names(fixed), done })] : []),
-    stays.length > 0 ? reply.stays({ names: names(stays) }) : reply.allFixed,
+    ...(fixed.length > 0 ? [reply.fixed({ names: namesOf(fixed, words), done })] : []),
+    stays.length > 0 ? reply.stays({ names: namesOf(stays, words) }) : reply.allFixed,
   ];
   return [
     {
@@ -197,7 +199,8 @@ function changedSection({ changed }: ReplyReport, words: ReplyWords): ReportSect
   ];
 }
 
-function fineSection({ fine, minor }: ReplyReport, { reply }: ReplyWords): ReportSection[] {
+function fineSection({ fine, minorCodes }: ReplyReport, words: ReplyWords): ReportSection[] {
+  const { reply } = words;
   const blocks: Block[] = [
     ...(fine.length > 0
       ? [
@@ -207,7 +210,9 @@ function fineSection({ fine, minor }: ReplyReport, { reply }: ReplyWords): Repor
           },
         ]
       : []),
-    ...(minor > 0 ? [{ is: 'paragraph' as const, text: reply.minor({ minor }) }] : []),
+    ...(minorCodes.length > 0
+      ? [{ is: 'paragraph' as const, text: reply.minor({ names: namesOf(minorCodes, words) }) }]
+      : []),
   ];
   return blocks.length === 0 ? [] : [{ is: 'section', title: reply.fineTitle, blocks }];
 }

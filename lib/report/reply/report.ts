@@ -50,6 +50,8 @@ export interface ReplyReport {
   items: ReplyItem[];
   /** Findings of the lowest severity, which need no fix. */
   minor: number;
+  /** What of them is in the file, each kind once. */
+  minorCodes: FindingCode[];
   compensation: ReplyCompensation[];
   fine: ReplyTopic[];
   /** What was changed already, or could be; null where that is nothing. */
@@ -119,6 +121,7 @@ export function replyReport({ report, relaid, threads = [] }: ReplyInput): Reply
       relaid: left && standing(all.length, left.get(`${worst.code} ${severity}`) ?? 0),
     };
   });
+  const minor = findings.filter((finding) => !isToFix(finding));
   const found = new Set(findings.filter(isToFix).map(({ code }) => topicOf(code)));
   return {
     schema: 'lieflat/reply@1',
@@ -126,7 +129,9 @@ export function replyReport({ report, relaid, threads = [] }: ReplyInput): Reply
     design: { stitches: design.stitches, widthMm: design.widthMm, heightMm: design.heightMm },
     fabricName: risk?.conditions.fabricName ?? null,
     items,
-    minor: findings.filter((finding) => !isToFix(finding)).length,
+    minor: minor.length,
+    // Which hoop is taken is not the digitizer's to choose.
+    minorCodes: [...new Set(minor.flatMap(({ code, fix }) => (fix?.do === 'choose-hoop' ? [] : [code])))],
     compensation: compensationOf(objects),
     fine:
       design.stitches === 0

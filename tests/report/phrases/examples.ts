@@ -228,6 +228,12 @@ export const risk: Examples<Phrases['risk']> = {
   sources: {},
   mostLikely: HEIGHTS,
   grades: [{ range: [2, 4] }, { range: [5, 5] }],
+  stack: [
+    { sheets: [] },
+    { sheets: [{ name: 'tear-away', angleDeg: 0 }] },
+    { sheets: [0, 0].map((angleDeg) => ({ name: 'cap backing', angleDeg })) },
+    { sheets: [0, 45].map((angleDeg) => ({ name: 'woven polyester', angleDeg })) },
+  ],
   backing: [
     { stackName: 'tear-away', stackGiven: true },
     { stackName: 'tear-away', stackGiven: false },

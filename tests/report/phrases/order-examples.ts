@@ -28,8 +28,8 @@ export const order: Examples<Phrases['order']> = {
   ],
   label: {},
   backing: [
-    { name: 'woven polyester', sheets: 1 },
-    { name: 'woven polyester + woven polyester turned 45°', sheets: 2 },
+    { name: 'woven polyester', kinds: 1 },
+    { name: 'woven polyester + woven polyester turned 45°', kinds: 2 },
   ],
   speed: [{ speedSpm: 650 }],
   holds: [

@@ -43,10 +43,6 @@ export const setup: Examples<Phrases['setup']> = {
   capOrder: [{ objects: [4] }, { objects: [4, 7, 9] }],
   traceInHoop: [{ roomMm: 0.35 }, { roomMm: 0 }],
   material: [{ name: BACKING }, { name: 'a sheet of the shop' }],
-  turnedSheet: [
-    { name: BACKING, angleDeg: 0 },
-    { name: BACKING, angleDeg: 22.5 },
-  ],
   grade: GRADES,
   washes: WASHES,
   standard: STANDARDS,
@@ -141,8 +137,8 @@ export const advice: Examples<Phrases['advice']> = {
   title: [{ file: FILE, fabric: 'twill' }],
   label: { washed: WASHES, run: RUNS, price: RUNS, time: RUNS },
   backing: [
-    { name: BACKING, sheets: 1 },
-    { name: `${BACKING} + woven polyester`, sheets: 2 },
+    { name: BACKING, kinds: 1 },
+    { name: `${BACKING} + woven polyester`, kinds: 2 },
   ],
   underlay: laidUnder('fill'),
   relayWith: [{ command: 'lieflat relay name.dst' }],
@@ -457,6 +453,7 @@ export const card: Examples<Phrases['card']> = {
     between: [{ from: 0.1, to: 0.2 }],
   },
   layers: {
+    note: [{ sheets: 0 }, { sheets: 1 }, { sheets: 3 }],
     toppingLast: [{ name: 'water-soluble film' }],
     backingNumber: [{ n: 2 }],
     grain: [{ name: 'twill', grain: 'upright' }],
@@ -543,7 +540,7 @@ export const reply: Examples<Phrases['reply']> = {
   ],
   compensationShould: [{ each: '0.15 mm' }],
   fine: [{ topics: ['trims'] }],
-  minor: [{ minor: 1 }, { minor: 3 }],
+  minor: [{ names: ['layers stacked'] }, { names: ['layers stacked', 'heavy underlay'] }],
   changed: [{ columns: 1 }],
   can: [{ columns: 8 }],
   fixed: [CODES, { ...CODES, done: false }],

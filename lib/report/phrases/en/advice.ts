@@ -218,8 +218,8 @@ export const advice = {
     price: ({ quantity }: { quantity: number }, say: Voice): string => `price of ${say.count(quantity)}`,
     time: ({ quantity }: { quantity: number }, say: Voice): string => `time for ${say.count(quantity)}`,
   },
-  backing: ({ name, sheets }: { name: string; sheets: number }, _: Voice): string =>
-    sheets > 1 ? `${name} (from the garment outward)` : name,
+  backing: ({ name, kinds }: { name: string; kinds: number }, _: Voice): string =>
+    kinds > 1 ? `${name} (from the garment outward)` : name,
   underlayKept: 'as it is in the file',
   underlay: ({ to, objects }: { to: LaidUnderlay } & ForObjects, say: Voice): string =>
     `${setup.laid[to]} under ${say.objects(objects, MOST_RUNS)} instead of any underlay in the file`,

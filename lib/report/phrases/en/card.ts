@@ -159,7 +159,8 @@ export const card = {
     quarter: 'a quarter turn (90°)',
     turned: ({ deg, clockwise }: { deg: number; clockwise: boolean }, say: Voice): string =>
       `turned ${say.plain(deg, 1)}° ${clockwise ? 'clockwise' : 'counterclockwise'}`,
-    note: 'Hatching runs along a sheet; turns are as seen from the front.',
+    note: ({ sheets }: { sheets: number }, say: Voice): string =>
+      `${sheets === 0 ? 'No backing' : `${say.counted(sheets, 'sheet')} of backing`}. Hatching runs along a sheet; turns are as seen from the front.`,
   },
   setup: {
     title: 'Setup',

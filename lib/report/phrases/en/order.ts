@@ -67,8 +67,8 @@ export const order = {
     machine: 'machine',
     labor: 'hands',
   },
-  backing: ({ name, sheets }: { name: string; sheets: number }, _: Voice): string =>
-    sheets > 1 ? `${name} (from the garment outward)` : name,
+  backing: ({ name, kinds }: { name: string; kinds: number }, _: Voice): string =>
+    kinds > 1 ? `${name} (from the garment outward)` : name,
   speed: ({ speedSpm }: { speedSpm: number }, say: Voice): string =>
     `${say.count(speedSpm)} stitches a minute`,
   /** One for all lines of a setup, or which line takes which. */

@@ -165,8 +165,8 @@ export const reply = {
   compensationWhere: 'along the stitches',
   fineTitle: 'Fine as it is',
   fine: ({ topics: named }: { topics: readonly string[] }, say: Voice): string => `${say.list(named)}.`,
-  minor: ({ minor }: { minor: number }, say: Voice): string =>
-    `${say.counted(minor, 'small thing')} we can live with.`,
+  minor: ({ names }: { names: readonly string[] }, say: Voice): string =>
+    `Small things we can live with: ${say.list(names)}.`,
   changedTitle: 'What we changed',
   canTitle: 'What we can change',
   changed: ({ columns }: { columns: number }, say: Voice): string =>

@@ -199,7 +199,8 @@ export const resew = {
     gap: (_: Record<never, never>, say: Voice): string => `gap ${say.units}`,
   },
   takenWay: ({ mode }: { mode: ResewMode }, _: Voice): string => `${mode} *`,
-  none: 'none works',
+  /** No scale hides all, of those that are tried. */
+  none: 'none to 12 %',
   unknown: '?',
   waysNote: '* taken. Room: how far off the hooping may be with every hole still hidden.',
   /** What to take: an order. */

@@ -119,6 +119,18 @@ export const risk = {
   /** What it is predicted for: `on twill, over one sheet`. */
   on: (conditions: On, say: Voice): string =>
     `on ${conditions.fabricName}, over ${risk.backing(conditions, say)}`,
+  /** A stack, from the garment outward: `1 sheet of cap backing`, `2 sheets: mesh + mesh turned 45°`. */
+  stack: (
+    { sheets }: { sheets: readonly { readonly name: string; readonly angleDeg: number }[] },
+    say: Voice,
+  ): string => {
+    if (sheets.length === 0) return 'no backing';
+    const names = sheets.map(({ name, angleDeg }) =>
+      angleDeg === 0 ? name : `${name} turned ${say.plain(angleDeg, 1)}°`,
+    );
+    const alike = names.every((name) => name === names[0]);
+    return `${say.counted(sheets.length, 'sheet')}${alike ? ` of ${names[0]}` : `: ${names.join(' + ')}`}`;
+  },
   backing: ({ stackName, stackGiven }: Omit<On, 'fabricName'>, _: Voice): string =>
     `${stackName}${stackGiven ? '' : ' (the usual sheet; you gave none)'}`,
 };

@@ -69,8 +69,6 @@ export const setup = {
   ): string => (takenAs === null ? `${name}: ${madeOf}` : `${name}, taken as ${takenAs}: ${madeOf}`),
   anotherGarment: (_: Record<never, never>, say: Voice): string =>
     `If yours is made of something else, ${say.typed('use --fabric ask', 'answer the four questions about its fabric')}.`,
-  turnedSheet: ({ name, angleDeg }: { name: string; angleDeg: number }, say: Voice): string =>
-    angleDeg === 0 ? name : `${name} turned ${say.plain(angleDeg, 1)}°`,
   /** A woven sheet on the shelf: what the package says of it. */
   wovenSheet: ({ sheetName, massGPerM2 }: { sheetName: string; massGPerM2: number }, say: Voice): string =>
     `${sheetName}: a thin woven sheet that stays and is cut away, about ${say.plain(massGPerM2 / GSM_PER_OZ_YD2, 1)} oz/yd² (${say.count(massGPerM2)} g/m²), not a bonded one`,
