@@ -2,6 +2,7 @@
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { availableParallelism, tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { Worker } from 'node:worker_threads';
 import { encodeDst } from '../../lib/format/dst-encode.js';
 import { mixedDesign } from '../generators/mixed-design.js';
 import { Random } from '../generators/random.js';
@@ -51,6 +52,12 @@ export function batchFigures(root: URL): Figure[] {
   const twoOnFabric = once(() => vet(small(), 2, ON_A_FABRIC));
   const seen = once(() => vet(few(), 2, [], 0, 'bar'));
   return [
+    {
+      name: 'this machine: so much bare work twice, on two threads / on one',
+      target: null,
+      unit: '×',
+      measure: bareTwoOverOne,
+    },
     {
       name: `vet of ${FILES} files, two workers / one`,
       target: TWO_OVER_ONE,
@@ -115,4 +122,21 @@ function offBy({ bars, ms }: CommandRun, files: number): number {
   const bar = bars.find((one) => one.files >= files);
   if (!bar) throw new Error('no bar was drawn');
   return Math.abs(bar.leftMs / (ms - bar.ms) - 1);
+}
+
+/** Arithmetic alone: no work of ours comes nearer to a half than this. */
+const BARE_WORK =
+  'let sum = 0; for (let k = 0; k < 1e9; k++) sum = (sum + k * k) | 0; process.exitCode = sum === 1 ? 1 : 0;';
+
+async function bareTwoOverOne(): Promise<number> {
+  const bare = () =>
+    new Promise<void>((resolve, reject) => {
+      new Worker(BARE_WORK, { eval: true }).once('error', reject).once('exit', () => resolve());
+    });
+  const start = performance.now();
+  await bare();
+  await bare();
+  const one = performance.now() - start;
+  await Promise.all([bare(), bare()]);
+  return (performance.now() - start - one) / one;
 }

@@ -5,9 +5,12 @@ import { fileURLToPath } from 'node:url';
 
 const preload = (script: string): string => `data:text/javascript,${encodeURIComponent(script)}`;
 
-/** Prints the largest memory that the whole process, threads and all, had resident, kB, on a stream of its own. */
+/**
+ * Prints the largest memory that the whole process, threads and all, had resident, kB, on a stream of its own. Where the system tells it by
+ * itself, not by `resourceUsage`: what that tells begins with the memory of the process that started this one, which is the bench.
+ */
 const TELL_MEMORY = preload(
-  'import { writeSync } from "node:fs"; import { isMainThread } from "node:worker_threads"; if (isMainThread) process.on("exit", () => writeSync(3, String(process.resourceUsage().maxRSS)));',
+  'import { readFileSync, writeSync } from "node:fs"; import { isMainThread } from "node:worker_threads"; const most = () => { try { return /VmHWM:\\s*(\\d+)/.exec(readFileSync("/proc/self/status", "utf8"))[1]; } catch { return process.resourceUsage().maxRSS; } }; if (isMainThread) process.on("exit", () => writeSync(3, String(most())));',
 );
 /** Has the bar drawn as on a terminal, each time behind the ms since the start. */
 const TELL_BAR = preload(
