@@ -106,7 +106,7 @@ describe('the page of plans', () => {
   it('says where no plan is good enough, and what would have to change', async () => {
     const { page } = await open(pages.none);
     expect(await page.locator('main > :first-child').textContent()).toMatch(
-      /^CHECK FIRST.*Does not meet your standard/,
+      /^CHECK FIRST.*wrinkles more than your standard allows$/,
     );
     expect(await page.locator('main h2').allInnerTexts()).toContain('What would have to change');
   });
