@@ -2,6 +2,7 @@
  * An object as whoever digitized it would describe it: two edges, how many rows between them, where the needle goes down inside a row. Everything else
  * follows from that, so a change of the description is a change of the object.
  */
+import { type Blend, numbersInBlend } from './blend.js';
 import { type Curve, numbersInCurve } from './curve.js';
 import type { EdgePoint } from './edge.js';
 import { type EdgeCurves, numbersInEdges, type Side } from './edge-curves.js';
@@ -117,7 +118,7 @@ export interface EditableObject {
   /** Longest stitch of ways, mm; null where there are none. */
   readonly travelMm: number | null;
   /** In sewing order. */
-  readonly parts: readonly (EditableSection | Way)[];
+  readonly parts: readonly (EditableSection | Blend | Way)[];
 }
 
 /** How many numbers a description takes. */
@@ -125,13 +126,24 @@ export function numbersIn({ lattice, inside, stepMm, travelMm, parts }: Editable
   // rows are numbered from the first one of the first section, which has no need to tell that
   const onLattice = lattice === null ? 0 : numbersInLattice(lattice) - 1;
   return parts.reduce(
-    (sum, part) => sum + (part.kind === 'way' ? numbersInWay(part) : numbersInSection(part)),
+    (sum, part) => sum + numbersInPart(part),
     onLattice +
       numbersInside(inside) -
       followingIn(inside, lattice) +
       (stepMm === null ? 0 : 1) +
       (travelMm === null ? 0 : 1),
   );
+}
+
+function numbersInPart(part: EditableObject['parts'][number]): number {
+  switch (part.kind) {
+    case 'way':
+      return numbersInWay(part);
+    case 'blend':
+      return numbersInBlend(part);
+    case 'section':
+      return numbersInSection(part);
+  }
 }
 
 /** Of the numbers of a pattern those that follow from something else: the axis of the lattice, and of rows that are begun at random the drift, as there is none. */

@@ -2,6 +2,7 @@
 import { distance } from '../core/distance.js';
 import type { Stitches } from '../format/stitches.js';
 import type { StitchObject } from '../segment/objects.js';
+import type { Blend } from './blend.js';
 import type { EdgePoint } from './edge.js';
 import {
   type EdgeCurves,
@@ -22,6 +23,7 @@ import {
 import { findSections, isTop, type Section } from './find-sections.js';
 import { fitCurve, type Nearness } from './fit-curve.js';
 import type { RowSpan } from './inside-row.js';
+import { blendsOf } from './read-blend.js';
 import { type Row, readInside } from './read-inside.js';
 import { returnsNear } from './returns.js';
 import { fitLattice, numbersInLattice, type RowLattice } from './row-lattice.js';
@@ -89,7 +91,23 @@ export function readEditable(
     if (returns(stitches, object, editable)) return { editable, sections };
     why = 'sews-otherwise';
   }
-  return { editable: null, why };
+  const blended = object.kind === 'fill' ? describeBlended(stitches, object, most) : null;
+  return blended ? { editable: blended, sections } : { editable: null, why };
+}
+
+/** An area whose rows are no straight ones between two edges, but change evenly from a first line to a last; null where it is none. */
+function describeBlended(stitches: Stitches, object: StitchObject, most: number): EditableObject | null {
+  const [first, last] = object.range;
+  const points = Array.from(
+    { length: last - first + 1 },
+    (_, k): EdgePoint => [stitches.x[first + k], stitches.y[first + k]],
+  );
+  for (const { blend, end } of blendsOf(points, most)) {
+    const parts = partsOf(stitches, object, [{ first, last: first + end - 1, part: blend }]);
+    const editable: EditableObject = { lattice: null, inside: { kind: 'whole' }, stepMm: null, ...parts };
+    if (numbersIn(editable) <= most && returns(stitches, object, editable)) return editable;
+  }
+  return null;
 }
 
 /** A section whose rows share their ends, cut where two do not: a stray needle point lies between them. */
@@ -155,7 +173,12 @@ function describe(
       oddSteps: section.joined ? [] : oddSteps(shapes[n].rows, stepsTold(along[n], stepMm)),
     }),
   );
-  return { lattice, inside, stepMm, ...partsOf(stitches, object, sections, described) };
+  const pieces = sections.map(({ from, to }, n) => ({
+    first: from[0],
+    last: to[to.length - 1],
+    part: described[n],
+  }));
+  return { lattice, inside, stepMm, ...partsOf(stitches, object, pieces) };
 }
 
 const oddSteps = (rows: readonly RowInside[], told: readonly number[]): EditableSection['oddSteps'] =>
@@ -163,20 +186,26 @@ const oddSteps = (rows: readonly RowInside[], told: readonly number[]): Editable
     row === 0 || (steps === told[row] && bent.length === 0) ? [] : [{ row, stitches: steps, bent }],
   );
 
-/** The sections and what is between them, in sewing order. */
+/** What is told of some stitches of an object. */
+interface ToldStretch {
+  readonly first: number;
+  readonly last: number;
+  readonly part: EditableSection | Blend;
+}
+
+/** Pieces and what is between them, in sewing order. */
 function partsOf(
   stitches: Stitches,
   { range: [first, last] }: StitchObject,
-  sections: readonly Section[],
-  described: readonly EditableSection[],
+  pieces: readonly ToldStretch[],
 ): Pick<EditableObject, 'parts' | 'travelMm'> {
-  const parts: (EditableSection | ReadWay)[] = [];
+  const parts: (ToldStretch['part'] | ReadWay)[] = [];
   let at = first;
-  sections.forEach(({ from, to }, n) => {
-    if (from[0] > at) parts.push(readWay(stitches, at, from[0], at === first, false));
-    parts.push(described[n]);
-    at = to[to.length - 1] + 1;
-  });
+  for (const piece of pieces) {
+    if (piece.first > at) parts.push(readWay(stitches, at, piece.first, at === first, false));
+    parts.push(piece.part);
+    at = piece.last + 1;
+  }
   if (at <= last) parts.push(readWay(stitches, at, last, at === first, true));
   const ways = parts.flatMap((part) =>
     part.kind === 'way' ? [...part.legs, part.onwards ?? []].flat() : [],

@@ -1,5 +1,6 @@
 /** Sews what a description says. */
 import { distance } from '../core/distance.js';
+import { sewBlend } from './blend.js';
 import { curveAt } from './curve.js';
 import { type EdgePoint, edgeAt } from './edge.js';
 import { type EdgeCurves, placeOnEdge, type Side } from './edge-curves.js';
@@ -28,6 +29,7 @@ export interface SewnPoints {
 export function sewEditable(object: EditableObject): SewnPoints {
   const sewn = object.parts.map((part) => {
     if (part.kind === 'way') return null;
+    if (part.kind === 'blend') return sewBlend(part);
     const shape = rowsOf(object, part);
     return sewSection(shape, unchanged(shape), () => patternOf(object, part), part.joined, false);
   });
