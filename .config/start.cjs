@@ -38,9 +38,15 @@ function cacheFolder() {
  * What tells this Node to make optimized code only of what has run for longer: one design is over before such code pays back its making,
  * which takes a third of the time of a run. A batch or a very large design still gets there, no slower. V8 names this differently in every
  * version and complains of names that it does not know, so it is told only where the name was tried; from 24 on nothing is gained.
+ *
+ * Nor is it to look for what can be let go of beside the work, in threads of its own: where every processor has a design to work on,
+ * that takes from the work a third more than it does by itself.
  */
-function optimizeLater(version) {
-  var flags = { 20: '--interrupt-budget=1000000', 22: '--invocation-count-for-turbofan=30000 --invocation-count-for-osr=8000' };
+function flagsFor(version) {
+  var flags = {
+    20: '--interrupt-budget=1000000 --no-concurrent-marking',
+    22: '--invocation-count-for-turbofan=30000 --invocation-count-for-osr=8000 --no-concurrent-marking',
+  };
   return flags[version.split('.')[0]];
 }
 
@@ -62,8 +68,8 @@ function start() {
     return;
   }
   // What was compiled is taken only under the flags that it was made with, so this comes first.
-  var later = optimizeLater(process.versions.node);
-  if (later) require('v8').setFlagsFromString(later);
+  var flags = flagsFor(process.versions.node);
+  if (flags) require('v8').setFlagsFromString(flags);
   var program = load();
   program.run(process.argv.slice(2), program.processIo(cacheFolder)).then(function (code) {
     process.exitCode = code;
@@ -74,4 +80,4 @@ function start() {
 
 if (require.main === module) start();
 
-module.exports = { isNewEnough: isNewEnough, optimizeLater: optimizeLater, cacheFolder: cacheFolder, load: load };
+module.exports = { isNewEnough: isNewEnough, flagsFor: flagsFor, cacheFolder: cacheFolder, load: load };
