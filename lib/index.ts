@@ -30,7 +30,7 @@ export type {
 export { Break, penetrations, type Stitches } from './format/stitches.js';
 export { type DesignFile, type ReadOptions, readDesignFile } from './io/read-file.js';
 export type { JsonReports } from './json-reports.js';
-export { HOOP_FIELDS, type HoopField, PLACES, type Place } from './materials/places.js';
+export { type FieldRoom, HOOP_FIELDS, type HoopField, PLACES, type Place } from './materials/places.js';
 export type { Prices } from './materials/prices.js';
 export { measureDesign } from './measure/measure-design.js';
 export { measureObjects } from './measure/measure-object.js';
@@ -61,6 +61,7 @@ export {
   BatchTally,
   digestOf,
   type FileDigest,
+  type FoundCode,
   type Gaps,
   type Histogram,
   type OtherEnding,
@@ -96,7 +97,7 @@ export type {
   UnderlayReport,
   VetReport,
 } from './report/vet/report.js';
-export type { Counts, VerdictLevel } from './report/vet/verdict.js';
+export type { Counts, VerdictLevel, VerdictReason } from './report/vet/verdict.js';
 export { RESEW_MODES, type ResewMode } from './rework/resew-mode.js';
 export { findObjects } from './segment/find-objects.js';
 export {

@@ -2,6 +2,7 @@
 export { advisePage, adviseToText } from './advise/document.js';
 export type {
   DesignAdviceReport,
+  HoopReport,
   ObjectAdviceReport,
   PlanReport,
   PlanRiskReport,
