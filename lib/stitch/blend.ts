@@ -3,7 +3,7 @@
  * curve. Whoever digitizes such an area gives two lines and how far rows are to lie apart; the rows between follow.
  */
 import { type Curve, curveAt, numbersInCurve, slopeAt } from './curve.js';
-import type { EdgePoint } from './edge.js';
+import { type EdgePoint, edgeAt } from './edge.js';
 
 /** One number for each row; a line over them; or ever as much more from row to row, within a range: begun anew where that is reached. */
 export type ByRow = readonly number[] | Curve | Sawtooth;
@@ -214,16 +214,6 @@ export function insideLeg(
   return Array.from({ length: count }, (_, n) => first + n * stitch);
 }
 
-/** The place so far on along a path, mm. */
-function placeAt({ x, y, s }: DrawnPath, mm: number): EdgePoint {
-  let low = 0;
-  let high = s.length - 1;
-  while (high - low > 1) {
-    const middle = (low + high) >> 1;
-    if (s[middle] <= mm) low = middle;
-    else high = middle;
-  }
-  const way = s[high] - s[low];
-  const f = way > 0 ? Math.max(0, Math.min(1, (mm - s[low]) / way)) : 0;
-  return [x[low] + (x[high] - x[low]) * f, y[low] + (y[high] - y[low]) * f];
-}
+/** The place so far on along a path, mm; its ends where that is off it. */
+const placeAt = ({ x, y, s }: DrawnPath, mm: number): EdgePoint =>
+  edgeAt({ t: s, x, y }, Math.max(0, Math.min(s[s.length - 1], mm)));

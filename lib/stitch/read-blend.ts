@@ -163,7 +163,7 @@ function* ringBlends({ points, rows }: PathRows, most: number): Generator<Blend>
       yield* anewOn(points, rows, lines, most);
     return;
   }
-  const turned = aboutMiddle(points, rows, rows.length - 1, (row) => row);
+  const turned = aboutMiddle(points, rows, rows.length - 1);
   const makes = POINTS_ROUND.map((points): LineMake => ({ points, closed: true }));
   for (const lines of linesTried(turned.lie, makes, { ...about, middle: turned.middle }, most))
     yield* anewOn(points, rows, lines, most);
@@ -171,7 +171,7 @@ function* ringBlends({ points, rows }: PathRows, most: number): Generator<Blend>
 
 function* windingBlends(points: readonly EdgePoint[], most: number): Generator<Blend> {
   const whole: BlendRow[] = [{ from: 0, to: points.length - 1, corners: [] }];
-  const { lie, middle, turns } = aboutMiddle(points, whole, null, () => 0);
+  const { lie, middle, turns } = aboutMiddle(points, whole, null);
   if (!(turns >= FEWEST_TURNS)) return;
   const about = { way: 'winding', rows: turns, middle } as const;
   const makes = POINTS_ROUND.map((points): LineMake => ({ points, closed: true }));
@@ -197,11 +197,10 @@ function aboutMiddle(
   points: readonly EdgePoint[],
   rows: readonly BlendRow[],
   last: number | null,
-  rowOf: (row: number) => number,
 ): AboutMiddle {
   let at: EdgePoint = middleOf(points);
   for (let round = 0; ; round++) {
-    const seen = seenFrom(points, rows, last, rowOf, at);
+    const seen = seenFrom(points, rows, last, at);
     const lines = round === MIDDLE_ROUNDS ? null : fitLines(seen.lie, { points: 0, closed: true }, 2);
     if (lines === null) return seen;
     // what is off by as much as the cosine of the direction is off because the middle is
@@ -228,7 +227,6 @@ function seenFrom(
   points: readonly EdgePoint[],
   rows: readonly BlendRow[],
   last: number | null,
-  rowOf: (row: number) => number,
   at: EdgePoint,
 ): AboutMiddle & { points: EdgePoint[] } {
   const turnAt = ([x, y]: EdgePoint) => Math.atan2(y - at[1], x - at[0]) / (2 * Math.PI);
@@ -256,7 +254,7 @@ function seenFrom(
       const on = way * turn;
       return last === null
         ? { among: Math.max(0, Math.min(1, on / Math.abs(whole))), share: on - Math.floor(on), value }
-        : { among: rowOf(row) / last, share: Math.max(0, Math.min(1, on)), value };
+        : { among: row / last, share: Math.max(0, Math.min(1, on)), value };
     }),
   );
   return {
