@@ -26,7 +26,7 @@ const SETTINGS = settingsOf(PARAMETERS);
 export function mechanicsFigures(root: URL): Figure[] {
   return [
     ...['name-drop.dst', 'crest.dst'].flatMap(ofSample),
-    ...['performance-knit', 'pique-knit'].map(wholeAdvice),
+    wholeAdvice('pique-knit'),
     adviceBesidePucker(root),
   ];
 }

@@ -6,7 +6,7 @@ type Lib = typeof import('../../lib/index.js');
 
 const SIZES = [10_000, 100_000, 1_000_000];
 /** Rounds that count, after one in which code gets optimized. */
-const ROUNDS = 7;
+const ROUNDS = 5;
 /** Bare loops a vetting: each is so short that one alone says little. */
 const BARE_LOOPS = 4;
 /** Share of what is held by which other memory of the process may come or go meanwhile. */
