@@ -17,7 +17,7 @@ export interface Coarsening {
 }
 
 /** What is needed of a level to make the coarser one's numbers. */
-type LevelNumbers = Pick<LayerMatrix<Float32Array>, 'nx' | 'ny' | 'free' | 'nodes' | 'entries'>;
+type LevelNumbers = Pick<LayerMatrix, 'nx' | 'ny' | 'free' | 'nodes' | 'entries'>;
 
 /** With so few lines or fewer one way, none is left out that way. */
 const FEWEST_LINES = 6;

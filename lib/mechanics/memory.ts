@@ -6,11 +6,11 @@ import { meshesOf } from './prepared-design.js';
 
 /**
  * Matrices as sewn and let go, the approximate inverse with its coarser levels, springs of every block and vectors. Measured as the most that a
- * command had resident over that of vetting the file alone (Node 20, Linux): `card` of the jacket back, 66 thousand nodes, 289 MB; `pucker` of it
- * 190 MB, of the crest, 43 thousand nodes, 131 MB, program code among it. Without code and stitches that is some 2,800 a node at most, and three
+ * command had resident over that of vetting the file alone (Node 20, Linux): `card` of the jacket back, 66 thousand nodes, 262 MB; `pucker` of it
+ * 163 MB, of the crest, 43 thousand nodes, 119 MB, program code among it. Without code and stitches that is some 2,400 a node at most, and three
  * tenths more to be safe.
  */
-const BYTES_A_NODE = 3_600;
+const BYTES_A_NODE = 3_100;
 /** Further strains, heights and spans of the cells of the map: some six of them a node. */
 const BYTES_A_NODE_KEPT = 600;
 /** What the needle points grip, in numbers. */

@@ -22,7 +22,7 @@ export interface MeshedDesign {
   readonly order: SewingOrder;
   readonly spread: PointSpread;
   /** Of every block, springs of 1 N/mm at its needle points: nine numbers a node, as in a {@link LayerMatrix}. */
-  readonly springs: readonly Float64Array[];
+  readonly springs: readonly Float32Array[];
   /** Part of its tension with which each stitch pulls; all in full without it. */
   readonly pull?: Float64Array;
   /** Cells on which all that follows is told: the same whatever the mesh. */
@@ -73,7 +73,7 @@ export function meshDesign(
 }
 
 function blockSprings(mesh: Mesh, { x, y, count }: Stitches, { point }: SewingOrder, block: number) {
-  const springs = new Float64Array(mesh.nx * mesh.ny * PAIRS);
+  const springs = new Float32Array(mesh.nx * mesh.ny * PAIRS);
   for (let i = 0; i < count; i++) if (point[i] === block) addSpring(springs, mesh, x[i], y[i], 1);
   return springs;
 }

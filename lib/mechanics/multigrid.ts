@@ -9,7 +9,7 @@ import { type Coarsening, coarse, coarsen, freeOf, transferOf } from './coarseni
 import { type LayerMatrix, neighborSteps, PER_NODE, PER_PAIR, SPRING, UNKNOWNS } from './layer-matrix.js';
 import { SolveRoom } from './solve-room.js';
 
-interface MeshLevel extends LayerMatrix<Float32Array> {
+interface MeshLevel extends LayerMatrix {
   /** 4 × 4 numbers of every node: the inverse of what it has to do with itself. */
   readonly inverse: Float32Array;
   readonly x: Float32Array;
@@ -36,7 +36,7 @@ export interface MeshLines {
 }
 
 /** Adds to a level's matrix what the finer ones have not; the finest is number 0. */
-export type AddToLevel = (matrix: LayerMatrix<Float32Array>, lines: MeshLines, level: number) => void;
+export type AddToLevel = (matrix: LayerMatrix, lines: MeshLines, level: number) => void;
 
 export class Multigrid {
   private readonly levels: MeshLevel[] = [];

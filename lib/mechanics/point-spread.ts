@@ -80,7 +80,7 @@ export function spreadPoints(mesh: Mesh, x: Float64Array, y: Float64Array): Poin
  *
  * @param springs nine numbers a node: with each of its neighbors, and itself
  */
-export function addSpring(springs: Float64Array, mesh: Mesh, x: number, y: number, stiffness: number): void {
+export function addSpring(springs: Float32Array, mesh: Mesh, x: number, y: number, stiffness: number): void {
   const { nx } = mesh;
   const each = stiffness / SAMPLES.length;
   for (const [dx, dy] of SAMPLES) {

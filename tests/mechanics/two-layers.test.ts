@@ -147,7 +147,7 @@ function joinEverywhere(
   where: (x: number) => boolean = () => true,
 ) {
   const step = 0.4;
-  const springs = new Float64Array(mesh.nx * mesh.ny * PAIRS);
+  const springs = new Float32Array(mesh.nx * mesh.ny * PAIRS);
   for (let x = mesh.x[1]; x < mesh.x[mesh.nx - 2]; x += step)
     for (let y = mesh.y[1]; y < mesh.y[mesh.ny - 2]; y += step)
       if (where(x)) addSpring(springs, mesh, x, y, perArea * step * step);
