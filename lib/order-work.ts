@@ -168,6 +168,7 @@ export async function workedLine(
       failures: report.failures,
       warnings: report.warnings,
       changes: report.changes,
+      capOrder: report.capOrder,
       accepted: report.accepted,
       cautionCodes: report.cautionCodes,
       fabricName: report.fabricName,

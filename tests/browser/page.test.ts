@@ -161,6 +161,10 @@ describe('several files', () => {
     await answer(page, 'check').waitFor();
     expect(await page.locator('#check h3').first().textContent()).toBe('incoming.dst');
     expect(await complaints(page)).toEqual([]);
+    await page.setViewportSize({ width: 390, height: 800 });
+    expect(await page.locator('#files .table').evaluate((one) => one.scrollWidth - one.clientWidth)).toBe(0);
+    expect(await sidewaysScroll(page)).toBe(0);
+    expect(await complaints(page)).toEqual([]);
     expect(errors).toEqual([]);
   });
 
@@ -235,7 +239,7 @@ describe('what is handed out', () => {
       '--scale',
       '5%',
       '-o',
-      'pair-larger.dst',
+      'pair-widen-5pct.dst',
     );
     expect(await shown(page, '#larger')).toMatch(/OLD HOLES/);
     expect(await page.getByRole('img', { name: /old needle holes/i }).count()).toBe(1);

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { numberedPlaces, numbersOf, placeCallouts } from '../../lib/report/pictures/callouts.js';
+import { letterOf, numberedPlaces, numbersOf, placeCallouts } from '../../lib/report/pictures/callouts.js';
 import type { Severity } from '../../lib/vetting/finding.js';
 
 type At = { x: number; y: number } | null;
@@ -24,6 +24,19 @@ const anyKinds = fc.array(
 );
 
 describe('the numbers of findings', () => {
+  it('are letters on paper, as columns of a sheet are lettered', () => {
+    expect([1, 2, 26, 27, 52, 53, 702, 703].map(letterOf)).toEqual([
+      'A',
+      'B',
+      'Z',
+      'AA',
+      'AZ',
+      'BA',
+      'ZZ',
+      'AAA',
+    ]);
+  });
+
   it('are one a kind, which stands once where findings are near together', () => {
     const kinds = [
       kind('fail', { x: 0, y: 0 }),

@@ -36,6 +36,7 @@ const done = (number: number, more: Partial<DoneLine['worked']> = {}, quantity =
       failures: [],
       warnings: [],
       changes: [],
+      capOrder: [],
       cautionCodes: [],
     },
     ...{ accepted: ACCEPTED, fabricName: 'piqué knit', garment: null },
@@ -111,6 +112,22 @@ describe('an order', () => {
     expect(text).toContain(
       'Line 3: wrinkles may come out as high as 0.31 mm (0.012 in) after 8 washes, grade 3, more than you accept.',
     );
+  });
+
+  it('has no file to load where the verdict is not to sew', () => {
+    const files = { relaid: 'relaid/1.dst', card: 'cards/1.html', proof: 'proofs/1.svg' };
+    const verdicts = (verdict: 'warn' | 'fail') => said(done(1, { verdict, files }));
+    expect(verdicts('warn')).toMatch(/Load the relaid file.*relaid\/1\.dst/);
+    const stopped = verdicts('fail');
+    expect(stopped).toContain('DO NOT SEW');
+    expect(stopped).not.toContain('relaid');
+  });
+
+  it('tells of a cap that is sewn in another order than a cap wants', () => {
+    expect(said(done(1, { capOrder: [4, 6] }))).toMatch(
+      /What to watch.*Line 1: Caps sew from the bill up.*object 4/,
+    );
+    expect(said(done(1))).not.toContain('bill');
   });
 
   it('tells of a line of small letters by itself', () => {

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { decodeDst } from '../../lib/format/dst-decode.js';
 import { encodeDst } from '../../lib/format/dst-encode.js';
+import { letterOf } from '../../lib/report/pictures/callouts.js';
 import { colorsNamed } from '../../lib/report/proof/thread-colors.js';
 import { replyPage, replyToMail } from '../../lib/report/reply/document.js';
 import { replyReport } from '../../lib/report/reply/report.js';
@@ -129,15 +130,15 @@ describe('the mail', () => {
 });
 
 describe('the page', () => {
-  it('numbers the picture as the list, and shows names as names', () => {
+  it('letters the picture as the list, and shows names as names', () => {
     const report = { ...incoming.report, file: { ...incoming.report.file, path: '<b>x<b>.dst' } };
     const reply = replyReport({ report, relaid: null });
     const page = replyPage(reply, { ...incoming, report }, { units: 'mm', paper: 'a4' });
     expect(page).toContain('size: A4');
     expect(page).not.toContain('<b>x');
-    const marks = page.matchAll(/class="callout (?:fail|warn)">.*?>(\d+)<\/text>/gs);
-    const numbers = new Set([...marks].map(([, number]) => Number(number)));
+    const marks = page.matchAll(/class="callout (?:fail|warn)">.*?>([A-Z]+)<\/text>/gs);
+    const letters = new Set([...marks].map(([, letter]) => letter));
     for (const { number, first } of reply.items)
-      expect(numbers.has(number), String(number)).toBe(first.at !== null);
+      expect(letters.has(letterOf(number)), String(number)).toBe(first.at !== null);
   });
 });

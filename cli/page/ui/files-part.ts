@@ -191,6 +191,8 @@ export function filesPart(desk: Desk, called: Called): FilesPart {
       );
       return make('tr', {}, make('th', { scope: 'row' }, name), why);
     }
+    const { column } = desk.words.page;
+    const heads = [column.size({}), column.stitches, column.time, column.wrong];
     const open = button(name, () => called.choose(name), { class: 'as-link' });
     const [verdict, ...cells] = one.cells;
     return make(
@@ -198,7 +200,7 @@ export function filesPart(desk: Desk, called: Called): FilesPart {
       {},
       make('th', { scope: 'row' }, open),
       make('td', {}, make('strong', { class: `level-${one.level}` }, verdict)),
-      ...cells.map((cell, i) => make('td', { class: numbers(i + 2) }, cell)),
+      ...cells.map((cell, i) => make('td', { class: numbers(i + 2), 'data-head': heads[i] }, cell)),
     );
   }
 

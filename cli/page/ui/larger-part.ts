@@ -1,5 +1,5 @@
 /** Sewing again over picked-out stitches: how much larger, by which way, and which old holes will show. */
-import { resewInPage } from '../../../lib/report/index.js';
+import { type ResewReport, resewInPage } from '../../../lib/report/index.js';
 import { RESEW_MODES } from '../../../lib/rework/index.js';
 import { bare, type Desk, stemOf } from './desk.js';
 import { make, part, troubleLine } from './elements.js';
@@ -13,6 +13,10 @@ export interface LargerPart {
 
 /** The label says percent, so that a bare number is one. */
 const inPercent = (typed: string): string => (/^[\d.]+$/.test(typed) ? `${typed}%` : typed);
+
+/** `name-drop-widen-5pct.dst`: files made by other ways or at other growths lie beside each other. */
+const grownName = (file: string, { mode, scale }: ResewReport): string =>
+  `${stemOf(file)}-${mode}-${Number(((scale - 1) * 100).toFixed(1))}pct.dst`;
 
 export function largerPart(desk: Desk, job: JobPart): LargerPart {
   const { larger: says, field, work: doing } = desk.words.page;
@@ -63,7 +67,8 @@ export function largerPart(desk: Desk, job: JobPart): LargerPart {
       trouble,
     );
     if (done === null || file !== desk.file) return;
-    const shown = reportNodes(resewInPage(JSON.parse(done.stdout), desk.units));
+    const report = JSON.parse(done.stdout) as ResewReport;
+    const shown = reportNodes(resewInPage(report, desk.units));
     const answer = shown.querySelector('.verdict');
     const said = answer?.textContent ?? '';
     if (done.exit === 1) answer?.after(make('p', { class: 'next' }, says.shows));
@@ -71,7 +76,7 @@ export function largerPart(desk: Desk, job: JobPart): LargerPart {
     files.replaceChildren();
     for (const one of done.files) {
       if (one.name === map) body.querySelector('dl')?.before(picture(one, says.map({ file: bare(file) })));
-      else handOver(desk, files, one);
+      else handOver(desk, files, one, grownName(file, report));
     }
     desk.work.say(said);
   }

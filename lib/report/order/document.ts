@@ -143,7 +143,10 @@ function setupSections({ setups }: OrderReport, words: OrderWords): ReportSectio
 }
 
 function watchSection({ lines, setups }: OrderReport, { order, setup, advice }: OrderWords): ReportSection[] {
-  const relaid = lines.filter(({ relaid: file }) => file !== null).map(({ line }) => line);
+  // Nothing is to be loaded where the verdict is not to sew.
+  const relaid = lines
+    .filter(({ relaid: file, verdict }) => file !== null && verdict !== 'fail')
+    .map(({ line }) => line);
   const narrow = lines.filter(({ narrowForThread }) => narrowForThread).map(({ line }) => line);
   const garments = new Map(
     lines.flatMap(({ garment, madeOf, takenAs }) =>
@@ -151,13 +154,14 @@ function watchSection({ lines, setups }: OrderReport, { order, setup, advice }: 
     ),
   );
   const items: Rich[] = [
-    ...lines.flatMap(({ line, failures, hoop, meets, upper }): Rich[] => [
+    ...lines.flatMap(({ line, failures, hoop, meets, upper, capOrder }): Rich[] => [
       ...(failures.length > 0 ? [[strong(order.failures({ line, codes: failures }))]] : []),
       ...(hoop?.holds ? [] : [[strong(order.noHoop({ line, hoop: hoop?.name ?? null }))]]),
       ...(hoop?.holds && isLittleRoom(hoop.roomMm)
         ? [order.ofLine({ line, says: `${hoop.name}: ${setup.traceInHoop(hoop)}` })]
         : []),
       ...(meets === 'yes' ? [] : [order.missing({ line, meets, upper })]),
+      ...(capOrder.length > 0 ? [order.cap({ line, objects: capOrder })] : []),
     ]),
     ...warned(lines).map(order.warnings),
     ...(narrow.length > 0 ? [order.smallLetters({ lines: narrow })] : []),
@@ -228,7 +232,7 @@ function lineSection({ lines, totals }: OrderReport, words: OrderWords): ReportS
     { text: order.minutes({ minutes: line.minutesEach }), by: line.minutesEach },
     { text: say.money(line.priceEach), by: line.priceEach },
     [{ text: common.verdict[line.verdict], level: line.verdict }],
-    line.sewn,
+    line.verdict === 'fail' ? order.loadNone : line.sewn,
     [{ text: order.card, href: encodeURI(line.card) }],
   ]);
   const because = lines.flatMap(({ line, verdictReasons: reasons }) =>

@@ -33,6 +33,8 @@ export interface WorkedLine {
   /** Codes of warnings of the file check. */
   warnings: readonly FindingCode[];
   changes: readonly DesignChange[];
+  /** The first object of each piece that is not sewn as a cap wants it; none off caps. */
+  capOrder: readonly number[];
   accepted: Accepted;
   cautionCodes: readonly CautionCode[];
   fabricName: string;
@@ -110,6 +112,8 @@ export interface OrderLineReport {
   warnings: readonly FindingCode[];
   /** What the design would have to be where nothing meets the standard. */
   changes: readonly DesignChange[];
+  /** The first object of each piece that is not sewn from the bill of a cap up and from its center out; none off caps. */
+  capOrder: readonly number[];
   hoop: AdviseReport['hoop'];
   relaid: string | null;
   card: string;
@@ -287,6 +291,7 @@ function lineReport({ line, worked, path }: DoneLine, costEach: number, priceEac
     failures: worked.failures,
     warnings: worked.warnings,
     changes: worked.changes,
+    capOrder: worked.capOrder,
     hoop,
     relaid: files.relaid,
     card: files.card,

@@ -1,4 +1,4 @@
-/** Numbers on a picture for what was found: a kind has one number, at each place where it is. */
+/** Letters on a picture for what was found: a kind has one, at each place where it is. Objects have the numbers. */
 import type { Severity } from '../../vetting/finding.js';
 
 /** Findings of one kind. */
@@ -19,6 +19,15 @@ export interface NumberedPlace {
 const MOST_PLACES = 48;
 /** No two needle points of a design that fits a machine lie farther apart, mm. */
 const WIDEST_MM = 10_000;
+
+/** What stands for the number of a kind on paper, as A for 1, Z for 26 and AA for 27: a number would be taken for an object's. */
+export function letterOf(number: number): string {
+  const last = (number - 1) % LETTERS;
+  const first = (number - 1 - last) / LETTERS;
+  return `${first > 0 ? letterOf(first) : ''}${String.fromCharCode(65 + last)}`;
+}
+
+const LETTERS = 26;
 
 /** The number of each kind that has a place, from 1 in their order; null for one that has none. */
 export function numbersOf(kinds: readonly Kind[]): (number | null)[] {

@@ -1,4 +1,4 @@
-/** The picture of a vet report: the stitches to scale, what was found numbered on them. */
+/** The picture of a vet report: the stitches to scale, what was found lettered on them. */
 import type { Stitches } from '../../format/stitches.js';
 import type { Severity } from '../../vetting/finding.js';
 import { INK_COLOUR, PAPER_COLOUR } from '../palette.js';
@@ -6,7 +6,7 @@ import { scaleBar } from '../scale-bar.js';
 import { MOST_DRAWN, stitchPath } from '../stitch-path.js';
 import { element, tidy } from '../svg.js';
 import type { VetReport } from '../vet/report.js';
-import { type NumberedPlace, placeCallouts, type Spot } from './callouts.js';
+import { letterOf, type NumberedPlace, placeCallouts, type Spot } from './callouts.js';
 
 /** Picture units. */
 const WIDTH = 640;
@@ -82,7 +82,7 @@ export function findingPicture(
       { inner: stitchLayers(report, stitches).join('') },
     ),
     ...anchors.map((anchor, i) => leader(anchor, spots[i])),
-    ...places.map((place, i) => mark(place.severity, spots[i], String(place.number))),
+    ...places.map((place, i) => mark(place.severity, spots[i], letterOf(place.number))),
     scaleBar(MARGIN / 2, height + FONT, perMm, (WIDTH - 2 * MARGIN) / perMm, FONT),
   ];
   return element(
@@ -188,12 +188,12 @@ function mark(severity: Severity, { x, y }: Spot, text: string): string {
   );
 }
 
-/** The shape of a severity by itself, with a number in it: for the key and for the list. */
+/** The shape of a severity by itself, with a letter in it: for the key and for the list. */
 export function calloutKey(severity: Severity, number = 1): string {
   const size = 2 * CALLOUT_RADIUS;
   return element(
     'svg',
     { viewBox: `0 0 ${size} ${size}`, width: size, height: size, 'aria-hidden': 'true' },
-    { inner: mark(severity, { x: CALLOUT_RADIUS, y: CALLOUT_RADIUS }, String(number)) },
+    { inner: mark(severity, { x: CALLOUT_RADIUS, y: CALLOUT_RADIUS }, letterOf(number)) },
   );
 }

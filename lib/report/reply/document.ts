@@ -6,7 +6,7 @@ import type { Block, Figure, ReportDocument, ReportSection, Verdict } from '../d
 import { fileName } from '../file-name.js';
 import { type Words, wordsFor } from '../phrases/words.js';
 import { nameOf } from '../phrases/words-of.js';
-import { numberedPlaces } from '../pictures/callouts.js';
+import { letterOf, numberedPlaces } from '../pictures/callouts.js';
 import { CALLOUT_RADIUS, calloutKey, findingPicture, frame } from '../pictures/finding-picture.js';
 import { capital, type Units } from '../quantities.js';
 import { renderHtml } from '../render/html.js';
@@ -112,7 +112,7 @@ function fixSection(
     ...items.map((item) => ({
       level: item.severity,
       word: common.severity[item.severity],
-      head: `${item.number}. ${capital(nameOf(item.code, words))}: ${whereOf(item, threads, words)}`,
+      head: `${letterOf(item.number)}. ${capital(nameOf(item.code, words))}: ${whereOf(item, threads, words)}`,
       lines: [
         [
           shouldOf(item, words),
@@ -129,7 +129,7 @@ function fixSection(
           {
             level: 'note' as const,
             word: common.severity.note,
-            head: `${items.length + 1}. ${capital(reply.compensationName)}: ${reply.compensationWhere}`,
+            head: `${letterOf(items.length + 1)}. ${capital(reply.compensationName)}: ${reply.compensationWhere}`,
             lines: [capital(reply.compensationShould({ each: say.list(each) }))],
           },
         ]

@@ -10,7 +10,7 @@ import { REPLY_TOPICS, type ReplyTopic, topicOf } from './topics.js';
 
 /** One thing to fix, wherever in the design it is. */
 export interface ReplyItem {
-  /** In the picture and in the list, from 1. */
+  /** In the order of the list, from 1; picture and list show it as a letter, A for 1. */
   number: number;
   code: FindingCode;
   severity: Severity;

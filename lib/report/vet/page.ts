@@ -111,7 +111,7 @@ function designBlocks(report: VetReport, stitches: Stitches, words: VetWords, id
   ];
 }
 
-/** The entries with the numbers that their kinds have in the picture, and with what each limit rests on. */
+/** The entries with the letters that their kinds have in the picture, and with what each limit rests on. */
 const signed = (entries: readonly Entry[], groups: readonly FindingGroup[], words: VetWords): Entry[] => {
   const numbers = numbersOf(groups);
   return entries.map((entry, i) => {
@@ -133,7 +133,7 @@ const signed = (entries: readonly Entry[], groups: readonly FindingGroup[], word
   });
 };
 
-/** The design with a number at each place where something was found. */
+/** The design with a letter at each place where something was found. */
 function figureOf(
   report: VetReport,
   stitches: Stitches,

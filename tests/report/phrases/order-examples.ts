@@ -62,6 +62,10 @@ export const order: Examples<Phrases['order']> = {
     { line: 3, meets: 'may', upper: UPPER },
     { line: 3, meets: 'may', upper: null },
   ],
+  cap: [
+    { line: 3, objects: [5] },
+    { line: 12, objects: [2, 9] },
+  ],
   smallLetters: [{ lines: [3] }, { lines: [3, 4, 5, 8] }],
   relaidFiles: [{ lines: [3] }, { lines: [3, 4, 5, 8] }],
   madeOf: [

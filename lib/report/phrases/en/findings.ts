@@ -42,7 +42,7 @@ const byCode: Catalog = {
     todo: () => `Center it well, or take a larger hoop. ${STRIKE}`,
   },
   'does-not-fit-place': {
-    name: 'too large for place',
+    name: 'large for its place',
     fact: ({ place, side, sizeMm, usualMm, mostMm }, say) =>
       `The design is ${say.length(sizeMm)} ${across[side]} and the ${place} usually takes ${say.length(usualMm)}${mostMm > usualMm ? `, at most about ${say.length(mostMm)}` : ''}.`,
     todo: ({ frame, sizeMm, mostMm }) => {

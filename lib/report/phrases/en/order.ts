@@ -117,6 +117,9 @@ export const order = {
     const may = upper === null ? 'it may show a little' : `${upperEnd(upper, say)},`;
     return `Line ${line}: ${may} more than you accept. Sew a test first.`;
   },
+  /** `objects`: the first of each piece that is not sewn as a cap wants it. */
+  cap: ({ line, objects }: { line: number; objects: readonly number[] }, say: Voice): string =>
+    `Line ${line}: ${setup.capOrder({ objects }, say)}`,
   smallLetters: ({ lines: numbers }: Lines, say: Voice): string =>
     `${capital(lines({ lines: numbers }, say))}: ${smallLetters(say)}. Sew ${numbers.length === 1 ? 'it' : 'them'} apart where you can; the setup above is for 40-weight thread.`,
   relaidFiles: ({ lines: numbers }: Lines, say: Voice): string =>
@@ -147,6 +150,8 @@ export const order = {
   },
   /** A clause about one line. */
   ofLine: ({ line, says }: { line: number; says: string }, _: Voice): string => `Line ${line}: ${says}.`,
+  /** In the place of a file to load. */
+  loadNone: 'none',
   gradesNote: 'The columns new and washed give the grade, 5 (smooth) to 1 (severe).',
   grade: ({ grade }: { grade: number }, say: Voice): string => say.plain(grade, 1),
   minutes: ({ minutes }: { minutes: number }, say: Voice): string => say.fixed(minutes, 1),

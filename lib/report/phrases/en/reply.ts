@@ -179,5 +179,5 @@ export const reply = {
     `Still to fix after that: ${say.list(names)}.`,
   allFixed: 'Nothing is left to fix after that.',
   pictureLabel: 'What to fix in the picture',
-  caption: 'Numbers are those of the list.',
+  caption: 'Letters are those of the list.',
 };

@@ -10,16 +10,19 @@ const percent = (scale: number, say: Voice): string => `${say.plain((scale - 1) 
 const at = (scale: number, say: Voice): string =>
   scale === 1 ? 'at the same size' : `at ${percent(scale, say)}`;
 
+/** No garment that was out of the hoop comes back nearer than this, mm; common practice, no source. */
+const LEAST_ROOM_MM = 0.1;
+
 const room = (mm: number, say: Voice): string =>
   mm === 0
     ? `leaves no room for hooping error: ${say.figure(0.1)} off shows some holes`
-    : `leaves ${say.figure(mm)} for hooping error`;
+    : `leaves ${say.figure(mm)} for hooping error${mm <= LEAST_ROOM_MM ? ', which is hardly ever enough' : ''}`;
 
 /** What each way of making a design larger does. */
 const ways: Readonly<Record<ResewMode, string>> = {
   machine: 'scaled as the machine does it',
   regenerate: 'stitches laid again at the spacing they had',
-  widen: 'each column made wider by that where it stands; the whole grows less',
+  widen: 'each column made wider by that where it stands, so the whole design grows less: see size',
 };
 
 /** What a way of making a design larger hides. */
@@ -88,7 +91,7 @@ export const resew = {
         ? `${same} Of the sizes tried, none hides more of its old holes.`
         : `${same} To hide more of its old holes, make it larger${say.typed(', as --scale 5%')}.`;
     // At the same place every stitch goes into its old hole; a garment that has been out of the hoop never comes back so exactly.
-    const exact = `Its stitches go back into the old holes, but only where the garment has not been out of the hoop: hooped again it is hardly ever within ${say.figure(Math.max(roomMm, 0.1))}, and old holes show.`;
+    const exact = `Its stitches go back into the old holes, but only where the garment has not been out of the hoop: hooped again it is hardly ever within ${say.figure(Math.max(roomMm, LEAST_ROOM_MM))}, and old holes show.`;
     return slackMm > roomMm
       ? `${same} ${exact}`
       : `${same} ${exact} Say how far off hooping may be to find a size that allows for it${say.typed(', as --find --slack 0.3')}.`;
@@ -202,7 +205,8 @@ export const resew = {
   /** No scale hides all, of those that are tried. */
   none: 'none to 12 %',
   unknown: '?',
-  waysNote: '* taken. Room: how far off the hooping may be with every hole still hidden.',
+  waysNote:
+    '* taken. Room: how far off the hooping may be with every hole still hidden, in whole steps of 0.1 mm: a little growth may add none.',
   /** What to take: an order. */
   take: ({ mode, scale, holes, exposed, roomMm }: WayHides, say: Voice): string => {
     const result =

@@ -91,9 +91,9 @@ export const vet = {
   notWhole: ({ stopped }: { stopped: string }, _: Voice): string => `The list is not whole: ${stopped}.`,
   pictureOf: ({ file }: { file: string }, _: Voice): string => `Picture of ${file}`,
   stitchesOf: ({ file, places }: { file: string; places: number }, say: Voice): string =>
-    `The stitches of ${file}, with ${say.counted(places, 'numbered place')}`,
+    `The stitches of ${file}, with ${say.counted(places, 'lettered place')}`,
   pictureCaption: ({ places }: { places: number }, _: Voice): string =>
-    `To scale${places > 0 ? '; the numbers are those of the list' : ''}. Darker stitches are of objects with something found.`,
+    `To scale${places > 0 ? '; the letters are those of the list' : ''}. Darker stitches are of objects with something found.`,
   pictureNotWhole: ({ says }: { says: string }, _: Voice): string => ` Not whole: ${says}.`,
   /** Behind what was found, for whoever doubts it. */
   rests: ({ limit, basis }: { limit: string | null; basis: string }, _: Voice): string =>
