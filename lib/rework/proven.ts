@@ -7,7 +7,7 @@ import { penetrations } from '../format/stitches.js';
 import type { LaidUnderlay } from '../stitch/laid-underlay.js';
 import type { Enlargement } from './enlargement.js';
 import type { ObjectProof } from './proof.js';
-import { type LeftBecause, type Relay, relay } from './relay.js';
+import { inAnotherWay, type LeftBecause, type Relay, type RelayTry, relay } from './relay.js';
 import { proveRelay } from './relay-proof.js';
 import { bestWay, ENLARGE, type Resewing, type ResewWish, resew, type SewnBefore } from './resew.js';
 import type { ResewMode } from './resew-mode.js';
@@ -33,7 +33,10 @@ export interface ProvenRelay extends Proven {
 /** Rounds in which objects are left; after these none is relaid. */
 const MOST_ROUNDS = 4;
 
-/** {@link relay}, with every column left as it was that fails the proof. */
+/** Rounds in which what would show is laid in another way. */
+const OTHER_WAYS = 6;
+
+/** {@link relay}, with every column left as it was that fails the proof in every way in which it reads as meant. */
 export async function provenRelay(
   { design, stitches, objects, said: saidBefore = [] }: SewnBefore,
   choices: ReadonlyMap<number, LaidUnderlay>,
@@ -41,20 +44,39 @@ export async function provenRelay(
   budget: Budget,
 ): Promise<ProvenRelay> {
   const failed = new Map<number, ObjectProof>();
-  for (let round = 1; ; round++) {
+  const begin = new Map<number, RelayTry>();
+  // an ornament or an edging is open on purpose: what shows beneath it is not to be tucked away
+  const tops = new Set(objects.flatMap(({ id, purpose }) => (purpose === 'top' ? [id] : [])));
+  const shown = new Map<number, ObjectProof>();
+  let rounds = 0;
+  for (let tried = 0; ; tried++) {
     const still = new Map([...choices].filter(([id]) => !failed.has(id)));
     const {
       relaid,
-      left,
+      left: asRead,
+      tries,
       said,
       design: made,
-    } = budget.run(() => relay(design, stitches, objects, still, undefined, saidBefore));
+    } = budget.run(() => relay(design, stitches, objects, still, undefined, saidBefore, begin));
     const { bytes, sewn } = await fileOf(made, format);
     const proofs = budget.run(() => proveRelay({ design, stitches }, sewn, objects, [...relaid.keys()]));
     const wrong = proofs.filter(({ proof }) => proof === 'failed');
-    if (wrong.length === 0) return { bytes, design: sewn.design, proofs, failed, relaid, left, said };
-    const given = round < MOST_ROUNDS ? wrong : proofs.map(({ object }) => ({ ...wrong[0], object }));
-    for (const proof of given) failed.set(proof.object, proof);
+    if (wrong.length === 0) {
+      for (const [id, proof] of shown) if (asRead.has(id)) failed.set(id, proof);
+      const left = new Map([...asRead].filter(([id]) => !failed.has(id)));
+      return { bytes, design: sewn.design, proofs, failed, relaid, left, said };
+    }
+    const given = wrong.filter((proof) => {
+      const mayHide = proof.because === 'shows' && tops.has(proof.object) && tried < OTHER_WAYS;
+      const other = mayHide && inAnotherWay(tries.get(proof.object)!);
+      if (!other) return true;
+      begin.set(proof.object, other);
+      shown.set(proof.object, proof);
+      return false;
+    });
+    if (given.length > 0 && ++rounds === MOST_ROUNDS) {
+      for (const { object } of proofs) failed.set(object, { ...wrong[0], object });
+    } else for (const proof of given) failed.set(proof.object, proof);
   }
 }
 

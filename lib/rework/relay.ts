@@ -21,6 +21,8 @@ export interface Relay {
   readonly objects: readonly StitchObject[];
   /** Ids of the objects relaid, in sewing order, and their new stitches by id. */
   readonly relaid: ReadonlyMap<number, StitchRange>;
+  /** How each of them was tried in the end. */
+  readonly tries: ReadonlyMap<number, RelayTry>;
   /** Ids of those that were asked for and left as they were, and why. */
   readonly left: ReadonlyMap<number, LeftBecause>;
   /** What the shop has said of objects, at their stitches in that design. */
@@ -44,7 +46,7 @@ const altered = (way: LayWay, settings: Partial<LaySettings>): LayWay => ({
 });
 
 /** How a column is tried. */
-interface RelayTry {
+export interface RelayTry {
   /** Index into {@link WAYS}. */
   readonly way: number;
   readonly locks: boolean;
@@ -62,6 +64,10 @@ function nextTry({ way, locks, exactly }: RelayTry, why: LeftBecause): RelayTry 
   return exactly ? { way: 0, locks: false, exactly: false } : null;
 }
 
+/** The same in the way after, for what reads as meant and was proven wrong; null after the last. */
+export const inAnotherWay = (taken: RelayTry): RelayTry | null =>
+  taken.way + 1 < WAYS.length ? { ...taken, way: taken.way + 1 } : null;
+
 const wayOf = (way: number, to: LaidUnderlay, settings: LaySettings, locks: boolean): LayWay =>
   WAYS[way]({ ...usualWay(to, settings), locks });
 
@@ -73,6 +79,7 @@ const wayOf = (way: number, to: LaidUnderlay, settings: LaySettings, locks: bool
  * @param stitches, objects what was found in the design
  * @param choices underlay by object id
  * @param said what the shop has said of its objects, which counts in what is read again, too
+ * @param begin how to try those first, by id, that are not to be laid in the usual way
  */
 export function relay(
   design: Design,
@@ -81,12 +88,14 @@ export function relay(
   choices: ReadonlyMap<number, LaidUnderlay>,
   settings: LaySettings = LAY_SETTINGS,
   said: readonly SetObject[] = [],
+  begin: ReadonlyMap<number, RelayTry> = new Map(),
 ): Relay {
+  const first = (id: number) => begin.get(id) ?? FIRST_TRY;
   const left = new Map<number, LeftBecause>();
   const tries = new Map<number, RelayTry>();
   for (const { id, kind } of objects) {
     if (!choices.has(id)) continue;
-    if (kind === 'satin') tries.set(id, FIRST_TRY);
+    if (kind === 'satin') tries.set(id, first(id));
     else left.set(id, 'no-satin');
   }
   const lay = (all: ReadonlyMap<number, RelayTry>): Attempt => {
@@ -107,7 +116,7 @@ export function relay(
           : { design: edit.design, stitches: after, objects: found, relaid: edit.laid, said: moved },
     };
   };
-  let best: Omit<Relay, 'left'> = { design, stitches, objects, relaid: new Map(), said };
+  let best: RelayMade = { design, stitches, objects, relaid: new Map(), said };
   while (tries.size > 0) {
     const { wrong, relay } = lay(tries);
     if (relay) {
@@ -126,7 +135,7 @@ export function relay(
   // what was put down to one column may have been its neighbour's doing: each that is left is tried once more by itself
   for (const [id, because] of left) {
     if (because === 'no-satin' || because === 'no-room') continue;
-    for (let next: RelayTry | null = FIRST_TRY; next; ) {
+    for (let next: RelayTry | null = first(id); next; ) {
       const { wrong, relay } = lay(new Map([...tries, [id, next]]));
       if (relay) {
         best = relay;
@@ -137,11 +146,13 @@ export function relay(
       next = nextTry(next, wrong.get(id) ?? 'objects');
     }
   }
-  return { ...best, left };
+  return { ...best, left, tries };
 }
+
+type RelayMade = Omit<Relay, 'left' | 'tries'>;
 
 /** What came of trying: where nothing is wrong, the design relaid. */
 interface Attempt {
   readonly wrong: ReadonlyMap<number, LeftBecause>;
-  readonly relay: Omit<Relay, 'left'> | null;
+  readonly relay: RelayMade | null;
 }

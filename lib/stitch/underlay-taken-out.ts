@@ -36,9 +36,11 @@ export function underlayTakenOut(
     const everywhere = object.kind !== 'satin' || object.underlay.stitches >= length(range);
     const lies = everywhere ? () => true : liesUnder(stitches, object);
     for (let i = range[0]; i <= range[1]; i++) if (lies(i)) owner[i] = whose;
-    const moved = stitches.breakBefore[range[0]] === Break.jump;
-    const ties = moved ? countLockStitches(stitches, range[0], 1, range[1]) : 0;
-    if (ties > 0) owner.fill(NOBODYS, range[0], range[0] + ties + 1);
+    // the needle point that a move leads to may be told with the move
+    const moved = [range[0], range[0] - 1].find((i) => stitches.breakBefore[i] === Break.jump);
+    if (moved === undefined) continue;
+    const ties = countLockStitches(stitches, moved, 1, range[1]);
+    if (ties > 0) owner.fill(NOBODYS, range[0], moved + ties + 1);
   }
   for (const { range } of objects) owner.fill(KEPT, range[0], range[1] + 1);
   for (const thread of findThreads(stitches)) {
