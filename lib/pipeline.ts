@@ -99,7 +99,12 @@ export function fullShop(shop: Shop): FullShop {
     const beforehand = decidedBeforehand(findings);
     if (beforehand) {
       const { hoop } = openAdvice(vetting, wish);
-      const level = verdictOnGarment({ ...fileFaults(findings, beforehand), hoop, meets: 'yes' });
+      const level = verdictOnGarment({
+        ...fileFaults(findings, beforehand),
+        hoop,
+        meets: 'yes',
+        againstRule: false,
+      });
       // What the findings and the hoop leave open is for the plan to say.
       if (level !== 'sound') return digested(decidedFindings(findings, beforehand), level);
     }

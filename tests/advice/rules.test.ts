@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { AdviceJob } from '../../lib/advice/job.js';
+import { breaksBindingRule } from '../../lib/advice/rules/binding.js';
 import { crispOnSheer } from '../../lib/advice/rules/crisp-on-sheer.js';
 import { crossedWoven } from '../../lib/advice/rules/crossed-woven.js';
 import { nothingToRinse } from '../../lib/advice/rules/nothing-to-rinse.js';
@@ -370,6 +371,10 @@ describe('why', () => {
       const told = rulesOn(jobOn(fabric, letters), parseStack(stack, CATALOGUE));
       const against = told.flatMap((why) => (why.code === 'against-rule' ? [why.params.rule.code] : []));
       expect(against).toEqual(broken);
+      // What holds or harms bears on the verdict; what is about looks or weight does not.
+      expect(breaksBindingRule(told)).toBe(
+        against.some((code) => ['sheets-that-stay', 'some-backing', 'nothing-to-rinse'].includes(code)),
+      );
       expect(told.slice(broken.length).map(({ code }) => code)).toEqual(kept);
     },
   );

@@ -70,7 +70,14 @@ describe('a cap that is not sewn from the bill up and from the center out', () =
 });
 
 describe('the reason of a verdict', () => {
-  const judged = { failures: [], warnings: [], relaidAway: [], hoop: { holds: true }, meets: 'yes' } as const;
+  const judged = {
+    failures: [],
+    warnings: [],
+    relaidAway: [],
+    hoop: { holds: true },
+    meets: 'yes',
+    againstRule: false,
+  } as const;
   const upper: UpperEnd = { wrinkleMm: 0.4, grade: 3, washes: 8 };
 
   it.each<[Partial<Parameters<typeof verdictReasons>[0]>, string]>([
@@ -86,6 +93,7 @@ describe('the reason of a verdict', () => {
       { warnings: ['no-trims'], meets: 'may' },
       'no trims; may wrinkle more than your standard allows after 8 washes',
     ],
+    [{ againstRule: true }, 'the trade would not load this backing here'],
     [{ meets: 'no' }, 'wrinkles more than your standard allows'],
   ])('%j: %s', (change, said) => {
     const reasons = verdictReasons({ ...judged, ...change }, upper);

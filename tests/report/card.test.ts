@@ -178,6 +178,12 @@ describe('the card', () => {
     expect(card).toContain('600 stitches a minute');
   });
 
+  it('says at the top that the trade would not load the backing which was asked for', async () => {
+    const advised = { verdict: 'warn' as const, verdictReasons: [{ because: 'against-rule' as const }] };
+    const card = await operatorCard(cardInput(littleCrest(), { advised }), OPTIONS);
+    expect(card).toContain('class="alert">CHECK FIRST: the trade would not load this backing here.');
+  });
+
   it('asks for the changed file where the plan changes underlay', async () => {
     const plan = { underlay: [1, 2].map((object) => ({ object, to: 'fill' as const })) };
     expect(await operatorCard(cardInput(littleCrest(), { plan }), OPTIONS)).toContain(

@@ -7,6 +7,7 @@ import { type Meets, upperMiss } from '../../advice/meets.js';
 import type { ObjectAdvice } from '../../advice/object-advice.js';
 import type { Plan, PlanRisk } from '../../advice/plan.js';
 import type { DesignChange } from '../../advice/reason.js';
+import { breaksBindingRule } from '../../advice/rules/binding.js';
 import { type Catalogue, find } from '../../materials/catalogue.js';
 import type { HoopField } from '../../materials/places.js';
 import type { Conditions, NamedGarment } from '../../mechanics/conditions.js';
@@ -114,9 +115,10 @@ export function adviseReport(input: AdviseInput): AdviseReport {
     ...{ id: input.hoop.id, name: input.hoop.name, holds: input.hoopHolds },
     roomMm: round(input.hoopRoomMm ?? 0),
   };
-  const judged = { failures, warnings, relaidAway, hoop, meets };
   const reports = plans.map((plan) => planReport(plan, conditions, catalogue));
   const shown = reports[plans.indexOf(recommended)];
+  const againstRule = breaksBindingRule(shown.reasons);
+  const judged = { failures, warnings, relaidAway, hoop, meets, againstRule };
   const codes = cautionCodes(
     { ...conditions, stack: shown.stack, washes: shown.riskWashed.washes },
     catalogue,

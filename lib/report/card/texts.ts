@@ -152,6 +152,7 @@ function alertsOf(
     ...(failures.length === 0 && ask.length > 0 ? [setup.warnings({ codes: ask })] : []),
     ...(hoop === null ? [`${card.setup.noHoop}.`] : []),
     ...(hoop && !fieldHolds(hoop, designMeasures) ? [alerts.wrongHoop] : []),
+    ...(advice.verdictReasons.some(({ because }) => because === 'against-rule') ? [alerts.againstRule] : []),
     ...(advice.meets === 'no'
       ? [
           alerts.notGoodEnough({

@@ -181,6 +181,7 @@ const card: Phrases['card'] = {
       ].join(' '),
     mayMiss: ({ standard }) =>
       `REVISE PRIMERO: puede verse un poco más de lo que pide el taller (${standard}). Borde una prueba.`,
+    againstRule: 'REVISE PRIMERO: en el oficio no se usa este estabilizador aquí.',
     changedFile: ({ to, objects }, say) =>
       `SE NECESITA EL ARCHIVO CAMBIADO: ${laid[to]} debajo ${objects.length === 1 ? 'del' : 'de los'} ${say.objects(objects, MOST_RUNS)} en lugar de la base de este archivo. Las puntadas y los puntos de inicio de esta hoja son los de este archivo.`,
   },

@@ -24,18 +24,26 @@ export interface JudgedOnGarment {
   readonly hoop: { readonly holds: boolean } | null;
   /** Whether the setup meets the standard. */
   readonly meets: Meets;
+  /** Whether its backing breaks a rule about what holds or what harms. */
+  readonly againstRule: boolean;
 }
 
 /** The verdict on a file that is sewn on a garment: whoever gives one gives this one. */
-export function verdictOnGarment({ failures, warnings, hoop, meets }: JudgedOnGarment): VerdictLevel {
+export function verdictOnGarment({
+  failures,
+  warnings,
+  hoop,
+  meets,
+  againstRule,
+}: JudgedOnGarment): VerdictLevel {
   if (failures.length > 0 || !hoop?.holds) return 'fail';
-  return warnings.length > 0 || meets !== 'yes' ? 'warn' : 'sound';
+  return warnings.length > 0 || meets !== 'yes' || againstRule ? 'warn' : 'sound';
 }
 
 /** What keeps a file on a garment from being good to sew: what is wrong with the file, with its hoop, or with the setup. */
 export type VerdictReason =
   | { readonly because: 'failures' | 'warnings'; readonly codes: readonly FindingCode[] }
-  | { readonly because: 'underlay' | 'no-hoop' | 'too-large-for-hoop' | 'misses' }
+  | { readonly because: 'underlay' | 'no-hoop' | 'too-large-for-hoop' | 'against-rule' | 'misses' }
   /** `washes`: after how many it may show; null where that is close all along. */
   | { readonly because: 'may-miss'; readonly washes: number | null };
 
@@ -44,7 +52,7 @@ export type VerdictReason =
  * @param upper what may miss the standard of a setup that most likely meets it
  */
 export function verdictReasons(
-  { failures, warnings, relaidAway, hoop, meets }: JudgedOnGarment & FileWarnings,
+  { failures, warnings, relaidAway, hoop, meets, againstRule }: JudgedOnGarment & FileWarnings,
   upper: UpperEnd | null,
 ): VerdictReason[] {
   const stops = failures.filter((code) => code !== 'does-not-fit-hoop');
@@ -57,6 +65,7 @@ export function verdictReasons(
   return [
     ...(ask.length > 0 ? [{ because: 'warnings', codes: ask } as const] : []),
     ...(relay ? [{ because: 'underlay' } as const] : []),
+    ...(againstRule ? [{ because: 'against-rule' } as const] : []),
     ...(meets === 'may' ? [{ because: 'may-miss', washes: upper?.washes ?? null } as const] : []),
     ...(meets === 'no' ? [{ because: 'misses' } as const] : []),
   ];

@@ -148,6 +148,7 @@ export const advice: Examples<Phrases['advice']> = {
     { reasons: [{ because: 'underlay' }, { because: 'may-miss', washes: 8 }] },
     { reasons: [{ because: 'too-large-for-hoop' }] },
     { reasons: [{ because: 'misses' }] },
+    { reasons: [{ because: 'against-rule' }] },
     { reasons: [{ because: 'may-miss', washes: null }] },
     { reasons: [{ because: 'may-miss', washes: 0 }] },
   ],

@@ -173,6 +173,8 @@ function because(reason: VerdictReason, say: Voice): string {
       return 'no hoop in the list holds it';
     case 'too-large-for-hoop':
       return 'too large for its hoop';
+    case 'against-rule':
+      return 'the trade would not load this backing here';
     case 'misses':
       return 'wrinkles more than your standard allows';
     case 'may-miss':

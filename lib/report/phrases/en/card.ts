@@ -21,6 +21,7 @@ const alerts = {
     ),
   mayMiss: ({ standard }: { standard: string }, _: Voice): string =>
     `CHECK FIRST: it may show a little more than your standard (${standard}). Sew a test.`,
+  againstRule: 'CHECK FIRST: the trade would not load this backing here.',
   changedFile: ({ to, objects }: { to: LaidUnderlay; objects: readonly number[] }, say: Voice): string =>
     `CHANGED FILE NEEDED: ${setup.laid[to]} under ${say.objects(objects, MOST_RUNS)} instead of any underlay in this file. Stitches and start points here are those of this file.`,
 };

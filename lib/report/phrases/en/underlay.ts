@@ -14,8 +14,8 @@ export const laid: Readonly<Record<LaidUnderlay, string>> = {
 
 /** Why a column keeps an underlay that is heavier than the rule of the trade has it: over the backing that the advice takes. */
 export const keptUnderlay: Readonly<Record<UnderlayKept, string>> = {
-  'lies-flat': 'on this fabric, over the right backing, the design lies flat as it is',
-  'meets-standard': 'on this fabric, over the right backing, the design meets your standard as it is',
+  'lies-flat': 'on this fabric, over the backing of the setup, the design lies flat as it is',
+  'meets-standard': 'on this fabric, over the backing of the setup, the design meets your standard as it is',
   'no-gain': 'on this fabric another underlay would hardly make it flatter',
 };
 
