@@ -2,7 +2,7 @@
  * The matrix of two membranes joined by springs, on the nodes of a mesh. A node has four unknowns (movement of the fabric along x and y, then
  * that of the backing) and to do with itself and its eight neighbors alone. Between two nodes stand 2 × 2 numbers of the fabric, 2 × 2 of the
  * backing and one of the springs, which pull the layers together alike along x and y. Numbers have 32 bits: a ten-millionth of a stiffness is far
- * below what is known of it, and half the memory is half the time. Vectors have 64, as steps of a solve add up.
+ * below what is known of it, and they fill most of the memory of a solve. Vectors have 64, as its steps add up.
  */
 import type { PlaneStiffness } from './laminate.js';
 import type { Mesh } from './mesh.js';

@@ -2,7 +2,7 @@
  * One V-cycle of multigrid as an approximate inverse of the matrix of two layers: a sweep of Gauss–Seidel that sets all four unknowns of
  * a node at once, then the rest worked out on a mesh of fewer lines, then a sweep backward (Trottenberg, Oosterlee & Schüller,
  * *Multigrid*, 2001, from memory). Coarse matrices are Pᵀ·A·P of the finer ones, so that springs and trimmed sheets need no thought
- * of their own. Numbers have 32 bits here: an approximate inverse has no use for more, and half the memory is half the time.
+ * of their own. Vectors have 32 bits here, too: an approximate inverse has no use for more, and half the memory is half the time.
  */
 import { Cholesky } from './cholesky.js';
 import { type Coarsening, coarse, coarsen, freeOf, transferOf } from './coarsening.js';

@@ -20,9 +20,6 @@ const TELL_BAR = preload(
 export interface CommandRun {
   ms: number;
   mb: number;
-  code: number;
-  /** Lines in which the command names what it could not do. */
-  errors: string[];
   /** Each time that the bar was drawn, where it was asked for. */
   bars: Bar[];
 }
@@ -56,8 +53,6 @@ export function runCommand(root: URL, args: readonly string[], worst = 1, seen?:
   return {
     ms,
     mb: Number(done.output[3]) / 1024,
-    code: done.status,
-    errors: done.stderr.split('\n').filter((line) => line.startsWith('lieflat: ')),
     bars: [...done.stderr.matchAll(BAR)].map(([, at, files, left, unit]) => ({
       ms: Number(at),
       files: Number(files.replaceAll(',', '')),
